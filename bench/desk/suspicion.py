@@ -1,0 +1,65 @@
+"""What a number that does not fit probably is: ten times, a tenth, inch for mm, digits swapped.
+
+Invariant: a suspicion is words; no number is ever changed by it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from statistics import median
+
+FACTORS = (
+    (10.0, "ten times {}: is the point in the wrong place?"),
+    (0.1, "a tenth of {}: is the point in the wrong place?"),
+    (100.0, "a hundred times {}: is the point in the wrong place?"),
+    (0.01, "a hundredth of {}: is the point in the wrong place?"),
+    (25.4, "25.4 times {}: was it keyed in mm where inch was meant?"),
+    (1 / 25.4, "{} divided by 25.4: is the gauge set to inch?"),
+)
+"""Factors by which slips and gauges are out, most usual first."""
+
+
+def suspect(
+    value: float,
+    earlier: Sequence[float],
+    low: float,
+    high: float,
+    *,
+    decimals: int = 2,
+    agree: float = 0.20,
+) -> str:
+    """Name what may have happened, or "".
+
+    `value`, `earlier`, `low`, `high` and `agree` share one unit. With earlier readings the number is held
+    against their median, and one that agrees within `agree` is not suspected. Without any, only a number
+    outside `low` to `high` is suspected, when the slip would put it inside.
+    """
+    if earlier:
+        middle = median(earlier)
+        if abs(value - middle) <= agree:
+            return ""
+        return _against(value, middle - agree, middle + agree, decimals, "the earlier reading")
+    if low <= value <= high:
+        return ""
+    return _against(value, low, high, decimals, "what can be")
+
+
+def _against(value: float, low: float, high: float, decimals: int, what: str) -> str:
+    """The first slip that would bring a number from between `low` and `high` to `value`."""
+    half_step = 0.5 * 10.0**-decimals
+    for factor, words in FACTORS:
+        if (low - 1e-9) * factor - half_step <= value <= (high + 1e-9) * factor + half_step:
+            return words.format(what)
+    if any(low <= candidate <= high for candidate in swaps(value, decimals)):
+        return f"{what} with two digits swapped?"
+    return ""
+
+
+def swaps(value: float, decimals: int) -> Iterator[float]:
+    """Every number made by swapping two neighbouring digits of `value` written with `decimals` places."""
+    digits = f"{round(abs(value) * 10**decimals):0{decimals + 1}d}"
+    for place in range(len(digits) - 1):
+        first, second = digits[place], digits[place + 1]
+        if first != second:
+            swapped = digits[:place] + second + first + digits[place + 2 :]
+            yield int(swapped) / 10**decimals
