@@ -1,0 +1,195 @@
+"""shop.toml read section by section, so that every refusal names the line it is about.
+
+Invariant: nothing in the file is passed over in silence; an unknown word, a value of the wrong kind and a
+value out of range each end the reading with the line and the reason.
+"""
+
+from __future__ import annotations
+
+import difflib
+import re
+import tomllib
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any, TypeVar
+
+LARGEST_FILE_BYTES = 1_000_000
+HEADER = re.compile(r"^\s*(\[\[?)\s*([A-Za-z0-9_.\- ]+?)\s*\]\]?")
+KEY = re.compile(r"^\s*([A-Za-z0-9_-]+)\s*=")
+AT_LINE = re.compile(r"\(at line (\d+), column \d+\)")
+
+Made = TypeVar("Made")
+
+
+class ShopWrong(ValueError):
+    """The shop file cannot be used; the message names the file, the line and the reason."""
+
+
+def line_numbers(text: str) -> dict[str, int]:
+    """Line of every header and key, by its path such as `lathe.0.cross.step_mm`."""
+    lines: dict[str, int] = {}
+    counts: dict[str, int] = {}
+    here = ""
+    for number, line in enumerate(text.splitlines(), start=1):
+        if header := HEADER.match(line):
+            here = _path_of(header.group(2).replace(" ", ""), header.group(1) == "[[", counts)
+            lines.setdefault(here, number)
+        elif key := KEY.match(line):
+            lines.setdefault(f"{here}.{key.group(1)}".lstrip("."), number)
+    return lines
+
+
+def _path_of(dotted: str, is_array: bool, counts: dict[str, int]) -> str:
+    path = ""
+    words = dotted.split(".")
+    for position, word in enumerate(words):
+        path = f"{path}.{word}".lstrip(".")
+        if position == len(words) - 1 and is_array:
+            counts[path] = counts.get(path, -1) + 1
+        if path in counts:
+            path = f"{path}.{counts[path]}"
+    return path
+
+
+class Section:
+    """One table of the file; `take` a value by name, then `done` refuses what nobody asked for."""
+
+    def __init__(self, table: Mapping[str, Any], path: str, lines: Mapping[str, int], file_name: str) -> None:
+        self.table = table
+        self.path = path
+        self.lines = lines
+        self.file_name = file_name
+        self.known: list[str] = []
+
+    def wrong(self, reason: str, key: str = "") -> ShopWrong:
+        """A refusal that names the line of the key, or of the section when the key has none."""
+        wanted = f"{self.path}.{key}".strip(".")
+        line = self.lines.get(wanted) or self.lines.get(f"{wanted}.0") or self.lines.get(self.path) or 1
+        return ShopWrong(f"{self.file_name} line {line}: {reason}")
+
+    def number(self, key: str, usual: float | None = None) -> float:
+        """A number; without a usual value it must be there."""
+        value = self._take(key, usual)
+        if isinstance(value, bool) or not isinstance(value, (int, float)):
+            raise self.wrong(f"{key} must be a number without quotation marks", key)
+        return float(value)
+
+    def whole(self, key: str, usual: int | None = None) -> int:
+        """A whole number."""
+        value = self.number(key, usual)
+        if value != value or value in (float("inf"), float("-inf")) or value != int(value):
+            raise self.wrong(f"{key} must be a whole number", key)
+        return int(value)
+
+    def text(self, key: str, usual: str | None = None) -> str:
+        """A text of printable characters."""
+        value = self._take(key, usual)
+        if not isinstance(value, str) or not value.isprintable() or len(value) > 200:
+            raise self.wrong(f"{key} must be a short text in quotation marks", key)
+        return value
+
+    def yes(self, key: str, usual: bool) -> bool:
+        """True or false."""
+        value = self._take(key, usual)
+        if not isinstance(value, bool):
+            raise self.wrong(f"{key} must be true or false", key)
+        return value
+
+    def numbers(self, key: str, usual: tuple[float, ...] | None = None) -> tuple[float, ...]:
+        """A list of numbers."""
+        value = self._take(key, usual)
+        if not isinstance(value, (list, tuple)) or not all(
+            isinstance(one, (int, float)) and not isinstance(one, bool) for one in value
+        ):
+            raise self.wrong(f"{key} must be a list of numbers such as [400, 800]", key)
+        return tuple(float(one) for one in value)
+
+    def has(self, key: str) -> bool:
+        """Whether the key stands in the file."""
+        self.known.append(key)
+        return key in self.table
+
+    def section(self, key: str) -> Section | None:
+        """The table under this key, None when it is not there."""
+        if not self.has(key):
+            return None
+        value = self.table[key]
+        if not isinstance(value, dict):
+            raise self.wrong(f"{key} must be a section: [{key}]", key)
+        return Section(value, f"{self.path}.{key}".lstrip("."), self.lines, self.file_name)
+
+    def sections(self, key: str) -> list[Section] | None:
+        """The list of tables under this key, None when it is not there."""
+        if not self.has(key):
+            return None
+        value = self.table[key]
+        if not isinstance(value, list) or not all(isinstance(one, dict) for one in value):
+            raise self.wrong(f"{key} must be a list of sections, each headed [[{key}]]", key)
+        base = f"{self.path}.{key}".lstrip(".")
+        return [Section(one, f"{base}.{at}", self.lines, self.file_name) for at, one in enumerate(value)]
+
+    def build(self, make: Callable[[], Made]) -> Made:
+        """Make the object of this section; its own refusal gets the line, then unknown words are refused."""
+        try:
+            made = make()
+        except ShopWrong:
+            raise
+        except ValueError as why:
+            self.done()
+            raise self.wrong(str(why), self._key_in(str(why))) from why
+        self.done()
+        return made
+
+    def done(self) -> None:
+        """Refuse a word that nothing reads."""
+        for key in self.table:
+            if key not in self.known:
+                near = difflib.get_close_matches(key, self.known, n=1)
+                hint = (
+                    f"did you mean {near[0]}?"
+                    if near
+                    else f"known here: {', '.join(sorted(set(self.known)))}"
+                )
+                raise self.wrong(f"unknown word {key!r}; {hint}", key)
+
+    def _take(self, key: str, usual: Any) -> Any:
+        self.known.append(key)
+        value = self.table.get(key, usual)
+        if value is None:
+            raise self.wrong(f"{key} is missing", "")
+        return value
+
+    def _key_in(self, reason: str) -> str:
+        """The key a refusal speaks of: the one that shares most words with the reason's subject."""
+        subject = set(re.findall(r"[a-z]+", reason.split(" is ")[0].lower()))
+        scores = {key: len(subject & set(key.split("_"))) for key in self.table}
+        best = max(scores, key=lambda key: scores[key], default="")
+        return best if best and scores[best] else ""
+
+
+def read(path: Path) -> Section:
+    """The whole file as a section.
+
+    Raises ShopWrong: too large, not UTF-8, not TOML (with the line the TOML reader names).
+    """
+    try:
+        raw = path.read_bytes()
+    except OSError as why:
+        raise ShopWrong(f"{path.name} line 1: cannot be read ({why.strerror})") from why
+    if len(raw) > LARGEST_FILE_BYTES:
+        raise ShopWrong(
+            f"{path.name} line 1: {len(raw)} bytes is too large; give at most {LARGEST_FILE_BYTES}"
+        )
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as why:
+        line = raw[: why.start].count(b"\n") + 1
+        raise ShopWrong(f"{path.name} line {line}: not UTF-8 text; save it as UTF-8") from why
+    try:
+        table = tomllib.loads(text)
+    except (ValueError, RecursionError) as why:
+        found = AT_LINE.search(str(why))
+        line = int(found.group(1)) if found else len(text.splitlines()) or 1
+        reason = AT_LINE.sub("", str(why)).strip() or "cannot be read"
+        raise ShopWrong(f"{path.name} line {line}: {reason[:200]}") from why
+    return Section(table, "", line_numbers(text), path.name)

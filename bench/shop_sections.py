@@ -1,0 +1,150 @@
+"""One function for each kind of section in shop.toml.
+
+Invariant: a function reads every word its section may hold and refuses the rest with the line.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bench.shop_file import Section
+from rules.equipment import Axis, Bar, Grip, Instrument, Lathe, Press, Tester, Tool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnMaterial:
+    """A plastic, metal or glass that the shop adds to the tables, each value as the user wrote it."""
+
+    kind: str
+    """Either "plastic", "metal" or "glass"."""
+    key: str
+    name: str
+    source: str
+    values: tuple[tuple[str, float], ...]
+    """Pairs of name and value, names with their unit as in the tables."""
+
+
+def list_of(section: Section, key: str) -> list[Section]:
+    """The list of sections under a key, empty when it is not there."""
+    return section.sections(key) or []
+
+
+def lathe(one: Section) -> Lathe:
+    """A lathe with its slides and grips."""
+    cross, long = one.section("cross"), one.section("long")
+    if cross is None or long is None:
+        raise one.wrong("a lathe needs the sections [lathe.cross] and [lathe.long]")
+    return one.build(
+        lambda: Lathe(
+            name=one.text("name"),
+            cross=axis(cross, "diameter", "outward"),
+            long=axis(long, "length", "to_chuck"),
+            speeds_rpm=one.numbers("speeds_rpm"),
+            largest_rpm=one.number("largest_rpm"),
+            stepless=one.yes("stepless", False),
+            grips=tuple(grip(each) for each in list_of(one, "grip")),
+        )
+    )
+
+
+def axis(one: Section, shows: str, direction: str) -> Axis:
+    """One slide; without a step of its own a dial is set to whole divisions."""
+    return one.build(
+        lambda: Axis(
+            shows=one.text("shows", shows),
+            step_mm=one.number("step_mm", one.number("division_mm", 0.01) or 0.01),
+            division_mm=one.number("division_mm", 0.0),
+            divisions_per_turn=one.whole("divisions_per_turn", 0),
+            backlash_mm=one.number("backlash_mm", 0.0),
+            direction=one.text("direction", direction),
+        )
+    )
+
+
+def grip(one: Section) -> Grip:
+    """A collet or chuck."""
+    return one.build(
+        lambda: Grip(
+            name=one.text("name"),
+            smallest_mm=one.number("smallest_mm"),
+            largest_mm=one.number("largest_mm"),
+            length_mm=one.number("length_mm", 15.0),
+        )
+    )
+
+
+def tool(one: Section) -> Tool:
+    """A tool."""
+    return one.build(
+        lambda: Tool(
+            number=one.whole("number"),
+            kind=one.text("kind"),
+            name=one.text("name", ""),
+            tool_set=one.text("set", "bench"),
+            blade_mm=one.number("blade_mm", 0.0),
+            smallest_bore_mm=one.number("smallest_bore_mm", 0.0),
+            longest_reach_mm=one.number("longest_reach_mm", 0.0),
+            shank_mm=one.number("shank_mm", 0.0),
+            nose_radius_mm=one.number("nose_radius_mm", 0.1),
+        )
+    )
+
+
+def bar(one: Section) -> Bar:
+    """A bar in stock."""
+    return one.build(
+        lambda: Bar(
+            plastic=one.text("plastic"),
+            diameter_mm=one.number("diameter_mm"),
+            length_mm=one.number("length_mm"),
+            colour=one.text("colour", "not said"),
+        )
+    )
+
+
+def instrument(one: Section) -> Instrument:
+    """A measuring instrument."""
+    return one.build(
+        lambda: Instrument(
+            name=one.text("name"),
+            kind=one.text("kind"),
+            resolution_mm=one.number("resolution_mm"),
+            limit_of_error_mm=one.number("limit_of_error_mm"),
+            unit=one.text("unit", "mm"),
+        )
+    )
+
+
+def press(one: Section) -> Press:
+    """The glass press."""
+    return one.build(
+        lambda: Press(
+            name=one.text("name", "hand press"),
+            largest_force_n=one.number("largest_force_n") if one.has("largest_force_n") else None,
+        )
+    )
+
+
+def tester(one: Section) -> Tester:
+    """The air tester."""
+    return one.build(
+        lambda: Tester(
+            name=one.text("name", "air tester"),
+            largest_bar=one.number("largest_bar"),
+            gauge_step_bar=one.number("gauge_step_bar", 0.1),
+        )
+    )
+
+
+def material(one: Section) -> OwnMaterial:
+    """A material of the shop's own; every other key of its section is a value."""
+    kind = one.text("kind")
+    if kind not in ("plastic", "metal", "glass"):
+        raise one.wrong(f"kind is {kind!r}; give one of: plastic, metal, glass", "kind")
+    named = ("kind", "key", "name", "source")
+    values = tuple((key, one.number(key)) for key in one.table if key not in named)
+    return one.build(
+        lambda: OwnMaterial(
+            kind=kind, key=one.text("key"), name=one.text("name"), source=one.text("source"), values=values
+        )
+    )

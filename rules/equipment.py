@@ -1,0 +1,223 @@
+"""What stands in the workshop: lathe, tools, bars, instruments, press and tester as plain data.
+
+Invariant: every object that exists is usable; a wrong value is refused when the object is made, with
+its name, value, limit and unit in one line. Lengths in mm, speeds in rpm, forces in N, pressures in bar.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+CROSS_SHOWS = ("diameter", "radius")
+LONG_SHOWS = ("length", "radius")
+"""Both mean the same on the long slide: one millimetre moved is one millimetre shown."""
+CROSS_DIRECTIONS = ("outward", "inward")
+LONG_DIRECTIONS = ("to_chuck", "from_chuck")
+TOOL_KINDS = ("turning", "boring", "chamfer", "parting")
+INSTRUMENT_KINDS = ("calliper", "micrometer", "ball_micrometer", "bore_gauge", "depth_gauge", "plug")
+STEEL_BAR_SPRINGS_FROM = 4.0
+"""A steel boring bar longer than this many times its own shank springs. Common practice, no source."""
+
+
+class EquipmentWrong(ValueError):
+    """A piece of equipment was described with a value that cannot be used."""
+
+
+def must_lie(name: str, value: float, low: float, high: float, unit: str) -> None:
+    """Refuse a value outside low..high (both included) or not a finite number."""
+    if not math.isfinite(value) or not low <= value <= high:
+        raise EquipmentWrong(f"{name} is {value:g} {unit}; give {low:g} to {high:g} {unit}")
+
+
+def must_be_one_of(name: str, value: str, words: Sequence[str]) -> None:
+    """Refuse a word that is not in the list."""
+    if value not in words:
+        raise EquipmentWrong(f"{name} is {value!r}; give one of: {', '.join(words)}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Axis:
+    """One slide of the lathe and how it shows where it stands.
+
+    The cross slide shows diameter or radius; the long slide shows its own travel.
+    """
+
+    shows: str = "diameter"
+    """Either "diameter" or "radius": what one millimetre on the display means on the work."""
+    step_mm: float = 0.01
+    """Smallest step that can be set, in the display's own millimetres."""
+    division_mm: float = 0.0
+    """One division of the dial, in the display's own millimetres; 0 with a digital read-out."""
+    divisions_per_turn: int = 0
+    """Divisions in one turn of the handwheel; 0 = count divisions only."""
+    backlash_mm: float = 0.0
+    """Lost motion of the screw when its sense is reversed, in travel of the slide."""
+    direction: str = "outward"
+    """Which way the figures grow: cross "outward" or "inward", long "to_chuck" or "from_chuck"."""
+
+    def __post_init__(self) -> None:
+        must_be_one_of("shows", self.shows, CROSS_SHOWS + LONG_SHOWS)
+        must_be_one_of("direction", self.direction, CROSS_DIRECTIONS + LONG_DIRECTIONS)
+        must_lie("step", self.step_mm, 0.0005, 0.1, "mm")
+        must_lie("division", self.division_mm, 0.0, 0.5, "mm")
+        must_lie("divisions per turn", self.divisions_per_turn, 0, 1000, "divisions")
+        must_lie("backlash", self.backlash_mm, 0.0, 2.0, "mm")
+
+    @property
+    def is_dial(self) -> bool:
+        """True when the slide is set by a dial, false with a digital read-out."""
+        return self.division_mm > 0.0
+
+    @property
+    def step_on_diameter_mm(self) -> float:
+        """What one settable step of a cross slide changes on the diameter."""
+        return self.step_mm if self.shows == "diameter" else 2.0 * self.step_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Grip:
+    """A collet, chuck or step chuck and the bar diameters it holds."""
+
+    name: str
+    smallest_mm: float
+    largest_mm: float
+    length_mm: float = 15.0
+    """Length of bar it needs to hold."""
+
+    def __post_init__(self) -> None:
+        must_lie("smallest diameter of the grip", self.smallest_mm, 0.5, 300.0, "mm")
+        must_lie("largest diameter of the grip", self.largest_mm, self.smallest_mm, 300.0, "mm")
+        must_lie("length of the grip", self.length_mm, 1.0, 200.0, "mm")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lathe:
+    """A lathe: its slides, spindle speeds and grips."""
+
+    name: str
+    cross: Axis
+    long: Axis
+    speeds_rpm: tuple[float, ...]
+    """The speeds it has; with `stepless` exactly two: slowest and fastest."""
+    largest_rpm: float
+    """No speed above this is ever proposed, whatever the list says."""
+    grips: tuple[Grip, ...]
+    stepless: bool = False
+    """True when any speed between the two can be set."""
+
+    def __post_init__(self) -> None:
+        must_be_one_of("what the cross slide shows", self.cross.shows, CROSS_SHOWS)
+        must_be_one_of("what the long slide shows", self.long.shows, LONG_SHOWS)
+        must_be_one_of("direction of the cross slide", self.cross.direction, CROSS_DIRECTIONS)
+        must_be_one_of("direction of the long slide", self.long.direction, LONG_DIRECTIONS)
+        must_lie("largest speed", self.largest_rpm, 10.0, 20000.0, "rpm")
+        if not self.speeds_rpm or not self.grips:
+            raise EquipmentWrong(f"lathe {self.name!r} needs at least one spindle speed and one grip")
+        for speed in self.speeds_rpm:
+            must_lie("spindle speed", speed, 10.0, 20000.0, "rpm")
+        if self.stepless and (len(self.speeds_rpm) != 2 or self.speeds_rpm[0] > self.speeds_rpm[1]):
+            raise EquipmentWrong(f"lathe {self.name!r}: a stepless range is two speeds, slowest first")
+        if min(self.speeds_rpm) > self.largest_rpm:
+            raise EquipmentWrong(
+                f"lathe {self.name!r}: every speed lies above the largest, {self.largest_rpm:g} rpm"
+            )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tool:
+    """A tool by its number in the shop's own list."""
+
+    number: int
+    kind: str
+    name: str = ""
+    tool_set: str = "bench"
+    """Name of the set it belongs to; numbers are unique within a set."""
+    blade_mm: float = 0.0
+    """Width of a parting blade."""
+    smallest_bore_mm: float = 0.0
+    """Smallest hole a boring bar goes into."""
+    longest_reach_mm: float = 0.0
+    """How far a boring bar stands out of its holder."""
+    shank_mm: float = 0.0
+    """Shank diameter of a boring bar; 0 = 0.7 of its smallest bore (common practice, no source)."""
+    nose_radius_mm: float = 0.1
+
+    def __post_init__(self) -> None:
+        must_lie("tool number", self.number, 1, 9999, "")
+        must_be_one_of("kind of tool", self.kind, TOOL_KINDS)
+        must_lie("nose radius", self.nose_radius_mm, 0.0, 2.0, "mm")
+        if self.kind == "parting":
+            must_lie(f"blade of tool {self.number}", self.blade_mm, 0.2, 6.0, "mm")
+        if self.kind == "boring":
+            must_lie(f"smallest bore of tool {self.number}", self.smallest_bore_mm, 1.0, 80.0, "mm")
+            must_lie(f"reach of tool {self.number}", self.longest_reach_mm, 1.0, 200.0, "mm")
+            must_lie(f"shank of tool {self.number}", self.shank_mm, 0.0, self.smallest_bore_mm, "mm")
+
+    @property
+    def reach_over_shank(self) -> float:
+        """Reach of a boring bar in shanks; 0 for other tools."""
+        if self.kind != "boring":
+            return 0.0
+        return self.longest_reach_mm / (self.shank_mm or 0.7 * self.smallest_bore_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bar:
+    """A bar in stock."""
+
+    plastic: str
+    """Key of the plastics table: acetal, pa66, ..."""
+    diameter_mm: float
+    length_mm: float
+    colour: str = "not said"
+
+    def __post_init__(self) -> None:
+        must_lie("bar diameter", self.diameter_mm, 3.0, 300.0, "mm")
+        must_lie("bar length", self.length_mm, 1.0, 4000.0, "mm")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Instrument:
+    """A measuring instrument."""
+
+    name: str
+    kind: str
+    resolution_mm: float
+    limit_of_error_mm: float
+    """Largest error the maker or the last calibration allows, either way."""
+    unit: str = "mm"
+
+    def __post_init__(self) -> None:
+        must_be_one_of("kind of instrument", self.kind, INSTRUMENT_KINDS)
+        must_be_one_of("unit of the instrument", self.unit, ("mm", "inch"))
+        must_lie("resolution", self.resolution_mm, 0.0001, 0.1, "mm")
+        must_lie("limit of error", self.limit_of_error_mm, 0.0001, 0.5, "mm")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Press:
+    """The glass press."""
+
+    name: str = "hand press"
+    largest_force_n: float | None = None
+    """None = not known; then it limits nothing."""
+
+    def __post_init__(self) -> None:
+        if self.largest_force_n is not None:
+            must_lie("largest force of the press", self.largest_force_n, 10.0, 50000.0, "N")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tester:
+    """The air tester."""
+
+    name: str = "air tester"
+    largest_bar: float = 3.0
+    """Largest overpressure it reaches."""
+    gauge_step_bar: float = 0.1
+
+    def __post_init__(self) -> None:
+        must_lie("largest pressure of the tester", self.largest_bar, 0.1, 200.0, "bar")
+        must_lie("gauge step of the tester", self.gauge_step_bar, 0.001, 5.0, "bar")
