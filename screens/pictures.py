@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from screens.raster import Canvas, Style
+from screens.raster import Align, Canvas, Style
 
 
 def section(
@@ -30,8 +30,8 @@ def section(
 ) -> list[str]:
     """The right-hand side of case, ring and glass in section, to scale, diameters in mm.
 
-    Before pressing the ring sits in the case with the glass above it, its edge over the bore of the ring; after
-    pressing the ring is as thin as the gap and a little higher.
+    Before pressing the ring sits in the case with the glass above it, its edge over the bore of the ring;
+    after pressing the ring is as thin as the gap and a little higher.
     """
     gap = (case_bore_mm - glass_mm) / 2
     wall = (outside_mm - bore_mm) / 2
@@ -116,11 +116,11 @@ def window_bar(
     columns: int = 60,
     style: Style = "half",
 ) -> list[str]:
-    """Too loose, works, too tight as a bar with the target, its tolerance, where the cut lands and what is typed.
+    """Too loose, works, too tight as a bar: the target, its tolerance, where the cut lands, what is typed.
 
-    `loose` and `tight` are the two ends of what works, in `unit`; the bar runs from loose on the left to tight on
-    the right whichever of the two is larger. `tolerance` counts to either side of the target; `landing` is where
-    the cut is expected to land. Four lines: words, bar, figures, what is typed.
+    `loose` and `tight` are the two ends of what works, in `unit`; the bar runs from loose on the left to
+    tight on the right whichever of the two is larger. `tolerance` counts to either side of the target;
+    `landing` is where the cut is expected to land. Four lines: words, bar, figures, what is typed.
     """
     span = tight - loose
 
@@ -225,7 +225,7 @@ def clock(
             (centre[0] + (radius(angle) + 0.6) * across, centre[1] - (radius(angle) + 0.6) * up),
         )
         x, y = centre[0] + 8.7 * across, centre[1] - 9.3 * up
-        align = "centre" if abs(across) < 0.3 else "left" if across > 0 else "right"
+        align: Align = "centre" if abs(across) < 0.3 else "left" if across > 0 else "right"
         canvas.label(x, y, f"{hour}h {value:.{decimals}f}", align)
     if values:
         ovality = f"{max(values) - min(values):.{decimals}f}"
@@ -251,8 +251,8 @@ def bar_passes(
 ) -> list[str]:
     """Where each pass stands on the bar: the upper half in section, chuck on the left, free end on the right.
 
-    All sizes in mm, diameters for the passes; the pass to be taken now is named. The length is stretched to the
-    width, the diameters to the height.
+    All sizes in mm, diameters for the passes; the pass to be taken now is named. The length is stretched to
+    the width, the diameters to the height.
     """
     length = stick_out_mm
     most = bar_mm / 2

@@ -1,13 +1,14 @@
-"""Line drawings in a grid of character cells: one description, three rasters (braille, half blocks, ASCII).
+"""Line drawings in a grid of character cells: one description, three rasters (braille, half block, ASCII).
 
-Invariant: a canvas is described in its own units, x to the right and y downwards, and is drawn to scale in all
-three rasters: a cell counts as twice as high as wide. Letters are never distorted and lie over the drawing.
+Invariant: a canvas is described in its own units, x to the right and y downwards, and is drawn to scale in
+all three rasters: a cell counts as twice as high as wide. Letters are never distorted and lie over the drawing.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Literal
 
 Style = Literal["braille", "half", "ascii"]
@@ -177,7 +178,7 @@ class _Grid:
     def outline(self, outline: Outline) -> None:
         """Straight lines, dot by dot."""
         corners = [self.place(x, y) for x, y in outline.points]
-        for (x1, y1), (x2, y2) in zip(corners, corners[1:], strict=False):
+        for (x1, y1), (x2, y2) in pairwise(corners):
             mark = _line_mark(x2 - x1, y2 - y1)
             for count, (x, y) in enumerate(_steps(x1, y1, x2, y2)):
                 inside = 0 <= x <= self._most_x() and 0 <= y < self.rows * DOTS[self.style][1]
