@@ -1,0 +1,61 @@
+"""Cautions as data, shown where the danger is.
+
+Invariant: every caution names its public source, or says that it is common practice or from memory;
+the wording is general and leaves the word to local codes and licensed practice.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib.resources import files
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """One warning, short enough to stand in a window of 60 columns."""
+
+    key: str
+    """Its name in the table."""
+    title: str
+    """What the danger is, in a few words."""
+    lines: tuple[str, ...]
+    """What to do or leave, a line each, at most 58 characters."""
+    source: str
+    """Published source, "common practice, no source", "computed" or "from memory"."""
+
+
+class UnknownCaution(ValueError):
+    """A caution or a place that the table does not hold."""
+
+
+@lru_cache(maxsize=1)
+def _table() -> tuple[dict[str, Caution], dict[str, tuple[Caution, ...]]]:
+    raw = tomllib.loads(files("rules").joinpath("data/cautions.toml").read_text("utf-8"))
+    cautions = {
+        key: Caution(key=key, title=entry["title"], lines=tuple(entry["lines"]), source=entry["source"])
+        for key, entry in raw["cautions"].items()
+    }
+    return cautions, {place: tuple(cautions[key] for key in keys) for place, keys in raw["places"].items()}
+
+
+def caution(key: str) -> Caution:
+    """The caution of that name; raises UnknownCaution with the list of names."""
+    cautions = _table()[0]
+    if key not in cautions:
+        raise UnknownCaution(f"caution {key!r} is not in the table; known: {', '.join(sorted(cautions))}")
+    return cautions[key]
+
+
+def places() -> tuple[str, ...]:
+    """All the places at the bench that carry cautions."""
+    return tuple(_table()[1])
+
+
+def for_place(place: str) -> tuple[Caution, ...]:
+    """The cautions to show at that place; raises UnknownCaution with the list of places."""
+    by_place = _table()[1]
+    if place not in by_place:
+        raise UnknownCaution(f"place {place!r} has no cautions; known: {', '.join(sorted(by_place))}")
+    return by_place[place]

@@ -1,0 +1,111 @@
+"""The search for a leak after a failed test, as data and one pure function.
+
+Invariant: the questions form a graph without loops, so every path ends in a conclusion; where the search
+stands follows from the answers alone.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib.resources import files
+from types import MappingProxyType
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One answer to a question."""
+
+    key: str
+    text: str
+    leads_to: str
+    """Key of the next question or of a conclusion."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """The next thing to find out."""
+
+    key: str
+    ask: str
+    why: str | None
+    """What the answer tells, where that is not plain."""
+    answers: tuple[Answer, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Conclusion:
+    """Where the search ended, and where the job goes on."""
+
+    key: str
+    words: str
+    goes_to: str
+    """ring, measure, test or hand_back."""
+
+
+class UnknownAnswer(ValueError):
+    """An answer the question does not offer."""
+
+
+@dataclass(frozen=True, slots=True)
+class Search:
+    """The whole graph."""
+
+    start: str
+    questions: Mapping[str, Question]
+    conclusions: Mapping[str, Conclusion]
+
+
+@lru_cache(maxsize=1)
+def search() -> Search:
+    """All questions and conclusions, read once from the table."""
+    raw = tomllib.loads(files("rules").joinpath("data/hunt.toml").read_text("utf-8"))
+    questions = {
+        key: Question(
+            key=key,
+            ask=entry["ask"],
+            why=entry.get("why"),
+            answers=tuple(Answer(word, text, to) for word, (text, to) in entry["answers"].items()),
+        )
+        for key, entry in raw["questions"].items()
+    }
+    conclusions = {
+        key: Conclusion(key=key, words=entry["words"], goes_to=entry["next"])
+        for key, entry in raw["conclusions"].items()
+    }
+    return Search(raw["start"], MappingProxyType(questions), MappingProxyType(conclusions))
+
+
+def next_step(answers: Mapping[str, str]) -> Question | Conclusion:
+    """The next question, or the conclusion, from the answers given so far (question key to answer key).
+
+    Answers to questions off the path are left out of account. Raises UnknownAnswer, with the answers
+    offered, when a question on the path was answered otherwise.
+    """
+    graph = search()
+    place = graph.start
+    while place not in graph.conclusions:
+        question = graph.questions[place]
+        given = answers.get(place)
+        if given is None:
+            return question
+        leads = {answer.key: answer.leads_to for answer in question.answers}
+        if given not in leads:
+            raise UnknownAnswer(f"answer {given!r} to {place!r} is not offered; use {', '.join(leads)}")
+        place = leads[given]
+    return graph.conclusions[place]
+
+
+def path(answers: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
+    """The questions on the path with their answers in words, for the record."""
+    graph, place, told = search(), search().start, []
+    while place not in graph.conclusions and place in answers:
+        question = graph.questions[place]
+        chosen = next((one for one in question.answers if one.key == answers[place]), None)
+        if chosen is None:
+            break
+        told.append((question.ask, chosen.text))
+        place = chosen.leads_to
+    return tuple(told)
