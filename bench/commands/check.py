@@ -1,0 +1,40 @@
+"""`ringwright check FILE`: what a session file is, in words a repairer understands.
+
+Invariant: it never writes, neither to the file nor beside it.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+from pathlib import Path
+
+from bench.clean import clean
+from bench.command import DONE, FOUND_SOMETHING, Refused
+from bench.file.check import explain
+
+_GOOD = frozenset({"fine", "unfinished"})
+
+
+def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Register `check`."""
+    parser = subparsers.add_parser("check", help="say what a session file is and what in it needs a look")
+    parser.add_argument("file", type=Path, help="the session file")
+    parser.add_argument("--json", action="store_true", help="the same for a program")
+    parser.set_defaults(run=run)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print the explanation; status 0 for fine and unfinished, 1 otherwise, 2 for no such file."""
+    path: Path = arguments.file
+    try:
+        found = explain(path)
+    except OSError as error:
+        raise Refused(f"no such file: {clean(str(path))}") from error
+    if arguments.json:
+        print(json.dumps(found.as_json(str(path))))
+    else:
+        print(f"{clean(str(path))}: {found.message}")
+        for words in found.details:
+            print(f"  {words}")
+    return DONE if found.state in _GOOD else FOUND_SOMETHING

@@ -1,0 +1,194 @@
+"""The handful of system calls that the session file stands on.
+
+Invariant: every byte that the bench writes into the ringwright folder passes through one of these calls, so that
+a test can make any of them fail or simulate a power cut between any two of them. Each raises OSError as the
+system gave it; nothing here retries.
+"""
+
+from __future__ import annotations
+
+import errno
+import fcntl
+import os
+import socket
+import stat
+from dataclasses import dataclass
+from pathlib import Path
+
+READ_WRITE = os.O_RDWR | os.O_APPEND | os.O_NOFOLLOW | os.O_NONBLOCK | os.O_CLOEXEC
+READ_ONLY = os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK | os.O_CLOEXEC
+NEW = os.O_RDWR | os.O_CREAT | os.O_EXCL | os.O_NOFOLLOW | os.O_CLOEXEC
+REPLACE = os.O_WRONLY | os.O_CREAT | os.O_TRUNC | os.O_NOFOLLOW | os.O_NONBLOCK | os.O_CLOEXEC
+
+OURS_ALONE = 0o600
+"""Session files can be read by their owner only."""
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What the system says about a file without opening its content."""
+
+    identity: tuple[int, int]
+    """Device and inode: the same file whatever its name."""
+    size: int
+    """Bytes."""
+    mtime_ns: int
+    """Time of the last change, nanoseconds."""
+    regular: bool
+    """False for folders, pipes, devices and links."""
+    link: bool
+    """True for a symbolic link."""
+    names: int
+    """How many hard links it has."""
+
+
+def _look(found: os.stat_result) -> Look:
+    return Look(
+        identity=(found.st_dev, found.st_ino),
+        size=found.st_size,
+        mtime_ns=found.st_mtime_ns,
+        regular=stat.S_ISREG(found.st_mode),
+        link=stat.S_ISLNK(found.st_mode),
+        names=found.st_nlink,
+    )
+
+
+class Disk:
+    """The real disk."""
+
+    def look(self, path: Path) -> Look:
+        """The file behind a name, links not followed."""
+        return _look(os.lstat(path))
+
+    def look_at(self, fd: int) -> Look:
+        """The file behind an open descriptor."""
+        return _look(os.fstat(fd))
+
+    def open(self, path: Path, flags: int) -> int:
+        """A descriptor."""
+        return os.open(path, flags, OURS_ALONE)
+
+    def close(self, fd: int) -> None:
+        """Give the descriptor back."""
+        os.close(fd)
+
+    def lock(self, fd: int) -> bool:
+        """Take the one writer's lock without waiting; False if another has it."""
+        try:
+            fcntl.flock(fd, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            return False
+        return True
+
+    def read(self, fd: int, count: int, offset: int) -> bytes:
+        """At most `count` bytes from `offset`."""
+        return os.pread(fd, count, offset)
+
+    def write(self, fd: int, data: bytes) -> int:
+        """How many bytes were written; may be fewer than given."""
+        return os.write(fd, data)
+
+    def truncate(self, fd: int, size: int) -> None:
+        """Cut the file to `size` bytes."""
+        os.ftruncate(fd, size)
+
+    def flush(self, fd: int) -> None:
+        """Return only when the content is on the disk itself."""
+        os.fsync(fd)
+
+    def link(self, old: Path, new: Path) -> None:
+        """A second name for a file; fails if the name is taken."""
+        os.link(old, new, follow_symlinks=False)
+
+    def unlink(self, path: Path) -> None:
+        """Take a name away."""
+        os.unlink(path)
+
+    def make_folder(self, path: Path) -> None:
+        """A folder, parents included; fine if it is there."""
+        path.mkdir(mode=0o700, parents=True, exist_ok=True)
+
+    def flush_folder(self, path: Path) -> None:
+        """Return only when the names in a folder are on the disk itself."""
+        fd = os.open(path, os.O_RDONLY | os.O_DIRECTORY | os.O_CLOEXEC)
+        try:
+            os.fsync(fd)
+        except OSError as error:
+            if error.errno not in (errno.EINVAL, errno.ENOTSUP):
+                raise
+        finally:
+            os.close(fd)
+
+    def names(self, folder: Path) -> list[str]:
+        """The names in a folder, in no order."""
+        with os.scandir(folder) as found:
+            return [item.name for item in found]
+
+    def whereabouts(self) -> str:
+        """Where this program runs, for the window that finds the job open elsewhere."""
+        try:
+            window = os.ttyname(0)
+        except OSError:
+            window = "no terminal"
+        return f"process {os.getpid()} on {socket.gethostname()}, window {window}"
+
+
+REAL = Disk()
+
+
+def read_all(disk: Disk, fd: int, limit: int) -> bytes:
+    """The whole content, at most `limit` + 1 bytes."""
+    pieces: list[bytes] = []
+    have = 0
+    while have <= limit:
+        piece = disk.read(fd, min(limit + 1 - have, 1 << 20), have)
+        if not piece:
+            break
+        pieces.append(piece)
+        have += len(piece)
+    return b"".join(pieces)
+
+
+def write_all(disk: Disk, fd: int, data: bytes) -> None:
+    """Write everything, however short each write is; raises OSError."""
+    rest = memoryview(data)
+    while rest:
+        count = disk.write(fd, bytes(rest))
+        if count <= 0:
+            raise OSError(errno.EIO, "nothing was written")
+        rest = rest[count:]
+
+
+NO_LINKS = frozenset({errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EMLINK})
+"""How file systems without hard links (FAT) refuse one."""
+
+
+def write_new(disk: Disk, path: Path, data: bytes, *, spare: Path | None = None) -> None:
+    """A new file that is either wholly there under its name or not at all, flushed; never replaces one.
+
+    The content goes to `spare` (default: the name with ".new" behind it) first. Raises OSError
+    (FileExistsError if either name is taken). Without hard links the name itself is created and flushed.
+    """
+    spare = spare or path.with_name(path.name + ".new")
+    _write_flushed(disk, spare, data)
+    try:
+        disk.link(spare, path)
+    except OSError as error:
+        if error.errno not in NO_LINKS:
+            disk.unlink(spare)
+            raise
+        _write_flushed(disk, path, data)
+    disk.flush_folder(path.parent)
+    try:
+        disk.unlink(spare)
+    except OSError:
+        pass
+
+
+def _write_flushed(disk: Disk, path: Path, data: bytes) -> None:
+    fd = disk.open(path, NEW)
+    try:
+        write_all(disk, fd, data)
+        disk.flush(fd)
+    finally:
+        disk.close(fd)

@@ -1,0 +1,181 @@
+"""Opening a session file: lock, read, set unfinished bytes aside.
+
+Invariant: opening changes the file in one way only, by cutting an unfinished tail, and only after a flushed copy of
+that tail stands beside it. A file that is not understood is left as it is, byte for byte.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from bench.clean import clean
+from bench.file import plain
+from bench.file.disk import NEW, READ_ONLY, READ_WRITE, REPLACE, Disk, Look, read_all, write_all
+from bench.file.entry import FILE_LIMIT
+from bench.file.load import Loaded, load
+from bench.file.plain import CannotOpen
+
+_TORN_LIMIT = 10_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opened:
+    """What opening found."""
+
+    fd: int
+    """Open descriptor, -1 if none is kept."""
+    data: bytes
+    """The content as it now is in the file."""
+    loaded: Loaded
+    look: Look | None
+    why_read_only: str
+    set_aside: bytes = b""
+    set_aside_in: Path | None = None
+    warning: str = ""
+
+
+def open_file(path: Path, disk: Disk) -> Opened:
+    """Open, lock, read and recover one session file. Raises CannotOpen in plain words."""
+    try:
+        found = disk.look(path)
+    except OSError as error:
+        raise CannotOpen(plain.cannot_open(path, error)) from error
+    if not found.regular:
+        raise CannotOpen(plain.not_regular(path, found.link))
+    if found.size > FILE_LIMIT:
+        raise CannotOpen(plain.too_large(path))
+    fd, why = _open(path, disk)
+    try:
+        if not why:
+            why = _lock(path, fd, disk)
+        opened = _read(fd, disk, why)
+        opened = _recover(path, opened, disk)
+    except OSError as error:
+        disk.close(fd)
+        raise CannotOpen(plain.cannot_open(path, error)) from error
+    if found.names > 1:
+        opened = replace(opened, warning=plain.SECOND_NAME)
+    if not opened.why_read_only:
+        _say_where(path, disk)
+    return opened
+
+
+def _open(path: Path, disk: Disk) -> tuple[int, str]:
+    try:
+        return disk.open(path, READ_WRITE), ""
+    except OSError as error:
+        try:
+            return disk.open(path, READ_ONLY), plain.cannot_write(error)
+        except OSError as second:
+            raise CannotOpen(plain.cannot_open(path, second)) from second
+
+
+def _lock(path: Path, fd: int, disk: Disk) -> str:
+    """Why the file is not ours to write, or nothing."""
+    try:
+        ours = disk.lock(fd)
+    except OSError as error:
+        return plain.cannot_lock(error)
+    return "" if ours else plain.open_elsewhere(_where(path, disk))
+
+
+def _read(fd: int, disk: Disk, why: str) -> Opened:
+    data = read_all(disk, fd, FILE_LIMIT)
+    loaded = load(data)
+    if loaded.state == "foreign":
+        why = why or loaded.message
+    if loaded.read_only:
+        why = why or loaded.message
+    return Opened(fd=fd, data=data, loaded=loaded, look=disk.look_at(fd), why_read_only=why)
+
+
+def _recover(path: Path, opened: Opened, disk: Disk) -> Opened:
+    """Make what was read certain; set an unfinished tail aside. Any failure makes the job read-only."""
+    if opened.why_read_only:
+        return opened
+    torn, end = opened.loaded.torn, opened.loaded.trusted_end
+    try:
+        if not torn:
+            disk.flush(opened.fd)
+            return opened
+        kept = _keep(path, torn, disk)
+        disk.truncate(opened.fd, end)
+        disk.flush(opened.fd)
+        data = opened.data[:end]
+        look = disk.look_at(opened.fd)
+    except OSError as error:
+        return replace(opened, why_read_only=plain.not_recovered(error))
+    return replace(opened, data=data, loaded=load(data), look=look, set_aside=torn, set_aside_in=kept)
+
+
+def _keep(path: Path, torn: bytes, disk: Disk) -> Path:
+    """A flushed copy of the unfinished bytes beside the file; an identical one serves."""
+    for k in range(1, _TORN_LIMIT):
+        kept = path.with_name(f"{path.name}.torn-{k}")
+        try:
+            fd = disk.open(kept, NEW)
+        except FileExistsError:
+            if _content(kept, disk) != torn:
+                continue
+            fd = disk.open(kept, READ_ONLY)
+            try:
+                disk.flush(fd)
+            finally:
+                disk.close(fd)
+        else:
+            try:
+                write_all(disk, fd, torn)
+                disk.flush(fd)
+            finally:
+                disk.close(fd)
+        disk.flush_folder(path.parent)
+        return kept
+    raise FileExistsError(f"too many files {path.name}.torn-1, -2 ...")
+
+
+def _content(path: Path, disk: Disk) -> bytes | None:
+    try:
+        fd = disk.open(path, READ_ONLY)
+    except OSError:
+        return None
+    try:
+        return read_all(disk, fd, FILE_LIMIT)
+    except OSError:
+        return None
+    finally:
+        disk.close(fd)
+
+
+def _beside(path: Path) -> Path:
+    return path.with_name(path.name + ".open")
+
+
+def _say_where(path: Path, disk: Disk) -> None:
+    """Note beside the file where it is open; only told to a second window, so a failure does not matter."""
+    try:
+        fd = disk.open(_beside(path), REPLACE)
+        try:
+            write_all(disk, fd, disk.whereabouts().encode("utf-8", "replace"))
+        finally:
+            disk.close(fd)
+    except OSError:
+        pass
+
+
+def _where(path: Path, disk: Disk) -> str:
+    found = _content(_beside(path), disk)
+    return clean((found or b"").decode("utf-8", "replace"))[:200]
+
+
+def leave(path: Path, fd: int, disk: Disk, *, writer: bool) -> None:
+    """Close the descriptor, which gives the lock back, and take the note away if it is ours."""
+    try:
+        if writer:
+            disk.unlink(_beside(path))
+    except OSError:
+        pass
+    try:
+        disk.close(fd)
+    except OSError:
+        pass

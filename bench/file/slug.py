@@ -1,0 +1,49 @@
+"""The name of a session file: a job number that orders the list and a slug that a person recognises.
+
+Invariant: whatever the text, the name holds only a-z, 0-9, - and one ".toml"; it can never leave its folder.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+
+ENDING = ".toml"
+SLUG_LIMIT = 40
+"""Most characters of the slug."""
+NUMBER_LIMIT = 10**9
+"""Highest job number."""
+
+_NAME = re.compile(r"(\d{1,9})(?:-[^/]*)?\.toml")
+
+
+def slug(text: str) -> str:
+    """Lower-case letters, digits and single hyphens out of any text; may be empty.
+
+    >>> slug("Diver's watch, Réf. 1042/7")
+    'diver-s-watch-ref-1042-7'
+    """
+    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode("ascii").lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:SLUG_LIMIT].strip("-")
+
+
+def file_name(*, number: int, text: str = "") -> str:
+    """The file name of a job, number 1 to 10**9 - 1; raises ValueError outside that.
+
+    >>> file_name(number=42, text="../../etc/passwd")
+    '00042-etc-passwd.toml'
+    """
+    if not 1 <= number < NUMBER_LIMIT:
+        raise ValueError(f"job number {number} is not between 1 and {NUMBER_LIMIT - 1}: start a new folder")
+    short = slug(text)
+    return f"{number:05d}-{short}{ENDING}" if short else f"{number:05d}{ENDING}"
+
+
+def number_of(name: str) -> int | None:
+    """The job number in a file name, or None for a name that carries none.
+
+    >>> number_of("00042-etc-passwd.toml"), number_of("shop.toml")
+    (42, None)
+    """
+    found = _NAME.fullmatch(name)
+    return int(found[1]) if found else None

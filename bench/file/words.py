@@ -1,0 +1,57 @@
+"""What `check` and the program say about a file, for a repairer.
+
+Invariant: one or two plain sentences, what is the matter first and what to do after it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+EMPTY = "This is not a session file: it is empty."
+FOREIGN = "This is not a session file."
+TOO_LARGE = "This is not a session file: it is larger than a session file can be (8 MiB)."
+UTF_16 = (
+    "Another program saved this session file in another character code (UTF-16). It is opened to read only. "
+    "Save it as UTF-8 there, then open it again."
+)
+LONE_CR = (
+    "Another program saved this session file with line ends that are not understood (lone carriage returns). "
+    "It is opened to read only. Save it with ordinary line ends there, then open it again."
+)
+HEAD_BAD = (
+    "The first lines of this session file are damaged or were changed. It is opened to read only. "
+    'Put them right in an editor and write  crc = "hand"  there; it will be asked about.'
+)
+MANY_TORN = (
+    "more than one entry is unfinished at the end of the file, which one interrupted answer cannot leave; "
+    "it is opened to read only"
+)
+CHANGED_AGAIN = "was changed again after it had been accepted"
+UNFINISHED = (
+    "The last answer was interrupted while it was written. It never counted; its {count} bytes are set aside "
+    "beside the file when the job is opened. Every answer before it is there."
+)
+FINE = "The file is fine."
+
+
+def newer_format(number: int, sure: bool) -> str:
+    """For a file of a format above ours."""
+    doubt = "" if sure else " (or its first lines are damaged: their checksum does not fit)"
+    return (
+        f"A newer version of ringwright wrote this file: format {number}{doubt}. "
+        "It is opened to read only and nothing in it is used; open it with that version."
+    )
+
+
+def message(state: str, findings: Sequence[str], torn: int, accepted: int) -> str:
+    """The state of a file in one or two sentences; `findings` are the words of each unsettled thing."""
+    if state == "fine":
+        done = f" {accepted} change{'s' if accepted != 1 else ''} outside the program had been accepted."
+        return FINE + (done if accepted else "")
+    if state == "unfinished":
+        return UNFINISHED.format(count=torn)
+    listed = "; ".join(findings[:3]) + (f"; and {len(findings) - 3} more" if len(findings) > 3 else "")
+    listed = listed[:1].upper() + listed[1:]
+    if state == "newer":
+        return f"{listed}. It is opened to read only; open it with the newer version."
+    return f"{listed}. No value of the job is used until each is looked at and accepted in the program."
