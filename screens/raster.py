@@ -1,7 +1,7 @@
 """Line drawings in a grid of character cells: one description, three rasters (braille, half block, ASCII).
 
 Invariant: a canvas is described in its own units, x to the right and y downwards, and is drawn to scale in
-all three rasters: a cell counts as twice as high as wide. Letters are never distorted and lie over the drawing.
+all three rasters: a cell counts as twice as high as wide. Letters are never distorted and lie on top.
 """
 
 from __future__ import annotations

@@ -1,0 +1,138 @@
+"""What this terminal can do, and when it is politely refused.
+
+Invariant: everything is read from the environment and the encoding handed in, once, at the start; nothing is
+asked of the terminal itself, so a slow line costs nothing.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Mapping, MutableMapping
+from dataclasses import dataclass
+
+from screens.raster import Style
+from screens.theme import Depth, Name
+
+LEAST_COLUMNS, LEAST_ROWS = 40, 12
+"""Below this only one line is shown: the size needed and the value as it stands."""
+
+_HOPELESS = {
+    "": "TERM is not set: the terminal does not say what it is; try TERM=xterm, or ringwright --plain",
+    "dumb": "TERM is dumb: this terminal cannot show a full screen; use ringwright --plain",
+    "unknown": "TERM is unknown: this terminal cannot show a full screen; use ringwright --plain",
+}
+_ASCII = str.maketrans(
+    {
+        **dict.fromkeys("─━═╌╴╶", "-"),
+        **dict.fromkeys("│┃║╎", "|"),
+        **dict.fromkeys("┌┐└┘├┤┬┴┼╔╗╚╝", "+"),
+        **dict.fromkeys("█▓■●", "#"),
+        **dict.fromkeys("▒", "="),
+        **dict.fromkeys("░·•", "."),
+        **dict.fromkeys("–—−", "-"),
+        **dict.fromkeys("‘’", "'"),
+        **dict.fromkeys("“”″", '"'),
+        "▀": '"',
+        "▄": "_",
+        "▲": "^",
+        "▼": "v",
+        "►": ">",
+        "◄": "<",
+        "→": ">",
+        "←": "<",
+        "×": "x",
+        "µ": "u",
+        "μ": "u",
+        "°": "o",
+        "±": "~",
+        "½": ".",
+        "…": ".",
+        "≤": "<",
+        "≥": ">",
+        "Ø": "D",
+    }
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How to paint on this terminal."""
+
+    depth: Depth = "full"
+    raster: Style = "braille"
+    """Raster for drawings."""
+
+    name: Name = "day"
+    """Dark on light by default."""
+
+    @property
+    def ascii(self) -> bool:
+        """Whether only ASCII may be written."""
+        return self.raster == "ascii"
+
+
+def drop_overrides(environ: MutableMapping[str, str] = os.environ) -> None:
+    """Drop what would be believed over the terminal itself: an exported size, switches of the toolkit."""
+    for name in list(environ):
+        if name in ("COLUMNS", "LINES") or name.startswith("TEXTUAL_"):
+            del environ[name]
+
+
+def refusal(environ: Mapping[str, str], *, stdin_is_terminal: bool, stderr_is_terminal: bool) -> str:
+    """Why the full screen cannot be opened here, in one line, or ""."""
+    if not stdin_is_terminal:
+        return "standard input is no terminal: use ringwright --plain to answer from a file or a pipe"
+    if not stderr_is_terminal:
+        return "standard error is no terminal, and the screen is drawn there: do not redirect it"
+    return _HOPELESS.get(environ.get("TERM", ""), "")
+
+
+def look(environ: Mapping[str, str], encoding: str | None, *, name: Name = "day") -> Look:
+    """What the terminal can do, from the environment and the encoding of the stream that is drawn on."""
+    terminal = environ.get("TERM", "")
+    if (encoding or "").lower().replace("-", "").replace("_", "") not in ("utf8", "utf8sig"):
+        raster: Style = "ascii"
+    else:
+        raster = "half" if terminal == "linux" else "braille"
+    return Look(_depth(environ, terminal), raster, name)
+
+
+def look_here(*, name: Name = "day") -> Look:
+    """What the terminal at hand can do."""
+    return look(os.environ, getattr(sys.__stderr__, "encoding", None), name=name)
+
+
+def _depth(environ: Mapping[str, str], terminal: str) -> Depth:
+    """Colours: NO_COLOR set to anything means none; then as COLORTERM and TERM say."""
+    if environ.get("NO_COLOR"):
+        return "none"
+    if environ.get("COLORTERM", "").strip().lower() in ("truecolor", "24bit"):
+        return "full"
+    ending = terminal.rpartition("-")[2]
+    if ending in ("256color", "kitty", "direct") or terminal in ("xterm-kitty", "alacritty", "foot"):
+        return "256"
+    if ending in ("mono", "m") or terminal in ("vt100", "vt102", "vt220"):
+        return "none"
+    return "16"
+
+
+def too_small(columns: int, rows: int) -> bool:
+    """Whether a window is too small for even the smallest step page."""
+    return columns < LEAST_COLUMNS or rows < LEAST_ROWS
+
+
+def plain(text: str) -> str:
+    """The text in ASCII, one character for one; what has no likeness becomes a question mark."""
+    if text.isascii():
+        return text
+    return text.translate(_ASCII).encode("ascii", "replace").decode("ascii")
+
+
+def refusal_here() -> str:
+    """Why the full screen cannot be opened on the terminal at hand, in one line, or ""."""
+    return refusal(
+        os.environ,
+        stdin_is_terminal=bool(sys.__stdin__ and sys.__stdin__.isatty()),
+        stderr_is_terminal=bool(sys.__stderr__ and sys.__stderr__.isatty()),
+    )

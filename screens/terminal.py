@@ -1,0 +1,152 @@
+"""The terminal under the toolkit: a driver that survives odd bytes and a lost line, and leaves nothing raw.
+
+Invariant: no byte a keyboard, gauge, paste or broken line sends can end the program; the thread that reads
+keys sleeps until there is something to read, so an idle screen costs nothing; and however the program is
+told to go, the terminal is given back as it was found.
+"""
+
+from __future__ import annotations
+
+import codecs
+import contextlib
+import os
+import selectors
+import signal
+import sys
+import termios
+import threading
+from collections.abc import Callable
+from types import FrameType
+from typing import Any, ClassVar
+
+from textual import events
+from textual._parser import ParseError
+from textual._xterm_parser import XTermParser
+from textual.drivers.linux_driver import LinuxDriver
+from textual.keys import Keys
+
+GIVE_BACK = "\x1b[?2004l\x1b[?7h\x1b[<u\x1b[?1049l\x1b[?25h\x1b[?1004l\x1b[0m"
+"""Leave bracketed paste, the key protocol, the second screen; wrap lines, show the cursor, plain colours."""
+
+PATIENCE_S = 2.0
+"""How long an orderly leave may take after SIGTERM before the program goes at once."""
+
+
+class _Waking(threading.Event):
+    """An event that also writes to a pipe, so that a thread asleep in select wakes."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.reader, self._writer = os.pipe()
+        os.set_blocking(self.reader, False)
+        os.set_blocking(self._writer, False)
+
+    def set(self) -> None:
+        super().set()
+        with contextlib.suppress(OSError):
+            os.write(self._writer, b".")
+
+    def clear(self) -> None:
+        super().clear()
+        with contextlib.suppress(OSError):
+            os.read(self.reader, 64)
+
+
+class BenchDriver(LinuxDriver):
+    """The toolkit's terminal driver with a reading thread of our own."""
+
+    hung_up: ClassVar[Callable[[], None]] = staticmethod(lambda: None)
+    """Called in the reading thread when the line to the terminal is gone."""
+
+    def __init__(self, app: Any, **options: Any) -> None:
+        super().__init__(app, **options)
+        self._waking = _Waking()
+        self.exit_event = self._waking
+
+    def _run_input_thread(self) -> None:
+        """Read until told to stop or the line is gone; start afresh after a sequence that cannot be read."""
+        while not self.exit_event.is_set():
+            try:
+                self.run_input_thread()
+            except Exception:
+                self.process_message(events.Key(Keys.Ignore, None))
+                self.process_message(events.Key("unreadable", None))
+
+    def run_input_thread(self) -> None:
+        """Turn bytes into events; the toolkit's parser with a decoder that refuses nothing."""
+        parser = XTermParser(self._debug)
+        decode = codecs.getincrementaldecoder("utf-8")(errors="replace").decode
+        with selectors.SelectSelector() as selector:
+            selector.register(self.fileno, selectors.EVENT_READ)
+            selector.register(self._waking.reader, selectors.EVENT_READ)
+            while not self.exit_event.is_set():
+                ready = selector.select(self._patience(parser))
+                if any(key.fd == self.fileno for key, _ in ready):
+                    data = self._read()
+                    if not data:
+                        self.exit_event.set()
+                        type(self).hung_up()
+                        return
+                    for event in parser.feed(decode(data)):
+                        self.process_message(event)
+                for event in parser.tick():
+                    self.process_message(event)
+            with contextlib.suppress(EOFError, ParseError):
+                list(parser.feed(""))
+
+    def _read(self) -> bytes:
+        """What is there; empty when the line to the terminal is gone."""
+        try:
+            return os.read(self.fileno, 4096)
+        except OSError:
+            return b""
+
+    @staticmethod
+    def _patience(parser: XTermParser) -> float | None:
+        """How long to sleep: for ever, but for the moment after Escape while more may follow."""
+        return 0.05 if parser._timeout_time is not None else None
+
+
+def leave_at_once(attributes: list[Any] | None, closing: Callable[[], None], status: int = 0) -> None:
+    """Close the files, give the terminal back without drawing or waiting, and go."""
+    with contextlib.suppress(Exception):
+        closing()
+    with contextlib.suppress(Exception):
+        descriptor = sys.__stderr__.fileno() if sys.__stderr__ else 2
+        os.set_blocking(descriptor, False)
+        os.write(descriptor, GIVE_BACK.encode())
+        os.set_blocking(descriptor, True)
+    if attributes is not None:
+        with contextlib.suppress(Exception):
+            termios.tcsetattr(0, termios.TCSANOW, attributes)
+    os._exit(status)
+
+
+def attributes_now() -> list[Any] | None:
+    """The settings of the terminal, to be given back later; None when there is none."""
+    try:
+        return termios.tcgetattr(0)
+    except (termios.error, OSError):
+        return None
+
+
+def watch_signals(*, leave: Callable[[], None], at_once: Callable[[], None]) -> None:
+    """SIGTERM leaves in order, and at once when that takes too long; SIGHUP leaves at once.
+
+    An ignored SIGHUP (nohup, some multiplexers) stays ignored; the lost line is then seen by the reading
+    thread.
+    """
+
+    def on_term(_number: int, _frame: FrameType | None) -> None:
+        signal.signal(signal.SIGALRM, lambda *_: at_once())
+        signal.setitimer(signal.ITIMER_REAL, PATIENCE_S)
+        leave()
+
+    signal.signal(signal.SIGTERM, on_term)
+    if signal.getsignal(signal.SIGHUP) is not signal.SIG_IGN:
+        signal.signal(signal.SIGHUP, lambda *_: at_once())
+
+
+def disarm() -> None:
+    """Stop the clock that SIGTERM set going."""
+    signal.setitimer(signal.ITIMER_REAL, 0)
