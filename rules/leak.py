@@ -1,0 +1,260 @@
+"""A leak rate from readings of a gauge, and what may be said of it.
+
+Invariant: nothing passes unless the whole 95 % interval lies under the limit, over a hold fixed before the
+test, with a reading that moved, settled and could be resolved; stopping early never helps.
+Thresholds without a source are our judgement, checked by simulation.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from rules.air import LIMIT_UG_MIN
+from rules.checks import OutOfRange, number
+from rules.creep import Settling, settled, unreadable
+from rules.decision import FAIL, NOT_JUDGED, PASS, UNDECIDED, one_limit
+from rules.line import Line, fit_line
+from rules.rig import Rig
+
+__all__ = ["Leak", "fit_leak", "hold_needed_s", "settled"]
+
+LEAST_READINGS = 5
+GONE = 0.1
+"""Below this share of the first reading the air is inside already: a gross leak."""
+MOST_ALLOWANCE = 0.05
+"""The signal's own uncertainty eases the hold by at most this share."""
+
+
+@dataclass(frozen=True, slots=True)
+class Leak:
+    """A test with readings, judged."""
+
+    rate_ug_min: float | None
+    """Leak at 2 bar overpressure by the worse law; None when there is nothing to fit."""
+    low_ug_min: float | None
+    """Lower end of its 95 % interval; may be negative."""
+    high_ug_min: float | None
+    """Upper end of its 95 % interval."""
+    law: str
+    """fixed or laminar: the law by which the leak was referred to 2 bar."""
+    decision: str
+    """PASS, FAIL, UNDECIDED or NOT_JUDGED."""
+    hold_needed_s: float
+    """The hold this test needs."""
+    settled: bool | None
+    """Whether the reading had settled; None when not judged."""
+    reason: str
+    """Why the decision is what it is, in one sentence."""
+    kind: str
+    """measured, gross, no_deflection or too_stiff."""
+    duration_s: float
+    """From the first to the last reading used."""
+    signal_at_start: float | None
+    """Fitted signal at time 0, in the gauge's unit."""
+    decay_per_s: float | None
+    """Fitted relative fall of the signal, 1/s."""
+    limit_decay_per_s: float
+    """Relative fall that a leak at the limit would show, 1/s."""
+
+    def as_json(self) -> dict[str, object]:
+        """The fields others script."""
+        return {
+            "rate_ug_min": self.rate_ug_min,
+            "low_ug_min": self.low_ug_min,
+            "high_ug_min": self.high_ug_min,
+            "law": self.law,
+            "decision": self.decision,
+            "hold_needed_s": self.hold_needed_s,
+            "settled": self.settled,
+            "reason": self.reason,
+        }
+
+    def fitted(self, time_s: float) -> float | None:
+        """The fitted signal at a time in s, for the plot."""
+        if self.signal_at_start is None or self.decay_per_s is None:
+            return None
+        return self.signal_at_start * math.exp(-self.decay_per_s * time_s)
+
+    def at_limit(self, time_s: float) -> float | None:
+        """The signal a leak at the limit would show at a time in s, for the plot."""
+        if self.signal_at_start is None:
+            return None
+        return self.signal_at_start * math.exp(-self.limit_decay_per_s * time_s)
+
+
+def hold_needed_s(
+    *, volume_cm3: float, overpressure_bar: float, signal: float, step: float, temperature_c: float = 20.0
+) -> float:
+    """The hold to tell before the test, in s: 10 minutes, or 1.5 times the time in which a leak at the limit
+    moves the gauge by one step, rounded up to whole minutes.
+
+    signal: the reading when the pressure has been reached, in the unit of step.
+    Raises OutOfRange for impossible figures.
+    """
+    number("signal", signal, low=1e-9, high=1e9, unit="(gauge)", advice="read the gauge under pressure")
+    return Rig(volume_cm3, 0.0, overpressure_bar, step, temperature_c).checked().hold_s(signal)
+
+
+def fit_leak(
+    times_s: Sequence[float],
+    signal: Sequence[float],
+    *,
+    volume_cm3: float,
+    volume_u_cm3: float,
+    overpressure_bar: float,
+    step: float,
+    temperature_c: float = 20.0,
+    hold_told_s: float | None = None,
+) -> Leak:
+    """The leak from readings under a held overpressure.
+
+    times_s: s since the pressure was reached, rising. signal: the gauge, proportional to the pressure
+    difference; step: its smallest step, same unit. volume_cm3 and its expanded uncertainty (95 %): free inner
+    volume. overpressure in bar, temperature in degrees C. hold_told_s: the hold fixed before the test;
+    readings after it do not count. Without it the needed hold follows from the readings themselves.
+    Raises OutOfRange for impossible figures, fewer than 5 readings or times that do not rise.
+    """
+    rig = Rig(volume_cm3, volume_u_cm3, overpressure_bar, step, temperature_c).checked()
+    times, readings = _usable(times_s, signal, hold_told_s)
+    start = max(readings[:3])
+    hold = hold_told_s if hold_told_s is not None else rig.hold_s(max(start, step))
+    unread = unreadable(readings, start=start, step=step)
+    if unread:
+        return _not_judged(rig, *unread, hold, times)
+    gone = next((i for i, one in enumerate(readings) if one < max(step, GONE * start)), None)
+    if gone is not None:
+        return _gross(rig, times, readings, gone, hold)
+    return _judged(rig, times, readings, hold_told_s)
+
+
+def _usable(
+    times_s: Sequence[float], signal: Sequence[float], hold_told_s: float | None
+) -> tuple[list[float], list[float]]:
+    """The readings that count, deflection positive."""
+    if len(times_s) != len(signal):
+        raise OutOfRange(
+            f"readings: {len(times_s)} times, {len(signal)} signals; give one signal for each time"
+        )
+    for one in (*times_s, *signal):
+        number("reading", one, low=-1e9, high=1e9, unit="")
+    for before, after in pairwise(times_s):
+        if after <= before:
+            raise OutOfRange(f"times: {after:g} s comes after {before:g} s; times must rise")
+    last = math.inf if hold_told_s is None else hold_told_s + 1e-6
+    pairs = [(time, one) for time, one in zip(times_s, signal, strict=True) if time - times_s[0] <= last]
+    if len(pairs) < LEAST_READINGS:
+        raise OutOfRange(f"readings: {len(pairs)} given, at least {LEAST_READINGS} needed; read more often")
+    outward = math.fsum(one for _, one in pairs[:3]) < 0.0
+    return [time for time, _ in pairs], [-one if outward else one for _, one in pairs]
+
+
+def _not_judged(rig: Rig, kind: str, reason: str, hold: float, times: Sequence[float]) -> Leak:
+    return Leak(
+        rate_ug_min=None,
+        low_ug_min=None,
+        high_ug_min=None,
+        law=rig.law,
+        decision=NOT_JUDGED,
+        hold_needed_s=hold,
+        settled=None,
+        reason=reason,
+        kind=kind,
+        duration_s=times[-1] - times[0],
+        signal_at_start=None,
+        decay_per_s=None,
+        limit_decay_per_s=rig.limit_decay_per_s,
+    )
+
+
+def _gross(rig: Rig, times: Sequence[float], readings: Sequence[float], gone: int, hold: float) -> Leak:
+    """The signal fell to nothing within the hold: the least leak that does so is judged."""
+    fell_s = times[gone] - times[0]
+    least = rig.scale * -math.log(max(rig.step / readings[0], GONE)) / fell_s
+    sure = least * (1.0 - rig.volume_u_cm3 / rig.volume_cm3)
+    decision = FAIL if sure > LIMIT_UG_MIN else UNDECIDED
+    reason = f"gross leak: the deflection was gone after {fell_s:.0f} s, at least {least:.0f} ug/min"
+    return Leak(
+        rate_ug_min=least,
+        low_ug_min=sure,
+        high_ug_min=None,
+        law=rig.law,
+        decision=decision,
+        hold_needed_s=hold,
+        settled=None,
+        reason=reason,
+        kind="gross",
+        duration_s=times[-1] - times[0],
+        signal_at_start=readings[0],
+        decay_per_s=least / rig.scale,
+        limit_decay_per_s=rig.limit_decay_per_s,
+    )
+
+
+def _judged(rig: Rig, times: Sequence[float], readings: Sequence[float], told_s: float | None) -> Leak:
+    line = fit_line(times, [math.log(one) for one in readings])
+    start, duration = math.exp(line.at(0.0)), times[-1] - times[0]
+    rate = (0.0 - line.slope) * rig.scale
+    half = rig.half_width(line, signal=start, duration_s=duration)
+    hold = told_s if told_s is not None else _hold_from(rig, line, start, duration)
+    settling = settled(times, readings, overpressure_bar=rig.overpressure_bar, step=rig.step)
+    rising = rate + half < 0.0
+    decision, reason = _decide(rig, rate, half, settling, rising=rising, short=duration < hold - 1e-6)
+    return Leak(
+        rate_ug_min=rate,
+        low_ug_min=rate - half,
+        high_ug_min=rate + half,
+        law=rig.law,
+        decision=decision,
+        hold_needed_s=hold,
+        settled=settling.settled and not rising,
+        reason=reason,
+        kind="measured",
+        duration_s=duration,
+        signal_at_start=start,
+        decay_per_s=-line.slope,
+        limit_decay_per_s=rig.limit_decay_per_s,
+    )
+
+
+def _hold_from(rig: Rig, line: Line, start: float, duration_s: float) -> float:
+    """The hold the fitted signal asks for; its own scatter (three standard deviations) does not shorten a
+    record that was long enough for the signal within it."""
+    hold = rig.hold_s(start)
+    sd = rig.scatter(line) * math.sqrt(1.0 / line.n + (line.middle / line.spread) ** 2)
+    eased = rig.hold_s(start * (1.0 + min(3.0 * sd, MOST_ALLOWANCE)))
+    return 60.0 * math.floor(duration_s / 60.0 + 1e-9) if eased <= duration_s < hold else hold
+
+
+def _decide(
+    rig: Rig, rate: float, half: float, settling: Settling, *, rising: bool, short: bool
+) -> tuple[str, str]:
+    read = f"leak {rate:.1f} +- {half:.1f} ug/min (95 %, at 2 bar overpressure; limit {LIMIT_UG_MIN:g})"
+    if short:
+        return UNDECIDED, f"{read}: held shorter than the hold needed, so it does not count"
+    if rising:
+        return (
+            UNDECIDED,
+            f"{read}: the reading still rises, so creep may hide a leak; let it settle and repeat",
+        )
+    decision = one_limit(rate, half, LIMIT_UG_MIN)
+    if settling.settled:
+        return decision, f"{read}: {_WORDS[decision]}"
+    if decision == FAIL and _later_fails(rig, settling.later):
+        return FAIL, f"{read}: {_WORDS[FAIL]}, by the later readings alone as well"
+    return UNDECIDED, f"{read}: not settled, {settling.words}"
+
+
+_WORDS = {
+    PASS: "the whole interval lies under the limit",
+    FAIL: "the whole interval lies over the limit",
+    UNDECIDED: "the limit lies inside the interval; hold longer, a finer gauge or a better volume would help",
+}
+
+
+def _later_fails(rig: Rig, later: Line) -> bool:
+    duration = later.spread * math.sqrt(12.0 * (later.n - 1) / (later.n * (later.n + 1)))
+    half = rig.half_width(later, signal=math.exp(later.level), duration_s=duration)
+    return one_limit(-later.slope * rig.scale, half, LIMIT_UG_MIN) == FAIL

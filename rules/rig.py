@@ -1,0 +1,95 @@
+"""What watch, tester and gauge make of a falling reading: rate, uncertainty, hold.
+
+Invariant: a rate and its half-width are micrograms a minute at 2 bar overpressure by the law that quotes the
+larger; the half-width is never under what one frozen step of the gauge could hide.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from rules.air import ATMOSPHERE_BAR, LIMIT_UG_MIN, air_ug_cm3_bar, worse_law
+from rules.checks import number
+from rules.line import Line, autocorrelation_factor
+from rules.student import coverage_factor
+
+LEAST_HOLD_S = 600.0
+HOLD_OVER_DIGIT_TIME = 1.5
+TEMPERATURE_U_K = 2.0
+"""How well the temperature of the air is known, 95 % (our judgement)."""
+DRIFT_U_K = 0.5
+"""How far the temperature inside may drift over the hold, 95 % (our judgement)."""
+_ZERO_C_K = 273.15
+
+
+@dataclass(frozen=True, slots=True)
+class Rig:
+    """The set-up of one test."""
+
+    volume_cm3: float
+    """Free inner volume."""
+    volume_u_cm3: float
+    """Its expanded uncertainty, 95 %."""
+    overpressure_bar: float
+    step: float
+    """Smallest step of the gauge, in the gauge's unit."""
+    temperature_c: float
+
+    def checked(self) -> Rig:
+        """Itself; raises OutOfRange for an impossible figure."""
+        number(
+            "volume", self.volume_cm3, low=0.05, high=100.0, unit="cm3", advice="give the free inner volume"
+        )
+        number("volume uncertainty", self.volume_u_cm3, low=0.0, high=self.volume_cm3, unit="cm3", advice="")
+        number("overpressure", self.overpressure_bar, low=0.1, high=20.0, unit="bar", advice="over the room")
+        number("step", self.step, low=1e-9, high=1e9, unit="(gauge)", advice="give the smallest step")
+        number("temperature", self.temperature_c, low=0.0, high=50.0, unit="C", advice="of the room")
+        return self
+
+    @property
+    def law(self) -> str:
+        """fixed or laminar."""
+        return worse_law(self.overpressure_bar)[0]
+
+    @property
+    def scale(self) -> float:
+        """ug/min at 2 bar for a relative fall of the signal of 1/s."""
+        mass = self.volume_cm3 * air_ug_cm3_bar(temperature_c=self.temperature_c)
+        return 60.0 * mass * self.overpressure_bar * worse_law(self.overpressure_bar)[1]
+
+    @property
+    def limit_decay_per_s(self) -> float:
+        """Relative fall that a leak at the limit shows, 1/s."""
+        return LIMIT_UG_MIN / self.scale
+
+    def half_width(self, line: Line, *, signal: float, duration_s: float) -> float:
+        """95 % half-width of the rate, ug/min, from scatter, gauge step, volume and temperature.
+
+        line: through the logarithm of the signal against s. signal: fitted at time 0, gauge unit.
+        Scatter times the autocorrelation factor, never under step/sqrt 12; then the digit rule: a gauge
+        frozen for the whole hold may hide one step.
+        """
+        scatter = coverage_factor(line.n - 2) * self.scatter(line) / line.spread
+        digit = self.step / signal / duration_s
+        drift = DRIFT_U_K / self._kelvin * ATMOSPHERE_BAR / self.overpressure_bar / duration_s
+        relative = math.hypot(self.volume_u_cm3 / self.volume_cm3, TEMPERATURE_U_K / self._kelvin)
+        return self.scale * math.hypot(max(scatter, digit), drift, line.slope * relative)
+
+    def scatter(self, line: Line) -> float:
+        """Standard deviation of the logarithm of one reading, autocorrelation allowed for."""
+        return max(
+            line.residual_sd * autocorrelation_factor(line), self.step / math.sqrt(12) / math.exp(line.level)
+        )
+
+    def hold_s(self, signal: float) -> float:
+        """The hold a signal at time 0 asks for: 600 s or 1.5 digit times, rounded up to 60 s.
+
+        The digit time is that in which a leak at the limit moves the gauge by one step.
+        """
+        digit_time_s = self.step / signal / self.limit_decay_per_s
+        return 60.0 * math.ceil(max(LEAST_HOLD_S, HOLD_OVER_DIGIT_TIME * digit_time_s) / 60.0 - 1e-9)
+
+    @property
+    def _kelvin(self) -> float:
+        return _ZERO_C_K + self.temperature_c
