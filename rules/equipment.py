@@ -60,7 +60,7 @@ class Axis:
     def __post_init__(self) -> None:
         must_be_one_of("shows", self.shows, CROSS_SHOWS + LONG_SHOWS)
         must_be_one_of("direction", self.direction, CROSS_DIRECTIONS + LONG_DIRECTIONS)
-        must_lie("step", self.step_mm, 0.0005, 0.1, "mm")
+        must_lie("step", self.step_mm, 0.0005, 0.05, "mm")
         must_lie("division", self.division_mm, 0.0, 0.5, "mm")
         must_lie("divisions per turn", self.divisions_per_turn, 0, 1000, "divisions")
         must_lie("backlash", self.backlash_mm, 0.0, 2.0, "mm")

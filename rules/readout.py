@@ -1,0 +1,175 @@
+"""What a slide shows when the work has a given size: read-out or dial, diameter or radius, as a sentence.
+
+Invariant: one grid for each tool and surface, fixed when the tool is touched off, so that a target is always a
+whole number of the slide's own steps. Diameters and lengths in mm.
+
+A read-out that grows outward is set to the diameter itself. Every other slide is set to zero where the tool
+touches, and a target is the travel from there in the cutting direction: inward outside, outward in a bore.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from rules.equipment import Axis
+
+OUTSIDE = "outside"
+BORE = "bore"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CrossFrame:
+    """How the cross slide's figures go together with the diameter of one surface, for one tool."""
+
+    axis: Axis
+    surface: str
+    """Either "outside" or "bore"."""
+    zero_diameter_mm: float
+    """Diameter of the surface on which the tool was touched off."""
+    offset_mm: float = 0.0
+    """What the tool leaves over the figure shown, on the diameter: learned from a reading on the work."""
+
+    @property
+    def is_absolute(self) -> bool:
+        """True when the figure shown is the diameter (or radius) itself."""
+        return not self.axis.is_dial and self.axis.direction == "outward"
+
+    @property
+    def shows(self) -> str:
+        """The word of the plan: diameter, radius or dial."""
+        return "dial" if self.axis.is_dial else self.axis.shows
+
+    @property
+    def step_on_diameter_mm(self) -> float:
+        """One settable step, on the diameter."""
+        return self.axis.step_on_diameter_mm
+
+    def steps_at(self, diameter_mm: float) -> int:
+        """The whole number of steps whose work diameter lies nearest to this one."""
+        origin, sense = self._origin_and_sense()
+        return round((diameter_mm - origin) / (sense * self.step_on_diameter_mm))
+
+    def steps_leaving(self, diameter_mm: float) -> int:
+        """The last whole step before the cut would reach this diameter (work still at or outside it)."""
+        origin, sense = self._origin_and_sense()
+        exact = (diameter_mm - origin) / (sense * self.step_on_diameter_mm)
+        towards_cut = sense * (-1.0 if self.surface == OUTSIDE else 1.0)
+        return math.floor(exact + 1e-9) if towards_cut > 0 else math.ceil(exact - 1e-9)
+
+    @property
+    def cut_sense(self) -> int:
+        """+1 when the count of steps grows as the tool cuts deeper, else -1."""
+        if not self.is_absolute:
+            return 1
+        return -1 if self.surface == OUTSIDE else 1
+
+    def diameter_at(self, steps: int) -> float:
+        """Work diameter that a number of steps leaves, with the tool's offset."""
+        origin, sense = self._origin_and_sense()
+        return round(origin + sense * steps * self.step_on_diameter_mm, 6)
+
+    def shown_at(self, steps: int) -> float:
+        """The figure in the display's own millimetres."""
+        return round(steps * self.axis.step_mm, 6)
+
+    def sentence(self, steps: int, name: str) -> str:
+        """The target as a sentence such as "outside: go to 33.00, diameter"."""
+        shown = self.shown_at(steps)
+        if self.axis.is_dial:
+            return f"{name}: {divisions_words(self.axis, shown)} {self._way} from zero"
+        if self.is_absolute:
+            return f"{name}: go to {figure(shown, self.axis.step_mm)}, {self.axis.shows}"
+        signed = shown if self.surface == OUTSIDE else -shown
+        return f"{name}: from zero to {figure(signed, self.axis.step_mm)}, {self._way}, {self.axis.shows}"
+
+    def touch_words(self, diameter_mm: float, again: bool) -> str:
+        """How the tool is set on a surface of this diameter."""
+        steps = self.steps_at(diameter_mm)
+        shown = self.shown_at(steps)
+        if self.axis.is_dial:
+            to = "zero" if steps == 0 else f"{divisions_words(self.axis, shown)} {self._way} from zero"
+            return (
+                f"touch the {self.surface} ({diameter_mm:.2f}) moving {self._way}, then set the dial to {to}"
+            )
+        signed = shown if self.is_absolute or self.surface == OUTSIDE else -shown
+        to = f"{figure(signed, self.axis.step_mm)}, {self.axis.shows}"
+        if not self.is_absolute and steps == 0:
+            to = "0"
+        verb = "the read-out must show" if again else "set the read-out to"
+        more = "; if not, set it" if again else ""
+        return f"touch the {self.surface} ({diameter_mm:.2f}): {verb} {to}{more}"
+
+    def backlash_words(self) -> str:
+        """How lost motion is taken up; empty when there is none to speak of."""
+        if self.axis.backlash_mm <= 0.0 and not self.axis.is_dial:
+            return ""
+        away = "out" if self._way == "in" else "in"
+        return (
+            f"come to every figure moving {self._way}; when you pass it, go {away} by more than the lost motion "
+            f"({self.axis.backlash_mm:.2f} mm) and come again"
+        )
+
+    @property
+    def _way(self) -> str:
+        return "in" if self.surface == OUTSIDE else "out"
+
+    def _origin_and_sense(self) -> tuple[float, float]:
+        if self.is_absolute:
+            return self.offset_mm, 1.0
+        return self.zero_diameter_mm + self.offset_mm, -1.0 if self.surface == OUTSIDE else 1.0
+
+
+def figure(value_mm: float, step_mm: float) -> str:
+    """A figure with as many decimals as the slide shows.
+
+    >>> figure(33.0, 0.01), figure(16.5, 0.005), figure(-1.5, 0.02)
+    ('33.00', '16.500', '-1.50')
+    """
+    return f"{value_mm:.{decimals(step_mm)}f}"
+
+
+def decimals(step_mm: float) -> int:
+    """Decimals needed to write every multiple of a step; at least two, at most four."""
+    for places in (2, 3):
+        if abs(step_mm * 10**places - round(step_mm * 10**places)) < 1e-9:
+            return places
+    return 4
+
+
+def divisions(axis: Axis, shown_mm: float) -> float:
+    """A travel in dial divisions."""
+    return round(shown_mm / axis.division_mm, 4)
+
+
+def divisions_words(axis: Axis, shown_mm: float) -> str:
+    """A travel as turns and divisions: "3 turns and 12 divisions"."""
+    count = divisions(axis, shown_mm)
+    per_turn = axis.divisions_per_turn
+    turns = int(count // per_turn) if per_turn else 0
+    rest = round(count - turns * per_turn, 4)
+    parts = []
+    if turns:
+        parts.append(f"{turns} turn{'s' if turns > 1 else ''}")
+    if rest or not turns:
+        parts.append(f"{rest:g} division{'' if rest == 1 else 's'}")
+    return " and ".join(parts)
+
+
+def long_shows(axis: Axis) -> str:
+    """The word of the plan for the long slide: length or dial."""
+    return "dial" if axis.is_dial else "length"
+
+
+def long_target(axis: Axis, distance_mm: float, *, up: bool) -> float:
+    """A distance from the face on the slide's grid; `up` rounds away from the face, else to the nearest."""
+    steps = distance_mm / axis.step_mm
+    return round((math.ceil(steps - 1e-9) if up else round(steps)) * axis.step_mm, 6)
+
+
+def long_words(axis: Axis, target_mm: float) -> str:
+    """A distance from the zeroed face as this lathe shows it."""
+    if axis.is_dial:
+        return f"{divisions_words(axis, target_mm)} towards the chuck from zero"
+    signed = target_mm if axis.direction == "to_chuck" else -target_mm
+    return f"{figure(signed, axis.step_mm)}, length"

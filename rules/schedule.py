@@ -1,0 +1,167 @@
+"""Speeds, feeds, depths and times of turning a plastic on a small lathe.
+
+Invariant: no speed the lathe lacks, no depth over the limit, no finishing cut under the least depth; depths
+never grow from one pass to the next and the last two are equal. Depths are on the radius, in mm.
+"""
+
+from __future__ import annotations
+
+import math
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+from rules.equipment import STEEL_BAR_SPRINGS_FROM, Lathe, Tool
+
+STEPLESS_STEP_RPM = 10.0
+"""A stepless drive is set to whole tens."""
+
+
+class ScheduleWrong(ValueError):
+    """No sequence of passes fits; the message says what is missing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CuttingData:
+    """How one plastic is cut here; speeds m/min, feeds mm/rev, depths mm on the radius, rest in minutes."""
+
+    plastic: str
+    rough_speed: float
+    finish_speed: float
+    drill_speed: float
+    part_speed: float
+    rough_feed: float
+    finish_feed: float
+    part_feed: float
+    drill_feed: float
+    largest_turning_depth: float
+    largest_boring_depth: float
+    finish_depth: float
+    least_depth: float
+    rest_minutes: float
+    swarf: str
+    """Either "curls" or "strings"."""
+
+
+@cache
+def cutting_data(plastic: str) -> CuttingData:
+    """The row of a plastic; one that is not in the table is cut by the cautious row "other"."""
+    table = tomllib.loads(files("rules.data").joinpath("turning.toml").read_text(encoding="utf-8"))[
+        "plastics"
+    ]
+    row = table.get(plastic, table["other"])
+    return CuttingData(plastic=plastic, **{k: v for k, v in row.items() if k not in ("source", "published")})
+
+
+def spindle_rpm(*, speed_m_per_min: float, diameter_mm: float) -> float:
+    """Spindle speed for a cutting speed: n = 1000 v / (pi D).
+
+    Source: any machining handbook. Raises ScheduleWrong for a speed or diameter that is not above 0.
+
+    >>> round(spindle_rpm(speed_m_per_min=100.0, diameter_mm=33.0))
+    965
+    """
+    _above_zero("cutting speed", speed_m_per_min, "m/min")
+    _above_zero("diameter", diameter_mm, "mm")
+    return 1000.0 * speed_m_per_min / (math.pi * diameter_mm)
+
+
+def nearest_speed(*, lathe: Lathe, wanted_rpm: float) -> float:
+    """The lathe's own speed nearest at or below the wanted one; its slowest when all are above."""
+    limit = min(wanted_rpm, lathe.largest_rpm)
+    if lathe.stepless:
+        slowest, fastest = lathe.speeds_rpm
+        tens = math.floor(min(limit, fastest) / STEPLESS_STEP_RPM) * STEPLESS_STEP_RPM
+        return max(slowest, tens)
+    usable = [speed for speed in lathe.speeds_rpm if speed <= lathe.largest_rpm]
+    return max((speed for speed in usable if speed <= limit), default=min(usable))
+
+
+def removal_cm3_per_min(*, mean_diameter_mm: float, depth_mm: float, feed_mm: float, rpm: float) -> float:
+    """Metal-removal rate of turning: pi D_mean d f n.
+
+    Source: Kalpakjian and Schmid, Manufacturing Engineering and Technology, turning parameters (from memory).
+    """
+    return math.pi * mean_diameter_mm * depth_mm * feed_mm * rpm / 1000.0
+
+
+def cutting_minutes(*, length_mm: float, feed_mm: float, rpm: float) -> float:
+    """Time of one pass: length over feed times speed."""
+    _above_zero("feed", feed_mm, "mm/rev")
+    _above_zero("spindle speed", rpm, "rpm")
+    return length_mm / (feed_mm * rpm)
+
+
+def boring_depth_limit(*, data: CuttingData, tool: Tool) -> float:
+    """Largest depth for a boring bar: halved beyond four shanks of reach, a quarter beyond six.
+
+    Common practice, no source.
+    """
+    ratio = tool.reach_over_shank
+    factor = 0.25 if ratio > 6.0 else 0.5 if ratio > STEEL_BAR_SPRINGS_FROM else 1.0
+    return max(data.largest_boring_depth * factor, 2.0 * data.least_depth)
+
+
+def turning_depth_limit(*, data: CuttingData, diameter_mm: float, stick_out_mm: float) -> float:
+    """Largest depth outside: halved when the bar stands out more than three diameters (own judgement)."""
+    return data.largest_turning_depth * (0.5 if stick_out_mm > 3.0 * diameter_mm else 1.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Depths:
+    """Passes in whole steps on the diameter, roughing first."""
+
+    rough_steps: tuple[int, ...]
+    finish_steps: tuple[int, ...]
+
+
+def finish_steps(
+    *, step_mm: float, allowance_mm: float, data: CuttingData, least_passes: int
+) -> tuple[int, ...]:
+    """Equal finishing passes that take about `allowance_mm` off the diameter, in steps on the diameter.
+
+    `step_mm` is one step on the diameter. The depth is the plastic's finishing depth rounded to the step, never
+    under its least depth.
+    """
+    least = math.ceil(2.0 * data.least_depth / step_mm - 1e-9)
+    each = max(least, round(2.0 * data.finish_depth / step_mm), 1)
+    return (each,) * max(least_passes, round(allowance_mm / (each * step_mm)))
+
+
+def rough_steps(
+    *, total_steps: int, first_fraction_mm: float, step_mm: float, limit_mm: float
+) -> tuple[int, ...]:
+    """Roughing passes that never grow, none over the limit on the radius.
+
+    `first_fraction_mm` is what the first pass takes besides its whole steps, on the diameter: the bar's own
+    size does not lie on the read-out's grid.
+    """
+    most = math.floor(2.0 * limit_mm / step_mm + 1e-9)
+    first_most = math.floor((2.0 * limit_mm - first_fraction_mm) / step_mm + 1e-9)
+    if most < 1 or first_most < 1:
+        raise ScheduleWrong(
+            f"one step of the cross slide, {step_mm:g} mm, is over the largest depth {limit_mm:g} mm"
+        )
+    if total_steps <= 0:
+        return ()
+    count = max(1, math.ceil(total_steps / (0.87 * most)))
+    while True:
+        steps = _decreasing(total_steps, count)
+        if steps[0] <= first_most and max(steps) <= most:
+            return steps
+        count += 1
+
+
+def _decreasing(total: int, count: int) -> tuple[int, ...]:
+    """Split a whole number into `count` falling parts, the first about a third over the last."""
+    count = min(count, total)
+    weights = [1.15 - 0.3 * at / max(1, count - 1) for at in range(count)]
+    bounds = [round(total * sum(weights[: at + 1]) / sum(weights)) for at in range(count)]
+    parts = [bound - before for before, bound in zip([0, *bounds], bounds, strict=False)]
+    return tuple(sorted((part for part in parts if part > 0), reverse=True))
+
+
+def _above_zero(name: str, value: float, unit: str) -> None:
+    if not math.isfinite(value) or value <= 0.0:
+        raise ScheduleWrong(f"{name} is {value:g} {unit}; it must be above 0 {unit}")
