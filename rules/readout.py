@@ -50,13 +50,6 @@ class CrossFrame:
         origin, sense = self._origin_and_sense()
         return round((diameter_mm - origin) / (sense * self.step_on_diameter_mm))
 
-    def steps_leaving(self, diameter_mm: float) -> int:
-        """The last whole step before the cut would reach this diameter (work still at or outside it)."""
-        origin, sense = self._origin_and_sense()
-        exact = (diameter_mm - origin) / (sense * self.step_on_diameter_mm)
-        towards_cut = sense * (-1.0 if self.surface == OUTSIDE else 1.0)
-        return math.floor(exact + 1e-9) if towards_cut > 0 else math.ceil(exact - 1e-9)
-
     @property
     def cut_sense(self) -> int:
         """+1 when the count of steps grows as the tool cuts deeper, else -1."""

@@ -1,0 +1,58 @@
+"""The sentences of the cutting stage that are not targets: setting, changing tools, resting, ways out.
+
+Invariant: plain sentences without a formula; every number in them comes in as an argument.
+"""
+
+from __future__ import annotations
+
+from rules.equipment import Tool
+
+OPERATION_NAMES = {
+    "face": "face the end",
+    "rough_outside": "rough the outside",
+    "centre": "centre",
+    "drill": "drill",
+    "rough_bore": "rough the bore",
+    "rest": "rest until cool",
+    "finish_outside": "finish the outside",
+    "finish_bore": "finish the bore",
+    "chamfer": "entry chamfer",
+    "lower_chamfer": "lower chamfer",
+    "part": "part off",
+    "dress": "dress the parted face",
+}
+
+WAYS_OUT_OUTSIDE = (
+    "make the bore smaller by the same amount: same wall, checked against the seat before it is parted",
+    "start a fresh ring further up the bar",
+)
+WAYS_OUT_BORE = (
+    "the next larger glass, if there is one in the drawer",
+    "start a fresh ring further up the bar",
+)
+
+
+def tool_in(tool: Tool) -> str:
+    """The tool change as a sentence."""
+    name = f" ({tool.name})" if tool.name else ""
+    return f"spindle stopped: tool {tool.number}{name} in, tight, on centre height"
+
+
+def expansion_words(*, diameter_mm: float, wall_mm: float, expansion_per_k: float | None) -> str:
+    """What ten degrees make here; says so when the plastic's expansion is not known."""
+    if expansion_per_k is None:
+        return "warm work reads large; how much is not known for this plastic: let it cool"
+    outside_um = 1e4 * diameter_mm * expansion_per_k
+    wall_um = 1e4 * wall_mm * expansion_per_k
+    return f"10 degrees warm make {outside_um:.0f} um on the outside and {wall_um:.1f} um on the wall"
+
+
+def kept_offset(tool: Tool, offset_mm: float) -> str:
+    """That a tool's offset is known and allowed for."""
+    more = "more" if offset_mm > 0.0 else "less"
+    return f"tool {tool.number} leaves {abs(offset_mm):.3f} mm {more} than it shows: allowed for; do not set it again"
+
+
+def smaller_bore(*, wall_mm: float, bore_mm: float) -> str:
+    """The bore that keeps the wall after the outside came out small."""
+    return f"bore {bore_mm:.2f} mm keeps the wall of {wall_mm:.2f} mm"
