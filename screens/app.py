@@ -68,6 +68,9 @@ class Face(Generic[Desk]):
     theme: Callable[[Desk], str] = lambda _desk: "day"
     """day or night."""
 
+    meaning: Callable[[str, str | None], str] = meaning
+    """What a key means, from its name and character: the text of its token, "" for none."""
+
     closing: Callable[[], None] = lambda: None
     """Closes what is open; called once on every way out, also from a signal handler."""
 
@@ -177,7 +180,7 @@ class Bench(Screen[None], inherit_bindings=False):
         if event.key == "ctrl+z":
             self.app.action_suspend_process()
             return
-        text = meaning(event.key, event.character)
+        text = self._face.meaning(event.key, event.character)
         if text:
             self.feed(self._token("key", text, at=event.time, raw=raw_letter(event.character)))
 
