@@ -1,6 +1,7 @@
 """Text made safe to show.
 
-Invariant: no character that a terminal could act on, hide or reorder leaves `clean`; the text keeps its length.
+Invariant: no character that a terminal could act on, hide or reorder leaves `clean`; the text keeps its
+length.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ import unicodedata
 
 REPLACEMENT = "\ufffd"
 UNSAFE_CATEGORIES = frozenset({"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"})
-"""Controls, format and bidi marks, lone surrogates, private use, unassigned, line and paragraph separators."""
+"""Controls, format and bidi marks, surrogates, private use, unassigned, line and paragraph separators."""
 
 _NOT_PLAIN = re.compile(r"[^ -~]")
 
@@ -21,7 +22,7 @@ def is_unsafe(character: str) -> bool:
 
 
 def clean(text: str) -> str:
-    """The text with each unsafe character replaced by U+FFFD; used where text comes in and where it is shown.
+    """The text with each unsafe character replaced by U+FFFD; for text that comes in and text that is shown.
 
     >>> clean("29.46 mm")
     '29.46 mm'

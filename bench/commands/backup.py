@@ -1,4 +1,4 @@
-"""`ringwright export FOLDER` and `ringwright import ZIP`: all jobs and the shop file, or one job, to another disk.
+"""`ringwright export FOLDER` and `ringwright import ZIP`: all jobs and the shop file, or one job.
 
 Invariant: nothing is ever overwritten.
 """

@@ -1,47 +1,38 @@
-"""Backup of all jobs and the shop file as one zip, and one job moved to another computer.
+"""Backup of all jobs and the shop file, and one job moved to another computer.
 
-Invariant: nothing is ever overwritten, neither on the way out nor on the way in; a file is taken in only if its
-checksum is right and its name is one that this module itself writes, so that no archive can reach another folder.
+Invariant: nothing is ever overwritten, neither on the way out nor on the way in; every job is here afterwards
+under its old name or a new one, or the report says why not.
 """
 
 from __future__ import annotations
 
-import hashlib
-import io
-import re
-import zipfile
-from collections.abc import Iterable
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 
 from bench.clean import clean
-from bench.file.disk import READ_ONLY, REAL, Disk, read_all, write_new
+from bench.file.archive import MEMBER, SHOP, digest, read_archive, write_archive
+from bench.file.disk import READ_ONLY, REAL, Disk, make_folders, read_all, write_new
 from bench.file.entry import FILE_LIMIT
-from bench.file.plain import CannotOpen, NotSaved, cause, no_copy
-from bench.file.slug import file_name, number_of, slug
+from bench.file.plain import CannotOpen, NotSaved, cause
+from bench.file.slug import file_name, number_of
 from bench.file.store import JOBS
 
-SHOP = "shop.toml"
-CHECKSUMS = "checksums.sha256"
-"""Member with one line `digest  name` for each file, the form that sha256sum -c reads."""
-
-_MEMBER = re.compile(r"jobs/(?P<job>\d{1,9}(?:-[a-z0-9-]{0,60})?\.toml)(?P<torn>\.torn-\d{1,5})?|shop\.toml")
-_MEMBERS_LIMIT = 200_000
-_LINE = re.compile(r"([0-9a-f]{64})  (\S+)")
-_NAMES_TRIED = 10_000
-_FIXED_DATE = (1980, 1, 1, 0, 0, 0)
+_TORN = ".torn-"
 
 
 @dataclass(slots=True)
 class Report:
-    """What an import did; names are clean for showing."""
+    """What an import did, by file name."""
 
     added: list[str] = field(default_factory=list)
-    """Taken in under the name they had."""
+    """Taken in under the name it had."""
     renamed: list[tuple[str, str]] = field(default_factory=list)
-    """Taken in under a new name, because a different file has the old one."""
+    """Taken in under a new name, because another file has the old one."""
+    continues: list[tuple[str, str]] = field(default_factory=list)
+    """New file, and the shorter one here that it goes on from, which was left as it is."""
     same: list[str] = field(default_factory=list)
-    """Already there, byte for byte."""
+    """Already here: the same, or this and more."""
     refused: list[tuple[str, str]] = field(default_factory=list)
     """Not taken in, and why."""
 
@@ -50,6 +41,10 @@ class Report:
         return [
             *(f"taken in: {name}" for name in self.added),
             *(f"taken in under a new name: {old} as {new}" for old, new in self.renamed),
+            *(
+                f"{new} is the same job as {old} and goes on from it; work on {new}"
+                for new, old in self.continues
+            ),
             *(f"already here: {name}" for name in self.same),
             *(f"NOT taken in: {name}: {why}" for name, why in self.refused),
         ]
@@ -58,29 +53,34 @@ class Report:
 def export_all(folder: Path, target_folder: Path, *, disk: Disk = REAL) -> Path:
     """All session files, their set-aside pieces and the shop file as a new zip. Raises NotSaved, CannotOpen."""
     try:
-        jobs = sorted(name for name in disk.names(folder / JOBS) if _MEMBER.fullmatch(f"{JOBS}/{name}"))
+        jobs = sorted(name for name in disk.names(folder / JOBS) if number_of(name.partition(_TORN)[0]))
     except FileNotFoundError:
         jobs = []
     except OSError as error:
         raise CannotOpen(f"The jobs cannot be read: {cause(error)}.") from error
-    wanted = [folder / JOBS / name for name in jobs]
-    members = {f"{JOBS}/{path.name}": _content(path, disk) for path in wanted}
-    try:
+    members = {_member(name): _content(folder / JOBS / name, disk) for name in jobs}
+    with suppress(FileNotFoundError):
+        disk.look(folder / SHOP)
         members[SHOP] = _content(folder / SHOP, disk)
-    except CannotOpen:
-        pass
-    return _write_zip(members, target_folder, "ringwright-backup", disk)
+    return write_archive(members, target_folder, "ringwright-backup", disk)
 
 
 def export_job(path: Path, target_folder: Path, *, disk: Disk = REAL) -> Path:
-    """One session file and its set-aside pieces as a new zip, for another computer. Raises NotSaved, CannotOpen."""
-    beside = [name for name in disk.names(path.parent) if name.startswith(f"{path.name}.torn-")]
-    number = number_of(path.name)
-    stem = path.name if number is not None else file_name(number=1, text=path.stem)
-    members = {f"{JOBS}/{stem}": _content(path, disk)}
-    for name in beside:
-        members[f"{JOBS}/{stem}{name.removeprefix(path.name)}"] = _content(path.with_name(name), disk)
-    return _write_zip(members, target_folder, f"ringwright-job-{Path(stem).stem}", disk)
+    """One session file and its set-aside pieces as a new zip. Raises NotSaved, CannotOpen."""
+    members = {_member(path.name): _content(path, disk)}
+    for name in disk.names(path.parent):
+        if name.startswith(f"{path.name}{_TORN}"):
+            members[_member(name)] = _content(path.with_name(name), disk)
+    stem = PurePosixPath(_member(path.name)).stem
+    return write_archive(members, target_folder, f"ringwright-job-{stem}", disk)
+
+
+def _member(name: str) -> str:
+    """The name in the archive: as it is, or made plain if a person renamed the file."""
+    job, mark, k = name.partition(_TORN)
+    if MEMBER.fullmatch(f"{JOBS}/{job}") is None:
+        job = file_name(number=number_of(job) or 1, text=job.removesuffix(".toml").lstrip("0123456789"))
+    return f"{JOBS}/{job}{mark}{k}"
 
 
 def _content(path: Path, disk: Disk) -> bytes:
@@ -97,52 +97,21 @@ def _content(path: Path, disk: Disk) -> bytes:
     return data
 
 
-def _write_zip(members: dict[str, bytes], target: Path, stem: str, disk: Disk) -> Path:
-    sums = "".join(f"{hashlib.sha256(data).hexdigest()}  {name}\n" for name, data in members.items())
-    packed = io.BytesIO()
-    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
-        for name, data in {**members, CHECKSUMS: sums.encode()}.items():
-            archive.writestr(zipfile.ZipInfo(name, _FIXED_DATE), data, zipfile.ZIP_DEFLATED)
-    try:
-        for k in range(1, _NAMES_TRIED):
-            path = target / f"{stem}-{k}.zip"
-            try:
-                write_new(disk, path, packed.getvalue())
-            except FileExistsError:
-                continue
-            _prove(path, members, disk)
-            return path
-    except OSError as error:
-        raise NotSaved(no_copy(error), certain=True) from error
-    raise NotSaved(
-        "The copy was not saved: too many backups stand there. Choose another place.", certain=True
-    )
-
-
-def _prove(path: Path, members: dict[str, bytes], disk: Disk) -> None:
-    """Read the written archive back and compare every file."""
-    found, refused = _read_zip(path)
-    del disk
-    if refused or found != members:
-        raise NotSaved("The copy does not read back as it was written. Choose another disk.", certain=True)
-
-
 def import_all(zip_path: Path, folder: Path, *, disk: Disk = REAL) -> Report:
     """Take in the files of a backup or of one job; nothing is overwritten. Raises CannotOpen, NotSaved."""
     report = Report()
-    members, report.refused = _read_zip(zip_path)
+    members, report.refused = read_archive(zip_path)
     try:
-        disk.make_folder(folder / JOBS)
-        here = _Here(folder, disk)
-        jobs = sorted(name for name in members if name != SHOP and ".torn-" not in name)
-        for name in jobs:
-            torn = {other: members[other] for other in members if other.startswith(f"{name}.torn-")}
-            here.take_job(PurePosixPath(name).name, members[name], torn, report)
-        for name in members:
-            if ".torn-" in name and name.partition(".torn-")[0] not in members:
+        make_folders(disk, folder / JOBS)
+        here = _Here(folder, disk, report)
+        for name in sorted(members):
+            if name == SHOP:
+                here.take_shop(members[name])
+            elif _TORN not in name:
+                pieces = [members[other] for other in members if other.startswith(f"{name}{_TORN}")]
+                here.take_job(PurePosixPath(name).name, members[name], pieces)
+            elif name.partition(_TORN)[0] not in members:
                 report.refused.append((name, "the job it belongs to is not in the archive"))
-        if SHOP in members:
-            here.take_shop(members[SHOP], report)
     except OSError as error:
         raise NotSaved(f"Not everything was taken in: {cause(error)}.", certain=True) from error
     return report
@@ -151,118 +120,89 @@ def import_all(zip_path: Path, folder: Path, *, disk: Disk = REAL) -> Report:
 class _Here:
     """The ringwright folder that takes files in."""
 
-    def __init__(self, folder: Path, disk: Disk) -> None:
-        self.folder, self.disk = folder, disk
+    def __init__(self, folder: Path, disk: Disk, report: Report) -> None:
+        self.folder, self.disk, self.report = folder, disk, report
         self.jobs = folder / JOBS
-        present = disk.names(self.jobs)
-        self.names = set(present)
-        self.sums: dict[bytes, str] = {}
-        for name in present:
+        self.numbers = {number_of(name.removesuffix(".new")) or 0 for name in disk.names(self.jobs)} | {0}
+        self.by_digest: dict[str, str] = {}
+        self.by_start: dict[bytes, list[str]] = {}
+        for name in disk.names(self.jobs):
             if number_of(name) is not None:
-                try:
-                    self.sums[hashlib.sha256(_content(self.jobs / name, disk)).digest()] = name
-                except CannotOpen:
-                    continue
-        self.next_number = 1 + max((number_of(name.removesuffix(".new")) or 0 for name in present), default=0)
+                with suppress(CannotOpen):
+                    self._know(name, _content(self.jobs / name, disk))
 
-    def take_job(self, name: str, data: bytes, torn: dict[str, bytes], report: Report) -> None:
+    def _know(self, name: str, data: bytes) -> None:
+        self.by_digest[digest(data)] = name
+        self.by_start.setdefault(_start(data), []).append(name)
+        self.numbers.add(number_of(name) or 0)
+
+    def take_job(self, name: str, data: bytes, pieces: list[bytes]) -> None:
         """One session file with its set-aside pieces."""
-        known = self.sums.get(hashlib.sha256(data).digest())
-        number = number_of(name)
+        known = self.by_digest.get(digest(data)) or self._longer(data)
         if known is not None:
-            target = known
-            report.same.append(name)
-        elif any(number_of(other) == number for other in self.names):
-            _, _, text = name.removesuffix(".toml").partition("-")
-            target = file_name(number=self.next_number, text=text)
-            write_new(self.disk, self.jobs / target, data)
-            report.renamed.append((name, target))
+            self.report.same.append(name)
+            self._take_pieces(known, pieces)
+            return
+        target = name
+        if number_of(name) in self.numbers:
+            target = file_name(
+                number=max(self.numbers) + 1, text=name.removesuffix(".toml").lstrip("0123456789")
+            )
+        shorter = self._shorter(data)
+        write_new(self.disk, self.jobs / target, data)
+        self._know(target, data)
+        if target == name:
+            self.report.added.append(name)
         else:
-            target = name
-            write_new(self.disk, self.jobs / target, data)
-            report.added.append(name)
-        self.names.add(target)
-        self.sums[hashlib.sha256(data).digest()] = target
-        self.next_number = max(self.next_number, 1 + (number_of(target) or 0))
-        self._take_torn(target, list(torn.values()))
+            self.report.renamed.append((name, target))
+        if shorter is not None:
+            self.report.continues.append((target, shorter))
+        self._take_pieces(target, pieces)
 
-    def _take_torn(self, target: str, pieces: Iterable[bytes]) -> None:
-        present = [name for name in self.disk.names(self.jobs) if name.startswith(f"{target}.torn-")]
+    def _longer(self, data: bytes) -> str | None:
+        """A file here that holds all of this one and more."""
+        return next((name for name, found in self._kin(data) if found.startswith(data)), None)
+
+    def _shorter(self, data: bytes) -> str | None:
+        """A file here that this one goes on from."""
+        return next((name for name, found in self._kin(data) if data.startswith(found)), None)
+
+    def _kin(self, data: bytes) -> list[tuple[str, bytes]]:
+        names = self.by_start.get(_start(data), [])
+        return [(name, _content(self.jobs / name, self.disk)) for name in names]
+
+    def _take_pieces(self, target: str, pieces: list[bytes]) -> None:
+        present = [name for name in self.disk.names(self.jobs) if name.startswith(f"{target}{_TORN}")]
         kept = {_content(self.jobs / name, self.disk) for name in present}
         k = 1
         for piece in pieces:
             if piece in kept:
                 continue
-            while f"{target}.torn-{k}" in present:
+            while f"{target}{_TORN}{k}" in present:
                 k += 1
-            write_new(self.disk, self.jobs / f"{target}.torn-{k}", piece)
-            present.append(f"{target}.torn-{k}")
+            write_new(self.disk, self.jobs / f"{target}{_TORN}{k}", piece)
+            present.append(f"{target}{_TORN}{k}")
 
-    def take_shop(self, data: bytes, report: Report) -> None:
-        """The shop file: only where there is none; else beside it."""
-        for k in range(_NAMES_TRIED):
+    def take_shop(self, data: bytes) -> None:
+        """The shop file: where there is none; else beside it."""
+        k = 0
+        while True:
             path = self.folder / (SHOP if k == 0 else f"shop-from-backup-{k}.toml")
             try:
-                if _content(path, self.disk) == data:
-                    report.same.append(path.name)
-                    return
-            except CannotOpen:
-                write_new(self.disk, path, data)
-                report.added.append(SHOP) if k == 0 else report.renamed.append((SHOP, path.name))
+                self.disk.look(path)
+            except FileNotFoundError:
+                break
+            if _content(path, self.disk) == data:
+                self.report.same.append(path.name)
                 return
+            k += 1
+        write_new(self.disk, path, data)
+        if k == 0:
+            self.report.added.append(SHOP)
+        else:
+            self.report.renamed.append((SHOP, path.name))
 
 
-def _read_zip(path: Path) -> tuple[dict[str, bytes], list[tuple[str, str]]]:
-    """The good files of an archive by name, and the refused ones with the reason. Raises CannotOpen."""
-    good: dict[str, bytes] = {}
-    refused: list[tuple[str, str]] = []
-    try:
-        with zipfile.ZipFile(path) as archive:
-            if len(archive.infolist()) > _MEMBERS_LIMIT:
-                raise CannotOpen(f"{clean(path.name)} holds too many files.")
-            sums = _sums(_member(archive, CHECKSUMS))
-            for item in archive.infolist():
-                if item.filename == CHECKSUMS:
-                    continue
-                why = _take_member(archive, item, sums, good)
-                if why:
-                    refused.append((clean(item.filename)[:100], why))
-    except OSError as error:
-        raise CannotOpen(f"{clean(path.name)} cannot be read: {cause(error)}.") from error
-    except (zipfile.BadZipFile, KeyError, ValueError, NotImplementedError, RuntimeError, EOFError) as error:
-        raise CannotOpen(f"{clean(path.name)} is not a backup of ringwright, or it is damaged.") from error
-    refused += [(clean(name)[:100], "it is missing from the archive") for name in sums if name not in good]
-    return good, refused
-
-
-def _sums(text: bytes) -> dict[str, str]:
-    lines = (_LINE.fullmatch(line) for line in text.decode("utf-8").splitlines())
-    return {found[2]: found[1] for found in lines if found is not None}
-
-
-def _take_member(
-    archive: zipfile.ZipFile, item: zipfile.ZipInfo, sums: dict[str, str], good: dict[str, bytes]
-) -> str:
-    if not _MEMBER.fullmatch(item.filename):
-        return "its name is not that of a job"
-    if item.filename in good:
-        return "it is there twice"
-    try:
-        data = _member(archive, item.filename)
-    except (zipfile.BadZipFile, ValueError, NotImplementedError, RuntimeError, EOFError, OSError):
-        return "it is damaged"
-    if hashlib.sha256(data).hexdigest() != sums.pop(item.filename, ""):
-        return "its checksum is wrong"
-    good[item.filename] = data
-    return ""
-
-
-def _member(archive: zipfile.ZipFile, name: str) -> bytes:
-    with archive.open(name) as opened:
-        data = opened.read(16 * FILE_LIMIT if name == CHECKSUMS else FILE_LIMIT + 1)
-    if name != CHECKSUMS and len(data) > FILE_LIMIT:
-        raise ValueError("too large")
-    return data
-
-
-__all__ = ["Report", "export_all", "export_job", "import_all", "slug"]
+def _start(data: bytes) -> bytes:
+    """The head of a session file, which carries its random id."""
+    return data.partition(b"\n[[entry]]")[0].strip()

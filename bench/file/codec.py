@@ -1,8 +1,8 @@
 """One block of the session file, to bytes and back, with its checksum.
 
-Invariant: what `render_entry` writes, `shape_entry` reads back equal; every line is one field in basic strings,
-with nothing in it that a terminal could act on. The checksum is over parsed values, so that spacing, comments,
-quotes, order of fields and line ends may change in an editor without an alarm.
+Invariant: what `render_entry` writes, `shape_entry` reads back equal; every line is one field in basic
+strings, with nothing in it that a terminal could act on. The checksum is over parsed values, so that spacing,
+comments, quotes, order of fields and line ends may change in an editor without an alarm.
 """
 
 from __future__ import annotations

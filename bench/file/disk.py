@@ -1,8 +1,7 @@
 """The handful of system calls that the session file stands on.
 
-Invariant: every byte that the bench writes into the ringwright folder passes through one of these calls, so that
-a test can make any of them fail or simulate a power cut between any two of them. Each raises OSError as the
-system gave it; nothing here retries.
+Invariant: every byte of a session passes through one of these calls, so that a test can make any of them
+fail or simulate a power cut between any two of them. Each raises OSError as the system gave it; none retries.
 """
 
 from __future__ import annotations
@@ -12,6 +11,7 @@ import fcntl
 import os
 import socket
 import stat
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -102,11 +102,11 @@ class Disk:
 
     def unlink(self, path: Path) -> None:
         """Take a name away."""
-        os.unlink(path)
+        path.unlink()
 
     def make_folder(self, path: Path) -> None:
-        """A folder, parents included; fine if it is there."""
-        path.mkdir(mode=0o700, parents=True, exist_ok=True)
+        """A folder; fine if it is there."""
+        path.mkdir(mode=0o700, exist_ok=True)
 
     def flush_folder(self, path: Path) -> None:
         """Return only when the names in a folder are on the disk itself."""
@@ -163,32 +163,55 @@ NO_LINKS = frozenset({errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS
 """How file systems without hard links (FAT) refuse one."""
 
 
-def write_new(disk: Disk, path: Path, data: bytes, *, spare: Path | None = None) -> None:
+def write_new(disk: Disk, path: Path, data: bytes) -> None:
     """A new file that is either wholly there under its name or not at all, flushed; never replaces one.
 
-    The content goes to `spare` (default: the name with ".new" behind it) first. Raises OSError
-    (FileExistsError if either name is taken). Without hard links the name itself is created and flushed.
+    Raises OSError (FileExistsError if the name, or the name with ".new" behind it, is taken).
     """
-    spare = spare or path.with_name(path.name + ".new")
-    _write_flushed(disk, spare, data)
-    try:
-        disk.link(spare, path)
-    except OSError as error:
-        if error.errno not in NO_LINKS:
-            disk.unlink(spare)
-            raise
-        _write_flushed(disk, path, data)
-    disk.flush_folder(path.parent)
-    try:
-        disk.unlink(spare)
-    except OSError:
-        pass
+    spare = path.with_name(path.name + ".new")
+    stage(disk, spare, data)
+    publish(disk, spare, path, data)
 
 
-def _write_flushed(disk: Disk, path: Path, data: bytes) -> None:
+def stage(disk: Disk, path: Path, data: bytes) -> None:
+    """Write and flush a new file; it is taken away again if that fails."""
     fd = disk.open(path, NEW)
     try:
-        write_all(disk, fd, data)
-        disk.flush(fd)
+        try:
+            write_all(disk, fd, data)
+            disk.flush(fd)
+        finally:
+            disk.close(fd)
+    except OSError:
+        with suppress(OSError):
+            disk.unlink(path)
+        raise
+
+
+def publish(disk: Disk, spare: Path, path: Path, data: bytes) -> None:
+    """Give a staged file its real name, flushed; without hard links the real name is written anew."""
+    try:
+        try:
+            disk.link(spare, path)
+        except OSError as error:
+            if error.errno not in NO_LINKS:
+                raise
+            stage(disk, path, data)
+        disk.flush_folder(path.parent)
     finally:
-        disk.close(fd)
+        with suppress(OSError):
+            disk.unlink(spare)
+
+
+def make_folders(disk: Disk, path: Path) -> None:
+    """The folder and its missing parents, each one's name flushed."""
+    missing = []
+    for folder in (path, *path.parents):
+        try:
+            disk.look(folder)
+            break
+        except FileNotFoundError:
+            missing.append(folder)
+    for folder in reversed(missing):
+        disk.make_folder(folder)
+        disk.flush_folder(folder.parent)

@@ -53,6 +53,6 @@ class Entry:
     key: str
     """What was asked; "sitting" or "attempt" for a mark; may be empty for undo, confirm and note."""
     value: Value
-    """The text as typed with its unit, a choice, or a flat list. For a confirm: the mark of what was accepted."""
+    """The text as typed with its unit, a choice, or a flat list; in a confirm the mark of what it accepts."""
     of: int | None = None
     """The entry taken back (undo) or accepted (confirm; 0 is the head); None for the other kinds."""

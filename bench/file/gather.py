@@ -1,7 +1,7 @@
 """The blocks of a file put together by their numbers, and what is the matter with each number.
 
-Invariant: a block whose checksum is right keeps its number whatever stands around it; a block whose checksum is
-not right never takes a number from one that is. A confirm settles exactly what it was given for, nothing later.
+Invariant: a block whose checksum is right keeps its number whatever stands around it; a block whose checksum
+is not right never takes a number from one that is. A confirm settles exactly what it was given for.
 """
 
 from __future__ import annotations
@@ -82,7 +82,7 @@ def _piece_trouble(n: int, piece: Piece) -> tuple[str, int, str]:
         return "damaged", piece.line, f"line {piece.line}: {name} is damaged: {piece.why}"
     says = ""
     if isinstance(piece.content, Entry):
-        says = f"; it now says {piece.content.key} = {shown(piece.content)}"
+        says = f"; it now says {clean(piece.content.key)} = {shown(piece.content)}"
     if piece.found == BY_HAND:
         return "by_hand", piece.line, f"line {piece.line}: {name} was corrected by hand{says}"
     return "changed", piece.line, f"line {piece.line}: {name} was changed outside the program{says}"

@@ -1,7 +1,7 @@
 """The list of jobs: newest first from names alone, rows parsed only where they are shown.
 
-Invariant: the index is a convenience. It may be deleted, stale or rubbish at any moment; a row comes from it only
-while size and time of the session file are those it was made from, and it rebuilds itself.
+Invariant: the index is a convenience. It may be deleted, stale or rubbish at any moment; a row comes from it
+only while size and time of the session file are those it was made from, and it rebuilds itself.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ class Row:
     message: str
     """The state in plain words."""
     summary: Mapping[str, str]
-    """What the caller wanted to know; empty while the file is gated or unreadable unless the caller fills it."""
+    """What the caller wanted to know, in clean text; empty if the file cannot be read."""
 
 
 def names(folder: Path) -> list[Path]:

@@ -10,9 +10,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from bench.file import words
+from bench.file.codec import FIRST_LINE
 from bench.file.entry import FILE_LIMIT, FORMAT, Entry, Head
 from bench.file.gather import Group, confirmed_marks, gather
-from bench.file.pieces import BY_HAND, DAMAGED, EDITED, NEWER, OK, REPEATED, Piece, read_block
+from bench.file.pieces import BY_HAND, DAMAGED, EDITED, OK, REPEATED, Piece, read_block
 from bench.file.scan import Scan, scan
 
 STATES = ("fine", "unfinished", "changed", "by_hand", "damaged", "gap", "newer", "foreign")
@@ -84,9 +85,8 @@ def load(data: bytes) -> Loaded:
     """Read the bytes of a session file; never raises, whatever they are."""
     if len(data) > FILE_LIMIT:
         return _refused("foreign", words.TOO_LARGE)
-    if data.startswith(_BOM_16):
-        text = data.decode("utf-16", "ignore")
-        ours = "format" in text and "crc" in text
+    if data.startswith(_BOM_16) or b"f\0o\0r\0m\0a\0t\0" in data:
+        ours = b"c\0r\0c" in data and b"m\0a\0d\0e\0_\0b\0y" in data
         return _refused("damaged", words.UTF_16) if ours else _refused("foreign", words.FOREIGN)
     scanned = scan(data, len(_BOM) if data.startswith(_BOM) else 0)
     first = read_block(data, scanned.head, salt="", is_head=True)
@@ -103,7 +103,8 @@ def load(data: bytes) -> Loaded:
 
 
 def _looks_ours(data: bytes) -> bool:
-    return b"[[entry]]" in data or (b"format" in data and b"made_by" in data)
+    begins = FIRST_LINE.encode()[:20]
+    return b"[[entry]]" in data or (b"format" in data and b"made_by" in data) or begins in data
 
 
 def _refused(state: str, message: str, head: Head | None = None) -> Loaded:
@@ -186,6 +187,3 @@ def _read(piece: Piece, entry: Entry, found: str, settled: bool) -> Read:
 
 def _counts(read: Read) -> bool:
     return read.found == OK or (read.found in (EDITED, BY_HAND) and read.settled)
-
-
-__all__ = ["NEWER", "STATES", "Finding", "Loaded", "Read", "load"]

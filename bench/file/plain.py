@@ -40,8 +40,8 @@ CHANGED_MEANWHILE = (
     "Save a complete copy elsewhere if you need it, then open the job again to look at the change."
 )
 FLUSH_FAILED = (
-    "The disk did not confirm the last answer: it may or may not be saved. Nothing more is written to this file. "
-    "Save a complete copy to another disk and go on there."
+    "The disk did not confirm the last answer: it may or may not be saved. Nothing more is written to this "
+    "file. Save a complete copy to another disk and go on there."
 )
 CLOSED = "This job was closed."
 NO_NUMBER = "No job number could be taken: another program is making jobs in the same folder. Try again."
@@ -96,7 +96,7 @@ def too_large(path: Path) -> str:
 
 def cannot_write(error: OSError) -> str:
     """For a file that opens to read only."""
-    return f"Opened to read only: {cause(error)}. To work on this job, make the file writable or copy it elsewhere."
+    return f"Opened to read only: {cause(error)}. To work on it, make the file writable or copy it elsewhere."
 
 
 def cannot_lock(error: OSError) -> str:
@@ -123,8 +123,8 @@ def not_recovered(error: OSError) -> str:
 def vanished(error: OSError) -> str:
     """For a file whose name is gone."""
     return (
-        f"Not saved: the file of this job is no longer where it was ({cause(error)}). Nothing more is written. "
-        "Save a complete copy elsewhere and go on there."
+        f"Not saved: the file of this job is no longer where it was ({cause(error)}). Nothing more is "
+        "written. Save a complete copy elsewhere and go on there."
     )
 
 
@@ -136,8 +136,8 @@ def not_written(error: OSError) -> str:
 def half_written(error: OSError) -> str:
     """For a write that failed and could not be taken back."""
     return (
-        f"The last answer may or may not be saved: {cause(error)}. Nothing more is written to this file. "
-        "Save a complete copy to another disk and go on there."
+        f"The last answer may or may not be saved: {cause(error)}. Nothing more is written to this "
+        "file. Save a complete copy to another disk and go on there."
     )
 
 

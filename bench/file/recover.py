@@ -1,11 +1,12 @@
 """Opening a session file: lock, read, set unfinished bytes aside.
 
-Invariant: opening changes the file in one way only, by cutting an unfinished tail, and only after a flushed copy of
-that tail stands beside it. A file that is not understood is left as it is, byte for byte.
+Invariant: opening changes the file in one way only, by cutting an unfinished tail, and only after a flushed
+copy of that tail stands beside it. A file that is not understood is left as it is, byte for byte.
 """
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -24,7 +25,7 @@ class Opened:
     """What opening found."""
 
     fd: int
-    """Open descriptor, -1 if none is kept."""
+    """Open, locked descriptor; -1 if the file is opened to read only."""
     data: bytes
     """The content as it now is in the file."""
     loaded: Loaded
@@ -47,18 +48,19 @@ def open_file(path: Path, disk: Disk) -> Opened:
         raise CannotOpen(plain.too_large(path))
     fd, why = _open(path, disk)
     try:
-        if not why:
-            why = _lock(path, fd, disk)
-        opened = _read(fd, disk, why)
-        opened = _recover(path, opened, disk)
+        opened = _recover(path, _read(fd, disk, why or _lock(path, fd, disk)), disk)
     except OSError as error:
-        disk.close(fd)
+        with suppress(OSError):
+            disk.close(fd)
         raise CannotOpen(plain.cannot_open(path, error)) from error
     if found.names > 1:
         opened = replace(opened, warning=plain.SECOND_NAME)
     if not opened.why_read_only:
         _say_where(path, disk)
-    return opened
+        return opened
+    with suppress(OSError):
+        disk.close(fd)
+    return replace(opened, fd=-1)
 
 
 def _open(path: Path, disk: Disk) -> tuple[int, str]:
@@ -83,8 +85,6 @@ def _lock(path: Path, fd: int, disk: Disk) -> str:
 def _read(fd: int, disk: Disk, why: str) -> Opened:
     data = read_all(disk, fd, FILE_LIMIT)
     loaded = load(data)
-    if loaded.state == "foreign":
-        why = why or loaded.message
     if loaded.read_only:
         why = why or loaded.message
     return Opened(fd=fd, data=data, loaded=loaded, look=disk.look_at(fd), why_read_only=why)
@@ -153,14 +153,12 @@ def _beside(path: Path) -> Path:
 
 def _say_where(path: Path, disk: Disk) -> None:
     """Note beside the file where it is open; only told to a second window, so a failure does not matter."""
-    try:
+    with suppress(OSError):
         fd = disk.open(_beside(path), REPLACE)
         try:
             write_all(disk, fd, disk.whereabouts().encode("utf-8", "replace"))
         finally:
             disk.close(fd)
-    except OSError:
-        pass
 
 
 def _where(path: Path, disk: Disk) -> str:
@@ -168,14 +166,9 @@ def _where(path: Path, disk: Disk) -> str:
     return clean((found or b"").decode("utf-8", "replace"))[:200]
 
 
-def leave(path: Path, fd: int, disk: Disk, *, writer: bool) -> None:
-    """Close the descriptor, which gives the lock back, and take the note away if it is ours."""
-    try:
-        if writer:
-            disk.unlink(_beside(path))
-    except OSError:
-        pass
-    try:
+def leave(path: Path, fd: int, disk: Disk) -> None:
+    """Take the note away and close the descriptor, which gives the lock back."""
+    with suppress(OSError):
+        disk.unlink(_beside(path))
+    with suppress(OSError):
         disk.close(fd)
-    except OSError:
-        pass

@@ -1,7 +1,7 @@
 """The lines of a session file cut into blocks, before anything in them is understood.
 
-Invariant: every byte belongs to the head, to one block, to blank or comment lines, to stray text or to the tail.
-A block runs from its header line to its crc line; the tail is what follows the last closed block.
+Invariant: every byte belongs to the head, to one block, to blank or comment lines, to stray text or to the
+tail. A block runs from its header line to its crc line; the tail is what follows the last closed block.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """One session file open for work: created, opened, recovered, appended to.
 
-Invariant: an entry is returned only after its bytes were flushed; nothing is written after a failed flush; cut-off
-bytes are copied beside the file before the file is cut; the file of a job is never rewritten.
+Invariant: an entry is returned only after its bytes were flushed; nothing is written after a failed flush;
+cut-off bytes are copied beside the file before the file is cut; the file of a job is never rewritten.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from types import TracebackType
 
 from bench.file import plain, recover
 from bench.file.codec import BadShape, render_entry, render_head, writable_text
-from bench.file.disk import REAL, Disk, Look, read_all, write_all, write_new
+from bench.file.disk import REAL, Disk, Look, make_folders, publish, read_all, stage, write_all, write_new
 from bench.file.entry import FILE_LIMIT, FORMAT, Entry, Head, Value
 from bench.file.load import Loaded, load
 from bench.file.plain import CannotOpen, NotSaved
@@ -172,7 +172,7 @@ class Session:
         self._why = why
 
     def save_copy(self, path: Path) -> Path:
-        """A complete copy of all that is known to be saved, to a new file; never replaces one. Raises NotSaved."""
+        """A complete copy of all that is known to be saved, in a new file. Raises NotSaved."""
         try:
             write_new(self._disk, path, bytes(self._bytes))
         except OSError as error:
@@ -181,10 +181,9 @@ class Session:
 
     def close(self) -> None:
         """Give file and lock back; may be called twice."""
-        if self._fd < 0:
-            return
         fd, self._fd = self._fd, -1
-        recover.leave(self.path, fd, self._disk, writer=self.writable)
+        if fd >= 0:
+            recover.leave(self.path, fd, self._disk)
         self._why = self._why or plain.CLOSED
 
     def __enter__(self) -> Session:
@@ -197,7 +196,7 @@ class Session:
 
 
 def open_session(path: Path, *, disk: Disk = REAL) -> Session:
-    """Open a session file for work; read-only with the reason where it cannot be written. Raises CannotOpen."""
+    """Open a session file for work, or to read only with the reason. Raises CannotOpen."""
     return Session(path, disk=disk, opened=recover.open_file(path, disk))
 
 
@@ -210,26 +209,41 @@ def create(
     disk: Disk = REAL,
     new_id: Callable[[], str] = lambda: secrets.token_hex(4),
 ) -> Session:
-    """A new session file in `folder`/jobs under the next job number, open for work. Raises NotSaved or CannotOpen."""
+    """A new session file in `folder`/jobs under the next job number. Raises NotSaved, CannotOpen."""
     head = Head(format=FORMAT, id=new_id(), job=writable_text(job), made_by=writable_text(made_by))
     jobs = folder / JOBS
     try:
-        disk.make_folder(jobs)
+        make_folders(disk, jobs)
+        disk.flush_folder(folder)
         for _ in range(_TRIES):
-            number = 1 + max((found for name in disk.names(jobs) if (found := _taken(name))), default=0)
-            path = jobs / file_name(number=number, text=slug)
-            try:
-                write_new(disk, path, render_head(head), spare=jobs / f"{file_name(number=number)}.new")
-            except FileExistsError:
-                continue
-            return open_session(path, disk=disk)
+            path = _written_head(jobs, slug, render_head(head), disk)
+            if path is not None:
+                return open_session(path, disk=disk)
     except OSError as error:
         raise NotSaved(plain.not_created(error), certain=True) from error
     raise NotSaved(plain.NO_NUMBER, certain=True)
 
 
-def _taken(name: str) -> int | None:
-    return number_of(name.removesuffix(".new"))
+def _written_head(jobs: Path, slug: str, head: bytes, disk: Disk) -> Path | None:
+    """The new file under the next free number, or None if another window was quicker."""
+    number = 1 + max(_numbers(jobs, disk), default=0)
+    spare = jobs / f"{file_name(number=number)}.new"
+    path = jobs / file_name(number=number, text=slug)
+    try:
+        stage(disk, spare, head)
+    except FileExistsError:
+        return None
+    if _numbers(jobs, disk).count(number) > 1:
+        disk.unlink(spare)
+        return None
+    publish(disk, spare, path, head)
+    return path
+
+
+def _numbers(jobs: Path, disk: Disk) -> list[int]:
+    """The job numbers taken, those of files in the making included."""
+    found = (number_of(name.removesuffix(".new")) for name in disk.names(jobs))
+    return [number for number in found if number is not None]
 
 
 __all__ = ["CannotOpen", "NotSaved", "Session", "create", "open_session"]
