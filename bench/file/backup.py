@@ -15,7 +15,7 @@ from bench.file.archive import MEMBER, SHOP, digest, read_archive, write_archive
 from bench.file.disk import READ_ONLY, REAL, Disk, make_folders, read_all, write_new
 from bench.file.entry import FILE_LIMIT
 from bench.file.plain import CannotOpen, NotSaved, cause
-from bench.file.slug import file_name, number_of
+from bench.file.slug import ENDING, file_name, number_of
 from bench.file.store import JOBS
 
 _TORN = ".torn-"
@@ -51,14 +51,17 @@ class Report:
 
 
 def export_all(folder: Path, target_folder: Path, *, disk: Disk = REAL) -> Path:
-    """All session files, their set-aside pieces and the shop file as a new zip. Raises NotSaved, CannotOpen."""
+    """All session files, set-aside pieces and the shop file as a new zip. Raises NotSaved, CannotOpen."""
+    members: dict[str, bytes] = {}
     try:
-        jobs = sorted(name for name in disk.names(folder / JOBS) if number_of(name.partition(_TORN)[0]))
+        present = sorted(disk.names(folder / JOBS))
     except FileNotFoundError:
-        jobs = []
+        present = []
     except OSError as error:
         raise CannotOpen(f"The jobs cannot be read: {cause(error)}.") from error
-    members = {_member(name): _content(folder / JOBS / name, disk) for name in jobs}
+    for name in present:
+        if name.endswith(ENDING):
+            _add_job(folder / JOBS / name, present, members, disk)
     with suppress(FileNotFoundError):
         disk.look(folder / SHOP)
         members[SHOP] = _content(folder / SHOP, disk)
@@ -67,20 +70,28 @@ def export_all(folder: Path, target_folder: Path, *, disk: Disk = REAL) -> Path:
 
 def export_job(path: Path, target_folder: Path, *, disk: Disk = REAL) -> Path:
     """One session file and its set-aside pieces as a new zip. Raises NotSaved, CannotOpen."""
-    members = {_member(path.name): _content(path, disk)}
-    for name in disk.names(path.parent):
-        if name.startswith(f"{path.name}{_TORN}"):
-            members[_member(name)] = _content(path.with_name(name), disk)
-    stem = PurePosixPath(_member(path.name)).stem
-    return write_archive(members, target_folder, f"ringwright-job-{stem}", disk)
+    members: dict[str, bytes] = {}
+    member = _add_job(path, sorted(disk.names(path.parent)), members, disk)
+    return write_archive(members, target_folder, f"ringwright-job-{PurePosixPath(member).stem}", disk)
 
 
-def _member(name: str) -> str:
-    """The name in the archive: as it is, or made plain if a person renamed the file."""
-    job, mark, k = name.partition(_TORN)
-    if MEMBER.fullmatch(f"{JOBS}/{job}") is None:
-        job = file_name(number=number_of(job) or 1, text=job.removesuffix(".toml").lstrip("0123456789"))
-    return f"{JOBS}/{job}{mark}{k}"
+def _add_job(path: Path, present: list[str], members: dict[str, bytes], disk: Disk) -> str:
+    """Put one job and its pieces among the members; its name there is plain and free."""
+    member = f"{JOBS}/{path.name}"
+    number = number_of(path.name) or 1
+    while MEMBER.fullmatch(member) is None or member in members:
+        member = f"{JOBS}/{file_name(number=number, text=_text(path.name))}"
+        number += 1
+    members[member] = _content(path, disk)
+    pieces = [name for name in present if name.startswith(f"{path.name}{_TORN}")]
+    for k, piece in enumerate(pieces, start=1):
+        members[f"{member}{_TORN}{k}"] = _content(path.with_name(piece), disk)
+    return member
+
+
+def _text(name: str) -> str:
+    """The part of a file name that is not its number."""
+    return name.removesuffix(ENDING).lstrip("0123456789")
 
 
 def _content(path: Path, disk: Disk) -> bytes:
@@ -145,9 +156,7 @@ class _Here:
             return
         target = name
         if number_of(name) in self.numbers:
-            target = file_name(
-                number=max(self.numbers) + 1, text=name.removesuffix(".toml").lstrip("0123456789")
-            )
+            target = file_name(number=max(self.numbers) + 1, text=_text(name))
         shorter = self._shorter(data)
         write_new(self.disk, self.jobs / target, data)
         self._know(target, data)
