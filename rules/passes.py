@@ -1,6 +1,7 @@
 """The turning plan as data: what is made, with what, and the numbered passes.
 
-Invariant: passes are numbered 1, 2, 3 ... in the order in which they are cut; the same order gives the same plan.
+Invariant: passes are numbered 1, 2, 3 ... in the order in which they are cut; the same order gives the
+same plan.
 Lengths in mm, speeds in rpm, times in minutes.
 """
 
@@ -60,11 +61,13 @@ class RingSize:
                 raise TurningWrong(f"{name} of the ring is {value:g} mm; give {low:g} to {high:g} mm")
         if self.wall_mm < 0.20:
             raise TurningWrong(
-                f"wall of the ring is {self.wall_mm:.3f} mm; under 0.20 mm it cannot be turned: a smaller bore is needed"
+                f"wall of the ring is {self.wall_mm:.3f} mm; under 0.20 mm it cannot be turned: a "
+                f"smaller bore is needed"
             )
         if self.chamfer_mm > 0.8 * self.wall_mm:
             raise TurningWrong(
-                f"chamfer is {self.chamfer_mm:g} mm on a wall of {self.wall_mm:.2f} mm; give at most {0.8 * self.wall_mm:.2f} mm"
+                f"chamfer is {self.chamfer_mm:g} mm on a wall of {self.wall_mm:.2f} mm; give at "
+                f"most {0.8 * self.wall_mm:.2f} mm"
             )
 
     @property

@@ -1,6 +1,7 @@
 """What a slide shows when the work has a given size: read-out or dial, diameter or radius, as a sentence.
 
-Invariant: one grid for each tool and surface, fixed when the tool is touched off, so that a target is always a
+Invariant: one grid for each tool and surface, fixed when the tool is touched off, so that a target is
+always a
 whole number of the slide's own steps. Diameters and lengths in mm.
 
 A read-out that grows outward is set to the diameter itself. Every other slide is set to zero where the tool
@@ -99,7 +100,8 @@ class CrossFrame:
             return ""
         away = "out" if self._way == "in" else "in"
         return (
-            f"come to every figure moving {self._way}; when you pass it, go {away} by more than the lost motion "
+            f"come to every figure moving {self._way}; when you pass it, go {away} by more than the "
+            f"lost motion "
             f"({self.axis.backlash_mm:.2f} mm) and come again"
         )
 

@@ -121,7 +121,8 @@ def finish_steps(
 ) -> tuple[int, ...]:
     """Equal finishing passes that take about `allowance_mm` off the diameter, in steps on the diameter.
 
-    `step_mm` is one step on the diameter. The depth is the plastic's finishing depth rounded to the step, never
+    `step_mm` is one step on the diameter. The depth is the plastic's finishing depth rounded to the step,
+    never
     under its least depth.
     """
     least = math.ceil(2.0 * data.least_depth / step_mm - 1e-9)

@@ -1,6 +1,7 @@
 """Which bar, how far it stands out, what the rings use up and what is left.
 
-Invariant: used = first facing + each ring's height, dressing and blade + facing between rings; used + left = the
+Invariant: used = first facing + each ring's height, dressing and blade + facing between rings; used + left
+= the
 bar. A bar that is too thin, too short or that no grip holds is refused with what is missing. Lengths in mm.
 """
 
@@ -16,7 +17,10 @@ NEXT_FACING_MM = 0.20
 CLEAR_OF_JAWS_MM = 3.0
 """Between the last parting cut and the jaws. Common practice, no source."""
 SKIN_MM = 1.0
-"""A bar is at least this much over the outside, on the diameter: out of true and roughing. Common practice."""
+"""A bar is at least this much over the outside, on the diameter: out of true and roughing.
+
+Common practice.
+"""
 
 
 class StockWrong(ValueError):
@@ -81,7 +85,8 @@ def use_of_bar(
     stick_out = used + CLEAR_OF_JAWS_MM
     if bar.length_mm < stick_out + grip.length_mm - 1e-9:
         raise StockWrong(
-            f"bar is {bar.length_mm:.1f} mm long; {rings} ring{'s' if rings > 1 else ''} and the {grip.name} need "
+            f"bar is {bar.length_mm:.1f} mm long; {rings} ring{'s' if rings > 1 else ''} and the "
+            f"{grip.name} need "
             f"{stick_out + grip.length_mm:.1f} mm: fewer spares or another bar"
         )
     return StockUse(
@@ -105,7 +110,10 @@ def choose_bar(
     blade_mm: float = 1.0,
     rings: int = 1,
 ) -> Bar:
-    """The thinnest bar of the plastic that will do, of those the shortest. Raises StockWrong with what is missing."""
+    """The thinnest bar of the plastic that will do, of those the shortest.
+
+    Raises StockWrong with what is missing.
+    """
     of_plastic = sorted(
         (bar for bar in bars if bar.plastic == plastic), key=lambda bar: (bar.diameter_mm, bar.length_mm)
     )

@@ -1,6 +1,7 @@
 """From a ring to a numbered list of passes for this lathe, these tools and this bar.
 
-Invariant: the passes end on the ring's sizes to the step of the read-out; no depth over the limit, no finishing
+Invariant: the passes end on the ring's sizes to the step of the read-out; no depth over the limit, no
+finishing
 cut under the least depth, no speed that the lathe lacks; the same order gives the same passes.
 Lengths in mm, speeds in rpm, times in minutes. Order and depths: common practice, no source, unless said.
 """
@@ -46,7 +47,8 @@ def plan(
 ) -> Plan:
     """The turning plan of a ring.
 
-    `spares` 0 to 4 further rings in the same set-up; `offsets_mm` what each tool is known to leave over its figure,
+    `spares` 0 to 4 further rings in the same set-up; `offsets_mm` what each tool is known to leave over
+    its figure,
     on the diameter; `dressing_mm` 0.05 to 0.5 left on the height; `least_depth_mm` 0.03 to 0.15, the least
     finishing cut on the radius (usual: the plastic's own); limits: how far wall and outside may be off.
     Raises TurningWrong, StockWrong, ScheduleWrong in plain words.
@@ -78,7 +80,8 @@ def plan_of(order: Order) -> Plan:
     """The plan that follows from an order."""
     ring = order.ring
     set_up = (
-        f"grip the bar in the {order.stock.grip.name}, {order.stock.stick_out_mm:.1f} mm standing out, nothing behind "
+        f"grip the bar in the {order.stock.grip.name}, {order.stock.stick_out_mm:.1f} mm standing "
+        f"out, nothing behind "
         "the spindle or in a guide",
         f"tool {order.turning.number} in, tight, on centre height; chuck key out",
         expansion_words(
@@ -189,19 +192,22 @@ def _warnings(order: Order) -> tuple[str, ...]:
     ring, said = order.ring, []
     if order.boring.reach_over_shank > STEEL_BAR_SPRINGS_FROM:
         said.append(
-            f"boring bar {order.boring.number} reaches {order.boring.reach_over_shank:.1f} times its shank: it springs; "
+            f"boring bar {order.boring.number} reaches {order.boring.reach_over_shank:.1f} times "
+            f"its shank: it springs; "
             "lighter cuts are planned, and the last two stay equal"
         )
     if order.stock.stick_out_mm > 3.0 * order.bar.diameter_mm:
         said.append(
-            f"the bar stands out {order.stock.stick_out_mm:.1f} mm, over three diameters: lighter cuts are planned"
+            f"the bar stands out {order.stock.stick_out_mm:.1f} mm, over three diameters: lighter "
+            f"cuts are planned"
         )
     if ring.wall_mm < 0.30:
         said.append(f"wall {ring.wall_mm:.2f} mm: hard to turn, to part and to measure")
     for tool in (order.turning, order.boring):
         if ring.wall_mm < 1.0 and tool.nose_radius_mm > 0.2 + 1e-9:
             said.append(
-                f"tool {tool.number} has a nose radius of {tool.nose_radius_mm:g} mm: 0.1 to 0.2 suits a thin wall"
+                f"tool {tool.number} has a nose radius of {tool.nose_radius_mm:g} mm: 0.1 to 0.2 "
+                f"suits a thin wall"
             )
     wanted = 1000.0 * order.data.rough_speed / (3.1416 * order.bar.diameter_mm)
     if min(order.lathe.speeds_rpm) > wanted:
