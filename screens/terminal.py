@@ -23,12 +23,11 @@ from textual import events
 from textual._parser import ParseError
 from textual._xterm_parser import XTermParser
 from textual.drivers.linux_driver import LinuxDriver
-from textual.keys import Keys
 
 GIVE_BACK = "\x1b[?2004l\x1b[?7h\x1b[<u\x1b[?1049l\x1b[?25h\x1b[?1004l\x1b[0m"
 """Leave bracketed paste, the key protocol, the second screen; wrap lines, show the cursor, plain colours."""
 
-PATIENCE_S = 2.0
+PATIENCE_S = 1.0
 """How long an orderly leave may take after SIGTERM before the program goes at once."""
 
 
@@ -64,16 +63,14 @@ class BenchDriver(LinuxDriver):
         self.exit_event = self._waking
 
     def _run_input_thread(self) -> None:
-        """Read until told to stop or the line is gone; start afresh after a sequence that cannot be read."""
-        while not self.exit_event.is_set():
-            try:
-                self.run_input_thread()
-            except Exception:
-                self.process_message(events.Key(Keys.Ignore, None))
-                self.process_message(events.Key("unreadable", None))
+        """Read until told to stop or until the line is gone."""
+        try:
+            self.run_input_thread()
+        except Exception as error:
+            self._app.call_later(self._app._handle_exception, error)
 
     def run_input_thread(self) -> None:
-        """Turn bytes into events; the toolkit's parser with a decoder that refuses nothing."""
+        """Turn bytes into events: the toolkit's parser behind a decoder that refuses nothing."""
         parser = XTermParser(self._debug)
         decode = codecs.getincrementaldecoder("utf-8")(errors="replace").decode
         with selectors.SelectSelector() as selector:
@@ -87,12 +84,22 @@ class BenchDriver(LinuxDriver):
                         self.exit_event.set()
                         type(self).hung_up()
                         return
-                    for event in parser.feed(decode(data)):
-                        self.process_message(event)
+                    parser = self._feed(parser, decode(data))
                 for event in parser.tick():
                     self.process_message(event)
             with contextlib.suppress(EOFError, ParseError):
                 list(parser.feed(""))
+
+    def _feed(self, parser: XTermParser, text: str) -> XTermParser:
+        """Parse letter by letter, so that a sequence that cannot be read costs only itself."""
+        for letter in text:
+            try:
+                for event in parser.feed(letter):
+                    self.process_message(event)
+            except Exception:
+                parser = XTermParser(self._debug)
+                self.process_message(events.Key("unreadable", None))
+        return parser
 
     def _read(self) -> bytes:
         """What is there; empty when the line to the terminal is gone."""
