@@ -18,7 +18,7 @@ from rules.student import coverage_factor
 
 STIFF_STEPS = 3.0
 """A deflection of fewer gauge steps cannot be judged (our judgement)."""
-SURE = 0.999
+SURE = 0.9995
 """Level at which early readings off the later line are believed."""
 
 

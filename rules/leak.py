@@ -86,16 +86,27 @@ class Leak:
 
 
 def hold_needed_s(
-    *, volume_cm3: float, overpressure_bar: float, signal: float, step: float, temperature_c: float = 20.0
+    *,
+    volume_cm3: float,
+    overpressure_bar: float,
+    signal: float,
+    step: float,
+    temperature_c: float = 20.0,
+    scatter: float = 0.0,
+    readings: int = 21,
 ) -> float:
     """The hold to tell before the test, in s: 10 minutes, or 1.5 times the time in which a leak at the limit
-    moves the gauge by one step, rounded up to whole minutes.
+    moves the gauge by one step, rounded up to whole minutes; longer where the gauge is known to scatter.
 
-    signal: the reading when the pressure has been reached, in the unit of step.
+    signal: the reading when the pressure has been reached, in the unit of step. scatter: standard deviation
+    of the gauge at rest, same unit, 0 when not known. readings: how many will be taken over the hold.
     Raises OutOfRange for impossible figures.
     """
     number("signal", signal, low=1e-9, high=1e9, unit="(gauge)", advice="read the gauge under pressure")
-    return Rig(volume_cm3, 0.0, overpressure_bar, step, temperature_c).checked().hold_s(signal)
+    number("scatter", scatter, low=0.0, high=signal, unit="(gauge)", advice="less than the signal")
+    number("readings", readings, low=LEAST_READINGS, high=100_000, unit="", advice="read more often")
+    rig = Rig(volume_cm3, 0.0, overpressure_bar, step, temperature_c).checked()
+    return rig.hold_s(signal, scatter=scatter, readings=readings)
 
 
 def fit_leak(

@@ -16,10 +16,13 @@ from rules.student import coverage_factor
 
 LEAST_HOLD_S = 600.0
 HOLD_OVER_DIGIT_TIME = 1.5
+SHARE_FOR_SCATTER = 0.5
+"""Share of the limit that the scatter may fill when the hold is told (our judgement)."""
 TEMPERATURE_U_K = 2.0
 """How well the temperature of the air is known, 95 % (our judgement)."""
 DRIFT_U_K = 0.5
 """How far the temperature inside may drift over the hold, 95 % (our judgement)."""
+_CORRELATED = math.sqrt(1.7 / 0.3)
 _ZERO_C_K = 273.15
 
 
@@ -71,10 +74,14 @@ class Rig:
         frozen for the whole hold may hide one step.
         """
         scatter = coverage_factor(line.n - 2) * self.scatter(line) / line.spread
-        digit = self.step / signal / duration_s
+        digit = self.hidden_by_digits(signal=signal, duration_s=duration_s)
         drift = DRIFT_U_K / self._kelvin * ATMOSPHERE_BAR / self.overpressure_bar / duration_s
         relative = math.hypot(self.volume_u_cm3 / self.volume_cm3, TEMPERATURE_U_K / self._kelvin)
         return self.scale * math.hypot(max(scatter, digit), drift, line.slope * relative)
+
+    def hidden_by_digits(self, *, signal: float, duration_s: float) -> float:
+        """Relative fall of the signal, 1/s, that a gauge frozen for the whole hold hides."""
+        return self.step / signal / duration_s
 
     def scatter(self, line: Line) -> float:
         """Standard deviation of the logarithm of one reading, autocorrelation allowed for."""
@@ -82,13 +89,19 @@ class Rig:
             line.residual_sd * autocorrelation_factor(line), self.step / math.sqrt(12) / math.exp(line.level)
         )
 
-    def hold_s(self, signal: float) -> float:
-        """The hold a signal at time 0 asks for: 600 s or 1.5 digit times, rounded up to 60 s.
+    def hold_s(self, signal: float, *, scatter: float = 0.0, readings: int = 21) -> float:
+        """The hold in s: 600, or 1.5 digit times, or what the scatter asks for; rounded up to 60 s.
 
-        The digit time is that in which a leak at the limit moves the gauge by one step.
+        signal: at time 0. The digit time is that in which a leak at the limit moves the gauge by one step.
+        scatter: standard deviation of the gauge at rest, where known; the hold then keeps the half-width of
+        so many readings, correlated 0.7, within half the limit.
         """
         digit_time_s = self.step / signal / self.limit_decay_per_s
-        return 60.0 * math.ceil(max(LEAST_HOLD_S, HOLD_OVER_DIGIT_TIME * digit_time_s) / 60.0 - 1e-9)
+        slope_s = math.sqrt(12.0 * (readings - 1) / (readings * (readings + 1)))
+        widened = coverage_factor(readings - 2) * _CORRELATED * scatter / signal * slope_s
+        scatter_time_s = widened / (SHARE_FOR_SCATTER * self.limit_decay_per_s)
+        longest = max(LEAST_HOLD_S, HOLD_OVER_DIGIT_TIME * digit_time_s, scatter_time_s)
+        return 60.0 * math.ceil(longest / 60.0 - 1e-9)
 
     @property
     def _kelvin(self) -> float:
