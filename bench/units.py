@@ -1,6 +1,6 @@
 """Typed numbers with their unit, read strictly.
 
-Invariant: a text is one number with at most one known unit behind it, or it is refused; nothing is guessed or dropped.
+Invariant: a text is one number with at most one known unit behind it, or it is refused; nothing is guessed.
 Typed text never reaches the unit library: it gets a number and a unit that have already been read.
 """
 
@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 from importlib import resources
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -24,11 +24,11 @@ WATERS = ("trade", "fresh", "sea")
 
 
 @lru_cache(maxsize=1)
-def _registry() -> UnitRegistry:
+def _registry() -> UnitRegistry[Any]:
     """The unit library on our own short list of units; loaded at the first unit that needs it."""
     from pint import UnitRegistry
 
-    registry = UnitRegistry(None)
+    registry: UnitRegistry[Any] = UnitRegistry(None)
     registry.load_definitions(
         resources.files("bench").joinpath("data", "units.txt").read_text("utf-8").split("\n")
     )
@@ -40,7 +40,7 @@ def _convert(value: float, unit: str, wanted: str) -> float:
 
 
 def split(text: str) -> tuple[float, str]:
-    """A typed text as number and unit (lower case, empty when none was typed); raises ValueError in plain words.
+    """A typed text as number and unit (lower case, empty when none); raises ValueError in plain words.
 
     Taken: digits, one decimal point or comma, any number of decimals, blanks before the unit.
 

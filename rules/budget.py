@@ -39,7 +39,9 @@ class Combined:
     lines: tuple[Line, ...]
 
     def good_to_mm(self, level: float = 0.95) -> float:
-        """Expanded uncertainty, mm, with `level` of coverage; the degrees of freedom are cut down to a whole number."""
+        """Expanded uncertainty, mm, with `level` of coverage; the degrees of freedom are cut down to a
+        whole number.
+        """
         return student.coverage_factor(whole(self.dof), level) * self.u_mm
 
 

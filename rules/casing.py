@@ -1,10 +1,12 @@
 """How far the case round the ring and the glass inside it give way, and when the case stays stretched.
 
-Invariant: a compliance is radial movement in mm per N of line load on each mm of circumference, never negative.
+Invariant: a compliance is radial movement in mm per N of line load on each mm of circumference, never
+negative.
 
-Formulas: thick cylinder after Lame (worked in Shigley, Mechanical Engineering Design, 8th ed., problems 3-64 to 3-68);
-the twist of a ring loaded beside its middle after Roark (from memory), (1 + 12 z2/H2). Within 1 % of an axisymmetric
-finite-element solution for a bezel 1.0 x 2.5 mm and a sapphire disc 1.5 mm thick.
+Formulas: thick cylinder after Lame (worked in Shigley, Mechanical Engineering Design, 8th ed., problems
+3-64 to 3-68); the twist of a ring loaded beside its middle after Roark (from memory), (1 + 12 z2/H2).
+Within 1 % of an axisymmetric finite-element solution for a bezel 1.0 x 2.5 mm and a sapphire disc 1.5 mm
+thick.
 """
 
 from __future__ import annotations
@@ -40,8 +42,8 @@ def case_compliance_mm2_per_n(
 ) -> float | None:
     """How far the seat moves out for each N/mm of line load; None when the metal's stiffness is unknown.
 
-    `wall_mm` is the metal outside the seat, `height_mm` its height beside the ring, `offset_mm` how far the ring's
-    mid-height lies from the metal's.
+    `wall_mm` is the metal outside the seat, `height_mm` its height beside the ring, `offset_mm` how far the
+    ring's mid-height lies from the metal's.
     """
     if metal.youngs_modulus_mpa is None or metal.poisson_ratio is None:
         return None
@@ -119,7 +121,9 @@ def surround(
     glass: Glass | None = None,
     glass_thickness_mm: float | None = None,
 ) -> Surround | None:
-    """The surround from what is known; None when the metal, its wall or its height is not. Glass unknown is rigid."""
+    """The surround from what is known; None when the metal, its wall or its height is not. Glass unknown is
+    rigid.
+    """
     if metal is None or case_wall_mm is None or case_height_mm is None:
         return None
     section = {"bore_mm": case_bore_mm, "wall_mm": case_wall_mm, "height_mm": case_height_mm}

@@ -22,7 +22,8 @@ class Shift:
     gap_mm: float
     """Change of the gap, mm: (bore a_case - glass a_glass) dT / 2."""
     wall_factor: float
-    """The wall is this many times its size at 20 C: it grows, and its held circumference pushes it thicker."""
+    """The wall is this many times its size at 20 C: it grows, and its held circumference pushes it thicker.
+    """
 
 
 STILL = Shift(gap_mm=0.0, wall_factor=1.0)
@@ -39,8 +40,8 @@ def shift(
 ) -> Shift | None:
     """Gap and wall at a temperature; None when an expansion is unknown.
 
-    Stiffness is taken as at 23 C. Source: linear expansion; the held circumference adds nu (a_ring - a_case) dT
-    (own derivation; 316L with sapphire 33 mm: -3.7 um of squeeze at +60 C, +2.8 um at -10 C).
+    Stiffness is taken as at 23 C. Source: linear expansion; the held circumference adds nu (a_ring -
+    a_case) dT (own derivation; 316L with sapphire 33 mm: -3.7 um of squeeze at +60 C, +2.8 um at -10 C).
     """
     if metal is None or glass is None or metal.cte_per_k is None or glass.cte_per_k is None:
         return None
@@ -55,7 +56,9 @@ def shift(
 
 
 def swelling_um(*, plastic: Plastic, wall_mm: float) -> float | None:
-    """How much thicker the wall grows, micrometres, when saturated with water and held round; None when unknown."""
+    """How much thicker the wall grows, micrometres, when saturated with water and held round; None when
+    unknown.
+    """
     if plastic.water_growth is None or plastic.poisson_ratio is None:
         return None
     return 1000.0 * wall_mm * plastic.water_growth * (1.0 + plastic.poisson_ratio)

@@ -44,6 +44,11 @@ THIN_CASE_WALL_MM = 1.5
 ROUND_MM, OVAL_MM = 0.03, 0.08
 """To the first an oval seat does not matter; above the second true the bezel first (own judgement)."""
 
+SHORT_EDGE_MM = 0.6
+"""A straight edge of the glass shorter than this warns (own judgement)."""
+OUTSIDE_OFF_MM = 0.05
+"""An outside further than this from the seat warns (own judgement)."""
+
 RANGES: dict[str, tuple[float, float, str]] = {
     "case bore": (5.0, 80.0, "mm"),
     "glass": (4.0, 80.0, "mm"),
@@ -85,3 +90,12 @@ def under(name: str, value: float, other: str, limit: float) -> None:
     """Refuse a diameter that does not lie under another."""
     if not value < limit:
         raise OutOfRange(f"{name}: {value:g} mm must be under the {other}, {limit:g} mm; check both")
+
+
+def thick_enough(wall_mm: float) -> None:
+    """Refuse a wall too thin to turn; raises OutOfRange."""
+    if wall_mm < LEAST_WALL_MM - 1e-9:
+        raise OutOfRange(
+            f"wall: {wall_mm:.3f} mm is under {LEAST_WALL_MM:.2f} mm, too thin to turn; check that this "
+            "glass belongs to this case"
+        )

@@ -1,7 +1,7 @@
 """Readings of one size: which of them count, and how well the size is known.
 
-Invariant: a size counts as settled only when at least two readings agree; a reading is set aside only when others
-agree without it, and it is never changed.
+Invariant: a size counts as settled only when at least two readings agree; a reading is set aside only when
+others agree without it, and it is never changed.
 """
 
 from __future__ import annotations
@@ -33,7 +33,9 @@ class Agreement:
     settled: bool
     """True when two or more agree and no other group is as large."""
     difference_mm: float | None
-    """How far the last reading lies from the nearest other one when not settled, mm; None when settled or alone."""
+    """How far the last reading lies from the nearest other one when not settled, mm; None when settled or
+    alone.
+    """
     flagged: tuple[int, ...] = ()
     """Readings outside the group used that came at least twice: kept, and said."""
 
@@ -94,7 +96,7 @@ class Summary:
 
 
 def mean_and_deviation(values: Sequence[float]) -> tuple[float, float]:
-    """Mean and standard deviation (n - 1) in two passes, so that large equal parts cancel; 0 for one value."""
+    """Mean and standard deviation (n - 1) in two passes, so that large equal parts cancel; 0 for one."""
     count = len(values)
     mean = math.fsum(values) / count
     mean += math.fsum(value - mean for value in values) / count
@@ -137,10 +139,11 @@ def summarise(
 ) -> Summary:
     """The size at 20 C from its readings, with a budget (GUM 4.2, 4.3, G.4; ISO 1).
 
-    Without `positions` all readings count as repeats of one size (Student's t on their scatter). With a clock position
-    for each reading only repeats at one position count as noise; what differs between positions is ovality. Without
-    any repeat the instrument's limit of error stands for the noise as well. Range: readings 0.01 to 1000 mm, limit
-    of error 0 to 1, resolution 0 to 1, temperature -20 to 60 C. Raises OutOfRange.
+    Without `positions` all readings count as repeats of one size (Student's t on their scatter). With a
+    clock position for each reading only repeats at one position count as noise; what differs between
+    positions is ovality. Without any repeat the instrument's limit of error stands for the noise as well.
+    Range: readings 0.01 to 1000 mm, limit of error 0 to 1, resolution 0 to 1, temperature -20 to 60 C.
+    Raises OutOfRange.
     """
     if not readings_mm:
         raise OutOfRange("readings: none given; at least one is needed")

@@ -41,7 +41,9 @@ def after(
 
 
 def yielded(model: Strip, place: Joint, *, wall_mm: float, yield_mpa: float) -> Yielded:
-    """The figures with the line load capped at the case's yield; what stays stretched is lost to the squeeze."""
+    """The figures with the line load capped at the case's yield; what stays stretched is lost to the
+    squeeze.
+    """
     around = place.around or RIGID
     interference_mm = wall_mm - place.gap_mm
     cap = yield_mpa * around.load_per_yield
@@ -84,7 +86,9 @@ def does_it_yield(hoop_mpa: float, metal: Metal, case_yield_mpa: float | None) -
 
 
 def passed_yield_mpa(hoop_mpa: float, metal: Metal, case_yield_mpa: float | None) -> float | None:
-    """The yield stress to reckon with once the elastic answer passes it: given, usual bar, or soft; else None."""
+    """The yield stress to reckon with once the elastic answer passes it: given, usual bar, or soft; else
+    None.
+    """
     choices = (
         (case_yield_mpa,) if case_yield_mpa is not None else (metal.yield_usual_mpa, metal.yield_soft_mpa)
     )
@@ -200,9 +204,11 @@ def assess(
 ) -> Fit:
     """What a ring of these sizes does here; model values need metal, wall and height of the case, or `rigid`.
 
-    Materials are table keys or entries. Range: limits.RANGES; glass under case bore, ring bore under its outside.
-    Raises OutOfRange. Model and its validity: `strip`, `casing`.
+    Materials are table keys or entries. Range: limits.RANGES; glass under case bore, ring bore under its
+    outside. Raises OutOfRange. Model and its validity: `strip`, `casing`.
     """
+    limits.within("case bore", case_bore_mm)
+    limits.under("glass", limits.within("glass", glass_mm), "case bore", case_bore_mm)
     place = joint(
         case_bore_mm=case_bore_mm,
         glass_mm=glass_mm,

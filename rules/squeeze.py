@@ -1,6 +1,7 @@
 """The ring the rules of thumb propose; what a given ring does is `assess`.
 
-Invariant: a proposed ring depends on seat, glass and heights alone, never on what is known of case or plastic.
+Invariant: a proposed ring depends on seat, glass and heights alone, never on what is known of case or
+plastic.
 """
 
 from __future__ import annotations
@@ -9,7 +10,6 @@ import math
 from dataclasses import dataclass
 
 from rules import limits
-from rules.checks import OutOfRange
 from rules.fit import Fit, Force, Yielded
 from rules.seated import assess
 
@@ -50,7 +50,9 @@ def gap_mm(*, case_bore_mm: float, glass_mm: float) -> float:
 
 
 def usual_interference_mm(gap: float) -> float:
-    """Radial interference aimed at in a gap, mm: 9 % of the wall from 0.40 to 0.70, outside between the two rules."""
+    """Radial interference aimed at in a gap, mm: 9 % of the wall from 0.40 to 0.70, outside between the two
+    rules.
+    """
     nine = limits.USUAL_SQUEEZE * gap / (1.0 - limits.USUAL_SQUEEZE)
     low, high = limits.USUAL_GAP_MM
     if low - _EPSILON <= gap <= high + _EPSILON:
@@ -82,8 +84,8 @@ def free_height_mm(
 ) -> float | None:
     """Height of the ring before pressing, rounded down to 0.05 mm; None when neither depth nor edge is known.
 
-    (smaller of seat depth and straight edge, less 0.10) / (1 + e/(1-e)), with e the nominal squeeze, which is the
-    most the ring can grow.
+    (smaller of seat depth and straight edge, less 0.10) / (1 + e/(1-e)), with e the nominal squeeze, which
+    is the most the ring can grow.
     """
     known_lengths = [value for value in (seat_depth_mm, glass_edge_mm) if value is not None]
     if not known_lengths:
@@ -124,11 +126,7 @@ def propose(
     gap = gap_mm(case_bore_mm=case_bore_mm, glass_mm=glass_mm)
     wall = gap + usual_interference_mm(gap)
     wall = max(wall, (gap + oval / 4.0) / (1.0 - limits.LEAST_SQUEEZE) if oval > 0.0 else wall)
-    if wall < limits.LEAST_WALL_MM - _EPSILON:
-        raise OutOfRange(
-            f"wall: {wall:.3f} mm is under {limits.LEAST_WALL_MM:.2f} mm, too thin to turn; check that this glass "
-            "belongs to this case"
-        )
+    limits.thick_enough(wall)
     outside = round(case_bore_mm, 2)
     bore = round(outside - 2.0 * wall, 2)
     interference = (outside - bore) / 2.0 - gap

@@ -2,11 +2,11 @@
 
 Invariant: more interference never lowers the contact pressure, a stiffer surround never lowers it.
 
-Law of the plastic in compression: s(e) = cap (1 - exp(-E e / cap)). Contact pressure on the original height, plane strain
-with friction on both walls: p = (2/sqrt 3)(1 + mu h / (2 g)) s(e), g the squeezed wall (slab method of metal forming).
-Balance: interference = e wall + p h (case + glass compliance). Within 3 % of an axisymmetric elastic-plastic
-finite-element solution for h/g up to 2.2 and friction up to 0.25, within 8 % up to h/g 5.5. An estimate, +-25 % (own
-judgement, not tried at the bench).
+Law of the plastic in compression: s(e) = cap (1 - exp(-E e / cap)). Contact pressure on the original
+height, plane strain with friction on both walls: p = (2/sqrt 3)(1 + mu h / (2 g)) s(e), g the squeezed wall
+(slab method of metal forming). Balance: interference = e wall + p h (case + glass compliance). Within 3 %
+of an axisymmetric elastic-plastic finite-element solution for h/g up to 2.2 and friction up to 0.25, within
+8 % up to h/g 5.5. An estimate, +-25 % (own judgement, not tried at the bench).
 """
 
 from __future__ import annotations
@@ -115,7 +115,8 @@ class Strip:
     def wall_for_pressure_mm(self, *, gap_mm: float, pressure_mpa: float) -> float | None:
         """The wall that gives a contact pressure in a gap, mm; None when the plastic cannot bear so much.
 
-        In closed form, because the squeezed wall is the gap plus what the surround gives: g = gap + p h compliance.
+        In closed form, because the squeezed wall is the gap plus what the surround gives: g = gap + p h
+        compliance.
         """
         squeezed = gap_mm + pressure_mpa * self.height_mm * self.compliance_mm2_per_n
         hill = PLANE_STRAIN * (1.0 + self.friction * self.height_mm / (2.0 * squeezed))

@@ -1,6 +1,7 @@
 """Student's t, so that few readings are not trusted like many.
 
-Invariant: a coverage factor falls with the degrees of freedom and never below that of the normal distribution.
+Invariant: a coverage factor falls with the degrees of freedom and never below that of the normal
+distribution.
 """
 
 from __future__ import annotations
@@ -16,7 +17,9 @@ _LARGE = 1e6
 
 
 def _beta_fraction(a: float, b: float, x: float) -> float:
-    """The continued fraction of the incomplete beta function, by Lentz's method (Abramowitz, Stegun 26.5.8)."""
+    """The continued fraction of the incomplete beta function, by Lentz's method (Abramowitz, Stegun
+    26.5.8).
+    """
     tiny = 1e-300
     c, d = 1.0, 1.0 / (1.0 - (a + b) * x / (a + 1.0) or tiny)
     result = d
@@ -54,8 +57,8 @@ def tail(t: float, dof: float) -> float:
 def coverage_factor(dof: float, level: float = 0.95) -> float:
     """The t that holds `level` of the probability between -t and +t, for `dof` degrees of freedom.
 
-    Range: dof 1 to infinity, level 0.5 to 0.9999. Source: NIST TN 1297 table B.1 gives 12.71 for dof 1, 2.23 for 10
-    and 1.960 for infinity at 95 %.
+    Range: dof 1 to infinity, level 0.5 to 0.9999. Source: NIST TN 1297 table B.1 gives 12.71 for dof 1,
+    2.23 for 10 and 1.960 for infinity at 95 %.
 
     >>> round(coverage_factor(10), 2)
     2.23
