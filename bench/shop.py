@@ -6,12 +6,13 @@ parting tool in every tool set, tool numbers unique in their set. A missing file
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 from bench import shop_sections as sections
 from bench.shop_file import ShopWrong, read
-from bench.shop_sections import OwnMaterial
 from rules.equipment import (
     TOOL_KINDS,
     Axis,
@@ -26,8 +27,9 @@ from rules.equipment import (
     must_be_one_of,
     must_lie,
 )
+from rules.tables import plastics
 
-__all__ = ["FILE_NAME", "OwnMaterial", "Shop", "ShopWrong", "built_in", "load", "write"]
+__all__ = ["FILE_NAME", "Shop", "ShopWrong", "built_in", "load", "write"]
 
 FILE_NAME = "shop.toml"
 
@@ -51,7 +53,8 @@ class Shop:
     tester_number: str = ""
     divers_equipped: bool = False
     works_in: str = "mm"
-    materials: tuple[OwnMaterial, ...] = ()
+    materials: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
+    """Own "plastics", "metals" and "glasses" in the shape of the tables: the `own` of `rules.tables`."""
     is_built_in: bool = False
 
     def __post_init__(self) -> None:
@@ -61,6 +64,10 @@ class Shop:
         must_be_one_of("works in", self.works_in, ("mm", "inch"))
         if not self.lathes or not self.instruments:
             raise EquipmentWrong("the shop needs at least one lathe and one instrument")
+        for what, names in (("lathe", self.lathes), ("instrument", self.instruments)):
+            twice = [one.name for one in names if sum(one.name == other.name for other in names) > 1]
+            if twice:
+                raise EquipmentWrong(f"{what} {twice[0]!r} stands twice; give each a name of its own")
         seen: set[tuple[str, int]] = set()
         for tool in self.tools:
             if (tool.tool_set, tool.number) in seen:
@@ -77,6 +84,10 @@ class Shop:
     def tool_sets(self) -> tuple[str, ...]:
         """Names of the tool sets, in the order of the file."""
         return tuple(dict.fromkeys(tool.tool_set for tool in self.tools))
+
+    def lathe_named(self, name: str) -> Lathe | None:
+        """The lathe of that name; None when the shop no longer has it."""
+        return next((lathe for lathe in self.lathes if lathe.name == name), None)
 
     def tools_of(self, name: str) -> tuple[Tool, ...]:
         """The tools of one set."""
@@ -150,7 +161,7 @@ def load(folder: Path) -> Shop:
     top = read(path)
     usual = built_in()
     press, tester = top.section("press"), top.section("tester")
-    return top.build(
+    shop = top.build(
         lambda: Shop(
             lathes=tuple(sections.lathe(one) for one in sections.list_of(top, "lathe")) or usual.lathes,
             tools=tuple(sections.tool(one) for one in sections.list_of(top, "tool")) or usual.tools,
@@ -159,7 +170,7 @@ def load(folder: Path) -> Shop:
             or usual.instruments,
             press=sections.press(press) if press else usual.press,
             tester=sections.tester(tester) if tester else usual.tester,
-            materials=tuple(sections.material(one) for one in sections.list_of(top, "material")),
+            materials=sections.materials(top),
             turning_spread_mm=top.number("turning_spread_mm", usual.turning_spread_mm),
             bounce_ms=top.whole("bounce_ms", usual.bounce_ms),
             bell=top.yes("bell", usual.bell),
@@ -170,6 +181,13 @@ def load(folder: Path) -> Shop:
             works_in=top.text("works_in", usual.works_in),
         )
     )
+    known = plastics(own=shop.materials["plastics"])
+    for at, bar in enumerate(sections.list_of(top, "bar")):
+        if shop.bars[at].plastic not in known:
+            raise bar.wrong(
+                f"plastic is {shop.bars[at].plastic!r}; give one of: {', '.join(known)}", "plastic"
+            )
+    return shop
 
 
 def write(folder: Path) -> Path:

@@ -161,7 +161,7 @@ class Section:
 
     def _key_in(self, reason: str) -> str:
         """The key a refusal speaks of: the one that shares most words with the reason's subject."""
-        subject = set(re.findall(r"[a-z]+", reason.split(" is ")[0].lower()))
+        subject = set(re.findall(r"[a-z]+", re.split(r" (?:is|stands|lacks|needs) ", reason)[0].lower()))
         scores = {key: len(subject & set(key.split("_"))) for key in self.table}
         best = max(scores, key=lambda key: scores[key], default="")
         return best if best and scores[best] else ""
@@ -191,5 +191,7 @@ def read(path: Path) -> Section:
         found = AT_LINE.search(str(why))
         line = int(found.group(1)) if found else len(text.splitlines()) or 1
         reason = AT_LINE.sub("", str(why)).strip() or "cannot be read"
+        if reason == "Invalid value":
+            reason = "the value cannot be read; a text stands in quotation marks, a number without"
         raise ShopWrong(f"{path.name} line {line}: {reason[:200]}") from why
     return Section(table, "", line_numbers(text), path.name)

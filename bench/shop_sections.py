@@ -5,23 +5,12 @@ Invariant: a function reads every word its section may hold and refuses the rest
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from typing import Any
 
 from bench.shop_file import Section
+from rules import tables
 from rules.equipment import Axis, Bar, Grip, Instrument, Lathe, Press, Tester, Tool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OwnMaterial:
-    """A plastic, metal or glass that the shop adds to the tables, each value as the user wrote it."""
-
-    kind: str
-    """Either "plastic", "metal" or "glass"."""
-    key: str
-    name: str
-    source: str
-    values: tuple[tuple[str, float], ...]
-    """Pairs of name and value, names with their unit as in the tables."""
 
 
 def list_of(section: Section, key: str) -> list[Section]:
@@ -136,15 +125,21 @@ def tester(one: Section) -> Tester:
     )
 
 
-def material(one: Section) -> OwnMaterial:
-    """A material of the shop's own; every other key of its section is a value."""
-    kind = one.text("kind")
-    if kind not in ("plastic", "metal", "glass"):
-        raise one.wrong(f"kind is {kind!r}; give one of: plastic, metal, glass", "kind")
-    named = ("kind", "key", "name", "source")
-    values = tuple((key, one.number(key)) for key in one.table if key not in named)
-    return one.build(
-        lambda: OwnMaterial(
-            kind=kind, key=one.text("key"), name=one.text("name"), source=one.text("source"), values=values
-        )
-    )
+def materials(top: Section) -> Mapping[str, Mapping[str, Any]]:
+    """The shop's own plastics, metals and glasses in the shape of the tables, checked by their reader."""
+    found: dict[str, Mapping[str, Any]] = {}
+    for key, kind in (("plastic", tables.Plastic), ("metal", tables.Metal), ("glass", tables.Glass)):
+        section = top.section(key)
+        found[f"{key}s" if key != "glass" else "glasses"] = _checked(section, kind) if section else {}
+    return found
+
+
+def _checked(section: Section, kind: type[Any]) -> Mapping[str, Any]:
+    for key, entry in section.table.items():
+        try:
+            tables.read(kind, {key: entry})
+        except ValueError as why:
+            named = str(why).split(":")[0].removeprefix(f"{key}.")
+            inner = section.section(key) if isinstance(entry, dict) else None
+            raise (inner or section).wrong(str(why), named if inner else key) from why
+    return dict(section.table)

@@ -32,8 +32,8 @@ LATHE = (
     "One [[lathe]] for each lathe. speeds_rpm: the list; or slowest and fastest with stepless = true.",
     "shows: the cross slide shows diameter or radius, the long slide shows length.",
     "step_mm: smallest step that can be set, as the display counts. With dials add division_mm (one",
-    "division) and divisions_per_turn. backlash_mm: lost motion. direction: which way the figures grow (cross: outward",
-    "or inward; long: to_chuck or from_chuck). [[lathe.grip]]: what it holds, and over what length.",
+    "division) and divisions_per_turn. backlash_mm: lost motion. direction: which way the figures grow",
+    "(cross: outward or inward; long: to_chuck or from_chuck). [[lathe.grip]]: what it holds, and how long.",
 )
 TOOL = (
     "Tools by the number on their holder. kind: turning, boring, chamfer, parting. A second set of tools:",
@@ -47,7 +47,11 @@ INSTRUMENT = (
 PRESS = ("The glass press. Add  largest_force_n = 1500  when it is known; unknown limits nothing.",)
 TESTER = ("The air tester: largest overpressure and one step of its gauge.",)
 MATERIAL = (
-    "A material of your own: [[material]] with kind (plastic, metal, glass), key, name, source and values.",
+    "A material of your own, every number with unit, source and basis (published, memory, common practice):",
+    "[plastic.mine]",
+    'name = "plastic from the drawer"',
+    'youngs_modulus_mpa = { value = 2500, unit = "MPa", source = "maker\'s sheet", basis = "published" }',
+    "[metal.mine] and [glass.mine] in the same way.",
 )
 
 

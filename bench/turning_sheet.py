@@ -16,14 +16,13 @@ from rules.passes import Pass, Plan
 from rules.readout import divisions
 
 MEASURE_WORDS = {
-    "outside": "spindle stopped: measure the outside, key the reading, then the last pass is corrected",
-    "wall": "spindle stopped: wall at four places over the open end (ball anvil), key it; corrects "
-    "what is left",
+    "outside": "spindle stopped: measure the outside, key it",
+    "wall": "spindle stopped: wall at four places over the open end, ball anvil; key it",
 }
 
 
 def plan_json(plan: Plan) -> dict[str, Any]:
-    """The plan as one object; lengths in mm, minutes, rpm; every key always there, None where it says nothing.
+    """The plan as one object, every key always there, None where it says nothing; mm, rpm, minutes.
 
     `target_mm` is the figure shown: a diameter or radius, or the travel from the touched surface of
     `zero_diameter_mm` (dials, and read-outs that grow inward), or the distance from the face (length).

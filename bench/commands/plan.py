@@ -1,0 +1,47 @@
+"""`ringwright plan JOB`: the turning plan of a job as a sheet, as data, or as a PDF.
+
+Invariant: the same job gives the same output; nothing is written but the PDF that was asked for.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+from pathlib import Path
+
+from bench.command import COULD_NOT_WRITE, DONE, Refused
+from bench.turning_sheet import plan_json, plan_text
+
+
+def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Register `plan`."""
+    parser = subparsers.add_parser("plan", help="print the turning plan of a job, to stand beside the lathe")
+    parser.add_argument("job", metavar="JOB", help="number of the job, or path of its file")
+    parser.add_argument("--json", action="store_true", help="as one JSON object")
+    parser.add_argument(
+        "--pdf", metavar="FILE", type=Path, help="write the sheet with a section drawing as PDF"
+    )
+    parser.set_defaults(run=run)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print the plan; with `--pdf` write it."""
+    from bench.job_plan import plan_of
+
+    plan = plan_of(arguments.folder, arguments.job)
+    if arguments.pdf is not None:
+        from bench.paper import NotOnPaper, write_plan
+
+        try:
+            notes = write_plan(plan, title=f"job {arguments.job}", path=arguments.pdf)
+        except NotOnPaper as why:
+            raise Refused(str(why), COULD_NOT_WRITE) from why
+        print(arguments.pdf)
+        for note in notes:
+            print(note)
+        return DONE
+    if arguments.json:
+        print(json.dumps(plan_json(plan), indent=1, allow_nan=False))
+    else:
+        print(plan_text(plan), end="")
+    return DONE

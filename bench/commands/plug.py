@@ -1,0 +1,110 @@
+"""`ringwright plug`: plan a stepped go and no-go plug, or turn its answer into the seat diameter.
+
+Invariant: one of the two is asked for, never both; the seat diameter carries its limits.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+from dataclasses import asdict
+
+from bench.command import DONE, Refused
+from bench.commands.shop import loaded
+from bench.shop import Shop
+from bench.units import length_mm
+from rules.plug import STEPS, PlugPlan, PlugWrong, SeatByPlug, plan_plug, seat_from_plug
+from rules.schedule import ScheduleWrong
+from rules.stock import StockWrong
+
+
+def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Register `plug`."""
+    parser = subparsers.add_parser(
+        "plug",
+        help="a stepped plug to size the glass seat: its plan (--seat), or its answer (--enters --not)",
+    )
+    option = parser.add_argument
+    option("--seat", metavar="MM", help="expected seat diameter, 5 to 80 mm")
+    option("--steps", metavar="N", type=int, default=STEPS, help=f"3 to 15 (usual {STEPS})")
+    option("--material", metavar="KEY", default="acetal", help="plastic of the bar (usual acetal)")
+    option("--enters", metavar="MM", help="largest step that enters, as measured")
+    option("--not", dest="stays_out", metavar="MM", help="smallest step that does not, as measured")
+    option("--plug-limit", metavar="MM", default="0.004", help="how far the steps may be off (usual 0.004)")
+    parser.add_argument("--json", action="store_true", help="as one JSON object")
+    parser.set_defaults(run=run)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print the plug's plan or the seat diameter."""
+    planned = arguments.seat is not None
+    answered = [arguments.enters is not None, arguments.stays_out is not None]
+    if planned == any(answered) or (any(answered) and not all(answered)):
+        raise Refused("give either --seat MM to plan a plug, or both --enters MM and --not MM to use one")
+    try:
+        if planned:
+            made = _plan(arguments, loaded(arguments))
+            print(_plan_json(made) if arguments.json else _plan_text(made))
+        else:
+            seat = seat_from_plug(
+                enters_mm=_mm("--enters", arguments.enters),
+                stays_out_mm=_mm("--not", arguments.stays_out),
+                plug_limit_mm=_mm("--plug-limit", arguments.plug_limit),
+            )
+            print(_seat_json(seat) if arguments.json else _seat_text(seat))
+    except (PlugWrong, StockWrong, ScheduleWrong) as why:
+        raise Refused(str(why)) from why
+    return DONE
+
+
+def _plan(arguments: argparse.Namespace, shop: Shop) -> PlugPlan:
+    return plan_plug(
+        seat_mm=_mm("--seat", arguments.seat),
+        lathe=shop.lathes[0],
+        tools=shop.tools_of(shop.tool_sets[0]),
+        bars=shop.bars,
+        plastic=arguments.material,
+        steps=arguments.steps,
+    )
+
+
+def _plan_text(made: PlugPlan) -> str:
+    lines = ["STEPPED PLUG", *(f"  - {word}" for word in made.words), ""]
+    for one in made.passes:
+        lines.append(f"{one.n:>4}  {one.reading_text}  ({one.cut_depth_mm:.3f} deep, {one.rpm:.0f} rpm)")
+    aimed = "  ".join(f"{mm:.3f}" for mm in made.steps_mm)
+    lines += ["", f"steps as aimed at, from the free end: {aimed}"]
+    return "\n".join([*lines, "then: ringwright plug --enters MM --not MM, each as measured"])
+
+
+def _plan_json(made: PlugPlan) -> str:
+    return json.dumps(
+        {
+            "steps_mm": list(made.steps_mm),
+            "bar_diameter_mm": made.bar.diameter_mm,
+            "stick_out_mm": made.stick_out_mm,
+            "words": list(made.words),
+            "passes": [asdict(one) for one in made.passes],
+        },
+        indent=1,
+        allow_nan=False,
+    )
+
+
+def _seat_text(seat: SeatByPlug) -> str:
+    return (
+        f"glass seat {seat.diameter_mm:.3f} mm, good to {seat.half_width_mm:.3f} mm: "
+        f"between {seat.low_mm:.3f} and {seat.high_mm:.3f} mm"
+    )
+
+
+def _seat_json(seat: SeatByPlug) -> str:
+    u = round(seat.standard_uncertainty_mm, 6)
+    return json.dumps({**asdict(seat), "standard_uncertainty_mm": u}, allow_nan=False)
+
+
+def _mm(option: str, text: str) -> float:
+    try:
+        return length_mm(text)
+    except ValueError as why:
+        raise Refused(f"{option}: {why}") from why

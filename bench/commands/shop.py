@@ -1,0 +1,130 @@
+"""`ringwright shop`: what stands in this workshop, and the starter of shop.toml on request.
+
+Invariant: reading the shop changes nothing; `--write` never writes over a file that is there.
+"""
+
+from __future__ import annotations
+
+import argparse
+
+from bench.command import COULD_NOT_WRITE, DONE, Refused
+from bench.shop import FILE_NAME, Shop, ShopWrong, load, write
+from rules.equipment import Axis, Lathe, Tool
+
+
+def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Register `shop`."""
+    parser = subparsers.add_parser(
+        "shop", help="show the workshop: lathe, tools, bars, instruments, press, tester"
+    )
+    parser.add_argument(
+        "--write", action="store_true", help=f"write a commented {FILE_NAME} to change in an editor"
+    )
+    parser.set_defaults(run=run)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Show the shop, or write its starter."""
+    if arguments.write:
+        return _write(arguments)
+    print("\n".join(shop_lines(loaded(arguments))))
+    return DONE
+
+
+def loaded(arguments: argparse.Namespace) -> Shop:
+    """The shop of the folder; a wrong file is refused in one line."""
+    try:
+        return load(arguments.folder)
+    except ShopWrong as why:
+        raise Refused(str(why)) from why
+
+
+def _write(arguments: argparse.Namespace) -> int:
+    try:
+        path = write(arguments.folder)
+    except FileExistsError as why:
+        raise Refused(
+            f"{arguments.folder / FILE_NAME} is there already; it is left as it is", COULD_NOT_WRITE
+        ) from why
+    except OSError as why:
+        raise Refused(
+            f"{arguments.folder / FILE_NAME} could not be written: {why.strerror}", COULD_NOT_WRITE
+        ) from why
+    print(path)
+    return DONE
+
+
+def shop_lines(shop: Shop) -> list[str]:
+    """The shop in words, a line each."""
+    where = "built-in shop; ringwright shop --write makes a file to change" if shop.is_built_in else FILE_NAME
+    lines = [f"{shop.shop_name or 'workshop'} ({where})"]
+    for lathe in shop.lathes:
+        lines += _lathe_lines(lathe)
+    for name in shop.tool_sets:
+        lines.append(f"tools, set {name}")
+        lines += [f"  {_tool_words(tool)}" for tool in shop.tools_of(name)]
+    lines.append("bars")
+    lines += [
+        f"  {bar.plastic}, {bar.colour}: {bar.diameter_mm:g} mm thick, {bar.length_mm:g} mm left"
+        for bar in shop.bars
+    ]
+    lines.append("instruments")
+    lines += [
+        f"  {one.name} ({one.kind.replace('_', ' ')}): shows {one.resolution_mm:g} mm, good to "
+        f"{one.limit_of_error_mm:g} mm"
+        for one in shop.instruments
+    ]
+    force = (
+        "largest force not known"
+        if shop.press.largest_force_n is None
+        else f"to {shop.press.largest_force_n:g} N"
+    )
+    lines += [
+        f"press: {shop.press.name}, {force}",
+        f"tester: {shop.tester.name}, to {shop.tester.largest_bar:g} bar over, gauge step "
+        f"{shop.tester.gauge_step_bar:g} bar"
+        + (f", number {shop.tester_number}" if shop.tester_number else ""),
+        f"turning spread {shop.turning_spread_mm:g} mm on the diameter; works in {shop.works_in}; "
+        f"divers' watches: {'equipped' if shop.divers_equipped else 'not equipped'}",
+        f"screen: {shop.theme}, bell {'on' if shop.bell else 'off'}, key bounce {shop.bounce_ms} ms",
+    ]
+    own = [key for table in shop.materials.values() for key in table]
+    return lines + ([f"own materials: {', '.join(own)}"] if own else [])
+
+
+def _lathe_lines(lathe: Lathe) -> list[str]:
+    speeds = " ".join(f"{speed:g}" for speed in lathe.speeds_rpm)
+    range_words = (
+        f"any from {lathe.speeds_rpm[0]:g} to {lathe.speeds_rpm[-1]:g}" if lathe.stepless else speeds
+    )
+    return [
+        f"lathe: {lathe.name}",
+        f"  cross slide: {_axis_words(lathe.cross)}",
+        f"  long slide: {_axis_words(lathe.long)}",
+        f"  speeds, rpm: {range_words}; never above {lathe.largest_rpm:g}",
+        *(
+            f"  {grip.name}: {grip.smallest_mm:g} to {grip.largest_mm:g} mm, holds over {grip.length_mm:g} mm"
+            for grip in lathe.grips
+        ),
+    ]
+
+
+def _axis_words(axis: Axis) -> str:
+    kind = "read-out"
+    if axis.is_dial:
+        turn = f", {axis.divisions_per_turn} to a turn" if axis.divisions_per_turn else ""
+        kind = f"dial, {axis.division_mm:g} mm a division{turn}"
+    way = axis.direction.replace("_", " ")
+    return (
+        f"{kind}, shows {axis.shows}, set to {axis.step_mm:g} mm, grows {way}, lost motion "
+        f"{axis.backlash_mm:g} mm"
+    )
+
+
+def _tool_words(tool: Tool) -> str:
+    more = f", nose {tool.nose_radius_mm:g}"
+    if tool.kind == "parting":
+        more = f", blade {tool.blade_mm:g} mm"
+    if tool.kind == "boring":
+        more = f", into {tool.smallest_bore_mm:g} mm and up, reach {tool.longest_reach_mm:g} mm" + more
+    return f"{tool.number}  {tool.kind}{': ' + tool.name if tool.name else ''}{more}"
