@@ -9,13 +9,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 from itertools import pairwise
 
 from rules.air import LIMIT_UG_MIN
 from rules.checks import OutOfRange, number
-from rules.creep import Settling, settled, unreadable
+from rules.creep import STIFF_STEPS, Settling, after_venting, settled, silent_words, unreadable
 from rules.decision import FAIL, NOT_JUDGED, PASS, UNDECIDED, one_limit
+from rules.leak_result import Leak
 from rules.line import Line, fit_line
 from rules.rig import Rig
 
@@ -26,63 +27,6 @@ GONE = 0.1
 """Below this share of the first reading the air is inside already: a gross leak."""
 MOST_ALLOWANCE = 0.05
 """The signal's own uncertainty eases the hold by at most this share."""
-
-
-@dataclass(frozen=True, slots=True)
-class Leak:
-    """A test with readings, judged."""
-
-    rate_ug_min: float | None
-    """Leak at 2 bar overpressure by the worse law; None when there is nothing to fit."""
-    low_ug_min: float | None
-    """Lower end of its 95 % interval; may be negative."""
-    high_ug_min: float | None
-    """Upper end of its 95 % interval."""
-    law: str
-    """fixed or laminar: the law by which the leak was referred to 2 bar."""
-    decision: str
-    """PASS, FAIL, UNDECIDED or NOT_JUDGED."""
-    hold_needed_s: float
-    """The hold this test needs."""
-    settled: bool | None
-    """Whether the reading had settled; None when not judged."""
-    reason: str
-    """Why the decision is what it is, in one sentence."""
-    kind: str
-    """measured, gross, no_deflection or too_stiff."""
-    duration_s: float
-    """From the first to the last reading used."""
-    signal_at_start: float | None
-    """Fitted signal at time 0, in the gauge's unit."""
-    decay_per_s: float | None
-    """Fitted relative fall of the signal, 1/s."""
-    limit_decay_per_s: float
-    """Relative fall that a leak at the limit would show, 1/s."""
-
-    def as_json(self) -> dict[str, object]:
-        """The fields others script."""
-        return {
-            "rate_ug_min": self.rate_ug_min,
-            "low_ug_min": self.low_ug_min,
-            "high_ug_min": self.high_ug_min,
-            "law": self.law,
-            "decision": self.decision,
-            "hold_needed_s": self.hold_needed_s,
-            "settled": self.settled,
-            "reason": self.reason,
-        }
-
-    def fitted(self, time_s: float) -> float | None:
-        """The fitted signal at a time in s, for the plot."""
-        if self.signal_at_start is None or self.decay_per_s is None:
-            return None
-        return self.signal_at_start * math.exp(-self.decay_per_s * time_s)
-
-    def at_limit(self, time_s: float) -> float | None:
-        """The signal a leak at the limit would show at a time in s, for the plot."""
-        if self.signal_at_start is None:
-            return None
-        return self.signal_at_start * math.exp(-self.limit_decay_per_s * time_s)
 
 
 def hold_needed_s(
@@ -119,6 +63,7 @@ def fit_leak(
     step: float,
     temperature_c: float = 20.0,
     hold_told_s: float | None = None,
+    after_venting_reading: float | None = None,
 ) -> Leak:
     """The leak from readings under a held overpressure.
 
@@ -126,19 +71,22 @@ def fit_leak(
     difference; step: its smallest step, same unit. volume_cm3 and its expanded uncertainty (95 %): free inner
     volume. overpressure in bar, temperature in degrees C. hold_told_s: the hold fixed before the test;
     readings after it do not count. Without it the needed hold follows from the readings themselves.
+    after_venting_reading: the gauge once the pressure is off, same sign and unit: creep left in the case
+    takes a pass away, an outward bulge makes a silent gauge a gross leak.
     Raises OutOfRange for impossible figures, fewer than 5 readings or times that do not rise.
     """
     rig = Rig(volume_cm3, volume_u_cm3, overpressure_bar, step, temperature_c).checked()
     times, readings = _usable(times_s, signal, hold_told_s)
+    vented = _inward(after_venting_reading, signal)
     start = max(readings[:3])
     hold = hold_told_s if hold_told_s is not None else rig.hold_s(max(start, step))
     unread = unreadable(readings, start=start, step=step)
     if unread:
-        return _not_judged(rig, *unread, hold, times)
+        return _not_judged(rig, *unread, hold, times, vented)
     gone = next((i for i, one in enumerate(readings) if one < max(step, GONE * start)), None)
     if gone is not None:
         return _gross(rig, times, readings, gone, hold)
-    return _judged(rig, times, readings, hold_told_s)
+    return _doubt_creep(_judged(rig, times, readings, hold_told_s), vented, step)
 
 
 def _usable(
@@ -158,17 +106,45 @@ def _usable(
     pairs = [(time, one) for time, one in zip(times_s, signal, strict=True) if time - times_s[0] <= last]
     if len(pairs) < LEAST_READINGS:
         raise OutOfRange(f"readings: {len(pairs)} given, at least {LEAST_READINGS} needed; read more often")
-    outward = math.fsum(one for _, one in pairs[:3]) < 0.0
-    return [time for time, _ in pairs], [-one if outward else one for _, one in pairs]
+    return [time for time, _ in pairs], [_sign(signal) * one for _, one in pairs]
 
 
-def _not_judged(rig: Rig, kind: str, reason: str, hold: float, times: Sequence[float]) -> Leak:
+def _sign(signal: Sequence[float]) -> float:
+    """-1 for a gauge that counts deflection inward as negative."""
+    return -1.0 if math.fsum(signal[:3]) < 0.0 else 1.0
+
+
+def _inward(after_venting_reading: float | None, signal: Sequence[float]) -> float | None:
+    if after_venting_reading is None:
+        return None
+    return _sign(signal) * number("reading after venting", after_venting_reading, low=-1e9, high=1e9, unit="")
+
+
+def _doubt_creep(leak: Leak, vented: float | None, step: float) -> Leak:
+    """A pass with creep left in the case is no pass."""
+    if vented is None or leak.signal_at_start is None or leak.decision != PASS:
+        return leak
+    seen = after_venting(reading=vented, step=step, overpressure_signal=leak.signal_at_start)
+    if seen.kind != "creep":
+        return leak
+    return replace(leak, decision=UNDECIDED, settled=False, reason=f"{leak.reason}; but {seen.words}")
+
+
+def _not_judged(
+    rig: Rig, kind: str, reason: str, hold: float, times: Sequence[float], vented: float | None
+) -> Leak:
+    bulged = vented is not None and vented <= -STIFF_STEPS * rig.step
+    if bulged:
+        kind, reason = (
+            "gross",
+            silent_words(moves_when_touched=None, after_venting_reading=vented, step=rig.step),
+        )
     return Leak(
         rate_ug_min=None,
         low_ug_min=None,
         high_ug_min=None,
         law=rig.law,
-        decision=NOT_JUDGED,
+        decision=FAIL if bulged else NOT_JUDGED,
         hold_needed_s=hold,
         settled=None,
         reason=reason,

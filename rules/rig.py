@@ -44,7 +44,14 @@ class Rig:
         number(
             "volume", self.volume_cm3, low=0.05, high=100.0, unit="cm3", advice="give the free inner volume"
         )
-        number("volume uncertainty", self.volume_u_cm3, low=0.0, high=self.volume_cm3, unit="cm3", advice="")
+        number(
+            "volume uncertainty",
+            self.volume_u_cm3,
+            low=0.0,
+            high=self.volume_cm3,
+            unit="cm3",
+            advice="give no more than the volume",
+        )
         number("overpressure", self.overpressure_bar, low=0.1, high=20.0, unit="bar", advice="over the room")
         number("step", self.step, low=1e-9, high=1e9, unit="(gauge)", advice="give the smallest step")
         number("temperature", self.temperature_c, low=0.0, high=50.0, unit="C", advice="of the room")

@@ -1,0 +1,190 @@
+"""`ringwright leak FILE`: a leak rate from a file of gauge readings, with a plot.
+
+Invariant: it only reads; whatever the decision, the status is 0, and bad input is one line that names the
+line of the file or the option.
+"""
+
+from __future__ import annotations
+
+import argparse
+import csv
+import json
+import math
+import re
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from bench.clean import clean
+from bench.command import DONE, Refused
+from rules.leak import Leak, fit_leak
+from rules.methods import tested_words
+
+_NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?")
+_LARGEST_FILE = 10_000_000
+_COLUMNS = ("time_s", "signal")
+_PLOT_WIDTH, _PLOT_HEIGHT = 60, 13
+
+
+def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Register `leak`."""
+    parser = subparsers.add_parser("leak", help="leak rate from readings taken under a held air pressure")
+    parser.add_argument("file", metavar="FILE", type=Path, help="CSV: a header, then time_s and signal")
+    parser.add_argument(
+        "--volume", type=_figure(0.05, 100, "cm3"), required=True, help="free volume inside, cm3"
+    )
+    parser.add_argument("--volume-u", type=_figure(0, 100, "cm3"), required=True, help="good to, 95 %%, cm3")
+    parser.add_argument(
+        "--overpressure", type=_figure(0.1, 20, "bar"), required=True, help="bar over the room"
+    )
+    parser.add_argument(
+        "--step", type=_figure(1e-9, 1e9, "as the signal"), required=True, help="step of the gauge"
+    )
+    parser.add_argument(
+        "--temperature", type=_figure(0, 50, "C"), default=20.0, help="degrees C, 20 if not given"
+    )
+    parser.add_argument("--hold", type=_figure(10, 1440, "min"), help="hold fixed before the test, minutes")
+    parser.add_argument(
+        "--after-venting", type=_figure(-1e9, 1e9, "as the signal"), help="reading after venting"
+    )
+    parser.add_argument("--json", action="store_true", help="the result for a program")
+    parser.set_defaults(run=run)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Fit the readings and print the result; status 0, or 2 for bad input."""
+    times, signal = read_csv(arguments.file)
+    try:
+        leak = fit_leak(
+            times,
+            signal,
+            volume_cm3=arguments.volume,
+            volume_u_cm3=arguments.volume_u,
+            overpressure_bar=arguments.overpressure,
+            step=arguments.step,
+            temperature_c=arguments.temperature,
+            hold_told_s=None if arguments.hold is None else 60.0 * arguments.hold,
+            after_venting_reading=arguments.after_venting,
+        )
+    except ValueError as error:
+        raise Refused(f"{clean(str(arguments.file))}: {error}") from error
+    if arguments.json:
+        print(json.dumps({"leak": _rounded(leak.as_json())}))
+    else:
+        print("\n".join(_text(leak, times, signal, arguments)))
+    return DONE
+
+
+def read_csv(path: Path) -> tuple[list[float], list[float]]:
+    """Times in s and signals from a CSV with one header line; raises Refused with the line at fault.
+
+    Columns may stand in any order, other columns are left alone; semicolons with decimal commas are read too.
+    """
+    name = clean(str(path))
+    try:
+        with path.open("rb") as file:
+            raw = file.read(_LARGEST_FILE + 1)
+        text = raw.decode("utf-8-sig")
+    except OSError as error:
+        raise Refused(f"{name}: no such file, or it cannot be read") from error
+    except UnicodeDecodeError as error:
+        raise Refused(f"{name}: line {raw[: error.start].count(10) + 1}: not UTF-8 text") from error
+    if len(raw) > _LARGEST_FILE:
+        raise Refused(f"{name}: more than {_LARGEST_FILE // 1_000_000} MB; give the readings of one test")
+    lines = text.splitlines()
+    separator = ";" if lines and ";" in lines[0] else ","
+    try:
+        return _columns(name, lines, separator)
+    except csv.Error as error:
+        raise Refused(f"{name}: {error}") from error
+
+
+def _columns(name: str, lines: list[str], separator: str) -> tuple[list[float], list[float]]:
+    rows = csv.reader(lines, delimiter=separator)
+    header = [word.strip().lower() for word in next(rows, [])]
+    for column in _COLUMNS:
+        if header.count(column) != 1:
+            raise Refused(f"{name}: line 1: the header needs one column {column}; expected time_s,signal")
+    places = [header.index(column) for column in _COLUMNS]
+    times: list[float] = []
+    signal: list[float] = []
+    for row in rows:
+        if not any(word.strip() for word in row):
+            continue
+        where = f"{name}: line {rows.line_num}"
+        if len(row) != len(header):
+            raise Refused(f"{where}: {len(row)} columns, {len(header)} expected as in the header")
+        words = [row[place].strip() for place in places]
+        time_s, one = (_number(word.replace(",", ".") if separator == ";" else word, where) for word in words)
+        if times and time_s <= times[-1]:
+            raise Refused(f"{where}: time {time_s:g} s after {times[-1]:g} s; times must rise")
+        times.append(time_s)
+        signal.append(one)
+    return times, signal
+
+
+def _number(word: str, where: str) -> float:
+    if not _NUMBER.fullmatch(word) or not abs(float(word)) <= 1e9:
+        raise Refused(f"{where}: {clean(word)[:40]!r} is not a number from -1e9 to 1e9")
+    return float(word)
+
+
+def _figure(low: float, high: float, unit: str) -> Callable[[str], float]:
+    """A reader of one option: a plain number with point or comma, inside its range."""
+
+    def read(word: str) -> float:
+        typed = word.strip().replace(",", ".")
+        if not _NUMBER.fullmatch(typed):
+            raise argparse.ArgumentTypeError(
+                f"{clean(word)[:40]!r} is not a number; give {low:g} to {high:g} {unit}"
+            )
+        if not low <= float(typed) <= high:
+            raise argparse.ArgumentTypeError(f"{clean(word)[:40]} is outside {low:g} to {high:g} {unit}")
+        return float(typed)
+
+    return read
+
+
+def _rounded(fields: dict[str, object]) -> dict[str, object]:
+    return {
+        key: round(value, 3) + 0.0 if isinstance(value, float) else value for key, value in fields.items()
+    }
+
+
+def _text(
+    leak: Leak, times: Sequence[float], signal: Sequence[float], arguments: argparse.Namespace
+) -> list[str]:
+    over, minutes = arguments.overpressure, leak.duration_s / 60
+    settled = {True: "settled", False: "not settled", None: "settling not judged"}[leak.settled]
+    lines = [
+        f"{leak.decision.replace('_', ' ')}: {leak.reason}.",
+        f"Dry test at {over:g} bar over, {minutes:.1f} min, {arguments.temperature:g} C; "
+        f"hold needed {leak.hold_needed_s / 60:g} min; {settled}.",
+        f"Referred to 2 bar overpressure by the law that quotes the larger leak ({leak.law}).",
+        tested_words(overpressure_bar=over, marking_bar=None),
+    ]
+    return lines if leak.signal_at_start is None else [*lines, "", *plot(leak, times, signal)]
+
+
+def plot(leak: Leak, times: Sequence[float], signal: Sequence[float]) -> list[str]:
+    """Readings (o), fit (-) and the line of a leak at the limit (x), as lines of plain characters."""
+    turned = -1.0 if math.fsum(signal[:3]) < 0.0 else 1.0
+    first, last = times[0], times[-1]
+    grid = [first + (last - first) * i / (_PLOT_WIDTH - 1) for i in range(_PLOT_WIDTH)]
+    drawn: list[tuple[str, list[tuple[float, float | None]]]] = [
+        ("x", [(time, leak.at_limit(time)) for time in grid]),
+        ("-", [(time, leak.fitted(time)) for time in grid]),
+        ("o", [(time, turned * one) for time, one in zip(times, signal, strict=True)]),
+    ]
+    heights = [height for _, points in drawn for _, height in points if height is not None]
+    top, bottom = max(heights), min(heights)
+    rows = [[" "] * _PLOT_WIDTH for _ in range(_PLOT_HEIGHT)]
+    for mark, points in drawn:
+        for time, height in points:
+            if height is not None:
+                column = round((time - first) / (last - first) * (_PLOT_WIDTH - 1))
+                rows[round((top - height) / ((top - bottom) or 1.0) * (_PLOT_HEIGHT - 1))][column] = mark
+    labels = {0: f"{top:.4g}", _PLOT_HEIGHT - 1: f"{bottom:.4g}"}
+    body = [f"{labels.get(i, ''):>8} |{''.join(row).rstrip()}" for i, row in enumerate(rows)]
+    axis = f"{'':8} +{'-' * _PLOT_WIDTH}"
+    scale = f"{'':10}{first / 60:<10.3g}{'minutes':^{_PLOT_WIDTH - 20}}{last / 60:>10.3g}"
+    return [*body, axis, scale, f"{'':10}o reading   - fit   x a leak at the limit, 50 ug/min at 2 bar"]
