@@ -9,12 +9,12 @@ from collections.abc import Iterator, Sequence
 from statistics import median
 
 FACTORS = (
-    (10.0, "ten times {}: is the point in the wrong place?"),
-    (0.1, "a tenth of {}: is the point in the wrong place?"),
-    (100.0, "a hundred times {}: is the point in the wrong place?"),
-    (0.01, "a hundredth of {}: is the point in the wrong place?"),
-    (25.4, "25.4 times {}: was it keyed in mm where inch was meant?"),
-    (1 / 25.4, "{} divided by 25.4: is the gauge set to inch?"),
+    (10.0, "ten times {} (the point in the wrong place?)"),
+    (0.1, "a tenth of {} (the point in the wrong place?)"),
+    (1 / 25.4, "{} in inch (is the gauge set to inch?)"),
+    (25.4, "25.4 times {} (inch and mm mixed up?)"),
+    (100.0, "a hundred times {} (the point in the wrong place?)"),
+    (0.01, "a hundredth of {} (the point in the wrong place?)"),
 )
 """Factors by which slips and gauges are out, most usual first."""
 
@@ -45,14 +45,16 @@ def suspect(
 
 
 def _against(value: float, low: float, high: float, decimals: int, what: str) -> str:
-    """The first slip that would bring a number from between `low` and `high` to `value`."""
+    """The slips, at most two, that would bring a number from between `low` and `high` to `value`."""
     half_step = 0.5 * 10.0**-decimals
-    for factor, words in FACTORS:
-        if (low - 1e-9) * factor - half_step <= value <= (high + 1e-9) * factor + half_step:
-            return words.format(what)
+    found = [
+        words.format(what)
+        for factor, words in FACTORS
+        if (low - 1e-9) * factor - half_step <= value <= (high + 1e-9) * factor + half_step
+    ]
     if any(low <= candidate <= high for candidate in swaps(value, decimals)):
-        return f"{what} with two digits swapped?"
-    return ""
+        found.append(f"{what} with two digits swapped")
+    return "looks like " + ", or ".join(found[:2]) if found else ""
 
 
 def swaps(value: float, decimals: int) -> Iterator[float]:

@@ -1,63 +1,22 @@
-"""What a person or a gauge types, read strictly: fixed places, one unit, one number, or a refusal in words.
+"""The answer line: what a person or a gauge types, key by key, and what is typed read as a number.
 
-Invariant: a number is never guessed and never corrected. Typed text either fits the places of the instrument
-exactly or is refused with the reason; a suspicion (ten times, inch, digits swapped) is named in words only.
+Invariant: a key that has no place in an answer voids the whole line and says why; nothing is half taken.
 """
 
 from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from decimal import Decimal
 
+from bench.desk.number import INCH_PLACES, PLAIN
+from bench.desk.number import Mask as Mask
+from bench.desk.number import Read as Read
+from bench.desk.number import Refusal as Refusal
+from bench.desk.number import read_number as read_number
 from bench.desk.suspicion import suspect as suspect
 
-MM_PER_INCH = Decimal("25.4")
-"""Exact by definition (international yard and pound agreement, 1959)."""
-
-INCH_PLACES = (3, 4, 5)
-"""Decimals a reading in inch must carry: a thousandth of an inch is 0.025 mm."""
-
-_INCH = frozenset(("in", '"', "inch", "''", "”", "″"))
-_READING = re.compile(
-    r"""(?P<sign>[+-]?)[ ]*
-        (?P<number>[0-9]+(?:\.[0-9]*)?|\.[0-9]+)[ ]*
-        (?P<unit>mm|inch|in|"|''|”|″|)""",
-    re.VERBOSE | re.IGNORECASE,
-)
-_FRENCH = "&é\"'(è_çà"
-_CZECH = "ěščřžýáíé"
-LAYOUTS = {"French": _FRENCH, "Czech": _CZECH}
+LAYOUTS = {"French": "&é\"'(è_çà", "Czech": "ěščřžýáíé"}
 """Characters of the digit row without Shift in layouts whose digits need Shift."""
-
-
-@dataclass(frozen=True, slots=True)
-class Mask:
-    """The places an instrument shows."""
-
-    before: int
-    """Digits before the point."""
-
-    decimals: int
-    """Digits after the point; 0 for a whole number, which may then be shorter than `before`."""
-
-    unit: str = "mm"
-
-    @property
-    def shown(self) -> str:
-        """The empty places, such as "__.__"."""
-        return "_" * self.before + ("." + "_" * self.decimals if self.decimals else "")
-
-    def over(self, text: str) -> str:
-        """The typed text laid over the places: "36" is "36.__", "7.5" is "7.5_", "364" is "36.4_"."""
-        if not text or not self.decimals or not re.fullmatch(r"[0-9]*\.?[0-9]*", text):
-            return text or self.shown
-        if "." in text:
-            return text + "_" * (self.decimals - len(text.partition(".")[2]))
-        if len(text) > self.before + self.decimals:
-            return text
-        places = text + "_" * (self.before + self.decimals - len(text))
-        return f"{places[: self.before]}.{places[self.before :]}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,35 +26,6 @@ class Line:
     text: str = ""
     void: str = ""
     """The reason in words; while it stands, everything but Enter and take back is ignored."""
-
-
-@dataclass(frozen=True, slots=True)
-class Read:
-    """A number that was typed well."""
-
-    value_text: str
-    """As it was typed and its unit, such as "36.42 mm" or "1.161 in"."""
-
-    value: float
-    """In the unit of the mask."""
-
-    converted: str = ""
-    """When another unit was typed: the conversion in words, to be shown before it is accepted."""
-
-    remark: str = ""
-    """Said when the number is possible but not usual."""
-
-    @property
-    def value_mm(self) -> float:
-        """The value of a length, in mm."""
-        return self.value
-
-
-@dataclass(frozen=True, slots=True)
-class Refusal:
-    """A number that was not understood or cannot be."""
-
-    why: str
 
 
 def type_key(line: Line, token_text: str, *, mask: Mask | None = None, inch: bool = False) -> Line:
@@ -110,12 +40,23 @@ def type_key(line: Line, token_text: str, *, mask: Mask | None = None, inch: boo
         return line
     if token_text == "back":
         return Line(line.text[:-1])
+    if token_text.startswith("paste:"):
+        return _type_paste(line, token_text.removeprefix("paste:"), mask=mask, inch=inch)
     why = _why_foreign(line.text, token_text, mask)
     if why:
         return Line(void=why)
     text = line.text + token_text.removeprefix("char:")
     why = _why_too_long(text, mask, inch=inch)
     return Line(void=why) if why else Line(text)
+
+
+def _type_paste(line: Line, text: str, *, mask: Mask | None, inch: bool) -> Line:
+    """A paste into an empty line, as if it had been typed."""
+    if line.text:
+        return Line(void="a paste into an answer begun by hand")
+    for letter in text.strip().translate(PLAIN):
+        line = type_key(line, letter if letter in "0123456789." else f"char:{letter}", mask=mask, inch=inch)
+    return line
 
 
 def _why_foreign(text: str, token_text: str, mask: Mask | None) -> str:
@@ -172,96 +113,3 @@ def _why_too_long(text: str, mask: Mask | None, *, inch: bool) -> str:
     if len(whole.lstrip("0")) > places or len(whole) > places + 6:
         return f"too long: {mask.shown} {mask.unit}"
     return ""
-
-
-def read_number(
-    text: str,
-    mask: Mask,
-    *,
-    low: float,
-    high: float,
-    usual: tuple[float, float] | None = None,
-    inch: bool = False,
-) -> Read | Refusal:
-    """Read an answer line or the text of a gauge.
-
-    `low` and `high` are the physical range in the unit of the mask, ends included; `usual` the range outside
-    which the number is remarked on. A unit may be typed on: mm always for a length, inch (in or ") where
-    `inch` says that the shop works in inch. Exactly all digits without a point, or a point and all decimals.
-    """
-    found = _READING.fullmatch(_plain(text))
-    if found is None:
-        return Refusal(f"not understood as one number: key {mask.shown} {mask.unit}")
-    if found["sign"] == "-" and Decimal(found["number"]) != 0:
-        return Refusal("below zero: set the gauge to zero and measure again")
-    unit = found["unit"].lower()
-    if unit and mask.unit != "mm":
-        return Refusal(f"{found['unit']} typed where {mask.unit} is asked")
-    if unit in _INCH:
-        return _read_inch(found["number"], mask, low=low, high=high, usual=usual, inch=inch)
-    placed = _placed(found["number"], mask)
-    if isinstance(placed, Refusal):
-        return placed
-    return _in_range(float(placed), f"{placed} {mask.unit}".rstrip(), "", mask, low, high, usual)
-
-
-def _plain(text: str) -> str:
-    """Take off what gauges wrap round a reading: STX, ETX, line ends, blanks; comma and minus made plain."""
-    return text.strip("\x02\x03\r\n\t \u00a0").replace("\u2212", "-").replace(",", ".")
-
-
-def _placed(number: str, mask: Mask) -> str | Refusal:
-    """The number with its point, if it fits the places exactly."""
-    whole, point, decimals = number.partition(".")
-    if not mask.decimals:
-        if point or len(whole.lstrip("0")) > mask.before:
-            return Refusal(f"a whole number of at most {mask.before} digits: {mask.shown} {mask.unit}")
-        return str(int(whole))
-    if not point:
-        if len(whole) != mask.before + mask.decimals:
-            return Refusal(
-                f"{len(whole)} digits where {mask.before + mask.decimals} are asked: "
-                f"key {mask.shown} {mask.unit}, or the point as well"
-            )
-        whole, decimals = whole[: mask.before], whole[mask.before :]
-    if not whole or len(decimals) != mask.decimals:
-        return Refusal(f"{mask.decimals} decimals are asked: key {mask.shown} {mask.unit}")
-    whole = whole.lstrip("0") or "0"
-    if len(whole) > mask.before:
-        return Refusal(f"too large: key {mask.shown} {mask.unit}")
-    return f"{whole}.{decimals}"
-
-
-def _read_inch(
-    number: str, mask: Mask, *, low: float, high: float, usual: tuple[float, float] | None, inch: bool
-) -> Read | Refusal:
-    """A length typed in inch, converted exactly."""
-    if not inch:
-        return Refusal("inch typed, but this shop works in mm: set the gauge to mm and measure again")
-    whole, _, decimals = number.partition(".")
-    if not whole or len(decimals) not in INCH_PLACES:
-        return Refusal(f"a reading in inch needs a point and {INCH_PLACES[0]} to {INCH_PLACES[-1]} decimals")
-    shown = f"{whole.lstrip('0') or '0'}.{decimals}"
-    length_mm = Decimal(shown) * MM_PER_INCH
-    converted = f"{shown} in = {length_mm:.3f} mm"
-    return _in_range(float(length_mm), f"{shown} in", converted, mask, low, high, usual)
-
-
-def _in_range(
-    value: float,
-    value_text: str,
-    converted: str,
-    mask: Mask,
-    low: float,
-    high: float,
-    usual: tuple[float, float] | None,
-) -> Read | Refusal:
-    """Hold the value against what can be and against what is usual."""
-    if not low <= value <= high:
-        side = "below" if value < low else "above"
-        limit = low if value < low else high
-        return Refusal(f"{value_text} cannot be: {side} {limit:g} {mask.unit}; measure again")
-    remark = ""
-    if usual is not None and not usual[0] <= value <= usual[1]:
-        remark = f"unusual: mostly {usual[0]:g} to {usual[1]:g} {mask.unit}"
-    return Read(value_text, value, converted, remark)

@@ -1,0 +1,179 @@
+"""One number read strictly: fixed places, one unit, or a refusal in words.
+
+Invariant: a number is never guessed and never corrected: typed text either fits the places of the instrument
+exactly or is refused with the reason.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal
+
+MM_PER_INCH = Decimal("25.4")
+"""Exact by definition (international yard and pound agreement, 1959)."""
+
+INCH_PLACES = (3, 4, 5)
+"""Decimals a reading in inch must carry: a thousandth of an inch is 0.025 mm."""
+
+PLAIN = str.maketrans({"\u2212": "-", ",": ".", "\u00a0": " "})
+"""A typeset minus, a decimal comma and a hard blank, made plain."""
+
+_INCH = frozenset(("in", '"', "inch", "''", "”", "″"))
+_READING = re.compile(
+    r"""(?P<sign>[+-]?)[ ]*
+        (?P<number>[0-9]+(?:\.[0-9]*)?|\.[0-9]+)[ ]*
+        (?P<unit>mm|inch|in|"|''|”|″|)""",
+    re.VERBOSE | re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Mask:
+    """The places an instrument shows."""
+
+    before: int
+    """Digits before the point."""
+
+    decimals: int
+    """Digits after the point; 0 for a whole number, which may then be shorter than `before`."""
+
+    unit: str = "mm"
+
+    @property
+    def shown(self) -> str:
+        """The empty places, such as "__.__"."""
+        return "_" * self.before + ("." + "_" * self.decimals if self.decimals else "")
+
+    def over(self, text: str) -> str:
+        """The typed text laid over the places: "36" is "36.__", "7.5" is "7.5_", "364" is "36.4_"."""
+        if not text or not self.decimals or not re.fullmatch(r"[0-9]*\.?[0-9]*", text):
+            return text or self.shown
+        if "." in text:
+            return text + "_" * (self.decimals - len(text.partition(".")[2]))
+        if len(text) > self.before + self.decimals:
+            return text
+        places = text + "_" * (self.before + self.decimals - len(text))
+        return f"{places[: self.before]}.{places[self.before :]}"
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """A number that was typed well."""
+
+    value_text: str
+    """As it was typed and its unit, such as "36.42 mm" or "1.161 in"."""
+
+    value: float
+    """In the unit of the mask."""
+
+    converted: str = ""
+    """When another unit was typed: the conversion in words, to be shown before it is accepted."""
+
+    remark: str = ""
+    """Said when the number is possible but not usual."""
+
+    @property
+    def value_mm(self) -> float:
+        """The value of a length, in mm."""
+        return self.value
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """A number that was not understood or cannot be."""
+
+    why: str
+
+
+def read_number(
+    text: str,
+    mask: Mask,
+    *,
+    low: float,
+    high: float,
+    usual: tuple[float, float] | None = None,
+    inch: bool = False,
+) -> Read | Refusal:
+    """Read an answer line or the text of a gauge.
+
+    `low` and `high` are the physical range in the unit of the mask, ends included; `usual` the range outside
+    which the number is remarked on. A unit may be typed on: mm always for a length, inch (in or ") where
+    `inch` says that the shop works in inch. Exactly all digits without a point, or a point and all decimals.
+    """
+    found = _READING.fullmatch(_plain(text))
+    if found is None:
+        return Refusal(f"not understood as one number: key {mask.shown} {mask.unit}")
+    if found["sign"] == "-" and Decimal(found["number"]) != 0:
+        return Refusal("below zero: set the gauge to zero and measure again")
+    unit = found["unit"].lower()
+    if unit and mask.unit != "mm":
+        return Refusal(f"{found['unit']} typed where {mask.unit} is asked")
+    if unit in _INCH:
+        return _read_inch(found["number"], mask, low=low, high=high, usual=usual, inch=inch)
+    placed = _placed(found["number"], mask)
+    if isinstance(placed, Refusal):
+        return placed
+    return _in_range(float(placed), f"{placed} {mask.unit}".rstrip(), "", mask, low, high, usual)
+
+
+def _plain(text: str) -> str:
+    """Take off what gauges wrap round a reading: STX, ETX, line ends, blanks; comma and minus made plain."""
+    return text.strip("\x02\x03\r\n\t \u00a0").translate(PLAIN)
+
+
+def _placed(number: str, mask: Mask) -> str | Refusal:
+    """The number with its point, if it fits the places exactly."""
+    whole, point, decimals = number.partition(".")
+    if not mask.decimals:
+        if point or len(whole.lstrip("0")) > mask.before:
+            return Refusal(f"a whole number of at most {mask.before} digits: {mask.shown} {mask.unit}")
+        return str(int(whole))
+    if not point:
+        if len(whole) != mask.before + mask.decimals:
+            return Refusal(
+                f"{len(whole)} digits where {mask.before + mask.decimals} are asked: "
+                f"key {mask.shown} {mask.unit}, or the point as well"
+            )
+        whole, decimals = whole[: mask.before], whole[mask.before :]
+    if not whole or len(decimals) != mask.decimals:
+        return Refusal(f"{mask.decimals} decimals are asked: key {mask.shown} {mask.unit}")
+    whole = whole.lstrip("0") or "0"
+    if len(whole) > mask.before:
+        return Refusal(f"too large: key {mask.shown} {mask.unit}")
+    return f"{whole}.{decimals}"
+
+
+def _read_inch(
+    number: str, mask: Mask, *, low: float, high: float, usual: tuple[float, float] | None, inch: bool
+) -> Read | Refusal:
+    """A length typed in inch, converted exactly."""
+    if not inch:
+        return Refusal("inch typed, but this shop works in mm: set the gauge to mm and measure again")
+    whole, _, decimals = number.partition(".")
+    if not whole or len(decimals) not in INCH_PLACES:
+        return Refusal(f"a reading in inch needs a point and {INCH_PLACES[0]} to {INCH_PLACES[-1]} decimals")
+    shown = f"{whole.lstrip('0') or '0'}.{decimals}"
+    length_mm = Decimal(shown) * MM_PER_INCH
+    converted = f"{shown} in = {length_mm:.3f} mm"
+    return _in_range(float(length_mm), f"{shown} in", converted, mask, low, high, usual)
+
+
+def _in_range(
+    value: float,
+    value_text: str,
+    converted: str,
+    mask: Mask,
+    low: float,
+    high: float,
+    usual: tuple[float, float] | None,
+) -> Read | Refusal:
+    """Hold the value against what can be and against what is usual."""
+    if not low <= value <= high:
+        side = "below" if value < low else "above"
+        limit = low if value < low else high
+        return Refusal(f"{value_text} cannot be: {side} {limit:g} {mask.unit}; measure again")
+    remark = ""
+    if usual is not None and not usual[0] <= value <= usual[1]:
+        remark = f"unusual: mostly {usual[0]:g} to {usual[1]:g} {mask.unit}"
+    return Read(value_text, value, converted, remark)

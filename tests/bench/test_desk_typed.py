@@ -1,0 +1,260 @@
+"""Typed numbers: what is understood, what is refused, and what a single slip of the hand can do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+import pytest
+
+from bench.desk.typed import Line, Mask, Read, Refusal, read_number, suspect, type_key
+
+DIAMETER = Mask(2, 2)
+SPEED = Mask(4, 0, "rpm")
+
+
+def read(text: str, mask: Mask = DIAMETER, *, inch: bool = False) -> Read | Refusal:
+    """A number in the range of a glass, or of a speed."""
+    low, high = (4, 80) if mask.unit == "mm" else (1, 9999)
+    return read_number(text, mask, low=low, high=high, inch=inch)
+
+
+UNDERSTOOD = [
+    ("36.42", 36.42, "36.42 mm"),
+    ("3642", 36.42, "36.42 mm"),
+    ("36,42", 36.42, "36.42 mm"),
+    ("07.50", 7.5, "7.50 mm"),
+    ("7.50", 7.5, "7.50 mm"),
+    ("0750", 7.5, "7.50 mm"),
+    ("+36.42", 36.42, "36.42 mm"),
+    ("+0036.42", 36.42, "36.42 mm"),
+    ("0036.42mm", 36.42, "36.42 mm"),
+    ("36.42 mm", 36.42, "36.42 mm"),
+    ("36.42MM", 36.42, "36.42 mm"),
+    ("+ 36.42 mm", 36.42, "36.42 mm"),
+    (" 36.42\r", 36.42, "36.42 mm"),
+    ("36.42\r\n", 36.42, "36.42 mm"),
+    ("\x0236.42\x03", 36.42, "36.42 mm"),
+    ("\u00a036,42\u00a0mm", 36.42, "36.42 mm"),
+]
+REFUSED = [
+    "",
+    " ",
+    ".",
+    "36",
+    "364",
+    "36.4",
+    "36.",
+    ".42",
+    "36.420",
+    "36420",
+    "036420",
+    "136.42",
+    "-36.42",
+    "\u221236.42",
+    "3.642e1",
+    "nan",
+    "inf",
+    "36.42 36.44",
+    "36.4236.44",
+    "1.234,5",
+    "1,234.5",
+    "36.42kg",
+    "36.42 in",
+    '1.434"',
+    "mm",
+    "\u0663\u0666.\u0664\u0662",  # Arabic-Indic digits
+    "\uff13\uff16.\uff14\uff12",  # full-width digits
+    "36 42",
+    "36_42",
+    "0x24",
+    "3.99",
+    "80.01",
+]
+
+
+@pytest.mark.parametrize(("text", "value", "shown"), UNDERSTOOD)
+def test_understood(text: str, value: float, shown: str) -> None:
+    assert read(text) == Read(shown, value)
+
+
+@pytest.mark.parametrize("text", REFUSED)
+def test_refused_in_one_line_of_plain_words(text: str) -> None:
+    refused = read(text)
+    assert isinstance(refused, Refusal)
+    assert 10 < len(refused.why) < 110 and "\n" not in refused.why
+
+
+@pytest.mark.parametrize(
+    ("text", "length_mm"),
+    [("1.161in", "29.4894"), ('1.161"', "29.4894"), ("1.1610 in", "29.4894"), ("+01.2345IN", "31.3563")],
+)
+def test_inch_is_converted_exactly_and_said(text: str, length_mm: str) -> None:
+    """25.4 mm to the inch, exactly (international yard and pound agreement, 1959)."""
+    found = read(text, inch=True)
+    assert isinstance(found, Read)
+    assert found.value_mm == float(Decimal(length_mm))
+    assert found.converted.endswith(f"= {Decimal(length_mm):.3f} mm")
+    assert found.value_text.endswith(" in")
+
+
+def test_inch_only_where_the_shop_works_in_inch() -> None:
+    refused = read("1.161in")
+    assert isinstance(refused, Refusal) and "inch" in refused.why
+    assert isinstance(read("1161in", inch=True), Refusal)
+    assert isinstance(read("1.16in", inch=True), Refusal)
+
+
+def test_whole_numbers_may_be_shorter_and_take_no_length_unit() -> None:
+    assert read("630", SPEED) == Read("630 rpm", 630.0)
+    assert read("0630", SPEED) == Read("630 rpm", 630.0)
+    for text in ("6.30", "63000", "630 mm"):
+        assert isinstance(read(text, SPEED), Refusal)
+
+
+def test_the_range_counts_its_ends_and_names_the_limit() -> None:
+    assert isinstance(read("04.00"), Read) and isinstance(read("80.00"), Read)
+    refused = read("3.99")
+    assert isinstance(refused, Refusal) and "4 mm" in refused.why
+
+
+def test_unusual_is_said_but_not_refused() -> None:
+    found = read_number("45.10", DIAMETER, low=4, high=80, usual=(20, 45))
+    assert isinstance(found, Read) and "20 to 45 mm" in found.remark
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [("", "__.__"), ("3", "3_.__"), ("36", "36.__"), ("364", "36.4_"), ("7.", "7.__"), ("7.5", "7.5_")],
+)
+def test_the_mask_shows_what_is_still_to_come(text: str, shown: str) -> None:
+    assert DIAMETER.over(text) == shown
+
+
+def keyed(*tokens: str, mask: Mask | None = DIAMETER, inch: bool = False) -> Line:
+    """The answer line after some keys."""
+    line = Line()
+    for token in tokens:
+        line = type_key(line, token, mask=mask, inch=inch)
+    return line
+
+
+@pytest.mark.parametrize(
+    ("tokens", "words"),
+    [
+        (("3", ".", "."), "second point"),
+        (("3", "navigation"), "NumLock"),
+        (("3", "unknown"), "NumLock"),
+        (("3", "6", "4", "2", "1"), "too long"),
+        (("3", "6", ".", "4", "2", "1"), "too many decimals"),
+        (("3", "char:x"), "does not belong"),
+        (("char:&",), "French"),
+        (("char:š",), "Czech"),
+        (("refused:several lines pasted",), "several lines"),
+    ],
+)
+def test_a_voided_entry_says_why_and_ignores_digits_until_enter_or_take_back(
+    tokens: tuple[str, ...], words: str
+) -> None:
+    line = keyed(*tokens)
+    assert line.text == "" and words in line.void
+    assert type_key(line, "5", mask=DIAMETER) == line
+    assert type_key(line, "enter", mask=DIAMETER) == Line()
+    assert type_key(line, "back", mask=DIAMETER) == Line()
+
+
+def test_a_choice_is_one_digit() -> None:
+    assert keyed("2", mask=None) == Line("2")
+    assert "two digits" in keyed("2", "2", mask=None).void
+    for token in (".", "char:a", "navigation"):
+        assert keyed(token, mask=None).void
+
+
+def test_take_back_and_moves_leave_the_rest_alone() -> None:
+    assert keyed("3", "6", "back") == Line("3")
+    assert keyed("back") == Line()
+    assert keyed("3", "enter", "previous", "next", "list", "arrow:next", "") == Line("3")
+
+
+@pytest.mark.parametrize("text", ["+0036.42", "36.42mm", "36.42 mm", "36.42"])
+def test_a_gauge_may_type_sign_zeros_and_unit(text: str) -> None:
+    tokens = [c if c.isdigit() or c == "." else f"char:{c}" for c in text]
+    assert keyed(*tokens) == Line(text)
+
+
+def test_a_paste_is_typed_into_an_empty_line_only() -> None:
+    assert keyed("paste:36,42 mm") == Line("36.42 mm")
+    assert keyed("3", "paste:36.42").void
+    assert keyed("paste:36.42\u202e").void
+
+
+@pytest.mark.parametrize("text", ["1.161in", '1.161"', "1.1610inch"])
+def test_inch_letters_are_taken_after_digits_only(text: str) -> None:
+    tokens = [c if c.isdigit() or c == "." else f"char:{c}" for c in text]
+    assert keyed(*tokens, inch=True) == Line(text)
+    assert keyed("char:i").void and keyed("char:m").void and keyed("3", "char:i", "char:m").void
+
+
+@pytest.mark.parametrize(
+    ("value", "words"),
+    [
+        (33.62, ""),
+        (33.80, ""),
+        (3.36, "a tenth"),
+        (336.20, "ten times"),
+        (1.32, "inch"),
+        (36.32, "swapped"),
+        (33.26, "swapped"),
+        (41.55, ""),
+    ],
+)
+def test_the_suspicion_is_named(value: float, words: str) -> None:
+    said = suspect(value, [33.62, 33.60], 4, 80)
+    assert (words in said) if words else said == ""
+
+
+def test_without_an_earlier_reading_only_the_impossible_is_suspected() -> None:
+    assert suspect(33.62, [], 4, 80) == ""
+    assert "ten times" in suspect(336.2, [], 4, 80)
+    assert "inch" in suspect(1.32, [], 4, 80)
+
+
+def slips(text: str) -> Iterator[str]:
+    """Every single slip of the hand: a key left out, doubled, wrong, swapped or one too many."""
+    keys = "0123456789.,-+"
+    for place in range(len(text)):
+        yield text[:place] + text[place + 1 :]
+        yield text[:place] + text[place] + text[place:]
+        yield from (text[:place] + key + text[place + 1 :] for key in keys)
+        if place + 1 < len(text):
+            yield text[:place] + text[place + 1] + text[place] + text[place + 2 :]
+    for place in range(len(text) + 1):
+        yield from (text[:place] + key + text[place:] for key in keys)
+
+
+def loosely(text: str) -> float | None:
+    """What a plain conversion would make of it: the fault this reader is there to stop."""
+    try:
+        return float(text.replace(",", "."))
+    except ValueError:
+        return None
+
+
+@pytest.mark.parametrize("meant", ["36.42", "3642", "30.55", "3055", "09.99", "7.50", "0750", "33.33"])
+def test_no_single_slip_is_accepted_far_off_once_an_earlier_reading_exists(meant: str) -> None:
+    """None out by a factor of two, none off by more than 0.20 mm; the plain conversion lets both through."""
+    found = read(meant)
+    assert isinstance(found, Read)
+    tried = accepted = wrong_by_float = 0
+    for slip in set(slips(meant)) - {meant}:
+        tried += 1
+        loose = loosely(slip)
+        wrong_by_float += loose is not None and not 0.5 < loose / found.value < 2
+        outcome = read(slip)
+        if isinstance(outcome, Refusal) or abs(outcome.value - found.value) > 0.20:
+            continue  # refused, or measured again because it is too far from the earlier reading
+        accepted += 1
+        assert 0.5 < outcome.value / found.value < 2
+    assert tried > 100
+    assert wrong_by_float > 20  # the planted fault is seen
+    assert accepted < 0.2 * tried
