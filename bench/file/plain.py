@@ -149,3 +149,8 @@ def no_copy(error: OSError) -> str:
 def not_created(error: OSError) -> str:
     """For a job that could not be begun."""
     return f"The new job was not made: {cause(error)}."
+
+
+def number_taken(number: int | None) -> str:
+    """A job of that number is there already."""
+    return f"There is a job {number} already: open it, or take another number."

@@ -203,20 +203,28 @@ def open_session(path: Path, *, disk: Disk = REAL) -> Session:
 def create(
     folder: Path,
     *,
-    job: str,
+    job: str = "",
     made_by: str,
     slug: str = "",
+    number: int | None = None,
     disk: Disk = REAL,
     new_id: Callable[[], str] = lambda: secrets.token_hex(4),
 ) -> Session:
-    """A new session file in `folder`/jobs under the next job number. Raises NotSaved, CannotOpen."""
-    head = Head(format=FORMAT, id=new_id(), job=writable_text(job), made_by=writable_text(made_by))
+    """A new session file in `folder`/jobs under `number`, usual the next free one; it names the job too unless
+    `job` does. Raises NotSaved (a number that is taken included), CannotOpen.
+    """
     jobs = folder / JOBS
     try:
         make_folders(disk, jobs)
         disk.flush_folder(folder)
         for _ in range(_TRIES):
-            path = _written_head(jobs, slug, render_head(head), disk)
+            taken = _numbers(jobs, disk)
+            if number in taken:
+                raise NotSaved(plain.number_taken(number), certain=True)
+            next_one = number if number is not None else 1 + max(taken, default=0)
+            text = writable_text(job or str(next_one))
+            head = Head(format=FORMAT, id=new_id(), job=text, made_by=writable_text(made_by))
+            path = _written_head(jobs, next_one, slug, render_head(head), disk)
             if path is not None:
                 return open_session(path, disk=disk)
     except OSError as error:
@@ -224,9 +232,8 @@ def create(
     raise NotSaved(plain.NO_NUMBER, certain=True)
 
 
-def _written_head(jobs: Path, slug: str, head: bytes, disk: Disk) -> Path | None:
-    """The new file under the next free number, or None if another window was quicker."""
-    number = 1 + max(_numbers(jobs, disk), default=0)
+def _written_head(jobs: Path, number: int, slug: str, head: bytes, disk: Disk) -> Path | None:
+    """The new file under its number, or None if another window was quicker."""
     spare = jobs / f"{file_name(number=number)}.new"
     path = jobs / file_name(number=number, text=slug)
     try:
