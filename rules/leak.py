@@ -127,7 +127,9 @@ def _doubt_creep(leak: Leak, vented: float | None, step: float) -> Leak:
     seen = after_venting(reading=vented, step=step, overpressure_signal=leak.signal_at_start)
     if seen.kind != "creep":
         return leak
-    return replace(leak, decision=UNDECIDED, settled=False, reason=f"{leak.reason}; but {seen.words}")
+    return replace(
+        leak, decision=UNDECIDED, settled=False, reason=f"{leak.reason}. {seen.words.removesuffix('.')}"
+    )
 
 
 def _not_judged(

@@ -158,7 +158,7 @@ def offered_pressure(*, marking_bar: float | None, tester_bar: float, divers: bo
     return Offer(tester_bar, False, f"{short} The marking will not be tested.")
 
 
-def tested_words(*, overpressure_bar: float, marking_bar: float | None, divers: bool = False) -> str:
+def raised_words(*, overpressure_bar: float, marking_bar: float | None, divers: bool = False) -> str:
     """What the sheet says about pressure, never more than was raised."""
     _pressure("test pressure", overpressure_bar)
     raised = f"Pressure not raised above {overpressure_bar:g} bar."

@@ -1,0 +1,60 @@
+"""Depths and markings in bar.
+
+Sources: p = rho g h with standard gravity 9.806 65 m/s2 (CGPM 1901); fresh water 998.2 kg/m3 at 20 C and sea water
+1025 kg/m3 (handbook values, from memory); 1 ft = 0.3048 m and 1 atm = 1.013 25 bar by definition; 10 m read as
+1 bar is common practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from rules.pressure import (
+    SEA_WATER_KG_M3,
+    ImpossiblePressure,
+    marking,
+    to_bar,
+    water_bar,
+    water_depth_m,
+)
+
+
+def test_ten_metres() -> None:
+    assert water_bar(depth_m=10.0) == pytest.approx(0.978900, abs=5e-7)
+    assert water_bar(depth_m=10.0, density_kg_m3=SEA_WATER_KG_M3) == pytest.approx(1.005182, abs=5e-7)
+
+
+def test_depth_and_pressure_are_each_other_s_inverse() -> None:
+    for bar in (0.5, 3.0, 20.0):
+        depth = water_depth_m(overpressure_bar=bar, density_kg_m3=SEA_WATER_KG_M3)
+        assert water_bar(depth_m=depth, density_kg_m3=SEA_WATER_KG_M3) == pytest.approx(bar, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("figure", "unit", "bar"),
+    [
+        (5.0, "bar", 5.0),
+        (3.0, "atm", 3.03975),
+        (50.0, "m", 5.0),
+        (100.0, "ft", 3.048),
+        (660.0, "ft", 20.1168),
+    ],
+)
+def test_markings(figure: float, unit: str, bar: float) -> None:
+    assert to_bar(figure, unit) == pytest.approx(bar, rel=1e-12)
+    found = marking(figure=figure, unit=unit)
+    assert found.overpressure_bar == pytest.approx(bar, rel=1e-12)
+    assert ("10 m taken as 1 bar (common practice)" in found.how) == (unit in ("m", "ft"))
+
+
+def test_marking_without_a_figure() -> None:
+    assert marking(worded=True).overpressure_bar == 2.0
+    assert marking().overpressure_bar is None
+
+
+@pytest.mark.parametrize(
+    ("figure", "unit"), [(0.0, "bar"), (-3.0, "m"), (float("nan"), "bar"), (1e9, "m"), (3.0, "psi")]
+)
+def test_absurd_markings_are_refused(figure: float, unit: str) -> None:
+    with pytest.raises(ImpossiblePressure):
+        to_bar(figure, unit)
