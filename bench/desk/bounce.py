@@ -27,6 +27,12 @@ SIGN_MS = 30
 REPEAT_PAUSE_S = (0.15, 1.2)
 """Pause after which keyboards begin to repeat a key that is held down."""
 
+FASTER_THAN_HANDS_S = 0.04
+"""Two different keys closer than this were not struck by a gloved hand."""
+
+EVEN_STEP_S = 0.015
+"""Steps that differ by less than this are even."""
+
 _SIGNS = {"back": "char:-", "next": "char:+"}
 
 
@@ -39,6 +45,12 @@ class Bounce:
 
     at: float = -math.inf
     """When it came, s."""
+
+    lead_s: float = math.inf
+    """Time between the last key let through and whatever key came before it."""
+
+    step_s: float = math.inf
+    """Time between the last key let through and the first one held back."""
 
     pause_s: float = math.inf
     """Time between the last key let through and the same key before it; infinite after a different key."""
@@ -89,12 +101,22 @@ def _key(state: Bounce, token: Token, *, typing: bool, window_ms: int) -> tuple[
     if token.text == state.text and gap < window_s:
         return _same(state, token)
     released: tuple[Token, ...] = ()
-    if state.held is not None and gap < window_s and not state.repeating and _of_reading(state.text):
+    if state.held is not None and gap < window_s and _by_machine(state, gap, window_s):
         released = (state.held,) * state.count
     if not typing and token.text in _SIGNS and token.text != state.text:
-        return Bounce(token.text, token.at, held=token), released
+        return Bounce(token.text, token.at, held=token, lead_s=gap), released
     pause = gap if token.text == state.text else math.inf
-    return Bounce(token.text, token.at, pause), (*released, token)
+    return Bounce(token.text, token.at, lead_s=gap, pause_s=pause), (*released, token)
+
+
+def _by_machine(state: Bounce, gap_s: float, window_s: float) -> bool:
+    """Whether what is held was typed by a machine, now that a different key has followed after `gap_s`.
+
+    A machine was at it before, or is faster than hands, or keeps an even step; a contact does none of these.
+    """
+    if state.repeating or not _of_reading(state.text):
+        return False
+    return state.lead_s < window_s or gap_s < FASTER_THAN_HANDS_S or abs(gap_s - state.step_s) < EVEN_STEP_S
 
 
 def _same(state: Bounce, token: Token) -> tuple[Bounce, tuple[Token, ...]]:
@@ -102,7 +124,9 @@ def _same(state: Bounce, token: Token) -> tuple[Bounce, tuple[Token, ...]]:
     count = state.count + 1
     held_down = count >= 2 and REPEAT_PAUSE_S[0] <= state.pause_s <= REPEAT_PAUSE_S[1]
     undo = held_down and not state.repeating and _of_reading(token.text)
-    after = replace(state, at=token.at, held=token, count=count, repeating=state.repeating or held_down)
+    step_s = token.at - state.at if state.count == 0 else state.step_s
+    down = state.repeating or held_down
+    after = replace(state, at=token.at, held=token, count=count, step_s=step_s, repeating=down)
     return after, (Token("undo", token.text, at=token.at, wall=token.wall),) if undo else ()
 
 
