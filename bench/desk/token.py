@@ -35,6 +35,9 @@ class Token:
     rows: int = 0
     """Height of the window in character cells (kind resized)."""
 
+    raw: str = ""
+    """The printable character itself, for free text; empty for keys that print nothing."""
+
 
 @dataclass(frozen=True, slots=True)
 class Bell:

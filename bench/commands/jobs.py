@@ -1,0 +1,80 @@
+"""`ringwright jobs`: the list of jobs, newest first.
+
+Invariant: it only reads.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+from pathlib import Path
+from typing import Any
+
+from bench.clean import clean
+from bench.command import DONE
+from bench.desk.desk import JobRow
+from bench.file.listing import names, rows
+from bench.file.load import Loaded
+from bench.summary import summary
+from bench.workbench import job_row
+
+
+def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Register `jobs`."""
+    parser = subparsers.add_parser("jobs", help="the list of jobs, newest first")
+    parser.add_argument("--json", action="store_true", help="the same for a program")
+    parser.set_defaults(run=run)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print the jobs of the folder."""
+    found = listed(arguments.folder)
+    if arguments.json:
+        print(json.dumps([as_json(row) for row in found]))
+        return DONE
+    for row in found:
+        waits = "finished" if row.finished else row.waiting_for or row.step
+        print(clean(f"{row.number:>7}  {row.watch:<28.28}  {row.stage:<8}  {waits}"))
+    return DONE
+
+
+def listed(folder: Path) -> list[JobRow]:
+    """All jobs with stage and open step worked out by walking each route."""
+    from bench.shop import load
+
+    shop = load(folder)
+
+    def summarise(loaded: Loaded) -> dict[str, str]:
+        return exact(loaded, shop)
+
+    return [job_row(row) for row in rows(names(folder), summarise=summarise)]
+
+
+def exact(loaded: Loaded, shop: Any) -> dict[str, str]:
+    """Stage, step and what is waited for, from the route itself."""
+    from bench.job import replay
+    from bench.route import walk
+
+    said = summary(loaded)
+    if loaded.gated or loaded.head is None:
+        return said
+    open_step = walk(replay(loaded.head, loaded.usable), shop).open
+    if open_step is None:
+        return {**said, "stage": "verify", "step": "", "waiting_for": "", "finished": "yes"}
+    waits = open_step.waits_for or open_step.title
+    return {**said, "stage": open_step.stage, "step": open_step.key, "waiting_for": waits, "finished": ""}
+
+
+def as_json(row: JobRow) -> dict[str, object]:
+    """One job for a program."""
+    return {
+        "job": row.number,
+        "file": row.file,
+        "watch": row.watch,
+        "stage": row.stage,
+        "step": row.step,
+        "waiting_for": row.waiting_for,
+        "since": row.since,
+        "attempt": row.attempt,
+        "finished": row.finished,
+    }

@@ -1,0 +1,204 @@
+"""Accepting an answer on a step: from the answer line to the entry that will be appended.
+
+Invariant: nothing is accepted from an empty line; what is accepted is appended whole or stays in the line.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import UTC, datetime
+
+from bench.desk.desk import SEEN_S, Append, Deal, Desk, Effect
+from bench.desk.typed import Line, Mask, Refusal, read_number, suspect
+from bench.steps import Choice, Step, Words
+
+Outcome = tuple[Desk, tuple[Effect, ...]]
+
+PAGEFUL = 9
+"""Entries of a numbered list on one screen."""
+
+
+def mask_of(step: Step) -> Mask | None:
+    """The places of the answer line on a step; None where one digit is asked."""
+    if step.places is not None:
+        return Mask(step.places.before, step.places.decimals, step.places.unit)
+    if step.readback is not None:
+        return Mask(4, 0, "")
+    if step.kind == "timer" and step.keyed_minutes:
+        return Mask(3, 0, "min")
+    return None
+
+
+def accept(desk: Desk) -> Outcome:
+    """Enter on a step with something in the line."""
+    step = desk.step
+    if step is None or not desk.line.text:
+        return desk, ()
+    if step.kind == "number":
+        return accept_number(desk, step)
+    if step.kind == "safety":
+        return accept_check(desk, step)
+    return accept_choice(desk, step)
+
+
+def say(desk: Desk, words: str, *, alarm: bool = False) -> Outcome:
+    """Show one message and empty the answer line."""
+    return replace(desk, line=Line(), message=words, alarm=alarm, conversion=""), ()
+
+
+def keep(desk: Desk, step: Step, words: Words, *then: Append, message: str = "") -> Outcome:
+    """Append an answer to a step; the line keeps what was typed until the file has it."""
+    value = words[0] if len(words) == 1 else words
+    entry = Append(step.key, value)
+    return replace(desk, pending=entry, then=then, message=message, alarm=False, conversion=""), (entry,)
+
+
+def accept_number(desk: Desk, step: Step) -> Outcome:
+    """Accept a keyed number: fixed places, physical range, conversion shown first, suspicion named."""
+    places = step.places
+    assert places is not None
+    text = desk.line.text
+    if step.usual and text == "1":
+        return keep(desk, step, (step.usual,))
+    inch = desk.shop is not None and desk.shop.works_in == "inch"
+    mask = Mask(places.before, places.decimals, places.unit)
+    read = read_number(text, mask, low=places.low, high=places.high, inch=inch)
+    earlier = [float(value.split()[0]) for value in step.asked_of if value.endswith(f" {places.unit}")]
+    if isinstance(read, Refusal):
+        doubt = suspect_text(text, mask, earlier, places.low, places.high)
+        return say(desk, f"{read.why}. {doubt}" if doubt else read.why)
+    if read.converted and desk.conversion != text:
+        return replace(
+            desk, conversion=text, message=f"{read.converted}: Enter again takes it, - clears it"
+        ), ()
+    doubt = suspect(read.value, earlier, places.low, places.high) if earlier else ""
+    return keep(desk, step, (read.value_text,), message=doubt)
+
+
+def suspect_text(text: str, mask: Mask, earlier: list[float], low: float, high: float) -> str:
+    """What a number that was refused may have been meant to be, in words; empty where nothing fits."""
+    try:
+        value = float(text.replace(",", "."))
+    except ValueError:
+        return ""
+    if "." not in text and len(text) == mask.before + mask.decimals:
+        value /= 10**mask.decimals
+    return suspect(value, earlier, low, high)
+
+
+def accept_choice(desk: Desk, step: Step) -> Outcome:
+    """Accept a numbered choice."""
+    text = desk.line.text
+    if step.kind == "timer" and step.keyed_minutes and (len(text) > 1 or text != "1"):
+        return accept_minutes(desk, step)
+    index = int(text) - 1 if text.isdigit() else -1
+    if not 0 <= index < PAGEFUL or desk.offset + index >= len(step.choices):
+        return say(desk, f"there is no choice {text}")
+    choice = step.choices[desk.offset + index]
+    if index + desk.offset == 0 and (left := seconds_left(step, desk.wall)) > 0:
+        return say(desk, f"{left // 60:.0f}:{left % 60:02.0f} of the hold are still to run")
+    if choice.goto:
+        return goto(desk, choice.goto)
+    return keep(desk, step, choice_words(choice, desk.wall))
+
+
+def choice_words(choice: Choice, wall: str) -> Words:
+    """What the file keeps of a choice: its word, its moment where that matters, what was decided with it."""
+    stamp = (utc_text(wall),) if choice.stamp else ()
+    return (choice.word, *stamp, *choice.with_it)
+
+
+def accept_minutes(desk: Desk, step: Step) -> Outcome:
+    """A hold answered by minutes keyed, where input is no terminal."""
+    minutes = int(desk.line.text) if desk.line.text.isdigit() else 0
+    if not 1 <= minutes <= 999:
+        return say(desk, "key the minutes held, 2 to 999, or 1 to start the clock")
+    return keep(desk, step, ("keyed", utc_text(desk.wall), f"{minutes} min"))
+
+
+def accept_check(desk: Desk, step: Step) -> Outcome:
+    """A check: the number read off, or the number dealt to the state that was found."""
+    if not desk.hasty and desk.now - desk.painted_at < SEEN_S:
+        return say(desk, "too quick to have been read: look, then key it")
+    text = desk.line.text
+    if step.readback is not None:
+        if text.isdigit() and abs(int(text) - step.readback) <= step.readback_within:
+            return keep(desk, step, ("right", f"read {text}"))
+        return slipped(desk, step, f"read {text}")
+    index = int(text) - 1 if text.isdigit() else -1
+    if not 0 <= index < len(desk.dealt):
+        return say(desk, f"there is no choice {text}")
+    place = desk.dealt[index]
+    if place == 0:
+        return keep(desk, step, ("right", step.choices[0].word))
+    return slipped(desk, step, step.choices[place].word)
+
+
+def slipped(desk: Desk, step: Step, what: str) -> Outcome:
+    """A wrong answer to a check is kept, and the list of checks starts again with new numbers."""
+    entry = Append(slip_key(step), ("wrong", step.key, what))
+    words = "That is not how it should be. Put it right; the checks start again."
+    return replace(desk, pending=entry, then=(), message=words, alarm=True, dealt=()), (entry,)
+
+
+def slip_key(step: Step) -> str:
+    """The key under which wrong answers of this list of checks are kept; the checks rest on it."""
+    return next((key for key in step.rests_on if key.endswith("_slip")), "check_slip")
+
+
+def goto(desk: Desk, key: str) -> Outcome:
+    """Open an optional step, or the list of jobs, without writing anything."""
+    from bench.desk.desk import Close
+
+    if key == "jobs":
+        return replace(desk, line=Line(), message=""), (Close(),)
+    return show(replace(desk, line=Line(), message=""), key)
+
+
+def over(desk: Desk, page: str) -> Desk:
+    """The desk with a page laid over the present one."""
+    return replace(desk, page=page, trail=(*desk.trail, desk.page), offset=0, scroll=0)
+
+
+def back(desk: Desk) -> Desk:
+    """The desk with the uppermost page taken off."""
+    return replace(desk, page=desk.trail[-1], trail=desk.trail[:-1], offset=0, scroll=0, picks=())
+
+
+def show(desk: Desk, key: str) -> Outcome:
+    """Show a step; a check that is dealt asks for its numbers."""
+    shown = replace(desk, page="step", trail=(), at=key, dealt=(), offset=0, scroll=0)
+    step = shown.step
+    if step is not None and step.kind == "text":
+        return replace(shown, page="text"), ()
+    return shown, deal_for(shown)
+
+
+def deal_for(desk: Desk) -> tuple[Effect, ...]:
+    """The effect that deals numbers to the choices of a check, if the step shown is one."""
+    step = desk.step
+    if step is not None and step.kind == "safety" and step.choices and not desk.dealt:
+        return (Deal(len(step.choices)),)
+    return ()
+
+
+def utc_text(wall: str) -> str:
+    """Wall time as UTC text to the second."""
+    moment = datetime.fromisoformat(wall)
+    return moment.astimezone(UTC).isoformat(timespec="seconds")
+
+
+def seconds_between(start: str, wall: str) -> float:
+    """Seconds of wall time from `start` to `wall`; 0 where either is not a time."""
+    try:
+        return (datetime.fromisoformat(wall) - datetime.fromisoformat(start)).total_seconds()
+    except (ValueError, TypeError):
+        return 0.0
+
+
+def seconds_left(step: Step, wall: str) -> float:
+    """Seconds until the first choice of a step opens, 0 when it is open."""
+    if step.opens_after is None:
+        return 0.0
+    start, needed = step.opens_after
+    return max(0.0, needed - seconds_between(start, wall))

@@ -1,0 +1,217 @@
+"""The desk: everything a person could see at one moment, as one immutable value.
+
+Invariant: the pages are pure functions of a desk, and a desk changes only in `update`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from bench.desk.typed import Line
+from bench.file.entry import Entry, Head, Value
+
+if TYPE_CHECKING:
+    from bench.file.load import Finding
+    from bench.job import Job
+    from bench.route import Walk
+    from bench.shop import Shop
+    from bench.steps import Step
+
+EMPTY = Line()
+IDLE_S = 15 * 60.0
+"""After this long without a key the lathe and pressure checks are asked again."""
+SEEN_S = 1.0
+"""A check answered sooner than this after it was painted was not read."""
+
+
+@dataclass(frozen=True, slots=True)
+class JobRow:
+    """One job on the list of jobs."""
+
+    number: str
+    file: str
+    watch: str = ""
+    stage: str = ""
+    step: str = ""
+    waiting_for: str = ""
+    since: str = ""
+    attempt: int = 1
+    finished: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Append:
+    """Effect: append one entry to the session file."""
+
+    key: str
+    value: Value
+    kind: str = "answer"
+    of: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """Effect: open the session file of a job for work."""
+
+    file: str
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """Effect: start a job; an empty number means the next free one."""
+
+    number: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Close:
+    """Effect: close the session file and bring the list of jobs."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sample:
+    """Effect: open a copy of a sample job in a temporary folder."""
+
+
+@dataclass(frozen=True, slots=True)
+class Deal:
+    """Effect: deal the numbers 0 to count - 1 in a new order."""
+
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class SaveCopy:
+    """Effect: write a complete copy of the session somewhere else."""
+
+
+@dataclass(frozen=True, slots=True)
+class WriteSheet:
+    """Effect: write the sheet as a text file beside the job and say where."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reload:
+    """Effect: give the entries of the open file again, now that its findings are settled."""
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """Arrival: a session file was opened."""
+
+    head: Head
+    entries: tuple[Entry, ...]
+    """The entries that may be used; none while the gate is shut."""
+    file: str
+    shop: Shop
+    writable: bool = True
+    why_read_only: str = ""
+    set_aside: int = 0
+    """Bytes of an unfinished last answer that were moved aside."""
+    findings: tuple[Finding, ...] = ()
+    """What has to be looked at before any value is used."""
+    sample: bool = False
+    wall: str = ""
+    kind: str = "opened"
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """Arrival: rows of the list of jobs, newest first, as far as they were asked for."""
+
+    jobs: tuple[JobRow, ...]
+    numbers: tuple[str, ...] = ()
+    """The numbers of all jobs, newest first; rows are known for the first of them only."""
+    kind: str = "listed"
+
+
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """What is on the bench at this moment."""
+
+    page: str = "jobs"
+    """jobs, account, step, list, pick, why, keys, sheet, damage, text or left."""
+    columns: int = 80
+    rows: int = 24
+    line: Line = EMPTY
+    """The answer line."""
+    message: str = ""
+    """The one message, in words."""
+    alarm: bool = False
+    """The message says that something went wrong."""
+
+    jobs: tuple[JobRow, ...] = ()
+    numbers: tuple[str, ...] = ()
+    stage_only: str = ""
+    """Only jobs of this stage are listed."""
+    wanted: str = ""
+    """A job number that was keyed and does not exist yet."""
+
+    job: Job | None = None
+    walk: Walk | None = None
+    shop: Shop | None = None
+    head: Head | None = None
+    entries: tuple[Entry, ...] = ()
+    file: str = ""
+    writable: bool = True
+    why_read_only: str = ""
+    findings: tuple[Finding, ...] = ()
+    set_aside: int = 0
+    sample: bool = False
+
+    at: str = ""
+    """Key of the step shown; empty = the open one."""
+    pending: Append | None = None
+    """What is being saved; its typed text stays in the line until it is."""
+    then: tuple[Append, ...] = ()
+    """What is to be saved after that."""
+    dealt: tuple[int, ...] = ()
+    """Order in which the choices of a check stand on the screen; empty = not dealt yet."""
+    conversion: str = ""
+    """The typed text whose conversion has been shown."""
+    offset: int = 0
+    """First of the nine entries shown of a long list."""
+    scroll: int = 0
+    """First line shown of a long page."""
+    picks: tuple[tuple[str, str], ...] = ()
+    """(key, words) of a numbered list to pick from."""
+    trail: tuple[str, ...] = ()
+    """The pages this one lies over; `/` goes back to the last of them."""
+    jammed: str = ""
+    """Why nothing more can be saved to this file; empty = all is well."""
+
+    now: float = 0.0
+    """Monotonic time of the last token, seconds."""
+    wall: str = ""
+    """Wall time of the last token."""
+    painted_at: float = 0.0
+    last_key_at: float = 0.0
+    hasty: bool = False
+    """Input is no terminal: the one-second rule is off and a hold may be keyed in minutes."""
+    night: bool = False
+    bell: bool = True
+    rung: str = ""
+    """The timer whose end has been rung."""
+    sheet: tuple[str, ...] = field(default=())
+    """Lines of the sheet while it is shown."""
+
+    @property
+    def step(self) -> Step | None:
+        """The step shown: the one gone back to, else the open one."""
+        if self.walk is None:
+            return None
+        return (self.walk.step(self.at) if self.at else None) or self.walk.open
+
+    @property
+    def looking_back(self) -> bool:
+        """Whether the step shown is an answered one, or one of the usual values."""
+        return (
+            bool(self.at)
+            and self.walk is not None
+            and (self.walk.open is None or self.at != self.walk.open.key)
+        )
+
+
+Effect = object
+"""One of the effect classes above, or Bell and Leave of `bench.desk.token`."""

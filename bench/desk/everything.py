@@ -1,0 +1,153 @@
+"""The numbered list "everything else", and the lists one picks from.
+
+Invariant: every item is data; what it does is decided in one place, `choose`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bench.desk.answering import PAGEFUL, Outcome, back, over, say, show
+from bench.desk.desk import Append, Close, Desk, Effect, Sample, SaveCopy, WriteSheet
+from bench.desk.token import Leave
+from bench.desk.typed import Line
+
+ON_A_STEP = (
+    ("why", "why this is asked, and how it is done"),
+    ("usual", "usual values and further readings: look, change"),
+    ("replace", "replace an earlier answer"),
+    ("sheet", "the sheet as it stands"),
+    ("note", "write a note"),
+    ("spoiled", "the piece is spoiled: start another ring"),
+    ("keys", "the keys"),
+    ("jobs", "the list of jobs"),
+    ("leave", "leave; the job is kept"),
+    ("undo", "take back the last answer"),
+    ("print", "write the sheet to a text file"),
+    ("copy", "save a complete copy of the job elsewhere"),
+    ("night", "day or night colours"),
+    ("bell", "bell at the end of a hold: on or off"),
+)
+ON_JOBS = (
+    ("stage", "only jobs of one stage"),
+    ("sample", "look at a sample job"),
+    ("keys", "the keys"),
+    ("night", "day or night colours"),
+    ("leave", "leave"),
+)
+EFFECTS: dict[str, Effect] = {"jobs": Close(), "copy": SaveCopy(), "print": WriteSheet(), "sample": Sample()}
+STAGE_PICKS = (
+    ("", "all stages"),
+    ("measure", "measure"),
+    ("size", "size"),
+    ("cut", "cut"),
+    ("verify", "verify"),
+    ("finished", "finished"),
+)
+
+
+def items(desk: Desk) -> tuple[tuple[str, str], ...]:
+    """(word, text) of the entries of the list, as they apply now."""
+    if desk.job is None:
+        return ON_JOBS
+    left_out = set()
+    if desk.walk is None or not any(step.key == "ring" for step, _ in desk.walk.done):
+        left_out.add("spoiled")
+    if not desk.writable:
+        left_out |= {"replace", "usual", "note", "spoiled", "undo"}
+    if desk.walk is None or desk.walk.open is None:
+        left_out |= {"why", "spoiled"}
+    return tuple(item for item in ON_A_STEP if item[0] not in left_out)
+
+
+def choose(desk: Desk) -> Outcome:
+    """Enter on the list."""
+    found = picked(desk, items(desk))
+    if found is None:
+        return say(desk, f"there is no entry {desk.line.text}")
+    below = back(replace(desk, line=Line(), message=""))
+    if found == "leave":
+        return replace(below, page="left"), (Leave(0, saved_words(desk)),)
+    if found in EFFECTS:
+        return below, (EFFECTS[found],)
+    if found in ("why", "keys", "sheet"):
+        return over(below, found), ()
+    if found == "night":
+        return replace(below, night=not desk.night), ()
+    if found == "bell":
+        return replace(below, bell=not desk.bell), ()
+    if found == "note":
+        return replace(below, page="text", trail=(), at="note"), ()
+    return choose_on_job(desk, below, found)
+
+
+def choose_on_job(desk: Desk, below: Desk, found: str) -> Outcome:
+    """The entries that change the job or open another list."""
+    if found == "stage":
+        return pick_from(below, STAGE_PICKS)
+    walk, job = desk.walk, desk.job
+    if walk is None or job is None:
+        return below, ()
+    if found == "usual":
+        return pick_from(
+            below, tuple((s.key, f"{title_of(s.title)}: {current(desk, s.key)}") for s in walk.optional)
+        )
+    if found == "replace":
+        answered = tuple((s.key, f"{title_of(s.title)}: {a.word}") for s, a in walk.done if not s.optional)
+        return pick_from(below, answered[::-1])
+    if found == "spoiled":
+        spoiled = Append("spoiled", f"ring {job.attempt}")
+        mark = Append("attempt", f"ring {job.attempt + 1}", kind="mark")
+        return replace(below, pending=spoiled, then=(mark,), at=""), (spoiled,)
+    last = next((entry for entry in reversed(job.answers)), None)
+    if found == "undo" and last is not None:
+        undo = Append(last.key, last.word, kind="undo", of=last.n)
+        return replace(below, pending=undo, then=(), at=""), (undo,)
+    return say(below, "nothing to take back")
+
+
+def title_of(title: str) -> str:
+    """A title short enough for a list."""
+    return title if len(title) <= 44 else title[:43] + "…"
+
+
+def current(desk: Desk, key: str) -> str:
+    """The value of an optional step: the person's, or the usual one marked as assumed."""
+    walk = desk.walk
+    answer = walk.answer(key) if walk else None
+    if answer is not None:
+        return answer.word
+    step = walk.step(key) if walk else None
+    return f"{step.usual} (assumed)" if step and step.usual else "-"
+
+
+def pick_from(desk: Desk, picks: tuple[tuple[str, str], ...]) -> Outcome:
+    """Open a numbered list to pick from."""
+    if not picks:
+        return say(desk, "there is nothing to pick yet")
+    return replace(over(desk, "pick"), picks=picks), ()
+
+
+def pick(desk: Desk) -> Outcome:
+    """Enter on a list to pick from."""
+    found = picked(desk, desk.picks)
+    if found is None:
+        return say(desk, f"there is no entry {desk.line.text}")
+    cleared = replace(desk, line=Line(), message="", picks=(), offset=0)
+    if desk.picks == STAGE_PICKS:
+        return replace(cleared, page="jobs", trail=(), stage_only=found, scroll=0), ()
+    return show(cleared, found)
+
+
+def picked(desk: Desk, entries: tuple[tuple[str, str], ...]) -> str | None:
+    """The word of the entry whose number stands in the line; None where there is none."""
+    text = desk.line.text
+    index = int(text) - 1 if text.isdigit() else -1
+    if not 0 <= index < PAGEFUL or desk.offset + index >= len(entries):
+        return None
+    return entries[desk.offset + index][0]
+
+
+def saved_words(desk: Desk) -> str:
+    """Where the job is kept, printed on leaving."""
+    return f"saved: {desk.file}" if desk.file else ""

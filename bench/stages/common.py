@@ -1,0 +1,162 @@
+"""What every stage needs: values read back from answers, and the asking of repeated readings.
+
+Invariant: a dimension leaves `readings` only once two readings agree, or one agrees with what was expected.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from bench.job import Answer
+from bench.route import Stage
+from bench.steps import Choice, Step, Words
+from rules.reading import Agreement, judge
+
+MM_PER_INCH = 25.4
+CLOCK = ("12", "3", "1:30", "4:30", "6", "9", "7:30", "10:30")
+"""Clock positions in the order in which they are asked: two crossing ones first."""
+
+YES, NO = Choice("yes", "yes"), Choice("no", "no")
+DONE = Choice("done", "done")
+DIAMETERS_AGREE_MM = 0.20
+HEIGHTS_AGREE_MM = 0.05
+
+
+def number(text: str) -> float:
+    """The number in a value kept with its unit, lengths in mm; raises ValueError where there is none."""
+    figure, _, unit = text.partition(" ")
+    return float(figure) * (MM_PER_INCH if unit == "in" else 1.0)
+
+
+def named(words: Words, name: str) -> float | None:
+    """The number kept under a name in decided words such as `bore 32.04 mm`; None where it is not there."""
+    for item in words:
+        head, _, rest = item.partition(" ")
+        if head == name and rest != "unknown":
+            return number(rest)
+    return None
+
+
+def said(words: Words, name: str) -> str:
+    """The text kept under a name in decided words; empty where it is not there."""
+    return next((item.partition(" ")[2] for item in words if item.partition(" ")[0] == name), "")
+
+
+def plain_choices(*pairs: tuple[str, str]) -> tuple[Choice, ...]:
+    """Choices from (word, text) pairs."""
+    return tuple(Choice(word, text) for word, text in pairs)
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """Repeated readings of one dimension, as keyed, and which of them are used."""
+
+    answers: tuple[Answer, ...]
+    agreement: Agreement
+    places: tuple[str, ...]
+
+    @property
+    def values_mm(self) -> tuple[float, ...]:
+        """Every reading, in the order keyed."""
+        return tuple(number(answer.word) for answer in self.answers)
+
+    @property
+    def used_mm(self) -> tuple[float, ...]:
+        """The readings that agree and are used."""
+        return tuple(self.values_mm[i] for i in self.agreement.used)
+
+    @property
+    def keys(self) -> Words:
+        """Keys of all readings: what rests on the dimension rests on these."""
+        return tuple(answer.key for answer in self.answers)
+
+
+def pairs_of(answers: Sequence[Answer], places: Sequence[str]) -> tuple[tuple[str, str], ...]:
+    """(place, value) of the readings so far, for the page."""
+    return tuple((place, answer.word) for place, answer in zip(places, answers, strict=False))
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """How one dimension is asked."""
+
+    step: Step
+    """The step of the first reading; key without number, title with `{place}`."""
+    within_mm: float
+    places: tuple[str, ...] = CLOCK
+    least: int = 2
+    """Readings to ask even when they agree at once."""
+    expected_mm: float | None = None
+    """What the reading should be near: it counts as one earlier reading."""
+
+    def agreement(self, values: Sequence[float]) -> Agreement:
+        """Which readings agree, the expected value counting as one where there is one."""
+        if self.expected_mm is None:
+            return judge(values, within_mm=self.within_mm)
+        with_expected = judge((self.expected_mm, *values), within_mm=self.within_mm)
+        if with_expected.settled and 0 in with_expected.used and len(with_expected.used) > 1:
+            used = tuple(i - 1 for i in with_expected.used if i)
+            return replace(with_expected, used=used, struck=tuple(i - 1 for i in with_expected.struck))
+        alone = judge(values, within_mm=self.within_mm)
+        if alone.settled or not values:
+            return alone
+        return replace(alone, difference_mm=abs(values[-1] - self.expected_mm))
+
+
+def readings(dimension: Dimension) -> Stage[Readings]:
+    """Ask a dimension until enough readings agree; further readings can be added from the list."""
+    answers: list[Answer] = []
+    places: list[str] = []
+    while True:
+        values = [number(answer.word) for answer in answers]
+        agreement = dimension.agreement(values)
+        enough = len(answers) >= dimension.least and agreement.settled
+        if len(answers) == len(dimension.places) + dimension.least:
+            enough = True
+        if enough and dimension.least == 1:
+            return Readings(tuple(answers), agreement, tuple(places))
+        step = next_reading(dimension, answers, places, agreement, enough=enough)
+        answer = yield step
+        if enough and answer.word == "none":
+            return Readings(tuple(answers), agreement, tuple(places))
+        answers.append(answer)
+        places.append(place_of(dimension, places, again=step.blind))
+
+
+def place_of(dimension: Dimension, places: Sequence[str], *, again: bool) -> str:
+    """Where the next reading is taken: the same place again after a disagreement, else the next place."""
+    if again and places:
+        return places[-1]
+    taken = len(dict.fromkeys(places))
+    return dimension.places[min(taken, len(dimension.places) - 1)]
+
+
+def next_reading(
+    dimension: Dimension,
+    answers: Sequence[Answer],
+    places: Sequence[str],
+    agreement: Agreement,
+    *,
+    enough: bool,
+) -> Step:
+    """The step that asks the next reading of a dimension."""
+    n = len(answers) + 1
+    again = bool(answers) and not agreement.settled and agreement.difference_mm is not None
+    place = place_of(dimension, places, again=again)
+    base = dimension.step
+    title = base.title.format(place=place) + (", again" if again else "")
+    consequence: Words = base.consequence
+    if again:
+        consequence = (f"It differs by {agreement.difference_mm:.2f} mm: measure again and key it again.",)
+    return replace(
+        base,
+        key=base.key if dimension.least == 1 and n == 1 else f"{base.key}_{n}",
+        title=title,
+        earlier=() if again else pairs_of(answers, places),
+        asked_of=tuple(answer.word for answer in answers),
+        blind=again,
+        consequence=consequence,
+        optional=enough,
+        usual="none" if enough else base.usual,
+    )

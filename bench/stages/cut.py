@@ -1,0 +1,262 @@
+"""Stage three: the ring is turned, pass by pass, and corrected from what is measured on the way.
+
+Invariant: no turning step is reached before every check of the lathe was answered in this sitting; what is cut
+after a reading follows from that reading.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from bench.job import Job
+from bench.route import Stage, word, words
+from bench.stages.common import Dimension, named, readings
+from bench.stages.cut_steps import (
+    BASE,
+    NEXT_BAR,
+    action,
+    cannot_turn,
+    lathe_checks,
+    outside_reading,
+    past_step,
+    tool_change,
+    touch_off,
+    wall_reading,
+)
+from bench.stages.decided import Ring
+from bench.stages.made import MEASURE_AGAIN, NEXT_RING
+from bench.steps import Words
+from rules.correction import Correction, replan
+from rules.passes import Plan
+from rules.tables import plastics
+from rules.turning import plan, plan_of
+
+if TYPE_CHECKING:
+    from bench.shop import Shop
+
+
+NTH = ("", "", "second_", "third_")
+"""Before the key of a reading that is taken again after another pass."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cutting:
+    """How far the turning has come: the plan as it now stands and the ring it makes."""
+
+    plan: Plan
+    ring: Ring
+    last: str
+    """Key of the newest act at the lathe, which the next one rests on."""
+
+
+def cut(job: Job, shop: Shop, ring: Ring) -> Stage[Ring | None]:
+    """Turn the ring; gives it as it was really made, or None when another one is begun or none can be turned."""
+    taught = job.before_attempt("remake")
+    if taught is not None and taught.word == "spare" and job.attempt > 1:
+        return ring
+    first, why = planned(job, shop, ring)
+    if first is None:
+        yield from word(cannot_turn(why))
+        return None
+    off_the_lathe = job.fresh("part", BASE) is not None
+    for step in lathe_checks(first, asked_again=not off_the_lathe):
+        yield from word(step)
+    if not off_the_lathe and began_before_this_sitting(job):
+        yield from word(touch_off())
+    at = yield from roughed(Cutting(first, ring, "ring"))
+    turned = yield from outside_finished(shop, at)
+    if turned is None:
+        return None
+    bored = yield from bore_finished(shop, turned)
+    if bored is None:
+        return None
+    yield from parted_and_dressed(bored)
+    return bored.ring
+
+
+def planned(job: Job, shop: Shop, ring: Ring) -> tuple[Plan | None, str]:
+    """The turning plan for this ring on this shop's lathe, or None and the reason why there is none."""
+    lathe = shop.lathes[0]
+    reasons = []
+    bars = shop.bars_of(ring.plastic)
+    for bar in bars:
+        try:
+            made = plan(
+                outside_diameter_mm=ring.outside_mm,
+                bore_mm=ring.bore_mm,
+                height_mm=ring.height_mm,
+                chamfer_mm=min(ring.chamfer_mm, 0.8 * ring.wall_mm),
+                lower_chamfer_mm=min(ring.lower_chamfer_mm, 0.8 * ring.wall_mm),
+                plastic=ring.plastic,
+                lathe=lathe,
+                tools=shop.tools_of(shop.tool_sets[0]),
+                bar=bar,
+                spares=ring.spares,
+                offsets_mm=offsets(job),
+                expansion_per_k=plastics()[ring.plastic].cte_per_k if ring.plastic in plastics() else None,
+            )
+        except ValueError as reason:
+            reasons.append(str(reason))
+            continue
+        return made, ""
+    return None, reasons[
+        -1
+    ] if reasons else f"there is no bar of {ring.plastic} in this shop: add one to shop.toml"
+
+
+def offsets(job: Job) -> dict[int, float]:
+    """What earlier rings of this job taught about the tools: number of the tool to offset on the diameter, mm."""
+    known: dict[int, float] = {}
+    for key in ("last_outside", "last_bore"):
+        answer = job.before_attempt(key)
+        offset = named(answer.words, "offset") if answer else None
+        tool = named(answer.words, "tool") if answer else None
+        if offset is not None and tool is not None:
+            known[int(tool)] = offset
+    return known
+
+
+def began_before_this_sitting(job: Job) -> bool:
+    """Whether this ring was already on the lathe when work was left."""
+    first = job.fresh("rough_outside", BASE)
+    return first is not None and first.n < job.newest_n("sitting")
+
+
+def roughed(at: Cutting) -> Stage[Cutting]:
+    """Face, outside, drill and bore roughed, then left to cool."""
+    made = at.plan
+    yield from word(
+        action("rough_outside", (*made.of("face"), *made.of("rough_outside")), made, at.last, made.set_up)
+    )
+    yield from word(action("drill", (*made.of("centre"), *made.of("drill")), made, "rough_outside"))
+    if made.of("rough_bore"):
+        yield from word(tool_change("tool_boring", made.order.boring, "drill"))
+        yield from word(action("rough_bore", made.of("rough_bore"), made, "tool_boring"))
+        yield from word(action("rest", made.of("rest"), made, "rough_bore", made.set_up[-1:]))
+    else:
+        yield from word(action("rest", made.of("rest"), made, "drill", made.set_up[-1:]))
+    yield from word(tool_change("tool_turning", made.order.turning, "rest"))
+    return replace(at, last="tool_turning")
+
+
+def outside_finished(shop: Shop, at: Cutting) -> Stage[Cutting | None]:
+    """The outside to size: all but the last pass, a reading, the passes that are left."""
+    passes = at.plan.of("finish_outside")
+    upto = measured_at(at.plan, "finish_outside", 0)
+    yield from word(action("finish_outside", passes[:upto], at.plan, at.last))
+    rests: Words = ("finish_outside",)
+    taken = 1
+    while True:
+        promised = passes[upto - 1].material_diameter_after_mm or at.ring.outside_mm
+        key = f"{NTH[taken]}outside_reading"
+        read = yield from readings(
+            Dimension(
+                step=outside_reading(shop, key, promised, rests),
+                within_mm=0.20,
+                places=("again",) * 3,
+                least=1,
+                expected_mm=promised,
+            )
+        )
+        reading = (read.used_mm or read.values_mm)[-1]
+        found = replan(at.plan, operation="finish_outside", reading_mm=reading)
+        if found.past:
+            return (yield from outside_past(at, found, reading, read.keys))
+        at = replace(at, plan=found.plan)
+        passes = found.plan.of("finish_outside")
+        nxt = measured_at(found.plan, "finish_outside", upto)
+        if found.verdict != "measure_again" or nxt == 0 or taken == 3:
+            left = passes[upto:]
+            step = action("last_outside", left, found.plan, key, found.words, learned=found)
+            yield from word(replace(step, rests_on=(*step.rests_on, *read.keys)))
+            return replace(at, last="last_outside")
+        more = action(f"more_outside_{taken}", passes[upto:nxt], found.plan, key, found.words)
+        yield from word(more)
+        rests, upto, taken = (f"more_outside_{taken}",), nxt, taken + 1
+
+
+def measured_at(made: Plan, operation: str, after: int) -> int:
+    """How many passes of an operation are cut when its next reading is taken; 0 when none is."""
+    for count, one in enumerate(made.of(operation), 1):
+        if count > after and one.measure:
+            return count
+    return 0
+
+
+def outside_past(at: Cutting, found: Correction, reading_mm: float, keys: Words) -> Stage[Cutting | None]:
+    """The outside is too small already: a smaller bore that keeps the wall, or a fresh ring."""
+    bore = found.same_wall_bore_mm
+    chosen = yield from words(past_step("past_outside", found, keys, bore_mm=bore))
+    if chosen[0] != "smaller_bore" or bore is None:
+        yield from word(NEXT_BAR)
+        yield from word(NEXT_RING)
+        return None
+    ring = replace(at.ring, outside_mm=reading_mm, bore_mm=bore)
+    order = replace(
+        at.plan.order, ring=replace(at.plan.order.ring, outside_diameter_mm=reading_mm, bore_mm=bore)
+    )
+    return Cutting(plan_of(order), ring, "past_outside")
+
+
+def bore_finished(shop: Shop, at: Cutting) -> Stage[Cutting | None]:
+    """The bore to size: all but the last pass, the wall over the open end, the passes that are left."""
+    yield from word(tool_change("tool_boring_again", at.plan.order.boring, at.last))
+    passes = at.plan.of("finish_bore")
+    upto = measured_at(at.plan, "finish_bore", 0)
+    yield from word(action("finish_bore", passes[:upto], at.plan, "tool_boring_again"))
+    rests: Words = ("finish_bore",)
+    taken = 1
+    while True:
+        after = passes[upto - 1].material_diameter_after_mm or at.ring.bore_mm
+        promised = (at.ring.outside_mm - after) / 2
+        key = f"{NTH[taken]}wall_reading"
+        read = yield from readings(
+            Dimension(
+                step=wall_reading(shop, key, promised, rests),
+                within_mm=0.05,
+                places=("again",) * 3,
+                least=1,
+                expected_mm=promised,
+            )
+        )
+        reading = (read.used_mm or read.values_mm)[-1]
+        found = replan(at.plan, operation="finish_bore", reading_mm=reading)
+        if found.past:
+            yield from bore_past(found, read.keys)
+            return None
+        at = replace(at, plan=found.plan)
+        passes = found.plan.of("finish_bore")
+        nxt = measured_at(found.plan, "finish_bore", upto)
+        if found.verdict != "measure_again" or nxt == 0 or taken == 3:
+            step = action("last_bore", passes[upto:], found.plan, key, found.words, learned=found)
+            yield from word(replace(step, rests_on=(*step.rests_on, *read.keys)))
+            return replace(at, last="last_bore")
+        yield from word(action(f"more_bore_{taken}", passes[upto:nxt], found.plan, key, found.words))
+        rests, upto, taken = (f"more_bore_{taken}",), nxt, taken + 1
+
+
+def bore_past(found: Correction, keys: Words) -> Stage[None]:
+    """The bore is too large already: a larger glass, or a fresh ring."""
+    chosen = yield from word(past_step("past_bore", found, keys, bore_mm=None))
+    if chosen == "larger_glass":
+        yield from word(MEASURE_AGAIN)
+    else:
+        yield from word(NEXT_BAR)
+    yield from word(NEXT_RING)
+
+
+def parted_and_dressed(at: Cutting) -> Stage[None]:
+    """Chamfers, parting, the spare rings one after another, dressing."""
+    made = at.plan
+    yield from word(tool_change("tool_chamfer", made.order.chamfer, at.last))
+    yield from word(action("chamfer", (*made.of("chamfer"), *made.of("lower_chamfer")), made, "tool_chamfer"))
+    yield from word(tool_change("tool_parting", made.order.parting, "chamfer"))
+    yield from word(action("part", made.of("part"), made, "tool_parting"))
+    last = "part"
+    for ring in range(2, made.order.rings + 1):
+        own = tuple(one for one in made.passes if one.ring == ring and one.operation != "dress")
+        yield from word(action(f"spare_{ring}", own, made, last))
+        last = f"spare_{ring}"
+    dressing = tuple(one for one in made.passes if one.operation == "dress")
+    yield from word(action("dress", dressing, made, last))

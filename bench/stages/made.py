@@ -1,0 +1,226 @@
+"""Stage four, first part: the ring as it was made, and pressing it in.
+
+Invariant: an undecided measurement never stops the job; a ring that was pressed is not used again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from bench.job import Job
+from bench.route import Stage, word, words
+from bench.stages.common import HEIGHTS_AGREE_MM, Dimension, Readings, plain_choices, readings
+from bench.stages.decided import Ring
+from bench.steps import Choice, Gauge, Places, Step, Words
+from rules.attempt import next_ring_change
+from rules.decision import RingDecision, free_diameter_words, ring_decision
+
+if TYPE_CHECKING:
+    from bench.shop import Shop
+
+WALL_PLACES = ("1, at the mark", "2, a quarter on", "3, opposite the mark", "4, three quarters on")
+BALL_MICROMETER_MM = 0.004
+
+OUTCOMES = (
+    Choice("home", "home and level", stamp=True),
+    Choice("too_easy", "went in too easily"),
+    Choice("would_not_start", "would not start"),
+    Choice("shaved", "the ring was shaved"),
+    Choice("chipped", "the glass chipped"),
+    Choice("bezel_moved", "the bezel moved"),
+)
+MEASURE_FIRST = ("chipped", "bezel_moved")
+"""Outcomes after which something has to be measured again before another ring makes sense."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """A ring that is home and level."""
+
+    since: str
+    """When it was fitted, UTC text."""
+    decision: RingDecision
+
+
+def made_and_fitted(job: Job, shop: Shop, ring: Ring) -> Stage[Fitted | None]:
+    """Measure the ring, press it in; None when another ring is to be made or the job ends here."""
+    decision, walls = yield from measured_ring(shop, ring)
+    yield from word(press_check(job, decision, ring))
+    outcome = yield from words(fit_outcome(decision, walls.used_mm or walls.values_mm))
+    if outcome[0] == "home":
+        return Fitted(since=outcome[1] if len(outcome) > 1 else "", decision=decision)
+    yield from another_ring(outcome[0], ring, walls)
+    return None
+
+
+def measured_ring(shop: Shop, ring: Ring) -> Stage[tuple[RingDecision, Readings]]:
+    """Wall at four angles and height, and what they say against the gap."""
+    ball = next((item for item in shop.instruments if item.kind == "ball_micrometer"), None)
+    decimals = 3 if ball is not None and ball.resolution_mm < 0.005 else 2
+    limit = ball.limit_of_error_mm if ball is not None else 0.02
+    step = Step(
+        key="wall",
+        stage="verify",
+        kind="number",
+        title="Wall of the ring at place {place}",
+        places=Places(1, decimals, "mm", 0.1, 3.0),
+        gauge=Gauge(ring.gap_mm / 0.95, ring.gap_mm / 0.87, ring.wall_mm, ("loose", "works", "tight")),
+        rests_on=("part", "dress", "attempt", "ring", "measure_again"),
+        why=f"What seals is wall minus gap. {free_diameter_words()}",
+        how=(
+            "Ball anvil inside, light touch, at four places a quarter of a turn apart.",
+            "Mark the first place with a pencil dot.",
+        ),
+    )
+    walls = yield from readings(
+        Dimension(
+            step=step, within_mm=HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4, expected_mm=ring.wall_mm
+        )
+    )
+    decision = ring_decision(
+        walls_mm=walls.used_mm or walls.values_mm,
+        wall_u_mm=limit / 3**0.5 * 1.96,
+        gap_mm=ring.gap_mm,
+        gap_u_mm=ring.gap_u_mm,
+    )
+    height = Step(
+        key="ring_height",
+        stage="verify",
+        kind="number",
+        title="Height of the ring, at four places; key the largest",
+        places=Places(1, 2, "mm", 0.3, 6.0),
+        consequence=(decision.words,),
+        gauge=Gauge(ring.height_mm - 0.10, ring.height_mm + 0.03, ring.height_mm, ("low", "works", "proud")),
+        rests_on=("part", "attempt", "ring", *walls.keys),
+        why="Squeezed, it grows taller: it must not stand proud of the seat.",
+        how=("Between flat anvils, without squeezing.",),
+    )
+    yield from readings(
+        Dimension(
+            step=height,
+            within_mm=HEIGHTS_AGREE_MM * 2,
+            places=("again",) * 3,
+            least=1,
+            expected_mm=ring.height_mm,
+        )
+    )
+    return decision, walls
+
+
+def press_check(job: Job, decision: RingDecision, ring: Ring) -> Step:
+    """The check before pressing, with the order of fitting in front of the person."""
+    live = ("attempt", "ring", "ring_height")
+    pressed = job.fresh("fit_outcome", (*live, "fit_ready"))
+    return Step(
+        key="fit_ready",
+        stage="verify",
+        kind="safety",
+        title="Before the press: how do the dies stand?",
+        say=(
+            "Dust wiped; dial ring or spacer in, if there is one.",
+            "Ring in, chamfer towards the glass, seated all round.",
+            "Glass: coated side in, lens over the date, inside clean.",
+            "Start it square by thumb; press in three strokes, turning the case.",
+            "Loupe all round between strokes.",
+        ),
+        consequence=(
+            decision.words,
+            f"By {ring.force_words}." if ring.force_words else "Press force: unknown.",
+        ),
+        choices=plain_choices(
+            (
+                "dies_right",
+                "upper die on the outer edge of the glass, lower die straight under the seat, case empty",
+            ),
+            ("on_bezel", "upper die wide enough to bear on the bezel as well"),
+            ("on_crown", "lower die touching crown, tube or lugs"),
+        ),
+        rests_on=(*live, "fit_slip", *(() if pressed else ("sitting",))),
+        cautions=("press",),
+        why="A die on the bezel presses the bezel, a die under the crown bends the tube, a hidden movement is crushed.",
+        how=("Dry, or moistened with water. A trace of silicone grease lowers the hold as well.",),
+    )
+
+
+def fit_outcome(decision: RingDecision, walls_mm: Sequence[float]) -> Step:
+    """What happened under the press."""
+    return Step(
+        key="fit_outcome",
+        stage="verify",
+        kind="choice",
+        title="The glass is pressed in: what happened?",
+        consequence=(decision.words,),
+        choices=tuple(replace(choice, with_it=decided_words(decision, walls_mm)) for choice in OUTCOMES),
+        rests_on=("attempt", "ring", "ring_height", "fit_ready"),
+        cautions=("press",),
+        why="What the press tells decides whether this ring stays or the next one is made a little larger or smaller.",
+        how=("Level: the glass stands the same height all round, looked at under a loupe.",),
+    )
+
+
+def decided_words(decision: RingDecision, walls_mm: Sequence[float]) -> Words:
+    """What was decided of the ring as made, kept with what happened under the press."""
+    return (
+        "walls " + " ".join(f"{wall:.3f}" for wall in walls_mm) + " mm",
+        f"squeeze {decision.squeeze_pct:.2f} %",
+        f"squeeze_u {decision.squeeze_u_pct:.2f} %",
+        f"decision {decision.decision}",
+    )
+
+
+def another_ring(outcome: str, ring: Ring, walls: Readings) -> Stage[None]:
+    """What follows when it did not go home: another ring with the change worked out, or another measurement."""
+    used = walls.used_mm or walls.values_mm
+    change = next_ring_change(
+        outcome, wall_mm=sum(used) / len(used), gap_mm=ring.gap_mm, bore_mm=ring.bore_mm
+    )
+    bore = f"bore {change.bore_mm:.2f} mm"
+    offers: tuple[Choice, ...] = (Choice("ring", f"another ring, {bore}", with_it=(bore,)),)
+    if outcome in MEASURE_FIRST:
+        offers = (Choice("measure", "measure seat and glass again first"), *offers)
+    elif ring.spares:
+        spare = Choice(
+            "spare", "try a spare ring of the same set-up", with_it=(f"bore {ring.bore_mm:.2f} mm",)
+        )
+        offers = (spare, *offers)
+    decided = yield from word(
+        Step(
+            key="remake",
+            stage="verify",
+            kind="result",
+            title="Not accepted: what next?",
+            say=(change.words, "A ring once pressed is not used again."),
+            choices=(
+                *offers,
+                Choice("keep", "leave it for now", goto="jobs"),
+                Choice("hand_back", "hand back without a new ring"),
+            ),
+            rests_on=("fit_outcome",),
+            waits_for="another ring",
+            why="Half the way to the end of the band, at least 0.02 mm on the bore: our judgement, no source.",
+        )
+    )
+    if decided == "measure":
+        yield from word(MEASURE_AGAIN)
+    if decided != "hand_back":
+        yield from word(NEXT_RING)
+
+
+MEASURE_AGAIN = Step(
+    key="measure_again",
+    stage="verify",
+    kind="action",
+    title="Seat and glass are measured afresh: begin at the first reading",
+    choices=(Choice("done", "go to the first reading"),),
+    rests_on=("remake", "empty_found", "cased_found", "past_bore"),
+    why="A bezel that moved or another glass makes the old readings worthless.",
+)
+NEXT_RING = Step(
+    key="attempt",
+    stage="verify",
+    kind="mark",
+    title="another ring",
+    rests_on=("remake", "empty_found", "cased_found", "fresh_ring", "measure_again"),
+)

@@ -1,0 +1,188 @@
+"""The steps of the first stage as data: what is asked, why, and how it is measured.
+
+Invariant: nothing here depends on a job.
+"""
+
+from __future__ import annotations
+
+from bench.stages.common import plain_choices
+from bench.steps import Choice, Places, Step
+
+NOT_THIS_RING = {
+    "foot": "A ring with a foot carries the glass on its foot: a straight ring leaves the glass without a seat.",
+    "clamped": "A bezel or screwed ring clamps a flat gasket: it seals along the axis, not by squeeze on the wall.",
+    "spring": "An acrylic glass or a tension ring holds by its own spring: a plastic ring would have nothing to seal.",
+    "glued": "The glass was glued: there is no room for a ring, and the old glue hides the true seat.",
+    "unknown": "How the glass is held decides everything that follows: find out first, then start again here.",
+    "pit": "A pit or scratch crosses the sealing wall: a plastic ring will not close this. Dress or fill it first.",
+    "dented": "The seat is dented: true the seat first, then measure again.",
+}
+
+
+def not_this_ring(reason: str, about: str) -> Step:
+    """The one screen that says why this ring is not the answer."""
+    choices = [
+        Choice("keep", "keep the job as it is", goto="jobs"),
+        Choice("closed", "close the job, with this reason"),
+    ]
+    if reason == "spring":
+        choices = [
+            Choice("keep", "leave it: fit a glass of the right kind", goto="jobs"),
+            Choice("anyway", "make a plastic ring all the same"),
+            Choice("closed", "close the job, with this reason"),
+        ]
+    return Step(
+        key="not_this_ring",
+        stage="measure",
+        kind="result",
+        title="A straight plastic ring is not the answer here.",
+        say=(NOT_THIS_RING[reason],),
+        choices=tuple(choices),
+        rests_on=(about,),
+        waits_for="not a job for this ring",
+        why="A ring that only looks right is pressed in, holds for a week and lets the water in.",
+    )
+
+
+WATCH = Step(
+    key="watch",
+    stage="measure",
+    kind="text",
+    title="Watch: what the bag says",
+    optional=True,
+    usual="",
+    why="So that the list of jobs and the sheet can be told apart.",
+)
+REMARK = Step(
+    key="remark",
+    stage="measure",
+    kind="text",
+    title="Remark for the sheet",
+    optional=True,
+    usual="",
+    why="Anything the next person should know.",
+)
+PAINT = Step(
+    key="paint",
+    stage="measure",
+    kind="choice",
+    title="Old luminous paint on dial or hands?",
+    choices=plain_choices(
+        ("none", "none, or made after about 1980"), ("old", "old luminous paint"), ("unknown", "not known")
+    ),
+    why="Old luminous paint may hold radium. Its dust must not be breathed, swallowed or carried home.",
+    how=("Look through the glass before the case is opened.", "When in doubt answer: not known."),
+)
+PAINT_GO = Step(
+    key="paint_go",
+    stage="measure",
+    kind="choice",
+    title="Stop here, or go on with care?",
+    choices=plain_choices(
+        ("stop", "stop: pass it to someone equipped for it"), ("go", "go on, with these cautions")
+    ),
+    rests_on=("paint",),
+    cautions=("luminous_paint",),
+    why="Local rules decide who may work on it and how. This program only reminds.",
+)
+BENCH = Step(
+    key="bench",
+    stage="measure",
+    kind="choice",
+    title="Movement out, old ring out, seat clean and dry: what does the loupe show?",
+    choices=plain_choices(
+        ("clean", "clean"),
+        ("dressed", "a burr, now dressed"),
+        ("pit", "a pit or scratch across the sealing wall"),
+        ("dented", "dented"),
+    ),
+    cautions=("bench_glass", "solvents"),
+    why="Old ring left in the seat is measured as metal, and a scratch across the wall is a water pipe.",
+    how=(
+        "Take movement, dial and hands out.",
+        "Lift the old glass and ring out.",
+        "Clean the seat to bare metal.",
+    ),
+)
+HOLD = Step(
+    key="hold",
+    stage="measure",
+    kind="choice",
+    title="How is the glass held?",
+    choices=plain_choices(
+        ("front", "pressed in from the front, straight ring"),
+        ("behind", "pressed in from behind into a bezel, straight ring"),
+        ("foot", "ring with a foot under the glass"),
+        ("clamped", "a bezel or screwed ring clamps a flat gasket"),
+        ("spring", "sprung acrylic glass, or a tension ring"),
+        ("glued", "glued"),
+        ("unknown", "not known"),
+    ),
+    why="This ring seals by being squeezed between two upright walls. Other holds need other seals.",
+    how=("The entry chamfer faces the side the glass comes from.",),
+)
+SEAT = Step(
+    key="case_bore",
+    stage="measure",
+    kind="number",
+    title="Glass seat, inside, at {place} o'clock",
+    why="The ring's outside is made to this: a tenth of a millimetre is the whole squeeze.",
+    how=(
+        "Inside jaws square in the seat, rock to the largest reading.",
+        "Inside jaws read short on a small bore: compare with a micrometer when it matters.",
+        "Near the rim and near the ledge when the seat may be tapered.",
+    ),
+)
+GLASS = Step(
+    key="glass",
+    stage="measure",
+    kind="number",
+    title="Glass, outside, at {place} o'clock",
+    cautions=("bench_glass",),
+    why="The ring's bore is made to this.",
+    how=(
+        "On the straight part of the edge only, not on a facet or bevel.",
+        "A stepped glass: measure the wide step.",
+        "Mark the glass at 12 so that the positions stay the same.",
+    ),
+)
+SEAT_DEPTH = Step(
+    key="seat_depth",
+    stage="measure",
+    kind="number",
+    title="Height of the seat, ledge to rim",
+    places=Places(1, 2, "mm", 0.3, 6.0),
+    why="The ring grows taller when it is squeezed; it must not stand proud or lift the glass.",
+    how=("Depth rod of the calliper on the ledge, at three places; key the smallest.",),
+)
+DEPTH_AGAIN = Step(
+    key="seat_depth_again",
+    stage="measure",
+    kind="number",
+    title="Height of the seat, ledge to rim, measured again",
+    places=Places(1, 2, "mm", 0.3, 6.0),
+    blind=True,
+    consequence=("That is out of the ordinary for a watch: measure it again and key it again.",),
+    rests_on=("seat_depth",),
+    why="One slip of the hand here makes a ring that stands proud.",
+)
+GLASS_EDGE = Step(
+    key="glass_edge",
+    stage="measure",
+    kind="number",
+    title="Straight part of the glass's edge",
+    places=Places(1, 2, "mm", 0.3, 6.0),
+    usual="not measured",
+    optional=True,
+    why="The ring may be no taller than what it seals on. Under 0.60 mm there is little to seal on.",
+)
+TEMPERATURE = Step(
+    key="temperature",
+    stage="measure",
+    kind="number",
+    title="Temperature at the bench",
+    places=Places(2, 0, "C", 5.0, 40.0),
+    usual="20 C",
+    optional=True,
+    why="Every diameter is brought to 20 degrees, where drawings are true (ISO 1).",
+)

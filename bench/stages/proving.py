@@ -1,0 +1,157 @@
+"""Stage four, second part: the tests of the empty case and of the cased watch.
+
+Invariant: every pressure starts low; the hold is fixed before it starts; a pass opens only after the hold; a test
+is never claimed above the pressure that was raised.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from bench.job import Job
+from bench.route import Stage, word, words
+from bench.stages.common import number
+from bench.stages.made import Fitted
+from bench.stages.proving_steps import (
+    HAND_BACK,
+    MARKING,
+    MARKING_KEYED,
+    MINUTES,
+    RENEWED,
+    TEMPERATURE,
+    check_step,
+    hold_step,
+    method_step,
+    pressure_step,
+    result_step,
+)
+from bench.stages.searching import after_a_fail
+from bench.steps import Words
+from rules.methods import Method, allowed, method, methods, offered_pressure
+from rules.pressure import marking
+
+if TYPE_CHECKING:
+    from bench.shop import Shop
+
+
+@dataclass(frozen=True, slots=True)
+class Sitting:
+    """One of the two sittings in which a watch is tested."""
+
+    name: str
+    """`empty` or `cased`: begins its keys, and names it on the sheet."""
+    title: str
+
+    def key(self, what: str) -> str:
+        """Key of one of its steps."""
+        return f"{self.name}_{what}"
+
+
+EMPTY = Sitting("empty", "empty case")
+CASED = Sitting("cased", "cased watch")
+
+
+def proved(job: Job, shop: Shop, fitted: Fitted, *, old_paint: bool) -> Stage[bool]:
+    """Both sittings; True when the watch can be handed back, False when another ring is to be made."""
+    marking_bar, divers = yield from marked()
+    for sitting in (EMPTY, CASED):
+        if sitting is CASED:
+            yield from word(RENEWED)
+        passed = yield from tested(
+            job, shop, sitting, fitted, marking_bar, divers=divers, old_paint=old_paint
+        )
+        if not passed:
+            led_to = yield from after_a_fail(sitting.name)
+            return led_to == "hand_back"
+    yield from word(HAND_BACK)
+    return True
+
+
+def marked() -> Stage[tuple[float | None, bool]]:
+    """What the case says: bar over the atmosphere (None = nothing), and whether it is a divers' watch."""
+    keyed = yield from word(MARKING_KEYED)
+    if keyed != "as chosen":
+        return number(keyed), False
+    answer = yield from words(MARKING)
+    chosen = answer[0]
+    if chosen == "nothing":
+        return marking().overpressure_bar, False
+    if chosen == "words_only":
+        return marking(worded=True).overpressure_bar, False
+    figure = number(answer[1])
+    return marking(figure=figure, unit="bar").overpressure_bar, chosen.startswith("divers")
+
+
+def tested(
+    job: Job,
+    shop: Shop,
+    sitting: Sitting,
+    fitted: Fitted,
+    marking_bar: float | None,
+    *,
+    divers: bool,
+    old_paint: bool,
+) -> Stage[bool]:
+    """One test of one sitting: pressure, check, hold, result."""
+    dry_passed = has_passed_dry(job, sitting)
+    open_to = {
+        key: allowed(
+            key,
+            sitting=sitting.name,
+            old_paint=old_paint,
+            dry_passed=dry_passed,
+            divers=divers,
+            divers_equipped=shop.divers_equipped,
+        )
+        for key in methods()
+    }
+    chosen = method((yield from word(method_step(sitting.name, sitting.title, open_to))))
+    rests: Words = (sitting.key("method"), "fit_outcome", sitting.key("found"), "marking", "marking_keyed")
+    if chosen.pressure:
+        offer = offered_pressure(marking_bar=marking_bar, tester_bar=shop.tester.largest_bar, divers=divers)
+        step = pressure_step(sitting.name, sitting.title, offer, chosen, rests)
+        pressure = number((yield from word(step)))
+    else:
+        pressure = 0.0
+    rests = (*rests, sitting.key("pressure"))
+    result = yield from held(job, sitting, chosen, pressure, rests)
+    return result == "pass"
+
+
+def held(job: Job, sitting: Sitting, chosen: Method, pressure_bar: float, rests: Words) -> Stage[str]:
+    """Check, hold and result of one test."""
+    name = sitting.name
+    over = job.fresh(f"{name}_result", (*rests, f"{name}_check", f"{name}_hold"))
+    yield from word(check_step(name, chosen, pressure_bar, rests, asked_again=over is None))
+    usual = chosen.timers_s.get("hold", chosen.timers_s.get("warm", 600)) / 60
+    minutes = number((yield from word(replace(MINUTES, key=f"{name}_minutes", usual=f"{usual:.0f} min"))))
+    temperature = yield from word(replace(TEMPERATURE, key=f"{name}_temperature"))
+    hold = yield from words(hold_step(name, chosen, minutes, rests))
+    decided = decided_words(chosen, pressure_bar, hold, temperature)
+    result = yield from words(result_step(name, chosen, hold, minutes, decided, rests))
+    return result[0]
+
+
+def decided_words(chosen: Method, pressure_bar: float, hold: Words, temperature: str) -> Words:
+    """How a test was made, kept with its result."""
+    return (
+        f"method {chosen.key}",
+        f"pressure {pressure_bar:g} bar" if chosen.pressure else "pressure unknown",
+        f"held {hold[-1]}",
+        f"timed {'program' if hold[0] == 'start' else 'keyed'}",
+        f"temperature {temperature}",
+    )
+
+
+def has_passed_dry(job: Job, sitting: Sitting) -> bool:
+    """Whether a dry test of this ring has passed in this sitting."""
+    since = max(job.newest_n("fit_outcome"), job.newest_n(sitting.key("found")))
+    used = "dry_pass_fail"
+    for answer in job.answers:
+        if answer.key == sitting.key("method"):
+            used = answer.word
+        passed = answer.n > since and answer.key == sitting.key("result") and answer.word == "pass"
+        if passed and not method(used).wet:
+            return True
+    return False

@@ -1,0 +1,66 @@
+"""Stage four, last part: after a failed test, the guided search for the leak and where the job goes on.
+
+Invariant: every path ends in a step that leads back into the route or ends the job honestly.
+"""
+
+from __future__ import annotations
+
+from bench.route import Stage, word
+from bench.stages.made import MEASURE_AGAIN, NEXT_RING
+from bench.steps import Choice, Step
+from rules.hunt import Conclusion, Question, next_step
+
+LEADS = {
+    "ring": Choice("ring", "make another ring"),
+    "measure": Choice("measure", "measure seat and glass again, then another ring"),
+    "test": Choice("test", "done: test again from the start"),
+    "hand_back": Choice("hand_back", "hand back as not water-resistant"),
+}
+
+
+def after_a_fail(sitting: str) -> Stage[str]:
+    """Search for the leak; gives ring, test or hand_back: where the job goes on."""
+    result_key = f"{sitting}_result"
+    told: dict[str, str] = {}
+    found = next_step(told)
+    while isinstance(found, Question):
+        told[found.key] = yield from word(question_step(found, result_key))
+        found = next_step(told)
+    led_to = yield from word(conclusion_step(found, sitting, tuple(told)))
+    if led_to == "measure":
+        yield from word(MEASURE_AGAIN)
+    if led_to in ("ring", "measure"):
+        yield from word(NEXT_RING)
+    return led_to
+
+
+def question_step(question: Question, result_key: str) -> Step:
+    """One question of the search."""
+    return Step(
+        key=f"hunt_{question.key}",
+        stage="verify",
+        kind="choice",
+        title=question.ask,
+        choices=tuple(Choice(answer.key, answer.text) for answer in question.answers),
+        rests_on=(result_key,),
+        cautions=("vent",),
+        waits_for="search for the leak",
+        why=question.why or "One joint excluded after the other leaves the one that leaks.",
+    )
+
+
+def conclusion_step(found: Conclusion, sitting: str, asked: tuple[str, ...]) -> Step:
+    """Where the search ended, with the ways on."""
+    first = LEADS[found.goes_to]
+    others = tuple(lead for lead in LEADS.values() if lead is not first)
+    return Step(
+        key=f"{sitting}_found",
+        stage="verify",
+        kind="result",
+        title="Where the search ended",
+        say=(found.words,),
+        choices=(first, *others, Choice("keep", "leave it for now", goto="jobs")),
+        rests_on=(f"{sitting}_result", *(f"hunt_{key}" for key in asked)),
+        waits_for="what the search found",
+        why="A leak that was found leads back to the right place; one that was not is written on the sheet.",
+    )

@@ -1,0 +1,199 @@
+"""Stage two: the ring is proposed from what was measured, its consequences said, and accepted.
+
+Invariant: what is accepted is written whole (sizes, squeeze, what it was decided from), so that nothing later
+depends on computing it again.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from bench.job import Job
+from bench.route import Stage, word, words
+from bench.stages.common import named, number
+from bench.stages.decided import Ring, ring_from
+from bench.stages.made import NEXT_RING
+from bench.stages.measure import Measured
+from bench.stages.size_steps import (
+    AGAINST_OLD,
+    BORE,
+    CASE_HEIGHT,
+    CASE_METAL,
+    CASE_WALL,
+    FRICTION,
+    GLASS_MATERIAL,
+    GLASS_THICKNESS,
+    HEIGHT,
+    OFFSET,
+    OUTSIDE,
+    PLASTIC,
+    SPARES,
+    SPRING_ANYWAY,
+)
+from bench.stages.size_words import ring_step
+from bench.steps import Choice, Step, Words
+from rules.checks import OutOfRange
+from rules.question import Question
+from rules.window import Answer
+from rules.window import size as sized
+
+if TYPE_CHECKING:
+    from bench.shop import Shop
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """What is known of the metal and the glass round the ring; None means not known."""
+
+    plastic: str
+    metal: str | None
+    case_wall_mm: float | None
+    case_height_mm: float | None
+    offset_mm: float
+    friction: float
+    glass: str | None
+    glass_thickness_mm: float | None
+    glass_against_old: str
+
+
+def size(job: Job, shop: Shop, measured: Measured) -> Stage[Ring | None]:
+    """Propose a ring until one is accepted; None when no ring can be made."""
+    if job.newest_n("measure_again") > job.newest_n("attempt"):
+        yield from word(NEXT_RING)
+    around = yield from surroundings()
+    if around.glass == "acrylic" and (yield from word(SPRING_ANYWAY)) != "anyway":
+        return None
+    spares = yield from word(SPARES)
+    wanted = []
+    for step in (BORE, OUTSIDE, HEIGHT):
+        text = yield from word(step)
+        wanted.append(None if text == "as proposed" else number(text))
+    try:
+        answer = answered(job, shop, measured, around, *wanted)
+    except OutOfRange as reason:
+        yield from word(cannot(str(reason), measured.keys))
+        return None
+    rests = (*measured.keys, *KEYS, "attempt")
+    decided = yield from words(
+        ring_step(job, measured=measured, answer=answer, spares=spares, rests_on=rests)
+    )
+    return ring_from(decided)
+
+
+KEYS = (
+    "plastic",
+    "case_metal",
+    "case_wall",
+    "case_height",
+    "ring_offset",
+    "friction",
+    "glass_material",
+    "glass_thickness",
+    "spares",
+    "bore_wanted",
+    "outside_wanted",
+    "height_wanted",
+)
+"""Answers of this stage that an accepted ring rests on."""
+
+
+def surroundings() -> Stage[Around]:
+    """Usual values for everything round the ring; known ones are asked for once something is known."""
+    plastic = yield from word(PLASTIC)
+    metal = yield from word(CASE_METAL)
+    wall = height = None
+    if metal != "not_known":
+        wall = number((yield from word(CASE_WALL)))
+        height = number((yield from word(CASE_HEIGHT)))
+    offset = number((yield from word(OFFSET)))
+    friction = float((yield from word(FRICTION)).split()[0])
+    glass = yield from word(GLASS_MATERIAL)
+    thickness = yield from word(GLASS_THICKNESS)
+    against = yield from word(AGAINST_OLD)
+    return Around(
+        plastic=plastic,
+        metal=None if metal == "not_known" else metal,
+        case_wall_mm=wall,
+        case_height_mm=height,
+        offset_mm=offset,
+        friction=friction,
+        glass=None if glass == "not_known" else glass,
+        glass_thickness_mm=None if thickness == "not measured" else number(thickness),
+        glass_against_old=against,
+    )
+
+
+def answered(
+    job: Job,
+    shop: Shop,
+    measured: Measured,
+    around: Around,
+    bore_mm: float | None,
+    outside_mm: float | None,
+    height_mm: float | None,
+) -> Answer:
+    """The ring by the rules, with the change an earlier attempt taught, or as keyed; raises OutOfRange."""
+    question = asked(shop, measured, around, height_mm)
+    taught = job.before_attempt("remake")
+    if bore_mm is None and taught is not None and taught.word in ("ring", "spare"):
+        bore_mm = named(taught.words, "bore")
+    proposed = sized(question)
+    if bore_mm is None and outside_mm is None:
+        return proposed
+    given = replace(
+        question,
+        bore_mm=bore_mm if bore_mm is not None else proposed.ring.bore_mm,
+        outside_mm=outside_mm if outside_mm is not None else proposed.ring.outside_diameter_mm,
+        height_mm=proposed.ring.height_mm,
+    )
+    return sized(given)
+
+
+def asked(shop: Shop, measured: Measured, around: Around, height_mm: float | None) -> Question:
+    """The question to the sizing: what was measured and what is known of the parts."""
+    return Question(
+        case_bore_mm=measured.seat.mean_mm,
+        glass_mm=measured.glass.mean_mm,
+        height_mm=height_mm,
+        seat_depth_mm=measured.seat_depth_mm,
+        glass_edge_mm=measured.glass_edge_mm,
+        material=around.plastic,
+        case_metal=around.metal,
+        case_wall_mm=around.case_wall_mm,
+        case_height_mm=around.case_height_mm,
+        ring_offset_mm=around.offset_mm,
+        glass_material=around.glass,
+        glass_thickness_mm=around.glass_thickness_mm,
+        old_glass=OLD_GLASS.get(around.glass_against_old),
+        friction=around.friction,
+        case_bore_u_mm=min(measured.seat.expanded_mm, 0.5),
+        glass_u_mm=min(measured.glass.expanded_mm, 0.5),
+        ovality_mm=measured.seat.ovality_mm,
+        turning_spread_mm=shop.turning_spread_mm,
+        press_force_n=shop.press.largest_force_n,
+        temperature_c=measured.temperature_c,
+        lathe_step_mm=shop.lathes[0].cross.step_on_diameter_mm,
+    )
+
+
+OLD_GLASS = {"same": "same", "lesser": "other"}
+"""How the sizing names the new glass against the old one."""
+
+
+def cannot(reason: str, keys: Words) -> Step:
+    """The screen that says why no ring can be proposed."""
+    return Step(
+        key="no_ring",
+        stage="size",
+        kind="result",
+        title="No ring can be proposed from these figures.",
+        say=(reason, "Go back with / and measure again, or change a usual value from the list."),
+        choices=(
+            Choice("keep", "keep the job as it is", goto="jobs"),
+            Choice("closed", "close the job, with this reason"),
+        ),
+        rests_on=(*keys, *KEYS),
+        waits_for="other measurements",
+        why="A ring outside these limits cannot be turned or would not seal.",
+    )

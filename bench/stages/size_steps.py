@@ -1,0 +1,164 @@
+"""The steps of the second stage as data: usual values that can be changed, each with its reason.
+
+Invariant: every step here is optional except wall and height of a metal that was named.
+"""
+
+from __future__ import annotations
+
+from bench.stages.common import plain_choices
+from bench.steps import Choice, Places, Step
+from rules.tables import glasses, metals, plastics
+
+PLASTIC = Step(
+    key="plastic",
+    stage="size",
+    kind="choice",
+    title="Plastic of the ring",
+    choices=tuple(Choice(key, f"{item.name}: {item.advice}") for key, item in plastics().items()),
+    usual="acetal",
+    optional=True,
+    cautions=("acetal_heat", "ptfe"),
+    why="It decides how hard the ring presses, how much of it is left in ten years, and how it turns.",
+    how=("The bar's colour shows round the glass.", "Nylon bar is mostly PA 6 or PA 66, and swells."),
+)
+CASE_METAL = Step(
+    key="case_metal",
+    stage="size",
+    kind="choice",
+    title="Metal round the ring",
+    choices=(
+        Choice("not_known", "not known"),
+        *(Choice(key, f"{item.name}: {item.advice}") for key, item in metals().items()),
+    ),
+    usual="not_known",
+    optional=True,
+    why="Only with metal, wall and height known can force, stress and the years be worked out.",
+)
+CASE_WALL = Step(
+    key="case_wall",
+    stage="size",
+    kind="number",
+    title="Metal round the seat: wall, from seat to outside",
+    places=Places(2, 1, "mm", 0.2, 20.0),
+    rests_on=("case_metal",),
+    why="A thin bezel stretches and takes the squeeze away; a factor of two lies in it.",
+    how=("The thinnest place round the seat.",),
+)
+CASE_HEIGHT = Step(
+    key="case_height",
+    stage="size",
+    kind="number",
+    title="Metal round the seat: height beside the ring",
+    places=Places(2, 1, "mm", 0.2, 20.0),
+    rests_on=("case_metal",),
+    why="How much metal bears the push of the ring.",
+)
+OFFSET = Step(
+    key="ring_offset",
+    stage="size",
+    kind="number",
+    title="Middle of the ring above or below the middle of that metal",
+    places=Places(1, 1, "mm", 0.0, 5.0),
+    usual="0.0 mm",
+    optional=True,
+    why="A ring near the rim tilts the bezel open: it gives more than a centred one.",
+)
+FRICTION = Step(
+    key="friction",
+    stage="size",
+    kind="number",
+    title="Friction of plastic on metal",
+    places=Places(1, 2, "", 0.02, 0.6),
+    usual="0.20",
+    optional=True,
+    why="Press force follows friction; 0.10 to 0.25 is shown as a range.",
+)
+GLASS_MATERIAL = Step(
+    key="glass_material",
+    stage="size",
+    kind="choice",
+    title="Glass is made of",
+    choices=(
+        Choice("not_known", "not known"),
+        *(Choice(key, f"{item.name}: {item.advice}") for key, item in glasses().items()),
+    ),
+    usual="not_known",
+    optional=True,
+    why="Its stiffness enters the squeeze, its strength the advice before a test.",
+)
+GLASS_THICKNESS = Step(
+    key="glass_thickness",
+    stage="size",
+    kind="number",
+    title="Glass: thickness at the centre",
+    places=Places(1, 2, "mm", 0.3, 6.0),
+    usual="not measured",
+    optional=True,
+    why="With material and thickness the stress under test can be set against the published design stress.",
+)
+AGAINST_OLD = Step(
+    key="glass_against_old",
+    stage="size",
+    kind="choice",
+    title="New glass against the old one",
+    choices=plain_choices(
+        ("same", "same material and as thick"),
+        ("lesser", "thinner, or other material"),
+        ("not_known", "not known"),
+    ),
+    usual="not_known",
+    optional=True,
+    why="A thinner glass or another material may not bear what the marking promised.",
+)
+SPARES = Step(
+    key="spares",
+    stage="size",
+    kind="choice",
+    title="Spare rings from the same set-up",
+    choices=plain_choices(("0", "none"), ("1", "one the same"), ("2", "one the same, one 0.02 mm tighter")),
+    usual="0",
+    optional=True,
+    why="A ring once pressed is not used again; a spare from the same set-up saves a second setting.",
+)
+BORE = Step(
+    key="bore_wanted",
+    stage="size",
+    kind="number",
+    title="Another bore for the ring",
+    places=Places(2, 2, "mm", 3.0, 80.0),
+    usual="as proposed",
+    optional=True,
+    rests_on=("attempt",),
+    why="Key a bore and see what changes before it is accepted.",
+)
+OUTSIDE = Step(
+    key="outside_wanted",
+    stage="size",
+    kind="number",
+    title="Another outside diameter for the ring",
+    places=Places(2, 2, "mm", 4.0, 81.0),
+    usual="as proposed",
+    optional=True,
+    rests_on=("attempt",),
+    why="Key an outside and see what changes before it is accepted.",
+)
+HEIGHT = Step(
+    key="height_wanted",
+    stage="size",
+    kind="number",
+    title="Another height for the ring",
+    places=Places(1, 2, "mm", 0.3, 6.0),
+    usual="as proposed",
+    optional=True,
+    rests_on=("attempt",),
+    why="As on the old ring, where that is whole.",
+)
+SPRING_ANYWAY = Step(
+    key="acrylic_anyway",
+    stage="size",
+    kind="choice",
+    title="An acrylic glass is normally held by its own spring. Make a plastic ring all the same?",
+    choices=plain_choices(("no", "no"), ("anyway", "yes, all the same")),
+    rests_on=("glass_material",),
+    why="Acrylic creeps under the ring and cracks with solvents; no stress figure is given for it.",
+)

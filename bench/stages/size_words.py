@@ -1,0 +1,156 @@
+"""How a proposed ring is put before the repairer: sizes, squeeze, both rules of thumb, what follows, what is unknown.
+
+Invariant: a figure that is not known is called unknown, never left out and never guessed.
+"""
+
+from __future__ import annotations
+
+from bench.job import Job
+from bench.stages.measure import Measured
+from bench.steps import Choice, Gauge, Picture, Step, Why, Words
+from bench.version import MADE_BY
+from rules import limits
+from rules.window import Answer
+
+UNKNOWN = "unknown"
+
+
+def ring_step(job: Job, *, measured: Measured, answer: Answer, spares: str, rests_on: Words) -> Step:
+    """The step on which a ring is accepted, or another one keyed."""
+    return Step(
+        key="ring",
+        stage="size",
+        kind="choice",
+        title=f"Ring {job.attempt}: accept it?" if job.attempt > 1 else "The ring: accept it?",
+        say=size_lines(answer),
+        consequence=(*consequences(measured, answer), *(f"CHECK  {text}" for text in answer.warnings)),
+        choices=(
+            Choice("accept", "accept it", with_it=decided_words(measured, answer, spares)),
+            Choice("bore", "key another bore", goto="bore_wanted"),
+            Choice("outside", "key another outside", goto="outside_wanted"),
+            Choice("plastic", "another plastic", goto="plastic"),
+            Choice("metal", "say what metal is round it", goto="case_metal"),
+        ),
+        gauge=window_gauge(answer),
+        rests_on=rests_on,
+        picture=section(measured, answer),
+        why="Outside as the seat, bore under the glass by the squeeze: what seals is wall minus gap.",
+        figures=figures(answer),
+    )
+
+
+def decided_words(measured: Measured, answer: Answer, spares: str) -> Words:
+    """Everything that is decided with a ring, as it is written."""
+    ring, force = answer.ring, answer.consequences.force_words
+    return (
+        f"outside {ring.outside_diameter_mm:.2f} mm",
+        f"bore {ring.bore_mm:.2f} mm",
+        f"height {ring.height_mm or 0.0:.2f} mm",
+        f"chamfer {ring.chamfer_mm:.2f} mm",
+        f"lower_chamfer {ring.lower_chamfer_mm:.2f} mm",
+        f"squeeze {answer.fit.nominal_squeeze_pct:.1f} %",
+        f"plastic {answer.case.joint.plastic.key}",
+        f"press {UNKNOWN if force == 'not known' else force}",
+        *measured_words("seat", measured),
+        *measured_words("glass", measured),
+        f"spares {spares}",
+        f"by {MADE_BY}",
+    )
+
+
+def measured_words(name: str, measured: Measured) -> Words:
+    """What one diameter was when the ring was decided."""
+    taken = measured.seat if name == "seat" else measured.glass
+    return (
+        f"{name} {taken.mean_mm:.3f} mm",
+        f"{name}_u {taken.expanded_mm:.3f} mm",
+        f"{name}_oval {taken.ovality_mm:.3f} mm",
+        f"{name}_n {taken.n}",
+    )
+
+
+def window_gauge(answer: Answer) -> Gauge | None:
+    """The window of bores that work, for the bar under the figures."""
+    window = answer.window
+    if window.bore_low_mm is None or window.bore_high_mm is None:
+        return None
+    return Gauge(
+        window.bore_low_mm, window.bore_high_mm, answer.ring.bore_mm, ("too tight", "works", "too loose")
+    )
+
+
+def size_lines(answer: Answer) -> Words:
+    """The sizes as a person reads them to the lathe."""
+    ring = answer.ring
+    height = f"{ring.height_mm:.2f}" if ring.height_mm is not None else UNKNOWN
+    return (
+        f"outside {ring.outside_diameter_mm:.2f}   bore {ring.bore_mm:.2f}   height {height} mm",
+        f"wall {ring.wall_mm:.3f}   entry chamfer {ring.chamfer_mm:.2f}   lower edge {ring.lower_chamfer_mm:.2f} mm",
+    )
+
+
+def consequences(measured: Measured, answer: Answer) -> Words:
+    """What follows: squeeze, both rules of thumb, the window, force, bezel, ten years."""
+    fit, thumb, window = answer.fit, answer.thumb, answer.window
+    least, most = 100 * limits.LEAST_SQUEEZE, 100 * limits.MOST_SQUEEZE
+    seat, glass = measured.seat, measured.glass
+    lines = [
+        f"seat {seat.mean_mm:.2f} good to {seat.expanded_mm:.2f}, glass {glass.mean_mm:.2f} good to "
+        f"{glass.expanded_mm:.2f}, gap {fit.gap_mm:.3f} mm",
+        f"squeeze {fit.nominal_squeeze_pct:.1f} % of the wall; the band is {least:.0f} to {most:.0f} %",
+        f"a tenth on the diameter: bore {thumb.tenth_bore_mm:.2f} ({thumb.tenth_squeeze_pct:.1f} %); "
+        f"9 % of the wall: {thumb.nine_bore_mm:.2f}",
+    ]
+    if window.feasible and window.bore_low_mm is not None and window.bore_high_mm is not None:
+        lines.append(
+            f"bores from {window.bore_low_mm:.2f} ({window.binds_low}) to {window.bore_high_mm:.2f} "
+            f"({window.binds_high}) work; chance that your cut lands there {100 * window.ring_chance:.0f} %"
+        )
+    lines += [f"it would help to {text}" for text in window.help[:2]]
+    after = fit.contact_pressure_10y_mpa
+    years = f"presses with {after:.0f} MPa (estimate)" if after is not None else UNKNOWN
+    force, bezel = answer.consequences.force_words, answer.consequences.stretch_words
+    lines.append(
+        f"press: {force.replace('not known', UNKNOWN)}; bezel: {bezel.replace('not known', UNKNOWN)}; "
+        f"after ten years: {years}"
+    )
+    plastic = answer.case.joint.plastic
+    lines.append(f"{plastic.name}: {plastic.advice}")
+    return tuple(lines)
+
+
+def section(measured: Measured, answer: Answer) -> Picture:
+    """The numbers of the section of ring, seat and glass."""
+    ring = answer.ring
+    return Picture(
+        "section",
+        (
+            ("case_bore_mm", measured.seat.mean_mm),
+            ("glass_mm", measured.glass.mean_mm),
+            ("outside_mm", ring.outside_diameter_mm),
+            ("bore_mm", ring.bore_mm),
+            ("height_mm", ring.height_mm or 1.0),
+            ("chamfer_mm", ring.chamfer_mm),
+            ("lower_chamfer_mm", ring.lower_chamfer_mm),
+            ("seat_depth_mm", measured.seat_depth_mm),
+        ),
+    )
+
+
+def figures(answer: Answer) -> tuple[Why, ...]:
+    """Where the figures of the proposal come from."""
+    ring, fit, joint = answer.ring, answer.fit, answer.case.joint
+    return (
+        Why(
+            f"bore {ring.bore_mm:.2f} mm",
+            "outside less twice the wall; wall = gap plus interference",
+            f"gap = (seat {joint.case_bore_mm:.3f} - glass {joint.glass_mm:.3f}) / 2 = {fit.gap_mm:.3f} mm",
+            "common practice, no source",
+        ),
+        Why(
+            f"squeeze {fit.nominal_squeeze_pct:.1f} %",
+            "interference over wall",
+            f"interference {fit.interference_mm:.3f} mm, wall {fit.wall_mm:.3f} mm",
+            "geometry",
+        ),
+    )

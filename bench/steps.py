@@ -1,0 +1,152 @@
+"""A step is data: one thing to ask or to do, of what kind, on which answers it rests, and what it shows.
+
+Invariant: a step holds no state of the job beyond what its text and figures show; two walks over the same
+entries give equal steps.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+STAGES = ("measure", "size", "cut", "verify")
+"""The four stages of a job, in order."""
+
+KINDS = ("number", "choice", "safety", "action", "timer", "text", "result", "mark")
+"""number: keyed with fixed places; choice: digit + Enter; safety: a check that cannot be ticked through; action:
+done when acknowledged; timer: acknowledged to start a clock; text: free text, from the list only; result: read and
+acknowledged; mark: appended by the program itself."""
+
+Words = tuple[str, ...]
+"""The value of an answer: its word first, then what was decided with it, each as text with its unit."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One numbered choice of a step."""
+
+    word: str
+    """What the file keeps and a script sees."""
+    text: str
+    """What a person reads."""
+    goto: str = ""
+    """Key of an optional step that this choice opens instead of being written."""
+    with_it: Words = ()
+    """Decided values written together with the word."""
+    stamp: bool = False
+    """The moment of the answer (UTC text) is written with the word: a timer or a waiting time starts here."""
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """How a number is keyed: fixed places, unit, and the range that is physically possible."""
+
+    before: int
+    """Digits before the point."""
+    decimals: int
+    """Digits after the point."""
+    unit: str
+    """Unit shown beside the value and kept in the file."""
+    low: float
+    """Smallest possible value, in `unit`."""
+    high: float
+    """Largest possible value, in `unit`."""
+
+    @property
+    def mask(self) -> str:
+        """The places to fill, such as `__.__`."""
+        return "_" * self.before + ("." + "_" * self.decimals if self.decimals else "")
+
+    def text(self, value: float) -> str:
+        """A value as the file keeps it, with its unit."""
+        return f"{value:.{self.decimals}f} {self.unit}"
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """Where a typed number lands: the expected band and the target, in the step's unit."""
+
+    low: float
+    """Lower end of the band that works."""
+    high: float
+    """Upper end of the band that works."""
+    target: float | None = None
+    """What is aimed at, None where nothing is."""
+    words: tuple[str, str, str] = ("under", "expected", "over")
+    """What lies below, in and above the band."""
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture to draw beside the words: its name and the numbers it needs."""
+
+    name: str
+    numbers: tuple[tuple[str, float], ...] = ()
+    series: tuple[tuple[str, float], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Why:
+    """Where one shown figure comes from."""
+
+    figure: str
+    formula: str
+    inputs: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the route; which fields matter depends on `kind`."""
+
+    key: str
+    """The word for this step in the file, in plain prompts and in JSON; never carries an attempt number."""
+    stage: str
+    kind: str
+    title: str
+    """The question or the thing to do, one line."""
+    say: Words = ()
+    """Instructions or an order of work, one line each."""
+    consequence: Words = ()
+    """What follows from the answers so far, one line each."""
+    earlier: tuple[tuple[str, str], ...] = ()
+    """What was answered before that belongs here: (place, value)."""
+    places: Places | None = None
+    """How a number is keyed; number steps only."""
+    choices: tuple[Choice, ...] = ()
+    """What can be chosen, first the usual; choice, safety (found state), action, timer and result steps."""
+    usual: str = ""
+    """The value that 1 Enter takes on a number step."""
+    readback: int | None = None
+    """The number that has to be read off and keyed; safety steps that are read back."""
+    readback_within: int = 0
+    """How far a read-back may lie from `readback`."""
+    asked_of: Words = ()
+    """Earlier values against which a slip of the hand is suspected, as text with unit."""
+    blind: bool = False
+    """Second entry of a number that was far off: what was keyed before is not shown."""
+    gauge: Gauge | None = None
+    rests_on: Words = ()
+    """Keys of answers that must be older than this one for it to count."""
+    optional: bool = False
+    """Not on the straight path: `usual` holds until the person changes it from the list."""
+    opens_after: tuple[str, float] | None = None
+    """(UTC text, seconds): the first choice is only open once that much time has passed since then."""
+    hold_s: float = 0.0
+    """Length of the timer a timer step starts, seconds; 0 = none."""
+    keyed_minutes: bool = False
+    """A timer that may be answered by minutes keyed when input is no terminal."""
+    waits_for: str = ""
+    """What the job waits for while this step is open, for the list of jobs."""
+    why: str = ""
+    """Why this is asked."""
+    how: Words = ()
+    """How it is measured or done, one line each."""
+    cautions: Words = ()
+    """Keys of cautions to show where the danger is."""
+    picture: Picture | None = None
+    figures: tuple[Why, ...] = field(default=())
+    """Where the figures shown on this step come from."""
+
+    def choice(self, word: str) -> Choice | None:
+        """The choice with that word, None where there is none."""
+        return next((choice for choice in self.choices if choice.word == word), None)

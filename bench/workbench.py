@@ -1,0 +1,221 @@
+"""The hands of the desk: carries out its effects on files and says what came of them.
+
+Invariant: an answer is reported saved only after the file has it; every failure comes back as a token in plain
+words, none as an exception.
+"""
+
+from __future__ import annotations
+
+import random
+import tempfile
+from collections.abc import Sequence
+from datetime import datetime
+from pathlib import Path
+
+from bench.clean import clean
+from bench.command import Refused
+from bench.desk.desk import (
+    Append,
+    Close,
+    Deal,
+    Effect,
+    JobRow,
+    Listed,
+    Open,
+    Opened,
+    Reload,
+    Sample,
+    SaveCopy,
+    Start,
+    WriteSheet,
+)
+from bench.desk.token import Token
+from bench.file.disk import REAL, Disk
+from bench.file.listing import Index, Row, names, rows
+from bench.file.plain import CannotOpen, NotSaved, cause
+from bench.file.store import Session, create, open_session
+from bench.folder import INDEX_NAME
+from bench.summary import summary
+from bench.version import MADE_BY
+
+Arrival = Token | Opened | Listed
+SAMPLES = Path(__file__).resolve().parent.parent / "sample_sessions"
+
+
+def wall_now() -> str:
+    """Wall time with offset, to the second."""
+    return datetime.now().astimezone().isoformat(timespec="seconds")
+
+
+class Workbench:
+    """One ringwright folder, and the session file that is open."""
+
+    def __init__(
+        self,
+        folder: Path,
+        *,
+        disk: Disk = REAL,
+        chance: random.Random | None = None,
+        wall: object = None,
+        most_rows: int = 200,
+    ) -> None:
+        self.folder = folder
+        self.session: Session | None = None
+        self._disk = disk
+        self._chance = chance or random.Random()
+        self._wall = wall if callable(wall) else wall_now
+        self._most_rows = most_rows
+
+    def carry_out(self, effects: Sequence[Effect]) -> list[Arrival]:
+        """Carry out effects in order; what came of them, as tokens."""
+        arrivals: list[Arrival] = []
+        for effect in effects:
+            try:
+                arrivals += self._one(effect)
+            except NotSaved as refused:
+                numbers = () if refused.certain and self._can_write() else (1,)
+                arrivals.append(Token("refused", clean(str(refused)), wall=self._wall(), numbers=numbers))
+            except (CannotOpen, Refused) as refused:
+                arrivals.append(Token("refused", clean(str(refused)), wall=self._wall()))
+            except OSError as error:
+                arrivals.append(Token("refused", cause(error), wall=self._wall()))
+        return arrivals
+
+    def _can_write(self) -> bool:
+        return self.session is None or self.session.writable
+
+    def _one(self, effect: Effect) -> list[Arrival]:
+        match effect:
+            case Append():
+                return [self._append(effect)]
+            case Open():
+                return [self._open(Path(effect.file))]
+            case Start():
+                return [self._start(effect)]
+            case Close():
+                self.close()
+                return [self.listed()]
+            case Reload():
+                return [self._reload()]
+            case Deal():
+                order = list(range(effect.count))
+                self._chance.shuffle(order)
+                return [Token("deal", numbers=tuple(order))]
+            case Sample():
+                return [self._open(copy_of_sample(), sample=True)]
+            case SaveCopy():
+                return [self._copy()]
+            case WriteSheet():
+                return [self._sheet()]
+        return []
+
+    def _append(self, effect: Append) -> Token:
+        assert self.session is not None
+        at = self._wall()
+        entry = self.session.append(kind=effect.kind, key=effect.key, value=effect.value, of=effect.of, at=at)
+        return Token("saved", numbers=(entry.n,), wall=at)
+
+    def _start(self, effect: Start) -> Opened:
+        self.close()
+        number = int(effect.number) if effect.number else None
+        self.session = create(self.folder, number=number, made_by=MADE_BY, disk=self._disk)
+        return self._opened()
+
+    def _open(self, path: Path, *, sample: bool = False) -> Opened:
+        self.close()
+        session = open_session(path, disk=self._disk)
+        if session.head is None:
+            message = session.loaded.message
+            session.close()
+            raise CannotOpen(message)
+        self.session = session
+        return self._opened(sample=sample)
+
+    def _reload(self) -> Opened:
+        return self._opened()
+
+    def _opened(self, *, sample: bool = False) -> Opened:
+        from bench.shop import load
+
+        session = self.session
+        assert session is not None and session.head is not None
+        return Opened(
+            head=session.head,
+            entries=session.entries,
+            file=str(session.path),
+            shop=load(self.folder),
+            writable=session.writable,
+            why_read_only=session.why_read_only,
+            set_aside=len(session.set_aside),
+            findings=session.loaded.findings if session.loaded.gated else (),
+            sample=sample,
+            wall=self._wall(),
+        )
+
+    def _copy(self) -> Token:
+        assert self.session is not None
+        path = self.session.path
+        stamp = self._wall()[:19].replace(":", "")
+        target = Path.home() / f"{path.stem}-copy-{stamp}{path.suffix}"
+        return Token("said", f"A complete copy is in {self.session.save_copy(target)}", wall=self._wall())
+
+    def _sheet(self) -> Token:
+        from bench.job import replay
+        from bench.route import walk
+        from bench.sheet import sheet_data
+        from bench.sheet_text import sheet_lines
+        from bench.shop import load
+
+        session = self.session
+        assert session is not None and session.head is not None
+        job = replay(session.head, session.entries)
+        finished = walk(job, load(self.folder)).open is None
+        target = session.path.with_suffix(".sheet.txt")
+        target.write_text("\n".join(sheet_lines(sheet_data(job, finished=finished))) + "\n", encoding="utf-8")
+        return Token("said", f"The sheet is in {target}", wall=self._wall())
+
+    def listed(self) -> Listed:
+        """The list of jobs: the newest rows in full, the rest by number."""
+        paths = names(self.folder)
+        index = Index(self.folder / INDEX_NAME)
+        found = rows(paths[: self._most_rows], summarise=summary, index=index)
+        return Listed(
+            jobs=tuple(job_row(row) for row in found),
+            numbers=tuple(path.name.partition("-")[0].partition(".")[0] for path in paths),
+        )
+
+    def close(self) -> None:
+        """Close the session file that is open."""
+        if self.session is not None:
+            self.session.close()
+            self.session = None
+
+
+def job_row(row: Row) -> JobRow:
+    """A row of the list of jobs for the desk."""
+    said = row.summary
+    number = str(row.number) if row.number is not None else row.path.stem
+    return JobRow(
+        number=number,
+        file=str(row.path),
+        watch=said.get("watch", ""),
+        stage=said.get("stage", ""),
+        step=said.get("step", ""),
+        waiting_for=said.get("waiting_for", "") or ("" if row.summary else row.message),
+        since=said.get("since", ""),
+        attempt=int(said.get("attempt", "1") or 1),
+        finished=bool(said.get("finished")),
+    )
+
+
+def copy_of_sample(name: str = "") -> Path:
+    """A copy of a sample job in a new temporary folder; raises Refused when there is none."""
+    found = sorted(SAMPLES.glob("*.toml"))
+    chosen = [path for path in found if name in path.name] or found
+    if not chosen:
+        raise Refused("the samples are missing from this installation")
+    folder = Path(tempfile.mkdtemp(prefix="ringwright-sample-")) / "jobs"
+    folder.mkdir()
+    target = folder / chosen[0].name
+    target.write_bytes(chosen[0].read_bytes())
+    return target

@@ -1,0 +1,75 @@
+"""The full screen: the desk put into the shell that paints it.
+
+Invariant: nothing is decided here; every effect goes to the workbench, every key to `update`.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from typing import Any
+
+from bench.command import BAD_INPUT, Refused
+from bench.desk.desk import Desk, Open
+from bench.desk.update import Arrival, update
+from bench.workbench import Workbench
+from screens.layout import Line
+from screens.look import drop_overrides, look_here, refusal_here
+from screens.pages.frame import Look
+from screens.view import view
+
+
+def opening(bench: Workbench, file: str) -> Desk:
+    """The desk as it first stands: the list of jobs, or the account of one job."""
+    desk = Desk()
+    arrivals: Sequence[Arrival] = [bench.listed()] if not file else bench.carry_out([Open(file)])
+    for arrival in arrivals:
+        desk, effects = update(desk, arrival)
+        for later in bench.carry_out(effects):
+            desk, _ = update(desk, later)
+    if file and desk.job is None and not desk.findings:
+        raise Refused(desk.message or "the job cannot be opened", 3)
+    return desk
+
+
+def run_full(bench: Workbench, *, file: str = "") -> int:
+    """Open the full screen and stay until the person leaves; the exit status."""
+    words = refusal_here()
+    if words:
+        print(f"ringwright: {words}", file=sys.stderr)
+        return BAD_INPUT
+    drop_overrides()
+    desk = opening(bench, file)
+    from screens.app import Face, run_face
+
+    here = look_here()
+    drawn = Look(here.raster)
+
+    def shown(at: Desk) -> list[Line]:
+        return view(at, drawn)
+
+    def carried(effects: Sequence[Any]) -> Sequence[Any]:
+        return bench.carry_out(effects)
+
+    face: Face[Desk] = Face(
+        desk=desk,
+        update=update,
+        carry_out=carried,
+        view=shown,
+        ticking=ticking,
+        theme=lambda at: "night" if at.night else "day",
+        closing=bench.close,
+        look=here,
+    )
+    return run_face(face)
+
+
+def ticking(desk: Desk) -> bool:
+    """Whether a timer runs on the step shown."""
+    step = desk.step
+    return (
+        desk.page == "step"
+        and step is not None
+        and step.opens_after is not None
+        and desk.rung != step.opens_after[0]
+    )

@@ -1,0 +1,100 @@
+"""Lines of (text, role) and how they are wrapped, clipped and put together.
+
+Invariant: no line is wider than the window, and a page is never taller.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from rich.cells import cell_len, set_cell_size
+
+Span = tuple[str, str]
+Line = list[Span]
+
+
+def line(text: str, role: str = "ink") -> Line:
+    """A line of one role."""
+    return [(text, role)]
+
+
+def wrapped(text: str, columns: int, role: str = "ink", *, hang: str = "") -> list[Line]:
+    """A text over as many lines as it needs; lines after the first begin with `hang`."""
+    folded = textwrap.wrap(text, max(columns, 8), subsequent_indent=hang, break_long_words=True) or [""]
+    return [line(piece, role) for piece in folded]
+
+
+def clipped(text: str, columns: int) -> str:
+    """The text cut to the width, with a sign that something is missing."""
+    if cell_len(text) <= columns:
+        return text
+    return set_cell_size(text, max(columns - 1, 0)) + "…"
+
+
+def width(spans: Iterable[Span]) -> int:
+    """Cells that a line takes."""
+    return sum(cell_len(text) for text, _ in spans)
+
+
+def spread(left: str, right: str, columns: int, role: str) -> Line:
+    """Left and right text on one line of full width; the left one gives way."""
+    room = columns - cell_len(right) - 1
+    return (
+        line(set_cell_size(clipped(left, room), room) + " " + right, role)
+        if room > 3
+        else line(clipped(left, columns), role)
+    )
+
+
+def beside(left: Sequence[Line], right: Sequence[str], *, at: int, role: str) -> list[Line]:
+    """A block of plain lines set beside lines, its left edge at a column."""
+    out = []
+    for index in range(max(len(left), len(right))):
+        spans = list(left[index]) if index < len(left) else []
+        if index < len(right):
+            spans.append((" " * max(at - width(spans), 1), "ink"))
+            spans.append((right[index], role))
+        out.append(spans)
+    return out
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of a page, and how dear it is: 0 is never left out."""
+
+    lines: Sequence[Line]
+    dear: int = 0
+    short: Sequence[Line] = field(default=())
+    """What is shown instead when there is no room."""
+
+
+def fitted(parts: Sequence[Part], rows: int) -> list[Line]:
+    """The parts in their order, the least dear (highest number) left out or shortened until they fit the rows."""
+    shown: dict[int, Sequence[Line]] = {index: part.lines for index, part in enumerate(parts)}
+    by_worth = sorted(range(len(parts)), key=lambda index: -parts[index].dear)
+    for index in by_worth:
+        if sum(map(len, shown.values())) <= rows or parts[index].dear == 0:
+            break
+        shown[index] = parts[index].short
+    for index in by_worth:
+        if sum(map(len, shown.values())) <= rows or parts[index].dear == 0:
+            break
+        shown[index] = ()
+    lines = [list(one) for index in sorted(shown) for one in shown[index]]
+    return lines[:rows]
+
+
+def page(top: Sequence[Line], parts: Sequence[Part], bottom: Sequence[Line], *, rows: int) -> list[Line]:
+    """A page of exactly `rows` lines: top and bottom fixed, the parts between as they fit."""
+    room = max(rows - len(top) - len(bottom), 0)
+    middle = fitted(parts, room)
+    middle += [line("") for _ in range(room - len(middle))]
+    return [*map(list, top), *middle, *map(list, bottom)][:rows]
+
+
+def scrolled(body: Sequence[Line], first: int, room: int) -> tuple[list[Line], bool]:
+    """The part of a long text that is shown from line `first`, and whether more follows below."""
+    start = min(max(first, 0), max(len(body) - room, 0))
+    return [list(one) for one in body[start : start + room]], start + room < len(body)

@@ -1,0 +1,66 @@
+"""The list of jobs, newest first: number, watch, stage, what is waited for and since when.
+
+Invariant: needs no rules, and only the rows that can be seen.
+"""
+
+from __future__ import annotations
+
+from bench.desk.desk import Desk, JobRow
+from bench.desk.jobs_page import fitting
+from screens.layout import Line, Part, clipped, line, page, wrapped
+from screens.pages.frame import Look, bottom, top
+
+NO_JOBS = (
+    "No jobs yet.",
+    "",
+    "0 Enter starts the first one. The number can be the one on the repair bag:",
+    "key it, Enter, then 0 Enter.",
+    "",
+    "* opens everything else: a sample job to look at, the keys, leaving.",
+)
+
+
+def jobs(desk: Desk, look: Look) -> list[Line]:
+    """The page of all jobs."""
+    rows = fitting(desk)
+    heading = f"{len(desk.numbers) or len(desk.jobs)} jobs" + (
+        f", only {desk.stage_only}" if desk.stage_only else ""
+    )
+    prompt = f"  {desk.line.text or '_'}   number of a job, or 0 for a new one"
+    answer = [line(""), line(clipped(prompt, desk.columns), "entry"), line("")]
+    if not rows and not desk.line.text and not desk.stage_only:
+        body = [piece for text in NO_JOBS for piece in wrapped(f"  {text}", desk.columns)]
+        return page(top(desk, "jobs"), [Part(answer), Part(body)], bottom(desk), rows=desk.rows)
+    room = desk.rows - 7
+    shown = rows[desk.scroll : desk.scroll + max(room, 1)]
+    table = [
+        line(clipped(row_text(desk, row), desk.columns), "strong" if not row.finished else "ink")
+        for row in shown
+    ]
+    head = line(clipped(head_text(desk), desk.columns), "note")
+    if not rows:
+        table = [line("  none fits", "note")]
+    return page(
+        top(desk, heading), [Part(answer), Part([head], 1), Part(table)], bottom(desk), rows=desk.rows
+    )
+
+
+def widths(columns: int) -> tuple[int, int, int]:
+    """Widths of number, watch and stage."""
+    return (7, min(28, max(columns - 40, 10)), 8)
+
+
+def head_text(desk: Desk) -> str:
+    """Names of the columns."""
+    number, watch, stage = widths(desk.columns)
+    return f"  {'job':<{number}} {'watch':<{watch}} {'stage':<{stage}} waits for"
+
+
+def row_text(desk: Desk, row: JobRow) -> str:
+    """One job as a line."""
+    number, watch, stage = widths(desk.columns)
+    since = f" since {row.since[:16].replace('T', ' ')}" if row.since else ""
+    waits = "-" if row.finished else f"{row.waiting_for or row.step}{since}"
+    at = "finished" if row.finished else row.stage
+    name = clipped(row.watch, watch)
+    return f"  {row.number:<{number}} {name:<{watch}} {at:<{stage}} {waits}"

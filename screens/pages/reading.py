@@ -1,0 +1,145 @@
+"""Pages that are read: why, keys, sheet, the account of where a job stood, and the findings of the gate.
+
+Invariant: + and / move through what does not fit; nothing is cut off silently.
+"""
+
+from __future__ import annotations
+
+from bench.desk.desk import Desk
+from bench.desk.keys import help_table
+from rules.cautions import for_place
+from screens.layout import Line, Part, clipped, line, page, scrolled, wrapped
+from screens.pages.frame import Look, bottom, top
+
+
+def read(desk: Desk, heading: str, body: list[Line], answer: str = "") -> list[Line]:
+    """A page of text, from the line scrolled to, with an answer line below where one is asked."""
+    tail = [line(""), line(f"  {desk.line.text or '_'}   {answer}", "entry")] if answer else []
+    room = desk.rows - 3 - len(tail)
+    shown, more = scrolled(body, desk.scroll, room)
+    if more:
+        shown[-1] = line("  ... + for more", "note")
+    return page(top(desk, heading), [Part(shown), Part(tail)], bottom(desk), rows=desk.rows)
+
+
+def paragraph(text: str, desk: Desk, role: str = "ink", indent: int = 2) -> list[Line]:
+    """A wrapped and indented text."""
+    pad = " " * indent
+    return [[(pad + spans[0][0], role)] for spans in wrapped(text, desk.columns - indent - 1, role)]
+
+
+def why(desk: Desk, look: Look) -> list[Line]:
+    """Why a step is asked, how it is done, its cautions, and where its figures come from."""
+    step = desk.step
+    if step is None:
+        return read(desk, "why", [line("  nothing is asked here")])
+    body = [*paragraph(step.title, desk, "strong"), line("")]
+    body += paragraph(step.why or "It is asked because later figures rest on it.", desk)
+    if step.how:
+        body += [line(""), line("  How", "strong")]
+        body += [piece for text in step.how for piece in paragraph(text, desk)]
+    for place in step.cautions:
+        for item in for_place(place):
+            body += [line(""), line(clipped(f"  CAUTION  {item.title}", desk.columns), "caution")]
+            body += [piece for text in item.lines for piece in paragraph(text, desk)]
+            body += paragraph(f"Source: {item.source}", desk, "note")
+    for figure in step.figures:
+        body += [line(""), *paragraph(figure.figure, desk, "strong")]
+        body += paragraph(figure.formula, desk)
+        body += paragraph(f"from {figure.inputs}", desk, "note")
+        body += paragraph(f"source: {figure.source}", desk, "note")
+    return read(desk, "why", body)
+
+
+def keys(desk: Desk, look: Look) -> list[Line]:
+    """The keys."""
+    body: list[Line] = []
+    for keypad, does, nothing, full in help_table():
+        body += paragraph(f"{keypad}   {does}", desk, "strong")
+        body += paragraph(f"does nothing when {nothing}; full keyboard: {full}", desk, "note", indent=10)
+    return read(desk, "the keys", body)
+
+
+def sheet(desk: Desk, look: Look) -> list[Line]:
+    """The sheet as it stands."""
+    body = [line(clipped(f" {text}", desk.columns)) for text in sheet_of(desk)]
+    return read(desk, "sheet", body)
+
+
+def sheet_of(desk: Desk) -> tuple[str, ...]:
+    """The lines of the sheet at this width."""
+    from bench.sheet import sheet_data
+    from bench.sheet_text import sheet_lines
+
+    if desk.job is None or desk.shop is None:
+        return ("There is no sheet yet.",)
+    finished = desk.walk is not None and desk.walk.open is None
+    return sheet_lines(sheet_data(desk.job, finished=finished), columns=max(desk.columns - 2, 30))
+
+
+def account(desk: Desk, look: Look) -> list[Line]:
+    """Where the job stood when it was left."""
+    body: list[Line] = [line("")]
+    if desk.why_read_only:
+        body += [*paragraph(f"To read only: {desk.why_read_only}", desk, "caution"), line("")]
+    if desk.set_aside:
+        body += paragraph(
+            f"An unfinished last answer was set aside ({desk.set_aside} bytes).", desk, "caution"
+        )
+    walk = desk.walk
+    if walk is None or desk.job is None:
+        return read(desk, "where it stood", body)
+    last = desk.job.answers[-1] if desk.job.answers else None
+    if last is not None:
+        body += paragraph(f"Last answer: {last.key} = {last.word}, {last.at[:16].replace('T', ' ')}", desk)
+    done = len(walk.done)
+    body += paragraph(f"{done} answers count, ring {desk.job.attempt}, {len(desk.job.notes)} notes.", desk)
+    body += [line(""), *next_lines(desk), line("")]
+    work = "go on" if walk.open is not None and desk.writable else "the sheet"
+    for number, text in enumerate((work, "the sheet as it stands", "the list of jobs"), 1):
+        body.append(line(f"  {number}  {text}", "chosen" if desk.line.text == str(number) else "ink"))
+    return read(desk, "where it stood", body, "Enter")
+
+
+def next_lines(desk: Desk) -> list[Line]:
+    """What comes next, and what is asked again."""
+    walk = desk.walk
+    if walk is None or walk.open is None:
+        return paragraph("The job is finished.", desk, "strong")
+    lines = paragraph(f"Next: {walk.open.title}", desk, "strong")
+    if walk.open.waits_for:
+        lines += paragraph(f"It waits for {walk.open.waits_for}.", desk)
+    if walk.open.stage in ("cut", "verify"):
+        lines += paragraph("Checks at lathe and tester are asked again in this sitting.", desk, "note")
+    return lines
+
+
+def damage(desk: Desk, look: Look) -> list[Line]:
+    """What has to be looked at before any value is used."""
+    body: list[Line] = [line("")]
+    body += paragraph(
+        "This file was changed or damaged outside the program. Nothing in it is used until each", desk
+    )
+    body += paragraph(
+        "point is settled. Accepting adds a line to the file; nothing in it is rewritten.", desk
+    )
+    for finding in desk.findings:
+        body += [line(""), *paragraph(f"CHECK  {finding.words}", desk, "caution")]
+        if finding.entry is not None:
+            body += paragraph(f"It now says: {finding.entry.key} = {finding.entry.value}", desk)
+    body += [
+        line(""),
+        line("  1  use it as it stands now", "ink"),
+        line("  2  leave it; back to the list of jobs", "ink"),
+    ]
+    return read(desk, "look at this", body, "Enter")
+
+
+def writing(desk: Desk, look: Look) -> list[Line]:
+    """Free text on a full keyboard."""
+    step = desk.step if desk.at != "note" else None
+    title = step.title if step else "A note for the sheet"
+    body = [line(""), *paragraph(title, desk, "strong"), line("")]
+    body += paragraph(f"{desk.line.text}_", desk, "entry")
+    body += [line(""), *paragraph("Enter keeps it, Escape leaves it.", desk, "note")]
+    return page(top(desk), [Part(body)], bottom(desk), rows=desk.rows)

@@ -1,0 +1,219 @@
+"""The page of one step: the one thing to do now, the typed value large, what was answered, what follows.
+
+Invariant: title and answer stand in the same place on every step; what is dropped when room is short is the
+picture first, then how it is done, then the cautions' details, never the question or the answer.
+"""
+
+from __future__ import annotations
+
+from bench.desk.answering import PAGEFUL, mask_of, seconds_between
+from bench.desk.desk import Desk
+from bench.desk.typed import Mask
+from bench.steps import Choice, Step
+from rules.cautions import for_place
+from screens import pictures
+from screens.figures import figures
+from screens.layout import Line, Part, clipped, line, page, width, wrapped
+from screens.pages.frame import Look, bottom, top
+
+WIDE = 76
+"""From this width on the picture stands beside the words."""
+
+
+def step_page(desk: Desk, look: Look) -> list[Line]:
+    """The step that is shown."""
+    step = desk.step
+    if step is None:
+        return page(
+            top(desk), [Part([line("  The job is finished.", "strong")])], bottom(desk), rows=desk.rows
+        )
+    side = picture_lines(step, desk, look)
+    at = desk.columns - 36
+    columns = at - 3 if side else desk.columns - 3
+    parts = [
+        Part([line("")], 3),
+        Part(wrapped(f"  {step.title}", columns, "strong", hang="  ")),
+        Part(old_value(desk, step, columns), 2),
+        *answer_parts(desk, step, look, columns),
+        Part(said(desk, step, columns), 1 if step.kind in ("action", "timer") else 2),
+        Part(earlier(step, columns), 2),
+        Part(consequence(step, columns), 1),
+        Part(gauge(desk, step, look), 3),
+        caution_part(step, columns),
+        Part(how(step, columns), 6),
+    ]
+    lines = page(top(desk), parts, bottom(desk), rows=desk.rows)
+    return with_picture(lines, side, at) if side else lines
+
+
+def with_picture(lines: list[Line], side: list[str], at: int) -> list[Line]:
+    """A picture set into the free right part of a page, under the title line."""
+    out = list(lines)
+    for index, text in enumerate(side):
+        row = index + 2
+        if row < len(out) - 2 and width(out[row]) < at:
+            out[row] = [*out[row], (" " * (at - width(out[row])), "ink"), (text, "picture")]
+    return out
+
+
+def answer_parts(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]:
+    """The answer line as large figures, or the numbered choices."""
+    mask = mask_of(step)
+    if step.kind in ("number",) or step.readback is not None:
+        assert mask is not None
+        return [Part(number_lines(desk, step, mask, look, columns), 1, [small_number(desk, mask)])]
+    parts = [Part([line(""), *choice_lines(desk, step, columns)], 0)]
+    timer = timer_line(desk, step)
+    if timer:
+        parts.insert(0, Part(large(timer, look, columns), 1, [line(f"  {timer}", "entry")]))
+    return parts
+
+
+def number_lines(desk: Desk, step: Step, mask: Mask, look: Look, columns: int) -> list[Line]:
+    """The typed value over its places, as large as there is room for, with its unit."""
+    lines = [line(""), *large(mask.over(desk.line.text), look, columns, mask.unit), line("")]
+    if step.usual and not step.optional:
+        lines.append(line(clipped(f"  1 Enter takes {step.usual}", columns), "note"))
+    elif step.optional:
+        lines.append(line(clipped(f"  usual: {step.usual}; 1 Enter takes it", columns), "note"))
+    if desk.conversion:
+        lines.append(line("  conversion shown below", "note"))
+    return lines
+
+
+def small_number(desk: Desk, mask: Mask) -> Line:
+    """The typed value where there is no room for large figures."""
+    return line(f"  {mask.over(desk.line.text)} {mask.unit}", "entry")
+
+
+def large(text: str, look: Look, columns: int, unit: str = "") -> list[Line]:
+    """A text in large figures, its unit beside the last row."""
+    rows = figures(text, columns - 10, 4, look.figures)
+    lines = [line(f"  {row}", "entry") for row in rows]
+    if unit and lines:
+        lines[-1] = [*lines[-1], (f" {unit}", "note")]
+    return lines
+
+
+def choice_lines(desk: Desk, step: Step, columns: int) -> list[Line]:
+    """The choices with the numbers they have now; nine at most."""
+    choices = shown_choices(desk, step)
+    lines: list[Line] = []
+    for number, choice in enumerate(choices, 1):
+        role = "chosen" if desk.line.text == str(number) else "ink"
+        lines += wrapped(f"  {number}  {choice.text}", columns, role, hang="     ")
+    if len(step.choices) > PAGEFUL:
+        lines.append(line(f"     {len(step.choices)} in all; + shows the next", "note"))
+    return lines
+
+
+def shown_choices(desk: Desk, step: Step) -> tuple[Choice, ...]:
+    """The choices as they stand on the page: dealt anew for a check."""
+    if step.kind == "safety" and step.choices:
+        return tuple(step.choices[place] for place in desk.dealt)
+    return step.choices[desk.offset : desk.offset + PAGEFUL]
+
+
+def timer_line(desk: Desk, step: Step) -> str:
+    """Minutes and seconds still to run, empty where no timer runs."""
+    if step.opens_after is None:
+        return ""
+    start, needed = step.opens_after
+    left = max(0.0, needed - seconds_between(start, desk.wall))
+    return f"{left // 60:02.0f}:{left % 60:02.0f}"
+
+
+def said(desk: Desk, step: Step, columns: int) -> list[Line]:
+    """The order of work, or what is to be known first."""
+    lines = [one for text in step.say for one in wrapped(f"  {text}", columns, "ink", hang="    ")]
+    return [line(""), *lines] if lines else []
+
+
+def old_value(desk: Desk, step: Step, columns: int) -> list[Line]:
+    """An answer given before: the one being looked at, or one that no longer counts."""
+    walk = desk.walk
+    if walk is None:
+        return []
+    answer = walk.answer(step.key)
+    if answer is not None:
+        return [line(clipped(f"  answered: {answer.word}; another answer replaces it", columns), "note")]
+    if walk.stale is not None and walk.open is step and step.kind in ("number", "choice"):
+        return [line(clipped(f"  before: {walk.stale.word} (no longer counts)", columns), "note")]
+    return []
+
+
+def earlier(step: Step, columns: int) -> list[Line]:
+    """Readings taken before."""
+    if not step.earlier:
+        return []
+    text = "   ".join(f"{place}: {value}" for place, value in step.earlier)
+    return [line(""), *wrapped(f"  {text}", columns, "note", hang="  ")]
+
+
+def consequence(step: Step, columns: int) -> list[Line]:
+    """What follows from the answers so far; a line that warns stands out."""
+    lines: list[Line] = []
+    for text in step.consequence:
+        role = "caution" if text.startswith("CHECK") else "ink"
+        lines += wrapped(f"  {text}", columns, role, hang="    ")
+    return [line(""), *lines] if lines else []
+
+
+def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
+    """Where the typed number lands: too low, expected, too high."""
+    if step.gauge is None:
+        return []
+    mask = mask_of(step)
+    value = typed_value(desk, mask) if mask else None
+    bar = pictures.window_bar(
+        loose=step.gauge.high if step.gauge.words[0].startswith("too tight") else step.gauge.low,
+        tight=step.gauge.low if step.gauge.words[0].startswith("too tight") else step.gauge.high,
+        target=step.gauge.target if step.gauge.target is not None else (step.gauge.low + step.gauge.high) / 2,
+        value=value,
+        columns=min(desk.columns - 4, 70),
+        style=look.figures,
+    )
+    return [line(""), *(line(f"  {row}", "picture") for row in bar)]
+
+
+def typed_value(desk: Desk, mask: Mask) -> float | None:
+    """The number typed so far if it is complete, else None."""
+    text = desk.line.text
+    if "." not in text and len(text) == mask.before + mask.decimals and mask.decimals:
+        text = f"{text[: mask.before]}.{text[mask.before :]}"
+    try:
+        return float(text) if "." in text or not mask.decimals else None
+    except ValueError:
+        return None
+
+
+def caution_part(step: Step, columns: int) -> Part:
+    """The cautions of the place, their details where there is room."""
+    items = [item for place in step.cautions for item in for_place(place)]
+    full: list[Line] = []
+    for item in items:
+        full.append(line(clipped(f"  CAUTION  {item.title}", columns), "caution"))
+        full += [line(clipped(f"    {text}", columns)) for text in item.lines]
+    if not items:
+        return Part([])
+    titles = "; ".join(item.title for item in items)
+    short = wrapped(f"  CAUTION  {titles}. More: *", columns, "caution", hang="    ")
+    return Part([line(""), *full], 5, [line(""), *short] if len(short) < 4 else short[:3])
+
+
+def how(step: Step, columns: int) -> list[Line]:
+    """How it is measured or done."""
+    if not step.how:
+        return []
+    lines = [one for text in step.how for one in wrapped(f"  {text}", columns, "note", hang="    ")]
+    return [line(""), *lines]
+
+
+def picture_lines(step: Step, desk: Desk, look: Look) -> list[str]:
+    """The picture that belongs to the step, drawn for the room at the right."""
+    if step.picture is None or desk.columns < WIDE or desk.rows < 18:
+        return []
+    numbers = dict(step.picture.numbers)
+    if step.picture.name == "section":
+        return pictures.section(**numbers, columns=34, rows=12, style=look.style)  # type: ignore[arg-type]
+    return []

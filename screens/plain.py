@@ -1,0 +1,224 @@
+"""The same steps as lines: one line in is one answer, everything said goes to standard output.
+
+Invariant: keys, values, refusals and the file are those of the full screen, since both feed the same `update`.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+from typing import TextIO
+
+from bench.clean import clean
+from bench.desk import everything
+from bench.desk.answering import PAGEFUL
+from bench.desk.desk import Desk, Effect, Open
+from bench.desk.keys import meaning
+from bench.desk.token import Leave, Token
+from bench.desk.update import Arrival, update
+from bench.steps import Step
+from bench.workbench import Workbench, wall_now
+from screens.pages.frame import Look
+
+KEYS = {"-": "back", "/": "previous", "+": "next", "*": "list"}
+LOOK = Look("ascii")
+
+
+class Plain:
+    """A desk driven by lines."""
+
+    def __init__(
+        self,
+        desk: Desk,
+        workbench: Workbench,
+        *,
+        out: TextIO,
+        wall: Callable[[], str] = wall_now,
+    ) -> None:
+        self.desk = desk
+        self._workbench = workbench
+        self._out = out
+        self._wall = wall
+        self._left: Leave | None = None
+        self._consequence: tuple[str, ...] = ()
+
+    def say(self, text: str) -> None:
+        """One line out, at once."""
+        print(clean(text), file=self._out, flush=True)
+
+    def feed(self, arrival: Arrival) -> None:
+        """One token and all that comes of it."""
+        waiting: list[Arrival] = [arrival]
+        while waiting and self._left is None:
+            self.desk, effects = update(self.desk, waiting.pop(0))
+            self._left = next((effect for effect in effects if isinstance(effect, Leave)), None)
+            waiting += self._workbench.carry_out(
+                [effect for effect in effects if not isinstance(effect, Leave)]
+            )
+
+    def start(self, file: str = "") -> None:
+        """Bring the list of jobs, or open one."""
+        effect: Effect = Open(file)
+        arrivals = self._workbench.carry_out([effect]) if file else [self._workbench.listed()]
+        for arrival in arrivals:
+            self.feed(arrival)
+
+    def run(self, lines: Iterator[str]) -> int:
+        """Prompt and answer until the input ends or the person leaves; the exit status."""
+        try:
+            self.go_on()
+            self.prompt()
+            for text in lines:
+                self.answer(text.rstrip("\r\n"))
+                if self._left is not None:
+                    return self._end()
+                self.go_on()
+                self.prompt()
+        except BrokenPipeError:
+            return 0
+        return self._end()
+
+    def _end(self) -> int:
+        if self.desk.file and self.desk.job is not None:
+            self.say(f"saved: {self.desk.file}")
+        self._workbench.close()
+        return 0
+
+    def answer(self, text: str) -> None:
+        """One line in."""
+        before = (self.desk.entries, self.desk.page)
+        if self.desk.page == "text":
+            self.write(text)
+        elif text.strip() in KEYS:
+            self.key(KEYS[text.strip()])
+        elif text.strip():
+            for character in text.strip():
+                self.key(meaning(character, character))
+            self.key("enter")
+        if not self.desk.message:
+            return
+        progressed = before != (self.desk.entries, self.desk.page) and not self.desk.alarm
+        self.say(f"{'=' if progressed else '!'} {self.desk.message}")
+        self.desk = replace(self.desk, message="", line=replace(self.desk.line, text="", void=""))
+
+    def write(self, text: str) -> None:
+        """A line of free text; / alone goes back."""
+        if text.strip() == "/":
+            self.key("previous")
+            return
+        for character in text:
+            self.feed(Token("key", "char", raw=character, wall=self._wall()))
+        self.key("enter")
+
+    def key(self, text: str) -> None:
+        """One key."""
+        self.feed(Token("key", text, wall=self._wall()))
+
+    def go_on(self) -> None:
+        """Pages that only say something are printed, and the route goes on by itself."""
+        for _ in range(8):
+            if self.desk.page == "account":
+                self.account()
+            elif self.desk.page in ("why", "keys", "sheet"):
+                self.read()
+            else:
+                return
+            if self._left is not None:
+                return
+
+    def account(self) -> None:
+        """Where the job stood; then straight on to the open step."""
+        from screens.pages.reading import account
+
+        self.print_page(account(replace(self.desk, columns=100, rows=200), LOOK)[1:-6])
+        self.key("1")
+        self.key("enter")
+
+    def read(self) -> None:
+        """A page of text, whole; then back."""
+        from screens.view import view
+
+        self.print_page(view(replace(self.desk, columns=100, rows=400), LOOK)[1:-1])
+        if self.desk.walk is not None and self.desk.walk.open is None:
+            self._left = Leave()
+            return
+        self.key("previous")
+
+    def print_page(self, lines: Sequence[Sequence[tuple[str, str]]]) -> None:
+        """The lines of a page that hold something, each after an equals sign."""
+        for spans in lines:
+            text = "".join(piece for piece, _ in spans).rstrip()
+            if text:
+                self.say(f"= {text.strip()}")
+
+    def prompt(self) -> None:
+        """Choices, what follows, and the prompt of the step at hand."""
+        if self._left is not None:
+            return
+        for text in self.said():
+            self.say(f"= {text}")
+        for number, (name, text) in enumerate(self.choices(), 1):
+            self.say(f"  {number} {name} - {text}")
+        self.say(prompt_line(self.desk))
+
+    def said(self) -> tuple[str, ...]:
+        """What follows from the answers so far, once."""
+        step = self.desk.step
+        if self.desk.page != "step" or step is None:
+            return ()
+        lines = (*step.say, *step.consequence)
+        fresh = tuple(text for text in lines if text not in self._consequence)
+        self._consequence = lines
+        return fresh
+
+    def choices(self) -> tuple[tuple[str, str], ...]:
+        """The numbered choices of the page at hand: (word, text)."""
+        desk = self.desk
+        if desk.page == "list":
+            return everything.items(desk)[desk.offset : desk.offset + PAGEFUL]
+        if desk.page == "pick":
+            return desk.picks[desk.offset : desk.offset + PAGEFUL]
+        if desk.page == "damage":
+            return (("use", "use it as it stands now"), ("leave", "leave it"))
+        step = desk.step if desk.page == "step" else None
+        if step is None:
+            return ()
+        if step.kind == "safety" and step.choices:
+            return tuple((step.choices[place].word, step.choices[place].text) for place in desk.dealt)
+        if step.kind == "number":
+            return (("usual", step.usual),) if step.usual else ()
+        return tuple((one.word, one.text) for one in step.choices[desk.offset : desk.offset + PAGEFUL])
+
+
+def prompt_line(desk: Desk) -> str:
+    """The prompt: key of the step, question, unit and mask."""
+    if desk.page == "jobs":
+        return "[job] Number of a job, 0 = new:"
+    if desk.page in ("list", "pick", "damage"):
+        return f"[{desk.page}] Which one:"
+    step = desk.step
+    if desk.page == "text":
+        return f"[{desk.at}] {step.title if step and desk.at != 'note' else 'Note'} (text):"
+    if step is None:
+        return "[job] Finished:"
+    return f"[{step.key}] {step.title}{places(step)}:"
+
+
+def places(step: Step) -> str:
+    """Unit and mask of a number, empty for a choice."""
+    if step.places is not None:
+        return f" ({step.places.unit}, {step.places.mask})" if step.places.unit else f" ({step.places.mask})"
+    return " (number read off)" if step.readback is not None else ""
+
+
+def run_plain(folder_bench: Workbench, *, file: str = "", source: TextIO | None = None) -> int:
+    """Run in lines on standard input and output; the exit status."""
+    source = source or sys.stdin
+    hasty = not source.isatty()
+    plain = Plain(Desk(hasty=hasty), folder_bench, out=sys.stdout)
+    plain.start(file)
+    if file and plain.desk.message and plain.desk.job is None and plain.desk.page == "jobs":
+        print(f"ringwright: {plain.desk.message}", file=sys.stderr)
+        return 3
+    return plain.run(iter(source.readline, ""))
