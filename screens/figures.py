@@ -12,6 +12,10 @@ Style = Literal["half", "ascii"]
 
 WIDTH, HEIGHT = 5, 7
 
+_BLOCKS = {"  ": " ", "# ": "▀", " #": "▄", "##": "█"}
+_MARKS = {"  ": " ", "# ": '"', " #": "_", "##": "#"}
+"""A cell for an upper and a lower dot, in half blocks and in plain characters."""
+
 GLYPHS: dict[str, tuple[str, ...]] = {
     "0": (" ### ", "#   #", "#   #", "#   #", "#   #", "#   #", " ### "),
     "1": ("  #  ", " ##  ", "# #  ", "  #  ", "  #  ", "  #  ", "#####"),
@@ -21,7 +25,7 @@ GLYPHS: dict[str, tuple[str, ...]] = {
     "5": ("#####", "#    ", "#    ", "#### ", "    #", "    #", "#### "),
     "6": ("  ## ", " #   ", "#    ", "#### ", "#   #", "#   #", " ### "),
     "7": ("#####", "    #", "   # ", "   # ", "  #  ", "  #  ", "  #  "),
-    "8": (" ### ", "#   #", "#   #", " ### ", "#   #", "#   #", " ### "),
+    "8": (" ### ", "#   #", " # # ", "  #  ", " # # ", "#   #", " ### "),
     "9": (" ### ", "#   #", "#   #", " ####", "    #", "   # ", " ##  "),
     "-": ("     ", "     ", "     ", "#####", "     ", "     ", "     "),
     "+": ("     ", "  #  ", "  #  ", "#####", "  #  ", "  #  ", "     "),
@@ -57,17 +61,19 @@ def figures(text: str, columns: int, rows: int, style: Style = "half") -> list[s
     """`text` in figures as large as fit, one string a row, all of the same width.
 
     When not even the smallest figures fit, or a character has no figure, one line with the letters themselves
-    is returned, cut to `columns`.
+    is returned, cut to `columns`. In plain ASCII a dot is two characters wide as soon as there is room for it.
     """
     if columns < 1 or rows < 1 or not text:
         return []
     scale = scale_for(text, columns, rows) if all(character in GLYPHS for character in text) else 0
     if scale == 0:
         return [text[:columns]]
-    if style == "ascii" and height(scale=1) * scale * 2 > rows and scale > 1:
-        scale = max(1, scale - 1)
-    dots = _dots(text, scale)
-    return _ascii(dots) if style == "ascii" else _half(dots)
+    if style == "half":
+        return _paired(_dots(text, scale), _BLOCKS)
+    scale = min(columns // (2 * width(text)), rows // HEIGHT)
+    if scale:
+        return ["".join(dot * 2 for dot in row) for row in _dots(text, scale)]
+    return _paired(_dots(text, 1), _MARKS)
 
 
 def _glyph(character: str) -> tuple[str, ...]:
@@ -80,23 +86,11 @@ def _dots(text: str, scale: int) -> list[str]:
     return ["".join(dot * scale for dot in row) for row in rows for _ in range(scale)]
 
 
-def _half(dots: list[str]) -> list[str]:
-    """Two dot rows to a line of half blocks."""
+def _paired(dots: list[str], blocks: dict[str, str]) -> list[str]:
+    """Two dot rows to a line."""
     if len(dots) % 2:
         dots = [*dots, " " * len(dots[0])]
-    blocks = {"  ": " ", "# ": "▀", " #": "▄", "##": "█"}
     return [
         "".join(blocks[upper + lower] for upper, lower in zip(dots[row], dots[row + 1], strict=True))
-        for row in range(0, len(dots), 2)
-    ]
-
-
-def _ascii(dots: list[str]) -> list[str]:
-    """Two dot rows to a line of plain characters: quote above, comma below, hash for both."""
-    if len(dots) % 2:
-        dots = [*dots, " " * len(dots[0])]
-    marks = {"  ": " ", "# ": '"', " #": "_", "##": "#"}
-    return [
-        "".join(marks[upper + lower] for upper, lower in zip(dots[row], dots[row + 1], strict=True))
         for row in range(0, len(dots), 2)
     ]

@@ -78,23 +78,18 @@ PALETTES: dict[Name, dict[str, Paint]] = {"day": _DAY, "night": _NIGHT}
 
 _SIXTEEN_DAY = {
     **dict.fromkeys(ROLES, Paint("black", "white")),
-    "strong": Paint("black", "white", bold=True),
-    "entry": Paint("black", "white", bold=True),
-    "title": Paint("black", "white", bold=True),
-    "good": Paint("black", "white", bold=True),
     "chosen": Paint("bright_white", "black", bold=True),
-    "caution": Paint("black", "bright_yellow", bold=True),
-    "alarm": Paint("bright_white", "red", bold=True),
+    "caution": Paint("black", "bright_yellow"),
+    "alarm": Paint("bright_yellow", "black", bold=True, underline=True),
 }
+"""Black is never bold here: many terminals paint bold black as grey. No ink reaches 7:1 on the usual red."""
+
 _SIXTEEN_NIGHT = {
     **dict.fromkeys(ROLES, Paint("white", "black")),
-    "strong": Paint("bright_white", "black", bold=True),
-    "entry": Paint("bright_white", "black", bold=True),
-    "title": Paint("bright_white", "black", bold=True),
-    "good": Paint("bright_white", "black", bold=True),
-    "chosen": Paint("black", "white", bold=True),
-    "caution": Paint("black", "bright_yellow", bold=True),
-    "alarm": Paint("bright_white", "red", bold=True),
+    **dict.fromkeys(("strong", "entry", "title", "good"), Paint("bright_white", "black", bold=True)),
+    "chosen": Paint("black", "white"),
+    "caution": Paint("bright_yellow", "black", bold=True),
+    "alarm": Paint("black", "bright_yellow", underline=True),
 }
 SIXTEEN: dict[Name, dict[str, Paint]] = {"day": _SIXTEEN_DAY, "night": _SIXTEEN_NIGHT}
 
