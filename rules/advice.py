@@ -141,8 +141,8 @@ def warnings(question: Question, case: Case, made: Ring, fit: Fit, feasible: boo
     return tuple(said)
 
 
-def measure_better(case: Case) -> tuple[str, ...]:
-    """Which part of the budget to work on when the window is there but the chance is poor."""
+def measure_better(case: Case, reliefs: tuple[str, ...]) -> tuple[str, ...]:
+    """What to work on when the window is there but the chance is poor: the budget, and what binds."""
     worst = max(case.budget.lines, key=lambda line: line.share)
     words = {
         "case bore": "measure the seat more closely: compare with a micrometer, or turn a stepped plug",
@@ -150,7 +150,35 @@ def measure_better(case: Case) -> tuple[str, ...]:
         "turning": "measure the wall before the last pass and correct it",
         "temperature": "let case, glass and instruments stand together until they are equally warm",
     }
-    return (words[worst.name],)
+    return (words[worst.name], *(relief for relief in reliefs if relief))
+
+
+Change = tuple[str, Question, float | None]
+"""Words, the changed question and the height of the ring."""
+
+
+def _changes(question: Question, case: Case, height_mm: float | None) -> list[Change]:
+    """What could be done differently, simplest first."""
+    tried: list[Change] = []
+    if case.ovality_mm > 0.0:
+        tried.append(("true the bezel first", replace(question, ovality_mm=0.0), height_mm))
+    if question.press_force_n is not None:
+        tried.append(("a stronger press", replace(question, press_force_n=None), height_mm))
+    if question.case_yield_mpa is not None:
+        words = "support the bezel under the seat while pressing"
+        tried.append((words, replace(question, case_yield_mpa=None), height_mm))
+    for factor, words in ((0.75, "a lower ring"), (1.33, "a higher ring")):
+        if height_mm is not None and 0.3 <= height_mm * factor <= 6.0:
+            other = height_mm * factor
+            tried.append((f"{words}, about {other:.1f} mm", question, other))
+    if question.overpressure_bar:
+        words = "a lower test pressure, and venting slowly"
+        tried.append((words, replace(question, overpressure_bar=None), height_mm))
+    for plastic in plastics().values():
+        if plastic.advised and plastic.key != case.joint.plastic.key:
+            words = f"another plastic: {plastic.name}"
+            tried.append((words, replace(question, material=plastic), height_mm))
+    return tried
 
 
 def what_helps(
@@ -158,31 +186,17 @@ def what_helps(
     case: Case,
     height_mm: float | None,
     opens: Callable[[Question, float | None], bool],
-    binding: tuple[str, str],
+    clash: tuple[str, str],
 ) -> tuple[str, ...]:
-    """Changes that were tried and open a window: true bezel, other height, other plastic, stronger press."""
-    found: list[str] = []
-    if case.ovality_mm > 0.0 and opens(replace(question, ovality_mm=0.0), height_mm):
-        found.append("true the bezel first")
-    if height_mm is not None:
-        for factor, words in ((0.75, "a lower ring"), (1.33, "a higher ring")):
-            other = height_mm * factor
-            if 0.3 <= other <= 6.0 and opens(question, other):
-                found.append(f"{words}, about {other:.1f} mm")
-                break
-    for plastic in plastics().values():
-        other_one = plastic.advised and plastic.key != case.joint.plastic.key
-        if other_one and opens(replace(question, material=plastic), height_mm):
-            found.append(f"another plastic: {plastic.name}")
-            break
-    if question.press_force_n is not None and opens(replace(question, press_force_n=None), height_mm):
-        found.append("a stronger press")
-    if question.overpressure_bar and opens(replace(question, overpressure_bar=None), height_mm):
-        found.append("a lower test pressure, vented slowly")
-    if question.case_yield_mpa is not None and opens(replace(question, case_yield_mpa=None), height_mm):
-        found.append("support the bezel under the seat while pressing")
-    if not found:
-        found.append(
-            f"nothing tried helps: {binding[1]} and {binding[0]} cannot both be met; check the sizes"
-        )
-    return tuple(found)
+    """Changes that were tried and open the window: alone, or else two together; of plastics the first."""
+    tried = _changes(question, case, height_mm)
+    found = [words for words, changed, height in tried if opens(changed, height)]
+    others = [words for words in found if words.startswith("another plastic")]
+    found = [words for words in found if words not in others[1:]]
+    if found:
+        return tuple(found)
+    for k, (words, changed, height) in enumerate(tried[:4]):
+        for more, further, other_height in _changes(changed, case, height)[k:]:
+            if more != words and opens(further, other_height):
+                return (f"{words}, and {more}",)
+    return (f"nothing tried helps: {clash[0]} and {clash[1]} cannot both be met; check the sizes",)

@@ -35,6 +35,8 @@ class Limit:
     wall_mm: Wall
     modelled: bool = False
     """True when it comes from the squeeze model and so rests on the height."""
+    relief: str = ""
+    """What would move it, in words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,8 +138,14 @@ def _least(terms: Terms, quarter: float) -> list[Limit]:
             model = _model(place, height, friction=slippery, left=ten)
             return max(_wall_for(model, one, gap, hold / height) for one in shifts)
 
-        found.append(Limit("10 MPa of contact pressure after ten years", False, closes, True))
-        found.append(Limit("hold against 0.7 bar of underpressure after ten years", False, holds, True))
+        found.append(
+            Limit("10 MPa of contact pressure after ten years", False, closes, True, "a stiffer plastic")
+        )
+        found.append(
+            Limit(
+                "hold against 0.7 bar of underpressure after ten years", False, holds, True, "a higher ring"
+            )
+        )
     if terms.overpressure_bar:
         trapped = push_line_load(
             pressure_bar=terms.overpressure_bar, glass_mm=place.glass_mm, friction=place.friction
@@ -148,7 +156,7 @@ def _least(terms: Terms, quarter: float) -> list[Limit]:
             return _wall_for(_model(place, height, left=hour), climate.STILL, gap, trapped / height)
 
         words = f"hold against {terms.overpressure_bar:g} bar trapped in a leaking case"
-        found.append(Limit(words, False, bears, True))
+        found.append(Limit(words, False, bears, True, "a lower test pressure, vented slowly"))
     return found
 
 
@@ -165,14 +173,14 @@ def _most(terms: Terms) -> list[Limit]:
             model = _model(place, height)
             return min(_wall_for(model, one, gap, bears / height) for one in shifts)
 
-        found.append(Limit("the bezel's yield", True, springs, True))
+        found.append(Limit("the bezel's yield", True, springs, True, "support the bezel under the seat"))
     if terms.press_force_n is not None:
         load = terms.press_force_n / (place.friction * math.pi * place.glass_mm)
 
         def seats(gap: float, height: float) -> float:
             return _wall_for(_model(place, height), climate.STILL, gap, load / height)
 
-        found.append(Limit(f"the press, {terms.press_force_n:g} N", True, seats, True))
+        found.append(Limit(f"the press, {terms.press_force_n:g} N", True, seats, True, "a stronger press"))
     room = terms.room_mm
     if room is not None:
 
@@ -182,5 +190,5 @@ def _most(terms: Terms) -> list[Limit]:
                 return 0.0
             return _model(place, height).wall_for_strain_mm(gap_mm=gap, strain=strain)
 
-        found.append(Limit("the height there is for the ring to grow", True, stays_in, True))
+        found.append(Limit("the height there is for the ring to grow", True, stays_in, True, "a lower ring"))
     return found

@@ -21,8 +21,9 @@ USUAL_CASE_BORE_U_MM = 0.04
 """A seat read directly with a calliper (common practice)."""
 USUAL_GLASS_U_MM = 0.02
 """A glass read with a calliper's outside jaws (common practice)."""
-USUAL_TURNING_SPREAD_MM = 0.005
-"""Standard deviation of the turned wall when it is measured and corrected on the way (own judgement)."""
+USUAL_TURNING_SPREAD_MM = 0.010
+"""Standard deviation of what is turned, on the diameter, when it is measured and corrected on the way; the
+wall spreads by half of it (own judgement: a wall within +-0.01 mm)."""
 USUAL_HEIGHT_SPREAD_MM = 0.02
 """Standard deviation of the dressed height (own judgement)."""
 TEMPERATURE_U_K = 1.0
@@ -62,7 +63,7 @@ class Question:
     glass_u_mm: float | None = None
     ovality_mm: float | None = None
     turning_spread_mm: float | None = None
-    """Standard deviation of the turned wall, mm."""
+    """Standard deviation of what is turned, mm on the diameter."""
     height_spread_mm: float = USUAL_HEIGHT_SPREAD_MM
     overpressure_bar: float | None = None
     press_force_n: float | None = None
@@ -80,7 +81,8 @@ class Case:
     """Of the radial interference."""
     gap_sigma_mm: float
     """Standard deviation of the gap."""
-    turning_spread_mm: float
+    wall_sigma_mm: float
+    """Standard deviation of the turned wall."""
     ovality_mm: float
     room_mm: float | None
     assumed: tuple[str, ...]
@@ -114,12 +116,15 @@ def _usual(question: Question) -> tuple[tuple[float, float, float, float, float,
         take(
             question.turning_spread_mm,
             USUAL_TURNING_SPREAD_MM,
-            "turned wall good to 0.01 mm (spread 0.005 mm)",
+            "turned wall good to 0.01 mm",
         ),
         take(question.ovality_mm, 0.0, "seat round"),
         take(question.friction, 0.2, "friction 0.20"),
         take(question.temperature_c, REFERENCE_C, "measured at 20 C"),
     )
+    away = question.temperature_c is not None and abs(question.temperature_c - REFERENCE_C) > 0.5
+    if away and None in (question.case_metal, question.glass_material):
+        said.append("sizes not brought to 20 C where the material is not known")
     if question.ring_offset_mm is None and question.case_height_mm is not None:
         said.append("ring at mid-height of the metal round it")
     model = question.rigid or None not in (
@@ -191,14 +196,14 @@ def resolve(question: Question) -> Case:
         Line("case bore", seat_u / COVERAGE / 2.0, basis="half its uncertainty, on the radius"),
         Line("glass", glass_u / COVERAGE / 2.0, basis="half its uncertainty, on the radius"),
         Line("temperature", warmth, basis="expansion of case less glass, 1 K"),
-        Line("turning", turning, basis="spread of the turned wall"),
+        Line("turning", turning / 2.0, basis="half the spread on the diameter"),
     )
     depths = [value for value in (question.seat_depth_mm, question.glass_edge_mm) if value is not None]
     return Case(
         joint=place,
         budget=combine(lines),
         gap_sigma_mm=math.sqrt(sum(line.u_mm**2 for line in lines[:3])),
-        turning_spread_mm=turning,
+        wall_sigma_mm=turning / 2.0,
         ovality_mm=ovality,
         room_mm=min(depths) if depths else None,
         assumed=tuple(said),

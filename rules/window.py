@@ -6,7 +6,7 @@ Invariant: `size` is a pure function of the question; every verdict in the answe
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from rules import advice, chance, limits
 from rules.band import Limit, Terms, band_limits
@@ -69,6 +69,8 @@ class Answer:
     warnings: tuple[str, ...]
     case: Case
     """The question made whole: sizes at 20 C, materials, surround."""
+    question: Question
+    """As it was asked."""
 
 
 def _terms(question: Question, case: Case, height_mm: float | None) -> Terms:
@@ -83,16 +85,19 @@ def _terms(question: Question, case: Case, height_mm: float | None) -> Terms:
     )
 
 
-def _ends(band: tuple[Limit, ...], gap: float, height: float) -> tuple[float, str, float, str]:
-    """Least wall and most wall with the limit that binds each."""
-    least = max(((one.wall_mm(gap, height), one.words) for one in band if not one.most), key=lambda e: e[0])
-    most = min(((one.wall_mm(gap, height), one.words) for one in band if one.most), key=lambda e: e[0])
-    return *least, *most
+def _ends(
+    band: tuple[Limit, ...], gap: float, height: float
+) -> tuple[tuple[float, Limit], tuple[float, Limit]]:
+    """The least wall and the most wall, each with the limit that binds it."""
+    walls = [(one.wall_mm(gap, height), one) for one in band]
+    least = max((end for end in walls if not end[1].most), key=lambda end: end[0])
+    most = min((end for end in walls if end[1].most), key=lambda end: end[0])
+    return least, most
 
 
 def _landing(question: Question, case: Case, band: tuple[Limit, ...], height: float | None) -> chance.Landing:
     spread = chance.Spread(
-        gap_mm=case.gap_sigma_mm, wall_mm=case.turning_spread_mm, height_mm=question.height_spread_mm
+        gap_mm=case.gap_sigma_mm, wall_mm=case.wall_sigma_mm, height_mm=question.height_spread_mm
     )
     needs_height = any(one.modelled for one in band)
     return chance.Landing(
@@ -104,32 +109,51 @@ def window_of(question: Question, case: Case, made: Ring) -> Window:
     """The window for the outside diameter and height of a ring."""
     gap, height = case.joint.gap_mm, made.height_mm
     band = band_limits(_terms(question, case, height))
-    least, looser, most, tighter = _ends(band, gap, height or 0.0)
+    (least, looser), (most, tighter) = _ends(band, gap, height or 0.0)
     landing = _landing(question, case, band, height)
     here = landing.chance(made.wall_mm)
-    shut = Window(None, None, None, 0.0, tighter, looser, False, ring_chance=here)
     if not least <= most or not math.isfinite(least):
-        return shut
+        help_words = _what_opens(question, case, height, (looser.words, tighter.words))
+        return Window(
+            None, None, None, 0.0, tighter.words, looser.words, False, ring_chance=here, help=help_words
+        )
     wall = landing.best_wall(least, most)
     outside, step = made.outside_diameter_mm, question.lathe_step_mm
     exact = outside - 2.0 * wall
     aims = [math.floor(exact / step) * step, math.ceil(exact / step) * step]
     target = min(aims, key=lambda bore: landing.risk((outside - bore) / 2.0, (most - least) / 50.0))
     target = round(target, 6)
+    best = landing.chance(wall)
+    poor = best < advice.POOR_CHANCE
     return Window(
         bore_low_mm=outside - 2.0 * most,
         bore_high_mm=outside - 2.0 * least,
         target_bore_mm=target,
         chance=landing.chance((outside - target) / 2.0),
-        binds_low=tighter,
-        binds_high=looser,
+        binds_low=tighter.words,
+        binds_high=looser.words,
         feasible=True,
         outside_low_mm=target + 2.0 * least,
         outside_high_mm=target + 2.0 * most,
         ring_chance=here,
-        best_chance=landing.chance(wall),
-        landing_sigma_mm=2.0 * math.hypot(case.gap_sigma_mm, case.turning_spread_mm),
+        best_chance=best,
+        landing_sigma_mm=2.0 * math.hypot(case.gap_sigma_mm, case.wall_sigma_mm),
+        help=advice.measure_better(case, (tighter.relief, looser.relief)) if poor else (),
     )
+
+
+def _what_opens(
+    question: Question, case: Case, height_mm: float | None, clash: tuple[str, str]
+) -> tuple[str, ...]:
+    """What was tried and opens the window, in words."""
+
+    def opens(changed: Question, other_height_mm: float | None) -> bool:
+        other = resolve(changed)
+        band = band_limits(_terms(changed, other, other_height_mm))
+        (least, _), (most, _) = _ends(band, other.joint.gap_mm, other_height_mm or 0.0)
+        return least <= most and math.isfinite(least)
+
+    return advice.what_helps(question, case, height_mm, opens, clash)
 
 
 def _ring(question: Question, case: Case) -> Ring:
@@ -173,8 +197,6 @@ def size(question: Question) -> Answer:
         domed=question.glass_domed,
     )
     consequences = advice.consequences(question, case, made, fit)
-    if not window.feasible or window.best_chance < advice.POOR_CHANCE:
-        window = replace(window, help=_help(question, case, made, window))
     return Answer(
         ring=made,
         fit=fit,
@@ -187,16 +209,5 @@ def size(question: Question) -> Answer:
         assumed=case.assumed,
         warnings=advice.warnings(question, case, made, fit, window.feasible),
         case=case,
+        question=question,
     )
-
-
-def _help(question: Question, case: Case, made: Ring, window: Window) -> tuple[str, ...]:
-    """What was tried and opens the window, in words."""
-
-    def opens(changed: Question, height_mm: float | None) -> bool:
-        other = replace(made, height_mm=height_mm)
-        return window_of(changed, resolve(changed), other).feasible
-
-    if window.feasible:
-        return advice.measure_better(case)
-    return advice.what_helps(question, case, made.height_mm, opens, (window.binds_low, window.binds_high))
