@@ -1,39 +1,18 @@
-"""Has the reading settled, and was it creep or a leak?
+"""Creep told from leak, and a gauge that hardly moved.
 
-Invariant: nothing here turns a doubtful test into a pass; an early reading off the later line, an inward
-residue after venting and a silent gauge each have their own name.
-Thresholds are our judgement, checked by simulation; no source.
+Invariant: nothing here turns a doubtful test into a pass; an inward residue after venting and a silent gauge
+each have their own name. Thresholds are our judgement, no source.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from rules.air import ATMOSPHERE_BAR
 from rules.checks import number
-from rules.line import Line, autocorrelation_factor, fit_line
-from rules.student import coverage_factor
 
 STIFF_STEPS = 3.0
 """A deflection of fewer gauge steps cannot be judged (our judgement)."""
-SURE = 0.9995
-"""Level at which early readings off the later line are believed."""
-
-
-@dataclass(frozen=True, slots=True)
-class Settling:
-    """The early readings compared with the line through the later ones."""
-
-    settled: bool
-    excess: float
-    """Early readings over the later line, as a fraction of the signal; negative when creep goes on."""
-    allowed: float
-    """What scatter and gauge steps allow."""
-    later: Line
-    """The line through the logarithm of the later half."""
-    words: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,45 +22,6 @@ class AfterVenting:
     kind: str
     """leak, creep or neither."""
     words: str
-
-
-def settled(
-    times_s: Sequence[float], signal: Sequence[float], *, overpressure_bar: float, step: float
-) -> Settling:
-    """Compare the first sixth of the readings with the line through the logarithm of the later half.
-
-    times_s in s, signal positive and in the unit of step, overpressure in bar; at least 5 readings. The bend
-    that laminar flow gives by itself is allowed for.
-    """
-    n = len(times_s)
-    keep, first = max(4, n // 2), max(1, n // 6)
-    logs = [math.log(one) for one in signal]
-    later = fit_line(times_s[-keep:], logs[-keep:])
-    early_time = math.fsum(times_s[:first]) / first
-    excess = math.fsum(logs[:first]) / first - later.at(early_time)
-    reach = later.middle - early_time
-    wide = math.sqrt(1.0 / keep + 1.0 / first + (reach / later.spread) ** 2)
-    scatter = coverage_factor(keep - 2, SURE) * later.residual_sd * autocorrelation_factor(later) * wide
-    span = times_s[-1] - times_s[-keep]
-    digits = (reach / span + 0.5) * step / min(signal[-keep:])
-    allowed = max(scatter, digits)
-    bend = _laminar_bend(later, reach, signal, overpressure_bar)
-    good = bend - allowed <= excess <= allowed
-    if good:
-        words = "settled"
-    elif excess < 0.0:
-        words = "the reading was still creeping inward at the start: let it settle longer and repeat"
-    else:
-        words = "the reading was still falling off at the start (temperature, gauge): wait longer and repeat"
-    return Settling(good, excess, allowed, later, words)
-
-
-def _laminar_bend(later: Line, reach_s: float, signal: Sequence[float], overpressure_bar: float) -> float:
-    """How far below the later line laminar flow alone puts the early readings (0 or negative)."""
-    rate = max(-later.slope, 0.0)
-    start = max(signal[0], math.exp(later.level))
-    lost = overpressure_bar * (1.0 - math.exp(later.level) / start)
-    return -rate * reach_s * 0.5 * lost / (2.0 * ATMOSPHERE_BAR + overpressure_bar + lost)
 
 
 def after_venting(*, reading: float, step: float, overpressure_signal: float) -> AfterVenting:

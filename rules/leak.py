@@ -14,11 +14,12 @@ from itertools import pairwise
 
 from rules.air import LIMIT_UG_MIN
 from rules.checks import OutOfRange, number
-from rules.creep import STIFF_STEPS, Settling, after_venting, settled, silent_words, unreadable
+from rules.creep import STIFF_STEPS, after_venting, silent_words, unreadable
 from rules.decision import FAIL, NOT_JUDGED, PASS, UNDECIDED, one_limit
 from rules.leak_result import Leak
-from rules.line import Line, fit_line
+from rules.line import Line, autocorrelation_factor, fit_line
 from rules.rig import Rig
+from rules.settling import Settling, settled
 
 __all__ = ["Leak", "fit_leak", "hold_needed_s", "settled"]
 
@@ -190,7 +191,8 @@ def _judged(rig: Rig, times: Sequence[float], readings: Sequence[float], told_s:
     hold = told_s if told_s is not None else _hold_from(rig, line, start, duration)
     settling = settled(times, readings, overpressure_bar=rig.overpressure_bar, step=rig.step)
     rising = rate + half < 0.0
-    decision, reason = _decide(rig, rate, half, settling, rising=rising, short=duration < hold - 1e-6)
+    later = fit_line(times[len(times) // 2 :], [math.log(one) for one in readings[len(times) // 2 :]])
+    decision, reason = _decide(rig, rate, half, settling, later, rising=rising, short=duration < hold - 1e-6)
     return Leak(
         rate_ug_min=rate,
         low_ug_min=rate - half,
@@ -212,13 +214,14 @@ def _hold_from(rig: Rig, line: Line, start: float, duration_s: float) -> float:
     """The hold the fitted signal asks for; its own scatter (three standard deviations) does not shorten a
     record that was long enough for the signal within it."""
     hold = rig.hold_s(start)
-    sd = rig.scatter(line) * math.sqrt(1.0 / line.n + (line.middle / line.spread) ** 2)
+    scatter = line.residual_sd * autocorrelation_factor(line.autocorrelation, line.n)
+    sd = scatter * math.sqrt(1.0 / line.n + (line.middle / line.spread) ** 2)
     eased = rig.hold_s(start * (1.0 + min(3.0 * sd, MOST_ALLOWANCE)))
     return 60.0 * math.floor(duration_s / 60.0 + 1e-9) if eased <= duration_s < hold else hold
 
 
 def _decide(
-    rig: Rig, rate: float, half: float, settling: Settling, *, rising: bool, short: bool
+    rig: Rig, rate: float, half: float, settling: Settling, later: Line, *, rising: bool, short: bool
 ) -> tuple[str, str]:
     read = f"leak {rate:.1f} +- {half:.1f} ug/min (95 %, at 2 bar overpressure; limit {LIMIT_UG_MIN:g})"
     if short:
@@ -231,7 +234,7 @@ def _decide(
     decision = one_limit(rate, half, LIMIT_UG_MIN)
     if settling.settled:
         return decision, f"{read}: {_WORDS[decision]}"
-    if decision == FAIL and _later_fails(rig, settling.later):
+    if decision == FAIL and _later_fails(rig, later):
         return FAIL, f"{read}: {_WORDS[FAIL]}, by the later readings alone as well"
     return UNDECIDED, f"{read}: not settled, {settling.words}"
 

@@ -16,7 +16,7 @@ from rules.student import coverage_factor
 
 LEAST_HOLD_S = 600.0
 HOLD_OVER_DIGIT_TIME = 1.5
-SHARE_FOR_SCATTER = 0.5
+SHARE_FOR_SCATTER = 0.4
 """Share of the limit that the scatter may fill when the hold is told (our judgement)."""
 TEMPERATURE_U_K = 2.0
 """How well the temperature of the air is known, 95 % (our judgement)."""
@@ -92,16 +92,15 @@ class Rig:
 
     def scatter(self, line: Line) -> float:
         """Standard deviation of the logarithm of one reading, autocorrelation allowed for."""
-        return max(
-            line.residual_sd * autocorrelation_factor(line), self.step / math.sqrt(12) / math.exp(line.level)
-        )
+        observed = line.residual_sd * autocorrelation_factor(line.autocorrelation, line.n)
+        return max(observed, self.step / math.sqrt(12) / math.exp(line.level))
 
     def hold_s(self, signal: float, *, scatter: float = 0.0, readings: int = 21) -> float:
         """The hold in s: 600, or 1.5 digit times, or what the scatter asks for; rounded up to 60 s.
 
         signal: at time 0. The digit time is that in which a leak at the limit moves the gauge by one step.
         scatter: standard deviation of the gauge at rest, where known; the hold then keeps the half-width of
-        so many readings, correlated 0.7, within half the limit.
+        so many readings, correlated 0.7, within 0.4 of the limit.
         """
         digit_time_s = self.step / signal / self.limit_decay_per_s
         slope_s = math.sqrt(12.0 * (readings - 1) / (readings * (readings + 1)))
