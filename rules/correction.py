@@ -23,7 +23,7 @@ from rules.passes import SURFACE_OF, Order, Pass, Plan, TurningWrong
 from rules.readout import BORE, OUTSIDE
 from rules.surface_passes import finishing
 
-SAME_DEPTH_WITHIN_MM = 0.02
+SAME_DEPTH_WITHIN_MM = 0.04
 """A last pass whose depth differs by no more than this springs alike. Own judgement."""
 FARTHEST_OFF_MM = 1.0
 """A reading further than this from the promise, on the diameter, is a slip of reading or keying."""
@@ -103,7 +103,7 @@ def replan(
             start_diameter_mm=now,
         )
     )
-    changed = replace(plan, order=order, read_after=(*plan.read_after, measured.n))
+    changed = replace(plan, order=order, measured_mm=(*plan.measured_mm, (measured.n, round(now, 6))))
     if verdict != PAST:
         changed = _with_passes(changed, order, operation, ring, measured.n, fresh)
     return Correction(

@@ -194,13 +194,18 @@ class Plan:
     """What is done before the first pass, a sentence each."""
     stock_words: tuple[str, ...]
     warnings: tuple[str, ...]
-    read_after: tuple[int, ...] = ()
-    """Numbers of the passes after which a reading was already used."""
+    measured_mm: tuple[tuple[int, float], ...] = ()
+    """Pairs of pass number and the diameter that a reading after it found."""
 
     @property
     def minutes(self) -> float:
         """Time of all passes, rests and dressing, without changing tools and measuring."""
         return round(sum(one.minutes for one in self.passes), 2)
+
+    @property
+    def read_after(self) -> tuple[int, ...]:
+        """Numbers of the passes after which a reading was already used."""
+        return tuple(n for n, _ in self.measured_mm)
 
     @property
     def cutting_minutes(self) -> float:

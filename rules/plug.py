@@ -186,6 +186,7 @@ def _passes(
         first_fraction_mm=max(0.0, to_take - whole * step),
         step_mm=step,
         limit_mm=data.largest_turning_depth,
+        finish_step=leave,
     ):
         at += frame.cut_sense * count
         made.append(_pass(frame, "rough", at, before, length, lathe, data, len(made) + 1))

@@ -14,6 +14,8 @@ from importlib.resources import files
 
 from rules.equipment import STEEL_BAR_SPRINGS_FROM, Lathe, Tool
 
+VERY_LONG_BAR = 6.0
+"""Beyond this many shanks a steel boring bar hardly cuts true. Common practice, no source."""
 STEPLESS_STEP_RPM = 10.0
 """A stepless drive is set to whole tens."""
 
@@ -96,11 +98,17 @@ def cutting_minutes(*, length_mm: float, feed_mm: float, rpm: float) -> float:
 def boring_depth_limit(*, data: CuttingData, tool: Tool) -> float:
     """Largest depth for a boring bar: halved beyond four shanks of reach, a quarter beyond six.
 
-    Common practice, no source.
+    Never under twice its finishing depth. Common practice, no source.
     """
     ratio = tool.reach_over_shank
-    factor = 0.25 if ratio > 6.0 else 0.5 if ratio > STEEL_BAR_SPRINGS_FROM else 1.0
-    return max(data.largest_boring_depth * factor, 2.0 * data.least_depth)
+    factor = 0.25 if ratio > VERY_LONG_BAR else 0.5 if ratio > STEEL_BAR_SPRINGS_FROM else 1.0
+    return max(data.largest_boring_depth * factor, 2.0 * finishing_depth(data=data, tool=tool))
+
+
+def finishing_depth(*, data: CuttingData, tool: Tool) -> float:
+    """Depth of the finishing passes: halved for a boring bar that springs, never under the least depth."""
+    factor = 0.5 if tool.reach_over_shank > STEEL_BAR_SPRINGS_FROM else 1.0
+    return max(data.finish_depth * factor, data.least_depth)
 
 
 def turning_depth_limit(*, data: CuttingData, diameter_mm: float, stick_out_mm: float) -> float:
@@ -108,59 +116,51 @@ def turning_depth_limit(*, data: CuttingData, diameter_mm: float, stick_out_mm: 
     return data.largest_turning_depth * (0.5 if stick_out_mm > 3.0 * diameter_mm else 1.0)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Depths:
-    """Passes in whole steps on the diameter, roughing first."""
-
-    rough_steps: tuple[int, ...]
-    finish_steps: tuple[int, ...]
-
-
 def finish_steps(
-    *, step_mm: float, allowance_mm: float, data: CuttingData, least_passes: int
+    *, step_mm: float, depth_mm: float, allowance_mm: float, least_mm: float, least_passes: int
 ) -> tuple[int, ...]:
     """Equal finishing passes that take about `allowance_mm` off the diameter, in steps on the diameter.
 
-    `step_mm` is one step on the diameter. The depth is the plastic's finishing depth rounded to the step,
-    never
-    under its least depth.
+    `step_mm` is one step on the diameter; `depth_mm` on the radius is rounded to the step, never under `least_mm`.
     """
-    least = math.ceil(2.0 * data.least_depth / step_mm - 1e-9)
-    each = max(least, round(2.0 * data.finish_depth / step_mm), 1)
-    return (each,) * max(least_passes, round(allowance_mm / (each * step_mm)))
+    least = math.ceil(2.0 * least_mm / step_mm - 1e-9)
+    each = max(least, round(2.0 * depth_mm / step_mm), 1)
+    return (each,) * max(least_passes, min(round(allowance_mm / (each * step_mm)), 2 * least_passes))
 
 
 def rough_steps(
-    *, total_steps: int, first_fraction_mm: float, step_mm: float, limit_mm: float
+    *, total_steps: int, first_fraction_mm: float, step_mm: float, limit_mm: float, finish_step: int
 ) -> tuple[int, ...]:
-    """Roughing passes that never grow, none over the limit on the radius.
+    """Roughing passes that never grow, none over the limit on the radius, none under a finishing pass.
 
-    `first_fraction_mm` is what the first pass takes besides its whole steps, on the diameter: the bar's own
-    size does not lie on the read-out's grid.
+    `first_fraction_mm` is what the first pass takes besides its whole steps, on the diameter, because the bar's own
+    size does not lie on the slide's grid; `finish_step` is one finishing pass, in steps. Raises ScheduleWrong when
+    no such sequence exists.
     """
     most = math.floor(2.0 * limit_mm / step_mm + 1e-9)
     first_most = math.floor((2.0 * limit_mm - first_fraction_mm) / step_mm + 1e-9)
-    if most < 1 or first_most < 1:
+    if most < 1:
         raise ScheduleWrong(
             f"one step of the cross slide, {step_mm:g} mm, is over the largest depth {limit_mm:g} mm"
         )
-    if total_steps <= 0:
-        return ()
-    count = max(1, math.ceil(total_steps / (0.87 * most)))
-    while True:
-        steps = _decreasing(total_steps, count)
-        if steps[0] <= first_most and max(steps) <= most:
-            return steps
-        count += 1
+    fewest, many = math.ceil(total_steps / most), max(1, total_steps // finish_step)
+    for spread in (0.3, 0.2, 0.1, 0.0):
+        for count in range(max(1, fewest), min(many, 2 * fewest + 2) + 1):
+            steps = _decreasing(total_steps, count, spread)
+            if steps[0] <= first_most and steps[-1] >= finish_step:
+                return steps
+    raise ScheduleWrong(
+        f"{total_steps * step_mm:.3f} mm on the diameter cannot be roughed in cuts between {finish_step * step_mm:g} "
+        f"and {2.0 * limit_mm:g} mm: a thicker bar or a smaller drill is needed"
+    )
 
 
-def _decreasing(total: int, count: int) -> tuple[int, ...]:
-    """Split a whole number into `count` falling parts, the first about a third over the last."""
-    count = min(count, total)
-    weights = [1.15 - 0.3 * at / max(1, count - 1) for at in range(count)]
+def _decreasing(total: int, count: int, spread: float) -> tuple[int, ...]:
+    """Split a whole number into `count` falling parts, first and last `spread` apart as a fraction of the mean."""
+    weights = [1.0 + spread / 2.0 - spread * at / max(1, count - 1) for at in range(count)]
     bounds = [round(total * sum(weights[: at + 1]) / sum(weights)) for at in range(count)]
     parts = [bound - before for before, bound in zip([0, *bounds], bounds, strict=False)]
-    return tuple(sorted((part for part in parts if part > 0), reverse=True))
+    return tuple(sorted(parts, reverse=True))
 
 
 def _above_zero(name: str, value: float, unit: str) -> None:

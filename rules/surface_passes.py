@@ -18,6 +18,7 @@ from rules.schedule import (
     boring_depth_limit,
     cutting_minutes,
     finish_steps,
+    finishing_depth,
     nearest_speed,
     rough_steps,
     spindle_rpm,
@@ -126,7 +127,14 @@ def _roughing(
     to_take = abs(start_mm - frame.diameter_at(end))
     whole = math.floor(to_take / step + 1e-9)
     fraction = max(0.0, to_take - whole * step)
-    counts = rough_steps(total_steps=whole, first_fraction_mm=fraction, step_mm=step, limit_mm=limit_mm)
+    each = _finish(order, frame.surface)[0]
+    counts = rough_steps(
+        total_steps=whole,
+        first_fraction_mm=fraction,
+        step_mm=step,
+        limit_mm=max(limit_mm, (each + 0.5) * step),
+        finish_step=each,
+    )
     outside = frame.surface == OUTSIDE
     largest = start_mm if outside else frame.diameter_at(end)
     rpm = speed(order, order.data.rough_speed, largest)
@@ -200,9 +208,18 @@ def _with_setting(
 
 
 def _finish(order: Order, surface: str) -> tuple[int, ...]:
-    step = order.lathe.cross.step_on_diameter_mm
-    allowance, least = (OUTSIDE_ALLOWANCE_MM, 2) if surface == OUTSIDE else (BORE_ALLOWANCE_MM, 3)
-    return finish_steps(step_mm=step, allowance_mm=allowance, data=order.data, least_passes=least)
+    tool, allowance, passes = (
+        (order.turning, OUTSIDE_ALLOWANCE_MM, 2)
+        if surface == OUTSIDE
+        else (order.boring, BORE_ALLOWANCE_MM, 3)
+    )
+    return finish_steps(
+        step_mm=order.lathe.cross.step_on_diameter_mm,
+        depth_mm=finishing_depth(data=order.data, tool=tool),
+        allowance_mm=allowance,
+        least_mm=order.data.least_depth,
+        least_passes=passes,
+    )
 
 
 def _outside_length(order: Order) -> float:

@@ -165,7 +165,7 @@ def order_for(
 
 def _boring_bar(tools: Sequence[Tool], ring: RingSize, data: CuttingData, *, depth_mm: float) -> Tool:
     """The stiffest boring bar that goes into the hole before finishing and reaches through."""
-    room = ring.bore_mm - max(BORE_FINISH_ALLOWANCE_MM, 8.0 * data.least_depth) - 0.2
+    room = ring.bore_mm - max(BORE_FINISH_ALLOWANCE_MM, 8.0 * data.least_depth) - 0.4
     bars = _of_kind(tools, "boring")
     fitting = [tool for tool in bars if drill_for(tool) <= room]
     if not fitting:

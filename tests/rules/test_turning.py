@@ -1,0 +1,278 @@
+"""What the plan says and does in single cases that a turner would check by hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from bench.shop import built_in
+from rules.correction import keep_the_wall, replan
+from rules.equipment import Axis, Bar, Lathe, Tool
+from rules.schedule import nearest_speed
+from rules.stock import StockWrong, choose_bar
+from rules.taking_up import taken_up_again
+from rules.turning import Plan, TurningWrong, plan
+
+SHOP = built_in()
+LATHE = SHOP.lathes[0]
+BAR = Bar(plastic="acetal", diameter_mm=36.0, length_mm=200.0)
+
+
+def planned(**changed: Any) -> Plan:
+    arguments: dict[str, Any] = {
+        "outside_diameter_mm": 33.20,
+        "bore_mm": 32.04,
+        "height_mm": 1.10,
+        "chamfer_mm": 0.15,
+        "lower_chamfer_mm": 0.10,
+        "plastic": "acetal",
+        "lathe": LATHE,
+        "tools": SHOP.tools,
+        "bar": BAR,
+    }
+    return plan(**(arguments | changed))
+
+
+def with_cross(**axis: Any) -> Lathe:
+    return replace(LATHE, cross=Axis(**axis))
+
+
+def operations(made: Plan) -> list[str]:
+    return list(dict.fromkeys(one.operation for one in made.passes))
+
+
+def test_the_order_is_the_trade_s() -> None:
+    inside_first = [
+        "face",
+        "rough_outside",
+        "centre",
+        "drill",
+        "rough_bore",
+        "rest",
+        "finish_outside",
+        "finish_bore",
+    ]
+    assert operations(planned()) == [*inside_first, "chamfer", "lower_chamfer", "part", "dress"]
+    outside_first = operations(planned(outside_first=True))
+    assert outside_first.index("finish_outside") < outside_first.index("drill")
+
+
+def test_the_last_target_is_a_sentence_in_every_kind_of_display() -> None:
+    def last(operation: str, **axis: Any) -> str:
+        return planned(lathe=with_cross(**axis)).of(operation)[-1].reading_text
+
+    assert last("finish_outside", shows="diameter") == "outside: go to 33.20, diameter"
+    assert last("finish_outside", shows="radius", step_mm=0.005) == "outside: go to 16.600, radius"
+    # 36.00 to 33.20 is 2.80 on the diameter, 1.40 of travel: 70 divisions of 0.02; to 32.04 from a drilled 8.50
+    # it is 11.77: 588.5 divisions, 5 turns of 100 and 88.5.
+    dial: dict[str, Any] = {"shows": "radius", "step_mm": 0.01, "division_mm": 0.02, "direction": "inward"}
+    assert last("finish_outside", **dial) == "outside: 70 divisions in from zero"
+    assert (
+        last("finish_bore", divisions_per_turn=100, **dial)
+        == "bore: 5 turns and 88.5 divisions out from zero"
+    )
+    inward: dict[str, Any] = {"shows": "diameter", "direction": "inward"}
+    assert last("finish_outside", **inward) == "outside: from zero to 2.80, in, diameter"
+    assert last("finish_bore", **inward) == "bore: from zero to -23.54, out, diameter"
+
+
+def test_lost_motion_is_taken_up_in_the_cutting_direction() -> None:
+    made = planned()
+    assert "come to every figure moving in" in " ".join(made.of("rough_outside")[0].before)
+    assert "come to every figure moving out" in " ".join(made.of("rough_bore")[0].before)
+
+
+def test_parting_holds_the_blade_on_the_chuck_s_side() -> None:
+    part = planned().of("part")[0]
+    assert part.target_mm == pytest.approx(1.10 + 0.10 + 1.0)
+    assert "blade's side that looks to the chuck" in " ".join(part.before)
+    counting_down = replace(LATHE, long=Axis(shows="length", direction="from_chuck"))
+    assert planned(lathe=counting_down).of("part")[0].reading_text.startswith("part: -2.20, length")
+
+
+def test_ten_degrees_are_said() -> None:
+    # 33.20 mm of acetal at 110e-6 per degree: 36.5 um in ten degrees; the wall 0.6 um.
+    said = " ".join(planned(expansion_per_k=110e-6).set_up)
+    assert "10 degrees warm make 37 um on the outside and 0.6 um on the wall" in said
+    assert "not known" in " ".join(planned(plastic="mystery").set_up)
+
+
+@pytest.mark.parametrize(
+    ("wanted", "speed"), [(100.0, 150.0), (150.0, 150.0), (719.0, 420.0), (720.0, 720.0), (9999.0, 2000.0)]
+)
+def test_the_speed_is_the_lathe_s_own_at_or_below(wanted: float, speed: float) -> None:
+    assert nearest_speed(lathe=LATHE, wanted_rpm=wanted) == speed
+
+
+def test_the_largest_speed_holds_whatever_the_list_says() -> None:
+    assert nearest_speed(lathe=replace(LATHE, largest_rpm=900.0), wanted_rpm=5000.0) == 720.0
+    stepless = replace(LATHE, stepless=True, speeds_rpm=(100.0, 3000.0), largest_rpm=1234.0)
+    assert nearest_speed(lathe=stepless, wanted_rpm=5000.0) == 1230.0
+    assert nearest_speed(lathe=stepless, wanted_rpm=968.0) == 960.0
+
+
+def test_a_long_boring_bar_warns_and_cuts_lighter() -> None:
+    thin = Tool(
+        number=2, kind="boring", smallest_bore_mm=8.0, longest_reach_mm=20.0, shank_mm=4.5, nose_radius_mm=0.2
+    )
+    others = [tool for tool in SHOP.tools if tool.kind != "boring"]
+    stiff, springy = planned(), planned(tools=(*others, thin))
+    assert not any("springs" in word for word in stiff.warnings)
+    assert any("reaches 4.4 times its shank: it springs" in word for word in springy.warnings)
+    deepest = [max(one.cut_depth_mm or 0.0 for one in made.of("rough_bore")) for made in (stiff, springy)]
+    assert deepest[1] <= 0.5 * 0.7 < deepest[0] <= 0.7
+    assert {one.cut_depth_mm for one in springy.of("finish_bore")} == {0.05}
+
+
+def test_spares_use_the_bar_and_one_is_tighter() -> None:
+    made = planned(spares=2)
+    each = 1.10 + 0.10 + 1.0
+    assert made.order.stock.used_mm == pytest.approx(0.30 + 3 * each + 2 * 0.20)
+    assert made.order.stock.left_mm == pytest.approx(200.0 - made.order.stock.used_mm)
+    bores = [made.of("finish_bore", ring)[-1].material_diameter_after_mm for ring in (1, 2, 3)]
+    assert bores == [32.04, 32.04, 32.02]
+    assert len(made.of("finish_outside")) == 2
+
+
+@pytest.mark.parametrize(
+    ("changed", "said"),
+    [
+        ({"bar": replace(BAR, diameter_mm=34.0)}, "bar is 34.00 mm thick.*needs 34.20 mm"),
+        ({"bar": replace(BAR, length_mm=20.0)}, "bar is 20.0 mm long.*need 25.5 mm"),
+        ({"bar": replace(BAR, diameter_mm=90.0)}, "no grip of the small bench lathe holds"),
+    ],
+)
+def test_a_bar_that_will_not_do_says_what_is_missing(changed: dict[str, Any], said: str) -> None:
+    with pytest.raises(StockWrong, match=said):
+        planned(**changed)
+
+
+def test_the_thinnest_bar_that_will_do_is_chosen() -> None:
+    chosen = choose_bar(
+        bars=SHOP.bars, plastic="acetal", lathe=LATHE, outside_diameter_mm=33.2, height_mm=1.1
+    )
+    assert chosen.diameter_mm == 36.0
+    with pytest.raises(StockWrong, match="no bar of peek in stock"):
+        choose_bar(bars=SHOP.bars, plastic="peek", lathe=LATHE, outside_diameter_mm=33.2, height_mm=1.1)
+    with pytest.raises(StockWrong, match=r"needs 50\.00 mm or more"):
+        choose_bar(bars=SHOP.bars, plastic="acetal", lathe=LATHE, outside_diameter_mm=49.0, height_mm=1.1)
+
+
+@pytest.mark.parametrize(
+    ("changed", "said"),
+    [
+        ({"bore_mm": 33.0}, "wall of the ring is 0.100 mm; under 0.20"),
+        (
+            {"outside_diameter_mm": 8.0, "bore_mm": 7.0, "bar": replace(BAR, diameter_mm=10.0)},
+            "no boring bar goes into",
+        ),
+        ({"height_mm": float("nan")}, "height of the ring is nan"),
+        ({"spares": 9}, "spares is 9 rings; give 0 to 4"),
+        ({"offsets_mm": {1: float("inf")}}, "offset of tool 1 is inf"),
+        ({"chamfer_mm": 0.5}, "chamfer is 0.5 mm on a wall"),
+        ({"tools": ()}, "no tool for parting"),
+    ],
+)
+def test_what_cannot_be_turned_is_refused_in_plain_words(changed: dict[str, Any], said: str) -> None:
+    with pytest.raises(TurningWrong, match=said):
+        planned(**changed)
+
+
+def test_a_reading_moves_the_last_pass_and_stays_with_the_tool() -> None:
+    # Promised 33.40, measured 33.43: the tool leaves 0.03 more, so the last figure is 0.03 less.
+    done = replan(planned(), operation="finish_outside", reading_mm=33.43)
+    assert (done.verdict, done.offset_mm) == ("go_on", 0.03)
+    assert done.plan.of("finish_outside")[-1].reading_text == "outside: go to 33.17, diameter"
+    assert done.plan.offsets_mm == {1: 0.03}
+    # The next ring starts from what was learned: figure 33.17, size 33.20.
+    following = planned(offsets_mm=done.plan.offsets_mm).of("finish_outside")[-1]
+    assert (following.target_mm, following.material_diameter_after_mm) == (33.17, 33.2)
+
+
+def test_the_wall_corrects_the_bore_and_the_spares() -> None:
+    # Promised wall 0.68, measured 0.69: 0.11 to go on the radius, so the figure is 32.06.
+    done = replan(planned(spares=1), operation="finish_bore", reading_mm=0.69)
+    assert done.plan.of("finish_bore")[-1].target_mm == 32.06
+    assert done.plan.of("finish_bore", 2)[-1].target_mm == 32.06
+    assert [one.n for one in done.plan.passes] == list(range(1, len(done.plan.passes) + 1))
+    second = replan(done.plan, operation="finish_bore", reading_mm=0.68, ring=2)
+    assert second.plan.of("finish_bore")[-1].target_mm == 32.06
+    by_bore = replan(planned(), operation="finish_bore", of="bore", reading_mm=31.82)
+    assert by_bore.plan.of("finish_bore")[-1].target_mm == 32.06
+
+
+def test_far_off_is_taken_in_equal_passes_and_measured_again() -> None:
+    done = replan(planned(), operation="finish_bore", reading_mm=0.74)
+    left = done.plan.of("finish_bore")[2:]
+    assert done.verdict == "measure_again"
+    assert [(one.cut_depth_mm, one.measure) for one in left] == [(0.08, "wall"), (0.08, "")]
+    again = replan(done.plan, operation="finish_bore", reading_mm=0.665)
+    assert again.plan.of("finish_bore")[-1].cut_depth_mm == pytest.approx(0.085)
+
+
+@pytest.mark.parametrize(
+    ("operation", "reading", "verdict"),
+    [
+        ("finish_outside", 33.19, "on_size"),
+        ("finish_outside", 33.26, "thin_cut"),
+        ("finish_outside", 33.175, "past"),
+        ("finish_bore", 0.575, "on_size"),
+        ("finish_bore", 0.60, "thin_cut"),
+        ("finish_bore", 0.565, "past"),
+    ],
+)
+def test_verdicts(operation: str, reading: float, verdict: str) -> None:
+    assert replan(planned(), operation=operation, reading_mm=reading).verdict == verdict
+
+
+def test_past_the_window_stops_and_offers_the_ways_out() -> None:
+    small = replan(planned(), operation="finish_outside", reading_mm=33.14)
+    assert small.past
+    assert small.words[0].startswith("STOP: the outside is too small")
+    assert small.same_wall_bore_mm == pytest.approx(33.14 - 2 * 0.58)
+    assert "smaller" in small.ways_out[1]
+    kept = keep_the_wall(small.plan, outside_mm=33.14)
+    assert kept.order.ring.wall_mm == pytest.approx(0.58)
+    assert kept.of("finish_bore")[-1].material_diameter_after_mm == 31.98
+    depths = [one.cut_depth_mm or 0.0 for one in kept.of("finish_bore")]
+    assert depths[-1] == pytest.approx(depths[-2])
+    assert min(depths) >= 0.05
+    big = replan(planned(), operation="finish_bore", reading_mm=0.55)
+    assert big.ways_out[0].startswith("the next larger glass")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        ({"operation": "finish_outside", "reading_mm": 3.343}, "measure again, spindle stopped"),
+        ({"operation": "finish_outside", "reading_mm": float("nan")}, "measure again"),
+        ({"operation": "part", "reading_mm": 1.0}, "a reading corrects"),
+        (
+            {"operation": "finish_outside", "reading_mm": 0.6, "of": "wall"},
+            "the outside is corrected by outside",
+        ),
+    ],
+)
+def test_a_reading_that_cannot_be_is_refused(arguments: dict[str, Any], said: str) -> None:
+    with pytest.raises(TurningWrong, match=said):
+        replan(planned(), **arguments)
+
+
+def test_a_pass_waits_for_one_reading_only() -> None:
+    done = replan(planned(), operation="finish_outside", reading_mm=33.40)
+    with pytest.raises(TurningWrong, match="no pass of finish_outside"):
+        replan(done.plan, operation="finish_outside", reading_mm=33.40)
+
+
+def test_coming_back_touches_off_on_what_stands() -> None:
+    made = planned()
+    last = made.of("finish_bore")[-1]
+    words = taken_up_again(made, n=last.n)
+    assert "taken out" in words[0]
+    assert "tool 2" in words[1]
+    assert words[2] == "touch the bore (31.84): set the read-out to 31.84, diameter"
+    corrected = replan(made, operation="finish_bore", reading_mm=0.69).plan
+    # 31.82 stands and the tool leaves 0.02 less than it shows: the figure there is 31.84.
+    assert "set the read-out to 31.84" in taken_up_again(corrected, n=last.n)[2]
