@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from bench.command import BAD_INPUT, Refused
+from bench.desk.bounce import settle_ms
 from bench.desk.desk import Desk, Open
 from bench.desk.update import Arrival, update
 from bench.workbench import Workbench
@@ -57,6 +58,7 @@ def run_full(bench: Workbench, *, file: str = "") -> int:
         carry_out=carried,
         view=shown,
         ticking=ticking,
+        settle_ms=lambda at: settle_ms(at.bounce, window_ms=at.bounce_ms),
         theme=lambda at: "night" if at.night else "day",
         closing=bench.close,
         look=here,

@@ -216,7 +216,7 @@ def run_plain(folder_bench: Workbench, *, file: str = "", source: TextIO | None 
     """Run in lines on standard input and output; the exit status."""
     source = source or sys.stdin
     hasty = not source.isatty()
-    plain = Plain(Desk(hasty=hasty), folder_bench, out=sys.stdout)
+    plain = Plain(Desk(hasty=hasty, bounce_ms=0), folder_bench, out=sys.stdout)
     plain.start(file)
     if file and plain.desk.message and plain.desk.job is None and plain.desk.page == "jobs":
         print(f"ringwright: {plain.desk.message}", file=sys.stderr)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from bench.desk.bounce import WINDOW_MS, Bounce
 from bench.desk.typed import Line
 from bench.file.entry import Entry, Head, Value
 
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from bench.steps import Step
 
 EMPTY = Line()
+NO_KEYS = Bounce()
 IDLE_S = 15 * 60.0
 """After this long without a key the lathe and pressure checks are asked again."""
 SEEN_S = 1.0
@@ -136,6 +138,11 @@ class Desk:
     rows: int = 24
     line: Line = EMPTY
     """The answer line."""
+    line_before: Line = EMPTY
+    """The answer line before the last key, should that turn out to be a key held down."""
+    bounce: Bounce = NO_KEYS
+    bounce_ms: int = WINDOW_MS
+    """Window of the bounce filter; 0 = no filter."""
     message: str = ""
     """The one message, in words."""
     alarm: bool = False

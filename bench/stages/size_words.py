@@ -9,7 +9,7 @@ from bench.job import Job
 from bench.stages.measure import Measured
 from bench.steps import Choice, Gauge, Picture, Step, Why, Words
 from bench.version import MADE_BY
-from rules import limits
+from rules import limits, why
 from rules.window import Answer
 
 UNKNOWN = "unknown"
@@ -23,7 +23,7 @@ def ring_step(job: Job, *, measured: Measured, answer: Answer, spares: str, rest
         kind="choice",
         title=f"Ring {job.attempt}: accept it?" if job.attempt > 1 else "The ring: accept it?",
         say=size_lines(answer),
-        consequence=(*consequences(measured, answer), *(f"CHECK  {text}" for text in answer.warnings)),
+        consequence=(*(f"CHECK  {text}" for text in answer.warnings), *consequences(measured, answer)),
         choices=(
             Choice("accept", "accept it", with_it=decided_words(measured, answer, spares)),
             Choice("bore", "key another bore", goto="bore_wanted"),
@@ -137,20 +137,41 @@ def section(measured: Measured, answer: Answer) -> Picture:
     )
 
 
+OPENED = (
+    "ring.bore_mm",
+    "ring.height_mm",
+    "ring.chamfer_mm",
+    "fit.nominal_squeeze_pct",
+    "window.bore_low_mm",
+    "window.bore_high_mm",
+    "window.ring_chance",
+    "fit.seating_force_n.mid",
+    "fit.case_hoop_stress_mpa",
+    "fit.contact_pressure_10y_mpa",
+)
+"""The shown figures that can be opened under "why"."""
+
+
 def figures(answer: Answer) -> tuple[Why, ...]:
-    """Where the figures of the proposal come from."""
-    ring, fit, joint = answer.ring, answer.fit, answer.case.joint
-    return (
-        Why(
-            f"bore {ring.bore_mm:.2f} mm",
-            "outside less twice the wall; wall = gap plus interference",
-            f"gap = (seat {joint.case_bore_mm:.3f} - glass {joint.glass_mm:.3f}) / 2 = {fit.gap_mm:.3f} mm",
-            "common practice, no source",
-        ),
-        Why(
-            f"squeeze {fit.nominal_squeeze_pct:.1f} %",
-            "interference over wall",
-            f"interference {fit.interference_mm:.3f} mm, wall {fit.wall_mm:.3f} mm",
-            "geometry",
-        ),
+    """Where the figures of the proposal come from; unknown ones are left out."""
+    return tuple(found for name in OPENED if (found := opened_figure(answer, name)) is not None)
+
+
+def opened_figure(answer: Answer, name: str) -> Why | None:
+    """One figure with formula, inputs and source; None while it is not known."""
+    found = why.opened(answer, name)
+    if found.value is None:
+        return None
+    value = f"{found.value:.3g}" if isinstance(found.value, float) else str(found.value)
+    inputs = "; ".join(f"{words} {shown(taken)} {unit}".strip() for words, taken, unit, _ in found.inputs)
+    return Why(
+        f"{found.reason.name} {value} {found.reason.unit}".strip(),
+        found.reason.formula,
+        inputs or "nothing but the figures above",
+        f"{found.source}; {found.reason.basis}",
     )
+
+
+def shown(value: object) -> str:
+    """An input of a figure as text."""
+    return f"{value:.4g}" if isinstance(value, float) else str(value)

@@ -23,7 +23,8 @@ NO_JOBS = (
 def jobs(desk: Desk, look: Look) -> list[Line]:
     """The page of all jobs."""
     rows = fitting(desk)
-    heading = f"{len(desk.numbers) or len(desk.jobs)} jobs" + (
+    count = len(desk.numbers) or len(desk.jobs)
+    heading = f"{count} job{'s' if count != 1 else ''}" + (
         f", only {desk.stage_only}" if desk.stage_only else ""
     )
     prompt = f"  {desk.line.text or '_'}   number of a job, or 0 for a new one"

@@ -13,11 +13,13 @@ from bench.steps import Choice, Step
 from rules.cautions import for_place
 from screens import pictures
 from screens.figures import figures
-from screens.layout import Line, Part, clipped, line, page, width, wrapped
+from screens.layout import Line, Part, beside, clipped, fitted, line, page, wrapped
 from screens.pages.frame import Look, bottom, top
 
 WIDE = 76
 """From this width on the picture stands beside the words."""
+PICTURE = 32
+"""Width of a picture beside the words."""
 
 
 def step_page(desk: Desk, look: Look) -> list[Line]:
@@ -28,32 +30,26 @@ def step_page(desk: Desk, look: Look) -> list[Line]:
             top(desk), [Part([line("  The job is finished.", "strong")])], bottom(desk), rows=desk.rows
         )
     side = picture_lines(step, desk, look)
-    at = desk.columns - 36
-    columns = at - 3 if side else desk.columns - 3
-    parts = [
+    columns = desk.columns - 2
+    narrow = desk.columns - PICTURE - 3 if side else columns
+    head = [
         Part([line("")], 3),
-        Part(wrapped(f"  {step.title}", columns, "strong", hang="  ")),
-        Part(old_value(desk, step, columns), 2),
-        *answer_parts(desk, step, look, columns),
-        Part(said(desk, step, columns), 1 if step.kind in ("action", "timer") else 2),
+        Part(wrapped(f"  {step.title}", narrow, "strong", hang="  ")),
+        Part(old_value(desk, step, narrow), 2),
+        Part(said(step, narrow), 2),
+        *answer_parts(desk, step, look, narrow),
+    ]
+    tail = [
         Part(earlier(step, columns), 2),
         Part(consequence(step, columns), 1),
         Part(gauge(desk, step, look), 3),
         caution_part(step, columns),
         Part(how(step, columns), 6),
     ]
-    lines = page(top(desk), parts, bottom(desk), rows=desk.rows)
-    return with_picture(lines, side, at) if side else lines
-
-
-def with_picture(lines: list[Line], side: list[str], at: int) -> list[Line]:
-    """A picture set into the free right part of a page, under the title line."""
-    out = list(lines)
-    for index, text in enumerate(side):
-        row = index + 2
-        if row < len(out) - 2 and width(out[row]) < at:
-            out[row] = [*out[row], (" " * (at - width(out[row])), "ink"), (text, "picture")]
-    return out
+    if side:
+        plain = fitted(head, desk.rows - 3)
+        head = [Part(beside(plain, side, at=desk.columns - PICTURE - 1, role="picture"), 0)]
+    return page(top(desk), [*head, *tail], bottom(desk), rows=desk.rows)
 
 
 def answer_parts(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]:
@@ -123,7 +119,7 @@ def timer_line(desk: Desk, step: Step) -> str:
     return f"{left // 60:02.0f}:{left % 60:02.0f}"
 
 
-def said(desk: Desk, step: Step, columns: int) -> list[Line]:
+def said(step: Step, columns: int) -> list[Line]:
     """The order of work, or what is to be known first."""
     lines = [one for text in step.say for one in wrapped(f"  {text}", columns, "ink", hang="    ")]
     return [line(""), *lines] if lines else []
@@ -215,5 +211,6 @@ def picture_lines(step: Step, desk: Desk, look: Look) -> list[str]:
         return []
     numbers = dict(step.picture.numbers)
     if step.picture.name == "section":
-        return pictures.section(**numbers, columns=34, rows=12, style=look.style)  # type: ignore[arg-type]
+        rows = 8 if desk.rows < 30 else 12
+        return pictures.section(**numbers, columns=PICTURE, rows=rows, style=look.style)  # type: ignore[arg-type]
     return []

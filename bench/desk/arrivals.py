@@ -1,0 +1,175 @@
+"""What comes to the desk from outside the keyboard: opened, saved, refused, dealt, painted, ticked.
+
+Invariant: only a `saved` token changes the job; a refused answer stays in the line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from bench.desk import everything, gate
+from bench.desk.answering import Outcome, deal_for, seconds_left
+from bench.desk.desk import Append, Desk, Listed, Opened
+from bench.desk.token import Bell, Leave, Token
+from bench.desk.typed import Line
+from bench.file.entry import Entry
+from bench.job import replay
+from bench.route import walk
+
+
+def opened(desk: Desk, token: Opened) -> Outcome:
+    """A session file was opened: the gate first, then where it stood, or the first question."""
+    cleared = replace(
+        desk,
+        page="damage" if token.findings else "account",
+        line=Line(),
+        message=token.why_read_only,
+        alarm=bool(token.why_read_only),
+        wall=token.wall or desk.wall,
+        head=token.head,
+        entries=token.entries,
+        file=token.file,
+        shop=token.shop,
+        writable=token.writable,
+        why_read_only=token.why_read_only,
+        findings=token.findings,
+        set_aside=token.set_aside,
+        sample=token.sample,
+        at="",
+        bounce_ms=token.shop.bounce_ms if desk.bounce_ms else 0,
+        bell=token.shop.bell,
+        night=desk.night or token.shop.theme == "night",
+        jammed="",
+        scroll=0,
+        pending=None,
+        then=(),
+        dealt=(),
+        wanted="",
+    )
+    if token.findings:
+        return replace(cleared, job=None, walk=None), ()
+    ready = replayed(cleared)
+    if not token.entries and token.writable:
+        return begin_sitting(ready)
+    return ready, ()
+
+
+def listed(desk: Desk, token: Listed) -> Desk:
+    """No job is open any more: the list of jobs."""
+    return replace(
+        desk,
+        page="jobs",
+        trail=(),
+        jobs=token.jobs,
+        numbers=token.numbers,
+        line=Line(),
+        scroll=0,
+        job=None,
+        walk=None,
+        head=None,
+        entries=(),
+        file="",
+        findings=(),
+        sample=False,
+        at="",
+        pending=None,
+        then=(),
+        jammed="",
+    )
+
+
+def replayed(desk: Desk) -> Desk:
+    """The desk with job and walk made anew from its entries."""
+    assert desk.head is not None and desk.shop is not None
+    job = replay(desk.head, desk.entries)
+    return replace(desk, job=job, walk=walk(job, desk.shop))
+
+
+def begin_sitting(desk: Desk) -> Outcome:
+    """Work begins: everything that has to be checked again rests on this mark."""
+    mark = Append("sitting", "work", kind="mark")
+    return replace(desk, pending=mark, then=(), page="step", at="", last_key_at=desk.now), (mark,)
+
+
+def on_saved(desk: Desk, token: Token) -> Outcome:
+    """An entry is in the file: now, and only now, the job changes."""
+    entry = desk.pending
+    if entry is None or not token.numbers:
+        return desk, ()
+    kept = Entry(
+        n=token.numbers[0], at=token.wall, kind=entry.kind, key=entry.key, value=entry.value, of=entry.of
+    )
+    grown = replace(desk, entries=(*desk.entries, kept), pending=None, line=Line(), offset=0)
+    if desk.findings:
+        return gate.settled(grown)
+    ready = replace(replayed(grown), dealt=(), at="" if entry.kind != "note" else desk.at)
+    if desk.then:
+        following = desk.then[0]
+        return replace(ready, pending=following, then=desk.then[1:]), (following,)
+    return arrive(ready)
+
+
+def arrive(desk: Desk) -> Outcome:
+    """After a change: marks that the route asks for are appended, a check gets its numbers dealt."""
+    step = desk.walk.open if desk.walk else None
+    if step is not None and step.kind == "mark" and desk.writable:
+        mark = Append(step.key, step.title, kind="mark")
+        return replace(desk, pending=mark), (mark,)
+    if step is None:
+        return replace(desk, page="sheet", trail=("account",), scroll=0), ()
+    return replace(desk, page="step", trail=(), scroll=0), deal_for(desk)
+
+
+def on_refused(desk: Desk, token: Token) -> Outcome:
+    """It could not be saved: said at once, the typed answer stays in the line."""
+    jammed = desk.jammed or (token.text if token.numbers else "")
+    return replace(desk, pending=None, then=(), message=token.text, alarm=True, jammed=jammed), ()
+
+
+def on_deal(desk: Desk, token: Token) -> Outcome:
+    """Numbers were dealt to the choices of a check."""
+    return replace(desk, dealt=token.numbers), ()
+
+
+def on_said(desk: Desk, token: Token) -> Outcome:
+    """The shell has something to say that is no failure, such as where a copy was written."""
+    return replace(desk, message=token.text, alarm=False), ()
+
+
+def on_resized(desk: Desk, token: Token) -> Outcome:
+    """The window has a new size."""
+    return replace(desk, columns=token.columns, rows=token.rows), ()
+
+
+def on_painted(desk: Desk, token: Token) -> Outcome:
+    """What is asked now stands on the screen since this moment."""
+    return replace(desk, painted_at=token.at), ()
+
+
+def on_tick(desk: Desk, token: Token) -> Outcome:
+    """A second has passed while a timer runs; the bell rings once at its end."""
+    step = desk.step
+    if step is None or step.opens_after is None or desk.rung == step.opens_after[0]:
+        return desk, ()
+    if seconds_left(step, desk.wall) > 0:
+        return desk, ()
+    rung = replace(desk, rung=step.opens_after[0], message="The time is over.", alarm=False)
+    return rung, (Bell(),) if desk.bell else ()
+
+
+def on_leave(desk: Desk, token: Token) -> Outcome:
+    """The terminal goes away: what was accepted is in the file already."""
+    return replace(desk, page="left"), (Leave(0, everything.saved_words(desk)),)
+
+
+HANDLERS: dict[str, Callable[[Desk, Token], Outcome]] = {
+    "saved": on_saved,
+    "refused": on_refused,
+    "deal": on_deal,
+    "said": on_said,
+    "resized": on_resized,
+    "painted": on_painted,
+    "tick": on_tick,
+    "leave": on_leave,
+}

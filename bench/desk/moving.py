@@ -1,0 +1,63 @@
+"""Moving without answering: back and forward one question, through a long list, to everything else.
+
+Invariant: moving writes nothing and never passes the first open question.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from bench.desk import everything
+from bench.desk.answering import PAGEFUL, Outcome, back, over, show
+from bench.desk.desk import Desk
+
+
+def previous(desk: Desk) -> Outcome:
+    """Back one question; from a page that lies over another, back to that."""
+    if desk.trail:
+        return back(desk), ()
+    if desk.page != "step" or desk.walk is None:
+        return replace(desk, scroll=max(0, desk.scroll - 1)), ()
+    keys = desk.walk.keys
+    shown = desk.step.key if desk.step else ""
+    at = keys.index(shown) if shown in keys else len(keys)
+    if at == 0:
+        return replace(desk, message="this is the first question"), ()
+    return show(desk, keys[at - 1])
+
+
+def following(desk: Desk) -> Outcome:
+    """Forward one question through answered ones, or the next nine entries of a list."""
+    if desk.page in ("list", "pick"):
+        entries = everything.items(desk) if desk.page == "list" else desk.picks
+        beyond = desk.offset + PAGEFUL
+        return replace(desk, offset=beyond if beyond < len(entries) else 0), ()
+    if desk.page in ("why", "keys", "sheet", "jobs", "account", "damage"):
+        return replace(desk, scroll=desk.scroll + 1), ()
+    step = desk.step
+    if step is not None and len(step.choices) > PAGEFUL and step.kind == "choice":
+        beyond = desk.offset + PAGEFUL
+        return replace(desk, offset=beyond if beyond < len(step.choices) else 0), ()
+    return forward_question(desk)
+
+
+def forward_question(desk: Desk) -> Outcome:
+    """Forward one question; the first open one is the last that can be reached."""
+    if desk.walk is None or not desk.looking_back:
+        return replace(desk, message="this is the first open question"), ()
+    keys = desk.walk.keys
+    if desk.at not in keys:
+        return show(desk, "")
+    beyond = keys.index(desk.at) + 1
+    return show(desk, keys[beyond] if beyond < len(keys) - (desk.walk.open is not None) else "")
+
+
+def open_list(desk: Desk) -> Outcome:
+    """The numbered list "everything else"."""
+    if desk.page in ("list", "pick", "damage"):
+        return desk, ()
+    return over(desk, "list"), ()
+
+
+MOVE: dict[str, Callable[[Desk], Outcome]] = {"previous": previous, "next": following, "list": open_list}
