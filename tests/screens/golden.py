@@ -1,0 +1,80 @@
+"""Golden text: what was drawn once and looked at is kept, and drawn again by every run.
+
+`python -m tests.screens.golden` draws the pictures anew into `golden_pictures.txt`; look at the difference before
+keeping it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from screens import pictures
+from screens.raster import DOTS, Style
+
+FILE = Path(__file__).with_name("golden_pictures.txt")
+HEAD = "== "
+
+
+def drawn(style: Style) -> Iterator[tuple[str, list[str]]]:
+    """Every picture at the size it has in a window of 80 by 24."""
+    for pressed in (False, True):
+        yield (
+            f"section {'pressed' if pressed else 'before'}",
+            pictures.section(
+                case_bore_mm=33.20,
+                glass_mm=32.14,
+                outside_mm=33.20,
+                bore_mm=32.04,
+                height_mm=1.20,
+                seat_depth_mm=1.40,
+                glass_edge_mm=1.30,
+                pressed=pressed,
+                style=style,
+            ),
+        )
+    for name, value, columns in (("window", 32.06, 60), ("window narrow", 31.90, 40)):
+        yield (
+            name,
+            pictures.window_bar(
+                loose=32.10,
+                tight=31.95,
+                target=32.04,
+                tolerance=0.02,
+                value=value,
+                columns=columns,
+                style=style,
+            ),
+        )
+    yield "clock", pictures.clock([(12, 33.20), (3, 33.24), (5, 33.22)], style=style)
+    yield (
+        "bar",
+        pictures.bar_passes(
+            bar_mm=36.0,
+            outside_mm=33.20,
+            bore_mm=32.04,
+            height_mm=1.20,
+            bored_mm=2.20,
+            stick_out_mm=8.0,
+            outside_passes_mm=(33.60,),
+            bore_passes_mm=(31.44, 31.84),
+            now_mm=31.84,
+            style=style,
+        ),
+    )
+    model = [(minute / 10, 10 * (1 - 2 ** (-minute / 15))) for minute in range(51)]
+    readings = [(0.0, 0.0), (1.0, 3.5), (2.0, 6.5), (5.0, 8.8)]
+    yield "leak", pictures.leak_curve(readings, curve=model, limit=6.0, style=style)
+
+
+def all_text() -> str:
+    """All pictures in all rasters."""
+    parts = []
+    for style in DOTS:
+        for name, lines in drawn(style):
+            parts += [f"{HEAD}{name}, {style}", *(line.rstrip() for line in lines)]
+    return "\n".join(parts) + "\n"
+
+
+if __name__ == "__main__":
+    FILE.write_text(all_text(), encoding="utf-8")
