@@ -1,4 +1,4 @@
-"""The simulated leak test in its short form, and two faults it must see.
+"""The simulated leak test in its short form, and the faults it must see.
 
 Long form with 2,000 watches for each leak in each cell:  python -m tests.campaigns.leak_cells --long
 """
@@ -10,34 +10,52 @@ from collections import Counter
 import pytest
 
 from rules import rig
-from tests.campaigns.leak_cells import GAUGES, Cell, Rates, cells, faults, rates
+from rules.line import Line, autocorrelation_factor
+from tests.campaigns.leak_cells import GAUGES, Cell, Gauge, Rates, cells, faults, rates
 
-FINE, COARSE, NOISY = GAUGES[0], GAUGES[1], GAUGES[2]
-WATCHES = 60
-
-
-def short(**only: object) -> list[Rates]:
-    chosen = [cell for cell in cells((2.0,)) if all(getattr(cell, k) == v for k, v in only.items())]
-    return [rates(cell, WATCHES, seed=3) for cell in chosen]
+COARSE = Gauge(1.0, 0.04, told=True)
+NOISY = Gauge(0.1, 0.3, judged_on_power=False)
+WATCHES = 50
 
 
-def test_limits_hold_in_every_cell() -> None:
-    results = short()
+def some(gauge: Gauge, readings: int, volume_cm3: float) -> list[Rates]:
+    return [rates(Cell("fixed", gauge, r, readings, volume_cm3), 150, seed=3) for r in (0.0, 0.5, 0.7)]
+
+
+def limit_passes(results: list[Rates]) -> list[str]:
+    return [words for words in faults(results, 150) if "limit passed" in words]
+
+
+def test_the_promises_hold_in_every_cell() -> None:
+    results = [rates(cell, WATCHES, seed=3) for cell in cells((2.0,))]
     assert len(results) == 2 * len(GAUGES) * 3 * 3
     assert faults(results, WATCHES) == []
     reached = sum((one.decisions for one in results), Counter[str]())
-    assert min(reached[word] for word in ("PASS", "FAIL", "UNDECIDED")) > 500, reached
-
-
-def one_law(gauge: object, readings: int) -> list[Rates]:
-    return [
-        rates(Cell("fixed", gauge, correlation, readings, volume), 150, seed=3)  # type: ignore[arg-type]
-        for correlation in (0.5, 0.7)
-        for volume in (1.0, 2.0)
-    ]
+    assert min(reached[word] for word in ("PASS", "FAIL", "UNDECIDED")) > 1000, reached
 
 
 def test_it_sees_that_autocorrelation_was_left_out(monkeypatch: pytest.MonkeyPatch) -> None:
-    assert not [one for one in faults(one_law(NOISY, 21), 150) if "limit" in one]
+    assert limit_passes(some(NOISY, 21, 1.0)) == []
     monkeypatch.setattr(rig, "autocorrelation_factor", lambda _r1, _n: 1.0)
-    assert [one for one in faults(one_law(NOISY, 21), 150) if "limit passed" in one]
+    assert limit_passes(some(NOISY, 21, 1.0))
+
+
+def test_it_sees_that_the_digit_rule_was_dropped(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Half-width, floor of the scatter and hold make up the rule; the hold alone still protects."""
+
+    def observed_only(self: rig.Rig, line: Line) -> float:
+        return line.residual_sd * autocorrelation_factor(line.autocorrelation, line.n)
+
+    assert limit_passes(some(COARSE, 13, 6.0)) == []
+    monkeypatch.setattr(rig.Rig, "hidden_by_digits", lambda _self, **_: 0.0)
+    monkeypatch.setattr(rig.Rig, "scatter", observed_only)
+    assert limit_passes(some(COARSE, 13, 6.0)) == []
+    monkeypatch.setattr(rig, "HOLD_OVER_DIGIT_TIME", 0.0)
+    broken = some(COARSE, 13, 6.0)
+    assert limit_passes(broken)
+    assert max(one.limit_passes for one in broken) > 0.5
+
+
+def test_the_half_width_alone_protects_as_well(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(rig, "HOLD_OVER_DIGIT_TIME", 0.0)
+    assert limit_passes(some(COARSE, 13, 6.0)) == []
