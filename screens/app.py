@@ -135,7 +135,7 @@ class Page(Widget, can_focus=False, inherit_bindings=False):
 
     def _clean(self, text: str) -> str:
         """Text that can do nothing to the terminal, whatever it was."""
-        return clean(looks.plain(text) if self._ascii_only else text)
+        return looks.plain(clean(text)) if self._ascii_only else clean(text)
 
     def render_line(self, y: int) -> Strip:
         """One painted row."""

@@ -1,0 +1,75 @@
+"""What a terminal can do is read from its environment; hopeless ones are refused in one line."""
+
+from __future__ import annotations
+
+import pytest
+
+from screens.look import drop_overrides, look, plain, refusal, too_small
+
+
+@pytest.mark.parametrize(
+    ("environ", "depth"),
+    [
+        ({"TERM": "xterm-256color", "COLORTERM": "truecolor"}, "full"),
+        ({"TERM": "xterm-256color"}, "256"),
+        ({"TERM": "xterm-kitty"}, "256"),
+        ({"TERM": "xterm"}, "16"),
+        ({"TERM": "linux"}, "16"),
+        ({"TERM": "vt220"}, "none"),
+        ({"TERM": "xterm-mono"}, "none"),
+        ({"TERM": "xterm-256color", "COLORTERM": "truecolor", "NO_COLOR": "1"}, "none"),
+        ({"TERM": "xterm-256color", "NO_COLOR": ""}, "256"),
+    ],
+)
+def test_colours(environ: dict[str, str], depth: str) -> None:
+    assert look(environ, "utf-8").depth == depth
+
+
+@pytest.mark.parametrize(
+    ("terminal", "encoding", "raster"),
+    [
+        ("xterm", "utf-8", "braille"),
+        ("xterm", "UTF8", "braille"),
+        ("linux", "utf-8", "half"),
+        ("xterm", "ascii", "ascii"),
+        ("xterm", "iso-8859-1", "ascii"),
+        ("xterm", None, "ascii"),
+    ],
+)
+def test_raster(terminal: str, encoding: str | None, raster: str) -> None:
+    seen = look({"TERM": terminal}, encoding)
+    assert seen.raster == raster and seen.ascii == (raster == "ascii")
+
+
+@pytest.mark.parametrize(
+    ("terminal", "stdin", "stderr", "words"),
+    [
+        ("xterm", True, True, ""),
+        ("xterm", False, True, "standard input"),
+        ("xterm", True, False, "standard error"),
+        ("dumb", True, True, "dumb"),
+        ("unknown", True, True, "unknown"),
+        ("", True, True, "not set"),
+    ],
+)
+def test_refusals(terminal: str, stdin: bool, stderr: bool, words: str) -> None:
+    why = refusal({"TERM": terminal}, stdin_is_terminal=stdin, stderr_is_terminal=stderr)
+    assert (words in why) if words else why == ""
+    assert "\n" not in why
+
+
+def test_exported_sizes_and_switches_are_dropped() -> None:
+    environ = {"COLUMNS": "40", "LINES": "10", "TEXTUAL_ALLOW_SIGNALS": "1", "TERM": "xterm", "HOME": "/"}
+    drop_overrides(environ)
+    assert environ == {"TERM": "xterm", "HOME": "/"}
+
+
+def test_least_size() -> None:
+    assert not too_small(40, 12)
+    assert too_small(39, 12) and too_small(40, 11)
+
+
+def test_plain_text_keeps_its_length() -> None:
+    text = "┌─┐ 0.05 ± 2 µm × 3 ½ ▲ → ° “x” Ø33,2 ﷽ ж"
+    assert plain(text).isascii() and len(plain(text)) == len(text)
+    assert plain("┌─┐│░█ µ") == "+-+|.# u"
