@@ -7,6 +7,7 @@ byte.
 from __future__ import annotations
 
 import textwrap
+from itertools import groupby
 from typing import Any
 
 from rules.cautions import caution
@@ -15,6 +16,8 @@ from rules.grades import grade_words
 from rules.passes import Pass, Plan
 from rules.readout import divisions
 
+FEW = 4
+"""Under so many roughing passes each has a line of its own."""
 MEASURE_WORDS = {
     "outside": "spindle stopped: measure the outside, key it",
     "wall": "spindle stopped: wall at four places over the open end, ball anvil; key it",
@@ -103,34 +106,36 @@ def tolerance_words(plan: Plan) -> str:
 
 def plan_text(plan: Plan) -> str:
     """The sheet beside the lathe as plain text, lines of at most 100 characters."""
-    ring = plan.order.ring
+    return "\n".join(wrapped for line in plan_lines(plan) for wrapped in _wrap(line)) + "\n"
+
+
+def plan_lines(plan: Plan) -> list[str]:
+    """The sheet in lines of any length; roughing stands as a list of figures, finishing pass by pass."""
+    ring, order = plan.order.ring, plan.order
     lines = [
         "TURNING PLAN",
         f"outside {ring.outside_diameter_mm:.2f}  bore {ring.bore_mm:.2f}  wall {ring.wall_mm:.3f}  "
-        f"height {ring.height_mm:.2f}  chamfer {ring.chamfer_mm:.2f} in, "
-        f"{ring.lower_chamfer_mm:.2f} lower outside",
+        f"height {ring.height_mm:.2f}  chamfer {ring.chamfer_mm:.2f} in, {ring.lower_chamfer_mm:.2f} lower outside",
         tolerance_words(plan),
-        f"{plan.order.data.plastic}, {plan.order.rings} in one set-up, on the {plan.order.lathe.name}",
+        f"{order.data.plastic}, {order.rings} in one set-up, on the {order.lathe.name}",
         "",
         "before you start",
         *(f"  - {word}" for word in (*plan.stock_words, *plan.set_up)),
         *(f"  ! {word}" for word in plan.warnings),
         "",
     ]
-    operation = ""
-    for one in plan.passes:
-        head = f"{OPERATION_NAMES[one.operation]}" + (f", ring {one.ring}" if plan.order.rings > 1 else "")
-        if head != operation:
-            operation = head
-            lines.append(_headline(head, one))
-        lines += [f"      - {word}" for word in one.before]
-        depth = (
-            "" if one.cut_depth_mm is None or one.operation == "dress" else f"  ({one.cut_depth_mm:.3f} deep)"
+    for (operation, number), found in groupby(plan.passes, key=lambda one: (one.operation, one.ring)):
+        group = list(found)
+        lines.append(
+            _headline(OPERATION_NAMES[operation] + (f", ring {number}" if order.rings > 1 else ""), group[0])
         )
-        lines.append(f"{one.n:>4}  {one.reading_text}{depth}")
-        if one.measure:
-            lines.append(f"      = {MEASURE_WORDS[one.measure]}")
-    lines += [
+        lines += (
+            _roughing(group)
+            if operation.startswith("rough")
+            else [line for one in group for line in _one(one)]
+        )
+    return [
+        *lines,
         "",
         f"cutting {plan.cutting_minutes:.1f} min; with rests and dressing {plan.minutes:.0f} min",
         "outside past its size: " + "; ".join(WAYS_OUT_OUTSIDE),
@@ -138,7 +143,27 @@ def plan_text(plan: Plan) -> str:
         "",
         *_cautions(plan),
     ]
-    return "\n".join(wrapped for line in lines for wrapped in _wrap(line)) + "\n"
+
+
+def _one(one: Pass) -> list[str]:
+    depth = "" if one.cut_depth_mm is None or one.operation == "dress" else f"  ({one.cut_depth_mm:.3f} deep)"
+    lines = [f"      - {word}" for word in one.before]
+    lines.append(f"{one.n:>4}  {one.reading_text}{depth}")
+    return lines + ([f"      = {MEASURE_WORDS[one.measure]}"] if one.measure else [])
+
+
+def _roughing(group: list[Pass]) -> list[str]:
+    """All roughing passes of one surface as one list of figures."""
+    first, last = group[0], group[-1]
+    if len(group) < FEW:
+        return [line for one in group for line in _one(one)]
+    separator = "; " if first.shows == "dial" else "  "
+    figures = separator.join(one.figure_text for one in group)
+    deep = f"({first.cut_depth_mm:.3f} deep, falling to {last.cut_depth_mm:.3f})"
+    return [
+        *(f"      - {word}" for word in first.before),
+        f"{first.n:>4}  to {last.n}, {first.shows}:  {figures}  {deep}",
+    ]
 
 
 def _headline(head: str, one: Pass) -> str:

@@ -200,6 +200,7 @@ def _lower_chamfer(order: Order, ring: int, *, first: bool) -> list[Pass]:
             reading_text=frame.sentence(steps, f"lower edge, point {at} from the face"),
             shows=frame.shows,
             target_mm=frame.shown_at(steps),
+            figure_text=frame.figure_at(steps),
             zero_diameter_mm=None if frame.is_absolute else outside,
             steps=steps,
             cut_depth_mm=round(depth, 6),

@@ -30,6 +30,8 @@ OPERATIONS = (
     "part",
     "dress",
 )
+HEIGHT_UNDER_MM = 0.05
+"""The height may come out this much under, never over: the ring must not stand proud. Own judgement."""
 TIGHTER_SPARE_MM = 0.02
 """The second spare is bored this much smaller. Common practice, no source."""
 
@@ -165,6 +167,8 @@ class Pass:
     """Either diameter, radius, dial or length; None where no slide is read."""
     target_mm: float | None
     """The figure shown, in the display's own millimetres; travel from zero where the slide is zeroed."""
+    figure_text: str = ""
+    """The bare figure of a cross pass as it is read, for lists; empty elsewhere."""
     zero_diameter_mm: float | None = None
     """Diameter touched where the target counts from zero; None where the figure is the size itself."""
     offset_mm: float = 0.0

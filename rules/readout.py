@@ -69,25 +69,30 @@ class CrossFrame:
 
     def sentence(self, steps: int, name: str) -> str:
         """The target as a sentence such as "outside: go to 33.00, diameter"."""
+        said = self.figure_at(steps)
+        if self.axis.is_dial:
+            return f"{name}: {said} {self._way} from zero"
+        if self.is_absolute:
+            return f"{name}: go to {said}, {self.axis.shows}"
+        return f"{name}: from zero to {said}, {self._way}, {self.axis.shows}"
+
+    def figure_at(self, steps: int) -> str:
+        """The bare figure as it is read: "33.00", or "3 turns and 12 divisions"."""
         shown = self.shown_at(steps)
         if self.axis.is_dial:
-            return f"{name}: {divisions_words(self.axis, shown)} {self._way} from zero"
-        if self.is_absolute:
-            return f"{name}: go to {figure(shown, self.axis.step_mm)}, {self.axis.shows}"
-        signed = shown if self.surface == OUTSIDE else -shown
-        return f"{name}: from zero to {figure(signed, self.axis.step_mm)}, {self._way}, {self.axis.shows}"
+            return divisions_words(self.axis, shown)
+        signed = shown if self.is_absolute or self.surface == OUTSIDE else -shown
+        return figure(signed, self.axis.step_mm)
 
     def touch_words(self, diameter_mm: float, again: bool) -> str:
         """How the tool is set on a surface of this diameter."""
         steps = self.steps_at(diameter_mm)
-        shown = self.shown_at(steps)
         if self.axis.is_dial:
-            to = "zero" if steps == 0 else f"{divisions_words(self.axis, shown)} {self._way} from zero"
+            to = "zero" if steps == 0 else f"{self.figure_at(steps)} {self._way} from zero"
             return (
                 f"touch the {self.surface} ({diameter_mm:.2f}) moving {self._way}, then set the dial to {to}"
             )
-        signed = shown if self.is_absolute or self.surface == OUTSIDE else -shown
-        to = f"{figure(signed, self.axis.step_mm)}, {self.axis.shows}"
+        to = f"{self.figure_at(steps)}, {self.axis.shows}"
         if not self.is_absolute and steps == 0:
             to = "0"
         verb = "the read-out must show" if again else "set the read-out to"

@@ -41,11 +41,11 @@ class StockUse:
 
     def words(self, bar: Bar) -> tuple[str, ...]:
         """Sentences for the person who takes the bar from the rack."""
-        rings = "1 ring" if self.rings == 1 else f"{self.rings} rings"
+        rings = "1 ring uses" if self.rings == 1 else f"{self.rings} rings use"
         said = [
             f"bar: {bar.plastic}, {bar.colour}, {bar.diameter_mm:.2f} mm, held in the {self.grip.name}",
             f"let it stand out {self.stick_out_mm:.1f} mm",
-            f"{rings} use {self.used_mm:.2f} mm of it; {self.left_mm:.1f} mm are left",
+            f"{rings} {self.used_mm:.2f} mm of it; {self.left_mm:.1f} mm are left",
         ]
         if self.left_mm < self.stick_out_mm + self.grip.length_mm:
             said.append("what is left is too short for another such set-up")

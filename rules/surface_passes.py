@@ -174,6 +174,7 @@ def _cut(
         reading_text=frame.sentence(steps, name),
         shows=frame.shows,
         target_mm=frame.shown_at(steps),
+        figure_text=frame.figure_at(steps),
         zero_diameter_mm=None if frame.is_absolute else frame.zero_diameter_mm,
         offset_mm=frame.offset_mm,
         steps=steps,

@@ -30,7 +30,8 @@ def run(arguments: argparse.Namespace) -> int:
 
     plan = plan_of(arguments.folder, arguments.job)
     if arguments.pdf is not None:
-        from bench.paper import NotOnPaper, write_plan
+        from bench.paper import NotOnPaper
+        from bench.paper_plan import write_plan
 
         try:
             notes = write_plan(plan, title=f"job {arguments.job}", path=arguments.pdf)
