@@ -10,20 +10,19 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 from rules.air import LIMIT_UG_MIN
-from rules.checks import OutOfRange, number
+from rules.checks import number
 from rules.creep import STIFF_STEPS, after_venting, silent_words, unreadable
 from rules.decision import FAIL, NOT_JUDGED, PASS, UNDECIDED, one_limit
+from rules.gauge import LEAST_READINGS, inward, usable
 from rules.leak_result import Leak
 from rules.line import Line, autocorrelation_factor, fit_line
-from rules.rig import Rig
+from rules.rig import LEAST_HOLD_S, Rig
 from rules.settling import Settling, settled
 
 __all__ = ["Leak", "fit_leak", "hold_needed_s", "settled"]
 
-LEAST_READINGS = 5
 GONE = 0.1
 """Below this share of the first reading the air is inside already: a gross leak."""
 MOST_ALLOWANCE = 0.05
@@ -77,48 +76,31 @@ def fit_leak(
     Raises OutOfRange for impossible figures, fewer than 5 readings or times that do not rise.
     """
     rig = Rig(volume_cm3, volume_u_cm3, overpressure_bar, step, temperature_c).checked()
-    times, readings = _usable(times_s, signal, hold_told_s)
-    vented = _inward(after_venting_reading, signal)
+    if hold_told_s is not None:
+        number(
+            "hold", hold_told_s, low=LEAST_HOLD_S, high=864_000.0, unit="s", advice="hold at least 10 minutes"
+        )
+    times, readings = usable(times_s, signal, hold_told_s)
+    return _sorted_out(rig, times, readings, hold_told_s, inward(after_venting_reading, signal))
+
+
+def _sorted_out(
+    rig: Rig, times: list[float], readings: list[float], told_s: float | None, vented: float | None
+) -> Leak:
+    """Silent, dropped out, gross or measurable: each its own way."""
     start = max(readings[:3])
-    hold = hold_told_s if hold_told_s is not None else rig.hold_s(max(start, step))
-    unread = unreadable(readings, start=start, step=step)
+    hold = told_s if told_s is not None else rig.hold_s(max(start, rig.step))
+    unread = unreadable(readings, start=start, step=rig.step)
     if unread:
         return _not_judged(rig, *unread, hold, times, vented)
-    gone = next((i for i, one in enumerate(readings) if one < max(step, GONE * start)), None)
-    if gone is not None:
+    low = max(rig.step, GONE * start)
+    gone = next((i for i, one in enumerate(readings) if one < low), len(readings))
+    if max(readings[gone:], default=0.0) > 2.0 * low:
+        dropped = f"the reading dropped out at {times[gone]:g} s and came back: see to the gauge and repeat"
+        return _not_judged(rig, "dropped_out", dropped, hold, times, vented)
+    if gone < len(readings) and (gone < LEAST_READINGS or times[gone - 1] - times[0] < hold):
         return _gross(rig, times, readings, gone, hold)
-    return _doubt_creep(_judged(rig, times, readings, hold_told_s), vented, step)
-
-
-def _usable(
-    times_s: Sequence[float], signal: Sequence[float], hold_told_s: float | None
-) -> tuple[list[float], list[float]]:
-    """The readings that count, deflection positive."""
-    if len(times_s) != len(signal):
-        raise OutOfRange(
-            f"readings: {len(times_s)} times, {len(signal)} signals; give one signal for each time"
-        )
-    for one in (*times_s, *signal):
-        number("reading", one, low=-1e9, high=1e9, unit="")
-    for before, after in pairwise(times_s):
-        if after <= before:
-            raise OutOfRange(f"times: {after:g} s comes after {before:g} s; times must rise")
-    last = math.inf if hold_told_s is None else hold_told_s + 1e-6
-    pairs = [(time, one) for time, one in zip(times_s, signal, strict=True) if time - times_s[0] <= last]
-    if len(pairs) < LEAST_READINGS:
-        raise OutOfRange(f"readings: {len(pairs)} given, at least {LEAST_READINGS} needed; read more often")
-    return [time for time, _ in pairs], [_sign(signal) * one for _, one in pairs]
-
-
-def _sign(signal: Sequence[float]) -> float:
-    """-1 for a gauge that counts deflection inward as negative."""
-    return -1.0 if math.fsum(signal[:3]) < 0.0 else 1.0
-
-
-def _inward(after_venting_reading: float | None, signal: Sequence[float]) -> float | None:
-    if after_venting_reading is None:
-        return None
-    return _sign(signal) * number("reading after venting", after_venting_reading, low=-1e9, high=1e9, unit="")
+    return _doubt_creep(_judged(rig, times[:gone], readings[:gone], told_s), vented, rig.step)
 
 
 def _doubt_creep(leak: Leak, vented: float | None, step: float) -> Leak:

@@ -30,7 +30,7 @@ class Leak:
     reason: str
     """Why the decision is what it is, in one sentence."""
     kind: str
-    """measured, gross, no_deflection or too_stiff."""
+    """measured, gross, no_deflection, too_stiff or dropped_out."""
     duration_s: float
     """From the first to the last reading used."""
     signal_at_start: float | None

@@ -117,6 +117,24 @@ def test_a_gross_leak_fails_with_a_figure_that_is_not_too_high(rate: float) -> N
     assert leak.low_ug_min is not None and 50.0 < leak.low_ug_min <= rate
 
 
+def test_a_reading_that_drops_out_and_comes_back_is_not_a_leak() -> None:
+    leak = judged(lambda t: 0.0 if t == 300.0 else decay(20.0)(t))
+    assert (leak.decision, leak.kind) == ("NOT_JUDGED", "dropped_out")
+    assert "300 s" in leak.reason
+
+
+def test_a_very_long_record_is_fitted_while_there_is_something_to_fit() -> None:
+    """V 1 cm3 at the limit falls to a tenth in 109 min: no gross leak."""
+    leak = judged(decay(45.0, volume_cm3=1.0), minutes=240.0, volume_cm3=1.0)
+    assert (leak.decision, leak.kind) == ("UNDECIDED", "measured")
+    assert leak.rate_ug_min == pytest.approx(45.0, abs=0.5)
+
+
+def test_a_hold_told_shorter_than_ten_minutes_is_refused() -> None:
+    with pytest.raises(ValueError, match="hold"):
+        judged(decay(0.0), told_s=120.0)
+
+
 def test_creep_at_the_start_takes_the_pass_away() -> None:
     leak = judged(lambda t: decay(20.0)(t) - 0.8 * math.exp(-t / 120.0))
     assert leak.settled is False and leak.decision == "UNDECIDED"
