@@ -60,6 +60,8 @@ def accept_number(desk: Desk, step: Step) -> Outcome:
     text = desk.line.text
     if step.usual and text == "1":
         return keep(desk, step, (step.usual,))
+    if (left := seconds_left(step, desk.wall)) > 0:
+        return say(desk, f"this reading is due in {left // 60:.0f}:{left % 60:02.0f}")
     inch = desk.shop is not None and desk.shop.works_in == "inch"
     mask = Mask(places.before, places.decimals, places.unit)
     read = read_number(text, mask, low=places.low, high=places.high, inch=inch)

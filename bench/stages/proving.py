@@ -12,19 +12,21 @@ from typing import TYPE_CHECKING
 from bench.job import Job
 from bench.route import Stage, word, words
 from bench.stages.common import number
+from bench.stages.deflection import Set, with_readings
 from bench.stages.made import Fitted
 from bench.stages.proving_steps import (
-    HAND_BACK,
     MARKING,
     MARKING_KEYED,
     MINUTES,
     RENEWED,
     TEMPERATURE,
     check_step,
+    hand_back_step,
     hold_step,
     method_step,
     pressure_step,
     result_step,
+    unclear_step,
 )
 from bench.stages.searching import after_a_fail
 from bench.steps import Words
@@ -52,20 +54,20 @@ EMPTY = Sitting("empty", "empty case")
 CASED = Sitting("cased", "cased watch")
 
 
-def proved(job: Job, shop: Shop, fitted: Fitted, *, old_paint: bool) -> Stage[bool]:
-    """Both sittings; True when the watch can be handed back, False when another ring is to be made."""
+def proved(job: Job, shop: Shop, fitted: Fitted, *, old_paint: bool) -> Stage[None]:
+    """Both sittings, until the watch is handed back or another ring is to be made."""
     marking_bar, divers = yield from marked()
     for sitting in (EMPTY, CASED):
         if sitting is CASED:
             yield from word(RENEWED)
-        passed = yield from tested(
-            job, shop, sitting, fitted, marking_bar, divers=divers, old_paint=old_paint
-        )
-        if not passed:
-            led_to = yield from after_a_fail(sitting.name)
-            return led_to == "hand_back"
-    yield from word(HAND_BACK)
-    return True
+        result = yield from tested(job, shop, sitting, marking_bar, divers=divers, old_paint=old_paint)
+        if result == "not_judged":
+            result = yield from word(unclear_step(sitting.name))
+        if result not in ("pass", "go_on"):
+            if result != "hand_back":
+                yield from after_a_fail(sitting.name)
+            return
+    yield from word(hand_back_step(fitted.since))
 
 
 def marked() -> Stage[tuple[float | None, bool]]:
@@ -87,13 +89,12 @@ def tested(
     job: Job,
     shop: Shop,
     sitting: Sitting,
-    fitted: Fitted,
     marking_bar: float | None,
     *,
     divers: bool,
     old_paint: bool,
-) -> Stage[bool]:
-    """One test of one sitting: pressure, check, hold, result."""
+) -> Stage[str]:
+    """One test of one sitting: pressure, check, hold, result; gives the word of its result."""
     dry_passed = has_passed_dry(job, sitting)
     open_to = {
         key: allowed(
@@ -107,7 +108,8 @@ def tested(
         for key in methods()
     }
     chosen = method((yield from word(method_step(sitting.name, sitting.title, open_to))))
-    rests: Words = (sitting.key("method"), "fit_outcome", sitting.key("found"), "marking", "marking_keyed")
+    again = (sitting.key("method"), sitting.key("found"), sitting.key("unclear"))
+    rests: Words = (*again, "fit_outcome", "marking", "marking_keyed")
     if chosen.pressure:
         offer = offered_pressure(marking_bar=marking_bar, tester_bar=shop.tester.largest_bar, divers=divers)
         step = pressure_step(sitting.name, sitting.title, offer, chosen, rests)
@@ -115,33 +117,32 @@ def tested(
     else:
         pressure = 0.0
     rests = (*rests, sitting.key("pressure"))
-    result = yield from held(job, sitting, chosen, pressure, rests)
-    return result == "pass"
+    return (yield from held(job, sitting, chosen, pressure, rests))
 
 
 def held(job: Job, sitting: Sitting, chosen: Method, pressure_bar: float, rests: Words) -> Stage[str]:
     """Check, hold and result of one test."""
     name = sitting.name
-    over = job.fresh(f"{name}_result", (*rests, f"{name}_check", f"{name}_hold"))
+    over = job.fresh(f"{name}_result", (*rests, f"{name}_check"))
     yield from word(check_step(name, chosen, pressure_bar, rests, asked_again=over is None))
     usual = chosen.timers_s.get("hold", chosen.timers_s.get("warm", 600)) / 60
     minutes = number((yield from word(replace(MINUTES, key=f"{name}_minutes", usual=f"{usual:.0f} min"))))
     temperature = yield from word(replace(TEMPERATURE, key=f"{name}_temperature"))
-    hold = yield from words(hold_step(name, chosen, minutes, rests))
-    decided = decided_words(chosen, pressure_bar, hold, temperature)
-    result = yield from words(result_step(name, chosen, hold, minutes, decided, rests))
-    return result[0]
-
-
-def decided_words(chosen: Method, pressure_bar: float, hold: Words, temperature: str) -> Words:
-    """How a test was made, kept with its result."""
-    return (
+    decided = (
         f"method {chosen.key}",
         f"pressure {pressure_bar:g} bar" if chosen.pressure else "pressure unknown",
-        f"held {hold[-1]}",
-        f"timed {'program' if hold[0] == 'start' else 'keyed'}",
         f"temperature {temperature}",
     )
+    hold = hold_step(name, chosen, minutes, rests)
+    if chosen.key == "dry_deflection":
+        warmth = 20.0 if temperature == "unknown" else number(temperature)
+        setting = Set(name, pressure_bar, warmth, (*rests, f"{name}_check"))
+        return (yield from with_readings(setting, hold, decided))
+    started = yield from words(hold)
+    timed = "program" if started[0] == "start" else "keyed"
+    kept = (*decided, f"held {started[-1]}", f"timed {timed}")
+    result = yield from words(result_step(name, chosen, started, minutes, kept, rests))
+    return result[0]
 
 
 def has_passed_dry(job: Job, sitting: Sitting) -> bool:

@@ -80,20 +80,6 @@ TEMPERATURE = Step(
     optional=True,
     why="Air expands with warmth: a watch that warms up during the hold reads like a leak.",
 )
-HAND_BACK = Step(
-    key="hand_back",
-    stage="verify",
-    kind="result",
-    title="Tested. Hand it back, or test again?",
-    choices=(
-        Choice("done", "finished: hand it back with the sheet"),
-        Choice("again", "another test of the cased watch", goto="cased_method"),
-        Choice("later", "leave it for a repeat tomorrow", goto="jobs"),
-    ),
-    rests_on=("cased_result", "cased_found", "fit_outcome"),
-    waits_for="handing back",
-    why="A test soon after fitting is repeated a day later, when the ring has settled.",
-)
 CHECKS = {
     "air": (
         ("shut", "screen shut and locked, nobody's face in front of it"),
@@ -207,4 +193,45 @@ def result_step(name: str, chosen: Method, hold: Words, minutes: float, decided:
         rests_on=(*rests, f"{name}_check", f"{name}_hold"),
         cautions=("vent",),
         why="As the tester or the eye gives it. A watch that leaked holds pressure inside: treat it as a vessel.",
+    )
+
+
+def unclear_step(name: str) -> Step:
+    """A test that could not be judged: neither a pass nor a fail."""
+    return Step(
+        key=f"{name}_unclear",
+        stage="verify",
+        kind="result",
+        title="Neither pass nor fail: what next?",
+        say=("An undecided test proves nothing either way; the sheet says so.",),
+        choices=(
+            Choice("again", "test again, longer or measured better"),
+            Choice("other", "test again by another method", goto=f"{name}_method"),
+            Choice("search", "search for a leak"),
+            Choice("go_on", "go on without it"),
+        ),
+        rests_on=(f"{name}_result",),
+        waits_for="another test",
+        why="A small thick glass hardly moves: a test in water or with the tester's own verdict says more then.",
+    )
+
+
+def hand_back_step(fitted_at: str) -> Step:
+    """The last step of a job."""
+    return Step(
+        key="hand_back",
+        stage="verify",
+        kind="result",
+        title="Hand it back with the sheet, or test again?",
+        say=(
+            f"Ring fitted {fitted_at[:16].replace('T', ' ')} UTC; a test within 12 hours is repeated a day later.",
+        ),
+        choices=(
+            Choice("done", "finished: hand it back with the sheet"),
+            Choice("again", "another test of the cased watch", goto="cased_method"),
+            Choice("later", "leave it for a repeat tomorrow", goto="jobs"),
+        ),
+        rests_on=("cased_result", "cased_unclear", "cased_found", "fit_outcome"),
+        waits_for="handing back",
+        why="A test soon after fitting is repeated a day later, when the ring has settled.",
     )
