@@ -9,6 +9,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from rules.checks import known, number
+
 LEAST_CHANGE_MM = 0.02
 """On the bore, the diameter: a smaller change drowns in the cutting."""
 
@@ -25,10 +27,6 @@ _ADVICE: dict[str, tuple[int, str]] = {
     "bezel_moved": (_LOOSER, "The bezel moved: measure the seat again and support the bezel all round."),
 }
 OUTCOMES = tuple(_ADVICE)
-
-
-class UnknownOutcome(ValueError):
-    """An outcome, or a ring, on which no advice can rest."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,11 +61,11 @@ def next_ring_change(
     wall_mm: mean wall as measured. gap_mm: half of seat minus glass. bore_mm: bore of the ring tried; the
     outside diameter stays. low_pct, high_pct: band of the nominal squeeze, percent of the wall.
     Half the way to the end of the band, at least 0.02 mm on the bore, whole hundredths. A ring that was
-    only shaved, and not tight, keeps its bore. Raises UnknownOutcome for an unknown outcome or sizes that
+    only shaved, and not tight, keeps its bore. Raises OutOfRange for an unknown outcome or sizes that
     cannot be.
     """
-    _check(outcome, wall_mm, gap_mm, low_pct, high_pct)
-    direction, advice = _ADVICE[outcome]
+    _check(wall_mm, gap_mm, low_pct, high_pct)
+    direction, advice = known("outcome", outcome, _ADVICE)
     now = 100.0 * (1.0 - gap_mm / wall_mm)
     if outcome == "shaved" and now <= (low_pct + high_pct) / 2:
         direction = _SAME
@@ -112,11 +110,10 @@ def _change_words(outcome: str, direction: int, change: float, squeeze: float) -
     return f" The bore is already at the {end} end of the band: measure seat, glass and wall again first."
 
 
-def _check(outcome: str, wall: float, gap: float, low: float, high: float) -> None:
-    if outcome not in _ADVICE:
-        raise UnknownOutcome(f"outcome {outcome!r} is not known; use one of {', '.join(OUTCOMES)}")
-    for name, value in (("wall", wall), ("gap", gap)):
-        if not math.isfinite(value) or not 0.02 <= value <= 10.0:
-            raise UnknownOutcome(f"{name} {value:g} mm: give 0.02 to 10 mm")
-    if not 0.0 <= low < high <= 50.0:
-        raise UnknownOutcome(f"squeeze band {low:g} to {high:g} %: give a low and a higher limit, 0 to 50 %")
+def _check(wall: float, gap: float, low: float, high: float) -> None:
+    number("wall", wall, low=0.02, high=10.0, unit="mm", advice="measure it with a ball anvil")
+    number("gap", gap, low=0.02, high=10.0, unit="mm", advice="measure seat and glass again")
+    number("upper limit of the squeeze", high, low=0.0, high=50.0, unit="%", advice="")
+    number(
+        "lower limit of the squeeze", low, low=0.0, high=high, unit="%", advice="give it under the upper one"
+    )

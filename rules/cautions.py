@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
 
+from rules.checks import known
+
 
 @dataclass(frozen=True, slots=True)
 class Caution:
@@ -26,10 +28,6 @@ class Caution:
     """Published source, "common practice, no source", "computed" or "from memory"."""
 
 
-class UnknownCaution(ValueError):
-    """A caution or a place that the table does not hold."""
-
-
 @lru_cache(maxsize=1)
 def _table() -> tuple[dict[str, Caution], dict[str, tuple[Caution, ...]]]:
     raw = tomllib.loads(files("rules").joinpath("data/cautions.toml").read_text("utf-8"))
@@ -41,11 +39,8 @@ def _table() -> tuple[dict[str, Caution], dict[str, tuple[Caution, ...]]]:
 
 
 def caution(key: str) -> Caution:
-    """The caution of that name; raises UnknownCaution with the list of names."""
-    cautions = _table()[0]
-    if key not in cautions:
-        raise UnknownCaution(f"caution {key!r} is not in the table; known: {', '.join(sorted(cautions))}")
-    return cautions[key]
+    """The caution of that name; raises OutOfRange with the list of names."""
+    return known("caution", key, _table()[0])
 
 
 def places() -> tuple[str, ...]:
@@ -54,8 +49,5 @@ def places() -> tuple[str, ...]:
 
 
 def for_place(place: str) -> tuple[Caution, ...]:
-    """The cautions to show at that place; raises UnknownCaution with the list of places."""
-    by_place = _table()[1]
-    if place not in by_place:
-        raise UnknownCaution(f"place {place!r} has no cautions; known: {', '.join(sorted(by_place))}")
-    return by_place[place]
+    """The cautions to show at that place; raises OutOfRange with the list of places."""
+    return known("place", place, _table()[1])

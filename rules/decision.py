@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rules.attempt import OUTCOMES, NextRing, next_ring_change
+from rules.checks import OutOfRange, number
 
 __all__ = [
     "OUTCOMES",
@@ -27,10 +28,6 @@ PASS, FAIL, UNDECIDED, NOT_JUDGED = "PASS", "FAIL", "UNDECIDED", "NOT_JUDGED"
 FITS, DOES_NOT, RING_UNDECIDED = "fits", "does_not", "undecided"
 LOW_PCT, HIGH_PCT = 5.0, 13.0
 """Usual band of the nominal squeeze, percent (common practice, no source)."""
-
-
-class ImpossibleDecision(ValueError):
-    """An input no decision can rest on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,14 +54,12 @@ class RingDecision:
 def one_limit(value: float, half_width: float, limit: float) -> str:
     """PASS when value + half width <= limit, FAIL when value - half width > limit, else UNDECIDED.
 
-    value, half width (95 %) and limit in one unit. Raises ImpossibleDecision when one is not finite or the
+    value, half width (95 %) and limit in one unit. Raises OutOfRange when one is not finite or the
     half width is negative.
     """
-    for name, number in (("value", value), ("half width", half_width), ("limit", limit)):
-        if not math.isfinite(number):
-            raise ImpossibleDecision(f"{name} {number} is not a number to decide on")
-    if half_width < 0:
-        raise ImpossibleDecision(f"half width {half_width:g} is negative: give 0 or more")
+    number("value", value, low=-1e12, high=1e12, unit="")
+    number("half width", half_width, low=0.0, high=1e12, unit="")
+    number("limit", limit, low=-1e12, high=1e12, unit="")
     if value + half_width <= limit:
         return PASS
     return FAIL if value - half_width > limit else UNDECIDED
@@ -84,7 +79,7 @@ def ring_decision(
     walls_mm: wall at four or more angles; the mean counts, because the glass settles between a thin and a
     thick side. wall_u_mm, gap_u_mm: expanded uncertainty (95 %) of the mean wall and of the gap, mm.
     squeeze = 1 - gap/wall, so u = sqrt((gap/wall u_wall)^2 + u_gap^2)/wall (GUM, first order).
-    Raises ImpossibleDecision unless walls, gap and uncertainties are finite and in range.
+    Raises OutOfRange unless walls, gap and uncertainties are finite and in range.
     """
     _check_ring(walls_mm, wall_u_mm, gap_mm, gap_u_mm, low_pct, high_pct)
     wall = math.fsum(walls_mm) / len(walls_mm)
@@ -117,19 +112,16 @@ def _check_ring(
     walls: Sequence[float], wall_u: float, gap: float, gap_u: float, low: float, high: float
 ) -> None:
     if not walls:
-        raise ImpossibleDecision("no wall was given: measure the wall at four angles")
+        raise OutOfRange("wall: none was given; measure it at four angles")
     for wall in walls:
-        if not math.isfinite(wall) or not 0.05 <= wall <= 10.0:
-            raise ImpossibleDecision(f"wall {wall:g} mm: give 0.05 to 10 mm, measured with a ball anvil")
-    if not math.isfinite(gap) or not 0.02 <= gap <= 10.0:
-        raise ImpossibleDecision(f"gap {gap:g} mm: give 0.02 to 10 mm, half of seat minus glass")
-    for name, value in (("wall", wall_u), ("gap", gap_u)):
-        if not math.isfinite(value) or not 0.0 <= value <= 1.0:
-            raise ImpossibleDecision(f"uncertainty of the {name} {value:g} mm: give 0 to 1 mm")
-    if not (math.isfinite(low) and math.isfinite(high) and 0.0 <= low < high <= 50.0):
-        raise ImpossibleDecision(
-            f"squeeze band {low:g} to {high:g} %: give a low and a higher limit, 0 to 50 %"
-        )
+        number("wall", wall, low=0.05, high=10.0, unit="mm", advice="measure it with a ball anvil")
+    number("gap", gap, low=0.02, high=10.0, unit="mm", advice="it is half of seat minus glass")
+    number("uncertainty of the wall", wall_u, low=0.0, high=1.0, unit="mm", advice="")
+    number("uncertainty of the gap", gap_u, low=0.0, high=1.0, unit="mm", advice="")
+    number("upper limit of the squeeze", high, low=0.0, high=50.0, unit="%", advice="")
+    number(
+        "lower limit of the squeeze", low, low=0.0, high=high, unit="%", advice="give it under the upper one"
+    )
 
 
 def _ring_words(

@@ -13,6 +13,8 @@ from functools import lru_cache
 from importlib.resources import files
 from types import MappingProxyType
 
+from rules.checks import known
+
 
 @dataclass(frozen=True, slots=True)
 class Answer:
@@ -43,10 +45,6 @@ class Conclusion:
     words: str
     goes_to: str
     """ring, measure, test or hand_back."""
-
-
-class UnknownAnswer(ValueError):
-    """An answer the question does not offer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +79,7 @@ def search() -> Search:
 def next_step(answers: Mapping[str, str]) -> Question | Conclusion:
     """The next question, or the conclusion, from the answers given so far (question key to answer key).
 
-    Answers to questions off the path are left out of account. Raises UnknownAnswer, with the answers
+    Answers to questions off the path are left out of account. Raises OutOfRange, with the answers
     offered, when a question on the path was answered otherwise.
     """
     graph = search()
@@ -91,10 +89,7 @@ def next_step(answers: Mapping[str, str]) -> Question | Conclusion:
         given = answers.get(place)
         if given is None:
             return question
-        leads = {answer.key: answer.leads_to for answer in question.answers}
-        if given not in leads:
-            raise UnknownAnswer(f"answer {given!r} to {place!r} is not offered; use {', '.join(leads)}")
-        place = leads[given]
+        place = known(f"answer to {place}", given, {one.key: one.leads_to for one in question.answers})
     return graph.conclusions[place]
 
 

@@ -6,7 +6,6 @@ excepted) and none ever does with old or unknown luminous paint; no offer exceed
 
 from __future__ import annotations
 
-import math
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -15,6 +14,7 @@ from importlib.resources import files
 from types import MappingProxyType
 
 from rules.cautions import Caution, for_place
+from rules.checks import OutOfRange, known, number
 from rules.pressure import DIVERS_FACTOR, UNFIGURED_MARKING_BAR
 
 EARLY_HOURS = 12.0
@@ -22,10 +22,6 @@ EARLY_HOURS = 12.0
 DEEPEST_UNDERPRESSURE_BAR = 0.7
 """Underpressure goes no further below the room (common practice, no source)."""
 SITTINGS = ("empty", "cased")
-
-
-class ImpossibleTest(ValueError):
-    """A method, sitting or pressure that cannot be."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,10 +93,8 @@ def _read(key: str, entry: Mapping[str, object]) -> Method:
 
 
 def method(key: str) -> Method:
-    """The method of that name; raises ImpossibleTest with the list."""
-    if key not in methods():
-        raise ImpossibleTest(f"test method {key!r} is not known; use one of {', '.join(methods())}")
-    return methods()[key]
+    """The method of that name; raises OutOfRange with the list."""
+    return known("test method", key, methods())
 
 
 def allowed(
@@ -116,11 +110,11 @@ def allowed(
     """None when the method may be done now, else the reason why not, in one line.
 
     old_paint is True for old and for unknown luminous paint. dry_passed means a dry test passed in the
-    same sitting. Raises ImpossibleTest for an unknown method or sitting.
+    same sitting. Raises OutOfRange for an unknown method or sitting.
     """
     chosen = method(key)
     if sitting not in SITTINGS:
-        raise ImpossibleTest(f"sitting {sitting!r} is not known; use {' or '.join(SITTINGS)}")
+        raise OutOfRange(f"sitting {sitting!r} is not known; use {' or '.join(SITTINGS)}")
     if glass_chipped:
         return "A chipped glass is not tested: fit another glass first."
     if sitting not in chosen.sittings:
@@ -141,7 +135,7 @@ def offered_pressure(*, marking_bar: float | None, tester_bar: float, divers: bo
     """The smaller of what the marking asks for and what the tester reaches, bar over the atmosphere.
 
     marking_bar None means that nothing is marked: 2 bar for comparison. Divers' watches ask for 125 % of
-    the marking. Raises ImpossibleTest unless both pressures are above 0 and finite.
+    the marking. Raises OutOfRange unless both pressures are above 0 and finite.
     """
     _pressure("tester", tester_bar)
     if marking_bar is None:
@@ -179,8 +173,7 @@ def rising_pressures(overpressure_bar: float) -> tuple[float, ...]:
 
 def early_words(hours_since_fitting: float) -> str | None:
     """What to say of a test within 12 hours of fitting; None when the ring has settled longer."""
-    if not math.isfinite(hours_since_fitting) or hours_since_fitting < 0:
-        raise ImpossibleTest(f"time since fitting {hours_since_fitting:g} h: give 0 h or more")
+    number("time since fitting", hours_since_fitting, low=0.0, high=1e6, unit="h", advice="see to the clock")
     if hours_since_fitting >= EARLY_HOURS:
         return None
     return (
@@ -190,5 +183,4 @@ def early_words(hours_since_fitting: float) -> str | None:
 
 
 def _pressure(name: str, bar: float) -> None:
-    if not math.isfinite(bar) or not 0.0 < bar <= 200.0:
-        raise ImpossibleTest(f"{name} {bar:g} bar: give a value above 0 and up to 200 bar")
+    number(name, bar, low=0.01, high=200.0, unit="bar", advice="give the pressure over the room")

@@ -6,8 +6,9 @@ with the density it was worked out with, or by the trade's convention, and says 
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
+
+from rules.checks import known, number
 
 STANDARD_ATMOSPHERE_BAR = 1.01325
 """One standard atmosphere, exact by definition (BIPM, CGPM 1954)."""
@@ -32,11 +33,7 @@ _BAR_PER_UNIT = {
     "m": CONVENTION_BAR_PER_M,
     "ft": CONVENTION_BAR_PER_M * FOOT_M,
 }
-_LARGEST_BAR = 200.0
-
-
-class ImpossiblePressure(ValueError):
-    """A pressure, depth or marking outside what can be."""
+_LEAST_BAR, _LARGEST_BAR = 0.1, 200.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,27 +50,20 @@ class Marking:
     """Marked as a divers' watch."""
 
 
-def _checked(name: str, value: float, limit: float, unit: str) -> float:
-    if not math.isfinite(value) or not 0.0 < value <= limit:
-        raise ImpossiblePressure(f"{name} {value:g} {unit}: give a value above 0 and up to {limit:g} {unit}")
-    return value
-
-
 def water_bar(*, depth_m: float, density_kg_m3: float = FRESH_WATER_KG_M3) -> float:
     """Overpressure in bar at a depth in m of water of that density, rho g h.
 
     10 m is 0.979 bar in fresh water and 1.005 bar in sea water. Valid for still water of even density.
-    Raises ImpossiblePressure outside 0 to 2000 m and 900 to 1100 kg/m3.
+    Raises OutOfRange outside 0 to 2000 m and 900 to 1100 kg/m3.
     """
-    _checked("depth", depth_m, 2000.0, "m")
-    if not 900.0 <= density_kg_m3 <= 1100.0:
-        raise ImpossiblePressure(f"density {density_kg_m3:g} kg/m3: give 900 to 1100 kg/m3")
+    number("depth", depth_m, low=0.0, high=2000.0, unit="m", advice="give the depth in still water")
+    number("density", density_kg_m3, low=900.0, high=1100.0, unit="kg/m3", advice="give that of water")
     return density_kg_m3 * GRAVITY_M_S2 * depth_m / 1e5
 
 
 def water_depth_m(*, overpressure_bar: float, density_kg_m3: float = FRESH_WATER_KG_M3) -> float:
     """Depth in m at which still water of that density gives the overpressure in bar."""
-    _checked("overpressure", overpressure_bar, _LARGEST_BAR, "bar")
+    number("overpressure", overpressure_bar, low=0.0, high=_LARGEST_BAR, unit="bar", advice="over the room")
     return overpressure_bar / water_bar(depth_m=1.0, density_kg_m3=density_kg_m3)
 
 
@@ -81,12 +71,13 @@ def to_bar(value: float, unit: str) -> float:
     """A figure as marked, in bar over the atmosphere.
 
     bar and atm by definition; m and ft by the trade's convention, 10 m for 1 bar (common practice, no
-    source), not by the density of water. Raises ImpossiblePressure for another unit or an absurd figure.
+    source), not by the density of water. Raises OutOfRange for another unit or an absurd figure.
     """
-    if unit not in _BAR_PER_UNIT:
-        raise ImpossiblePressure(f"unit {unit!r} of a marking is not known; use {', '.join(_BAR_PER_UNIT)}")
-    factor = _BAR_PER_UNIT[unit]
-    return _checked("marking", value, _LARGEST_BAR / factor, unit) * factor
+    factor = known("unit of a marking", unit, _BAR_PER_UNIT)
+    least, largest = _LEAST_BAR / factor, _LARGEST_BAR / factor
+    return (
+        number("marking", value, low=least, high=largest, unit=unit, advice="look at the case again") * factor
+    )
 
 
 def marking(

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from rules.checks import OutOfRange
 from rules.decision import (
     OUTCOMES,
-    ImpossibleDecision,
     next_ring_change,
     one_limit,
     ring_decision,
@@ -106,9 +106,9 @@ def test_one_limit_is_a_partition(value: float, half: float, limit: float) -> No
 
 @pytest.mark.parametrize("bad", [float("nan"), float("inf"), -0.1, 50.0])
 def test_impossible_rings_are_refused(bad: float) -> None:
-    with pytest.raises(ImpossibleDecision):
+    with pytest.raises(OutOfRange):
         ring_decision(walls_mm=[bad], wall_u_mm=0.01, gap_mm=0.5, gap_u_mm=0.01)
-    with pytest.raises(ImpossibleDecision):
+    with pytest.raises(OutOfRange):
         ring_decision(walls_mm=[0.55], wall_u_mm=0.01, gap_mm=bad, gap_u_mm=0.01)
-    with pytest.raises(ImpossibleDecision):
+    with pytest.raises(OutOfRange):
         ring_decision(walls_mm=[0.55], wall_u_mm=bad, gap_mm=0.5, gap_u_mm=0.01)

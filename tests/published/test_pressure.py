@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import pytest
 
+from rules.checks import OutOfRange
 from rules.pressure import (
     SEA_WATER_KG_M3,
-    ImpossiblePressure,
     marking,
     to_bar,
     water_bar,
@@ -56,5 +56,5 @@ def test_marking_without_a_figure() -> None:
     ("figure", "unit"), [(0.0, "bar"), (-3.0, "m"), (float("nan"), "bar"), (1e9, "m"), (3.0, "psi")]
 )
 def test_absurd_markings_are_refused(figure: float, unit: str) -> None:
-    with pytest.raises(ImpossiblePressure):
+    with pytest.raises(OutOfRange):
         to_bar(figure, unit)
