@@ -119,8 +119,9 @@ def test_text(test: dict[str, Any]) -> str:
     text = ", ".join(parts) + f": {result}."
     if test["leak"]:
         leak = test["leak"]
+        high = "no upper limit" if leak["high_ug_min"] is None else f"{leak['high_ug_min']:.0f}"
         text += (
-            f" Leak {leak['rate_ug_min']:.0f} ug/min (95 %: {leak['low_ug_min']:.0f} to {leak['high_ug_min']:.0f}, "
+            f" Leak {leak['rate_ug_min']:.0f} ug/min (95 %: {leak['low_ug_min']:.0f} to {high}, "
             f"referred to 2 bar overpressure; limit 50): {leak['decision']}."
         )
     if test["early"]:

@@ -143,8 +143,12 @@ def on_resized(desk: Desk, token: Token) -> Outcome:
 
 
 def on_painted(desk: Desk, token: Token) -> Outcome:
-    """What is asked now stands on the screen since this moment."""
-    return replace(desk, painted_at=token.at), ()
+    """What is asked now stands on the screen; it counts from the first time, not from every digit echoed."""
+    step = desk.step
+    asked = (desk.page, step.key if step else "", len(desk.entries), desk.dealt)
+    if asked == desk.painted:
+        return desk, ()
+    return replace(desk, painted_at=token.at, painted=asked), ()
 
 
 def on_tick(desk: Desk, token: Token) -> Outcome:

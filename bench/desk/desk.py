@@ -193,6 +193,9 @@ class Desk:
     wall: str = ""
     """Wall time of the last token."""
     painted_at: float = 0.0
+    """When what is asked now first stood on the screen."""
+    painted: tuple[object, ...] = ()
+    """What stood on the screen then: step, place in the file, numbers dealt."""
     last_key_at: float = 0.0
     hasty: bool = False
     """Input is no terminal: the one-second rule is off and a hold may be keyed in minutes."""

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from bench.job import Answer
 from bench.route import Stage
-from bench.steps import Choice, Step, Words
+from bench.steps import Choice, Picture, Step, Words
 from rules.reading import Agreement, judge
 
 MM_PER_INCH = 25.4
@@ -159,4 +159,13 @@ def next_reading(
         consequence=consequence,
         optional=enough,
         usual="none" if enough else base.usual,
+        picture=round_the_clock(dimension, answers, places) if not again else None,
     )
+
+
+def round_the_clock(dimension: Dimension, answers: Sequence[Answer], places: Sequence[str]) -> Picture | None:
+    """Readings by clock position, once two crossing ones are there; None for other dimensions."""
+    if dimension.places is not CLOCK or len(answers) < 2:
+        return None
+    series = tuple((place, number(answer.word)) for place, answer in zip(places, answers, strict=False))
+    return Picture("clock", series=series)

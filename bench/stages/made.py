@@ -127,7 +127,7 @@ def press_check(job: Job, decision: RingDecision, ring: Ring) -> Step:
         ),
         consequence=(
             decision.words,
-            f"By {ring.force_words}." if ring.force_words else "Press force: unknown.",
+            f"To press it home: {ring.force_words or 'unknown'}.",
         ),
         choices=plain_choices(
             (

@@ -9,7 +9,7 @@ from __future__ import annotations
 from bench.desk.answering import PAGEFUL, mask_of, seconds_between
 from bench.desk.desk import Desk
 from bench.desk.typed import Mask
-from bench.steps import Choice, Step
+from bench.steps import Choice, Picture, Step
 from rules.cautions import for_place
 from screens import pictures
 from screens.figures import figures
@@ -209,8 +209,27 @@ def picture_lines(step: Step, desk: Desk, look: Look) -> list[str]:
     """The picture that belongs to the step, drawn for the room at the right."""
     if step.picture is None or desk.columns < WIDE or desk.rows < 18:
         return []
-    numbers = dict(step.picture.numbers)
-    if step.picture.name == "section":
-        rows = 8 if desk.rows < 30 else 12
+    return drawn(step.picture, look, rows=8 if desk.rows < 30 else 12)
+
+
+def drawn(picture: Picture, look: Look, *, rows: int) -> list[str]:
+    """A picture by its name; nothing for one that is not known here."""
+    numbers = dict(picture.numbers)
+    if picture.name == "section":
         return pictures.section(**numbers, columns=PICTURE, rows=rows, style=look.style)  # type: ignore[arg-type]
+    if picture.name == "clock":
+        hours = [(hour(place), value) for place, value in picture.series]
+        return pictures.clock(hours, columns=PICTURE, rows=rows + 2, style=look.style)
+    if picture.name == "bar":
+        now = numbers.pop("now_mm") or None
+        return pictures.bar_passes(**numbers, now_mm=now, columns=PICTURE, rows=rows, style=look.style)  # type: ignore[arg-type]
+    if picture.name == "leak":
+        points = [(float(at) / 60, value) for at, value in picture.series]
+        curve = [(float(at) / 60, value) for at, value in picture.numbers]
+        return pictures.leak_curve(points, curve=curve, columns=PICTURE, rows=rows + 2, style=look.style)
     return []
+
+
+def hour(place: str) -> int:
+    """The hour of a clock position such as 12, 3 or 1:30."""
+    return int(place.partition(":")[0])
