@@ -11,6 +11,7 @@ import csv
 import json
 import math
 import re
+import textwrap
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
@@ -22,7 +23,7 @@ from rules.methods import raised_words
 _NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?")
 _LARGEST_FILE = 10_000_000
 _COLUMNS = ("time_s", "signal")
-_PLOT_WIDTH, _PLOT_HEIGHT = 60, 13
+_TEXT_WIDTH, _PLOT_WIDTH, _PLOT_HEIGHT = 78, 60, 13
 
 
 def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -162,7 +163,8 @@ def _text(
         f"Referred to 2 bar overpressure by the law that quotes the larger leak ({leak.law}).",
         raised_words(overpressure_bar=over, marking_bar=None),
     ]
-    return lines if leak.signal_at_start is None else [*lines, "", *plot(leak, times, signal)]
+    wrapped = [part for line in lines for part in textwrap.wrap(line, _TEXT_WIDTH)]
+    return wrapped if leak.signal_at_start is None else [*wrapped, "", *plot(leak, times, signal)]
 
 
 def plot(leak: Leak, times: Sequence[float], signal: Sequence[float]) -> list[str]:

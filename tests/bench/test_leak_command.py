@@ -76,7 +76,8 @@ def test_text_has_result_pressure_and_plot(file: Path, capsys: pytest.CaptureFix
     assert command(str(file), *OPTIONS) == 0
     lines = capsys.readouterr().out.splitlines()
     assert lines[0].startswith("PASS: leak 20.8")
-    assert "at 2 bar overpressure" in lines[0] and "limit 50" in lines[0]
+    assert "(95 %, at 2 bar overpressure; limit 50)" in " ".join(lines)
+    assert max(map(len, lines)) <= 78
     assert "Pressure not raised above 2 bar." in lines
     drawn = [line for line in lines if "|" in line]
     assert len(drawn) == 13 and max(map(len, drawn)) <= 78
