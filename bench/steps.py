@@ -73,6 +73,8 @@ class Gauge:
     """What is aimed at, None where nothing is."""
     words: tuple[str, str, str] = ("under", "expected", "over")
     """What lies below, in and above the band."""
+    spread: float = 0.0
+    """How far to either side of the target the result is expected to land, 95 %; 0 = not shown."""
 
 
 @dataclass(frozen=True, slots=True)

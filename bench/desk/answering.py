@@ -23,7 +23,7 @@ def mask_of(step: Step) -> Mask | None:
     if step.places is not None:
         return Mask(step.places.before, step.places.decimals, step.places.unit)
     if step.readback is not None:
-        return Mask(4, 0, "")
+        return Mask(max(2, len(str(step.readback))), 0, "")
     if step.kind == "timer" and step.keyed_minutes:
         return Mask(3, 0, "min")
     return None

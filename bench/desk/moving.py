@@ -34,7 +34,7 @@ def following(desk: Desk) -> Outcome:
         beyond = desk.offset + PAGEFUL
         return replace(desk, offset=beyond if beyond < len(entries) else 0), ()
     if desk.page in ("why", "keys", "sheet", "jobs", "account", "damage"):
-        return replace(desk, scroll=desk.scroll + 1), ()
+        return replace(desk, scroll=desk.scroll + max(1, desk.rows // 2)), ()
     step = desk.step
     if step is not None and len(step.choices) > PAGEFUL and step.kind == "choice":
         beyond = desk.offset + PAGEFUL

@@ -75,7 +75,11 @@ def window_gauge(answer: Answer) -> Gauge | None:
     if window.bore_low_mm is None or window.bore_high_mm is None:
         return None
     return Gauge(
-        window.bore_low_mm, window.bore_high_mm, answer.ring.bore_mm, ("too tight", "works", "too loose")
+        window.bore_low_mm,
+        window.bore_high_mm,
+        answer.ring.bore_mm,
+        ("too tight", "works", "too loose"),
+        spread=2 * window.landing_sigma_mm,
     )
 
 

@@ -156,20 +156,26 @@ def consequence(step: Step, columns: int) -> list[Line]:
 
 
 def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
-    """Where the typed number lands: too low, expected, too high."""
-    if step.gauge is None:
+    """Where the target and the typed number lie: below, in or above the band."""
+    given = step.gauge
+    if given is None or given.low == given.high:
         return []
     mask = mask_of(step)
-    value = typed_value(desk, mask) if mask else None
+    target = given.target if given.target is not None else (given.low + given.high) / 2
+    landing = (target - given.spread, target + given.spread) if given.spread else None
     bar = pictures.window_bar(
-        loose=step.gauge.high if step.gauge.words[0].startswith("too tight") else step.gauge.low,
-        tight=step.gauge.low if step.gauge.words[0].startswith("too tight") else step.gauge.high,
-        target=step.gauge.target if step.gauge.target is not None else (step.gauge.low + step.gauge.high) / 2,
-        value=value,
+        loose=given.low,
+        tight=given.high,
+        target=target,
+        landing=landing,
+        value=typed_value(desk, mask) if mask else None,
+        unit=mask.unit if mask else "mm",
+        decimals=mask.decimals if mask else 2,
+        words=given.words,
         columns=min(desk.columns - 4, 70),
         style=look.figures,
     )
-    return [line(""), *(line(f"  {row}", "picture") for row in bar)]
+    return [line(""), *(line(f"  {row}", "picture") for row in bar if row.strip())]
 
 
 def typed_value(desk: Desk, mask: Mask) -> float | None:
