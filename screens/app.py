@@ -94,8 +94,6 @@ class Tick(Message):
 class Page(Widget, can_focus=False, inherit_bindings=False):
     """Paints the lines it is given."""
 
-    DEFAULT_CSS = "Page { width: 100%; height: 100%; }"
-
     def __init__(self, *, ascii_only: bool) -> None:
         super().__init__()
         self._ascii_only = ascii_only
@@ -298,7 +296,7 @@ class Shell(App[None], inherit_bindings=False):
 
     BINDINGS: ClassVar[list[BindingType]] = []
     ENABLE_COMMAND_PALETTE = False
-    CSS = "Screen { layout: vertical; overflow: hidden; background: ansi_default; }"
+    CSS = "Bench { layout: vertical; overflow: hidden; } Page { width: 100%; height: 100%; }"
 
     def __init__(self, face: Face[Any]) -> None:
         super().__init__(driver_class=terminal.BenchDriver, ansi_color=True)
@@ -306,9 +304,9 @@ class Shell(App[None], inherit_bindings=False):
         self.bench = Bench(face)
         self.fault: Exception | None = None
 
-    def on_mount(self) -> None:
-        """Put up the one screen."""
-        self.push_screen(self.bench)
+    def get_default_screen(self) -> Screen[Any]:
+        """The one screen."""
+        return self.bench
 
     def told_to_go(self) -> None:
         """A signal asks for the end: the desk may say its last words, then out in any case."""
