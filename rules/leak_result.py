@@ -24,7 +24,7 @@ class Leak:
     decision: str
     """PASS, FAIL, UNDECIDED or NOT_JUDGED."""
     hold_needed_s: float
-    """The hold this test needs."""
+    """The shortest hold that counts for this test, or the hold told before it."""
     settled: bool | None
     """Whether the reading had settled; None when not judged."""
     reason: str

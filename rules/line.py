@@ -14,7 +14,7 @@ from itertools import pairwise
 FEW_READINGS = 30
 LEAST_WHEN_FEW, LARGEST_WHEN_FEW, LARGEST = 0.5, 0.75, 0.95
 """Bounds of the autocorrelation: few readings cannot tell it, so they take 0.5 to 0.75."""
-BIAS_TAKEN_WHEN_FEW = 0.7
+BIAS_TAKEN_WHEN_FEW = 0.8
 """All of the bias would widen too much, for the estimate itself scatters (our judgement, simulated)."""
 
 
@@ -69,7 +69,7 @@ def autocorrelation_factor(autocorrelation: float, n: int) -> float:
     """What autocorrelated residuals multiply the scatter by: sqrt((1 + r1)/(1 - r1)), at least 1.
 
     r1, as estimated from n residuals, is freed of its bias, E[r1] = r1 - (2 + 4 r1)/n about a fitted line;
-    under 30 readings of seven tenths of it, and held to 0.5 to 0.75. Source: the variance of the mean of a
+    under 30 readings of eight tenths of it, and held to 0.5 to 0.75. Source: the variance of the mean of a
     first-order autoregressive series (textbook), used for the slope; the bias from memory. By simulation a
     leak at the limit passed 7 % of the time (13 readings correlated 0.7) with r1 as estimated, and under 6 %
     with this.

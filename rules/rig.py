@@ -15,7 +15,8 @@ from rules.line import Line, autocorrelation_factor
 from rules.student import coverage_factor
 
 LEAST_HOLD_S = 600.0
-HOLD_OVER_DIGIT_TIME = 1.5
+HOLD_OVER_DIGIT_TIME, TOLD_OVER_DIGIT_TIME = 1.5, 3.0
+"""Digit times in the shortest hold that counts, and in the hold asked for."""
 SHARE_FOR_SCATTER = 0.4
 """Share of the limit that the scatter may fill when the hold is told (our judgement)."""
 TEMPERATURE_U_K = 2.0
@@ -95,20 +96,32 @@ class Rig:
         observed = line.residual_sd * autocorrelation_factor(line.autocorrelation, line.n)
         return max(observed, self.step / math.sqrt(12) / math.exp(line.level))
 
-    def hold_s(self, signal: float, *, scatter: float = 0.0, readings: int = 21) -> float:
-        """The hold in s: 600, or 1.5 digit times, or what the scatter asks for; rounded up to 60 s.
+    def least_hold_s(self, signal: float) -> float:
+        """The shortest hold that counts, s: 600 or 1.5 digit times, in whole minutes.
 
         signal: at time 0. The digit time is that in which a leak at the limit moves the gauge by one step.
-        scatter: standard deviation of the gauge at rest, where known; the hold then keeps the half-width of
-        so many readings, correlated 0.7, within 0.4 of the limit.
         """
-        digit_time_s = self.step / signal / self.limit_decay_per_s
+        return _minutes_up(HOLD_OVER_DIGIT_TIME * self._digit_time_s(signal))
+
+    def told_hold_s(self, signal: float, *, scatter: float, readings: int) -> float:
+        """The hold to ask for, s: 600 or 3 digit times, or what a known scatter needs, in whole minutes.
+
+        A digit that happens to turn over in a tight watch reads as up to 1.5 steps; only from 3 digit times
+        on that is under the limit with its half-width. scatter: standard deviation of the gauge at rest; the
+        half-width of so many readings, correlated 0.7, then stays within 0.4 of the limit.
+        """
         slope_s = math.sqrt(12.0 * (readings - 1) / (readings * (readings + 1)))
         widened = coverage_factor(readings - 2) * _CORRELATED * scatter / signal * slope_s
         scatter_time_s = widened / (SHARE_FOR_SCATTER * self.limit_decay_per_s)
-        longest = max(LEAST_HOLD_S, HOLD_OVER_DIGIT_TIME * digit_time_s, scatter_time_s)
-        return 60.0 * math.ceil(longest / 60.0 - 1e-9)
+        return _minutes_up(max(TOLD_OVER_DIGIT_TIME * self._digit_time_s(signal), scatter_time_s))
+
+    def _digit_time_s(self, signal: float) -> float:
+        return self.step / signal / self.limit_decay_per_s
 
     @property
     def _kelvin(self) -> float:
         return _ZERO_C_K + self.temperature_c
+
+
+def _minutes_up(seconds: float) -> float:
+    return 60.0 * math.ceil(max(LEAST_HOLD_S, seconds) / 60.0 - 1e-9)

@@ -71,9 +71,18 @@ def test_check_series(true_ug_min: float, read_ug_min: float, decision: str) -> 
 
 @pytest.mark.parametrize(("volume_cm3", "digit_time_min"), [(1.0, 4.75), (2.0, 9.51), (6.0, 28.5)])
 def test_hold_for_a_coarse_gauge(volume_cm3: float, digit_time_min: float) -> None:
-    """P 2 bar, 5 um/bar, step 1 um: one and a half digit times, at least 10 min, whole minutes."""
-    hold = hold_needed_s(volume_cm3=volume_cm3, overpressure_bar=2.0, signal=10.0, step=1.0)
-    assert hold == 60.0 * math.ceil(max(10.0, 1.5 * digit_time_min))
+    """P 2 bar, 5 um/bar, step 1 um: 1.5 digit times count, 3 are asked for; at least 10 min, whole minutes."""
+    still = fit_leak(
+        [0.0, 60.0, 120.0, 180.0, 240.0],
+        [10.0] * 5,
+        volume_cm3=volume_cm3,
+        volume_u_cm3=0.1,
+        overpressure_bar=2.0,
+        step=1.0,
+    )
+    told = hold_needed_s(volume_cm3=volume_cm3, overpressure_bar=2.0, signal=10.0, step=1.0)
+    assert still.hold_needed_s == 60.0 * math.ceil(max(10.0, 1.5 * digit_time_min))
+    assert told == 60.0 * math.ceil(3.0 * digit_time_min)
 
 
 def test_laminar_leak_reads_a_little_high() -> None:
