@@ -1,0 +1,140 @@
+"""From the words of the command line to a command, the plain lines or the full screen.
+
+Invariant: a headless command loads no Textual, and the list of jobs loads no rules.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from pathlib import Path
+
+from bench.command import OUR_FAULT, Parser, Refused, report
+from bench.folder import find_job, home
+
+COMMANDS = {
+    "size": "bench.commands.size",
+    "fit": "bench.commands.size",
+    "jobs": "bench.commands.jobs",
+    "sheet": "bench.commands.sheet",
+    "check": "bench.commands.check",
+    "export": "bench.commands.backup",
+    "import": "bench.commands.backup",
+    "shop": "bench.commands.shop",
+    "plan": "bench.commands.plan",
+    "plug": "bench.commands.plug",
+    "leak": "bench.commands.leak",
+}
+"""Headless commands and the modules that know them; a module is loaded when it is asked for."""
+
+HELP = """usage: ringwright [--folder FOLDER] [--plain] [JOB]
+       ringwright [--folder FOLDER] COMMAND ...
+
+Opens the list of jobs, or one job, full screen; --plain does the same in lines.
+
+commands:
+  size, fit        propose a ring, assess a given one
+  jobs, sheet JOB  the list of jobs, the sheet of one
+  plan JOB, plug   the turning plan, a stepped plug
+  leak FILE        a leak rate from readings
+  shop             what stands in this shop
+  check FILE       what a session file is
+  export, import   a backup of all jobs, and back
+  demo             a sample job in a temporary folder
+  keys             what arrives when a key is pressed
+
+ringwright COMMAND --help says more."""
+
+
+def main(words: Sequence[str] | None = None) -> int:
+    """Run the program; the exit status."""
+    given = list(sys.argv[1:] if words is None else words)
+    try:
+        status = dispatch(given)
+    except Refused as refused:
+        print(f"ringwright: {' '.join(str(refused).split())}", file=sys.stderr)
+        status = refused.status
+    except BrokenPipeError:
+        status = 0
+    except KeyboardInterrupt:
+        status = 0
+    except Exception as error:
+        kind, text = type(error).__name__, " ".join(str(error).split())[:200]
+        print(f"ringwright: a fault of ours; what was accepted is saved: {kind}: {text}", file=sys.stderr)
+        status = OUR_FAULT
+    return status
+
+
+def dispatch(given: list[str]) -> int:
+    """Headless command, help, plain or full screen."""
+    folder, given = taken_folder(given)
+    if given[:1] in (["-h"], ["--help"]):
+        print(HELP)
+        return 0
+    if given[:1] == ["--version"]:
+        from bench.version import MADE_BY
+
+        print(MADE_BY)
+        return 0
+    if given and given[0] in COMMANDS:
+        return headless(given, folder)
+    if given[:1] == ["keys"]:
+        from screens.keys_seen import keys_seen
+
+        return keys_seen()
+    return screen(given, folder)
+
+
+def taken_folder(given: list[str]) -> tuple[Path | None, list[str]]:
+    """Take --folder FOLDER out of the words, before or after the command; raises Refused without a value."""
+    rest: list[str] = []
+    folder: Path | None = None
+    words = iter(given)
+    for item in words:
+        if item == "--folder":
+            value = next(words, None)
+            if value is None or not value:
+                raise Refused("--folder: name a folder after it")
+            folder = Path(value)
+        elif item.startswith("--folder="):
+            folder = Path(item.removeprefix("--folder="))
+        else:
+            rest.append(item)
+    return folder, rest
+
+
+def headless(given: list[str], folder: Path | None) -> int:
+    """Run a command that needs no screen."""
+    parser = Parser(prog="ringwright")
+    subparsers = parser.add_subparsers(dest="command", parser_class=Parser)
+    import_module(COMMANDS[given[0]]).add(subparsers)
+    arguments = parser.parse_args(given)
+    arguments.folder = home(folder)
+    return report(arguments.run, arguments)
+
+
+def screen(given: list[str], folder: Path | None) -> int:
+    """The full screen or the plain lines, on the list of jobs, a job, or a sample."""
+    from bench.workbench import Workbench, copy_of_sample
+
+    plain = "--plain" in given
+    rest = [item for item in given if item != "--plain"]
+    odd = next((item for item in rest if item.startswith("-")), None)
+    if odd is not None or len(rest) > 1:
+        raise Refused(f"{odd or rest[1]}: not known here; ringwright --help lists what is")
+    place = home(folder)
+    file = ""
+    if rest == ["demo"]:
+        path = copy_of_sample()
+        place, file = path.parent.parent, str(path)
+    elif rest:
+        file = str(find_job(place, rest[0]))
+    bench = Workbench(place)
+    if plain:
+        from screens.plain import run_plain
+
+        return run_plain(bench, file=file)
+    from screens.full import run_full
+
+    return run_full(bench, file=file)

@@ -1,0 +1,65 @@
+"""Format, lint, types and the arrows between the packages, all in the test command."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+TOP = Path(__file__).resolve().parents[2]
+PACKAGES = ("rules", "bench", "screens", "tests")
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        pytest.param(("-m", "ruff", "check", "--no-cache", *PACKAGES), id="lint"),
+        pytest.param(("-m", "ruff", "format", "--no-cache", "--check", *PACKAGES), id="format"),
+        pytest.param(("-m", "mypy", *PACKAGES), id="types"),
+        pytest.param(
+            ("-c", "from importlinter.cli import lint_imports; raise SystemExit(lint_imports())"), id="arrows"
+        ),
+    ],
+)
+def test_check(words: tuple[str, ...]) -> None:
+    done = subprocess.run(
+        [sys.executable, *words], cwd=TOP, capture_output=True, text=True, timeout=300, check=False
+    )
+    assert done.returncode == 0, f"{done.stdout}\n{done.stderr}"
+
+
+def test_files_and_functions_stay_small() -> None:
+    """No file of the three packages over 300 lines, no function over 50."""
+    import ast
+
+    long: list[str] = []
+    for package in PACKAGES[:3]:
+        for path in (TOP / package).rglob("*.py"):
+            text = path.read_text(encoding="utf-8")
+            if text.count("\n") > 300:
+                long.append(str(path.relative_to(TOP)))
+            for node in ast.walk(ast.parse(text)):
+                if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+                    lines = (node.end_lineno or node.lineno) - node.lineno + 1
+                    if lines > 50:
+                        long.append(f"{path.relative_to(TOP)}:{node.name}")
+    assert long == []
+
+
+def test_every_public_name_says_what_it_is() -> None:
+    """Modules, public classes and public functions carry a docstring."""
+    import ast
+
+    silent: list[str] = []
+    for package in PACKAGES[:3]:
+        for path in (TOP / package).rglob("*.py"):
+            tree = ast.parse(path.read_text(encoding="utf-8"))
+            if tree.body and ast.get_docstring(tree) is None:
+                silent.append(str(path.relative_to(TOP)))
+            for node in tree.body:
+                public = isinstance(node, ast.FunctionDef | ast.ClassDef) and not node.name.startswith("_")
+                if public and ast.get_docstring(node) is None:  # type: ignore[arg-type]
+                    silent.append(f"{path.relative_to(TOP)}:{node.name}")  # type: ignore[attr-defined]
+    assert silent == []
