@@ -11,6 +11,7 @@ from typing import Any
 from bench.shop_file import Section
 from rules import tables
 from rules.equipment import Axis, Bar, Grip, Instrument, Lathe, Press, Tester, Tool
+from rules.readout import MM_PER_INCH
 
 
 def list_of(section: Section, key: str) -> list[Section]:
@@ -31,6 +32,7 @@ def lathe(one: Section) -> Lathe:
             speeds_rpm=one.numbers("speeds_rpm"),
             largest_rpm=one.number("largest_rpm"),
             stepless=one.yes("stepless", False),
+            largest_drill_mm=one.number("largest_drill_mm", 13.0),
             grips=tuple(grip(each) for each in list_of(one, "grip")),
         )
     )
@@ -41,13 +43,22 @@ def axis(one: Section, shows: str, direction: str) -> Axis:
     return one.build(
         lambda: Axis(
             shows=one.text("shows", shows),
-            step_mm=one.number("step_mm", one.number("division_mm", 0.01) or 0.01),
-            division_mm=one.number("division_mm", 0.0),
+            step_mm=_length(one, "step") or _length(one, "division") or 0.01,
+            division_mm=_length(one, "division"),
             divisions_per_turn=one.whole("divisions_per_turn", 0),
-            backlash_mm=one.number("backlash_mm", 0.0),
+            backlash_mm=_length(one, "backlash"),
+            unit=one.text("unit", "mm"),
             direction=one.text("direction", direction),
         )
     )
+
+
+def _length(one: Section, name: str) -> float:
+    """A length of a slide given in mm or in inch, 0 when it is not there; given twice it is refused."""
+    in_mm, in_inch = one.number(f"{name}_mm", 0.0), one.number(f"{name}_in", 0.0)
+    if in_mm and in_inch:
+        raise one.wrong(f"give {name}_mm or {name}_in, not both", f"{name}_in")
+    return in_mm or round(in_inch * MM_PER_INCH, 6)
 
 
 def grip(one: Section) -> Grip:

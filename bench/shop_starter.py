@@ -33,7 +33,8 @@ LATHE = (
     "shows: the cross slide shows diameter or radius, the long slide shows length.",
     "step_mm: smallest step that can be set, as the display counts. With dials add division_mm (one",
     "division) and divisions_per_turn. backlash_mm: lost motion. direction: which way the figures grow",
-    "(cross: outward or inward; long: to_chuck or from_chuck). [[lathe.grip]]: what it holds, and how long.",
+    '(cross: outward or inward; long: to_chuck or from_chuck). Marked in inch: unit = "inch", and step_in,',
+    "division_in, backlash_in in place of step_mm ... [[lathe.grip]]: what it holds, and over what length.",
 )
 TOOL = (
     "Tools by the number on their holder. kind: turning, boring, chamfer, parting. A second set of tools:",

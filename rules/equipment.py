@@ -54,12 +54,15 @@ class Axis:
     """Divisions in one turn of the handwheel; 0 = count divisions only."""
     backlash_mm: float = 0.0
     """Lost motion of the screw when its sense is reversed, in travel of the slide."""
+    unit: str = "mm"
+    """Either "mm" or "inch": what the display or dial is marked in; the figures here stay mm."""
     direction: str = "outward"
     """Which way the figures grow: cross "outward" or "inward", long "to_chuck" or "from_chuck"."""
 
     def __post_init__(self) -> None:
         must_be_one_of("shows", self.shows, CROSS_SHOWS + LONG_SHOWS)
         must_be_one_of("direction", self.direction, CROSS_DIRECTIONS + LONG_DIRECTIONS)
+        must_be_one_of("unit of the slide", self.unit, ("mm", "inch"))
         must_lie("step", self.step_mm, 0.0005, 0.05, "mm")
         must_lie("division", self.division_mm, 0.0, 0.5, "mm")
         must_lie("divisions per turn", self.divisions_per_turn, 0, 1000, "divisions")
@@ -106,12 +109,15 @@ class Lathe:
     grips: tuple[Grip, ...]
     stepless: bool = False
     """True when any speed between the two can be set."""
+    largest_drill_mm: float = 13.0
+    """Largest drill that the tailstock takes."""
 
     def __post_init__(self) -> None:
         must_be_one_of("what the cross slide shows", self.cross.shows, CROSS_SHOWS)
         must_be_one_of("what the long slide shows", self.long.shows, LONG_SHOWS)
         must_be_one_of("direction of the cross slide", self.cross.direction, CROSS_DIRECTIONS)
         must_be_one_of("direction of the long slide", self.long.direction, LONG_DIRECTIONS)
+        must_lie("largest drill", self.largest_drill_mm, 1.0, 60.0, "mm")
         must_lie("largest speed", self.largest_rpm, 10.0, 20000.0, "rpm")
         if not self.speeds_rpm or not self.grips:
             raise EquipmentWrong(f"lathe {self.name!r} needs at least one spindle speed and one grip")

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 
 from rules.equipment import Axis
 
+MM_PER_INCH = 25.4
 OUTSIDE = "outside"
 BORE = "bore"
 
@@ -82,7 +83,7 @@ class CrossFrame:
         if self.axis.is_dial:
             return divisions_words(self.axis, shown)
         signed = shown if self.is_absolute or self.surface == OUTSIDE else -shown
-        return figure(signed, self.axis.step_mm)
+        return figure(self.axis, signed)
 
     def touch_words(self, diameter_mm: float, again: bool) -> str:
         """How the tool is set on a surface of this diameter."""
@@ -120,21 +121,25 @@ class CrossFrame:
         return self.zero_diameter_mm + self.offset_mm, -1.0 if self.surface == OUTSIDE else 1.0
 
 
-def figure(value_mm: float, step_mm: float) -> str:
-    """A figure with as many decimals as the slide shows.
+def figure(axis: Axis, value_mm: float) -> str:
+    """A figure as the slide shows it, with as many decimals as its step needs, in its own unit.
 
-    >>> figure(33.0, 0.01), figure(16.5, 0.005), figure(-1.5, 0.02)
-    ('33.00', '16.500', '-1.50')
+    >>> figure(Axis(step_mm=0.01), 33.0), figure(Axis(step_mm=0.005), -1.5)
+    ('33.00', '-1.500')
+    >>> figure(Axis(step_mm=0.0127, unit="inch"), 33.02)
+    '1.3000 in'
     """
-    return f"{value_mm:.{decimals(step_mm)}f}"
+    if axis.unit == "inch":
+        return f"{value_mm / MM_PER_INCH:.{decimals(axis.step_mm / MM_PER_INCH)}f} in"
+    return f"{value_mm:.{decimals(axis.step_mm)}f}"
 
 
-def decimals(step_mm: float) -> int:
-    """Decimals needed to write every multiple of a step; at least two, at most four."""
-    for places in (2, 3):
-        if abs(step_mm * 10**places - round(step_mm * 10**places)) < 1e-9:
+def decimals(step: float) -> int:
+    """Decimals needed to write every multiple of a step; at least two, at most five."""
+    for places in (2, 3, 4):
+        if abs(step * 10**places - round(step * 10**places)) < 1e-9:
             return places
-    return 4
+    return 5
 
 
 def divisions(axis: Axis, shown_mm: float) -> float:
@@ -172,4 +177,4 @@ def long_words(axis: Axis, target_mm: float) -> str:
     if axis.is_dial:
         return f"{divisions_words(axis, target_mm)} towards the chuck from zero"
     signed = target_mm if axis.direction == "to_chuck" else -target_mm
-    return f"{figure(signed, axis.step_mm)}, length"
+    return f"{figure(axis, signed)}, length"

@@ -14,15 +14,16 @@ from dataclasses import replace
 from rules.cutting_passes import build, numbered
 from rules.cutting_words import expansion_words
 from rules.equipment import STEEL_BAR_SPRINGS_FROM, Bar, Lathe, Tool
-from rules.passes import Order, Pass, Plan, RingSize, TurningWrong, bore_depth, drill_for
-from rules.schedule import CuttingData, cutting_data
+from rules.parting_passes import has_room_for_lower_chamfer
+from rules.passes import Order, Pass, Plan, RingSize, TurningWrong
+from rules.schedule import cutting_data
 from rules.stock import use_of_bar
 from rules.tables import plastics
+from rules.tool_choice import choose_tools
 
 __all__ = ["Order", "Pass", "Plan", "RingSize", "TurningWrong", "order_for", "plan", "plan_of"]
 
 LARGEST_SPARES = 4
-BORE_FINISH_ALLOWANCE_MM = 0.6
 
 
 def plan(
@@ -117,37 +118,33 @@ def order_for(
     _within("dressing allowance", dressing_mm, 0.05, 0.5, "mm")
     _within("limit of the wall", limits_mm[0], 0.002, 0.1, "mm")
     _within("limit of the outside", limits_mm[1], 0.002, 0.2, "mm")
+    for number, offset in offsets_mm.items():
+        _within(f"offset of tool {number}", offset, -0.5, 0.5, "mm")
     data = cutting_data(plastic)
     if least_depth_mm is not None:
         _within("least depth", least_depth_mm, 0.03, 0.15, "mm")
         data = replace(data, least_depth=least_depth_mm)
-    parting = min(_of_kind(tools, "parting"), key=lambda tool: (tool.blade_mm, tool.number))
+    chosen = choose_tools(tools=tools, ring=ring, data=data, lathe=lathe, dressing_mm=dressing_mm)
     stock = use_of_bar(
         bar=bar,
         lathe=lathe,
         outside_diameter_mm=ring.outside_diameter_mm,
         height_mm=ring.height_mm,
         dressing_mm=dressing_mm,
-        blade_mm=parting.blade_mm,
+        blade_mm=chosen.parting.blade_mm,
         rings=1 + spares,
     )
-    for number, offset in offsets_mm.items():
-        _within(f"offset of tool {number}", offset, -0.5, 0.5, "mm")
-    known = plastics().get(plastic)
+    if expansion_per_k is None and plastic in plastics():
+        expansion_per_k = plastics()[plastic].cte_per_k
     return Order(
         ring=ring,
         data=data,
         lathe=lathe,
         bar=bar,
-        turning=min(_of_kind(tools, "turning"), key=lambda tool: (tool.nose_radius_mm, tool.number)),
-        boring=_boring_bar(
-            tools,
-            ring,
-            data,
-            depth_mm=bore_depth(height_mm=ring.height_mm, dressing_mm=dressing_mm, blade_mm=parting.blade_mm),
-        ),
-        chamfer=min(_of_kind(tools, "chamfer"), key=lambda tool: tool.number),
-        parting=parting,
+        turning=chosen.turning,
+        boring=chosen.boring,
+        chamfer=chosen.chamfer,
+        parting=chosen.parting,
         stock=stock,
         spares=spares,
         offsets_mm=tuple(sorted(offsets_mm.items())),
@@ -155,37 +152,8 @@ def order_for(
         dressing_mm=dressing_mm,
         wall_limit_mm=limits_mm[0],
         outside_limit_mm=limits_mm[1],
-        expansion_per_k=expansion_per_k
-        if expansion_per_k is not None
-        else known.cte_per_k
-        if known
-        else None,
+        expansion_per_k=expansion_per_k,
     )
-
-
-def _boring_bar(tools: Sequence[Tool], ring: RingSize, data: CuttingData, *, depth_mm: float) -> Tool:
-    """The stiffest boring bar that goes into the hole before finishing and reaches through."""
-    room = ring.bore_mm - max(BORE_FINISH_ALLOWANCE_MM, 8.0 * data.least_depth) - 0.4
-    bars = _of_kind(tools, "boring")
-    fitting = [tool for tool in bars if drill_for(tool) <= room]
-    if not fitting:
-        raise TurningWrong(
-            f"no boring bar goes into a bore of {ring.bore_mm:.2f} mm: one whose smallest bore is "
-            f"{room - 0.8:.1f} mm or less is missing"
-        )
-    reaching = [tool for tool in fitting if tool.longest_reach_mm >= depth_mm]
-    if not reaching:
-        raise TurningWrong(
-            f"no boring bar that goes in reaches {depth_mm:.2f} mm deep: a longer one is missing"
-        )
-    return max(reaching, key=lambda tool: (-tool.reach_over_shank, tool.smallest_bore_mm, -tool.number))
-
-
-def _of_kind(tools: Sequence[Tool], kind: str) -> list[Tool]:
-    found = [tool for tool in tools if tool.kind == kind]
-    if not found:
-        raise TurningWrong(f"no tool for {kind} in the tool set; add one to shop.toml")
-    return found
 
 
 def _warnings(order: Order) -> tuple[str, ...]:
@@ -209,6 +177,10 @@ def _warnings(order: Order) -> tuple[str, ...]:
                 f"tool {tool.number} has a nose radius of {tool.nose_radius_mm:g} mm: 0.1 to 0.2 "
                 f"suits a thin wall"
             )
+    if ring.lower_chamfer_mm > 0.0 and not has_room_for_lower_chamfer(order):
+        said.append(
+            "no room for the lower chamfer at the lathe: break that edge off the lathe, two strokes on fine paper"
+        )
     wanted = 1000.0 * order.data.rough_speed / (3.1416 * order.bar.diameter_mm)
     if min(order.lathe.speeds_rpm) > wanted:
         said.append(f"the slowest speed of the lathe is over the wanted {wanted:.0f} rpm: watch the heat")

@@ -276,3 +276,27 @@ def test_coming_back_touches_off_on_what_stands() -> None:
     corrected = replan(made, operation="finish_bore", reading_mm=0.69).plan
     # 31.82 stands and the tool leaves 0.02 less than it shows: the figure there is 31.84.
     assert "set the read-out to 31.84" in taken_up_again(corrected, n=last.n)[2]
+
+
+def test_a_slide_marked_in_inch_is_spoken_to_in_inch() -> None:
+    inch = with_cross(shows="diameter", step_mm=0.0127, unit="inch")
+    made = planned(lathe=inch)
+    last = made.of("finish_outside")[-1]
+    # 33.20 mm is 1.30709 in; the nearest step of 0.0005 in is 1.3070.
+    assert last.reading_text == "outside: go to 1.3070 in, diameter"
+    assert last.target_mm == pytest.approx(1.3070 * 25.4)
+
+
+def test_a_drill_the_tailstock_cannot_take_is_not_planned() -> None:
+    thick = Tool(number=5, kind="boring", smallest_bore_mm=20.0, longest_reach_mm=20.0, shank_mm=16.0)
+    made = planned(tools=(*SHOP.tools, thick))
+    assert made.order.boring.number == 2
+    only_thick = tuple(tool for tool in SHOP.tools if tool.kind != "boring")
+    with pytest.raises(TurningWrong, match="the tailstock takes drills to 13 mm"):
+        planned(tools=(*only_thick, thick))
+
+
+def test_no_room_for_the_lower_chamfer_is_said() -> None:
+    made = planned(bore_mm=33.20 - 2 * 0.32)
+    assert not made.of("lower_chamfer")
+    assert any("no room for the lower chamfer" in word for word in made.warnings)
