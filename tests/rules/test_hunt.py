@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 
 from rules.checks import OutOfRange
-from rules.hunt import Conclusion, Question, Search, next_step, path, search
+from rules.hunt import Conclusion, Question, Search, next_step, path, pressures_compared, search
 
 
 def paths(graph: Search, place: str | None = None, walked: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
@@ -81,3 +81,14 @@ def test_questions_fit_a_keypad_and_a_narrow_window() -> None:
         assert 2 <= len(question.answers) <= 9
         assert len({answer.key for answer in question.answers}) == len(question.answers)
         assert all(len(answer.text) <= 50 for answer in question.answers)
+
+
+@pytest.mark.parametrize(
+    ("ratio", "answer"),
+    [(1.9, "closes"), (2.0, "steady"), (2.66, "steady"), (2.75, "opens"), (0.0, "closes")],
+)
+def test_two_pressures(ratio: float, answer: str) -> None:
+    """2 bar against 1 bar: 2.00 for a fixed opening, 2.66 for a laminar path."""
+    found = pressures_compared(low_bar=1.0, low_ug_min=30.0, high_bar=2.0, high_ug_min=30.0 * ratio)
+    assert found == answer
+    assert answer in {one.key for one in search().questions["two_pressures"].answers}
