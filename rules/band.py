@@ -96,12 +96,17 @@ def band_limits(terms: Terms) -> tuple[Limit, ...]:
 
 def _model(place: Joint, height: float, *, friction: float | None = None, left: float = 1.0) -> Strip:
     """The model at a height; only called where all it needs is known."""
-    model = place.strip(height)
-    if model is None:
+    plastic, around = place.plastic, place.around
+    if plastic.youngs_modulus_mpa is None or plastic.stress_cap_mpa is None or around is None:
         raise AssertionError("the model is asked for only where it is known")
-    if friction is not None:
-        model = model.with_friction(friction)
-    return model.relaxed(left)
+    return Strip(
+        plastic.youngs_modulus_mpa,
+        plastic.stress_cap_mpa,
+        height,
+        place.friction if friction is None else friction,
+        around.total_mm2_per_n,
+        left,
+    )
 
 
 def _shifts(place: Joint) -> tuple[Shift, ...]:
@@ -139,11 +144,17 @@ def _least(terms: Terms, quarter: float) -> list[Limit]:
             return max(_wall_for(model, one, gap, hold / height) for one in shifts)
 
         found.append(
-            Limit("10 MPa of contact pressure after ten years", False, closes, True, "a stiffer plastic")
+            Limit(
+                "10 MPa of contact pressure after ten years", False, closes, True, relief="a stiffer plastic"
+            )
         )
         found.append(
             Limit(
-                "hold against 0.7 bar of underpressure after ten years", False, holds, True, "a higher ring"
+                "hold against 0.7 bar of underpressure after ten years",
+                False,
+                holds,
+                True,
+                relief="a higher ring",
             )
         )
     if terms.overpressure_bar:
@@ -156,7 +167,7 @@ def _least(terms: Terms, quarter: float) -> list[Limit]:
             return _wall_for(_model(place, height, left=hour), climate.STILL, gap, trapped / height)
 
         words = f"hold against {terms.overpressure_bar:g} bar trapped in a leaking case"
-        found.append(Limit(words, False, bears, True, "a lower test pressure, vented slowly"))
+        found.append(Limit(words, False, bears, True, relief="a lower test pressure, vented slowly"))
     return found
 
 
@@ -173,14 +184,18 @@ def _most(terms: Terms) -> list[Limit]:
             model = _model(place, height)
             return min(_wall_for(model, one, gap, bears / height) for one in shifts)
 
-        found.append(Limit("the bezel's yield", True, springs, True, "support the bezel under the seat"))
+        found.append(
+            Limit("the bezel's yield", True, springs, True, relief="support the bezel under the seat")
+        )
     if terms.press_force_n is not None:
         load = terms.press_force_n / (place.friction * math.pi * place.glass_mm)
 
         def seats(gap: float, height: float) -> float:
             return _wall_for(_model(place, height), climate.STILL, gap, load / height)
 
-        found.append(Limit(f"the press, {terms.press_force_n:g} N", True, seats, True, "a stronger press"))
+        found.append(
+            Limit(f"the press, {terms.press_force_n:g} N", True, seats, True, relief="a stronger press")
+        )
     room = terms.room_mm
     if room is not None:
 
@@ -190,5 +205,13 @@ def _most(terms: Terms) -> list[Limit]:
                 return 0.0
             return _model(place, height).wall_for_strain_mm(gap_mm=gap, strain=strain)
 
-        found.append(Limit("the height there is for the ring to grow", True, stays_in, True, "a lower ring"))
+        found.append(
+            Limit(
+                "the height there is for the ring to grow",
+                True,
+                stays_in,
+                True,
+                relief="a lower ring",
+            )
+        )
     return found

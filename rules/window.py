@@ -95,24 +95,24 @@ def _ends(
     return least, most
 
 
-def _landing(question: Question, case: Case, band: tuple[Limit, ...], height: float | None) -> chance.Landing:
-    spread = chance.Spread(
-        gap_mm=case.gap_sigma_mm, wall_mm=case.wall_sigma_mm, height_mm=question.height_spread_mm
-    )
-    needs_height = any(one.modelled for one in band)
-    return chance.Landing(
-        band, gap_mm=case.joint.gap_mm, height_mm=height if needs_height else None, spread=spread
-    )
-
-
 def window_of(question: Question, case: Case, made: Ring) -> Window:
     """The window for the outside diameter and height of a ring."""
     gap, height = case.joint.gap_mm, made.height_mm
     band = band_limits(_terms(question, case, height))
     (least, looser), (most, tighter) = _ends(band, gap, height or 0.0)
-    landing = _landing(question, case, band, height)
+    if not math.isfinite(least):
+        help_words = _what_opens(question, case, height, (looser.words, tighter.words))
+        return Window(None, None, None, 0.0, tighter.words, looser.words, False, help=help_words)
+    landing = chance.Landing(
+        band,
+        gap_mm=gap,
+        height_mm=height,
+        spread=chance.Spread(case.gap_sigma_mm, case.wall_sigma_mm, question.height_spread_mm),
+        least_mm=least,
+        most_mm=most,
+    )
     here = landing.chance(made.wall_mm)
-    if not least <= most or not math.isfinite(least):
+    if not least <= most:
         help_words = _what_opens(question, case, height, (looser.words, tighter.words))
         return Window(
             None, None, None, 0.0, tighter.words, looser.words, False, ring_chance=here, help=help_words
