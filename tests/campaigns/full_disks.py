@@ -19,12 +19,17 @@ from tests.campaigns.common import AT, Counts, main
 def run(*, long: bool = False) -> Counts:
     """File-size limits from 100 to 2,400 bytes, then a tmpfs filled to the brim."""
     counts = Counts()
-    for limit in range(100, 2401, 20 if long else 300):
-        with tempfile.TemporaryDirectory() as folder:
-            _limited(counts, Path(folder), limit)
+    limits(counts, step=20 if long else 300)
     for number in range(15 if long else 1):
         full_disk(counts, spare=64 * number)
     return counts
+
+
+def limits(counts: Counts, *, step: int) -> None:
+    """File-size limits from 100 to 2,400 bytes."""
+    for limit in range(100, 2401, step):
+        with tempfile.TemporaryDirectory() as folder:
+            _limited(counts, Path(folder), limit)
 
 
 def _limited(counts: Counts, folder: Path, limit: int) -> None:
