@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import random
 import tempfile
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
 
@@ -19,6 +19,8 @@ from bench.desk.desk import (
     Close,
     Deal,
     Effect,
+    Glance,
+    Glanced,
     JobRow,
     Listed,
     Open,
@@ -31,14 +33,15 @@ from bench.desk.desk import (
 )
 from bench.desk.token import Token
 from bench.file.disk import REAL, Disk
-from bench.file.listing import Index, Row, names, rows
+from bench.file.entry import FILE_LIMIT
+from bench.file.listing import names
 from bench.file.plain import CannotOpen, NotSaved, cause
-from bench.file.store import Session, create, open_session
-from bench.folder import INDEX_NAME
-from bench.summary import summary
+from bench.file.slug import number_of
+from bench.file.store import JOBS, Session, create, open_session
+from bench.summary import glance
 from bench.version import MADE_BY
 
-Arrival = Token | Opened | Listed
+Arrival = Token | Opened | Listed | Glanced
 SAMPLES = Path(__file__).resolve().parent.parent / "sample_sessions"
 
 
@@ -57,14 +60,12 @@ class Workbench:
         disk: Disk = REAL,
         chance: random.Random | None = None,
         wall: object = None,
-        most_rows: int = 200,
     ) -> None:
         self.folder = folder
         self.session: Session | None = None
         self._disk = disk
         self._chance = chance or random.Random()
         self._wall = wall if callable(wall) else wall_now
-        self._most_rows = most_rows
 
     def carry_out(self, effects: Sequence[Effect]) -> list[Arrival]:
         """Carry out effects in order; what came of them, as tokens."""
@@ -89,7 +90,9 @@ class Workbench:
             case Append():
                 return [self._append(effect)]
             case Open():
-                return [self._open(Path(effect.file))]
+                return [self._open(self.folder / JOBS / effect.file)]
+            case Glance():
+                return [Glanced(self._glances(effect.names))]
             case Start():
                 return [self._start(effect)]
             case Close():
@@ -174,15 +177,13 @@ class Workbench:
         target.write_text("\n".join(sheet_lines(sheet_data(job, finished=finished))) + "\n", encoding="utf-8")
         return Token("said", f"The sheet is in {target}", wall=self._wall())
 
-    def listed(self) -> Listed:
-        """The list of jobs: the newest rows in full, the rest by number."""
-        paths = names(self.folder)
-        index = Index(self.folder / INDEX_NAME)
-        found = rows(paths[: self._most_rows], summarise=summary, index=index)
-        return Listed(
-            jobs=tuple(job_row(row) for row in found),
-            numbers=tuple(path.name.partition("-")[0].partition(".")[0] for path in paths),
-        )
+    def listed(self, visible: int = 17) -> Listed:
+        """The list of jobs: all names, and a glance at the newest."""
+        found = tuple(path.name for path in names(self.folder))
+        return Listed(found, self._glances(found[:visible]))
+
+    def _glances(self, found: Sequence[str]) -> tuple[JobRow, ...]:
+        return tuple(glance_at(self.folder / JOBS / name) for name in found)
 
     def close(self) -> None:
         """Close the session file that is open."""
@@ -191,17 +192,26 @@ class Workbench:
             self.session = None
 
 
-def job_row(row: Row) -> JobRow:
-    """A row of the list of jobs for the desk."""
-    said = row.summary
-    number = str(row.number) if row.number is not None else row.path.stem
+def glance_at(path: Path) -> JobRow:
+    """What a few blocks of a session file say."""
+    try:
+        with path.open("rb") as file:
+            said = glance(file.read(FILE_LIMIT))
+    except OSError as error:
+        said = {"waiting_for": cause(error)}
+    return job_row(path.name, said)
+
+
+def job_row(name: str, said: Mapping[str, str]) -> JobRow:
+    """A row of the list of jobs from what a file says of itself."""
+    number = number_of(name)
     return JobRow(
-        number=number,
-        file=str(row.path),
-        watch=said.get("watch", ""),
+        number=str(number) if number is not None else name,
+        file=name,
+        watch=clean(said.get("watch", "")),
         stage=said.get("stage", ""),
         step=said.get("step", ""),
-        waiting_for=said.get("waiting_for", "") or ("" if row.summary else row.message),
+        waiting_for=said.get("waiting_for", ""),
         since=said.get("since", ""),
         attempt=int(said.get("attempt", "1") or 1),
         finished=bool(said.get("finished")),

@@ -129,7 +129,7 @@ def screen(given: list[str], folder: Path | None) -> int:
         path = copy_of_sample()
         place, file = path.parent.parent, str(path)
     elif rest:
-        file = str(find_job(place, rest[0]))
+        file = str(find_job(place, rest[0]).absolute())
     bench = Workbench(place)
     if plain:
         from screens.plain import run_plain

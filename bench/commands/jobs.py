@@ -13,9 +13,13 @@ from typing import Any
 from bench.clean import clean
 from bench.command import DONE
 from bench.desk.desk import JobRow
-from bench.file.listing import names, rows
+from bench.file.listing import Index, names, rows
 from bench.file.load import Loaded
+from bench.file.store import JOBS
+from bench.folder import INDEX_NAME
+from bench.shop import FILE_NAME
 from bench.summary import summary
+from bench.version import VERSION
 from bench.workbench import job_row
 
 
@@ -30,7 +34,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Print the jobs of the folder."""
     found = listed(arguments.folder)
     if arguments.json:
-        print(json.dumps([as_json(row) for row in found]))
+        print(json.dumps([as_json(row, arguments.folder) for row in found]))
         return DONE
     for row in found:
         waits = "finished" if row.finished else row.waiting_for or row.step
@@ -47,7 +51,21 @@ def listed(folder: Path) -> list[JobRow]:
     def summarise(loaded: Loaded) -> dict[str, str]:
         return exact(loaded, shop)
 
-    return [job_row(row) for row in rows(names(folder), summarise=summarise)]
+    index = Index(folder / INDEX_NAME, version=f"{VERSION} {stamp(folder)}")
+    paths = names(folder)
+    found = rows(paths, summarise=summarise, index=index)
+    index.keep_only(paths)
+    index.save()
+    return [job_row(row.path.name, row.summary or {"waiting_for": row.message}) for row in found]
+
+
+def stamp(folder: Path) -> str:
+    """What the shop file was when a list was made: the open step of a job can depend on it."""
+    try:
+        found = (folder / FILE_NAME).stat()
+    except OSError:
+        return "built-in shop"
+    return f"{found.st_size} {found.st_mtime_ns}"
 
 
 def exact(loaded: Loaded, shop: Any) -> dict[str, str]:
@@ -65,11 +83,11 @@ def exact(loaded: Loaded, shop: Any) -> dict[str, str]:
     return {**said, "stage": open_step.stage, "step": open_step.key, "waiting_for": waits, "finished": ""}
 
 
-def as_json(row: JobRow) -> dict[str, object]:
+def as_json(row: JobRow, folder: Path) -> dict[str, object]:
     """One job for a program."""
     return {
         "job": row.number,
-        "file": row.file,
+        "file": str(folder / JOBS / row.file),
         "watch": row.watch,
         "stage": row.stage,
         "step": row.step,

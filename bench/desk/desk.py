@@ -5,6 +5,7 @@ Invariant: the pages are pure functions of a desk, and a desk changes only in `u
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -33,6 +34,7 @@ class JobRow:
 
     number: str
     file: str
+    """Name of its session file."""
     watch: str = ""
     stage: str = ""
     step: str = ""
@@ -119,13 +121,27 @@ class Opened:
 
 
 @dataclass(frozen=True, slots=True)
-class Listed:
-    """Arrival: rows of the list of jobs, newest first, as far as they were asked for."""
+class Glance:
+    """Effect: look into some files of the list, by name."""
 
-    jobs: tuple[JobRow, ...]
-    numbers: tuple[str, ...] = ()
-    """The numbers of all jobs, newest first; rows are known for the first of them only."""
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """Arrival: the names of all session files, newest first, and what is known of some of them."""
+
+    names: tuple[str, ...]
+    rows: tuple[JobRow, ...] = ()
     kind: str = "listed"
+
+
+@dataclass(frozen=True, slots=True)
+class Glanced:
+    """Arrival: what was found in some files of the list."""
+
+    rows: tuple[JobRow, ...]
+    kind: str = "glanced"
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,8 +164,10 @@ class Desk:
     alarm: bool = False
     """The message says that something went wrong."""
 
-    jobs: tuple[JobRow, ...] = ()
-    numbers: tuple[str, ...] = ()
+    names: tuple[str, ...] = ()
+    """Names of all session files, newest first."""
+    known: Mapping[str, JobRow] = field(default_factory=dict)
+    """What is known of some of them, by name; never changed in place."""
     stage_only: str = ""
     """Only jobs of this stage are listed."""
     wanted: str = ""

@@ -5,13 +5,16 @@ Invariant: no rules are needed here.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from bench.desk.answering import Outcome, say
-from bench.desk.desk import Desk, JobRow, Open, Start
+from bench.desk.desk import Desk, Effect, Glance, JobRow, Open, Start
 from bench.desk.typed import Line
 
 LONGEST_NUMBER = 9
+CHUNK = 500
+"""Files looked into at once when one stage only is listed."""
 
 
 def type_number(line: Line, text: str) -> Line:
@@ -31,15 +34,46 @@ def type_number(line: Line, text: str) -> Line:
     return Line(void="a job number has digits only")
 
 
-def fitting(desk: Desk) -> tuple[JobRow, ...]:
-    """The jobs that fit the typed digits and the stage chosen, newest first."""
-    rows = desk.jobs
+def number_in(name: str) -> str:
+    """The job number in the name of a session file, without leading zeros."""
+    digits = name.partition("-")[0].partition(".")[0]
+    return digits.lstrip("0") or digits
+
+
+def fitting(desk: Desk) -> list[str]:
+    """Names of the jobs that fit the typed digits and the stage chosen, newest first."""
+    names: Iterable[str] = desk.names
     if desk.stage_only:
-        rows = tuple(row for row in rows if stage_of(row) == desk.stage_only)
+        known = desk.known
+        names = (name for name in names if name in known and stage_of(known[name]) == desk.stage_only)
     text = desk.line.text
-    if not text or text == "0":
-        return rows
-    return tuple(row for row in rows if row.number.startswith(text))
+    if text and text != "0":
+        return [name for name in names if number_in(name).startswith(text)]
+    return list(names)
+
+
+def room(desk: Desk) -> int:
+    """How many jobs the page can show."""
+    return max(desk.rows - 7, 1)
+
+
+def unknown(desk: Desk) -> tuple[Effect, ...]:
+    """The effect that looks into the files that are to be shown and not known yet."""
+    if desk.page != "jobs":
+        return ()
+    if desk.stage_only:
+        fresh = [name for name in desk.names if name not in desk.known][:CHUNK]
+        wanted = fresh if len(fitting(desk)) < desk.scroll + room(desk) else []
+    else:
+        shown = fitting(desk)[desk.scroll : desk.scroll + room(desk)]
+        wanted = [name for name in shown if name not in desk.known]
+    return (Glance(tuple(wanted)),) if wanted else ()
+
+
+def glanced(desk: Desk, rows: tuple[JobRow, ...]) -> Outcome:
+    """Some more jobs are known."""
+    known = {**desk.known, **{row.file: row for row in rows}}
+    return replace(desk, known=known), ()
 
 
 def stage_of(row: JobRow) -> str:
@@ -52,10 +86,10 @@ def choose(desk: Desk) -> Outcome:
     text = desk.line.text
     if text == "0":
         return replace(desk, line=Line(), message="", wanted=""), (Start(desk.wanted),)
-    exact = [row for row in desk.jobs if row.number == text]
-    fits = exact or list(fitting(desk))
-    if len(fits) == 1:
-        return replace(desk, line=Line(), message="", wanted=""), (Open(fits[0].file),)
+    fits = fitting(desk)
+    exact = [name for name in fits if number_in(name) == text]
+    if len(exact or fits) == 1:
+        return replace(desk, line=Line(), message="", wanted=""), (Open((exact or fits)[0]),)
     if fits:
         return say(desk, f"{len(fits)} jobs begin with {text}: key more digits")
     return say(replace(desk, wanted=text), f"There is no job {text}. 0 Enter starts it.")

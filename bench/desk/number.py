@@ -20,12 +20,10 @@ PLAIN = str.maketrans({"\u2212": "-", ",": ".", "\u00a0": " "})
 """A typeset minus, a decimal comma and a hard blank, made plain."""
 
 _INCH = frozenset(("in", '"', "inch", "''", "”", "″"))
-_READING = re.compile(
-    r"""(?P<sign>[+-]?)[ ]*
+_READING = r"""(?P<sign>[+-]?)[ ]*
         (?P<number>[0-9]+(?:\.[0-9]*)?|\.[0-9]+)[ ]*
-        (?P<unit>mm|inch|in|"|''|”|″|)""",
-    re.VERBOSE | re.IGNORECASE,
-)
+        (?P<unit>mm|inch|in|"|''|”|″|)"""
+"""Compiled when the first number is read: the list of jobs reads none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +99,7 @@ def read_number(
     which the number is remarked on. A unit may be typed on: mm always for a length, inch (in or ") where
     `inch` says that the shop works in inch. Exactly all digits without a point, or a point and all decimals.
     """
-    found = _READING.fullmatch(_plain(text))
+    found = re.fullmatch(_READING, _plain(text), re.VERBOSE | re.IGNORECASE)
     if found is None:
         return Refusal(f"not understood as one number: key {mask.shown} {mask.unit}")
     if found["sign"] == "-" and Decimal(found["number"]) != 0:

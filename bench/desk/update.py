@@ -12,24 +12,34 @@ from bench.desk import everything, gate, jobs_page
 from bench.desk.answering import Outcome, accept, mask_of, over
 from bench.desk.arrivals import HANDLERS, begin_sitting, listed, opened
 from bench.desk.bounce import strain
-from bench.desk.desk import IDLE_S, Append, Desk, Effect, Listed, Opened
+from bench.desk.desk import IDLE_S, Append, Desk, Effect, Glanced, Listed, Opened
 from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
 from bench.desk.token import Token
 from bench.desk.typed import Line, type_key
 from bench.steps import Step
 
-Arrival = Token | Opened | Listed
+Arrival = Token | Opened | Listed | Glanced
 
 MOVES = ("previous", "next", "list")
 
 
 def update(desk: Desk, token: Arrival) -> Outcome:
     """The desk after one thing happened, and what the shell has to do."""
+    after, effects = arrived(desk, token)
+    if after.page == "jobs" and not isinstance(token, Glanced):
+        return after, (*effects, *jobs_page.unknown(after))
+    return after, effects
+
+
+def arrived(desk: Desk, token: Arrival) -> Outcome:
+    """The desk after one thing happened, the list of jobs apart."""
     if isinstance(token, Opened):
         return opened(desk, token)
     if isinstance(token, Listed):
         return listed(desk, token), ()
+    if isinstance(token, Glanced):
+        return jobs_page.glanced(desk, token.rows)
     timed = replace(desk, now=max(desk.now, token.at), wall=token.wall or desk.wall)
     if token.kind in ("key", "settle"):
         return strained(timed, token)

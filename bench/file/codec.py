@@ -18,7 +18,8 @@ from bench.clean import REPLACEMENT, is_unsafe
 from bench.file.entry import BLOCK_LIMIT, FORMAT, KINDS, LINE_LIMIT, N_LIMIT, Entry, Head, Scalar, Value
 
 FIRST_LINE = (
-    '# plain text. To correct an answer by hand: change it and write  crc = "hand" : it will be asked about.'
+    '# Plain text. To correct an answer by hand, change it and write  crc = "hand"  under it; '
+    "the program will ask about it."
 )
 HAND = "hand"
 

@@ -31,8 +31,8 @@ from bench.stages.size_steps import (
     SPARES,
     SPRING_ANYWAY,
 )
-from bench.stages.size_words import ring_step
-from bench.steps import Choice, Step, Words
+from bench.stages.size_words import ring_step, window_gauge
+from bench.steps import Choice, Gauge, Step, Words
 from rules.checks import OutOfRange
 from rules.question import Question
 from rules.window import Answer
@@ -65,8 +65,9 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Ring | None]:
     if around.glass == "acrylic" and (yield from word(SPRING_ANYWAY)) != "anyway":
         return None
     spares = yield from word(SPARES)
+    gauge = gauge_of(shop, measured, around)
     wanted = []
-    for step in (BORE, OUTSIDE, HEIGHT):
+    for step in (replace(BORE, gauge=gauge), OUTSIDE, HEIGHT):
         text = yield from word(step)
         wanted.append(None if text == "as proposed" else number(text))
     try:
@@ -148,6 +149,14 @@ def answered(
         height_mm=proposed.ring.height_mm,
     )
     return sized(given)
+
+
+def gauge_of(shop: Shop, measured: Measured, around: Around) -> Gauge | None:
+    """The window of bores for the ring that would be proposed, to see where a keyed one lands."""
+    try:
+        return window_gauge(sized(asked(shop, measured, around, None)))
+    except OutOfRange:
+        return None
 
 
 def asked(shop: Shop, measured: Measured, around: Around, height_mm: float | None) -> Question:

@@ -89,7 +89,7 @@ def size_lines(answer: Answer) -> Words:
     height = f"{ring.height_mm:.2f}" if ring.height_mm is not None else UNKNOWN
     return (
         f"outside {ring.outside_diameter_mm:.2f}   bore {ring.bore_mm:.2f}   height {height} mm",
-        f"wall {ring.wall_mm:.3f}   entry chamfer {ring.chamfer_mm:.2f}   lower edge {ring.lower_chamfer_mm:.2f} mm",
+        f"wall {ring.wall_mm:.3f}   chamfers {ring.chamfer_mm:.2f} in, {ring.lower_chamfer_mm:.2f} out",
     )
 
 
@@ -107,10 +107,10 @@ def consequences(measured: Measured, answer: Answer) -> Words:
     ]
     if window.feasible and window.bore_low_mm is not None and window.bore_high_mm is not None:
         lines.append(
-            f"bores from {window.bore_low_mm:.2f} ({window.binds_low}) to {window.bore_high_mm:.2f} "
-            f"({window.binds_high}) work; chance that your cut lands there {100 * window.ring_chance:.0f} %"
+            f"bores that work: {window.bore_low_mm:.2f} ({window.binds_low}) to {window.bore_high_mm:.2f} "
+            f"({window.binds_high}); chance that your cut lands in the band {100 * window.ring_chance:.0f} %"
         )
-    lines += [f"it would help to {text}" for text in window.help[:2]]
+    lines += [f"it would help: {text}" for text in window.help[:2]]
     after = fit.contact_pressure_10y_mpa
     years = f"presses with {after:.0f} MPa (estimate)" if after is not None else UNKNOWN
     force, bezel = answer.consequences.force_words, answer.consequences.stretch_words
@@ -118,8 +118,6 @@ def consequences(measured: Measured, answer: Answer) -> Words:
         f"press: {force.replace('not known', UNKNOWN)}; bezel: {bezel.replace('not known', UNKNOWN)}; "
         f"after ten years: {years}"
     )
-    plastic = answer.case.joint.plastic
-    lines.append(f"{plastic.name}: {plastic.advice}")
     return tuple(lines)
 
 

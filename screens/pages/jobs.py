@@ -6,7 +6,7 @@ Invariant: needs no rules, and only the rows that can be seen.
 from __future__ import annotations
 
 from bench.desk.desk import Desk, JobRow
-from bench.desk.jobs_page import fitting
+from bench.desk.jobs_page import fitting, number_in, room
 from screens.layout import Line, Part, clipped, line, page, wrapped
 from screens.pages.frame import Look, bottom, top
 
@@ -22,28 +22,30 @@ NO_JOBS = (
 
 def jobs(desk: Desk, look: Look) -> list[Line]:
     """The page of all jobs."""
-    rows = fitting(desk)
-    count = len(desk.numbers) or len(desk.jobs)
+    found = fitting(desk)
+    count = len(desk.names)
     heading = f"{count} job{'s' if count != 1 else ''}" + (
         f", only {desk.stage_only}" if desk.stage_only else ""
     )
     prompt = f"  {desk.line.text or '_'}   number of a job, or 0 for a new one"
     answer = [line(""), line(clipped(prompt, desk.columns), "entry"), line("")]
-    if not rows and not desk.line.text and not desk.stage_only:
+    if not count and not desk.line.text:
         body = [piece for text in NO_JOBS for piece in wrapped(f"  {text}", desk.columns)]
         return page(top(desk, "jobs"), [Part(answer), Part(body)], bottom(desk), rows=desk.rows)
-    room = desk.rows - 7
-    shown = rows[desk.scroll : desk.scroll + max(room, 1)]
-    table = [
-        line(clipped(row_text(desk, row), desk.columns), "strong" if not row.finished else "ink")
-        for row in shown
-    ]
+    shown = found[desk.scroll : desk.scroll + room(desk)]
+    table = [job_line(desk, name) for name in shown]
     head = line(clipped(head_text(desk), desk.columns), "note")
-    if not rows:
+    if not found:
         table = [line("  none fits", "note")]
     return page(
         top(desk, heading), [Part(answer), Part([head], 1), Part(table)], bottom(desk), rows=desk.rows
     )
+
+
+def job_line(desk: Desk, name: str) -> Line:
+    """One job; only its number while nothing else is known."""
+    row = desk.known.get(name) or JobRow(number=number_in(name), file=name, waiting_for="...")
+    return line(clipped(row_text(desk, row), desk.columns), "ink" if row.finished else "strong")
 
 
 def widths(columns: int) -> tuple[int, int, int]:
