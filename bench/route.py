@@ -73,6 +73,8 @@ def walk(job: Job, shop: Shop) -> Walk:
         step = next(stage)
         while True:
             answer = job.fresh(step.key, step.rests_on)
+            if step.optional and step.kind == "choice" and answer and step.choice(answer.word) is None:
+                answer = None  # what was chosen is not offered any more: the usual choice holds
             if step.optional:
                 optional.append(step)
             if answer is not None:

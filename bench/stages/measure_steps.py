@@ -126,6 +126,7 @@ SEAT = Step(
     stage="measure",
     kind="number",
     title="Glass seat, inside, at {place} o'clock",
+    rests_on=("measure_again",),
     why="The ring's outside is made to this: a tenth of a millimetre is the whole squeeze.",
     how=(
         "Inside jaws square in the seat, rock to the largest reading.",
@@ -138,6 +139,7 @@ GLASS = Step(
     stage="measure",
     kind="number",
     title="Glass, outside, at {place} o'clock",
+    rests_on=("measure_again",),
     cautions=("bench_glass",),
     why="The ring's bore is made to this.",
     how=(
@@ -152,6 +154,7 @@ SEAT_DEPTH = Step(
     kind="number",
     title="Height of the seat, ledge to rim",
     places=Places(1, 2, "mm", 0.3, 6.0),
+    rests_on=("measure_again",),
     why="The ring grows taller when it is squeezed; it must not stand proud or lift the glass.",
     how=("Depth rod of the calliper on the ledge, at three places; key the smallest.",),
 )
@@ -174,6 +177,7 @@ GLASS_EDGE = Step(
     places=Places(1, 2, "mm", 0.3, 6.0),
     usual="not measured",
     optional=True,
+    rests_on=("measure_again",),
     why="The ring may be no taller than what it seals on. Under 0.60 mm there is little to seal on.",
 )
 TEMPERATURE = Step(

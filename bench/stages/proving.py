@@ -59,7 +59,8 @@ def proved(job: Job, shop: Shop, fitted: Fitted, *, old_paint: bool) -> Stage[No
     marking_bar, divers = yield from marked()
     for sitting in (EMPTY, CASED):
         if sitting is CASED:
-            yield from word(RENEWED)
+            again = tuple(key for key in once_more(job, CASED) if key == "cased_found")
+            yield from word(replace(RENEWED, rests_on=(*RENEWED.rests_on, *again)))
         result = yield from tested(job, shop, sitting, marking_bar, divers=divers, old_paint=old_paint)
         if result == "not_judged":
             result = yield from word(unclear_step(sitting.name))
@@ -108,8 +109,8 @@ def tested(
         for key in methods()
     }
     chosen = method((yield from word(method_step(sitting.name, sitting.title, open_to))))
-    again = (sitting.key("method"), sitting.key("found"), sitting.key("unclear"))
-    rests: Words = (*again, "fit_outcome", "marking", "marking_keyed")
+    barred = open_to["dry_pass_fail"]
+    rests: Words = (sitting.key("method"), *once_more(job, sitting), "fit_outcome", "marking", "marking_keyed")
     if chosen.pressure:
         offer = offered_pressure(marking_bar=marking_bar, tester_bar=shop.tester.largest_bar, divers=divers)
         step = pressure_step(sitting.name, sitting.title, offer, chosen, rests)
@@ -117,14 +118,25 @@ def tested(
     else:
         pressure = 0.0
     rests = (*rests, sitting.key("pressure"))
-    return (yield from held(job, sitting, chosen, pressure, rests))
+    return (yield from held(job, sitting, chosen, pressure, rests, said=(barred,) if barred else ()))
 
 
-def held(job: Job, sitting: Sitting, chosen: Method, pressure_bar: float, rests: Words) -> Stage[str]:
-    """Check, hold and result of one test."""
+def once_more(job: Job, sitting: Sitting) -> Words:
+    """Keys of the answers that sent the job back to test again; other ways on leave the test as it stands."""
+    led_back = {sitting.key("found"): "test", sitting.key("unclear"): "again"}
+    return tuple(
+        key for key, word in led_back.items() if (answer := job.newest(key)) is not None and answer.word == word
+    )
+
+
+def held(
+    job: Job, sitting: Sitting, chosen: Method, pressure_bar: float, rests: Words, *, said: Words
+) -> Stage[str]:
+    """Check, hold and result of one test; `said` is why the usual method is not offered."""
     name = sitting.name
     over = job.fresh(f"{name}_result", (*rests, f"{name}_check"))
-    yield from word(check_step(name, chosen, pressure_bar, rests, asked_again=over is None))
+    check = check_step(name, chosen, pressure_bar, rests, asked_again=over is None)
+    yield from word(replace(check, consequence=said))
     usual = chosen.timers_s.get("hold", chosen.timers_s.get("warm", 600)) / 60
     minutes = number((yield from word(replace(MINUTES, key=f"{name}_minutes", usual=f"{usual:.0f} min"))))
     temperature = yield from word(replace(TEMPERATURE, key=f"{name}_temperature"))

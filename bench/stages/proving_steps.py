@@ -57,7 +57,7 @@ RENEWED = Step(
         Choice("crown", "crown only"),
         Choice("parked", "still parked: leave it", goto="jobs"),
     ),
-    rests_on=("fit_outcome", "empty_result", "cased_found"),
+    rests_on=("fit_outcome", "empty_result"),
     waits_for="service and casing",
     why="A test of the whole watch proves every seal, so the sheet says which ones were new.",
 )
@@ -114,6 +114,7 @@ def method_step(name: str, title: str, open_to: Mapping[str, str | None]) -> Ste
         choices=tuple(Choice(key, f"{known[key].name}") for key in fitting),
         usual=usual,
         optional=True,
+        rests_on=("fit_outcome", "paint", f"{name}_found"),
         why="Each method proves something else; the sheet names the method.",
     )
 
