@@ -6,6 +6,7 @@ Invariant: keys, values, refusals and the file are those of the full screen, sin
 from __future__ import annotations
 
 import sys
+import time
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from typing import TextIO
@@ -35,11 +36,13 @@ class Plain:
         *,
         out: TextIO,
         wall: Callable[[], str] = wall_now,
+        now: Callable[[], float] = time.monotonic,
     ) -> None:
         self.desk = desk
         self._workbench = workbench
         self._out = out
         self._wall = wall
+        self._now = now
         self._left: Leave | None = None
         self._consequence: tuple[str, ...] = ()
 
@@ -92,6 +95,7 @@ class Plain:
             self.write(text)
         elif text.strip() in KEYS:
             self.key(KEYS[text.strip()])
+            self.feed(Token("settle", at=self._now(), wall=self._wall()))  # the line is over: no digit follows
         elif text.strip():
             for character in text.strip():
                 self.key(meaning(character, character))
@@ -108,12 +112,12 @@ class Plain:
             self.key("previous")
             return
         for character in text:
-            self.feed(Token("key", "char", raw=character, wall=self._wall()))
+            self.feed(Token("key", "char", at=self._now(), raw=character, wall=self._wall()))
         self.key("enter")
 
     def key(self, text: str) -> None:
         """One key."""
-        self.feed(Token("key", text, wall=self._wall()))
+        self.feed(Token("key", text, at=self._now(), wall=self._wall()))
 
     def go_on(self) -> None:
         """Pages that only say something are printed, and the route goes on by itself."""
@@ -161,6 +165,7 @@ class Plain:
         for number, (name, text) in enumerate(self.choices(), 1):
             self.say(f"  {number} {name} - {text}")
         self.say(prompt_line(self.desk))
+        self.feed(Token("painted", at=self._now(), wall=self._wall()))
 
     def said(self) -> tuple[str, ...]:
         """What follows from the answers so far, once."""

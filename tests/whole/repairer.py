@@ -1,0 +1,244 @@
+"""A repairer at the desk: answers by word what is asked, against effects that are only pretended.
+
+Nothing here touches a file: entries live in a list, numbers are dealt by a seeded chance, the clock is moved by
+hand. The same repairer also works on a real workbench where a test hands one in.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+
+from bench.desk.desk import Append, Close, Deal, Desk, Effect, Listed, Open, Opened, Reload, Start
+from bench.desk.token import Token
+from bench.desk.update import Arrival, update
+from bench.file.entry import Entry, Head
+from bench.shop import Shop, built_in
+from bench.steps import Step
+
+START = datetime(2026, 3, 2, 8, 0, tzinfo=UTC)
+HEAD = Head(format=1, id="00000000", job="1", made_by="test")
+READINGS = {
+    "case_bore_1": "36.42",
+    "case_bore_2": "36.44",
+    "glass_1": "35.31",
+    "glass_2": "35.30",
+    "seat_depth": "1.45",
+}
+"""Readings of the invented watch; everything else is answered as usual."""
+
+
+class Pretended:
+    """A workbench in memory: one job, no file."""
+
+    def __init__(self, *, seed: int = 1, shop: Shop | None = None, head: Head = HEAD) -> None:
+        self.entries: list[Entry] = []
+        self.chance = random.Random(seed)
+        self.shop = shop or built_in()
+        self.head = head
+        self.wall: Callable[[], str] = lambda: ""
+
+    def opened(self) -> Opened:
+        """The job as it is opened."""
+        return Opened(
+            head=self.head,
+            entries=tuple(self.entries),
+            file="pretended.toml",
+            shop=self.shop,
+            wall=self.wall(),
+        )
+
+    def carry_out(self, effects: Sequence[Effect]) -> list[Arrival]:
+        """What comes of effects, without a file."""
+        arrivals: list[Arrival] = []
+        for effect in effects:
+            match effect:
+                case Append():
+                    n = len(self.entries) + 1
+                    self.entries.append(
+                        Entry(
+                            n=n,
+                            at=self.wall(),
+                            kind=effect.kind,
+                            key=effect.key,
+                            value=effect.value,
+                            of=effect.of,
+                        )
+                    )
+                    arrivals.append(Token("saved", numbers=(n,), wall=self.wall()))
+                case Deal():
+                    order = list(range(effect.count))
+                    self.chance.shuffle(order)
+                    arrivals.append(Token("deal", numbers=tuple(order)))
+                case Close():
+                    arrivals.append(Listed(jobs=(), numbers=("1",)))
+                case Open() | Start() | Reload():
+                    arrivals.append(self.opened())
+        return arrivals
+
+
+class Repairer:
+    """Keys go in, steps come out; time passes only when it is let pass."""
+
+    def __init__(self, bench: Pretended | None = None, *, desk: Desk | None = None) -> None:
+        self.bench = bench or Pretended()
+        self.now = START
+        self.seconds = 0.0
+        self.bench.wall = self.wall
+        self.desk = desk or Desk(bounce_ms=0)
+        self.effects: list[Effect] = []
+
+    def wall(self) -> str:
+        """The wall time at this moment."""
+        return self.now.isoformat(timespec="seconds")
+
+    def wait(self, seconds: float) -> None:
+        """Let time pass."""
+        self.now += timedelta(seconds=seconds)
+        self.seconds += seconds
+
+    def feed(self, arrival: Arrival) -> None:
+        """One thing that happens, with everything that comes of it."""
+        waiting = [arrival]
+        while waiting:
+            self.desk, effects = update(self.desk, waiting.pop(0))
+            self.effects += effects
+            waiting += self.bench.carry_out(effects)
+
+    def open(self) -> Repairer:
+        """Open the job for work: a new sitting begins."""
+        self.feed(self.bench.opened())
+        if self.desk.page == "account":
+            self.type("1")
+        self.look()
+        return self
+
+    def look(self) -> None:
+        """What is asked stands on the screen, and is looked at for two seconds."""
+        self.feed(Token("painted", at=self.seconds, wall=self.wall()))
+        self.wait(2)
+
+    def key(self, text: str) -> None:
+        """One key."""
+        self.feed(Token("key", text, at=self.seconds, wall=self.wall()))
+        if text in ("next", "back"):
+            self.feed(Token("settle", at=self.seconds, wall=self.wall()))
+
+    def type(self, text: str) -> None:
+        """An answer, character by character, and Enter."""
+        for character in text:
+            self.key(character)
+        self.key("enter")
+        self.look()
+
+    @property
+    def step(self) -> Step:
+        """The step on the screen."""
+        assert self.desk.step is not None, f"no step on page {self.desk.page}: {self.desk.message}"
+        return self.desk.step
+
+    @property
+    def asked(self) -> str:
+        """Key of the open step, empty when nothing is left to do."""
+        walk = self.desk.walk
+        return walk.open.key if walk is not None and walk.open is not None else ""
+
+    @property
+    def keyed(self) -> list[str]:
+        """Keys of all answers in the file, oldest first."""
+        return [entry.key for entry in self.bench.entries if entry.kind == "answer"]
+
+    def right(self) -> str:
+        """What has to be typed to answer the check on the screen rightly."""
+        if self.step.readback is not None:
+            return str(self.step.readback)
+        return str(self.desk.dealt.index(0) + 1)
+
+    def number_of(self, word: str) -> str:
+        """The number of the choice with that word, turning the pages of a long list."""
+        words = [choice.word for choice in self.step.choices]
+        assert word in words, f"{self.step.key}: {word} is not among {words}"
+        place = words.index(word)
+        while place - self.desk.offset >= 9 or place < self.desk.offset:
+            self.key("next")
+        return str(place - self.desk.offset + 1)
+
+    def give(self, answer: str) -> None:
+        """Answer the step on the screen: a number, or the word of a choice."""
+        step, before = self.step, len(self.bench.entries)
+        self.type(answer if step.kind == "number" else self.number_of(answer))
+        gone_on = len(self.bench.entries) > before or any(one.goto for one in step.choices)
+        assert gone_on, f"{step.key}: {answer} was not taken: {self.desk.message}"
+
+    def usual(self) -> str:
+        """What is usually answered on the step on the screen, as typed."""
+        step = self.step
+        if step.kind == "safety":
+            return self.right()
+        if step.kind == "number":
+            if step.key in READINGS:
+                return READINGS[step.key]
+            assert step.places is not None
+            if step.usual:
+                return "1"
+            target = step.gauge.target if step.gauge and step.gauge.target is not None else step.places.low
+            return f"{target:.{step.places.decimals}f}"
+        return "1"
+
+    def answer(self, given: Mapping[str, str] | None = None) -> None:
+        """Answer the step on the screen as given, else as usual; a running hold is waited for."""
+        step, given = self.step, given or {}
+        if step.opens_after is not None:
+            self.wait(step.opens_after[1])
+        if step.key in given:
+            self.give(given[step.key])
+        else:
+            before = len(self.bench.entries)
+            typed = self.usual()
+            self.type(typed)
+            assert len(self.bench.entries) > before, f"{step.key}: {typed} refused: {self.desk.message}"
+
+    def on_to(self, key: str, given: Mapping[str, str] | None = None, *, most: int = 120) -> Repairer:
+        """Answer everything until a step is asked ("" = until nothing is left); each given answer once."""
+        left = dict(given or {})
+        for _ in range(most):
+            if self.asked == key and not (key in left):
+                assert not left, f"never asked: {', '.join(left)}"
+                return self
+            if not self.asked:
+                break
+            asked = self.asked
+            self.answer(left)
+            left.pop(asked, None)
+        raise AssertionError(f"{key or 'the end'} was not reached; asked is {self.asked or 'nothing'}")
+
+    def pick(self, item: str) -> None:
+        """Choose an entry of the list "everything else"."""
+        from bench.desk import everything
+
+        self.key("list")
+        self._from_list([word for word, _ in everything.items(self.desk)], item)
+
+    def pick_key(self, key: str) -> None:
+        """Choose a key on a list to pick from."""
+        self._from_list([word for word, _ in self.desk.picks], key)
+
+    def _from_list(self, words: Sequence[str], wanted: str) -> None:
+        assert wanted in words, f"{wanted} is not among {words}"
+        place = words.index(wanted)
+        while place - self.desk.offset >= 9:
+            self.key("next")
+        self.type(str(place - self.desk.offset + 1))
+
+
+def fresh(*, seed: int = 1, shop: Shop | None = None) -> Repairer:
+    """A repairer at the first question of a new job."""
+    return Repairer(Pretended(seed=seed, shop=shop)).open()
+
+
+def hasty(repairer: Repairer) -> Repairer:
+    """The same with input that is no terminal."""
+    repairer.desk = replace(repairer.desk, hasty=True)
+    return repairer
