@@ -59,7 +59,7 @@ def unreadable(readings: Sequence[float], *, start: float, step: float) -> tuple
         )
     return "too_stiff", (
         "too stiff to judge: under three gauge steps of deflection; "
-        "next: a finer gauge or a higher pressure, then a test in water"
+        "next: a finer gauge, a higher pressure, or a dry test with the tester's own pass or fail"
     )
 
 
