@@ -7,10 +7,14 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from bench.command import Refused
 from bench.file.listing import names
 from bench.file.slug import number_of
+
+if TYPE_CHECKING:
+    from bench.shop import Shop
 
 INDEX_NAME = ".jobs-index.json"
 
@@ -25,6 +29,16 @@ def home(given: Path | None = None) -> Path:
     from platformdirs import user_data_path
 
     return user_data_path("ringwright")
+
+
+def shop_in(folder: Path) -> Shop:
+    """The shop of a folder; raises Refused with file, line and reason when its file is wrong."""
+    from bench.shop import ShopWrong, load
+
+    try:
+        return load(folder)
+    except ShopWrong as why:
+        raise Refused(str(why)) from why
 
 
 def find_job(folder: Path, job: str) -> Path:

@@ -8,22 +8,21 @@ from __future__ import annotations
 from pathlib import Path
 
 from bench.command import Refused
-from bench.folder import find_job
-from bench.stages.cut import planned
+from bench.folder import find_job, shop_in
 from bench.stages.decided import ring_from
+from bench.stages.planning import planned
 from rules.passes import Plan
 
 
 def plan_of(folder: Path, job: str) -> Plan:
     """The plan of a job given by number or path; raises Refused when no ring was accepted or none can be turned."""
     from bench.commands.sheet import job_at
-    from bench.shop import load
 
     replayed = job_at(find_job(folder, job))
     accepted = replayed.newest("ring")
     if accepted is None:
         raise Refused(f"job {job}: no ring was accepted yet; size it first")
-    found, why = planned(replayed, load(folder), ring_from(accepted.words))
+    found, why = planned(replayed, shop_in(folder), ring_from(accepted.words))
     if found is None:
         raise Refused(f"job {job}: {why}")
     return found

@@ -38,6 +38,7 @@ from bench.file.listing import names
 from bench.file.plain import CannotOpen, NotSaved, cause
 from bench.file.slug import number_of
 from bench.file.store import JOBS, Session, create, open_session
+from bench.folder import shop_in
 from bench.summary import glance
 from bench.version import MADE_BY
 
@@ -138,15 +139,13 @@ class Workbench:
         return self._opened()
 
     def _opened(self, *, sample: bool = False) -> Opened:
-        from bench.shop import load
-
         session = self.session
         assert session is not None and session.head is not None
         return Opened(
             head=session.head,
             entries=session.entries,
             file=str(session.path),
-            shop=load(self.folder),
+            shop=shop_in(self.folder),
             writable=session.writable,
             why_read_only=session.why_read_only,
             set_aside=len(session.set_aside),
@@ -167,12 +166,11 @@ class Workbench:
         from bench.route import walk
         from bench.sheet import sheet_data
         from bench.sheet_text import sheet_lines
-        from bench.shop import load
 
         session = self.session
         assert session is not None and session.head is not None
         job = replay(session.head, session.entries)
-        finished = walk(job, load(self.folder)).open is None
+        finished = walk(job, shop_in(self.folder)).open is None
         target = session.path.with_suffix(".sheet.txt")
         target.write_text("\n".join(sheet_lines(sheet_data(job, finished=finished))) + "\n", encoding="utf-8")
         return Token("said", f"The sheet is in {target}", wall=self._wall())

@@ -16,7 +16,7 @@ from bench.desk.desk import JobRow
 from bench.file.listing import Index, names, rows
 from bench.file.load import Loaded
 from bench.file.store import JOBS
-from bench.folder import INDEX_NAME
+from bench.folder import INDEX_NAME, shop_in
 from bench.shop import FILE_NAME
 from bench.summary import summary
 from bench.version import VERSION
@@ -44,9 +44,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 def listed(folder: Path) -> list[JobRow]:
     """All jobs with stage and open step worked out by walking each route."""
-    from bench.shop import load
-
-    shop = load(folder)
+    shop = shop_in(folder)
 
     def summarise(loaded: Loaded) -> dict[str, str]:
         return exact(loaded, shop)

@@ -12,7 +12,7 @@ from pathlib import Path
 from bench.command import DONE, Refused
 from bench.file.entry import FILE_LIMIT
 from bench.file.load import load
-from bench.folder import find_job
+from bench.folder import find_job, shop_in
 from bench.job import Job, replay
 from bench.sheet import sheet_data
 from bench.sheet_text import sheet_lines
@@ -55,6 +55,5 @@ def job_at(path: Path) -> Job:
 def is_finished(job: Job, folder: Path) -> bool:
     """Whether nothing is left to do in a job."""
     from bench.route import walk
-    from bench.shop import load as load_shop
 
-    return walk(job, load_shop(folder)).open is None
+    return walk(job, shop_in(folder)).open is None

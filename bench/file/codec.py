@@ -203,9 +203,10 @@ def _written(value: object) -> str:
 
 
 def render_head(head: Head) -> bytes:
-    """The head block with its comment line; lone surrogates must have been replaced before."""
+    """The head block with its comment line; raises BadShape if it could not be read back."""
     fields = {"format": head.format, "id": head.id, "job": head.job, "made_by": head.made_by}
-    return f"{FIRST_LINE}\n{_lines(fields, salt='')}".encode()
+    shape_head(fields)
+    return _short_enough(f"{FIRST_LINE}\n{_lines(fields, salt='')}".encode())
 
 
 def fields_of(entry: Entry) -> dict[str, object]:
@@ -224,8 +225,10 @@ def render_entry(entry: Entry, *, salt: str) -> bytes:
     """The block of an entry with a leading blank line; raises BadShape if it could not be read back."""
     fields = fields_of(entry)
     shape_entry(fields)
-    text = "\n[[entry]]\n" + _lines(fields, salt=salt)
-    block = text.encode()
+    return _short_enough(f"\n[[entry]]\n{_lines(fields, salt=salt)}".encode())
+
+
+def _short_enough(block: bytes) -> bytes:
     if len(block) > BLOCK_LIMIT or any(len(line) > LINE_LIMIT for line in _long_lines(block)):
         raise BadShape(f"it is longer than a line of the file may be ({LINE_LIMIT} bytes): shorten it")
     return block

@@ -15,7 +15,7 @@ from bench.file.scan import Block
 
 OK, EDITED, BY_HAND, DAMAGED, REPEATED, NEWER = "ok", "edited", "hand", "damaged", "repeated", "newer"
 
-_VALUE_LINE = re.compile(rb"^[ \t]*value[ \t]*=", re.MULTILINE)
+_VALUE_LINE = re.compile(rb"^[ \t]*(?:value|job)[ \t]*=", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +70,7 @@ def _damaged(raw: bytes, block: Block, why: str, n: int | None) -> Piece:
 
 
 def _line_to_look_at(raw: bytes, block: Block) -> int:
-    """The line of the value, which is what people change; else the header."""
+    """The line of the value (in the head, of the job), which is what people change; else the header."""
     found = _VALUE_LINE.search(raw)
     if found is None:
         return block.line

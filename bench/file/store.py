@@ -210,8 +210,9 @@ def create(
     disk: Disk = REAL,
     new_id: Callable[[], str] = lambda: secrets.token_hex(4),
 ) -> Session:
-    """A new session file in `folder`/jobs under `number`, usual the next free one; it names the job too unless
-    `job` does. Raises NotSaved (a number that is taken included), CannotOpen.
+    """A new session file in `folder`/jobs under `number`, usually the next free one.
+
+    Without `job` the number names the job. Raises NotSaved (also for a number that is taken) and CannotOpen.
     """
     jobs = folder / JOBS
     try:
@@ -229,6 +230,8 @@ def create(
                 return open_session(path, disk=disk)
     except OSError as error:
         raise NotSaved(plain.not_created(error), certain=True) from error
+    except ValueError as bad:
+        raise NotSaved(f"The new job was not made: {bad}.", certain=True) from bad
     raise NotSaved(plain.NO_NUMBER, certain=True)
 
 

@@ -11,26 +11,24 @@ from typing import TYPE_CHECKING
 
 from bench.job import Job
 from bench.route import Stage, word, words
-from bench.stages.common import Dimension, named, readings
+from bench.stages.common import Dimension, readings
+from bench.stages.cut_readings import outside_reading, past_step, wall_reading
 from bench.stages.cut_steps import (
     BASE,
     NEXT_BAR,
     action,
     cannot_turn,
     lathe_checks,
-    outside_reading,
-    past_step,
     tool_change,
     touch_off,
-    wall_reading,
 )
 from bench.stages.decided import Ring
 from bench.stages.made import MEASURE_AGAIN, NEXT_RING
+from bench.stages.planning import planned
 from bench.steps import Words
 from rules.correction import Correction, replan
 from rules.passes import Plan
-from rules.tables import plastics
-from rules.turning import plan, plan_of
+from rules.turning import plan_of
 
 if TYPE_CHECKING:
     from bench.shop import Shop
@@ -73,48 +71,6 @@ def cut(job: Job, shop: Shop, ring: Ring) -> Stage[Ring | None]:
         return None
     yield from parted_and_dressed(bored)
     return bored.ring
-
-
-def planned(job: Job, shop: Shop, ring: Ring) -> tuple[Plan | None, str]:
-    """The turning plan for this ring on this shop's lathe, or None and the reason why there is none."""
-    lathe = shop.lathes[0]
-    reasons = []
-    bars = shop.bars_of(ring.plastic)
-    for bar in bars:
-        try:
-            made = plan(
-                outside_diameter_mm=ring.outside_mm,
-                bore_mm=ring.bore_mm,
-                height_mm=ring.height_mm,
-                chamfer_mm=min(ring.chamfer_mm, 0.8 * ring.wall_mm),
-                lower_chamfer_mm=min(ring.lower_chamfer_mm, 0.8 * ring.wall_mm),
-                plastic=ring.plastic,
-                lathe=lathe,
-                tools=shop.tools_of(shop.tool_sets[0]),
-                bar=bar,
-                spares=ring.spares,
-                offsets_mm=offsets(job),
-                expansion_per_k=plastics()[ring.plastic].cte_per_k if ring.plastic in plastics() else None,
-            )
-        except ValueError as reason:
-            reasons.append(str(reason))
-            continue
-        return made, ""
-    return None, reasons[
-        -1
-    ] if reasons else f"there is no bar of {ring.plastic} in this shop: add one to shop.toml"
-
-
-def offsets(job: Job) -> dict[int, float]:
-    """What earlier rings of this job taught about the tools: number of the tool to offset on the diameter, mm."""
-    known: dict[int, float] = {}
-    for key in ("last_outside", "last_bore"):
-        answer = job.before_attempt(key)
-        offset = named(answer.words, "offset") if answer else None
-        tool = named(answer.words, "tool") if answer else None
-        if offset is not None and tool is not None:
-            known[int(tool)] = offset
-    return known
 
 
 def began_before_this_sitting(job: Job) -> bool:

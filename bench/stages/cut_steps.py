@@ -8,18 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from bench.stages.common import plain_choices
-from bench.steps import Choice, Gauge, Picture, Places, Step, Words
+from bench.steps import Choice, Picture, Step, Words
 from rules.correction import Correction
 from rules.equipment import Tool
 from rules.passes import Pass, Plan
 
-if TYPE_CHECKING:
-    from bench.shop import Shop
-
-BASE: Words = ("ring", "attempt")
+BASE: Words = ("ring", "attempt", "lathe", "tool_set", "bar")
 """What everything at the lathe rests on."""
 FEW = 4
 """Up to so many passes are written one below the other."""
@@ -209,67 +205,6 @@ def bar_picture(made: Plan, last: Pass | None) -> Picture:
             ("stick_out_mm", order.stock.stick_out_mm),
             ("now_mm", now),
         ),
-    )
-
-
-def outside_reading(shop: Shop, key: str, promised_mm: float, rests: Words) -> Step:
-    """Reading of the outside before its last pass."""
-    tool = next((item for item in shop.instruments if item.kind == "micrometer"), shop.instruments[0])
-    decimals = 3 if tool.resolution_mm < 0.005 else 2
-    return Step(
-        key=key,
-        stage="cut",
-        kind="number",
-        title=f"Outside on the bar, measured with the {tool.name}, spindle stopped",
-        places=Places(2, decimals, "mm", max(3.0, promised_mm - 3), promised_mm + 3),
-        consequence=(f"The slide promised {promised_mm:.2f} mm.",),
-        gauge=Gauge(promised_mm - 0.06, promised_mm + 0.06, promised_mm, ("small", "as promised", "large")),
-        rests_on=(*BASE, *rests),
-        why="The difference from what the slide promised is the tool's own offset; the last pass allows for it.",
-        how=("Cool, swarf brushed off, at two places; key the larger.",),
-    )
-
-
-def wall_reading(shop: Shop, key: str, promised_mm: float, rests: Words) -> Step:
-    """Reading of the wall over the open end before the last pass in the bore."""
-    ball = next((item for item in shop.instruments if item.kind == "ball_micrometer"), shop.instruments[0])
-    decimals = 3 if ball.resolution_mm < 0.005 else 2
-    return Step(
-        key=key,
-        stage="cut",
-        kind="number",
-        title=f"Wall over the open end with the {ball.name}, at four places: key the mean",
-        places=Places(1, decimals, "mm", 0.1, 5.0),
-        consequence=(f"The slides promised {promised_mm:.3f} mm.",),
-        gauge=Gauge(promised_mm - 0.03, promised_mm + 0.03, promised_mm, ("thin", "as promised", "thick")),
-        rests_on=(*BASE, *rests),
-        why="What seals is the wall. No micrometer across the bored outside: it gives way.",
-        how=(
-            "Spindle stopped, tool drawn back, swarf brushed off.",
-            "Ball anvil inside, light touch, four places a quarter of a turn apart.",
-            "If you like: offer the empty case to the turned outside: drops on, slides, or will not go.",
-        ),
-    )
-
-
-def past_step(key: str, found: Correction, keys: Words, *, bore_mm: float | None) -> Step:
-    """The size is past already: the ways out."""
-    ways: list[Choice] = []
-    if bore_mm is not None:
-        bore = f"bore {bore_mm:.2f} mm"
-        ways.append(Choice("smaller_bore", f"{bore}: keeps the wall", with_it=(bore,)))
-    elif key == "past_bore":
-        ways.append(Choice("larger_glass", "the next larger glass, if there is one: measure it"))
-    return Step(
-        key=key,
-        stage="cut",
-        kind="result",
-        title="Already past its size: which way out?",
-        say=found.words,
-        consequence=found.ways_out,
-        choices=(*ways, Choice("fresh", "a fresh ring further up the bar")),
-        rests_on=(*BASE, *keys),
-        why="Going on would only make a ring that cannot fit.",
     )
 
 

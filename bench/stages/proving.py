@@ -110,7 +110,13 @@ def tested(
     }
     chosen = method((yield from word(method_step(sitting.name, sitting.title, open_to))))
     barred = open_to["dry_pass_fail"]
-    rests: Words = (sitting.key("method"), *once_more(job, sitting), "fit_outcome", "marking", "marking_keyed")
+    rests: Words = (
+        sitting.key("method"),
+        *once_more(job, sitting),
+        "fit_outcome",
+        "marking",
+        "marking_keyed",
+    )
     if chosen.pressure:
         offer = offered_pressure(marking_bar=marking_bar, tester_bar=shop.tester.largest_bar, divers=divers)
         step = pressure_step(sitting.name, sitting.title, offer, chosen, rests)
@@ -125,7 +131,9 @@ def once_more(job: Job, sitting: Sitting) -> Words:
     """Keys of the answers that sent the job back to test again; other ways on leave the test as it stands."""
     led_back = {sitting.key("found"): "test", sitting.key("unclear"): "again"}
     return tuple(
-        key for key, word in led_back.items() if (answer := job.newest(key)) is not None and answer.word == word
+        key
+        for key, word in led_back.items()
+        if (answer := job.newest(key)) is not None and answer.word == word
     )
 
 

@@ -19,22 +19,24 @@ from bench.stages.size_steps import (
     AGAINST_OLD,
     BORE,
     CASE_HEIGHT,
-    CASE_METAL,
     CASE_WALL,
     FRICTION,
-    GLASS_MATERIAL,
     GLASS_THICKNESS,
     HEIGHT,
     OFFSET,
     OUTSIDE,
-    PLASTIC,
     SPARES,
     SPRING_ANYWAY,
+    equipment_steps,
+    glass_step,
+    metal_step,
+    plastic_step,
 )
 from bench.stages.size_words import ring_step, window_gauge
 from bench.steps import Choice, Gauge, Step, Words
 from rules.checks import OutOfRange
 from rules.question import Question
+from rules.tables import Material, glasses, metals, plastics
 from rules.window import Answer
 from rules.window import size as sized
 
@@ -61,9 +63,11 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Ring | None]:
     """Propose a ring until one is accepted; None when no ring can be made."""
     if job.newest_n("measure_again") > job.newest_n("attempt"):
         yield from word(NEXT_RING)
-    around = yield from surroundings()
+    around = yield from surroundings(shop)
     if around.glass == "acrylic" and (yield from word(SPRING_ANYWAY)) != "anyway":
         return None
+    for step in equipment_steps(shop):
+        yield from word(step)
     spares = yield from word(SPARES)
     gauge = gauge_of(shop, measured, around)
     wanted = []
@@ -99,17 +103,17 @@ KEYS = (
 """Answers of this stage that an accepted ring rests on."""
 
 
-def surroundings() -> Stage[Around]:
+def surroundings(shop: Shop) -> Stage[Around]:
     """Usual values for everything round the ring; known ones are asked for once something is known."""
-    plastic = yield from word(PLASTIC)
-    metal = yield from word(CASE_METAL)
+    plastic = yield from word(plastic_step(shop))
+    metal = yield from word(metal_step(shop))
     wall = height = None
     if metal != "not_known":
         wall = number((yield from word(CASE_WALL)))
         height = number((yield from word(CASE_HEIGHT)))
     offset = number((yield from word(OFFSET)))
     friction = float((yield from word(FRICTION)).split()[0])
-    glass = yield from word(GLASS_MATERIAL)
+    glass = yield from word(glass_step(shop))
     thickness = yield from word(GLASS_THICKNESS)
     against = yield from word(AGAINST_OLD)
     return Around(
@@ -167,12 +171,12 @@ def asked(shop: Shop, measured: Measured, around: Around, height_mm: float | Non
         height_mm=height_mm,
         seat_depth_mm=measured.seat_depth_mm,
         glass_edge_mm=measured.glass_edge_mm,
-        material=around.plastic,
-        case_metal=around.metal,
+        material=found(plastics(shop.materials.get("plastics")), around.plastic),
+        case_metal=found(metals(shop.materials.get("metals")), around.metal),
         case_wall_mm=around.case_wall_mm,
         case_height_mm=around.case_height_mm,
         ring_offset_mm=around.offset_mm,
-        glass_material=around.glass,
+        glass_material=found(glasses(shop.materials.get("glasses")), around.glass),
         glass_thickness_mm=around.glass_thickness_mm,
         old_glass=OLD_GLASS.get(around.glass_against_old),
         friction=around.friction,
@@ -184,6 +188,15 @@ def asked(shop: Shop, measured: Measured, around: Around, height_mm: float | Non
         temperature_c=measured.temperature_c,
         lathe_step_mm=shop.lathes[0].cross.step_on_diameter_mm,
     )
+
+
+def found(table: dict[str, Material], key: str | None) -> Material | None:
+    """The entry of a table, None when nothing is named; raises OutOfRange when it is not there any more."""
+    if key is None:
+        return None
+    if key not in table:
+        raise OutOfRange(f"{key} is no longer in the shop's tables; choose another from the list")
+    return table[key]
 
 
 OLD_GLASS = {"same": "same", "lesser": "other"}

@@ -5,35 +5,97 @@ Invariant: every step here is optional except wall and height of a metal that wa
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
 from bench.stages.common import plain_choices
 from bench.steps import Choice, Places, Step
+from rules.equipment import Bar
 from rules.tables import glasses, metals, plastics
 
-PLASTIC = Step(
-    key="plastic",
-    stage="size",
-    kind="choice",
-    title="Plastic of the ring",
-    choices=tuple(Choice(key, f"{item.name}: {item.advice}") for key, item in plastics().items()),
-    usual="acetal",
-    optional=True,
-    cautions=("acetal_heat", "ptfe"),
-    why="It decides how hard the ring presses, how much of it is left in ten years, and how it turns.",
-    how=("The bar's colour shows round the glass.", "Nylon bar is mostly PA 6 or PA 66, and swells."),
-)
-CASE_METAL = Step(
-    key="case_metal",
-    stage="size",
-    kind="choice",
-    title="Metal round the ring",
-    choices=(
-        Choice("not_known", "not known"),
-        *(Choice(key, f"{item.name}: {item.advice}") for key, item in metals().items()),
-    ),
-    usual="not_known",
-    optional=True,
-    why="Only with metal, wall and height known can force, stress and the years be worked out.",
-)
+if TYPE_CHECKING:
+    from bench.shop import Shop
+
+
+def plastic_step(shop: Shop) -> Step:
+    """Which plastic; the shop's own beside those of the table."""
+    own = plastics(shop.materials.get("plastics"))
+    return Step(
+        key="plastic",
+        stage="size",
+        kind="choice",
+        title="Plastic of the ring",
+        choices=tuple(Choice(key, f"{item.name}: {item.advice}") for key, item in own.items()),
+        usual="acetal",
+        optional=True,
+        cautions=("acetal_heat", "ptfe"),
+        why="It decides how hard the ring presses, how much of it is left in ten years, and how it turns.",
+        how=("The bar's colour shows round the glass.", "Nylon bar is mostly PA 6 or PA 66, and swells."),
+    )
+
+
+def metal_step(shop: Shop) -> Step:
+    """Which metal lies round the ring."""
+    own = metals(shop.materials.get("metals"))
+    return Step(
+        key="case_metal",
+        stage="size",
+        kind="choice",
+        title="Metal round the ring",
+        choices=(
+            Choice("not_known", "not known"),
+            *(Choice(key, f"{item.name}: {item.advice}") for key, item in own.items()),
+        ),
+        usual="not_known",
+        optional=True,
+        why="Only with metal, wall and height known can force, stress and the years be worked out.",
+    )
+
+
+def glass_step(shop: Shop) -> Step:
+    """What the glass is made of."""
+    own = glasses(shop.materials.get("glasses"))
+    return Step(
+        key="glass_material",
+        stage="size",
+        kind="choice",
+        title="Glass is made of",
+        choices=(
+            Choice("not_known", "not known"),
+            *(Choice(key, f"{item.name}: {item.advice}") for key, item in own.items()),
+        ),
+        usual="not_known",
+        optional=True,
+        why="Its stiffness enters the squeeze, its strength the advice before a test.",
+    )
+
+
+def equipment_steps(shop: Shop) -> tuple[Step, Step, Step]:
+    """Which lathe, tool set and bar; the first of each, and the thinnest bar that does, unless another is named."""
+    base = Step(
+        key="",
+        stage="cut",
+        kind="choice",
+        title="",
+        optional=True,
+        why="A job remembers what it was turned with; the shop file says what there is.",
+    )
+    lathes = tuple(Choice(item.name, item.name) for item in shop.lathes)
+    sets = tuple(Choice(name, name or "the tool set") for name in shop.tool_sets)
+    bars = tuple(Choice(bar_name(item), bar_name(item)) for item in shop.bars)
+    fitting = Choice("as it fits", "the thinnest that does")
+    return (
+        replace(base, key="lathe", title="Lathe", choices=lathes, usual=shop.lathes[0].name),
+        replace(base, key="tool_set", title="Tool set", choices=sets, usual=shop.tool_sets[0]),
+        replace(base, key="bar", title="Bar", choices=(fitting, *bars), usual="as it fits"),
+    )
+
+
+def bar_name(bar: Bar) -> str:
+    """A bar as a person names it."""
+    return f"{bar.plastic} {bar.colour} {bar.diameter_mm:g} mm"
+
+
 CASE_WALL = Step(
     key="case_wall",
     stage="size",
@@ -72,19 +134,6 @@ FRICTION = Step(
     usual="0.20",
     optional=True,
     why="Press force follows friction; 0.10 to 0.25 is shown as a range.",
-)
-GLASS_MATERIAL = Step(
-    key="glass_material",
-    stage="size",
-    kind="choice",
-    title="Glass is made of",
-    choices=(
-        Choice("not_known", "not known"),
-        *(Choice(key, f"{item.name}: {item.advice}") for key, item in glasses().items()),
-    ),
-    usual="not_known",
-    optional=True,
-    why="Its stiffness enters the squeeze, its strength the advice before a test.",
 )
 GLASS_THICKNESS = Step(
     key="glass_thickness",

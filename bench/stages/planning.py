@@ -1,0 +1,76 @@
+"""The turning plan of an accepted ring on this shop's lathe, with the equipment that was named.
+
+Invariant: the same answers and shop give the same plan.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from bench.job import Job
+from bench.stages.common import named
+from bench.stages.decided import Ring
+from bench.stages.size_steps import bar_name
+from rules.passes import Plan
+from rules.tables import plastics
+from rules.turning import plan
+
+if TYPE_CHECKING:
+    from bench.shop import Shop
+
+
+def planned(job: Job, shop: Shop, ring: Ring) -> tuple[Plan | None, str]:
+    """The turning plan for this ring on this shop's lathe, or None and the reason why there is none."""
+    lathe = next((item for item in shop.lathes if item.name == chosen(job, "lathe")), shop.lathes[0])
+    tools = shop.tools_of(chosen(job, "tool_set") or shop.tool_sets[0]) or shop.tools_of(shop.tool_sets[0])
+    named_bar = chosen(job, "bar")
+    bars = [bar for bar in shop.bars_of(ring.plastic) if named_bar in ("", "as it fits", bar_name(bar))]
+    reasons = []
+    for bar in bars:
+        try:
+            made = plan(
+                outside_diameter_mm=ring.outside_mm,
+                bore_mm=ring.bore_mm,
+                height_mm=ring.height_mm,
+                chamfer_mm=min(ring.chamfer_mm, 0.8 * ring.wall_mm),
+                lower_chamfer_mm=min(ring.lower_chamfer_mm, 0.8 * ring.wall_mm),
+                plastic=ring.plastic,
+                lathe=lathe,
+                tools=tools,
+                bar=bar,
+                spares=ring.spares,
+                offsets_mm=offsets(job),
+                expansion_per_k=expansion(shop, ring.plastic),
+            )
+        except ValueError as reason:
+            reasons.append(str(reason))
+            continue
+        return made, ""
+    missing = (
+        f"there is no such bar of {ring.plastic} in this shop: add one to shop.toml, or name another bar"
+    )
+    return None, reasons[-1] if reasons else missing
+
+
+def expansion(shop: Shop, plastic: str) -> float | None:
+    """Linear expansion of a plastic, None where it is not known."""
+    table = plastics(shop.materials.get("plastics"))
+    return table[plastic].cte_per_k if plastic in table else None
+
+
+def chosen(job: Job, key: str) -> str:
+    """The piece of equipment that was named, empty where the usual one serves."""
+    answer = job.newest(key)
+    return answer.word if answer else ""
+
+
+def offsets(job: Job) -> dict[int, float]:
+    """What earlier rings of this job taught about the tools: number of the tool to offset on the diameter, mm."""
+    known: dict[int, float] = {}
+    for key in ("last_outside", "last_bore"):
+        answer = job.before_attempt(key)
+        offset = named(answer.words, "offset") if answer else None
+        tool = named(answer.words, "tool") if answer else None
+        if offset is not None and tool is not None:
+            known[int(tool)] = offset
+    return known
