@@ -9,74 +9,27 @@ from __future__ import annotations
 import asyncio
 import gc
 import sys
-import time
+import threading
 from collections import deque
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
-from datetime import datetime
-from typing import Any, ClassVar, Generic, TypeVar
+from collections.abc import Callable
+from typing import Any, ClassVar
 
-from rich.segment import Segment
 from rich.style import Style
 from textual import events
 from textual.app import App, ComposeResult
 from textual.binding import BindingType
-from textual.geometry import Region
 from textual.message import Message
 from textual.screen import Screen
-from textual.strip import Strip
-from textual.widget import Widget
 
-from bench.clean import clean
-from bench.desk.keys import meaning
 from bench.desk.token import Bell, Leave, Token
-from screens import look as looks
 from screens import terminal
+from screens.face import Face as Face
+from screens.face import pasted, raw_letter
+from screens.page import Page
 from screens.theme import Name, styles
-
-Desk = TypeVar("Desk")
-Lines = Sequence[Sequence[tuple[str, str]]]
-"""Lines of (text, role)."""
 
 MOST_OUTCOMES = 1000
 """Tokens that one token may bring about; more means a loop."""
-
-
-def wall_clock() -> str:
-    """Wall time, ISO 8601 with offset, to the second."""
-    return datetime.now().astimezone().isoformat(timespec="seconds")
-
-
-@dataclass(frozen=True)
-class Face(Generic[Desk]):
-    """Everything the shell needs to know of what it shows."""
-
-    desk: Desk
-    update: Callable[[Desk, Any], tuple[Desk, Sequence[Any]]]
-    """The desk after one token; a `painted` token must not change what is seen."""
-
-    carry_out: Callable[[Sequence[Any]], Sequence[Any]]
-    """Carries out the effects of one token (but Bell and Leave) and says what came of them, as tokens."""
-
-    view: Callable[[Desk], Lines]
-    ticking: Callable[[Desk], bool] = lambda _desk: False
-    """Whether a timer runs, so that a tick is wanted every second."""
-
-    settle_ms: Callable[[Desk], float] = lambda _desk: 0.0
-    """How long after the last key a `settle` is wanted; 0 when nothing is held back."""
-
-    theme: Callable[[Desk], str] = lambda _desk: "day"
-    """day or night."""
-
-    meaning: Callable[[str, str | None], str] = meaning
-    """What a key means, from its name and character: the text of its token, "" for none."""
-
-    closing: Callable[[], None] = lambda: None
-    """Closes what is open; called once on every way out, also from a signal handler."""
-
-    look: looks.Look = field(default_factory=looks.Look)
-    now: Callable[[], float] = time.monotonic
-    wall: Callable[[], str] = wall_clock
 
 
 class Settle(Message):
@@ -89,59 +42,6 @@ class Tick(Message):
     """A second has gone by."""
 
     bubble = False
-
-
-class Page(Widget, can_focus=False, inherit_bindings=False):
-    """Paints the lines it is given."""
-
-    def __init__(self, *, ascii_only: bool) -> None:
-        super().__init__()
-        self._ascii_only = ascii_only
-        self._lines: Lines = ()
-        self._strips: list[Strip] = []
-        self._styles: dict[str, Style] = {}
-        self._painted_width = 0
-
-    def show(self, lines: Lines, role_styles: dict[str, Style], columns: int, rows: int) -> bool:
-        """Take new lines and ask for the rows that differ to be painted; says whether there were any."""
-        whole = role_styles is not self._styles or columns != self._painted_width
-        old, self._lines = self._lines, [list(line) for line in lines[:rows]]
-        self._styles, self._painted_width = role_styles, columns
-        changed = [
-            row
-            for row in range(rows)
-            if whole or row >= len(self._strips) or _at(old, row) != _at(self._lines, row)
-        ]
-        if not changed:
-            return False
-        strips = self._strips[:rows]
-        strips += [Strip.blank(columns)] * (rows - len(strips))
-        for row in changed:
-            strips[row] = self._strip(_at(self._lines, row), columns)
-        self._strips = strips
-        if len(changed) == rows:
-            self.refresh()
-        else:
-            self.refresh(*(Region(0, row, columns, 1) for row in changed))
-        return True
-
-    def _strip(self, line: Sequence[tuple[str, str]], columns: int) -> Strip:
-        """One line as painted cells, filled up with paper."""
-        segments = [Segment(self._clean(text), self._styles[role]) for text, role in line if text]
-        paper = self._styles[line[-1][1]] if line and line[-1][1] in ("key", "title") else self._styles["ink"]
-        return Strip(segments).adjust_cell_length(columns, paper)
-
-    def _clean(self, text: str) -> str:
-        """Text that can do nothing to the terminal, whatever it was."""
-        return looks.plain(clean(text)) if self._ascii_only else clean(text)
-
-    def render_line(self, y: int) -> Strip:
-        """One painted row."""
-        return self._strips[y] if y < len(self._strips) else Strip.blank(self.size.width)
-
-
-def _at(lines: Lines, row: int) -> Sequence[tuple[str, str]]:
-    return lines[row] if row < len(lines) else ()
 
 
 class Bench(Screen[None], inherit_bindings=False):
@@ -171,6 +71,10 @@ class Bench(Screen[None], inherit_bindings=False):
         """One page."""
         yield self._page
 
+    def on_mount(self) -> None:
+        """Paint everything anew when the program comes back from the background."""
+        self.app.app_resume_signal.subscribe(self, lambda _app: self.refresh(layout=True))
+
     async def _on_key(self, event: events.Key) -> None:
         """Every key, in the order in which it came."""
         event.stop()
@@ -186,7 +90,8 @@ class Bench(Screen[None], inherit_bindings=False):
         """A bracketed paste, shown but never accepted."""
         event.stop()
         event.prevent_default()
-        self.feed(self._token("key", pasted(event.text), at=event.time))
+        text = pasted(event.text)
+        self.feed(self._token("key", text, at=event.time, raw=text.partition("paste:")[2]))
 
     def on_resize(self, event: events.Resize) -> None:
         """The window has another size."""
@@ -276,21 +181,6 @@ class Bench(Screen[None], inherit_bindings=False):
         self.feed(self._token("painted"))
 
 
-def raw_letter(character: str | None) -> str:
-    """The printable character of a key, for free text; "" for a key that prints nothing."""
-    return character if character and character.isprintable() else ""
-
-
-def pasted(text: str) -> str:
-    """What a paste means as a key: "paste:" and one short line, or "refused:" and why."""
-    lines = text.splitlines()
-    if len(lines) > 1:
-        return "refused:several lines pasted: paste or key one reading at a time"
-    if len(text) > 40:
-        return "refused:a long text pasted: key one reading"
-    return f"paste:{lines[0]}" if lines and lines[0] else "refused:an empty paste"
-
-
 class Shell(App[None], inherit_bindings=False):
     """The application round the one screen; it quits only when the desk says so or a signal does."""
 
@@ -298,15 +188,24 @@ class Shell(App[None], inherit_bindings=False):
     ENABLE_COMMAND_PALETTE = False
     CSS = "Bench { layout: vertical; overflow: hidden; } Page { width: 100%; height: 100%; }"
 
-    def __init__(self, face: Face[Any]) -> None:
+    def __init__(self, face: Face[Any], *, at_once: Callable[[], None] = lambda: None) -> None:
         super().__init__(driver_class=terminal.BenchDriver, ansi_color=True)
         self._face = face
+        self.at_once = at_once
         self.bench = Bench(face)
         self.fault: Exception | None = None
 
     def get_default_screen(self) -> Screen[Any]:
         """The one screen."""
         return self.bench
+
+    def lost_line(self) -> None:
+        """Called in the reading thread when the terminal is gone: leave between two tokens, or soon in any case."""
+        loop = self._loop
+        if loop is not None:
+            loop.call_soon_threadsafe(self.at_once)
+        threading.Event().wait(terminal.PATIENCE_S)
+        self.at_once()
 
     def told_to_go(self) -> None:
         """A signal asks for the end: the desk may say its last words, then out in any case."""
@@ -338,8 +237,7 @@ def run_face(face: Face[Any]) -> int:
         terminal.leave_at_once(attributes, face.closing)
 
     gc.disable()
-    shell = Shell(face)
-    terminal.BenchDriver.hung_up = staticmethod(at_once)
+    shell = Shell(face, at_once=at_once)
 
     def leave() -> None:
         loop = shell._loop

@@ -17,7 +17,7 @@ import termios
 import threading
 from collections.abc import Callable
 from types import FrameType
-from typing import Any, ClassVar
+from typing import Any
 
 from textual import events
 from textual._parser import ParseError
@@ -54,13 +54,25 @@ class _Waking(threading.Event):
 class BenchDriver(LinuxDriver):
     """The toolkit's terminal driver with a reading thread of our own."""
 
-    hung_up: ClassVar[Callable[[], None]] = staticmethod(lambda: None)
-    """Called in the reading thread when the line to the terminal is gone."""
-
     def __init__(self, app: Any, **options: Any) -> None:
         super().__init__(app, **options)
         self._waking = _Waking()
         self.exit_event = self._waking
+        self._suspended = False
+        self._lost_line: Callable[[], None] = app.lost_line
+
+    def _sigtstp_application(self, *_: Any) -> None:
+        """Give the terminal back and stop."""
+        self._suspended = True
+        super()._sigtstp_application()
+
+    def _sigcont_application(self, *_: Any) -> None:
+        """Take the terminal again, also when the program was stopped without being asked (SIGSTOP)."""
+        if not self._suspended:
+            self.suspend_application_mode()
+            self._must_signal_resume = True
+        self._suspended = False
+        self.resume_application_mode()
 
     def _run_input_thread(self) -> None:
         """Read until told to stop or until the line is gone."""
@@ -82,7 +94,7 @@ class BenchDriver(LinuxDriver):
                     data = self._read()
                     if not data:
                         self.exit_event.set()
-                        type(self).hung_up()
+                        self._lost_line()
                         return
                     parser = self._feed(parser, decode(data))
                 for event in parser.tick():

@@ -25,7 +25,6 @@ from tests.screens.pty.harness import ROOT, Terminal, clean_environment
 
 QUIET_S = 0.06
 """A key is done with when nothing has come back for this long."""
-TICKS = os.sysconf("SC_CLK_TCK")
 PACKAGES = ("rules", "bench", "screens", "tests")
 
 
@@ -72,9 +71,9 @@ def switches(pid: int) -> int:
 
 
 def cpu_ms(pid: int) -> float:
-    """Processor time used so far."""
-    fields = Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split()
-    return (int(fields[11]) + int(fields[12])) * 1000 / TICKS
+    """Processor time used so far by the threads that live."""
+    tasks = Path(f"/proc/{pid}/task").iterdir()
+    return sum(int((task / "schedstat").read_text().split()[0]) for task in tasks) / 1e6
 
 
 def chunks(terminal: Terminal, quiet_s: float) -> Iterator[tuple[float, bytes]]:
@@ -209,12 +208,15 @@ def main() -> None:
     parser.add_argument("--rounds", type=int, default=7)
     parser.add_argument("--presses", type=int, default=30)
     parser.add_argument("--idle", type=float, default=3.0)
+    parser.add_argument("--only", help="measure the smallest program and those whose name begins so")
     given = parser.parse_args()
     for package in PACKAGES:
         compileall.compile_dir(ROOT / package, quiet=1)
     with tempfile.TemporaryDirectory() as folder:
         few, many = job_folder(Path(folder) / "few", 1_000), job_folder(Path(folder) / "many", 10_000)
         wanted = programs(few, many)
+        if given.only:
+            wanted = [one for one in wanted if one.name.startswith(("smallest", given.only))]
         found = {program.name: Measured() for program in wanted}
         for number in range(given.rounds + 1):
             for program in wanted if number % 2 else reversed(wanted):

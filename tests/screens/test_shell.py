@@ -13,8 +13,10 @@ from textual import events
 from textual.pilot import Pilot
 
 from bench.desk.token import Leave, Token
-from screens.app import Face, Page, Shell, pasted
+from screens.app import Shell
+from screens.face import Face, pasted
 from screens.look import Look
+from screens.page import Page
 from screens.theme import styles
 from tests.screens.demonstration import Table, face_for
 

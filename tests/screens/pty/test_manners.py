@@ -105,6 +105,31 @@ def test_ctrl_z_suspends_and_a_half_typed_number_survives(tmp_path: Path) -> Non
         assert terminal.given_back()
 
 
+def threads(terminal: Terminal) -> int:
+    """How many threads the program has."""
+    return len(list(Path(f"/proc/{terminal.process.pid}/task").iterdir()))
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="counts threads in /proc")
+def test_being_stopped_unasked_leaves_one_reader_of_keys(tmp_path: Path) -> None:
+    path = tmp_path / "kept"
+    with opened(path) as terminal:
+        terminal.send(b"36.4")
+        terminal.wait_for("typed [36.4]")
+        before = threads(terminal)
+        for _ in range(3):
+            terminal.process.send_signal(signal.SIGSTOP)
+            terminal.wait(lambda: stopped(terminal), "the program to stop")
+            terminal.screen.reset()
+            terminal.process.send_signal(signal.SIGCONT)
+            terminal.wait_for("typed [36.4]")
+        assert threads(terminal) == before
+        terminal.send(b"2\r" + b"".join(b"36.%02d\r" % number for number in range(50)))
+        terminal.wait_for("51 kept")
+        assert terminal.process.poll() is None
+    assert path.read_text().split() == [word for n in [42, *range(50)] for word in (f"36.{n:02d}", "mm")]
+
+
 def test_a_storm_of_sizes(tmp_path: Path) -> None:
     chance = random.Random(3)
     path = tmp_path / "kept"
@@ -114,7 +139,7 @@ def test_a_storm_of_sizes(tmp_path: Path) -> None:
             if number % 60 == 0:
                 terminal.send(b"36.42\r")
             terminal.drain(0)
-        for columns, rows in ((1, 1), (40, 12), (400, 120), (39, 12), (80, 24)):
+        for columns, rows in ((1, 1), (40, 12), (400, 120), (0, 0), (39, 12), (80, 24)):
             terminal.resize(columns, rows)
             terminal.drain(0.05)
         terminal.wait_for("5 kept")

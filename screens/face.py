@@ -1,0 +1,71 @@
+"""What the shell is given: a desk and the functions that change it, show it and carry out its effects.
+
+Invariant: no toolkit here; a face is tried in a test without a screen.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any, Generic, TypeVar
+
+from bench.desk.keys import meaning
+from screens.look import Look
+
+Desk = TypeVar("Desk")
+Lines = Sequence[Sequence[tuple[str, str]]]
+"""Lines of (text, role)."""
+
+
+def wall_clock() -> str:
+    """Wall time, ISO 8601 with offset, to the second."""
+    return datetime.now().astimezone().isoformat(timespec="seconds")
+
+
+@dataclass(frozen=True)
+class Face(Generic[Desk]):
+    """Everything the shell needs to know of what it shows."""
+
+    desk: Desk
+    update: Callable[[Desk, Any], tuple[Desk, Sequence[Any]]]
+    """The desk after one token; a `painted` token must not change what is seen."""
+
+    carry_out: Callable[[Sequence[Any]], Sequence[Any]]
+    """Carries out the effects of one token (but Bell and Leave) and says what came of them, as tokens."""
+
+    view: Callable[[Desk], Lines]
+    ticking: Callable[[Desk], bool] = lambda _desk: False
+    """Whether a timer runs, so that a tick is wanted every second."""
+
+    settle_ms: Callable[[Desk], float] = lambda _desk: 0.0
+    """How long after the last key a `settle` is wanted; 0 when nothing is held back."""
+
+    theme: Callable[[Desk], str] = lambda _desk: "day"
+    """day or night."""
+
+    meaning: Callable[[str, str | None], str] = meaning
+    """What a key means, from its name and character: the text of its token, "" for none."""
+
+    closing: Callable[[], None] = lambda: None
+    """Closes what is open; called once on every way out, also from a signal handler."""
+
+    look: Look = field(default_factory=Look)
+    now: Callable[[], float] = time.monotonic
+    wall: Callable[[], str] = wall_clock
+
+
+def raw_letter(character: str | None) -> str:
+    """The printable character of a key, for free text; "" for a key that prints nothing."""
+    return character if character and character.isprintable() else ""
+
+
+def pasted(text: str) -> str:
+    """What a paste means as a key: "paste:" and one short line, or "refused:" and why."""
+    lines = text.splitlines()
+    if len(lines) > 1:
+        return "refused:several lines pasted: paste or key one reading at a time"
+    if len(text) > 40:
+        return "refused:a long text pasted: key one reading"
+    return f"paste:{lines[0]}" if lines and lines[0] else "refused:an empty paste"

@@ -1,0 +1,72 @@
+"""The one widget: it paints the lines it is given and knows nothing else.
+
+Invariant: it cannot take focus, holds no state but what is painted, and lets no character through that a
+terminal could act on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rich.segment import Segment
+from rich.style import Style
+from textual.geometry import Region
+from textual.strip import Strip
+from textual.widget import Widget
+
+from bench.clean import clean
+from screens.face import Lines
+from screens.look import plain
+
+
+class Page(Widget, can_focus=False, inherit_bindings=False):
+    """Paints the lines it is given."""
+
+    def __init__(self, *, ascii_only: bool) -> None:
+        super().__init__()
+        self._ascii_only = ascii_only
+        self._lines: Lines = ()
+        self._strips: list[Strip] = []
+        self._styles: dict[str, Style] = {}
+        self._painted_width = 0
+
+    def show(self, lines: Lines, role_styles: dict[str, Style], columns: int, rows: int) -> bool:
+        """Take new lines and ask for the rows that differ to be painted; says whether there were any."""
+        whole = role_styles is not self._styles or columns != self._painted_width
+        old, self._lines = self._lines, [list(line) for line in lines[:rows]]
+        self._styles, self._painted_width = role_styles, columns
+        changed = [
+            row
+            for row in range(rows)
+            if whole or row >= len(self._strips) or _at(old, row) != _at(self._lines, row)
+        ]
+        if not changed:
+            return False
+        strips = self._strips[:rows]
+        strips += [Strip.blank(columns)] * (rows - len(strips))
+        for row in changed:
+            strips[row] = self._strip(_at(self._lines, row), columns)
+        self._strips = strips
+        if len(changed) == rows:
+            self.refresh()
+        else:
+            self.refresh(*(Region(0, row, columns, 1) for row in changed))
+        return True
+
+    def _strip(self, line: Sequence[tuple[str, str]], columns: int) -> Strip:
+        """One line as painted cells, filled up with paper."""
+        segments = [Segment(self._clean(text), self._styles[role]) for text, role in line if text]
+        paper = self._styles[line[-1][1]] if line and line[-1][1] in ("key", "title") else self._styles["ink"]
+        return Strip(segments).adjust_cell_length(columns, paper)
+
+    def _clean(self, text: str) -> str:
+        """Text that can do nothing to the terminal, whatever it was."""
+        return plain(clean(text)) if self._ascii_only else clean(text)
+
+    def render_line(self, y: int) -> Strip:
+        """One painted row."""
+        return self._strips[y] if y < len(self._strips) else Strip.blank(self.size.width)
+
+
+def _at(lines: Lines, row: int) -> Sequence[tuple[str, str]]:
+    return lines[row] if row < len(lines) else ()
