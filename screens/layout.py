@@ -71,19 +71,37 @@ class Part:
 
 
 def fitted(parts: Sequence[Part], rows: int) -> list[Line]:
-    """The parts in their order, the least dear (highest number) left out or shortened until they fit the rows."""
+    """The parts in their order, cut to the rows: the least dear (highest number) are shortened first, then cut.
+
+    A part that is cut ends with a sign that more follows; a part that is never left out is shortened last.
+    """
     shown: dict[int, Sequence[Line]] = {index: part.lines for index, part in enumerate(parts)}
     by_worth = sorted(range(len(parts)), key=lambda index: -parts[index].dear)
+
+    def over() -> int:
+        return sum(map(len, shown.values())) - rows
+
     for index in by_worth:
-        if sum(map(len, shown.values())) <= rows or parts[index].dear == 0:
-            break
-        shown[index] = parts[index].short
+        part = parts[index]
+        if over() > 0 and part.dear > 0 and part.short:
+            shown[index] = part.short
     for index in by_worth:
-        if sum(map(len, shown.values())) <= rows or parts[index].dear == 0:
-            break
-        shown[index] = ()
-    lines = [list(one) for index in sorted(shown) for one in shown[index]]
-    return lines[:rows]
+        if over() > 0 and parts[index].dear > 0:
+            shown[index] = cut(shown[index], over())
+    for index in by_worth:
+        if over() > 0 and parts[index].dear == 0 and parts[index].short:
+            shown[index] = parts[index].short
+    return [list(one) for index in sorted(shown) for one in shown[index]][:rows]
+
+
+def cut(lines: Sequence[Line], many: int) -> Sequence[Line]:
+    """Lines with the last ones taken away and a sign that they were; all of them when hardly one would be left."""
+    kept = [list(one) for one in lines[: max(len(lines) - many, 0)]]
+    if not any(text.strip() for spans in kept for text, _ in spans):
+        return []
+    last_text, role = kept[-1][-1] if kept[-1] else ("", "note")
+    kept[-1] = [*kept[-1][:-1], (f"{last_text} ...", role)]
+    return kept
 
 
 def page(top: Sequence[Line], parts: Sequence[Part], bottom: Sequence[Line], *, rows: int) -> list[Line]:

@@ -23,8 +23,10 @@ from bench.stages.cut_steps import (
     touch_off,
 )
 from bench.stages.decided import Ring
+from bench.stages.guard import guarded, still_at_the_lathe
 from bench.stages.made import MEASURE_AGAIN, NEXT_RING
 from bench.stages.planning import planned
+from bench.stages.spares import is_spare
 from bench.steps import Words
 from rules.correction import Correction, replan
 from rules.passes import Plan
@@ -50,19 +52,24 @@ class Cutting:
 
 def cut(job: Job, shop: Shop, ring: Ring) -> Stage[Ring | None]:
     """Turn the ring; gives it as it was really made, or None when another one is begun or none can be turned."""
-    taught = job.before_attempt("remake")
-    if taught is not None and taught.word == "spare" and job.attempt > 1:
+    if is_spare(job, ring):
         return ring
     first, why = planned(job, shop, ring)
     if first is None:
         yield from word(cannot_turn(why))
         return None
-    off_the_lathe = job.fresh("part", BASE) is not None
-    for step in lathe_checks(first, asked_again=not off_the_lathe):
+    start = Cutting(first, ring, "ring")
+    at_the_lathe = still_at_the_lathe(job, turning(shop, start))
+    for step in lathe_checks(first, asked_again=at_the_lathe):
         yield from word(step)
-    if not off_the_lathe and began_before_this_sitting(job):
+    if at_the_lathe and began_before_this_sitting(job):
         yield from word(touch_off())
-    at = yield from roughed(Cutting(first, ring, "ring"))
+    return (yield from guarded(turning(shop, start)))
+
+
+def turning(shop: Shop, start: Cutting) -> Stage[Ring | None]:
+    """Everything done to the bar, from the first face to the dressed ring."""
+    at = yield from roughed(start)
     turned = yield from outside_finished(shop, at)
     if turned is None:
         return None

@@ -112,7 +112,7 @@ def tool_change(key: str, tool: Tool, rests: str) -> Step:
         title=f"Spindle stopped, chuck key out, tool {tool.number}{name} in, tight, on centre height. "
         "Key the number of the tool in the post.",
         readback=tool.number,
-        rests_on=(*BASE, rests, "tool_slip"),
+        rests_on=(*BASE, rests, f"{key}_slip"),
         cautions=("lathe",),
         why="A loose tool digs in. The number is read off the tool, not remembered.",
     )

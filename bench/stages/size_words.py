@@ -88,8 +88,8 @@ def size_lines(answer: Answer) -> Words:
     ring = answer.ring
     height = f"{ring.height_mm:.2f}" if ring.height_mm is not None else UNKNOWN
     return (
-        f"outside {ring.outside_diameter_mm:.2f}   bore {ring.bore_mm:.2f}   height {height} mm",
-        f"wall {ring.wall_mm:.3f}   chamfers {ring.chamfer_mm:.2f} in, {ring.lower_chamfer_mm:.2f} out",
+        f"outside {ring.outside_diameter_mm:.2f}, bore {ring.bore_mm:.2f}, high {height}",
+        f"wall {ring.wall_mm:.3f}, chamfers {ring.chamfer_mm:.2f} in, {ring.lower_chamfer_mm:.2f} out (mm)",
     )
 
 

@@ -20,6 +20,8 @@ WIDE = 76
 """From this width on the picture stands beside the words."""
 PICTURE = 32
 """Width of a picture beside the words."""
+WIDEST = 110
+"""Longer lines are hard to read; a wider window gets larger figures instead."""
 
 
 def step_page(desk: Desk, look: Look) -> list[Line]:
@@ -30,25 +32,25 @@ def step_page(desk: Desk, look: Look) -> list[Line]:
             top(desk), [Part([line("  The job is finished.", "strong")])], bottom(desk), rows=desk.rows
         )
     side = picture_lines(step, desk, look)
-    columns = desk.columns - 2
-    narrow = desk.columns - PICTURE - 3 if side else columns
+    columns = min(desk.columns, WIDEST) - 2
+    narrow = columns - PICTURE - 1 if side else columns
     head = [
         Part([line("")], 3),
         Part(wrapped(f"  {step.title}", narrow, "strong", hang="  ")),
         Part(old_value(desk, step, narrow), 2),
-        Part(said(step, narrow), 2),
+        Part(said(step, narrow), 1 if step.kind == "choice" else 2, said(step, narrow)[:3]),
         *answer_parts(desk, step, look, narrow),
     ]
     tail = [
         Part(earlier(step, columns), 2),
-        Part(consequence(step, columns), 1),
+        Part(consequence(step, columns), 2),
         Part(gauge(desk, step, look), 3),
         caution_part(step, columns),
         Part(how(step, columns), 6),
     ]
     if side:
         plain = fitted(head, desk.rows - 3)
-        head = [Part(beside(plain, side, at=desk.columns - PICTURE - 1, role="picture"), 0)]
+        head = [Part(beside(plain, side, at=columns + 1 - PICTURE, role="picture"), 0)]
     return page(top(desk), [*head, *tail], bottom(desk), rows=desk.rows)
 
 
@@ -58,7 +60,7 @@ def answer_parts(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]
     if step.kind in ("number",) or step.readback is not None:
         assert mask is not None
         return [Part(number_lines(desk, step, mask, look, columns), 1, [small_number(desk, mask)])]
-    parts = [Part([line(""), *choice_lines(desk, step, columns)], 0)]
+    parts = [Part([line(""), *choice_lines(desk, step, columns)], 0, short_choices(desk, step, columns))]
     timer = timer_line(desk, step)
     if timer:
         parts.insert(0, Part(large(timer, look, columns), 1, [line(f"  {timer}", "entry")]))
@@ -67,7 +69,8 @@ def answer_parts(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]
 
 def number_lines(desk: Desk, step: Step, mask: Mask, look: Look, columns: int) -> list[Line]:
     """The typed value over its places, as large as there is room for, with its unit."""
-    lines = [line(""), *large(mask.over(desk.line.text), look, columns, mask.unit), line("")]
+    tall = 4 if desk.rows < 30 else 8 if desk.rows < 50 else 12
+    lines = [line(""), *large(mask.over(desk.line.text), look, columns, mask.unit, tall=tall), line("")]
     if step.usual and not step.optional:
         lines.append(line(clipped(f"  1 Enter takes {step.usual}", columns), "note"))
     elif step.optional:
@@ -82,9 +85,9 @@ def small_number(desk: Desk, mask: Mask) -> Line:
     return line(f"  {mask.over(desk.line.text)} {mask.unit}", "entry")
 
 
-def large(text: str, look: Look, columns: int, unit: str = "") -> list[Line]:
+def large(text: str, look: Look, columns: int, unit: str = "", *, tall: int = 4) -> list[Line]:
     """A text in large figures, its unit beside the last row."""
-    rows = figures(text, columns - 10, 4, look.figures)
+    rows = figures(text, columns - 10, tall, look.figures)
     lines = [line(f"  {row}", "entry") for row in rows]
     if unit and lines:
         lines[-1] = [*lines[-1], (f" {unit}", "note")]
@@ -101,6 +104,17 @@ def choice_lines(desk: Desk, step: Step, columns: int) -> list[Line]:
     if len(step.choices) > PAGEFUL:
         lines.append(line(f"     {len(step.choices)} in all; + shows the next", "note"))
     return lines
+
+
+def short_choices(desk: Desk, step: Step, columns: int) -> list[Line]:
+    """The choices on one line each, where there is no room for more."""
+    return [
+        line(
+            clipped(f"  {number}  {choice.text}", columns),
+            "chosen" if desk.line.text == str(number) else "ink",
+        )
+        for number, choice in enumerate(shown_choices(desk, step), 1)
+    ]
 
 
 def shown_choices(desk: Desk, step: Step) -> tuple[Choice, ...]:
