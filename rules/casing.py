@@ -5,8 +5,8 @@ negative.
 
 Formulas: thick cylinder after Lame (worked in Shigley, Mechanical Engineering Design, 8th ed., problems
 3-64 to 3-68); the twist of a ring loaded beside its middle after Roark (from memory), (1 + 12 z2/H2).
-Within 1 % of an axisymmetric finite-element solution for a bezel 1.0 x 2.5 mm and a sapphire disc 1.5 mm
-thick.
+Beside an axisymmetric finite-element solution within 1.5 % where the ring takes four tenths of the metal's
+height or more, up to 3.2 % low where it takes a quarter.
 """
 
 from __future__ import annotations

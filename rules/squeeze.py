@@ -125,10 +125,12 @@ def propose(
     oval = limits.within("ovality", ovality_mm)
     gap = gap_mm(case_bore_mm=case_bore_mm, glass_mm=glass_mm)
     wall = gap + usual_interference_mm(gap)
-    wall = max(wall, (gap + oval / 4.0) / (1.0 - limits.LEAST_SQUEEZE) if oval > 0.0 else wall)
-    limits.thick_enough(wall)
     outside = round(case_bore_mm, 2)
     bore = round(outside - 2.0 * wall, 2)
+    if oval > 0.0:
+        tight_enough = outside - 2.0 * (gap + oval / 4.0) / (1.0 - limits.LEAST_SQUEEZE)
+        bore = min(bore, round(math.floor(100.0 * tight_enough + _EPSILON) / 100.0, 2))
+    limits.thick_enough((outside - bore) / 2.0)
     interference = (outside - bore) / 2.0 - gap
     height = limits.within_or_none("height", height_mm)
     if height is None:

@@ -1,0 +1,126 @@
+"""The tables: complete, cited, and open to a shop's own materials."""
+
+from __future__ import annotations
+
+import copy
+from typing import Any
+
+import pytest
+
+from rules import tables
+from rules.checks import OutOfRange
+
+PLASTICS = ["acetal", "pa6", "pa66", "pa12", "ptfe", "peek", "uhmwpe", "pvdf", "pvc"]
+METALS = [
+    *["316L", "304", "titanium2", "titanium5", "brass", "brass_plated", "bronze"],
+    *["gold9", "gold14", "gold18", "silver", "aluminium", "ceramic", "plastic"],
+]
+GLASSES = ["sapphire", "mineral", "toughened", "acrylic"]
+
+
+def test_all_are_there() -> None:
+    assert list(tables.plastics()) == PLASTICS
+    assert list(tables.metals()) == METALS
+    assert list(tables.glasses()) == GLASSES
+
+
+def _numbers() -> list[tuple[str, str, dict[str, Any]]]:
+    found = []
+    for name in ("plastics", "metals", "glasses"):
+        for key, entry in tables.raw_table(name).items():
+            found += [
+                (f"{name}.{key}", part, value) for part, value in entry.items() if isinstance(value, dict)
+            ]
+    return found
+
+
+def test_every_number_is_cited() -> None:
+    """Value, unit, a source that is listed, and a basis; memory is never called published."""
+    numbers, listed = _numbers(), tables.raw_table("sources")
+    assert len(numbers) > 120
+    for where, part, number in numbers:
+        assert {"value", "unit", "source", "basis"} <= set(number), (where, part)
+        assert number["source"] in listed, (where, part)
+        assert number["basis"] in tables.BASES, (where, part)
+        if number["source"] == "memory":
+            assert number["basis"] == "memory", (where, part)
+        if number["basis"] == "published" and number["source"] != "worked":
+            assert listed[number["source"]]["opened"], (where, part)
+        if "low" in number:
+            assert number["low"] <= number["value"] <= number["high"], (where, part)
+
+
+def test_no_plain_number_hides_in_a_table() -> None:
+    for name in ("plastics", "metals", "glasses"):
+        for entry in tables.raw_table(name).values():
+            assert not [v for v in entry.values() if isinstance(v, int | float) and not isinstance(v, bool)]
+
+
+@pytest.mark.parametrize("lost", ["value", "unit", "source", "basis"])
+def test_a_number_without_its_papers_is_refused(lost: str) -> None:
+    raw = copy.deepcopy(tables.raw_table("plastics"))
+    del raw["acetal"]["cte_per_k"][lost]
+    with pytest.raises(OutOfRange, match=f"acetal.cte_per_k: {lost} missing"):
+        tables.read(tables.Plastic, raw)
+
+
+def test_unknown_is_none() -> None:
+    pvc, plastic = tables.plastics()["pvc"], tables.metals()["plastic"]
+    assert pvc.stress_cap_mpa is None
+    assert plastic.youngs_modulus_mpa is None
+    assert tables.metals()["ceramic"].yield_hard_mpa is None
+
+
+def test_cap_comes_from_the_ten_per_cent_stress() -> None:
+    assert tables.plastics()["pa66"].stress_cap_mpa == pytest.approx(1.075 * 100)
+    assert tables.plastics()["acetal"].stress_cap_mpa == 115
+
+
+def test_own_material() -> None:
+    own = {
+        "blue_acetal": {
+            "name": "blue acetal rod",
+            "youngs_modulus_mpa": {
+                "value": 2700,
+                "unit": "MPa",
+                "source": "maker's sheet",
+                "basis": "published",
+            },
+        }
+    }
+    mine = tables.plastics(own)
+    assert mine["blue_acetal"].youngs_modulus_mpa == 2700
+    assert mine["blue_acetal"].cte_per_k is None
+    assert "acetal" in mine
+    assert "blue_acetal" not in tables.plastics()
+
+
+@pytest.mark.parametrize(
+    ("entry", "why"),
+    [
+        ({"x": {"advice": "no name"}}, "at least a name"),
+        ({"x": {"name": "x", "youngs_modulus": 3}}, "unknown; properties are"),
+        ({"x": {"name": "x", "cte_per_k": 1e-4}}, "give it as"),
+        (
+            {
+                "x": {
+                    "name": "x",
+                    "cte_per_k": {"value": float("nan"), "unit": "1/K", "source": "s", "basis": "memory"},
+                }
+            },
+            "not a finite number",
+        ),
+        (
+            {
+                "x": {
+                    "name": "x",
+                    "cte_per_k": {"value": 1e-4, "unit": "1/K", "source": "s", "basis": "hearsay"},
+                }
+            },
+            "hearsay",
+        ),
+    ],
+)
+def test_own_material_is_checked(entry: dict[str, Any], why: str) -> None:
+    with pytest.raises(OutOfRange, match=why):
+        tables.plastics(entry)

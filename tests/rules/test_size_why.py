@@ -1,0 +1,76 @@
+"""Every shown figure can be opened, and what is opened is complete."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from rules import why
+from rules.checks import OutOfRange
+from rules.figures import flat, tree
+from rules.question import Question
+from rules.window import size
+
+ASKED = Question(
+    case_bore_mm=33.20,
+    glass_mm=32.14,
+    seat_depth_mm=1.4,
+    glass_edge_mm=1.5,
+    case_metal="316L",
+    case_wall_mm=1.0,
+    case_height_mm=2.5,
+    glass_material="sapphire",
+    glass_thickness_mm=1.5,
+    overpressure_bar=3.0,
+)
+
+
+@pytest.mark.parametrize(
+    "asked", [ASKED, Question(case_bore_mm=33.20, glass_mm=32.14)], ids=["full", "plain"]
+)
+def test_no_gap(asked: Question) -> None:
+    answer = size(asked)
+    assert why.gaps(answer) == ()
+    for figure in flat(answer):
+        opened = why.opened(answer, figure)
+        assert opened.reason.formula and opened.reason.unit and opened.source
+        assert opened.reason.basis in ("published", "memory", "common practice")
+        assert all(unit for _, _, unit, _ in opened.inputs)
+
+
+def test_a_gap_is_seen(monkeypatch: pytest.MonkeyPatch) -> None:
+    less = {name: one for name, one in why.reasons().items() if name != "fit.axial_growth_mm"}
+    less["ring.wall_mm"] = replace(less["ring.wall_mm"], source="hearsay")
+    less["window.chance"] = replace(less["window.chance"], inputs=("nothing",))
+    monkeypatch.setattr(why, "reasons", lambda: less)
+    assert set(why.gaps(size(ASKED))) == {"fit.axial_growth_mm", "ring.wall_mm", "window.chance"}
+
+
+def test_inputs_give_the_figure() -> None:
+    """The opened inputs of the seating force multiply to it."""
+    answer = size(ASKED)
+    opened = why.opened(answer, "fit.seating_force_n.mid")
+    load, friction, glass = (value for _, value, _, _ in opened.inputs)
+    assert isinstance(load, float) and isinstance(friction, float) and isinstance(glass, float)
+    assert load * friction * glass * 3.14159265 == pytest.approx(opened.value, rel=1e-6)
+
+
+def test_table_values_carry_their_source() -> None:
+    opened = why.opened(size(ASKED), "fit.contact_pressure_cold_mpa")
+    cited = {words: source for words, _, _, source in opened.inputs}
+    assert cited["expansion of the case"].startswith("memory")
+    assert cited["expansion of the plastic"].startswith("published: HOSTAFORM")
+
+
+def test_unknown_figure_is_refused() -> None:
+    with pytest.raises(OutOfRange, match=r"ring\.bore_mm"):
+        why.opened(size(ASKED), "fit.luck")
+
+
+def test_tree_always_has_every_name() -> None:
+    full, plain = tree(size(ASKED)), tree(size(Question(case_bore_mm=33.20, glass_mm=32.14)))
+    for part in ("ring", "fit", "window", "glass"):
+        assert list(full[part]) == list(plain[part])
+    assert full["fit"]["yielded"]["yield_mpa"] == 205
+    assert plain["fit"]["seating_force_n"] == {"low": None, "mid": None, "high": None}
