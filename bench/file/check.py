@@ -52,7 +52,10 @@ class Explained:
 
 def explain(path: Path) -> Explained:
     """Say what a file is. Raises OSError if there is no such file."""
-    found = path.stat()
+    try:
+        found = path.stat()
+    except ValueError as impossible:
+        raise FileNotFoundError("no such name") from impossible
     if not stat.S_ISREG(found.st_mode):
         what = "a folder" if stat.S_ISDIR(found.st_mode) else "not an ordinary file"
         return _foreign(f"This is not a session file: it is {what}.")

@@ -57,8 +57,11 @@ class Disk:
     """The real disk."""
 
     def look(self, path: Path) -> Look:
-        """The file behind a name, links not followed."""
-        return _look(os.lstat(path))
+        """The file behind a name, links not followed; a name that no system can hold is not there."""
+        try:
+            return _look(os.lstat(path))
+        except ValueError as impossible:
+            raise FileNotFoundError(errno.ENOENT, "no such name") from impossible
 
     def look_at(self, fd: int) -> Look:
         """The file behind an open descriptor."""

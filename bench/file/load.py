@@ -19,6 +19,7 @@ from bench.file.scan import Scan, scan
 STATES = ("fine", "unfinished", "changed", "by_hand", "damaged", "gap", "newer", "foreign")
 _WORST_FIRST = ("newer", "damaged", "gap", "changed", "by_hand")
 _BOM = b"\xef\xbb\xbf"
+_ZIP = b"PK\x03\x04"
 _BOM_16 = (b"\xff\xfe", b"\xfe\xff")
 
 
@@ -85,6 +86,8 @@ def load(data: bytes) -> Loaded:
     """Read the bytes of a session file; never raises, whatever they are."""
     if len(data) > FILE_LIMIT:
         return _refused("foreign", words.TOO_LARGE)
+    if data.startswith(_ZIP):
+        return _refused("foreign", words.ZIP)
     if data.startswith(_BOM_16) or b"f\0o\0r\0m\0a\0t\0" in data:
         ours = b"c\0r\0c" in data and b"m\0a\0d\0e\0_\0b\0y" in data
         return _refused("damaged", words.UTF_16) if ours else _refused("foreign", words.FOREIGN)

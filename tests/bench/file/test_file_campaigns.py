@@ -9,7 +9,7 @@ import pytest
 
 from bench.file import load as load_module
 from bench.file import pieces, recover, store
-from bench.file.disk import Disk
+from bench.file.disk import READ_WRITE, Disk, write_all
 from bench.file.load import Loaded
 from bench.file.pieces import Piece
 from tests.campaigns import cuts, failing_calls, full_disks, garbles, kills, powercuts, writers
@@ -101,7 +101,7 @@ def test_checksum_ignored_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def test_flush_left_out_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
     def unflushed(self: store.Session, block: bytes) -> None:
-        store.write_all(self._disk, self._fd, block)
+        write_all(self._disk, self._fd, block)
 
     monkeypatch.setattr(store.Session, "_write", unflushed)
     assert powercuts.run().lost > 0
@@ -111,7 +111,7 @@ def test_tail_cut_before_it_is_copied_is_found(monkeypatch: pytest.MonkeyPatch) 
     true_keep = recover._keep
 
     def too_late(path: Path, torn: bytes, disk: Disk) -> Path:
-        fd = disk.open(path, recover.READ_WRITE)
+        fd = disk.open(path, READ_WRITE)
         disk.truncate(fd, disk.look_at(fd).size - len(torn))
         disk.flush(fd)
         disk.close(fd)
@@ -136,7 +136,7 @@ def test_gate_skipped_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def test_retry_after_a_failed_flush_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
     def stubborn(self: store.Session, block: bytes) -> None:
-        store.write_all(self._disk, self._fd, block)
+        write_all(self._disk, self._fd, block)
         for _ in range(3):
             try:
                 self._disk.flush(self._fd)
