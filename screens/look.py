@@ -104,13 +104,13 @@ def look_here(*, name: Name = "day") -> Look:
 
 
 def _depth(environ: Mapping[str, str], terminal: str) -> Depth:
-    """Colours: NO_COLOR set to anything means none; then as COLORTERM and TERM say."""
+    """Colours: none where NO_COLOR says so; else as COLORTERM and TERM say, never more than Rich will write."""
     if environ.get("NO_COLOR"):
         return "none"
     if environ.get("COLORTERM", "").strip().lower() in ("truecolor", "24bit"):
         return "full"
     ending = terminal.rpartition("-")[2]
-    if ending in ("256color", "kitty", "direct") or terminal in ("xterm-kitty", "alacritty", "foot"):
+    if ending in ("256color", "kitty"):
         return "256"
     if ending in ("mono", "m") or terminal in ("vt100", "vt102", "vt220"):
         return "none"

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import io
+
 import pytest
+from rich.console import Console
 
 from screens.look import drop_overrides, look, plain, refusal, too_small
 
@@ -23,6 +26,19 @@ from screens.look import drop_overrides, look, plain, refusal, too_small
 )
 def test_colours(environ: dict[str, str], depth: str) -> None:
     assert look(environ, "utf-8").depth == depth
+
+
+@pytest.mark.parametrize(
+    "terminal", ["xterm", "xterm-256color", "xterm-kitty", "alacritty", "foot", "linux", "tmux"]
+)
+@pytest.mark.parametrize("colorterm", ["", "truecolor", "24bit"])
+def test_no_more_colours_are_asked_for_than_will_be_written(terminal: str, colorterm: str) -> None:
+    """The toolkit rounds further what its console thinks too much, to colours nobody has checked."""
+    environ = {"TERM": terminal, "COLORTERM": colorterm}
+    console = Console(file=io.StringIO(), force_terminal=True, _environ=environ, color_system="auto")
+    order = {None: 0, "standard": 1, "256": 2, "truecolor": 3}
+    wanted = {"none": 0, "16": 1, "256": 2, "full": 3}[look(environ, "utf-8").depth]
+    assert wanted == order[console.color_system]
 
 
 @pytest.mark.parametrize(
