@@ -6,7 +6,7 @@ words of its answer; the walk stops at the first step without an answer that cou
 
 from __future__ import annotations
 
-from collections.abc import Generator
+from collections.abc import Generator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeVar
 
@@ -38,18 +38,25 @@ class Walk:
     """The step to do now; None when the job is finished."""
     stale: Answer | None
     """An older answer to the open step that no longer counts, shown as the old value."""
+    hidden: frozenset[str] = frozenset()
+    """Keys of answered steps whose checks were not answered in this sitting: not to be shown."""
+
+    @property
+    def shown(self) -> tuple[tuple[Step, Answer], ...]:
+        """The answered steps that may be looked at."""
+        return tuple((step, answer) for step, answer in self.done if step.key not in self.hidden)
 
     @property
     def keys(self) -> tuple[str, ...]:
-        """Keys of the answered steps and the open one, in order."""
+        """Keys of the answered steps that may be looked at and the open one, in order."""
         last = (self.open.key,) if self.open else ()
-        return tuple(step.key for step, _ in self.done) + last
+        return tuple(step.key for step, _ in self.shown) + last
 
     def step(self, key: str) -> Step | None:
         """The step with that key, answered, open or optional."""
         if self.open and self.open.key == key:
             return self.open
-        found = next((step for step, _ in self.done if step.key == key), None)
+        found = next((step for step, _ in self.shown if step.key == key), None)
         return found or next((step for step in self.optional if step.key == key), None)
 
     def answer(self, key: str) -> Answer | None:
@@ -83,10 +90,18 @@ def walk(job: Job, shop: Shop) -> Walk:
                 assumed.append(step)
                 answer = Answer(ASSUMED, "", step.key, (step.usual,))
             else:
-                return Walk(tuple(done), tuple(assumed), tuple(optional), step, job.newest(step.key))
+                stale = job.newest(step.key)
+                return Walk(tuple(done), tuple(assumed), tuple(optional), step, stale, hidden(job, done))
             step = stage.send(answer)
     except StopIteration:
-        return Walk(tuple(done), tuple(assumed), tuple(optional), None, None)
+        return Walk(tuple(done), tuple(assumed), tuple(optional), None, None, hidden(job, done))
+
+
+def hidden(job: Job, done: Sequence[tuple[Step, Answer]]) -> frozenset[str]:
+    """Keys of answered steps that stand behind checks not answered in this sitting."""
+    sitting = job.newest_n("sitting")
+    fresh = {step.key for step, answer in done if answer.n > sitting}
+    return frozenset(step.key for step, _ in done if not fresh.issuperset(step.guarded_by))
 
 
 def ask(step: Step) -> Stage[Answer]:

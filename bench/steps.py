@@ -129,6 +129,8 @@ class Step:
     gauge: Gauge | None = None
     rests_on: Words = ()
     """Keys of answers that must be older than this one for it to count."""
+    guarded_by: Words = ()
+    """Keys of checks that must have been answered in this sitting before the step may be shown, even as an old one."""
     optional: bool = False
     """Not on the straight path: `usual` holds until the person changes it from the list."""
     opens_after: tuple[str, float] | None = None

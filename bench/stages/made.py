@@ -13,6 +13,7 @@ from bench.job import Job
 from bench.route import Stage, word, words
 from bench.stages.common import HEIGHTS_AGREE_MM, Dimension, Readings, plain_choices, readings
 from bench.stages.decided import Ring
+from bench.stages.spares import spare_choices
 from bench.steps import Choice, Gauge, Places, Step, Words
 from rules.attempt import next_ring_change
 from rules.decision import RingDecision, free_diameter_words, ring_decision
@@ -51,7 +52,7 @@ def made_and_fitted(job: Job, shop: Shop, ring: Ring) -> Stage[Fitted | None]:
     outcome = yield from words(fit_outcome(decision, walls.used_mm or walls.values_mm))
     if outcome[0] == "home":
         return Fitted(since=outcome[1] if len(outcome) > 1 else "", decision=decision)
-    yield from another_ring(outcome[0], ring, walls)
+    yield from another_ring(job, outcome[0], ring, walls)
     return None
 
 
@@ -170,7 +171,7 @@ def decided_words(decision: RingDecision, walls_mm: Sequence[float]) -> Words:
     )
 
 
-def another_ring(outcome: str, ring: Ring, walls: Readings) -> Stage[None]:
+def another_ring(job: Job, outcome: str, ring: Ring, walls: Readings) -> Stage[None]:
     """What follows when it did not go home: another ring with the change worked out, or another measurement."""
     used = walls.used_mm or walls.values_mm
     change = next_ring_change(
@@ -180,11 +181,8 @@ def another_ring(outcome: str, ring: Ring, walls: Readings) -> Stage[None]:
     offers: tuple[Choice, ...] = (Choice("ring", f"another ring, {bore}", with_it=(bore,)),)
     if outcome in MEASURE_FIRST:
         offers = (Choice("measure", "measure seat and glass again first"), *offers)
-    elif ring.spares:
-        spare = Choice(
-            "spare", "try a spare ring of the same set-up", with_it=(f"bore {ring.bore_mm:.2f} mm",)
-        )
-        offers = (spare, *offers)
+    else:
+        offers = (*spare_choices(job, ring, too_easy=outcome == "too_easy"), *offers)
     decided = yield from word(
         Step(
             key="remake",

@@ -141,8 +141,11 @@ def answered(
     """The ring by the rules, with the change an earlier attempt taught, or as keyed; raises OutOfRange."""
     question = asked(shop, measured, around, height_mm)
     taught = job.before_attempt("remake")
-    if bore_mm is None and taught is not None and taught.word in ("ring", "spare"):
+    if taught is not None and taught.n < job.newest_n("measure_again"):
+        taught = None  # what it taught was another seat or another glass
+    if taught is not None and bore_mm is None:
         bore_mm = named(taught.words, "bore")
+        outside_mm = named(taught.words, "outside") if outside_mm is None else outside_mm
     proposed = sized(question)
     if bore_mm is None and outside_mm is None:
         return proposed
