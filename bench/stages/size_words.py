@@ -101,9 +101,8 @@ def consequences(measured: Measured, answer: Answer) -> Words:
     lines = [
         f"seat {seat.mean_mm:.2f} good to {seat.expanded_mm:.2f}, glass {glass.mean_mm:.2f} good to "
         f"{glass.expanded_mm:.2f}, gap {fit.gap_mm:.3f} mm",
-        f"squeeze {fit.nominal_squeeze_pct:.1f} % of the wall; the band is {least:.0f} to {most:.0f} %",
-        f"a tenth on the diameter: bore {thumb.tenth_bore_mm:.2f} ({thumb.tenth_squeeze_pct:.1f} %); "
-        f"9 % of the wall: {thumb.nine_bore_mm:.2f}",
+        f"squeeze {fit.nominal_squeeze_pct:.1f} % of the wall ({least:.0f} to {most:.0f} works); "
+        f"by a tenth: {thumb.tenth_bore_mm:.2f}, by {100 * limits.USUAL_SQUEEZE:.0f} %: {thumb.nine_bore_mm:.2f}",
     ]
     if window.feasible and window.bore_low_mm is not None and window.bore_high_mm is not None:
         lines.append(
