@@ -36,6 +36,7 @@ def opened(desk: Desk, token: Opened) -> Outcome:
         findings=token.findings,
         set_aside=token.set_aside,
         sample=token.sample,
+        sitting=False,
         at="",
         bounce_ms=token.shop.bounce_ms if desk.bounce_ms else 0,
         bell=token.shop.bell,
@@ -103,7 +104,9 @@ def on_saved(desk: Desk, token: Token) -> Outcome:
     grown = replace(desk, entries=(*desk.entries, kept), pending=None, line=Line(), offset=0)
     if desk.findings:
         return gate.settled(grown)
-    ready = replace(replayed(grown), dealt=(), at="" if entry.kind != "note" else desk.at)
+    begun = entry.kind == "mark" and entry.key == "sitting"
+    at = desk.at if begun or entry.kind == "note" else ""
+    ready = replace(replayed(grown), dealt=(), at=at, sitting=desk.sitting or begun)
     if desk.then:
         following = desk.then[0]
         return replace(ready, pending=following, then=desk.then[1:]), (following,)
@@ -124,7 +127,10 @@ def arrive(desk: Desk) -> Outcome:
 def on_refused(desk: Desk, token: Token) -> Outcome:
     """It could not be saved: said at once, the typed answer stays in the line."""
     jammed = desk.jammed or (token.text if token.numbers else "")
-    return replace(desk, pending=None, then=(), message=token.text, alarm=True, jammed=jammed), ()
+    told = replace(desk, pending=None, then=(), message=token.text, alarm=True, jammed=jammed)
+    if desk.pending is not None and desk.pending.key == "sitting":
+        return replace(told, page="account", trail=(), at=""), ()  # without its mark no sitting has begun
+    return told, ()
 
 
 def on_deal(desk: Desk, token: Token) -> Outcome:

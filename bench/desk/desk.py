@@ -185,6 +185,8 @@ class Desk:
     set_aside: int = 0
     sample: bool = False
 
+    sitting: bool = False
+    """The mark of this sitting is in the file: work has begun since the job was opened."""
     at: str = ""
     """Key of the step shown; empty = the open one."""
     pending: Append | None = None

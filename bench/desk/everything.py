@@ -6,11 +6,15 @@ Invariant: every item is data; what it does is decided in one place, `choose`.
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from bench.desk.answering import PAGEFUL, Outcome, back, over, say, show
 from bench.desk.desk import Append, Close, Desk, Effect, Sample, SaveCopy, WriteSheet
 from bench.desk.token import Leave
 from bench.desk.typed import Line
+
+if TYPE_CHECKING:
+    from bench.job import Job
 
 ON_A_STEP = (
     ("why", "why this is asked, and how it is done"),
@@ -99,11 +103,19 @@ def choose_on_job(desk: Desk, below: Desk, found: str) -> Outcome:
         spoiled = Append("spoiled", f"ring {job.attempt}")
         mark = Append("attempt", f"ring {job.attempt + 1}", kind="mark")
         return replace(below, pending=spoiled, then=(mark,), at=""), (spoiled,)
-    last = next((entry for entry in reversed(job.answers)), None)
-    if found == "undo" and last is not None:
-        undo = Append(last.key, last.word, kind="undo", of=last.n)
-        return replace(below, pending=undo, then=(), at=""), (undo,)
-    return say(below, "nothing to take back")
+    return take_back(below, job)
+
+
+def take_back(desk: Desk, job: Job) -> Outcome:
+    """Take back the last answer, and a further ring that was begun by it; a wrong check stays."""
+    if not job.answers:
+        return say(desk, "nothing to take back")
+    last = job.answers[-1]
+    if last.word == "wrong":
+        return say(desk, "a wrong check is not taken back: answer the checks again")
+    begun = [mark for mark in reversed(job.marks) if mark.key == "attempt" and mark.n > last.n]
+    first, *rest = (Append(one.key, one.word, kind="undo", of=one.n) for one in (*begun, last))
+    return replace(desk, pending=first, then=tuple(rest), at=""), (first,)
 
 
 def title_of(title: str) -> str:

@@ -27,9 +27,17 @@ MOVES = ("previous", "next", "list")
 def update(desk: Desk, token: Arrival) -> Outcome:
     """The desk after one thing happened, and what the shell has to do."""
     after, effects = arrived(desk, token)
+    if after.page == "step" and desk.page != "step" and sitting_is_due(after):
+        mark = Append("sitting", "work", kind="mark")
+        return replace(after, pending=mark), (*effects, mark)
     if after.page == "jobs" and not isinstance(token, Glanced):
         return after, (*effects, *jobs_page.unknown(after))
     return after, effects
+
+
+def sitting_is_due(desk: Desk) -> bool:
+    """Whether a step came on the screen, on whatever way, before the mark of this sitting was written."""
+    return desk.job is not None and desk.writable and not desk.sitting and desk.pending is None
 
 
 def arrived(desk: Desk, token: Arrival) -> Outcome:
