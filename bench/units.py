@@ -79,7 +79,7 @@ def length_mm(text: str) -> float:
         return value
     if unit not in _LENGTHS:
         raise ValueError(f'{unit!r} is not a length taken here; use mm, in or "')
-    return _convert(value, _LENGTHS[unit], "millimetre")
+    return round(_convert(value, _LENGTHS[unit], "millimetre"), 9)
 
 
 def pressure_bar(text: str, *, water: str = "trade") -> float:

@@ -36,6 +36,8 @@ OUT_OF_REACH = 4.5
 _GOLDEN = (math.sqrt(5.0) - 1.0) / 2.0
 _HALF = math.sqrt(0.5)
 _LEAST_HEIGHT_MM = 0.05
+_LEAST_RUN = 1e-9
+"""Keeps a limit that does not run with the gap at all from dividing by nothing."""
 _CLOSE_MM = 2e-5
 """How closely the best wall is found: far under a step of any lathe."""
 
@@ -108,7 +110,7 @@ class Landing:
             for one in self._lines:
                 wall, slope = one.at(self._gap, height)
                 run = self._wall_part + slope * (1.0 - self._wall_part)
-                (most if one.limit.most else least).append((wall, 1.0 / run))
+                (most if one.limit.most else least).append((wall, 1.0 / max(run, _LEAST_RUN)))
             first, last = max(least)[0] - self._sigma, min(most)[0] + self._sigma
             kept_least = [one for one in least if one[0] >= first]
             slices.append((weight, kept_least, [one for one in most if one[0] <= last]))

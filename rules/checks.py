@@ -28,6 +28,15 @@ def plain(value: float, places: int = 4) -> str:
     return "0" if text in ("-0", "") else text
 
 
+def hundredth(value_mm: float) -> float:
+    """A length to 0.01 mm, the same whether a half step came out of mm or of inches.
+
+    >>> hundredth(33.2049999999999), hundredth(33.205)
+    (33.2, 33.2)
+    """
+    return round(round(value_mm, 7), 2)
+
+
 def number(
     name: str, value: float, *, low: float, high: float, unit: str, advice: str = "measure it again"
 ) -> float:

@@ -10,12 +10,14 @@ import math
 from dataclasses import dataclass
 
 from rules import limits
+from rules.checks import hundredth
 from rules.fit import Fit, Force, Yielded
 from rules.seated import assess
 
 __all__ = ["Fit", "Force", "Ring", "Thumb", "Yielded", "assess", "propose", "rules_of_thumb"]
 
 _EPSILON = 1e-9
+_STEP_SLACK = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +77,7 @@ def rules_of_thumb(*, case_bore_mm: float, glass_mm: float) -> Thumb:
 
 def entry_chamfer_mm(interference_mm: float) -> float:
     """Twice the radial interference, at least 0.10, rounded up to 0.05 mm."""
-    steps = math.ceil(2.0 * interference_mm / limits.CHAMFER_STEP_MM - _EPSILON)
+    steps = math.ceil(2.0 * interference_mm / limits.CHAMFER_STEP_MM - _STEP_SLACK)
     return round(max(limits.LEAST_CHAMFER_MM, steps * limits.CHAMFER_STEP_MM), 2)
 
 
@@ -91,7 +93,7 @@ def free_height_mm(
     if not known_lengths:
         return None
     room = (min(known_lengths) - limits.HEIGHT_CLEARANCE_MM) * (1.0 - max(squeeze, 0.0))
-    return round(math.floor(room / limits.HEIGHT_STEP_MM + _EPSILON) * limits.HEIGHT_STEP_MM, 2)
+    return round(math.floor(room / limits.HEIGHT_STEP_MM + _STEP_SLACK) * limits.HEIGHT_STEP_MM, 2)
 
 
 def ring(*, outside_mm: float, bore_mm: float, height_mm: float | None, interference_mm: float) -> Ring:
@@ -125,8 +127,8 @@ def propose(
     oval = limits.within("ovality", ovality_mm)
     gap = gap_mm(case_bore_mm=case_bore_mm, glass_mm=glass_mm)
     wall = gap + usual_interference_mm(gap)
-    outside = round(case_bore_mm, 2)
-    bore = round(outside - 2.0 * wall, 2)
+    outside = hundredth(case_bore_mm)
+    bore = hundredth(outside - 2.0 * wall)
     if oval > 0.0:
         tight_enough = outside - 2.0 * (gap + oval / 4.0) / (1.0 - limits.LEAST_SQUEEZE)
         bore = min(bore, round(math.floor(100.0 * tight_enough + _EPSILON) / 100.0, 2))
