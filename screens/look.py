@@ -10,9 +10,11 @@ import os
 import sys
 from collections.abc import Mapping, MutableMapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from screens.raster import Style
-from screens.theme import Depth, Name
+if TYPE_CHECKING:
+    from screens.raster import Style
+    from screens.theme import Depth, Name
 
 LEAST_COLUMNS, LEAST_ROWS = 40, 12
 """Below this only one line is shown: the size needed and the value as it stands."""

@@ -6,7 +6,6 @@ Invariant: a suspicion is words; no number is ever changed by it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from statistics import median
 
 FACTORS = (
     (10.0, "ten times {} (the point in the wrong place?)"),
@@ -31,11 +30,11 @@ def suspect(
     """Name what may have happened, or "".
 
     `value`, `earlier`, `low`, `high` and `agree` share one unit. With earlier readings the number is held
-    against their median, and one that agrees within `agree` is not suspected. Without any, only a number
+    against the middle one, and one that agrees within `agree` is not suspected. Without any, only a number
     outside `low` to `high` is suspected, when the slip would put it inside.
     """
     if earlier:
-        middle = median(earlier)
+        middle = sorted(earlier)[len(earlier) // 2]
         if abs(value - middle) <= agree:
             return ""
         return _against(value, middle - agree, middle + agree, decimals, "the earlier reading")
