@@ -7,14 +7,16 @@ is not right never takes a number from one that is. A confirm settles exactly wh
 from __future__ import annotations
 
 import zlib
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Container, Iterable, Mapping
+from dataclasses import dataclass, field, replace
 
 from bench.clean import clean
 from bench.file.entry import N_LIMIT, Entry
 from bench.file.pieces import BY_HAND, DAMAGED, EDITED, NEWER, OK, Piece
 from bench.file.scan import Scan
 
+_HOLE = 1000
+"""Most entries that may be missing before a number is taken for damaged itself."""
 _SHOWN = 60
 """Most characters of a value shown in a finding."""
 
@@ -98,8 +100,8 @@ def shown(entry: Entry) -> str:
 def gather(data: bytes, scanned: Scan, first: Piece, blocks: list[Piece]) -> dict[int, Group]:
     """All groups by number, gaps included; number 0 is the head."""
     groups = {0: Group(n=0, last=0, pieces=[first])}
-    sure = {piece.n for piece in blocks if piece.found in (OK, NEWER)}
-    highest = max((n for n in sure if n is not None), default=0) + len(blocks)
+    taken = {piece.n for piece in blocks if piece.found in (OK, NEWER) and piece.n is not None}
+    ceilings = _ceilings(blocks)
     strays = {
         index: [stray for stray in scanned.strays if stray.after == index] for index in _indexes(scanned)
     }
@@ -108,33 +110,50 @@ def gather(data: bytes, scanned: Scan, first: Piece, blocks: list[Piece]) -> dic
         for stray in strays.get(index, ()):
             mark = f"raw {zlib.crc32(data[stray.start : stray.end]):08x}"
             groups[before].extras.append((stray.line, mark, "text that belongs to no entry"))
-        n = _number(piece, before, sure, groups, highest)
+        n = piece.n if _is_repeat(piece, groups) else _number(piece, before, ceilings[index], taken)
         if n is None:
             groups[before].extras.append((piece.line, piece.mark, f"a damaged entry: {piece.why}"))
             continue
+        if n != piece.n and piece.found in (EDITED, BY_HAND):
+            piece = replace(piece, found=DAMAGED, content=None, why="its number does not fit")
         _put(groups, n, piece)
+        taken.add(n)
         before = n
     _add_gaps(groups)
     return groups
+
+
+def _is_repeat(piece: Piece, groups: Mapping[int, Group]) -> bool:
+    """True if the same content stands before under the same number."""
+    group = groups.get(piece.n) if piece.n is not None else None
+    return group is not None and any(other.mark == piece.mark for other in group.pieces)
 
 
 def _indexes(scanned: Scan) -> set[int]:
     return {stray.after for stray in scanned.strays}
 
 
-def _number(
-    piece: Piece, before: int, sure: set[int | None], groups: Mapping[int, Group], highest: int
-) -> int | None:
+def _ceilings(blocks: list[Piece]) -> list[int]:
+    """For each block the highest number that an unsure one there may have: below the next sure one."""
+    found: list[int] = []
+    after: int | None = None
+    for piece in reversed(blocks):
+        found.append(N_LIMIT if after is None else after - 1)
+        if piece.found in (OK, NEWER) and piece.n is not None:
+            after = piece.n
+    return found[::-1]
+
+
+def _number(piece: Piece, before: int, ceiling: int, taken: Container[int]) -> int | None:
     """The number under which a block is looked at, or None if it has to hang on to the one before it."""
-    n = piece.n
-    if piece.found in (OK, NEWER) and n is not None and 1 <= n <= N_LIMIT:
+    n = piece.n if piece.n is not None and 1 <= piece.n <= N_LIMIT else None
+    if n is not None and piece.found in (OK, NEWER):
         return n
-    if n is not None and 1 <= n <= highest and n not in sure:
+    if n is not None and before < n <= min(ceiling, before + _HOLE) and n not in taken:
         return n
-    follows = before + 1
-    if follows not in sure and follows not in groups:
-        return follows
-    return n if piece.found in (EDITED, BY_HAND) and n in sure else None
+    if before + 1 not in taken:
+        return before + 1
+    return n if piece.found in (EDITED, BY_HAND) else None
 
 
 def _put(groups: dict[int, Group], n: int, piece: Piece) -> None:

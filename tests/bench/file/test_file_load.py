@@ -97,6 +97,15 @@ def test_two_different_entries_with_one_number_are_asked_about_and_none_counts(t
     assert [entry.n for entry in settled.usable] == [1, 2, 4, 5, 6]
 
 
+def test_a_changed_duplicate_at_the_end_never_counts_and_the_first_one_stays(tmp_path: Path) -> None:
+    again = file_of(ENTRIES[4])[len(file_of()) :].replace(b"30.10", b"30.11")
+    loaded = _settled(tmp_path, job() + again, [6])
+    assert loaded.usable[:5] == ENTRIES
+    assert all(entry.value != "30.11 mm" for entry in loaded.usable)
+    twice = job().replace(b"30.10", b"30.11") + again
+    assert [finding.of for finding in load(twice).findings] == [5]
+
+
 def test_text_between_entries_is_asked_about(tmp_path: Path) -> None:
     data = job().replace(b"\n[[entry]]\nn = 4", b"\nringwall is thin\n\n[[entry]]\nn = 4")
     loaded = load(data)
