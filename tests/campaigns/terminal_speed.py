@@ -40,6 +40,10 @@ class Program:
     """Pressed in turn; each changes the screen."""
     first: tuple[tuple[bytes, str], ...] = ()
     """Keys that lead to the page to be measured, each with the text to wait for."""
+    fresh: tuple[Path, Path] | None = None
+    """A file copied over another before each start, so that every run finds the same job."""
+    answers: tuple[bytes, ...] = ()
+    """Answers keyed at the end; Enter is timed until the next question begins to be painted."""
 
 
 @dataclass
@@ -49,6 +53,7 @@ class Measured:
     start_ms: list[float] = field(default_factory=list)
     start_cpu_ms: list[float] = field(default_factory=list)
     key_ms: list[float] = field(default_factory=list)
+    accept_ms: list[float] = field(default_factory=list)
     memory_mib: list[float] = field(default_factory=list)
     idle_wakeups_per_s: list[float] = field(default_factory=list)
     idle_cpu_percent: list[float] = field(default_factory=list)
@@ -99,6 +104,8 @@ def press(terminal: Terminal, key: bytes) -> float:
 
 def measure(program: Program, into: Measured, *, presses: int, idle_s: float) -> None:
     """Start the program once and measure everything."""
+    if program.fresh:
+        shutil.copyfile(*program.fresh)
     started = time.monotonic()
     with Terminal(program.words, columns=100, rows=30, model=False) as terminal:
         wait_raw(terminal, program.ready)
@@ -111,6 +118,10 @@ def measure(program: Program, into: Measured, *, presses: int, idle_s: float) ->
         settle(terminal)
         into.key_ms += [press(terminal, program.keys[n % len(program.keys)]) for n in range(presses)]
         idle(terminal, into, idle_s)
+        for answer in program.answers:
+            terminal.send(answer)
+            settle(terminal)
+            into.accept_ms.append(press(terminal, b"\r"))
         into.memory_mib.append(peak_mib(terminal.process.pid))
         terminal.process.send_signal(signal.SIGTERM)
         terminal.process.wait(10)
@@ -168,6 +179,10 @@ def job_folder(folder: Path, count: int) -> Path:
     return folder
 
 
+ANSWERS = (b"33.20", b"33.21", b"32.14", b"32.15")
+"""Two readings of the seat, two of the glass."""
+
+
 def programs(folder: Path, many: Path) -> list[Program]:
     """The smallest program, the list of jobs with a thousand and ten thousand jobs, and a step."""
     start = ["-m", "screens.start", "--folder"]
@@ -176,7 +191,13 @@ def programs(folder: Path, many: Path) -> list[Program]:
         Program("jobs, 1,000", [*start, str(folder)], "waits for", (b"1", b"-")),
         Program("jobs, 10,000", [*start, str(many)], "waits for", (b"1", b"-")),
         Program(
-            "step", [*start, str(folder), "1000"], "where it stood", (b"3", b"-"), ((b"1\r", "Glass seat"),)
+            "step",
+            [*start, str(folder), "1000"],
+            "where it stood",
+            (b"3", b"-"),
+            ((b"1\r", "Glass seat"),),
+            (folder / "jobs" / "00999.toml", folder / "jobs" / "01000.toml"),
+            ANSWERS,
         ),
     ]
 
@@ -198,6 +219,7 @@ def table(found: dict[str, Measured]) -> str:
             f"{memory:7.1f}{memory / median(base.memory_mib):6.2f}x"
             f"  idle {median(one.idle_wakeups_per_s):.1f} wakes/s, {median(one.idle_cpu_percent):.2f} %,"
             f" {median(one.idle_bytes):.0f} bytes"
+            + (f", answer p95 {quantiles(one.accept_ms, n=20)[-1]:.1f} ms" if one.accept_ms else "")
         )
     return "\n".join(lines)
 
