@@ -12,7 +12,7 @@ a/t 7.25 and 17 % low at 4.8.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rules import limits
 from rules.tables import Glass
@@ -67,6 +67,17 @@ def clamped_deflection_mm(*, pressure_mpa: float, radius_mm: float, stiffness: f
     return pressure_mpa * radius_mm**4 / (64.0 * stiffness)
 
 
+def _why_not(glass: Glass, domed: bool) -> str:
+    """Why the formula does not serve this glass; empty where it does."""
+    if not glass.plate_formula:
+        return f"{glass.name}: the formula of a flat brittle plate does not hold, stress not reckoned"
+    if domed:
+        return "domed glass: stress not reckoned"
+    if glass.youngs_modulus_mpa is None or glass.poisson_ratio is None:
+        return f"{glass.name}: stiffness not known, stress not reckoned"
+    return ""
+
+
 def pane(
     *,
     glass: Glass | None,
@@ -79,48 +90,33 @@ def pane(
     """Stress and deflection at an overpressure; refused in words for acrylic, domes and large deflections."""
     if glass is None or thickness_mm is None:
         return Pane(design_stress_mpa=glass.design_stress_mpa if glass else None)
-    design = glass.design_stress_mpa
-    if not glass.plate_formula:
-        return Pane(
-            words=f"{glass.name}: the formula of a flat brittle plate does not hold, stress not reckoned"
-        )
-    if domed:
-        return Pane(design_stress_mpa=design, words="domed glass: stress not reckoned")
-    if glass.youngs_modulus_mpa is None or glass.poisson_ratio is None:
-        return Pane(design_stress_mpa=design, words=f"{glass.name}: stiffness not known, stress not reckoned")
+    design, modulus, nu = glass.design_stress_mpa, glass.youngs_modulus_mpa, glass.poisson_ratio
+    why_not = _why_not(glass, domed)
+    if why_not or modulus is None or nu is None:
+        return Pane(design_stress_mpa=design, words=why_not)
     radius = (support_mm if support_mm is not None else glass_mm - SUPPORT_LESS_MM) / 2.0
-    nu = glass.poisson_ratio
-    stiffness = stiffness_n_mm(youngs_modulus_mpa=glass.youngs_modulus_mpa, thickness_mm=thickness_mm, nu=nu)
-    per_mpa = supported_stress_mpa(pressure_mpa=1.0, radius_mm=radius, thickness_mm=thickness_mm, nu=nu)
-    bend_per_mpa = supported_deflection_mm(pressure_mpa=1.0, radius_mm=radius, stiffness=stiffness, nu=nu)
-    stiffest = LARGEST_BEND * thickness_mm / bend_per_mpa
-    reached = design / per_mpa if design is not None else None
-    if reached is not None and reached > stiffest:
-        reached = None
-    at_design = None if reached is None else reached / MPA_PER_BAR
+    stiffness = stiffness_n_mm(youngs_modulus_mpa=modulus, thickness_mm=thickness_mm, nu=nu)
+    stress = supported_stress_mpa(pressure_mpa=1.0, radius_mm=radius, thickness_mm=thickness_mm, nu=nu)
+    bend = supported_deflection_mm(pressure_mpa=1.0, radius_mm=radius, stiffness=stiffness, nu=nu)
+    stiffest_mpa = LARGEST_BEND * thickness_mm / bend
+    at_design = None
+    if design is not None and design / stress <= stiffest_mpa:
+        at_design = design / stress / MPA_PER_BAR
+    known = Pane(design_stress_mpa=design, pressure_at_design_bar=at_design)
     if overpressure_bar is None:
-        return Pane(
-            design_stress_mpa=design,
-            pressure_at_design_bar=at_design,
-            words=_reach_words(design, at_design) or "test pressure not known: stress not reckoned",
-        )
+        words = _reach_words(design, at_design) or "test pressure not known: stress not reckoned"
+        return replace(known, words=words)
     pressure = overpressure_bar * MPA_PER_BAR
-    if pressure > stiffest:
-        return Pane(
-            design_stress_mpa=design,
-            pressure_at_design_bar=at_design,
-            words=f"at {overpressure_bar:g} bar it bends more than half its thickness: beyond the formula",
-        )
-    stress = per_mpa * pressure
-    return Pane(
-        stress_supported_mpa=stress,
-        stress_clamped_mpa=clamped_stress_mpa(
-            pressure_mpa=pressure, radius_mm=radius, thickness_mm=thickness_mm
-        ),
-        deflection_supported_um=1000.0 * bend_per_mpa * pressure,
-        design_stress_mpa=design,
-        pressure_at_design_bar=at_design,
-        words=_words(stress, design, at_design, radius / thickness_mm),
+    if pressure > stiffest_mpa:
+        words = f"at {overpressure_bar:g} bar it bends more than half its thickness: beyond the formula"
+        return replace(known, words=words)
+    clamped = clamped_stress_mpa(pressure_mpa=pressure, radius_mm=radius, thickness_mm=thickness_mm)
+    return replace(
+        known,
+        stress_supported_mpa=stress * pressure,
+        stress_clamped_mpa=clamped,
+        deflection_supported_um=1000.0 * bend * pressure,
+        words=_words(stress * pressure, design, at_design, radius / thickness_mm),
     )
 
 

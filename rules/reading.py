@@ -143,6 +143,19 @@ def _good_to(together: budget.Combined, noise_mm: float, freedom: float) -> floa
     return math.sqrt(plain * apart)
 
 
+def _lines(values: Sequence[float], *, limit: float, step: float, warmth: float) -> list[budget.Line]:
+    """The lines that do not come from repeats: limit of error, resolution, temperature."""
+    _, deviation = mean_and_deviation(values)
+    rounding = budget.rectangular(step / 2.0)
+    if deviation > step / 2.0:  # readings that differ by more than the step average their rounding out
+        rounding /= math.sqrt(len(values))
+    return [
+        budget.Line("limit of error of the instrument", budget.rectangular(limit), basis="rectangular"),
+        budget.Line("resolution", rounding, basis="rectangular, half a step"),
+        budget.Line("temperature", warmth, basis="expansion times the doubt about the temperature"),
+    ]
+
+
 def summarise(
     readings_mm: Sequence[float],
     *,
@@ -169,18 +182,9 @@ def summarise(
     cte = number("thermal expansion", cte_per_k, low=0, high=1e-3, unit="1/K")
     warmer = number("temperature", temperature_c, low=-20, high=60, unit="C") - REFERENCE_C
     doubt = number("temperature uncertainty", temperature_u_k, low=0, high=20, unit="K")
-    mean, deviation = mean_and_deviation(values)
-    rounding = budget.rectangular(step / 2.0)
-    if deviation > step / 2.0:  # readings that differ by more than the step average their rounding out
-        rounding /= math.sqrt(len(values))
+    mean, _ = mean_and_deviation(values)
     noise, freedom, ovality = _scatter(values, positions)
-    lines = [
-        budget.Line("limit of error of the instrument", budget.rectangular(limit), basis="rectangular"),
-        budget.Line("resolution", rounding, basis="rectangular, half a step"),
-        budget.Line(
-            "temperature", mean * cte * doubt, basis="expansion times the doubt about the temperature"
-        ),
-    ]
+    lines = _lines(values, limit=limit, step=step, warmth=mean * cte * doubt)
     if freedom >= 1.0:
         lines.insert(0, budget.Line("repeat readings", noise, freedom, basis="scatter of the readings"))
     together = budget.combine(lines)
