@@ -6,11 +6,10 @@ words, none as an exception.
 
 from __future__ import annotations
 
-import random
-import tempfile
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from bench.clean import clean
 from bench.command import Refused
@@ -42,6 +41,9 @@ from bench.folder import shop_in
 from bench.summary import glance
 from bench.version import MADE_BY
 
+if TYPE_CHECKING:
+    from random import Random
+
 Arrival = Token | Opened | Listed | Glanced
 SAMPLES = Path(__file__).resolve().parent.parent / "sample_sessions"
 
@@ -59,14 +61,14 @@ class Workbench:
         folder: Path,
         *,
         disk: Disk = REAL,
-        chance: random.Random | None = None,
-        wall: object = None,
+        chance: Random | None = None,
+        wall: Callable[[], str] = wall_now,
     ) -> None:
         self.folder = folder
         self.session: Session | None = None
         self._disk = disk
-        self._chance = chance or random.Random()
-        self._wall = wall if callable(wall) else wall_now
+        self._chance = chance
+        self._wall = wall
 
     def carry_out(self, effects: Sequence[Effect]) -> list[Arrival]:
         """Carry out effects in order; what came of them, as tokens."""
@@ -102,9 +104,7 @@ class Workbench:
             case Reload():
                 return [self._reload()]
             case Deal():
-                order = list(range(effect.count))
-                self._chance.shuffle(order)
-                return [Token("deal", numbers=tuple(order))]
+                return [self._deal(effect.count)]
             case Sample():
                 return [self._open(copy_of_sample(), sample=True)]
             case SaveCopy():
@@ -112,6 +112,14 @@ class Workbench:
             case WriteSheet():
                 return [self._sheet()]
         return []
+
+    def _deal(self, count: int) -> Token:
+        from random import Random
+
+        self._chance = self._chance or Random()
+        order = list(range(count))
+        self._chance.shuffle(order)
+        return Token("deal", numbers=tuple(order))
 
     def _append(self, effect: Append) -> Token:
         assert self.session is not None
@@ -218,6 +226,8 @@ def job_row(name: str, said: Mapping[str, str]) -> JobRow:
 
 def copy_of_sample(name: str = "") -> Path:
     """A copy of a sample job in a new temporary folder; raises Refused when there is none."""
+    import tempfile
+
     found = sorted(SAMPLES.glob("*.toml"))
     chosen = [path for path in found if name in path.name] or found
     if not chosen:
