@@ -9,7 +9,9 @@ from __future__ import annotations
 import hashlib
 import io
 import re
+import struct
 import zipfile
+import zlib
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -28,7 +30,17 @@ _LINE = re.compile(r"([0-9a-f]{64})  (\S+)")
 _FILES_LIMIT = 200_000
 _NAMES_TRIED = 10_000
 _FIXED_DATE = (1980, 1, 1, 0, 0, 0)
-_BROKEN = (zipfile.BadZipFile, KeyError, ValueError, NotImplementedError, RuntimeError, EOFError)
+_BROKEN = (
+    zipfile.BadZipFile,
+    zlib.error,
+    struct.error,
+    KeyError,
+    ValueError,
+    NotImplementedError,
+    RuntimeError,
+    EOFError,
+)
+_PACKED = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
 
 
 def digest(data: bytes) -> str:
@@ -117,6 +129,8 @@ def _take(
 
 
 def _content(archive: zipfile.ZipFile, item: zipfile.ZipInfo) -> bytes:
+    if item.compress_type not in _PACKED:
+        raise ValueError("packed in a way that we do not use")
     limit = 16 * FILE_LIMIT if item.filename == CHECKSUMS else FILE_LIMIT
     with archive.open(item) as opened:
         data = opened.read(limit + 1)

@@ -115,6 +115,7 @@ def import_all(zip_path: Path, folder: Path, *, disk: Disk = REAL) -> Report:
     try:
         make_folders(disk, folder / JOBS)
         here = _Here(folder, disk, report)
+        here.reserved = {number_of(PurePosixPath(name).name) or 0 for name in members}
         for name in sorted(members):
             if name == SHOP:
                 here.take_shop(members[name])
@@ -135,6 +136,8 @@ class _Here:
         self.folder, self.disk, self.report = folder, disk, report
         self.jobs = folder / JOBS
         self.numbers = {number_of(name.removesuffix(".new")) or 0 for name in disk.names(self.jobs)} | {0}
+        self.reserved: set[int] = set()
+        """Numbers in the archive, kept for their own jobs."""
         self.by_digest: dict[str, str] = {}
         self.by_start: dict[bytes, list[str]] = {}
         for name in disk.names(self.jobs):
@@ -156,7 +159,7 @@ class _Here:
             return
         target = name
         if number_of(name) in self.numbers:
-            target = file_name(number=max(self.numbers) + 1, text=_text(name))
+            target = file_name(number=max(self.numbers | self.reserved) + 1, text=_text(name))
         shorter = self._shorter(data)
         write_new(self.disk, self.jobs / target, data)
         self._know(target, data)

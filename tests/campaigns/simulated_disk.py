@@ -75,6 +75,8 @@ class SimulatedDisk(Disk):
         self.kept_names: dict[Path, Node] = {}
         self.kept_folders: set[Path] = {Path("/")}
         self.fds: dict[int, tuple[Node, int]] = {}
+        self.places: dict[int, int] = {}
+        """Where a descriptor that does not append writes next."""
         self.locks: dict[int, int] = {}
         self.ticks = 0
 
@@ -159,7 +161,10 @@ class SimulatedDisk(Disk):
         return self.locks.setdefault(self.fds[fd][0].number, fd) == fd
 
     def read(self, fd: int, count: int, offset: int) -> bytes:
-        return bytes(self.fds[fd][0].cache[offset : offset + count])
+        node, flags = self.fds[fd]
+        if flags & os.O_WRONLY:
+            raise OSError(errno.EBADF, "opened to write only")
+        return bytes(node.cache[offset : offset + count])
 
     def _change(self, node: Node, change: tuple[str, int, bytes]) -> None:
         node.cache = bytearray(_apply(bytes(node.cache), change))
@@ -170,11 +175,16 @@ class SimulatedDisk(Disk):
         node, flags = self.fds[fd]
         if not flags & (os.O_RDWR | os.O_WRONLY):
             raise OSError(errno.EBADF, "opened to read only")
-        self._change(node, ("write", len(node.cache), data))
+        place = len(node.cache) if flags & os.O_APPEND else self.places.get(fd, 0)
+        self._change(node, ("write", place, data))
+        self.places[fd] = place + len(data)
         return len(data)
 
     def truncate(self, fd: int, size: int) -> None:
-        self._change(self.fds[fd][0], ("cut", size, b""))
+        node, flags = self.fds[fd]
+        if not flags & (os.O_RDWR | os.O_WRONLY):
+            raise OSError(errno.EINVAL, "opened to read only")
+        self._change(node, ("cut", size, b""))
 
     def flush(self, fd: int) -> None:
         self.fds[fd][0].flush()
@@ -184,9 +194,10 @@ class SimulatedDisk(Disk):
         self.fds[fd][0].forget()
 
     def link(self, old: Path, new: Path) -> None:
+        node = self._named(old)
         if new in self.nodes:
             raise FileExistsError(errno.EEXIST, "there already")
-        self.nodes[new] = self._named(old)
+        self.nodes[new] = node
 
     def unlink(self, path: Path) -> None:
         self._named(path)
