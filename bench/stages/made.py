@@ -120,7 +120,9 @@ def press_check(job: Job, decision: RingDecision, ring: Ring) -> Step:
         kind="safety",
         title="Before the press: how do the dies stand?",
         say=(
-            "Dust wiped; dial ring or spacer in, if there is one.",
+            "CHECK  the dial ring or spacer is in."
+            if job_has_dial_ring(job)
+            else "Dust wiped; no dial ring in this case.",
             "Ring in, chamfer towards the glass, seated all round.",
             "Glass: coated side in, lens over the date, inside clean.",
             "Start it square by thumb; press in three strokes, turning the case.",
@@ -143,6 +145,12 @@ def press_check(job: Job, decision: RingDecision, ring: Ring) -> Step:
         why="A die on the bezel presses the bezel, a die under the crown bends the tube, a hidden movement is crushed.",
         how=("Dry, or moistened with water. A trace of silicone grease lowers the hold as well.",),
     )
+
+
+def job_has_dial_ring(job: Job) -> bool:
+    """Whether a loose dial ring or spacer was found under the glass."""
+    answer = job.newest("dial_ring")
+    return answer is not None and answer.word == "yes"
 
 
 def fit_outcome(decision: RingDecision, walls_mm: Sequence[float]) -> Step:

@@ -6,41 +6,40 @@ everything else has a usual value and is reached from the list.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from bench.job import Job
 from bench.route import Stage, word
 from bench.stages.common import (
-    DIAMETERS_AGREE_MM,
     HEIGHTS_AGREE_MM,
     Dimension,
-    Readings,
     number,
     readings,
 )
 from bench.stages.measure_steps import (
     BENCH,
     DEPTH_AGAIN,
+    DIAL_RING,
     GLASS,
     GLASS_EDGE,
     HOLD,
     NOT_THIS_RING,
+    OLD_RING,
     PAINT,
     PAINT_GO,
     REMARK,
-    SEAT,
     SEAT_DEPTH,
     TEMPERATURE,
     WATCH,
     not_this_ring,
 )
-from bench.steps import Choice, Places, Step, Words
-from rules.reading import Summary, summarise
+from bench.stages.seat import diameter, instrument, seat_measured, summary
+from bench.steps import Words
+from rules.reading import Summary
 
 if TYPE_CHECKING:
     from bench.shop import Shop
-    from rules.equipment import Instrument
 
 PRESSED = ("front", "behind")
 """Ways of holding the glass that this ring is the answer for."""
@@ -54,8 +53,6 @@ class Measured:
     old_paint: bool
     seat: Summary
     glass: Summary
-    seat_readings: Readings
-    glass_readings: Readings
     seat_depth_mm: float
     glass_edge_mm: float | None
     """Straight part of the glass's edge, None where it was not measured."""
@@ -75,27 +72,22 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
         return None
     temperature = yield from word(TEMPERATURE)
     temperature_c = number(temperature)
-    seat_instrument = yield from instrument(shop, "seat_way", "Seat measured with")
-    seat = yield from readings(diameter(SEAT, seat_instrument, 5.0, 80.0))
-    glass_instrument = yield from instrument(shop, "glass_way", "Glass measured with")
-    rough = sum(seat.used_mm) / len(seat.used_mm)
-    glass = yield from readings(diameter(GLASS, glass_instrument, 4.0, rough))
+    seat = yield from seat_measured(shop, temperature_c)
+    glass_instrument = yield from instrument("glass_way", "Glass measured with", tuple(shop.instruments))
+    glass = yield from readings(diameter(GLASS, glass_instrument, 4.0, seat.size.mean_mm))
     depth = yield from seat_depth()
     edge = yield from word(GLASS_EDGE)
     return Measured(
         hold=hold,
         old_paint=paint != "none",
-        seat=summary(seat, seat_instrument, temperature_c),
+        seat=seat.size,
         glass=summary(glass, glass_instrument, temperature_c),
-        seat_readings=seat,
-        glass_readings=glass,
         seat_depth_mm=depth,
         glass_edge_mm=None if edge == "not measured" else number(edge),
         temperature_c=temperature_c,
         keys=(
             "hold",
             "temperature",
-            "seat_way",
             *seat.keys,
             "glass_way",
             *glass.keys,
@@ -107,8 +99,8 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
 
 def about_the_watch() -> Stage[None]:
     """Words for the sheet and the list of jobs; never needed on the way."""
-    yield from word(WATCH)
-    yield from word(REMARK)
+    for step in (WATCH, REMARK, OLD_RING, DIAL_RING):
+        yield from word(step)
 
 
 def luminous_paint() -> Stage[str]:
@@ -133,34 +125,6 @@ def bench_check() -> Stage[str | None]:
     return "front" if anyway == "anyway" else None
 
 
-def instrument(shop: Shop, key: str, title: str) -> Stage[Instrument]:
-    """The instrument used, the shop's first calliper until another is named."""
-    known = [item for item in shop.instruments if item.kind != "ball_micrometer"]
-    choices = tuple(
-        Choice(item.name, f"{item.name}, good to {item.limit_of_error_mm:.3f} mm") for item in known
-    )
-    name = yield from word(
-        Step(
-            key=key,
-            stage="measure",
-            kind="choice",
-            title=title,
-            choices=choices,
-            usual=known[0].name,
-            optional=True,
-            why="How good a diameter is depends on what it was read with: it enters every figure that follows.",
-        )
-    )
-    return next((item for item in known if item.name == name), known[0])
-
-
-def diameter(step: Step, tool: Instrument, low_mm: float, high_mm: float) -> Dimension:
-    """A diameter asked by clock position, with as many decimals as the instrument shows."""
-    decimals = 3 if tool.resolution_mm < 0.005 else 2
-    places = Places(2, decimals, "mm", low_mm, high_mm)
-    return Dimension(step=replace(step, places=places), within_mm=DIAMETERS_AGREE_MM)
-
-
 def seat_depth() -> Stage[float]:
     """Depth of the seat; asked a second time, blind, only when the first is out of the ordinary."""
     first = yield from word(SEAT_DEPTH)
@@ -176,14 +140,3 @@ def seat_depth() -> Stage[float]:
         )
     )
     return found.used_mm[-1] if found.used_mm else found.values_mm[-1]
-
-
-def summary(taken: Readings, tool: Instrument, temperature_c: float) -> Summary:
-    """Mean, spread, ovality and uncertainty of the readings that are used."""
-    return summarise(
-        taken.used_mm,
-        limit_of_error_mm=tool.limit_of_error_mm,
-        resolution_mm=tool.resolution_mm,
-        temperature_c=temperature_c,
-        positions=[taken.places[place] for place in taken.agreement.used],
-    )

@@ -134,6 +134,46 @@ SEAT = Step(
         "Near the rim and near the ledge when the seat may be tapered.",
     ),
 )
+PLUG_ENTERS = Step(
+    key="plug_enters",
+    stage="measure",
+    kind="number",
+    title="Stepped plug: diameter of the largest step that enters",
+    places=Places(2, 3, "mm", 5.0, 80.0),
+    rests_on=("seat_way", "measure_again"),
+    why="The seat lies between the last step that enters and the first that does not.",
+    how=(
+        "ringwright plug plans it. Measure the steps with a micrometer.",
+        "Push by thumb only, dry, square.",
+    ),
+)
+PLUG_STAYS_OUT = Step(
+    key="plug_stays_out",
+    stage="measure",
+    kind="number",
+    title="Stepped plug: diameter of the smallest step that does not enter",
+    places=Places(2, 3, "mm", 5.0, 80.5),
+    rests_on=("seat_way", "plug_enters"),
+    why="The seat lies between the last step that enters and the first that does not.",
+)
+OLD_RING = Step(
+    key="old_ring",
+    stage="measure",
+    kind="text",
+    title="The old ring, if there is one: height, wall, colour, foot",
+    optional=True,
+    why="A clue beside the proposal: the old ring was made for this case, even if it is worn.",
+)
+DIAL_RING = Step(
+    key="dial_ring",
+    stage="measure",
+    kind="choice",
+    title="A loose dial ring or spacer under the glass?",
+    choices=plain_choices(("no", "no"), ("yes", "yes")),
+    usual="no",
+    optional=True,
+    why="Forgotten, it means that the glass comes out again, and a ring once pressed is not used again.",
+)
 GLASS = Step(
     key="glass",
     stage="measure",

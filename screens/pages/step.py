@@ -9,7 +9,7 @@ from __future__ import annotations
 from bench.desk.answering import PAGEFUL, mask_of, seconds_between
 from bench.desk.desk import Desk
 from bench.desk.typed import Mask
-from bench.steps import Choice, Picture, Step
+from bench.steps import Choice, Picture, Step, Words
 from rules.cautions import for_place
 from screens import pictures
 from screens.figures import figures
@@ -135,8 +135,7 @@ def timer_line(desk: Desk, step: Step) -> str:
 
 def said(step: Step, columns: int) -> list[Line]:
     """The order of work, or what is to be known first."""
-    lines = [one for text in step.say for one in wrapped(f"  {text}", columns, "ink", hang="    ")]
-    return [line(""), *lines] if lines else []
+    return said_lines(step.say, columns)
 
 
 def old_value(desk: Desk, step: Step, columns: int) -> list[Line]:
@@ -162,8 +161,13 @@ def earlier(step: Step, columns: int) -> list[Line]:
 
 def consequence(step: Step, columns: int) -> list[Line]:
     """What follows from the answers so far; a line that warns stands out."""
+    return said_lines(step.consequence, columns)
+
+
+def said_lines(texts: Words, columns: int) -> list[Line]:
+    """Sentences of a step; one that warns stands out."""
     lines: list[Line] = []
-    for text in step.consequence:
+    for text in texts:
         role = "caution" if text.startswith("CHECK") else "ink"
         lines += wrapped(f"  {text}", columns, role, hang="    ")
     return [line(""), *lines] if lines else []
