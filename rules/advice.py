@@ -116,6 +116,9 @@ def _about_ring(case: Case, made: Ring, fit: Fit, feasible: bool) -> list[str]:
     place, said = case.joint, []
     if made.wall_mm < limits.SLIGHT_WALL_MM:
         said.append("wall under 0.30 mm: hard to turn, part and measure")
+    least_height = limits.RANGES["height"][0]
+    if made.height_mm is not None and made.height_mm < least_height:
+        said.append(f"ring under {least_height:g} mm high: the seat or the glass edge is too shallow for it")
     if fit.interference_mm <= 0.0:
         said.append("the ring is loose: it holds nothing")
     if abs(made.outside_diameter_mm - place.case_bore_mm) > limits.OUTSIDE_OFF_MM:

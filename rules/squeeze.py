@@ -119,6 +119,9 @@ def propose(
 ) -> Ring:
     """The ring the rules of thumb give, raised where an oval seat would leave less than 5 % on its long axis.
 
+    >>> propose(case_bore_mm=33.20, glass_mm=32.14).bore_mm
+    32.04
+
     Range: limits.RANGES, glass under case bore. Raises OutOfRange, also when the wall would be under 0.20 mm.
     """
     limits.within("case bore", case_bore_mm)

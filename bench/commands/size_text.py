@@ -108,27 +108,35 @@ def _value(value: Any, unit: str) -> str:
     return "; ".join(value) if isinstance(value, list) else str(value)
 
 
+def _opened(answer: Answer, name: str) -> list[str]:
+    """One figure opened; budget and yielding figures line by line."""
+    opened = why.opened(answer, name)
+    many = name in ("budget", "fit.yielded")
+    value = "" if many else f" = {_value(opened.value, opened.reason.unit)}"
+    said = [f"{name} ({opened.reason.name}){value}", f"  how: {opened.reason.formula}"]
+    for words, taken, unit, source in opened.inputs:
+        said.append(f"  from: {words} {_value(taken, unit)}" + (f" ({source})" if source else ""))
+    if name == "budget":
+        said.extend(
+            f"  line: {line.name} {1000 * line.u_mm:.2f} um, {100 * line.share:.0f} % ({line.basis})"
+            for line in answer.budget
+        )
+    if name == "fit.yielded":
+        said.extend(
+            f"  value: {one.removeprefix('fit.yielded.')} {_value(value, '1')}"
+            for one, value in figures.flat(answer).items()
+            if one.startswith("fit.yielded")
+        )
+    said.append(f"  source: {opened.source}; {opened.reason.basis}")
+    return said + ([f"  holds: {opened.reason.holds}"] if opened.reason.holds else [])
+
+
 def why_lines(answer: Answer, figure: str) -> list[str]:
     """Every figure opened, or one; raises OutOfRange for an unknown name."""
-    shown = (
-        [figure] if figure else [name for name in figures.flat(answer) if not name.startswith("fit.yielded.")]
+    every = dict.fromkeys(
+        "fit.yielded" if name.startswith("fit.yielded") else name for name in figures.flat(answer)
     )
-    said = [""]
-    if answer.fit.upper_bound:
-        said.append("Upper bound: walls and glass taken as rigid.")
-    for name in shown:
-        opened = why.opened(answer, name)
-        value = "" if name == "budget" else f" = {_value(opened.value, opened.reason.unit)}"
-        said.append(f"{name} ({opened.reason.name}){value}")
-        said.append(f"  how: {opened.reason.formula}")
-        for words, taken, unit, source in opened.inputs:
-            said.append(f"  from: {words} {_value(taken, unit)}" + (f" ({source})" if source else ""))
-        if name == "budget":
-            said.extend(
-                f"  line: {line.name} {1000 * line.u_mm:.2f} um, {100 * line.share:.0f} % ({line.basis})"
-                for line in answer.budget
-            )
-        said.append(f"  source: {opened.source}; {opened.reason.basis}")
-        if opened.reason.holds:
-            said.append(f"  holds: {opened.reason.holds}")
+    said = ["", "Upper bound: walls and glass taken as rigid."] if answer.fit.upper_bound else [""]
+    for name in [figure] if figure else every:
+        said += _opened(answer, name)
     return said
