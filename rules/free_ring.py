@@ -20,6 +20,9 @@ def squash_mm(
 
     I = height wall3 / 12, R the mean radius. Range: load 0 to 100 N, wall under a tenth of the diameter.
     Raises OutOfRange.
+
+    >>> round(squash_mm(load_n=1, outside_mm=33, wall_mm=0.57, height_mm=1.1, youngs_modulus_mpa=3000), 2)
+    12.45
     """
     number("load", load_n, low=0, high=100, unit="N")
     number("wall", wall_mm, low=0.05, high=outside_mm / 10, unit="mm")

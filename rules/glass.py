@@ -48,7 +48,11 @@ def supported_stress_mpa(*, pressure_mpa: float, radius_mm: float, thickness_mm:
 
 
 def clamped_stress_mpa(*, pressure_mpa: float, radius_mm: float, thickness_mm: float) -> float:
-    """Stress at the edge of a clamped plate, MPa."""
+    """Stress at the edge of a clamped plate, MPa.
+
+    >>> round(clamped_stress_mpa(pressure_mpa=1.0, radius_mm=15.98, thickness_mm=1.5), 1)
+    85.1
+    """
     return 0.75 * pressure_mpa * (radius_mm / thickness_mm) ** 2
 
 
