@@ -64,7 +64,10 @@ def _plain(value: object) -> object:
         return value
     if isinstance(value, (list, tuple)) and not any(isinstance(item, (list, tuple, dict)) for item in value):
         return [_plain(item) for item in value]
-    raise BadShape(f"a value of the kind {type(value).__name__} does not belong in a session file")
+    what = {int: "a number beyond all measure", dict: "a table", list: "a list in a list"}.get(
+        type(value), "a date"
+    )
+    raise BadShape(f"{what} does not belong in a session file")
 
 
 def read_fields(block: bytes) -> dict[str, object]:

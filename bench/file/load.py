@@ -131,13 +131,13 @@ def _judge(scanned: Scan, head: Head | None, head_found: str, groups: dict[int, 
     head_bad = head is None or head_found not in (OK, BY_HAND)
     texts = [finding.words for finding in findings]
     accepted = sum(group.trouble() is not None for group in groups.values()) - len(findings)
-    said = words.HEAD_BAD if head_bad else words.message(state, texts, len(scanned.torn), max(accepted, 0))
+    said = words.message(state, texts, torn=len(scanned.torn), accepted=max(accepted, 0), many_torn=many_torn)
     return Loaded(
         head=head,
         entries=reads,
         findings=tuple(findings),
         state=state,
-        message=said,
+        message=words.HEAD_BAD if head_bad else said,
         trusted_end=scanned.trusted_end,
         torn=scanned.torn,
         read_only=head_bad or many_torn or state == "newer",

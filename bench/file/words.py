@@ -10,7 +10,7 @@ from collections.abc import Sequence
 EMPTY = "This is not a session file: it is empty."
 FOREIGN = "This is not a session file."
 TOO_LARGE = "This is not a session file: it is larger than a session file can be (8 MiB)."
-ZIP = "This is not a session file: it is a zip archive. A backup is taken in with  ringwright import ."
+ZIP = "This is not a session file: it is a zip archive. A backup is taken in with ringwright import ZIP."
 UTF_16 = (
     "Another program saved this session file in another character code (UTF-16). It is opened to read only. "
     "Save it as UTF-8 there, then open it again."
@@ -24,13 +24,17 @@ HEAD_BAD = (
     'Put them right in an editor and write  crc = "hand"  there; it will be asked about.'
 )
 MANY_TORN = (
-    "more than one entry is unfinished at the end of the file, which one interrupted answer cannot leave; "
-    "it is opened to read only"
+    "more than one entry is unfinished at the end of the file, which one interrupted answer cannot leave"
+)
+MANY_TORN_DO = (
+    "It is opened to read only and nothing in it is used. Keep a copy, then finish or take out the last lines "
+    "in an editor."
 )
 CHANGED_AGAIN = "was changed again after it had been accepted"
 UNFINISHED = (
-    "The last answer was interrupted while it was written. It never counted; its {count} bytes are set aside "
-    "beside the file when the job is opened. Every answer before it is there."
+    "The last lines are unfinished: an answer was interrupted while it was written, or the end of the file was "
+    "changed. They are not used; their {count} bytes are set aside beside the file when the job is opened. "
+    "Every complete answer before them is there; look at the last one."
 )
 FINE = "The file is fine."
 
@@ -44,7 +48,7 @@ def newer_format(number: int, sure: bool) -> str:
     )
 
 
-def message(state: str, findings: Sequence[str], torn: int, accepted: int) -> str:
+def message(state: str, findings: Sequence[str], *, torn: int, accepted: int, many_torn: bool) -> str:
     """The state of a file in one or two sentences; `findings` are the words of each unsettled thing."""
     if state == "fine":
         done = f" {accepted} change{'s' if accepted != 1 else ''} outside the program had been accepted."
@@ -55,4 +59,7 @@ def message(state: str, findings: Sequence[str], torn: int, accepted: int) -> st
     listed = listed[:1].upper() + listed[1:]
     if state == "newer":
         return f"{listed}. It is opened to read only; open it with the newer version."
-    return f"{listed}. No value of the job is used until each is looked at and accepted in the program."
+    if many_torn:
+        return f"{listed}. {MANY_TORN_DO}"
+    each = "each" if len(findings) > 1 else "this"
+    return f"{listed}. No value of the job is used until {each} is looked at and accepted in the program."

@@ -12,7 +12,7 @@ import errno
 import random
 from pathlib import Path
 
-from bench.file.store import CannotOpen, NotSaved, create, open_session
+from bench.file.store import CannotOpen, NotSaved, Session, create, open_session
 from tests.campaigns.common import FOLDER, Counts, Plain, main, plain, put, script
 from tests.campaigns.simulated_disk import FaultyDisk, PowerCut, SimulatedDisk
 
@@ -31,7 +31,7 @@ def run(*, long: bool = False) -> Counts:
             call += 1
             for number in range(14 if long else 4):
                 mood = MOODS[number] if number < len(MOODS) else "mixed"
-                done = _cut_while_writing(counts, wrote, call, mood, chance, seconds=3 if long else 1)
+                done = _cut_while_writing(counts, wrote, call, mood, chance, second_cuts=3 if long else 1)
     for number in range(1500 if long else 60):
         _failed_flush(counts, script(random.Random(number), ENTRIES), chance)
     return counts
@@ -51,7 +51,7 @@ def _write(disk: FaultyDisk, wrote: list[Plain], saved: list[Plain]) -> Path | N
 
 
 def _cut_while_writing(
-    counts: Counts, wrote: list[Plain], call: int, mood: str, chance: random.Random, seconds: int
+    counts: Counts, wrote: list[Plain], call: int, mood: str, chance: random.Random, second_cuts: int
 ) -> bool:
     """True if the job was finished before the cut came."""
     inner = SimulatedDisk()
@@ -67,7 +67,7 @@ def _cut_while_writing(
     where = f"cut before call {call}, {mood}"
     for again in range(1, 40):
         found = _copy(after)
-        finished = _recover_with_cut(counts, wrote, saved, found, again, chance, seconds, where)
+        finished = _recover_with_cut(counts, wrote, saved, found, again, chance, second_cuts, where)
         if finished:
             break
     _check(counts, wrote, saved, after, where)
@@ -177,10 +177,10 @@ def _failed_flush(counts: Counts, wrote: list[Plain], chance: random.Random) -> 
     _check(counts, wrote, saved, _only_first(inner.cut(chance, chance.choice(MOODS))), f"flush {bad} failed")
 
 
-def _try_again(counts: Counts, job: object, entry: Plain, bad: int) -> None:
+def _try_again(counts: Counts, job: Session, entry: Plain, bad: int) -> None:
     """Pressing Enter once more must not write to the same file."""
     try:
-        put(job, entry)  # type: ignore[arg-type]
+        put(job, entry)
     except NotSaved:
         counts.seen["second try refused"] += 1
     else:

@@ -35,7 +35,7 @@ STATES = {
         1,
         3,
         0,
-        [15],
+        [16],
     ),
     "newer": (job().replace(b"format = 1", b"format = 2"), FOUND_SOMETHING, 0, 0, [1]),
     "foreign": (b"Dear customer\n", FOUND_SOMETHING, 0, 0, [1]),
