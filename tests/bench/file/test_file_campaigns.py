@@ -146,3 +146,44 @@ def test_retry_after_a_failed_flush_is_found(monkeypatch: pytest.MonkeyPatch) ->
 
     monkeypatch.setattr(store.Session, "_write", stubborn)
     assert powercuts.run().lost > 0
+
+
+def test_a_tail_left_in_place_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(recover, "_recover", lambda _path, opened, _disk: opened)
+    assert cuts.run().lost > 0
+
+
+def _leave_it(_self: store.Session, _before: int, _error: OSError) -> None:
+    """A failed write is not taken back."""
+
+
+def test_a_failed_write_that_is_not_taken_back_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(store.Session, "_take_back", _leave_it)
+    assert failing_calls.run().lost > 0
+
+
+def test_a_write_cut_short_by_a_limit_and_not_taken_back_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(store.Session, "_take_back", _leave_it)
+    counts = Counts()
+    full_disks.limits(counts, step=300)
+    assert counts.lost > 0
+
+
+def test_an_answer_told_before_it_is_written_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    true_write = store.Session._write
+    waiting: list[bytes] = []
+
+    def later(self: store.Session, block: bytes) -> None:
+        waiting.append(block)
+        if len(waiting) == 3:
+            true_write(self, b"".join(waiting))
+            waiting.clear()
+
+    monkeypatch.setattr(store.Session, "_write", later)
+    monkeypatch.setattr(store.Session, "_check_unchanged", lambda _self: None)
+    assert kills.run().lost > 0
+
+
+def test_a_lock_that_keeps_nobody_out_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(Disk, "lock", lambda _self, _fd: True)
+    assert not writers.run().clean
