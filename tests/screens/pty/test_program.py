@@ -1,0 +1,85 @@
+"""The program itself under a real pseudo-terminal: a gauge faster than the disk, signals, a lost line, a stop."""
+
+from __future__ import annotations
+
+import os
+import re
+import signal
+from pathlib import Path
+
+from tests.screens.pty.harness import Terminal
+
+CHOICES = (("0", "paint"), ("1", "seat"), ("1", "held"), ("1", "Glass seat"))
+READINGS = ("33.20", "33.22", "32.14", "32.16")
+
+
+def opened(folder: Path) -> Terminal:
+    """The program on an empty list of jobs."""
+    terminal = Terminal(["-m", "screens.start", "--folder", str(folder)])
+    terminal.wait_for("number of a job")
+    return terminal
+
+
+def to_the_first_reading(terminal: Terminal) -> None:
+    """Key the choices by hand, each when its question stands there."""
+    for digit, following in CHOICES:
+        terminal.send(digit.encode())
+        terminal.wait_for(f"{digit}")
+        terminal.pace([(0.12, b"\r")])
+        terminal.wait(lambda words=following: words.lower() in terminal.text().lower(), following)  # type: ignore[misc]
+
+
+def kept(folder: Path) -> list[str]:
+    """The readings in the session file, in the order of the file."""
+    files = list((folder / "jobs").glob("*.toml"))
+    assert len(files) == 1
+    return re.findall(r'"(\d\d\.\d\d) mm"', files[0].read_text(encoding="utf-8"))
+
+
+def test_readings_sent_in_one_write_are_all_in_the_file(tmp_path: Path) -> None:
+    with opened(tmp_path) as terminal:
+        to_the_first_reading(terminal)
+        terminal.send("".join(f"{reading}\r\n" for reading in READINGS).encode())
+        terminal.wait(lambda: len(kept(tmp_path)) >= len(READINGS), "four readings in the file")
+        assert tuple(kept(tmp_path)) == READINGS
+        terminal.process.send_signal(signal.SIGTERM)
+        assert terminal.wait_exit() == 0
+        assert terminal.given_back()
+        assert str(next((tmp_path / "jobs").glob("*.toml"))).encode() in terminal.output
+
+
+def test_what_was_accepted_survives_a_lost_line_and_the_job_resumes(tmp_path: Path) -> None:
+    with opened(tmp_path) as terminal:
+        to_the_first_reading(terminal)
+        terminal.send(b"33.20\r")
+        terminal.wait(lambda: kept(tmp_path) == ["33.20"], "the reading in the file")
+        terminal.close_line()
+        assert terminal.wait_exit() == 0
+    with Terminal(["-m", "screens.start", "--folder", str(tmp_path), "1"]) as terminal:
+        terminal.wait_for("where it stood")
+        terminal.wait_for("33.20")
+        terminal.process.send_signal(signal.SIGHUP)
+        assert terminal.wait_exit() == 0
+        assert terminal.given_back()
+
+
+def test_a_half_typed_number_survives_the_background(tmp_path: Path) -> None:
+    with opened(tmp_path) as terminal:
+        to_the_first_reading(terminal)
+        terminal.send(b"33.2")
+        terminal.wait(lambda: not terminal.drain(0.1), "the paint to end")
+        before = terminal.text()
+        terminal.send(b"\x1a")
+        terminal.wait(lambda: stopped(terminal), "the program to stop")
+        assert terminal.given_back()
+        terminal.screen.reset()
+        terminal.process.send_signal(signal.SIGCONT)
+        terminal.wait(lambda: terminal.text() == before, "the same screen again")
+
+
+def stopped(terminal: Terminal) -> bool:
+    """Whether job control has stopped the program; what it wrote before is taken first."""
+    while terminal.drain(0):
+        pass
+    pid, status = os.waitpid(terminal.process.pid, os.WUNTRACED | os.WNOHANG)
+    return pid != 0 and os.WIFSTOPPED(status)
