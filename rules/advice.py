@@ -55,6 +55,19 @@ def _trust(fit: Fit, friction: float) -> str:
     return "estimate, about +-25 % (own judgement, not tried at the bench)"
 
 
+def what_is_missing(case: Case, made: Ring) -> str:
+    """Why force, pressure and bezel are not known; empty when they are."""
+    place = case.joint
+    if place.metal is not None and place.metal.youngs_modulus_mpa is None:
+        return f"{place.metal.name}: not computed"
+    if place.plastic.stress_cap_mpa is None or place.plastic.youngs_modulus_mpa is None:
+        return f"how {place.plastic.name} takes a squeeze is not known"
+    missing = [] if made.height_mm is not None else ["height of the ring"]
+    if place.around is None:
+        missing.append("metal, wall and height of the case")
+    return f"needs {' and '.join(missing)}" if missing else ""
+
+
 def consequences(question: Question, case: Case, made: Ring, fit: Fit) -> Consequences:
     """What the fit means for press, bezel, chamfer, room and years."""
     place = case.joint

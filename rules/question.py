@@ -157,7 +157,7 @@ def _check(question: Question) -> None:
         ("bore", question.bore_mm),
     ):
         limits.within_or_none(name, value)
-    number("lathe step", question.lathe_step_mm, low=0.0005, high=0.1, unit="mm")
+    number("lathe step", question.lathe_step_mm, low=0.0005, high=0.5, unit="mm")
     number("height spread", question.height_spread_mm, low=0.0, high=0.2, unit="mm")
     if question.outside_mm is not None and question.bore_mm is not None:
         limits.under("bore", question.bore_mm, "ring's outside", question.outside_mm)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import Any
 
 from rules import figures, why
+from rules.advice import what_is_missing
 from rules.student import coverage_factor
 from rules.window import Answer
 
@@ -59,7 +60,7 @@ def _follows(answer: Answer) -> list[str]:
     if fit.upper_bound:
         return ["Force, bezel, ten years: not known; figures for rigid walls under --why, an upper bound"]
     if fit.contact_pressure_mpa is None:
-        return ["Force, bezel, ten years: not known (needs height, and metal, wall and height of the case)"]
+        return [f"Force, bezel, ten years: not known ({what_is_missing(answer.case, answer.ring)})"]
     said = [f"To press it home: {then.force_words}", f"Bezel: {then.stretch_words}"]
     if fit.case_growth_um is not None:
         said[-1] += f"; opens about {2 * fit.case_growth_um / 1000:.3f} mm on the diameter while pressed"

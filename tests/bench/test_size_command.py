@@ -174,6 +174,22 @@ def test_words_for_people(capsys: pytest.CaptureFixture[str]) -> None:
     assert "  line: case bore 10.00 um" in opened
 
 
+@pytest.mark.parametrize(
+    ("more", "says"),
+    [
+        ("--height 1.1", "needs metal, wall and height of the case"),
+        (KNOWN, "needs height of the ring)"),
+        (f"--height 1.1 {KNOWN} --material pvc", "how rigid PVC takes a squeeze is not known"),
+        (f"--height 1.1 {KNOWN.replace('316L', 'plastic')}", "plastic case: not computed"),
+    ],
+)
+def test_unknown_says_what_is_missing(more: str, says: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert _run(f"size --case-bore 33.20 --glass 32.14 {more}") == DONE
+    told = capsys.readouterr().out
+    assert says in told
+    assert "MPa of" not in told and "To press it home" not in told
+
+
 def test_rigid_figures_are_headed_upper_bound(capsys: pytest.CaptureFixture[str]) -> None:
     assert _run(f"fit {RING} --rigid") == DONE
     assert "MPa" not in capsys.readouterr().out
