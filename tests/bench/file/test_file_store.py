@@ -214,7 +214,7 @@ def test_after_a_failed_flush_nothing_more_is_written(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("error", "words"),
-    [(errno.EACCES, "no permission"), (errno.EROFS, "can be read only"), (errno.EPERM, "not allowed")],
+    [(errno.EACCES, "no permission"), (errno.EROFS, "can be read only"), (errno.EPERM, "no permission")],
 )
 def test_a_file_that_cannot_be_written_opens_to_read_only_with_the_reason(
     tmp_path: Path, error: int, words: str
