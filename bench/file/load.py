@@ -100,6 +100,7 @@ def load(data: bytes) -> Loaded:
         return _refused("damaged", words.LONE_CR)
     if head is not None and head.format > FORMAT:
         return _refused("newer", words.newer_format(head.format, first.found == OK), head)
+    # Format 1 is the only one so far; a later one gets its own reader here, chosen by head.format.
     salt = head.id if head is not None else ""
     blocks = [read_block(data, block, salt=salt) for block in scanned.blocks]
     return _judge(scanned, head, first.found, gather(data, scanned, first, blocks))
