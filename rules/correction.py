@@ -77,46 +77,33 @@ def replan(
     measured = _measured_pass(plan, operation, ring)
     surface = SURFACE_OF[operation]
     of = of or ("outside" if surface == OUTSIDE else "wall")
-    promised = measured.material_diameter_after_mm or 0.0
+    now = _checked_diameter(plan, of, surface, reading_mm, measured, outside_mm)
     wanted = plan.order.ring.outside_diameter_mm if surface == OUTSIDE else plan.order.bore_of(ring)
-    now = _diameter_now(plan, of, surface, reading_mm, ring, outside_mm)
-    if not math.isfinite(reading_mm) or abs(now - promised) > FARTHEST_OFF_MM:
-        raise TurningWrong(
-            f"{of} reads {reading_mm:.3f} mm; {_promised_reading(plan, of, promised):.3f} mm was "
-            f"expected within "
-            f"{FARTHEST_OFF_MM:g} mm: measure again, spindle stopped"
-        )
-    offset = round(measured.offset_mm + now - promised, 6)
+    offset = round(measured.offset_mm + now - (measured.material_diameter_after_mm or 0.0), 6)
     order = _with_offset(plan.order, surface, offset)
     left = (now - wanted if surface == OUTSIDE else wanted - now) / 2.0
     verdict, counts = _what_is_left(order, surface, measured, left, wanted)
-    fresh = (
-        []
-        if not counts
-        else finishing(
-            order,
-            surface,
-            ring,
-            start_steps=measured.steps or 0,
-            counts=counts,
-            measure=verdict in (MEASURE_AGAIN, THIN_CUT),
-            start_diameter_mm=now,
-        )
+    fresh = finishing(
+        order,
+        surface,
+        ring,
+        start_steps=measured.steps or 0,
+        counts=counts,
+        measure=verdict == MEASURE_AGAIN,
+        start_diameter_mm=now,
     )
     changed = replace(plan, order=order, measured_mm=(*plan.measured_mm, (measured.n, round(now, 6))))
-    if verdict != PAST:
-        changed = _with_passes(changed, order, operation, ring, measured.n, fresh)
+    past = verdict == PAST
+    wall = plan.order.ring.wall_mm
     return Correction(
-        plan=changed,
+        plan=changed if past else _with_passes(changed, order, operation, ring, measured.n, fresh),
         verdict=verdict,
         tool=measured.tool or 0,
         offset_mm=offset,
         left_mm=round(left, 6),
         words=_words(verdict, surface, left, offset, measured, fresh),
-        ways_out=() if verdict != PAST else _ways_out(plan, surface, now),
-        same_wall_bore_mm=round(now - 2.0 * plan.order.ring.wall_mm, 4)
-        if verdict == PAST and surface == OUTSIDE
-        else None,
+        ways_out=_ways_out(plan, surface, now) if past else (),
+        same_wall_bore_mm=round(now - 2.0 * wall, 4) if past and surface == OUTSIDE else None,
     )
 
 
@@ -170,8 +157,19 @@ def _diameter_now(
     return reading_mm - (outside - order.ring.outside_diameter_mm)
 
 
-def _promised_reading(plan: Plan, of: str, promised: float) -> float:
-    return (plan.order.ring.outside_diameter_mm - promised) / 2.0 if of == "wall" else promised
+def _checked_diameter(
+    plan: Plan, of: str, surface: str, reading_mm: float, measured: Pass, outside_mm: float | None
+) -> float:
+    """The diameter that a reading means; a reading far from the promise is refused as a slip."""
+    now = _diameter_now(plan, of, surface, reading_mm, measured.ring, outside_mm)
+    promised = measured.material_diameter_after_mm or 0.0
+    if not math.isfinite(now) or abs(now - promised) > FARTHEST_OFF_MM:
+        expected = (plan.order.ring.outside_diameter_mm - promised) / 2.0 if of == "wall" else promised
+        raise TurningWrong(
+            f"{of} reads {reading_mm:.3f} mm; {expected:.3f} mm was expected within "
+            f"{FARTHEST_OFF_MM:g} mm on the diameter: measure again, spindle stopped"
+        )
+    return now
 
 
 def _what_is_left(

@@ -8,11 +8,9 @@ from typing import Any
 import pytest
 
 from bench.shop import built_in
-from rules.correction import keep_the_wall, replan
 from rules.equipment import Axis, Bar, Lathe, Tool
 from rules.schedule import nearest_speed
 from rules.stock import StockWrong, choose_bar
-from rules.taking_up import taken_up_again
 from rules.turning import Plan, TurningWrong, plan
 
 SHOP = built_in()
@@ -178,104 +176,6 @@ def test_the_thinnest_bar_that_will_do_is_chosen() -> None:
 def test_what_cannot_be_turned_is_refused_in_plain_words(changed: dict[str, Any], said: str) -> None:
     with pytest.raises(TurningWrong, match=said):
         planned(**changed)
-
-
-def test_a_reading_moves_the_last_pass_and_stays_with_the_tool() -> None:
-    # Promised 33.40, measured 33.43: the tool leaves 0.03 more, so the last figure is 0.03 less.
-    done = replan(planned(), operation="finish_outside", reading_mm=33.43)
-    assert (done.verdict, done.offset_mm) == ("go_on", 0.03)
-    assert done.plan.of("finish_outside")[-1].reading_text == "outside: go to 33.17, diameter"
-    assert done.plan.offsets_mm == {1: 0.03}
-    # The next ring starts from what was learned: figure 33.17, size 33.20.
-    following = planned(offsets_mm=done.plan.offsets_mm).of("finish_outside")[-1]
-    assert (following.target_mm, following.material_diameter_after_mm) == (33.17, 33.2)
-
-
-def test_the_wall_corrects_the_bore_and_the_spares() -> None:
-    # Promised wall 0.68, measured 0.69: 0.11 to go on the radius, so the figure is 32.06.
-    done = replan(planned(spares=1), operation="finish_bore", reading_mm=0.69)
-    assert done.plan.of("finish_bore")[-1].target_mm == 32.06
-    assert done.plan.of("finish_bore", 2)[-1].target_mm == 32.06
-    assert [one.n for one in done.plan.passes] == list(range(1, len(done.plan.passes) + 1))
-    second = replan(done.plan, operation="finish_bore", reading_mm=0.68, ring=2)
-    assert second.plan.of("finish_bore")[-1].target_mm == 32.06
-    by_bore = replan(planned(), operation="finish_bore", of="bore", reading_mm=31.82)
-    assert by_bore.plan.of("finish_bore")[-1].target_mm == 32.06
-
-
-def test_far_off_is_taken_in_equal_passes_and_measured_again() -> None:
-    done = replan(planned(), operation="finish_bore", reading_mm=0.74)
-    left = done.plan.of("finish_bore")[2:]
-    assert done.verdict == "measure_again"
-    assert [(one.cut_depth_mm, one.measure) for one in left] == [(0.08, "wall"), (0.08, "")]
-    again = replan(done.plan, operation="finish_bore", reading_mm=0.665)
-    assert again.plan.of("finish_bore")[-1].cut_depth_mm == pytest.approx(0.085)
-
-
-@pytest.mark.parametrize(
-    ("operation", "reading", "verdict"),
-    [
-        ("finish_outside", 33.19, "on_size"),
-        ("finish_outside", 33.26, "thin_cut"),
-        ("finish_outside", 33.175, "past"),
-        ("finish_bore", 0.575, "on_size"),
-        ("finish_bore", 0.60, "thin_cut"),
-        ("finish_bore", 0.565, "past"),
-    ],
-)
-def test_verdicts(operation: str, reading: float, verdict: str) -> None:
-    assert replan(planned(), operation=operation, reading_mm=reading).verdict == verdict
-
-
-def test_past_the_window_stops_and_offers_the_ways_out() -> None:
-    small = replan(planned(), operation="finish_outside", reading_mm=33.14)
-    assert small.past
-    assert small.words[0].startswith("STOP: the outside is too small")
-    assert small.same_wall_bore_mm == pytest.approx(33.14 - 2 * 0.58)
-    assert "smaller" in small.ways_out[1]
-    kept = keep_the_wall(small.plan, outside_mm=33.14)
-    assert kept.order.ring.wall_mm == pytest.approx(0.58)
-    assert kept.of("finish_bore")[-1].material_diameter_after_mm == 31.98
-    depths = [one.cut_depth_mm or 0.0 for one in kept.of("finish_bore")]
-    assert depths[-1] == pytest.approx(depths[-2])
-    assert min(depths) >= 0.05
-    big = replan(planned(), operation="finish_bore", reading_mm=0.55)
-    assert big.ways_out[0].startswith("the next larger glass")
-
-
-@pytest.mark.parametrize(
-    ("arguments", "said"),
-    [
-        ({"operation": "finish_outside", "reading_mm": 3.343}, "measure again, spindle stopped"),
-        ({"operation": "finish_outside", "reading_mm": float("nan")}, "measure again"),
-        ({"operation": "part", "reading_mm": 1.0}, "a reading corrects"),
-        (
-            {"operation": "finish_outside", "reading_mm": 0.6, "of": "wall"},
-            "the outside is corrected by outside",
-        ),
-    ],
-)
-def test_a_reading_that_cannot_be_is_refused(arguments: dict[str, Any], said: str) -> None:
-    with pytest.raises(TurningWrong, match=said):
-        replan(planned(), **arguments)
-
-
-def test_a_pass_waits_for_one_reading_only() -> None:
-    done = replan(planned(), operation="finish_outside", reading_mm=33.40)
-    with pytest.raises(TurningWrong, match="no pass of finish_outside"):
-        replan(done.plan, operation="finish_outside", reading_mm=33.40)
-
-
-def test_coming_back_touches_off_on_what_stands() -> None:
-    made = planned()
-    last = made.of("finish_bore")[-1]
-    words = taken_up_again(made, n=last.n)
-    assert "taken out" in words[0]
-    assert "tool 2" in words[1]
-    assert words[2] == "touch the bore (31.84): set the read-out to 31.84, diameter"
-    corrected = replan(made, operation="finish_bore", reading_mm=0.69).plan
-    # 31.82 stands and the tool leaves 0.02 less than it shows: the figure there is 31.84.
-    assert "set the read-out to 31.84" in taken_up_again(corrected, n=last.n)[2]
 
 
 def test_a_slide_marked_in_inch_is_spoken_to_in_inch() -> None:
