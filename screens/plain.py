@@ -24,6 +24,8 @@ from screens.pages.frame import Look
 
 KEYS = {"-": "back", "/": "previous", "+": "next", "*": "list"}
 LOOK = Look("ascii")
+READ_ONLY = 3
+"""Exit status when the job is open elsewhere or cannot be written."""
 
 
 class Plain:
@@ -71,6 +73,8 @@ class Plain:
         """Prompt and answer until the input ends or the person leaves; the exit status."""
         try:
             self.go_on()
+            if self._left is not None:
+                return self._end()
             self.prompt()
             for text in lines:
                 self.answer(text.rstrip("\r\n"))
@@ -83,10 +87,10 @@ class Plain:
         return self._end()
 
     def _end(self) -> int:
-        if self.desk.file and self.desk.job is not None:
+        if self.desk.file and self.desk.writable and (self.desk.job is not None or self.desk.findings):
             self.say(f"saved: {self.desk.file}")
         self._workbench.close()
-        return 0
+        return self._left.status if self._left else 0
 
     def answer(self, text: str) -> None:
         """One line in."""
@@ -95,7 +99,9 @@ class Plain:
             self.write(text)
         elif text.strip() in KEYS:
             self.key(KEYS[text.strip()])
-            self.feed(Token("settle", at=self._now(), wall=self._wall()))  # the line is over: no digit follows
+            self.feed(
+                Token("settle", at=self._now(), wall=self._wall())
+            )  # the line is over: no digit follows
         elif text.strip():
             for character in text.strip():
                 self.key(meaning(character, character))
@@ -132,10 +138,14 @@ class Plain:
                 return
 
     def account(self) -> None:
-        """Where the job stood; then straight on to the open step."""
-        from screens.pages.reading import account
+        """Where the job stood; then straight on to the open step, or to the sheet where there is nothing to do."""
+        from screens.pages.reading import account_lines
 
-        self.print_page(account(replace(self.desk, columns=100, rows=200), LOOK)[1:-6])
+        self.print_page(account_lines(replace(self.desk, columns=100, rows=200)))
+        if not self.desk.writable:
+            self.say("! open to read only; nothing can be answered here")
+            self._left = Leave(READ_ONLY)
+            return
         self.key("1")
         self.key("enter")
 

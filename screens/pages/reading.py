@@ -78,27 +78,32 @@ def sheet_of(desk: Desk) -> tuple[str, ...]:
 
 
 def account(desk: Desk, look: Look) -> list[Line]:
-    """Where the job stood when it was left."""
-    body: list[Line] = [line("")]
+    """Where the job stood when it was left, and the ways on."""
+    body = [line(""), *account_lines(desk), line("")]
+    work = "go on" if desk.walk is not None and desk.walk.open is not None and desk.writable else "the sheet"
+    for number, text in enumerate((work, "the sheet as it stands", "the list of jobs"), 1):
+        body.append(line(f"  {number}  {text}", "chosen" if desk.line.text == str(number) else "ink"))
+    return read(desk, "where it stood", body, "Enter")
+
+
+def account_lines(desk: Desk) -> list[Line]:
+    """Where the job stood: last answer, how many count, what comes next."""
+    body: list[Line] = []
     if desk.why_read_only:
-        body += [*paragraph(f"To read only: {desk.why_read_only}", desk, "caution"), line("")]
+        body += [*paragraph(f"CHECK  {desk.why_read_only}", desk, "caution"), line("")]
     if desk.set_aside:
-        body += paragraph(
-            f"An unfinished last answer was set aside ({desk.set_aside} bytes).", desk, "caution"
-        )
+        words = f"CHECK  An unfinished last answer was set aside ({desk.set_aside} bytes)."
+        body += [*paragraph(words, desk, "caution"), line("")]
     walk = desk.walk
     if walk is None or desk.job is None:
-        return read(desk, "where it stood", body)
+        return body
     last = desk.job.answers[-1] if desk.job.answers else None
     if last is not None:
         body += paragraph(f"Last answer: {last.key} = {last.word}, {last.at[:16].replace('T', ' ')}", desk)
     done = len(walk.done)
-    body += paragraph(f"{done} answers count, ring {desk.job.attempt}, {len(desk.job.notes)} notes.", desk)
-    body += [line(""), *next_lines(desk), line("")]
-    work = "go on" if walk.open is not None and desk.writable else "the sheet"
-    for number, text in enumerate((work, "the sheet as it stands", "the list of jobs"), 1):
-        body.append(line(f"  {number}  {text}", "chosen" if desk.line.text == str(number) else "ink"))
-    return read(desk, "where it stood", body, "Enter")
+    answers = f"{done} answer counts" if done == 1 else f"{done} answers count"
+    body += paragraph(f"{answers}; ring {desk.job.attempt}; notes: {len(desk.job.notes)}.", desk)
+    return [*body, line(""), *next_lines(desk)]
 
 
 def next_lines(desk: Desk) -> list[Line]:
@@ -116,22 +121,20 @@ def next_lines(desk: Desk) -> list[Line]:
 
 def damage(desk: Desk, look: Look) -> list[Line]:
     """What has to be looked at before any value is used."""
-    body: list[Line] = [line("")]
-    body += paragraph(
-        "This file was changed or damaged outside the program. Nothing in it is used until each", desk
+    words = (
+        "This file was changed or damaged outside the program. Nothing in it is used until each point is settled. "
+        "Accepting adds a line to the file; nothing in it is rewritten."
     )
-    body += paragraph(
-        "point is settled. Accepting adds a line to the file; nothing in it is rewritten.", desk
-    )
+    body: list[Line] = [line(""), *paragraph(words, desk)]
     for finding in desk.findings:
         body += [line(""), *paragraph(f"CHECK  {finding.words}", desk, "caution")]
-        if finding.entry is not None:
-            body += paragraph(f"It now says: {finding.entry.key} = {finding.entry.value}", desk)
-    body += [
-        line(""),
-        line("  1  use it as it stands now", "ink"),
-        line("  2  leave it; back to the list of jobs", "ink"),
-    ]
+    for number, text in enumerate(("use it as it stands now", "leave it; back to the list of jobs"), 1):
+        role = "chosen" if desk.line.text == str(number) else "ink"
+        body += (
+            [line(""), line(f"  {number}  {text}", role)]
+            if number == 1
+            else [line(f"  {number}  {text}", role)]
+        )
     return read(desk, "look at this", body, "Enter")
 
 
