@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from textual import events
 from textual._xterm_parser import XTermParser
@@ -106,3 +108,5 @@ def test_help_and_manual_come_from_the_same_table() -> None:
     assert len(rows) == len(KEYS) + 2
     assert all(row.count(" | ") == 3 for row in rows)
     assert rows[-1].startswith("| \\* |")
+    manual = Path(__file__).resolve().parents[2] / "README.md"
+    assert markdown_table() in manual.read_text(encoding="utf-8")
