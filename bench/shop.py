@@ -44,7 +44,7 @@ class Shop:
     instruments: tuple[Instrument, ...]
     press: Press
     tester: Tester
-    turning_spread_mm: float = 0.005
+    turning_spread_mm: float = 0.010
     """Standard deviation of what this bench turns, on the diameter, once corrected."""
     bounce_ms: int = 80
     bell: bool = True

@@ -71,6 +71,8 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
             key="lathe_bar",
             title=f"Bar of {made.order.bar.diameter_mm:g} mm gripped, nothing standing out behind the spindle: "
             f"how many whole millimetres stand out in front? ({out:.1f} planned)",
+            say=(*made.stock_words, *(f"CHECK  {text}" for text in made.warnings)),
+            consequence=(f"All passes, rests and dressing: about {made.minutes:.0f} min.",),
             readback=round(out),
             readback_within=1,
         ),
