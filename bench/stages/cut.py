@@ -28,9 +28,8 @@ from bench.stages.made import MEASURE_AGAIN, NEXT_RING
 from bench.stages.planning import planned
 from bench.stages.spares import is_spare
 from bench.steps import Words
-from rules.correction import Correction, replan
+from rules.correction import Correction, keep_the_wall, replan
 from rules.passes import Plan
-from rules.turning import plan_of
 
 if TYPE_CHECKING:
     from bench.shop import Shop
@@ -156,10 +155,7 @@ def outside_past(at: Cutting, found: Correction, reading_mm: float, keys: Words)
         yield from word(NEXT_RING)
         return None
     ring = replace(at.ring, outside_mm=reading_mm, bore_mm=bore)
-    order = replace(
-        at.plan.order, ring=replace(at.plan.order.ring, outside_diameter_mm=reading_mm, bore_mm=bore)
-    )
-    return Cutting(plan_of(order), ring, "past_outside")
+    return Cutting(keep_the_wall(found.plan, outside_mm=reading_mm), ring, "past_outside")
 
 
 def bore_finished(shop: Shop, at: Cutting) -> Stage[Cutting | None]:

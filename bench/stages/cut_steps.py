@@ -178,7 +178,7 @@ def pass_words(passes: Sequence[Pass]) -> Words:
         if len(group) <= FEW:
             lines += [one.reading_text for one in group]
             continue
-        targets = ", ".join(f"{one.target_mm:.2f}" for one in group if one.target_mm is not None)
+        targets = ", ".join(one.figure_text for one in group)
         lines.append(
             f"{group[0].reading_text.split(':')[0]}, {group[0].shows}, {len(group)} passes: {targets}"
         )
