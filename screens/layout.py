@@ -100,7 +100,8 @@ def cut(lines: Sequence[Line], many: int) -> Sequence[Line]:
     if not any(text.strip() for spans in kept for text, _ in spans):
         return []
     last_text, role = kept[-1][-1] if kept[-1] else ("", "note")
-    kept[-1] = [*kept[-1][:-1], (f"{last_text} ...", role)]
+    shorter = last_text[:-4].rstrip() if len(last_text) > 20 else last_text  # the sign makes no line wider
+    kept[-1] = [*kept[-1][:-1], (f"{shorter} ...", role)]
     return kept
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import tempfile
 from dataclasses import replace
+from io import StringIO
 from pathlib import Path
 
 from rich.console import Console
@@ -23,8 +24,10 @@ from tests.whole.scripts import STRAIGHT, answers
 TARGET = Path(__file__).resolve().parent.parent / "sample_sessions" / "pictures"
 STAGES = {"measure": (7, "353"), "size": (9, ""), "cut": (26, "072"), "verify": (36, "60")}
 """Name of each picture: how many answers are given before it, and what is being typed."""
-FRAME = """<svg xmlns="http://www.w3.org/2000/svg" xml:space="preserve" viewBox="0 0 {terminal_width} {terminal_height}">
-<style>text {{ font-family: "DejaVu Sans Mono", Menlo, Consolas, monospace; font-size: {char_height}px; white-space: pre }}
+FRAME = """<svg xmlns="http://www.w3.org/2000/svg" xml:space="preserve"
+ viewBox="0 0 {terminal_width} {terminal_height}">
+<style>
+text {{ font-family: "DejaVu Sans Mono", Menlo, Consolas, monospace; font-size: {char_height}px; white-space: pre }}
 {styles}</style>
 <defs>{lines}</defs>
 <rect width="100%" height="100%" fill="#eeeeee"/>
@@ -43,9 +46,7 @@ def desk_at(count: int, typed: str) -> Desk:
 
 def picture(desk: Desk) -> str:
     """A page as SVG, without anything fetched from elsewhere."""
-    console = Console(
-        width=80, record=True, file=Path("/dev/null").open("w"), force_terminal=True, color_system="truecolor"
-    )
+    console = Console(width=80, record=True, file=StringIO(), force_terminal=True, color_system="truecolor")
     roles = styles(name="day", depth="full")
     for spans in view(desk, Look("half")):
         text = Text()
