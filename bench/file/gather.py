@@ -57,11 +57,8 @@ class Group:
             return "gap", self.gap_line, _gap_words(self)
         if self.conflict:
             lines = " and ".join(str(piece.line) for piece in self.pieces[:4])
-            return (
-                "damaged",
-                self.pieces[1].line,
-                (f"lines {lines}: different entries carry the number {self.n}; none of them will count"),
-            )
+            what = f"lines {lines}: different entries carry the number {self.n}; none of them will count"
+            return "damaged", self.pieces[1].line, what
         for piece in self.pieces:
             if piece.found != OK:
                 return _piece_trouble(self.n, piece)
