@@ -228,14 +228,17 @@ def _outside_length(order: Order) -> float:
 
 
 def speed(order: Order, speed_m_per_min: float, diameter_mm: float) -> float:
+    """The lathe's own speed for a cutting speed at a diameter, rpm."""
     wanted = spindle_rpm(speed_m_per_min=speed_m_per_min, diameter_mm=diameter_mm)
     return nearest_speed(lathe=order.lathe, wanted_rpm=wanted)
 
 
 def minutes_of(length_mm: float, feed_mm: float, rpm: float) -> float:
+    """Time of one pass, minutes."""
     return round(cutting_minutes(length_mm=length_mm, feed_mm=feed_mm, rpm=rpm), 3)
 
 
 def swarf_cautions(order: Order) -> tuple[str, ...]:
+    """Keys of the cautions about swarf of this plastic."""
     more = {"acetal": ("acetal_smoulder",), "ptfe": ("ptfe_smoke",)}.get(order.data.plastic, ())
     return ("swarf_hook", *more)

@@ -16,7 +16,7 @@ from rules.cutting_words import expansion_words
 from rules.equipment import STEEL_BAR_SPRINGS_FROM, Bar, Lathe, Tool
 from rules.parting_passes import has_room_for_lower_chamfer
 from rules.passes import Order, Pass, Plan, RingSize, TurningWrong
-from rules.schedule import cutting_data
+from rules.schedule import CuttingData, cutting_data
 from rules.stock import use_of_bar
 from rules.tables import plastics
 from rules.tool_choice import choose_tools
@@ -114,16 +114,8 @@ def order_for(
     expansion_per_k: float | None,
 ) -> Order:
     """Choose tools and stock and check every option; raises as `plan` does."""
-    _within("spares", spares, 0, LARGEST_SPARES, "rings")
-    _within("dressing allowance", dressing_mm, 0.05, 0.5, "mm")
-    _within("limit of the wall", limits_mm[0], 0.002, 0.1, "mm")
-    _within("limit of the outside", limits_mm[1], 0.002, 0.2, "mm")
-    for number, offset in offsets_mm.items():
-        _within(f"offset of tool {number}", offset, -0.5, 0.5, "mm")
-    data = cutting_data(plastic)
-    if least_depth_mm is not None:
-        _within("least depth", least_depth_mm, 0.03, 0.15, "mm")
-        data = replace(data, least_depth=least_depth_mm)
+    _options_within(spares, dressing_mm, limits_mm, offsets_mm)
+    data = _data(plastic, least_depth_mm)
     chosen = choose_tools(tools=tools, ring=ring, data=data, lathe=lathe, dressing_mm=dressing_mm)
     stock = use_of_bar(
         bar=bar,
@@ -134,8 +126,9 @@ def order_for(
         blade_mm=chosen.parting.blade_mm,
         rings=1 + spares,
     )
-    if expansion_per_k is None and plastic in plastics():
-        expansion_per_k = plastics()[plastic].cte_per_k
+    table = plastics()
+    if expansion_per_k is None and plastic in table:
+        expansion_per_k = table[plastic].cte_per_k
     return Order(
         ring=ring,
         data=data,
@@ -154,6 +147,25 @@ def order_for(
         outside_limit_mm=limits_mm[1],
         expansion_per_k=expansion_per_k,
     )
+
+
+def _data(plastic: str, least_depth_mm: float | None) -> CuttingData:
+    data = cutting_data(plastic)
+    if least_depth_mm is None:
+        return data
+    _within("least depth", least_depth_mm, 0.03, 0.15, "mm")
+    return replace(data, least_depth=least_depth_mm)
+
+
+def _options_within(
+    spares: int, dressing_mm: float, limits_mm: tuple[float, float], offsets_mm: Mapping[int, float]
+) -> None:
+    _within("spares", spares, 0, LARGEST_SPARES, "rings")
+    _within("dressing allowance", dressing_mm, 0.05, 0.5, "mm")
+    _within("limit of the wall", limits_mm[0], 0.002, 0.1, "mm")
+    _within("limit of the outside", limits_mm[1], 0.002, 0.2, "mm")
+    for number, offset in offsets_mm.items():
+        _within(f"offset of tool {number}", offset, -0.5, 0.5, "mm")
 
 
 def _warnings(order: Order) -> tuple[str, ...]:

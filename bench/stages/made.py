@@ -22,7 +22,8 @@ if TYPE_CHECKING:
     from bench.shop import Shop
 
 WALL_PLACES = ("1, at the mark", "2, a quarter on", "3, opposite the mark", "4, three quarters on")
-BALL_MICROMETER_MM = 0.004
+CALLIPER_WALL_MM = 0.02
+"""How far a plain calliper may be off on a wall (common practice, no source)."""
 
 OUTCOMES = (
     Choice("home", "home and level", stamp=True),
@@ -59,9 +60,29 @@ def made_and_fitted(job: Job, shop: Shop, ring: Ring) -> Stage[Fitted | None]:
 def measured_ring(shop: Shop, ring: Ring) -> Stage[tuple[RingDecision, Readings]]:
     """Wall at four angles and height, and what they say against the gap."""
     ball = next((item for item in shop.instruments if item.kind == "ball_micrometer"), None)
-    decimals = 3 if ball is not None and ball.resolution_mm < 0.005 else 2
-    limit = ball.limit_of_error_mm if ball is not None else 0.02
-    step = Step(
+    fine = ball is not None and ball.resolution_mm < 0.005
+    limit = ball.limit_of_error_mm if ball is not None else CALLIPER_WALL_MM
+    step = wall_step(ring, decimals=3 if fine else 2)
+    walls = yield from readings(
+        Dimension(step, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4, expected_mm=ring.wall_mm)
+    )
+    decision = ring_decision(
+        walls_mm=walls.used_mm or walls.values_mm,
+        wall_u_mm=limit / 3**0.5 * 1.96,
+        gap_mm=ring.gap_mm,
+        gap_u_mm=ring.gap_u_mm,
+    )
+    step = height_step(ring, decision, walls.keys)
+    again = ("again",) * 3
+    yield from readings(
+        Dimension(step, 2 * HEIGHTS_AGREE_MM, places=again, least=1, expected_mm=ring.height_mm)
+    )
+    return decision, walls
+
+
+def wall_step(ring: Ring, *, decimals: int) -> Step:
+    """One reading of the wall."""
+    return Step(
         key="wall",
         stage="verify",
         kind="number",
@@ -75,18 +96,11 @@ def measured_ring(shop: Shop, ring: Ring) -> Stage[tuple[RingDecision, Readings]
             "Mark the first place with a pencil dot.",
         ),
     )
-    walls = yield from readings(
-        Dimension(
-            step=step, within_mm=HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4, expected_mm=ring.wall_mm
-        )
-    )
-    decision = ring_decision(
-        walls_mm=walls.used_mm or walls.values_mm,
-        wall_u_mm=limit / 3**0.5 * 1.96,
-        gap_mm=ring.gap_mm,
-        gap_u_mm=ring.gap_u_mm,
-    )
-    height = Step(
+
+
+def height_step(ring: Ring, decision: RingDecision, walls: Words) -> Step:
+    """The height of the ring, with what the walls have said."""
+    return Step(
         key="ring_height",
         stage="verify",
         kind="number",
@@ -94,20 +108,10 @@ def measured_ring(shop: Shop, ring: Ring) -> Stage[tuple[RingDecision, Readings]
         places=Places(1, 2, "mm", 0.3, 6.0),
         consequence=(decision.words,),
         gauge=Gauge(ring.height_mm - 0.10, ring.height_mm + 0.03, ring.height_mm, ("low", "works", "proud")),
-        rests_on=("part", "attempt", "ring", *walls.keys),
+        rests_on=("part", "attempt", "ring", *walls),
         why="Squeezed, it grows taller: it must not stand proud of the seat.",
         how=("Between flat anvils, without squeezing.",),
     )
-    yield from readings(
-        Dimension(
-            step=height,
-            within_mm=HEIGHTS_AGREE_MM * 2,
-            places=("again",) * 3,
-            least=1,
-            expected_mm=ring.height_mm,
-        )
-    )
-    return decision, walls
 
 
 def press_check(job: Job, decision: RingDecision, ring: Ring) -> Step:
