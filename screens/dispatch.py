@@ -5,6 +5,7 @@ Invariant: a headless command loads no Textual, and the list of jobs loads no ru
 
 from __future__ import annotations
 
+import gc
 import sys
 from collections.abc import Sequence
 from importlib import import_module
@@ -116,6 +117,7 @@ def headless(given: list[str], folder: Path | None) -> int:
 
 def screen(given: list[str], folder: Path | None) -> int:
     """The full screen or the plain lines, on the list of jobs, a job, or a sample."""
+    gc.disable()  # until the first page stands: the shell turns it on again
     from bench.workbench import Workbench, copy_of_sample
 
     plain = "--plain" in given
@@ -132,6 +134,7 @@ def screen(given: list[str], folder: Path | None) -> int:
         file = str(find_job(place, rest[0]).absolute())
     bench = Workbench(place)
     if plain:
+        gc.enable()
         from screens.plain import run_plain
 
         return run_plain(bench, file=file)

@@ -30,7 +30,7 @@ def clipped(text: str, columns: int) -> str:
     """The text cut to the width, with a sign that something is missing."""
     if cell_len(text) <= columns:
         return text
-    return set_cell_size(text, max(columns - 1, 0)) + "…"
+    return set_cell_size(text, max(columns - 2, 0)) + ".."[: max(columns, 0)]
 
 
 def width(spans: Iterable[Span]) -> int:

@@ -166,6 +166,8 @@ class Desk:
 
     names: tuple[str, ...] = ()
     """Names of all session files, newest first."""
+    fits: tuple[str, ...] = ()
+    """Those that fit the typed digits and the stage chosen."""
     known: Mapping[str, JobRow] = field(default_factory=dict)
     """What is known of some of them, by name; never changed in place."""
     stage_only: str = ""

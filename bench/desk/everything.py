@@ -120,7 +120,7 @@ def take_back(desk: Desk, job: Job) -> Outcome:
 
 def title_of(title: str) -> str:
     """A title short enough for a list."""
-    return title if len(title) <= 44 else title[:43] + "…"
+    return title if len(title) <= 44 else title[:42] + ".."
 
 
 def current(desk: Desk, key: str) -> str:

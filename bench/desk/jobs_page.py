@@ -40,16 +40,32 @@ def number_in(name: str) -> str:
     return digits.lstrip("0") or digits
 
 
-def fitting(desk: Desk) -> list[str]:
-    """Names of the jobs that fit the typed digits and the stage chosen, newest first."""
-    names: Iterable[str] = desk.names
-    if desk.stage_only:
+def fitting(desk: Desk, before: Desk) -> tuple[str, ...]:
+    """Names of the jobs that fit the typed digits and the stage chosen, newest first.
+
+    `before` is the desk before the last change: what fitted fewer digits is not gone through again.
+    """
+    text = "" if desk.line.text == "0" else desk.line.text
+    same = desk.names is before.names and desk.stage_only == before.stage_only and desk.known is before.known
+    narrower = same and bool(before.line.text.strip("0")) and text.startswith(before.line.text)
+    names: Iterable[str] = before.fits if narrower else desk.names
+    if desk.stage_only and not narrower:
         known = desk.known
         names = (name for name in names if name in known and stage_of(known[name]) == desk.stage_only)
-    text = desk.line.text
-    if text and text != "0":
-        return [name for name in names if number_in(name).startswith(text)]
-    return list(names)
+    if not text:
+        return desk.names if not desk.stage_only else tuple(names)
+    return tuple(name for name in names if name.lstrip("0").startswith(text))
+
+
+def fitted(desk: Desk, before: Desk) -> Desk:
+    """The desk with the names that fit brought up to date."""
+    changed = (
+        desk.names is not before.names
+        or desk.line.text != before.line.text
+        or desk.stage_only != before.stage_only
+        or (bool(desk.stage_only) and desk.known is not before.known)
+    )
+    return replace(desk, fits=fitting(desk, before)) if changed or before.page != "jobs" else desk
 
 
 def room(desk: Desk) -> int:
@@ -63,9 +79,9 @@ def unknown(desk: Desk) -> tuple[Effect, ...]:
         return ()
     if desk.stage_only:
         fresh = [name for name in desk.names if name not in desk.known][:CHUNK]
-        wanted = fresh if len(fitting(desk)) < desk.scroll + room(desk) else []
+        wanted = fresh if len(desk.fits) < desk.scroll + room(desk) else []
     else:
-        shown = fitting(desk)[desk.scroll : desk.scroll + room(desk)]
+        shown = desk.fits[desk.scroll : desk.scroll + room(desk)]
         wanted = [name for name in shown if name not in desk.known]
     return (Glance(tuple(wanted)),) if wanted else ()
 
@@ -86,7 +102,7 @@ def choose(desk: Desk) -> Outcome:
     text = desk.line.text
     if text == "0":
         return replace(desk, line=Line(), message="", wanted=""), (Start(desk.wanted),)
-    fits = fitting(desk)
+    fits = desk.fits
     exact = [name for name in fits if number_in(name) == text]
     if len(exact or fits) == 1:
         return replace(desk, line=Line(), message="", wanted=""), (Open((exact or fits)[0]),)

@@ -30,9 +30,11 @@ def update(desk: Desk, token: Arrival) -> Outcome:
     if after.page == "step" and desk.page != "step" and sitting_is_due(after):
         mark = Append("sitting", "work", kind="mark")
         return replace(after, pending=mark), (*effects, mark)
-    if after.page == "jobs" and not isinstance(token, Glanced):
-        return after, (*effects, *jobs_page.unknown(after))
-    return after, effects
+    if after.page != "jobs":
+        return after, effects
+    after = jobs_page.fitted(after, desk)
+    more = () if isinstance(token, Glanced) and not after.stage_only else jobs_page.unknown(after)
+    return after, (*effects, *more)
 
 
 def sitting_is_due(desk: Desk) -> bool:

@@ -6,7 +6,7 @@ cut-off bytes are copied beside the file before the file is cut; the file of a j
 
 from __future__ import annotations
 
-import secrets
+import os
 import zlib
 from collections.abc import Callable
 from pathlib import Path
@@ -208,7 +208,7 @@ def create(
     slug: str = "",
     number: int | None = None,
     disk: Disk = REAL,
-    new_id: Callable[[], str] = lambda: secrets.token_hex(4),
+    new_id: Callable[[], str] = lambda: os.urandom(4).hex(),
 ) -> Session:
     """A new session file in `folder`/jobs under `number`, usually the next free one.
 

@@ -6,7 +6,7 @@ Invariant: needs no rules, and only the rows that can be seen.
 from __future__ import annotations
 
 from bench.desk.desk import Desk, JobRow
-from bench.desk.jobs_page import fitting, number_in, room
+from bench.desk.jobs_page import number_in, room
 from screens.layout import Line, Part, clipped, line, page, wrapped
 from screens.pages.frame import Look, bottom, top
 
@@ -22,7 +22,7 @@ NO_JOBS = (
 
 def jobs(desk: Desk, look: Look) -> list[Line]:
     """The page of all jobs."""
-    found = fitting(desk)
+    found = desk.fits
     count = len(desk.names)
     heading = f"{count} job{'s' if count != 1 else ''}" + (
         f", only {desk.stage_only}" if desk.stage_only else ""
