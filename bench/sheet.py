@@ -1,15 +1,17 @@
 """The sheet as data: what was measured, made and proved, read from the answers alone.
 
-Invariant: nothing is computed here that an answer does not hold; a figure that was not written is None, and no
-test is claimed above the pressure that was raised.
+Invariant: nothing is computed here that an answer does not hold; a figure that was not written, or that later answers
+took the ground from, is None; no test is claimed above the pressure that was raised.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import Any
 
 from bench.job import Answer, Job
+from bench.sheet_tests import covers, last, not_tested, retest_of, tests_of
 from bench.stages.common import named, number, said
 from bench.steps import Words
 
@@ -20,17 +22,35 @@ CAUTIONS = (
 )
 """What the customer is told (common practice, no source)."""
 UNMARKED_BAR = {"nothing": None, "words_only": 2.0}
+MEASURED_BY = re.compile(
+    r"((case_bore|glass)_\d+|(seat|glass)_way|plug_enters|plug_stays_out(_again)?|temperature|measure_again)"
+)
+"""Keys of the answers that the measured diameters rest on."""
+WALL = re.compile(r"wall_\d+")
+HEIGHT = re.compile(r"ring_height(_\d+)?")
+HEIGHT_AGREES_MM = 0.10
+ENDS = {
+    "paint_go": "stop",
+    "not_this_ring": "closed",
+    "no_ring": "closed",
+    "cannot_turn": "closed",
+    "remake": "hand_back",
+    "empty_found": "hand_back",
+    "cased_found": "hand_back",
+}
+"""Answers that end a job without a tested watch."""
 
 
-def sheet_data(job: Job, *, finished: bool) -> dict[str, Any]:
+def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: str = "") -> dict[str, Any]:
     """The sheet of a job; every key is always there, None or empty where nothing is known."""
     spans = job.attempt_spans()
     now = spans[-1]
-    ring = newest(job.answers, "ring")
-    outcome = newest(now, "fit_outcome")
+    decided, ring = last(job.answers, "ring"), last(now, "ring")
+    outcome = last(now, "fit_outcome")
     tests = tests_of(now)
     marking = marking_bar(job)
     covered = any(covers(test, marking) for test in tests)
+    measured = decided if decided and not changed(job, decided, MEASURED_BY) else None
     return {
         "job": job.head.job,
         "finished": finished,
@@ -38,28 +58,27 @@ def sheet_data(job: Job, *, finished: bool) -> dict[str, Any]:
         "watch": text_of(job, "watch"),
         "remark": text_of(job, "remark"),
         "measured": {
-            "case_bore": measured_of(ring, "seat"),
-            "glass": measured_of(ring, "glass"),
+            "case_bore": measured_of(measured, "seat"),
+            "glass": measured_of(measured, "glass"),
         },
-        "ring": ring_of(ring),
-        "made": made_of(now, outcome),
+        "ring": ring_of(ring, now),
+        "turned": turned_of(spans),
+        "made": made_of(job, now, ring, outcome),
         "fitting": fitting_of(outcome),
-        "renewed": text_of(job, "renewed"),
+        "renewed": renewed.word if (renewed := last(now, "renewed")) else None,
         "tests": tests,
         "marking_bar": marking,
         "marking_tested": covered,
         "not_tested": not_tested(tests, marking, covered=covered),
+        "retest": retest_of(tests),
         "cautions": cautions_of(job),
         "attempts": [attempt_of(n, span) for n, span in enumerate(spans, 1)],
         "notes": [note.word for note in job.notes],
-        "ended": ended_of(job),
-        "made_by": said(ring.words, "by") if ring else None,
+        "ended": ended_of(job) if finished else None,
+        "made_by": said(decided.words, "by") if decided else None,
+        "shop_name": shop_name,
+        "tester_number": tester_number,
     }
-
-
-def newest(answers: Sequence[Answer], key: str) -> Answer | None:
-    """The newest answer to a key among some answers."""
-    return next((answer for answer in reversed(answers) if answer.key == key), None)
 
 
 def text_of(job: Job, key: str) -> str | None:
@@ -68,22 +87,30 @@ def text_of(job: Job, key: str) -> str | None:
     return answer.word if answer else None
 
 
+def changed(job: Job, since: Answer, keys: re.Pattern[str]) -> bool:
+    """Whether an answer that something rests on was given after it."""
+    return any(answer.n > since.n and keys.fullmatch(answer.key) for answer in job.answers)
+
+
 def measured_of(ring: Answer | None, name: str) -> dict[str, float | int | None]:
-    """What a diameter was when the ring was decided."""
+    """What a diameter was when the ring was decided; None once a reading was changed after it."""
     words: Words = ring.words if ring else ()
-    count = named(words, f"{name}_n")
+    readings = named(words, f"{name}_n")
     return {
         "mean_mm": named(words, name),
         "u_mm": named(words, f"{name}_u"),
         "ovality_mm": named(words, f"{name}_oval"),
-        "n": int(count) if count is not None else None,
+        "n": int(readings) if readings is not None else None,
     }
 
 
-def ring_of(ring: Answer | None) -> dict[str, float | str | None]:
-    """The ring as it was accepted."""
+def ring_of(ring: Answer | None, now: Sequence[Answer]) -> dict[str, float | str | None]:
+    """The ring of this attempt as it was accepted, or with the smaller bore that kept its wall."""
     words: Words = ring.words if ring else ()
     outside, bore = named(words, "outside"), named(words, "bore")
+    past = last(now, "past_outside")
+    if ring and past and past.n > ring.n and past.word == "smaller_bore":
+        outside, bore = outside_read(now, past.n), named(past.words, "bore")
     wall = round((outside - bore) / 2, 4) if outside is not None and bore is not None else None
     return {
         "outside_diameter_mm": outside,
@@ -96,18 +123,59 @@ def ring_of(ring: Answer | None) -> dict[str, float | str | None]:
     }
 
 
-def made_of(answers: Sequence[Answer], outcome: Answer | None) -> dict[str, Any]:
-    """The ring as it was measured before pressing."""
-    heights = [answer for answer in answers if answer.key.startswith("ring_height")]
-    words: Words = outcome.words if outcome else ()
+def outside_read(now: Sequence[Answer], before: int) -> float | None:
+    """The last reading of the outside on the bar before a place in the file."""
+    read = [answer for answer in now if "outside_reading" in answer.key and answer.n < before]
+    return number(read[-1].word) if read else None
+
+
+def turned_of(spans: Sequence[Sequence[Answer]]) -> dict[str, str | float | None]:
+    """Lathe and bar of this ring: of the set-up before it where it is a spare of that."""
+    spares = len(spans) > 1 and (remake := last(spans[-2], "remake")) and remake.word.startswith("spare")
+    begun = next(
+        (
+            found
+            for span in reversed(spans if spares else spans[-1:])
+            if (found := last(span, "rough_outside"))
+        ),
+        None,
+    )
+    words: Words = begun.words if begun else ()
+    return {
+        "lathe": said(words, "lathe") or None,
+        "bar_mm": named(words, "bar"),
+        "colour": said(words, "colour") or None,
+    }
+
+
+def made_of(job: Job, now: Sequence[Answer], ring: Answer | None, outcome: Answer | None) -> dict[str, Any]:
+    """The ring as it was measured before pressing; what was decided is None once its readings were changed."""
+    kept = outcome if outcome and ring and outcome.n > ring.n else None
+    if kept and (changed(job, kept, WALL) or changed(job, kept, MEASURED_BY)):
+        kept = None
+    words: Words = kept.words if kept else ()
     walls = said(words, "walls").removesuffix(" mm").split()
     return {
         "wall_mm": [float(wall) for wall in walls],
-        "height_mm": number(heights[-1].word) if heights else None,
+        "height_mm": height_of(now, ring),
         "squeeze_pct": named(words, "squeeze"),
         "squeeze_u_pct": named(words, "squeeze_u"),
         "decision": said(words, "decision") or None,
     }
+
+
+def height_of(now: Sequence[Answer], ring: Answer | None) -> float | None:
+    """The last height keyed of this ring, None while neither the ring's own height nor another agrees with it."""
+    newest: dict[str, Answer] = {}
+    for answer in now:
+        if HEIGHT.fullmatch(answer.key) and ring and answer.n > ring.n:
+            newest[answer.key] = answer
+    keyed = [number(answer.word) for answer in sorted(newest.values(), key=lambda one: one.n)]
+    planned = named(ring.words, "height") if ring else None
+    others = [*keyed[:-1], *([planned] if planned is not None else [])]
+    if not keyed or not any(abs(keyed[-1] - other) <= HEIGHT_AGREES_MM + 1e-9 for other in others):
+        return None
+    return keyed[-1]
 
 
 def fitting_of(outcome: Answer | None) -> dict[str, str | None]:
@@ -118,95 +186,17 @@ def fitting_of(outcome: Answer | None) -> dict[str, str | None]:
     return {"outcome": outcome.word, "at": at}
 
 
-def tests_of(answers: Sequence[Answer]) -> list[dict[str, Any]]:
-    """Every test of this ring in the order in which it was made."""
-    fitted = newest(answers, "fit_outcome")
-    since = fitted.words[1] if fitted and len(fitted.words) > 1 else ""
-    return [
-        test_of(answer, since)
-        for answer in answers
-        if answer.key in ("empty_result", "cased_result") and (fitted is None or answer.n > fitted.n)
-    ]
-
-
-def test_of(answer: Answer, fitted_at: str) -> dict[str, Any]:
-    """One test from the words of its result."""
-    words = answer.words
-    stamp = words[1] if len(words) > 1 else ""
-    hours = hours_between(fitted_at, stamp)
-    return {
-        "sitting": answer.key.partition("_")[0],
-        "method": said(words, "method") or None,
-        "overpressure_bar": named(words, "pressure"),
-        "minutes": named(words, "held"),
-        "timed": said(words, "timed") or None,
-        "temperature_c": named(words, "temperature"),
-        "result": answer.word,
-        "leak": leak_of(words),
-        "at": stamp or None,
-        "early": hours is not None and hours < 12,
-    }
-
-
-def leak_of(words: Words) -> dict[str, float | str | None] | None:
-    """The leak rate that was worked out for a test, None where none was."""
-    rate = named(words, "leak")
-    if rate is None:
-        return None
-    return {
-        "rate_ug_min": rate,
-        "low_ug_min": named(words, "leak_low"),
-        "high_ug_min": named(words, "leak_high"),
-        "decision": said(words, "leak_decision") or None,
-        "law": said(words, "leak_law") or None,
-    }
-
-
-def hours_between(start: str, end: str) -> float | None:
-    """Hours from one UTC text to another; None where either is missing."""
-    from datetime import datetime
-
-    try:
-        return (datetime.fromisoformat(end) - datetime.fromisoformat(start)).total_seconds() / 3600
-    except ValueError:
-        return None
-
-
 def marking_bar(job: Job) -> float | None:
     """What the case says, bar over the atmosphere; None when nothing is marked or it was not asked."""
     answer = job.newest("marking")
     keyed = job.fresh("marking_keyed", ("marking",))
-    if keyed is not None:
+    if keyed is not None and keyed.word != "as chosen":
         return number(keyed.word)
     if answer is None:
         return None
     if answer.word in UNMARKED_BAR:
         return UNMARKED_BAR[answer.word]
     return number(answer.words[1]) if len(answer.words) > 1 else None
-
-
-def covers(test: dict[str, Any], marking: float | None) -> bool:
-    """Whether a passed test of the cased watch reached the marking."""
-    raised = test["overpressure_bar"]
-    if marking is None or raised is None or test["sitting"] != "cased" or test["result"] != "pass":
-        return False
-    return bool(raised >= marking - 1e-9)
-
-
-def not_tested(tests: Sequence[dict[str, Any]], marking: float | None, *, covered: bool) -> list[str]:
-    """What the tests do not prove, each as a sentence."""
-    said_so = []
-    if marking is not None and not covered:
-        said_so.append(f"The marking {marking:g} bar was not tested.")
-    cased = [test for test in tests if test["sitting"] == "cased" and test["result"] == "pass"]
-    if not cased:
-        said_so.append("The cased watch has not passed a test.")
-    if not any(test["method"] in ("water_overpressure", "shallow_immersion") for test in cased):
-        said_so.append("It was not tested in water.")
-    raised = [test["overpressure_bar"] for test in cased if test["overpressure_bar"] is not None]
-    if raised:
-        said_so.append(f"Nothing is said of pressures above {max(raised):g} bar.")
-    return said_so
 
 
 def cautions_of(job: Job) -> list[str]:
@@ -221,25 +211,29 @@ def cautions_of(job: Job) -> list[str]:
 
 
 def attempt_of(n: int, span: Sequence[Answer]) -> dict[str, Any]:
-    """One ring of the job: its sizes and what became of it."""
-    ring = newest(span, "ring")
-    outcome = newest(span, "fit_outcome")
-    spoiled = newest(span, "spoiled") or newest(span, "fresh_ring")
-    result = outcome.word if outcome else "spoiled" if spoiled else None
-    failed = newest(span, "empty_found") or newest(span, "cased_found")
+    """One ring of the job: its sizes, what became of it and how it was tested."""
+    ring, outcome = last(span, "ring"), last(span, "fit_outcome")
+    spoiled = last(span, "spoiled") or last(span, "fresh_ring")
+    sizes = ring_of(ring, span)
+    failed = last(span, "empty_found") or last(span, "cased_found")
     return {
         "attempt": n,
-        "bore_mm": named(ring.words, "bore") if ring else None,
-        "outside_diameter_mm": named(ring.words, "outside") if ring else None,
-        "outcome": result,
+        "bore_mm": sizes["bore_mm"],
+        "outside_diameter_mm": sizes["outside_diameter_mm"],
+        "outcome": outcome.word if outcome else "spoiled" if spoiled else None,
         "leak_found": failed.word if failed else None,
+        "tests": [
+            {key: test[key] for key in ("sitting", "method", "overpressure_bar", "result")}
+            for test in tests_of(span)
+            if test["counts"]
+        ],
     }
 
 
 def ended_of(job: Job) -> str | None:
-    """How a job ended that did not end with a tested watch."""
-    for key in ("not_this_ring", "no_ring", "cannot_turn", "remake", "empty_found", "cased_found"):
-        answer = job.newest(key)
-        if answer and answer.word in ("closed", "hand_back") and answer.n == max(a.n for a in job.answers):
-            return f"{key}: {answer.word}"
-    return None
+    """How a finished job ended that did not end with a watch handed back as tested."""
+    ends = [answer for key, word in ENDS.items() if (answer := job.newest(key)) and answer.word == word]
+    final = max(ends, key=lambda answer: answer.n, default=None)
+    if final is None or final.n < job.newest_n("hand_back"):
+        return None
+    return f"{final.key}: {final.word}"

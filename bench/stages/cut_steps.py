@@ -135,6 +135,8 @@ def action(
         decided += [f"tool {last.tool}", f"rpm {last.rpm:g}" if last.rpm else "rpm unknown"]
     if learned is not None:
         decided += [f"offset {learned.offset_mm:.3f} mm", f"tool {learned.tool}"]
+    if key == "rough_outside":
+        decided += set_up_words(made)
     return Step(
         key=key,
         stage="cut",
@@ -150,6 +152,12 @@ def action(
         if key.startswith(("finish", "last", "more"))
         else "In this order the work stays stiff and cool.",
     )
+
+
+def set_up_words(made: Plan) -> Words:
+    """Lathe and bar, kept with the first act at the lathe: the sheet names them."""
+    bar = made.order.bar
+    return (f"lathe {made.order.lathe.name}", f"bar {bar.diameter_mm:g} mm", f"colour {bar.colour}")
 
 
 def title_of(key: str) -> str:

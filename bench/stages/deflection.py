@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from bench.route import Stage, word, words
-from bench.stages.common import plain_choices
+from bench.stages.common import number, plain_choices
 from bench.steps import Choice, Picture, Places, Step, Why, Words
 from rules.leak import fit_leak, hold_needed_s
 from rules.leak_result import Leak
@@ -190,13 +190,14 @@ def after_venting(setting: Set) -> Stage[float | None]:
 def judged(
     setting: Set,
     signals: list[float],
-    hold_s: float,
+    holds_s: tuple[float, float],
     vented: float | None,
     free: tuple[float, float],
     step_um: float,
 ) -> Leak:
-    """The leak that the readings give."""
-    times = [hold_s * count / (READINGS - 1) for count in range(READINGS)]
+    """The leak that the readings give; `holds_s` is how long was held, and how long was told beforehand."""
+    held_s, told_s = holds_s
+    times = [held_s * count / (READINGS - 1) for count in range(READINGS)]
     return fit_leak(
         times,
         signals,
@@ -205,7 +206,7 @@ def judged(
         overpressure_bar=setting.pressure_bar,
         step=step_um,
         temperature_c=setting.temperature_c,
-        hold_told_s=hold_s,
+        hold_told_s=told_s,
         after_venting_reading=vented,
     )
 
@@ -284,9 +285,10 @@ def with_readings(setting: Set, hold_step: Step, decided: Words) -> Stage[str]:
         rests_on=(*setting.rests, f"{setting.name}_signal_0"),
     )
     hold = yield from words(told)
-    signals = yield from read_over(setting, hold, hold_s, first, step_um)
-    vented = yield from after_venting(setting)
-    leak = judged(setting, signals, hold_s, vented, free, step_um)
     timed = "program" if hold[0] == "start" else "keyed"
-    kept = (*decided, f"held {hold[-1]}", f"timed {timed}")
-    return (yield from words(outcome_step(setting, leak, signals, hold_s, kept)))[0]
+    held_s = hold_s if timed == "program" else min(hold_s, 60 * number(hold[-1]))
+    signals = yield from read_over(setting, hold, held_s, first, step_um)
+    vented = yield from after_venting(setting)
+    leak = judged(setting, signals, (held_s, hold_s), vented, free, step_um)
+    kept = (*decided, f"held {held_s / 60:.0f} min", f"timed {timed}")
+    return (yield from words(outcome_step(setting, leak, signals, held_s, kept)))[0]
