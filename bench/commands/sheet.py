@@ -1,6 +1,6 @@
-"""`ringwright sheet JOB`: what was measured, made and proved, as text or as data.
+"""`ringwright sheet JOB`: what was measured, made and proved, as text, as data, or on paper.
 
-Invariant: it only reads, and never computes a finished job again.
+Invariant: it only reads, and never computes a finished job again; nothing is written but the PDF asked for.
 """
 
 from __future__ import annotations
@@ -8,9 +8,11 @@ from __future__ import annotations
 import argparse
 import json
 from pathlib import Path
+from typing import Any
 
-from bench.command import DONE, Refused
-from bench.file.entry import FILE_LIMIT
+from bench.bench_time import bench_minutes, shop_lines
+from bench.command import COULD_NOT_WRITE, DONE, Refused
+from bench.file.entry import FILE_LIMIT, Entry
 from bench.file.load import load
 from bench.folder import find_job, shop_in
 from bench.job import Job, replay
@@ -23,33 +25,88 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
     parser = subparsers.add_parser("sheet", help="print the sheet of a job")
     parser.add_argument("job", help="number of a job, or a session file")
     parser.add_argument("--json", action="store_true", help="the same for a program")
+    parser.add_argument("--shop", action="store_true", help="the shop's own copy, with the time at the bench")
+    parser.add_argument(
+        "--pdf", metavar="FILE", type=Path, help="write it as PDF, with a section of the ring"
+    )
+    parser.add_argument(
+        "--slip", metavar="FILE", type=Path, help="write the slip for the bag, 60 x 90 mm, as PDF"
+    )
     parser.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Print the sheet; raises Refused when the file cannot be used as it is."""
+    """Print or write the sheet; raises Refused when the file cannot be used as it is or the PDF not written."""
+    if arguments.json and (arguments.pdf or arguments.slip):
+        raise Refused("give --json, or --pdf and --slip, not both")
     path = find_job(arguments.folder, arguments.job)
-    job = job_at(path)
-    data = sheet_data(job, finished=is_finished(job, arguments.folder))
+    job, entries = read(path)
+    shop = shop_in(arguments.folder)
+    data = sheet_data(
+        job,
+        finished=is_finished(job, arguments.folder),
+        shop_name=shop.shop_name,
+        tester_number=shop.tester_number,
+    )
+    minutes = bench_minutes(entries)
+    if arguments.pdf or arguments.slip:
+        return on_paper(arguments, data, shop_lines(minutes) if arguments.shop else ())
     if arguments.json:
-        print(json.dumps(data))
+        times = {"bench_minutes": round(minutes[0], 1), "parked_minutes": round(minutes[1], 1)}
+        print(json.dumps({**data, **times}))
         return DONE
+    on_screen(data, shop_lines(minutes) if arguments.shop else ())
+    return DONE
+
+
+def on_screen(data: dict[str, Any], more: tuple[str, ...]) -> None:
+    """Print the sheet, with the shop's own lines below it."""
     from rich.console import Console
     from rich.text import Text
 
     console = Console(highlight=False, markup=False, emoji=False)
-    for text in sheet_lines(data, columns=min(console.width, 80)):
+    below = ("", "For the shop", *(f"  {text}" for text in more)) if more else ()
+    for text in (*sheet_lines(data, columns=min(console.width, 80)), *below):
         console.print(Text(text), soft_wrap=True)
+
+
+def on_paper(arguments: argparse.Namespace, data: dict[str, Any], more: tuple[str, ...]) -> int:
+    """Write the PDFs that were asked for, and say where they are and what is to be said of them."""
+    from bench.paper import NotOnPaper
+    from bench.paper_sheet import write_sheet, write_slip
+
+    if arguments.pdf and arguments.slip and arguments.pdf.resolve() == arguments.slip.resolve():
+        raise Refused(f"{arguments.pdf}: sheet and slip need two files; give another name")
+    try:
+        notes: list[str] = []
+        if arguments.pdf:
+            notes += write_sheet(data, arguments.pdf, more=more)
+            print(arguments.pdf)
+        if arguments.slip:
+            notes += write_slip(data, arguments.slip)
+            print(arguments.slip)
+        for note in dict.fromkeys(notes):
+            print(note)
+    except NotOnPaper as why:
+        raise Refused(str(why), COULD_NOT_WRITE) from why
     return DONE
+
+
+def read(path: Path) -> tuple[Job, tuple[Entry, ...]]:
+    """The job in a session file and its entries; raises Refused while its values may not be used."""
+    try:
+        with path.open("rb") as file:
+            loaded = load(file.read(FILE_LIMIT + 1))
+    except OSError as why:
+        raise Refused(f"{path} could not be read: {why.strerror}") from why
+    if loaded.head is None or loaded.gated:
+        raise Refused(f"{path}: {loaded.message} Open the job and settle it first.")
+    return replay(loaded.head, loaded.usable), tuple(loaded.usable)
 
 
 def job_at(path: Path) -> Job:
     """The job in a session file; raises Refused while its values may not be used."""
-    with path.open("rb") as file:
-        loaded = load(file.read(FILE_LIMIT + 1))
-    if loaded.head is None or loaded.gated:
-        raise Refused(f"{path}: {loaded.message} Open the job and settle it first.")
-    return replay(loaded.head, loaded.usable)
+    return read(path)[0]
 
 
 def is_finished(job: Job, folder: Path) -> bool:

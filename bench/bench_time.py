@@ -1,0 +1,57 @@
+"""Time at the bench, from when the entries of a session file were made.
+
+Invariant: only gaps up to the limit count; a longer one is parked time, and a clock set back counts nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import datetime
+from itertools import pairwise
+
+from bench.file.entry import Entry
+
+PARKED_OVER_MIN = 30.0
+"""A gap longer than this between two entries counts as parked (our judgement, no source)."""
+
+
+def bench_minutes(entries: Iterable[Entry]) -> tuple[float, float]:
+    """Minutes at the bench and minutes parked between the first entry and the last; every entry counts, also
+    one that was taken back. An entry whose time cannot be read is passed over."""
+    moments = [
+        moment
+        for entry in sorted(entries, key=lambda entry: entry.n)
+        if (moment := moment_of(entry.at)) is not None
+    ]
+    at_bench = parked = 0.0
+    for before, after in pairwise(moments):
+        gap = max(0.0, (after - before).total_seconds() / 60.0)
+        if gap > PARKED_OVER_MIN:
+            parked += gap
+        else:
+            at_bench += gap
+    return at_bench, parked
+
+
+def moment_of(text: str) -> datetime | None:
+    """A wall time with its offset; None where it is none."""
+    try:
+        moment = datetime.fromisoformat(text)
+    except ValueError:
+        return None
+    return moment if moment.tzinfo is not None else None
+
+
+def hours_words(minutes: float) -> str:
+    """Minutes as hours and minutes, for people."""
+    whole = round(minutes)
+    return f"{whole // 60} h {whole % 60:02d} min"
+
+
+def shop_lines(minutes: tuple[float, float]) -> tuple[str, ...]:
+    """What the shop's own copy says besides the customer's."""
+    at_bench, parked = minutes
+    return (
+        f"Time at the bench: {hours_words(at_bench)}.",
+        f"Parked: {hours_words(parked)} (gaps over {PARKED_OVER_MIN:g} min between entries).",
+    )

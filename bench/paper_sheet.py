@@ -1,0 +1,130 @@
+"""The sheet on paper: the customer's page (A5), the bag slip (60 x 90 mm), and the shop's own copy.
+
+Invariant: the sentences are those of the text, the dimensions those of the data; nothing is added but the drawing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from bench.paper import Paper
+from bench.paper_leak import draw_leak
+from bench.paper_section import draw_section, drawable
+from bench.sheet_text import bar_words, result_text, sections
+
+A5_MM = (148.0, 210.0)
+SLIP_MM = (60.0, 90.0)
+BODY = 8.0
+HEAD = 9.5
+LEAK_HIGH_MM = 22.0
+
+
+def write_sheet(data: dict[str, Any], path: Path, *, more: Sequence[str] = ()) -> tuple[str, ...]:
+    """Write the customer's sheet, with `more` lines the shop's copy; gives what has to be said of the print.
+
+    Raises NotOnPaper.
+    """
+    paper = Paper(width_mm=A5_MM[0], height_mm=A5_MM[1], margin_mm=12.0)
+    title(paper, data, shop_copy=bool(more))
+    for heading, sentences in sections(data):
+        paper.line(heading, size=HEAD, gap_mm=2.2)
+        if heading.startswith("Ring") and drawable(data["ring"]):
+            room(paper, 46.0)
+            below = draw_section(
+                paper,
+                data["ring"],
+                middle=A5_MM[0] / 2.0,
+                top=paper.pdf.get_y() + 7.0,
+                box=(26.0, 24.0),
+                size=7.5,
+            )
+            paper.pdf.set_y(below + 1.0)
+        for sentence in sentences:
+            paper.line(sentence, size=BODY, indent_mm=3.0, gap_mm=0.5)
+        if heading == "Tested":
+            curves(paper, data)
+    if more:
+        paper.line("For the shop", size=HEAD, gap_mm=2.2)
+        for sentence in more:
+            paper.line(sentence, size=BODY, indent_mm=3.0, gap_mm=0.5)
+    return paper.save(path)
+
+
+def title(paper: Paper, data: dict[str, Any], *, shop_copy: bool) -> None:
+    """Name of the shop, or a line to write it on, and what the sheet is about."""
+    left, right = paper.pdf.l_margin, A5_MM[0] - paper.pdf.r_margin
+    if data["shop_name"]:
+        paper.line(data["shop_name"], size=11.0)
+    else:
+        paper.pdf.set_y(paper.pdf.get_y() + 5.0)
+        blank(paper, "Shop", left, paper.pdf.get_y(), right)
+        paper.pdf.set_y(paper.pdf.get_y() + 2.0)
+    watch = f", {data['watch']}" if data["watch"] else ""
+    what = "Shop copy, job" if shop_copy else "Glass gasket, job"
+    paper.line(f"{what} {data['job']}{watch}", size=13.0, gap_mm=1.5)
+    if not data["finished"]:
+        paper.line("NOT FINISHED: what follows is how far the job has come.", size=HEAD, gap_mm=1.0)
+    if not data["tester_number"] and data["tests"]:
+        paper.pdf.set_y(paper.pdf.get_y() + 5.5)
+        blank(paper, "Number of the tester", left, paper.pdf.get_y(), right)
+
+
+def blank(paper: Paper, words: str, left: float, y: float, right: float) -> None:
+    """A line to write on, its name before it."""
+    paper.at(left, y, words, size=7.0)
+    start = left + 1.5 + paper.pdf.get_string_width(words)
+    paper.stroke([(start, y + 0.6), (right, y + 0.6)], width_mm=0.12)
+
+
+def room(paper: Paper, high_mm: float) -> None:
+    """A new page where a drawing would not find room on this one."""
+    if paper.pdf.get_y() + high_mm > paper.pdf.h - paper.pdf.b_margin:
+        paper.pdf.add_page()
+
+
+def curves(paper: Paper, data: dict[str, Any]) -> None:
+    """The curve of each test with readings that counts."""
+    for test in data["tests"]:
+        if not test["readings"] or not test["counts"]:
+            continue
+        room(paper, LEAK_HIGH_MM + 14.0)
+        top = paper.pdf.get_y() + 7.0
+        name = "Cased watch" if test["sitting"] == "cased" else "Empty case"
+        paper.at(paper.pdf.l_margin + 3.0, top - 3.6, f"{name}:", size=6.5)
+        left = paper.pdf.l_margin + 12.0
+        draw_leak(paper, test, left=left, top=top, wide=104.0, high=LEAK_HIGH_MM)
+        paper.pdf.set_y(top + LEAK_HIGH_MM + 5.0)
+
+
+def write_slip(data: dict[str, Any], path: Path) -> tuple[str, ...]:
+    """Write the slip for the bag; gives what has to be said of the print. Raises NotOnPaper."""
+    paper = Paper(width_mm=SLIP_MM[0], height_mm=SLIP_MM[1], margin_mm=4.0)
+    ring = data["ring"]
+    paper.line(short(f"Job {data['job']}", 20), size=13.0)
+    if data["watch"]:
+        paper.line(short(data["watch"], 60), size=7.5)
+    if not data["finished"]:
+        paper.line("NOT FINISHED", size=8.0, gap_mm=0.5)
+    if drawable(ring):
+        top = paper.pdf.get_y() + 6.0
+        below = draw_section(paper, ring, middle=SLIP_MM[0] / 2.0, top=top, box=(15.0, 16.0), size=6.0)
+        paper.pdf.set_y(below + 0.5)
+    else:
+        paper.line("No ring accepted yet.", size=7.5, gap_mm=1.0)
+    if ring["plastic"]:
+        paper.line(f"{bar_words(data)}; ring {data['attempt']} of this job", size=7.5, gap_mm=1.0)
+    paper.line(result_text(data), size=7.5, gap_mm=0.8)
+    retest = (
+        f"Test again by {data['retest']}."
+        if data["retest"]
+        else "No date for a retest: no test passed cased."
+    )
+    paper.line(retest, size=7.5, gap_mm=0.8)
+    return paper.save(path)
+
+
+def short(text: str, most: int) -> str:
+    """A text cut to what a slip has room for."""
+    return text if len(text) <= most else text[: most - 3] + "..."
