@@ -1,0 +1,107 @@
+"""Sheets of random jobs against an independent checker: `python -m tests.campaigns.sheet_claims [--long]`."""
+
+from __future__ import annotations
+
+import argparse
+import contextlib
+import io
+import json
+import sys
+import tempfile
+from collections import Counter
+from pathlib import Path
+from typing import Any
+
+from screens.start import main as ringwright
+from tests.independent.sheet_claims import complaints
+from tests.whole.random_bench import Bench
+
+SHORT, LONG = 40, 500
+Case = tuple[dict[str, Any], str, Path]
+
+
+def said(*words: str) -> str:
+    """What a command prints; raises AssertionError when it fails."""
+    out = io.StringIO()
+    with contextlib.redirect_stdout(out):
+        status = ringwright(list(words))
+    assert status == 0, f"{words}: status {status}"
+    return out.getvalue()
+
+
+def sheet_of(path: Path, folder: Path) -> tuple[dict[str, Any], str]:
+    """A session file's sheet as data and as text."""
+    data: dict[str, Any] = json.loads(said("sheet", str(path), "--json", "--folder", str(folder)))
+    return data, said("sheet", str(path), "--folder", str(folder))
+
+
+def states(sheet: dict[str, Any]) -> Counter[str]:
+    """Which interesting states a sheet shows."""
+    tests = sheet["tests"]
+    old = any("luminous" in one for one in sheet["cautions"])
+    seen = {
+        "finished": sheet["finished"],
+        "unfinished": not sheet["finished"],
+        "further ring": sheet["attempt"] > 1,
+        "test passed": any(one["stands"] for one in tests),
+        "test failed": any(one["result"] == "fail" for one in tests),
+        "not judged": any(one["result"] == "not_judged" for one in tests),
+        "early": any(one["early"] for one in tests),
+        "not early": any(not one["early"] for one in tests),
+        "leak rate": any(one["leak"] for one in tests),
+        "in water": any(one["method"] in ("water_overpressure", "shallow_immersion") for one in tests),
+        "no pressure": any(one["overpressure_bar"] is None for one in tests),
+        "pass taken away": any(
+            one["counts"] and one["result"] == "pass" and not one["stands"] for one in tests
+        ),
+        "answers changed": any(not one["counts"] for one in tests),
+        "stopped short": any(one["stopped_after_min"] is not None for one in tests),
+        "time as keyed": any(one["timed"] == "keyed" for one in tests),
+        "marking tested": sheet["marking_tested"],
+        "marking not tested": sheet["marking_bar"] is not None and not sheet["marking_tested"],
+        "reading struck": (sheet["measured"]["case_bore"]["n"] or 0) > 2,
+        "leak found before": any(one["leak_found"] for one in sheet["attempts"][:-1]),
+        "readings changed": sheet["ring"]["bore_mm"] is not None and sheet["measured"]["glass"]["n"] is None,
+        "old paint": old,
+        "ended without": sheet["ended"] is not None,
+    }
+    return Counter(name for name, holds in seen.items() if holds)
+
+
+def run(
+    count: int, *, first: int = 0
+) -> tuple[Counter[str], list[str], list[tuple[dict[str, Any], str, str]]]:
+    """States reached, complaints, and the cases (sheet, text, session text) for planting faults."""
+    reached: Counter[str] = Counter()
+    found: list[str] = []
+    cases = []
+    for seed in range(first, first + count):
+        with tempfile.TemporaryDirectory() as name:
+            folder = Path(name)
+            ended = Bench(folder, seed).run()
+            reached[f"bench {ended}"] += 1
+            path = next((folder / "jobs").glob("*.toml"))
+            sheet, text = sheet_of(path, folder)
+            found += [f"seed {seed}: {one}" for one in complaints(sheet, text, path)]
+            reached += states(sheet)
+            cases.append((sheet, text, path.read_text(encoding="utf-8")))
+    return reached, found, cases
+
+
+def main() -> int:
+    """Run, print, 1 when a sheet claims too much."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--long", action="store_true", help=f"{LONG} jobs instead of {SHORT}")
+    parser.add_argument("--first", type=int, default=0, help="first seed")
+    arguments = parser.parse_args()
+    reached, found, _ = run(LONG if arguments.long else SHORT, first=arguments.first)
+    for name, times in sorted(reached.items()):
+        print(f"{times:5d}  {name}")
+    for one in found:
+        print(one)
+    print(f"{len(found)} complaints")
+    return 1 if found else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,272 @@
+"""A repairer who drives whole jobs by plain lines with random outcomes; every number comes from one seed.
+
+What happens: readings that slip, walls cut too thin, rings that will not go in, tests of every method that pass, leak or
+cannot be judged, searches, replaced answers, undone ones, work left in the middle.
+"""
+
+from __future__ import annotations
+
+import io
+import math
+import random
+from collections.abc import Callable
+from datetime import datetime, timedelta
+from pathlib import Path
+
+from bench.desk import everything
+from bench.desk.desk import Desk
+from bench.steps import Step
+from screens.plain import Plain
+from tests.whole.hands import Clock, bench_in
+
+MOST_LINES = 400
+ASIDE = 0.05
+"""Share of steps before which something is done from the list."""
+WEIGHTS: dict[str, dict[str, float]] = {
+    "paint": {"none": 12, "old": 1, "unknown": 1},
+    "paint_go": {"go": 6, "stop": 1},
+    "bench": {"clean": 30},
+    "hold": {"front": 12, "behind": 6, "clamped": 0.3},
+    "ring": {"accept": 1},
+    "fit_outcome": {"home": 10, "too_easy": 1, "would_not_start": 1, "chipped": 0.5, "bezel_moved": 0.5},
+    "empty_result": {"pass": 8, "fail": 1.5, "not_judged": 1},
+    "cased_result": {"pass": 7, "fail": 2, "not_judged": 1.5},
+    "hand_back": {"done": 5, "again": 1.5, "later": 0.3},
+    "renewed": {"none": 3, "back": 2, "back_crown": 2, "all": 2, "parked": 0.2},
+    "past_outside": {"smaller_bore": 2, "fresh": 1},
+    "marking": {
+        "nothing": 2,
+        "words_only": 2,
+        "bar_3": 5,
+        "bar_5": 4,
+        "bar_10": 1,
+        "divers_20": 0.5,
+        "other": 1,
+    },
+}
+METHODS = {"dry_deflection": 4.0, "underpressure": 1.0, "dry_pass_fail": 3.0}
+SELDOM = {"keep": 0.1, "closed": 0.5, "hand_back": 0.6, "jobs": 0.1, "later": 0.2}
+
+
+class Bench:
+    """One job from the first question to its end, or until it is left."""
+
+    def __init__(self, folder: Path, seed: int) -> None:
+        self.chance = random.Random(seed)
+        self.clock = Clock(step_s=self.chance.uniform(3.0, 40.0))
+        self.out = io.StringIO()
+        bench = bench_in(folder, seed=seed, clock=self.clock)
+        self.plain = Plain(Desk(hasty=True, bounce_ms=0), bench, out=self.out, wall=self.clock)
+        self.workbench = bench
+        self.seat = self.chance.uniform(26.0, 38.0)
+        self.glass = self.seat - self.chance.uniform(0.7, 1.6)
+        self.leak = self.new_leak()
+        self.gauge = self.chance.uniform(8.0, 40.0)
+        self.patience = self.chance.randrange(5, 70) if self.chance.random() < 0.15 else MOST_LINES
+
+    @property
+    def desk(self) -> Desk:
+        """The desk as it stands."""
+        return self.plain.desk
+
+    def new_leak(self) -> float:
+        """Relative fall of the signal over the hold: tight, at the limit, leaking or gross."""
+        return self.chance.choice([0.0005, 0.0005, 0.001, 0.05, 0.15, 0.4, 4.0])
+
+    def run(self) -> str:
+        """Work until nothing is left to do; how it ended: finished, left or stuck."""
+        self.plain.start()
+        self.line("0")
+        for done in range(MOST_LINES):
+            walk = self.desk.walk
+            if self.desk.job is None or (walk is not None and walk.open is None):
+                break
+            if done >= self.patience:
+                break
+            self.act()
+        ended = "left" if self.desk.job is None or self.desk.walk is None else "finished"
+        if self.desk.job is not None and self.desk.walk is not None and self.desk.walk.open is not None:
+            ended = "left" if self.patience < MOST_LINES else "stuck"
+        self.workbench.close()
+        return ended
+
+    def line(self, text: str) -> None:
+        """One line in, as input that is no terminal gives it."""
+        self.plain.answer(text)
+        if self.desk.page in ("why", "keys", "sheet") and self.desk.walk and self.desk.walk.open:
+            self.plain.key("previous")
+
+    def act(self) -> None:
+        """One step, or something from the list before it."""
+        step = self.desk.step
+        if self.desk.page in ("list", "pick", "damage"):
+            self.line("/")
+        elif self.desk.page == "text":
+            self.line(self.chance.choice(["spring bar bent", "crown stiff \u4e00", "ask about strap"]))
+        elif step is None:
+            self.line("/")
+        elif self.chance.random() < ASIDE and len(self.desk.entries) > 3:
+            self.aside()
+        elif step.key in ("empty_pressure", "empty_check", "cased_pressure", "cased_check"):
+            self.before_a_test(step)
+        else:
+            self.answer(step)
+
+    def aside(self) -> None:
+        """Something from the list: replace an answer, note, undo, another ring, a usual value."""
+        item = self.weighted({"replace": 5, "usual": 4, "note": 1, "undo": 2, "spoiled": 0.6})
+        words = [word for word, _ in everything.items(self.desk)]
+        if item not in words:
+            return
+        self.line("*")
+        self.numbered(words, item)
+        if self.desk.page == "pick":
+            keys = [key for key, _ in self.desk.picks]
+            self.numbered(keys, self.chance.choice(keys[:30]))
+            if self.desk.page == "step" and self.desk.step is not None:
+                self.answer(self.desk.step)
+
+    def before_a_test(self, step: Step) -> None:
+        """Sometimes another method is taken; a watch is sometimes left to settle first."""
+        name = step.key.partition("_")[0]
+        walk = self.desk.walk
+        method = walk.step(f"{name}_method") if walk else None
+        plain = not any(
+            answer.key == f"{name}_method" for answer in (self.desk.job.answers if self.desk.job else ())
+        )
+        if method is not None and (plain or self.chance.random() < 0.1) and self.chance.random() < 0.6:
+            words = [choice.word for choice in method.choices]
+            wanted = self.weighted({word: METHODS.get(word, 1.0) for word in words})
+            self.by_list("usual", f"{name}_method")
+            if self.desk.step is not None and self.desk.step.key == f"{name}_method":
+                self.numbered(words, wanted)
+            return
+        if self.chance.random() < 0.3:
+            self.clock.now += timedelta(hours=self.chance.uniform(1, 40))
+        self.answer(step)
+
+    def by_list(self, item: str, key: str) -> None:
+        """Open a step by the list."""
+        words = [word for word, _ in everything.items(self.desk)]
+        self.line("*")
+        self.numbered(words, item)
+        keys = [picked for picked, _ in self.desk.picks]
+        if key in keys:
+            self.numbered(keys, key)
+        else:
+            self.line("/")
+
+    def numbered(self, words: list[str], wanted: str) -> None:
+        """Give the number of an entry, turning pages."""
+        place = words.index(wanted)
+        while not self.desk.offset <= place < self.desk.offset + 9:
+            before = self.desk.offset
+            self.line("+")
+            if self.desk.offset == before:
+                return
+        self.line(str(place - self.desk.offset + 1))
+
+    def weighted(self, weights: dict[str, float]) -> str:
+        """One of several words by weight."""
+        return self.chance.choices(list(weights), list(weights.values()))[0]
+
+    def answer(self, step: Step) -> None:
+        """Answer the step at hand."""
+        if step.opens_after is not None and self.chance.random() < 0.97:
+            due = datetime.fromisoformat(step.opens_after[0]) + timedelta(seconds=step.opens_after[1])
+            self.clock.now = max(self.clock.now, due)
+        if step.kind == "safety":
+            self.check(step)
+        elif step.kind == "number":
+            self.line(self.number(step))
+        elif step.kind == "text":
+            self.line("a word")
+        elif step.kind == "timer":
+            self.line("1" if self.chance.random() < 0.7 else str(self.chance.choice([2, 5, 10, 30])))
+        else:
+            known = WEIGHTS.get(step.key, {})
+            words = [choice.word for choice in step.choices]
+            first = {words[0]: 2.0} if step.kind in ("result", "action") else {}
+            weights = {
+                word: known.get(word, 0.0) if known else {**SELDOM, **first}.get(word, 1.0) for word in words
+            }
+            self.numbered(
+                words, self.weighted(weights if any(weights.values()) else dict.fromkeys(words, 1.0))
+            )
+
+    def check(self, step: Step) -> None:
+        """A check, seldom answered wrongly."""
+        wrong = self.chance.random() < 0.01
+        if step.readback is not None:
+            self.line(str(step.readback + (7 if wrong else 0)))
+        elif self.desk.dealt:
+            self.line(str(self.desk.dealt.index(1 if wrong else 0) + 1))
+        else:
+            self.line("1")
+
+    def number(self, step: Step) -> str:
+        """A number for a step, as it is typed."""
+        places = step.places
+        assert places is not None
+        value = self.value_of(step)
+        if value is None:
+            return "1"
+        value = min(max(value, places.low), places.high)
+        return (
+            f"{value:0{places.before + (places.decimals + 1 if places.decimals else 0)}.{places.decimals}f}"
+        )
+
+    def value_of(self, step: Step) -> float | None:
+        """The value measured; None takes the usual one."""
+        assert step.places is not None
+        draw = self.chance
+        for key, measure in self.measures().items():
+            if step.key.startswith(key):
+                return measure(step)
+        if step.key.endswith("_reading") and step.gauge and step.gauge.target is not None:
+            slip = -0.35 if "outside" in step.key and draw.random() < 0.12 else draw.gauss(0, 0.004)
+            return step.gauge.target + slip
+        if step.key.endswith("_pressure"):
+            return None if draw.random() < 0.6 else draw.choice([0.5, 1.0, 2.0, step.places.high])
+        if "_signal_" in step.key:
+            count = int(step.key.rpartition("_")[2])
+            if count == 0:
+                self.leak = self.new_leak()
+                self.gauge = draw.choice([0.1, 12.0, 25.0, 40.0])
+            return self.gauge * math.exp(-self.leak * count / 12) + draw.gauss(0, 0.02)
+        if step.usual and draw.random() < 0.5:
+            return None
+        low, high = step.places.low, step.places.high
+        if step.gauge is not None and step.gauge.target is not None:
+            return step.gauge.target + draw.choice([0.0, 0.0, 0.02, -0.02])
+        return draw.uniform(low, min(high, low + 10))
+
+    def measures(self) -> dict[str, Callable[[Step], float]]:
+        """How the things measured are read, by the beginning of the key."""
+        draw = self.chance
+
+        def slips(size: float, share: float) -> float:
+            return size * draw.choice([-1, 1]) if draw.random() < share else 0.0
+
+        def wall(step: Step) -> float:
+            target = step.gauge.target if step.gauge and step.gauge.target else 0.6
+            return target + draw.gauss(0, 0.004) + slips(0.09, 0.08)
+
+        return {
+            "case_bore": lambda _: self.seat + draw.gauss(0, 0.015) + slips(0.6, 0.1),
+            "plug_enters": lambda _: self.seat - 0.01,
+            "plug_stays_out": lambda _: self.seat + draw.choice([0.01, 0.01, -0.05]),
+            "glass_1": lambda _: self.glass + draw.gauss(0, 0.01) + slips(0.6, 0.1),
+            "glass_2": lambda _: self.glass + draw.gauss(0, 0.01) + slips(0.6, 0.1),
+            "glass_3": lambda _: self.glass + draw.gauss(0, 0.01),
+            "glass_4": lambda _: self.glass + draw.gauss(0, 0.01),
+            "seat_depth": lambda _: draw.choice([1.45, 1.6, 1.8, 0.55]),
+            "wall_1": wall,
+            "wall_2": wall,
+            "wall_3": wall,
+            "wall_4": wall,
+            "wall_5": wall,
+            "ring_height": lambda step: (
+                (step.gauge.target if step.gauge and step.gauge.target else 1.2) + slips(0.2, 0.1) - 0.02
+            ),
+        }
