@@ -28,6 +28,8 @@ from screens.face import pasted, raw_letter
 from screens.page import Page
 from screens.theme import Name, styles
 
+TIDY_AFTER_S = 0.5
+"""How long after the first page memory is tidied: a hasty first key is not kept waiting."""
 MOST_OUTCOMES = 1000
 """Tokens that one token may bring about; more means a loop."""
 
@@ -103,6 +105,7 @@ class Bench(Screen[None], inherit_bindings=False):
             rows=event.size.height,
         )
         self.feed(token)
+        self.on_idle()  # the lines stand before the layout is painted, so that the first paint holds them
 
     def on_settle(self) -> None:
         """Let go of what the bounce filter holds."""
@@ -175,10 +178,15 @@ class Bench(Screen[None], inherit_bindings=False):
         """The page stands on the screen: tell the desk, and begin to tidy memory after the first time."""
         if not self._opened:
             self._opened = True
-            gc.collect()
-            gc.freeze()
-            gc.enable()
+            asyncio.get_running_loop().call_later(TIDY_AFTER_S, tidy)
         self.feed(self._token("painted"))
+
+
+def tidy() -> None:
+    """Collect what the start left behind, once, and leave the rest alone for good."""
+    gc.collect()
+    gc.freeze()
+    gc.enable()
 
 
 class Shell(App[None], inherit_bindings=False):
