@@ -45,7 +45,8 @@ def draw_section(
     across(paper, left, right, bottom + 1.3 * line, f"wall {ring['wall_mm']:.3f}", size)
     upright(paper, top, bottom, right + 1.2 * line, f"height {ring['height_mm']:.2f}", size)
     outside = f"outside \u2300 {ring['outside_diameter_mm']:.2f}"
-    leader(paper, (right, top + 0.82 * high), (right + 3.4 * line, top + 0.82 * high + line), outside, size)
+    level = top + 0.72 * high
+    leader(paper, (right, level), (right + 3.4 * line, level + 0.3 * line), outside, size)
     bore = f"bore \u2300 {ring['bore_mm']:.2f}"
     leader(paper, (left, top + 0.6 * high), (left - 2.0 * line, top + 0.6 * high), bore, size, to="left")
     entry, lower = scale * ring["chamfer_mm"] / 2.0, scale * ring["lower_chamfer_mm"] / 2.0
@@ -78,11 +79,11 @@ def outline(ring: dict[str, Any], scale: float, left: float, top: float) -> list
 def across(paper: Paper, x1: float, x2: float, y: float, said: str, size: float) -> None:
     """A dimension of the width below the drawing, its words below the line."""
     for x in (x1, x2):
-        paper.stroke([(x, y - 0.45 * size), (x, y + 1.0)], width_mm=0.12)
+        paper.stroke([(x, y - 0.45 * size), (x, y + 0.6)], width_mm=0.12)
     paper.stroke([(x1, y), (x2, y)], width_mm=0.12)
     paper.arrow((x1, y), (x2, y))
     paper.arrow((x2, y), (x1, y))
-    paper.at((x1 + x2) / 2.0, y + 0.42 * size, said, align="middle", size=size)
+    paper.at((x1 + x2) / 2.0, y + 0.5 * size, said, align="middle", size=size)
 
 
 def upright(paper: Paper, y1: float, y2: float, x: float, said: str, size: float) -> None:
@@ -92,7 +93,7 @@ def upright(paper: Paper, y1: float, y2: float, x: float, said: str, size: float
     paper.stroke([(x, y1), (x, y2)], width_mm=0.12)
     paper.arrow((x, y1), (x, y2))
     paper.arrow((x, y2), (x, y1))
-    paper.at(x + 1.2, y1 + 0.35 * (y2 - y1) + 0.1 * size, said, size=size)
+    paper.at(x + 1.2, y1 + 0.3 * (y2 - y1) + 0.1 * size, said, size=size)
 
 
 def leader(paper: Paper, tip: Point, end: Point, said: str, size: float, *, to: str = "right") -> None:

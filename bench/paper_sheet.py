@@ -1,4 +1,4 @@
-"""The sheet on paper: the customer's page (A5), the bag slip (60 x 90 mm), and the shop's own copy.
+"""The sheet on paper: the customer's page (A5, A4 with curves), the bag slip (60 x 90 mm), and the shop's own copy.
 
 Invariant: the sentences are those of the text, the dimensions those of the data; nothing is added but the drawing.
 """
@@ -14,10 +14,10 @@ from bench.paper_leak import draw_leak
 from bench.paper_section import draw_section, drawable
 from bench.sheet_text import bar_words, result_text, sections
 
-A5_MM = (148.0, 210.0)
+A5_MM, A4_MM = (148.0, 210.0), (210.0, 297.0)
 SLIP_MM = (60.0, 90.0)
-BODY = 8.0
-HEAD = 9.5
+BODY = 7.5
+HEAD = 9.0
 LEAK_HIGH_MM = 22.0
 
 
@@ -26,35 +26,36 @@ def write_sheet(data: dict[str, Any], path: Path, *, more: Sequence[str] = ()) -
 
     Raises NotOnPaper.
     """
-    paper = Paper(width_mm=A5_MM[0], height_mm=A5_MM[1], margin_mm=12.0)
+    page = A4_MM if any(test["readings"] and test["counts"] for test in data["tests"]) else A5_MM
+    paper = Paper(width_mm=page[0], height_mm=page[1], margin_mm=10.0 if page is A5_MM else 18.0)
     title(paper, data, shop_copy=bool(more))
     for heading, sentences in sections(data):
-        paper.line(heading, size=HEAD, gap_mm=2.2)
+        paper.line(heading, size=HEAD, gap_mm=1.8)
         if heading.startswith("Ring") and drawable(data["ring"]):
             room(paper, 46.0)
             below = draw_section(
                 paper,
                 data["ring"],
-                middle=A5_MM[0] / 2.0,
+                middle=page[0] / 2.0,
                 top=paper.pdf.get_y() + 7.0,
-                box=(26.0, 24.0),
+                box=(24.0, 20.0),
                 size=7.5,
             )
             paper.pdf.set_y(below + 1.0)
         for sentence in sentences:
-            paper.line(sentence, size=BODY, indent_mm=3.0, gap_mm=0.5)
+            paper.line(sentence, size=BODY, indent_mm=3.0, gap_mm=0.3)
         if heading == "Tested":
             curves(paper, data)
     if more:
-        paper.line("For the shop", size=HEAD, gap_mm=2.2)
+        paper.line("For the shop", size=HEAD, gap_mm=1.8)
         for sentence in more:
-            paper.line(sentence, size=BODY, indent_mm=3.0, gap_mm=0.5)
+            paper.line(sentence, size=BODY, indent_mm=3.0, gap_mm=0.3)
     return paper.save(path)
 
 
 def title(paper: Paper, data: dict[str, Any], *, shop_copy: bool) -> None:
     """Name of the shop, or a line to write it on, and what the sheet is about."""
-    left, right = paper.pdf.l_margin, A5_MM[0] - paper.pdf.r_margin
+    left, right = paper.pdf.l_margin + paper.pdf.c_margin, paper.pdf.w - paper.pdf.r_margin
     if data["shop_name"]:
         paper.line(data["shop_name"], size=11.0)
     else:
@@ -67,7 +68,7 @@ def title(paper: Paper, data: dict[str, Any], *, shop_copy: bool) -> None:
     if not data["finished"]:
         paper.line("NOT FINISHED: what follows is how far the job has come.", size=HEAD, gap_mm=1.0)
     if not data["tester_number"] and data["tests"]:
-        paper.pdf.set_y(paper.pdf.get_y() + 5.5)
+        paper.pdf.set_y(paper.pdf.get_y() + 4.5)
         blank(paper, "Number of the tester", left, paper.pdf.get_y(), right)
 
 
@@ -90,11 +91,11 @@ def curves(paper: Paper, data: dict[str, Any]) -> None:
         if not test["readings"] or not test["counts"]:
             continue
         room(paper, LEAK_HIGH_MM + 14.0)
-        top = paper.pdf.get_y() + 7.0
+        top, left = paper.pdf.get_y() + 8.0, paper.pdf.l_margin + 12.0
         name = "Cased watch" if test["sitting"] == "cased" else "Empty case"
-        paper.at(paper.pdf.l_margin + 3.0, top - 3.6, f"{name}:", size=6.5)
-        left = paper.pdf.l_margin + 12.0
-        draw_leak(paper, test, left=left, top=top, wide=104.0, high=LEAK_HIGH_MM)
+        paper.at(left, top - 4.0, f"{name}, {test['overpressure_bar']:g} bar over", size=6.5)
+        wide = paper.pdf.w - paper.pdf.r_margin - left - 6.0
+        draw_leak(paper, test, left=left, top=top, wide=wide, high=LEAK_HIGH_MM)
         paper.pdf.set_y(top + LEAK_HIGH_MM + 5.0)
 
 
@@ -109,7 +110,7 @@ def write_slip(data: dict[str, Any], path: Path) -> tuple[str, ...]:
         paper.line("NOT FINISHED", size=8.0, gap_mm=0.5)
     if drawable(ring):
         top = paper.pdf.get_y() + 6.0
-        below = draw_section(paper, ring, middle=SLIP_MM[0] / 2.0, top=top, box=(15.0, 16.0), size=6.0)
+        below = draw_section(paper, ring, middle=SLIP_MM[0] / 2.0 - 3.5, top=top, box=(15.0, 20.0), size=6.0)
         paper.pdf.set_y(below + 0.5)
     else:
         paper.line("No ring accepted yet.", size=7.5, gap_mm=1.0)

@@ -32,6 +32,7 @@ HEIGHT_AGREES_MM = 0.10
 ENDS = {
     "paint_go": "stop",
     "not_this_ring": "closed",
+    "acrylic_anyway": "no",
     "no_ring": "closed",
     "cannot_turn": "closed",
     "remake": "hand_back",

@@ -74,8 +74,8 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
     """One test from the words of its result and the answers before it."""
     words, name = answer.words, RESULTS[answer.key]
     stamp = words[1] if len(words) > 1 else ""
-    home = fitted[-1] if fitted else None
-    hours = hours_between(home.words[1] if home and len(home.words) > 1 else "", stamp)
+    home = next((one for one in reversed(fitted) if one.n < answer.n), None)
+    hours = hours_between(home.words[1] if home and home.word == "home" else "", stamp)
     before = between(answers, 0, answer.n)
     return {
         "sitting": name,
@@ -91,7 +91,7 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
         "readings": readings_of(words, name, before),
         "at": stamp or None,
         "early": hours is not None and hours < EARLY_H,
-        "counts": home is not None and answer.n > home.n and not replaced(answer, answers),
+        "counts": home is not None and home is fitted[-1] and not replaced(answer, answers),
     }
 
 

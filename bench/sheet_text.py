@@ -23,6 +23,16 @@ OUTCOMES = {
     "spoiled": "spoiled at the lathe",
 }
 DECISIONS = {"fits": "fits", "does_not": "does not fit", "undecided": "undecided (measure better to decide)"}
+ENDED = {
+    "paint_go: stop": "Stopped because of the luminous paint: no ring was made.",
+    "not_this_ring: closed": "Closed: a plastic ring is not the answer here.",
+    "acrylic_anyway: no": "Closed: no plastic ring was made for an acrylic glass.",
+    "no_ring: closed": "Closed: no ring can be proposed from these figures.",
+    "cannot_turn: closed": "Closed: the ring cannot be turned in this shop.",
+    "remake: hand_back": "Handed back without a new ring.",
+    "empty_found: hand_back": "Handed back as not water-resistant.",
+    "cased_found: hand_back": "Handed back as not water-resistant.",
+}
 Section = tuple[str, list[str]]
 
 
@@ -57,6 +67,8 @@ def measured_text(data: dict[str, Any]) -> Section:
             good = f"good to {taken['u_mm']:.2f} mm, {taken['n']} readings"
             oval = f", {taken['ovality_mm']:.2f} mm out of round" if taken["ovality_mm"] else ""
             out.append(f"{name}: {taken['mean_mm']:.2f} mm, {good}{oval}.")
+    if not out and data["made_by"]:
+        out.append("Readings were changed after the ring was decided: no figure stands.")
     return "Measured", out
 
 
@@ -147,6 +159,8 @@ def test_text(test: dict[str, Any]) -> str:
     text = ", ".join(parts) + f": {RESULTS.get(test['result'], test['result'])}."
     if test["leak"]:
         text += f" {leak_text(test['leak'])}"
+    elif test["reason"]:
+        text += f" {test['reason'][0].upper()}{test['reason'][1:].removesuffix('.')}."
     if test["early"]:
         text += " Early: within 12 hours of fitting; to be repeated."
     if not test["counts"]:
@@ -168,7 +182,7 @@ def notes_text(data: dict[str, Any]) -> Section:
     out = [data["remark"]] if data["remark"] else []
     out += data["notes"]
     if data["ended"]:
-        out.append(f"Ended without a finished ring ({data['ended'].replace('_', ' ')}).")
+        out.append(ENDED[data["ended"]])
     return "To know", [*out, *data["cautions"]]
 
 

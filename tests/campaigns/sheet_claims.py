@@ -6,6 +6,7 @@ import argparse
 import contextlib
 import io
 import json
+import re
 import sys
 import tempfile
 from collections import Counter
@@ -17,7 +18,8 @@ from tests.independent.sheet_claims import complaints
 from tests.whole.random_bench import Bench
 
 SHORT, LONG = 40, 500
-Case = tuple[dict[str, Any], str, Path]
+Case = tuple[dict[str, Any], str, str]
+"""A sheet as data, as text, and its session file."""
 
 
 def said(*words: str) -> str:
@@ -35,9 +37,10 @@ def sheet_of(path: Path, folder: Path) -> tuple[dict[str, Any], str]:
     return data, said("sheet", str(path), "--folder", str(folder))
 
 
-def states(sheet: dict[str, Any]) -> Counter[str]:
-    """Which interesting states a sheet shows."""
+def states(sheet: dict[str, Any], raw: str) -> Counter[str]:
+    """Which interesting states a sheet shows, beside its session file."""
     tests = sheet["tests"]
+    keyed = len(set(re.findall(r'key = "(case_bore_\d+)"', raw)))
     old = any("luminous" in one for one in sheet["cautions"])
     seen = {
         "finished": sheet["finished"],
@@ -59,7 +62,7 @@ def states(sheet: dict[str, Any]) -> Counter[str]:
         "time as keyed": any(one["timed"] == "keyed" for one in tests),
         "marking tested": sheet["marking_tested"],
         "marking not tested": sheet["marking_bar"] is not None and not sheet["marking_tested"],
-        "reading struck": (sheet["measured"]["case_bore"]["n"] or 0) > 2,
+        "reading struck": 0 < (sheet["measured"]["case_bore"]["n"] or 0) < keyed,
         "leak found before": any(one["leak_found"] for one in sheet["attempts"][:-1]),
         "readings changed": sheet["ring"]["bore_mm"] is not None and sheet["measured"]["glass"]["n"] is None,
         "old paint": old,
@@ -70,11 +73,11 @@ def states(sheet: dict[str, Any]) -> Counter[str]:
 
 def run(
     count: int, *, first: int = 0
-) -> tuple[Counter[str], list[str], list[tuple[dict[str, Any], str, str]]]:
-    """States reached, complaints, and the cases (sheet, text, session text) for planting faults."""
+) -> tuple[Counter[str], list[str], list[Case]]:
+    """States reached, complaints, and the cases for planting faults."""
     reached: Counter[str] = Counter()
     found: list[str] = []
-    cases = []
+    cases: list[Case] = []
     for seed in range(first, first + count):
         with tempfile.TemporaryDirectory() as name:
             folder = Path(name)
@@ -83,8 +86,9 @@ def run(
             path = next((folder / "jobs").glob("*.toml"))
             sheet, text = sheet_of(path, folder)
             found += [f"seed {seed}: {one}" for one in complaints(sheet, text, path)]
-            reached += states(sheet)
-            cases.append((sheet, text, path.read_text(encoding="utf-8")))
+            raw = path.read_text(encoding="utf-8")
+            reached += states(sheet, raw)
+            cases.append((sheet, text, raw))
     return reached, found, cases
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 import re
 from datetime import datetime
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +19,7 @@ ENDS = {
     ("hand_back", "done"),
     ("paint_go", "stop"),
     ("not_this_ring", "closed"),
+    ("acrylic_anyway", "no"),
     ("no_ring", "closed"),
     ("cannot_turn", "closed"),
     ("remake", "hand_back"),
@@ -45,7 +47,7 @@ class Claims:
         edges = [0, *borders, 10**9]
         self.spans = [
             [one for one in self.answers if low < one.n < high]
-            for low, high in zip(edges, edges[1:], strict=False)
+            for low, high in pairwise(edges)
         ]
         self.now = self.spans[-1]
         self.found: list[str] = []
@@ -365,7 +367,7 @@ def tests_in(span: list[Kept]) -> list[dict[str, Any]]:
         later = [one for one in span[place + 1 :] if one.key.startswith(f"{name}_") or one.key in SHARED]
         if any(one.key == result.key for one in takewhile_not(later, {f"{name}_hold"})):
             continue
-        own = one_test(span, result, name, home)
+        own = one_test(span, result, name)
         fresh = {f"{name}_{word}" for word in ("method", "found", "unclear")} | set(SHARED)
         rekeyed = any(one.key == f"{name}_pressure" for one in takewhile_not(later, fresh))
         own["counts"] = home is not None and result.n > home.n and not rekeyed
@@ -389,20 +391,19 @@ def takewhile_not(entries: list[Kept], stops: set[str]) -> list[Kept]:
     return out
 
 
-def one_test(span: list[Kept], result: Kept, name: str, home: Kept | None) -> dict[str, Any]:
+def one_test(span: list[Kept], result: Kept, name: str) -> dict[str, Any]:
     """What was raised, held and read before one result."""
     said = {word.split(" ", 1)[0]: word.split(" ", 1)[1] for word in result.words[2:]}
     hold, pressure = newest(span, f"{name}_hold", result.n), newest(span, f"{name}_pressure", result.n)
     warmth = newest(span, f"{name}_temperature", result.n)
     volume, exact = newest(span, f"{name}_volume", result.n), newest(span, f"{name}_volume_exact", result.n)
     step = newest(span, f"{name}_gauge_step", result.n)
+    home = newest(span, "fit_outcome", result.n)
     assert hold is not None
     held = figure(hold.words[-1])
     at = result.words[1]
     took = minutes_between(hold.words[1], at)
-    since = (
-        minutes_between(home.words[1], at) if home and len(home.words) > 1 and home.word == "home" else None
-    )
+    since = minutes_between(home.words[1], at) if home and home.word == "home" else None
     signals = []
     for n in range(40):
         read = newest(span, f"{name}_signal_{n}", result.n)

@@ -1,7 +1,7 @@
 """A repairer who drives whole jobs by plain lines with random outcomes; every number comes from one seed.
 
-What happens: readings that slip, walls cut too thin, rings that will not go in, tests of every method that pass, leak or
-cannot be judged, searches, replaced answers, undone ones, work left in the middle.
+What happens: readings that slip, walls cut too thin, rings that will not go in, tests of every method that pass,
+leak or cannot be judged, searches, replaced answers, undone ones, work left in the middle.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ WEIGHTS: dict[str, dict[str, float]] = {
     "fit_outcome": {"home": 10, "too_easy": 1, "would_not_start": 1, "chipped": 0.5, "bezel_moved": 0.5},
     "empty_result": {"pass": 8, "fail": 1.5, "not_judged": 1},
     "cased_result": {"pass": 7, "fail": 2, "not_judged": 1.5},
-    "hand_back": {"done": 5, "again": 1.5, "later": 0.3},
+    "hand_back": {"done": 5, "again": 3, "later": 0.3},
     "renewed": {"none": 3, "back": 2, "back_crown": 2, "all": 2, "parked": 0.2},
     "past_outside": {"smaller_bore": 2, "fresh": 1},
     "marking": {
@@ -45,7 +45,7 @@ WEIGHTS: dict[str, dict[str, float]] = {
     },
 }
 METHODS = {"dry_deflection": 4.0, "underpressure": 1.0, "dry_pass_fail": 3.0}
-SELDOM = {"keep": 0.1, "closed": 0.5, "hand_back": 0.6, "jobs": 0.1, "later": 0.2}
+SELDOM = {"keep": 0.05, "closed": 0.5, "hand_back": 0.15, "jobs": 0.1, "later": 0.2}
 
 
 class Bench:
@@ -74,7 +74,7 @@ class Bench:
         return self.chance.choice([0.0005, 0.0005, 0.001, 0.05, 0.15, 0.4, 4.0])
 
     def run(self) -> str:
-        """Work until nothing is left to do; how it ended: finished, left or stuck."""
+        """Work until nothing is left to do; how it ended: finished, left, or tired of it."""
         self.plain.start()
         self.line("0")
         for done in range(MOST_LINES):
@@ -86,7 +86,7 @@ class Bench:
             self.act()
         ended = "left" if self.desk.job is None or self.desk.walk is None else "finished"
         if self.desk.job is not None and self.desk.walk is not None and self.desk.walk.open is not None:
-            ended = "left" if self.patience < MOST_LINES else "stuck"
+            ended = "left" if self.patience < MOST_LINES else "tired"
         self.workbench.close()
         return ended
 
@@ -172,7 +172,7 @@ class Bench:
 
     def answer(self, step: Step) -> None:
         """Answer the step at hand."""
-        if step.opens_after is not None and self.chance.random() < 0.97:
+        if step.opens_after is not None and self.chance.random() < (0.6 if step.key.endswith("_result") else 0.97):
             due = datetime.fromisoformat(step.opens_after[0]) + timedelta(seconds=step.opens_after[1])
             self.clock.now = max(self.clock.now, due)
         if step.kind == "safety":
