@@ -49,7 +49,7 @@ def draw_leak(
             for n in range(0, PARTS, 2):
                 paper.stroke([fall[n], fall[n + 1]], width_mm=0.15)
             if limit > decay:
-                paper.at(left + wide, fall[-1][1] - 1.0, "limit", size=6.0, align="right")
+                paper.at(left + wide, fall[-1][1] - 2.2, "limit", size=6.0, align="right")
     for time_s, signal in zip(times, signals, strict=True):
         x, y = place(time_s, signal)
         paper.pdf.circle(x=x, y=y, radius=0.5, style="D")

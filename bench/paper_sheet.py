@@ -12,6 +12,7 @@ from typing import Any
 from bench.paper import Paper
 from bench.paper_leak import draw_leak
 from bench.paper_section import draw_section, drawable
+from bench.sheet import CAUTIONS
 from bench.sheet_text import bar_words, result_text, sections
 
 A5_MM, A4_MM = (148.0, 210.0), (210.0, 297.0)
@@ -19,6 +20,8 @@ SLIP_MM = (60.0, 90.0)
 BODY = 7.5
 HEAD = 9.0
 LEAK_HIGH_MM = 22.0
+ORIGIN = CAUTIONS[0]
+"""Where the gasket comes from."""
 
 
 def write_sheet(data: dict[str, Any], path: Path, *, more: Sequence[str] = ()) -> tuple[str, ...]:
@@ -123,6 +126,13 @@ def write_slip(data: dict[str, Any], path: Path) -> tuple[str, ...]:
         else "No date for a retest: no test passed cased."
     )
     paper.line(retest, size=7.5, gap_mm=0.8)
+    for line in (
+        data["shop_name"],
+        f"Tester {data['tester_number']}" if data["tester_number"] else "",
+        ORIGIN,
+    ):
+        if line:
+            paper.line(short(line, 60), size=6.0, gap_mm=0.8)
     return paper.save(path)
 
 

@@ -1,0 +1,61 @@
+"""The ground of the checkers of a sheet: the entries of the raw file by rings, and the list of complaints."""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+from tests.independent.raw_session import Kept, figure, kept_entries, newest
+
+RESTED_ON = re.compile(
+    r"(case_bore|glass)_\d+|(seat|glass)_way|plug_enters|plug_stays_out(_again)?|temperature|measure_again"
+)
+"""Keys of the answers that the measured diameters rest on."""
+
+
+class Ground:
+    """One sheet and its file."""
+
+    def __init__(self, sheet: dict[str, Any], text: str, path: Path) -> None:
+        self.sheet, self.text = sheet, text
+        self.head, self.all = kept_entries(path)
+        self.answers = [one for one in self.all if one.kind == "answer"]
+        borders = [one.n for one in self.all if one.kind == "mark" and one.key == "attempt"]
+        edges = [0, *borders, 10**9]
+        self.spans = [[one for one in self.answers if low < one.n < high] for low, high in pairwise(edges)]
+        self.now = self.spans[-1]
+        self.found: list[str] = []
+
+    def must(self, holds: bool, what: str) -> None:
+        """Keep a complaint."""
+        if not holds:
+            self.found.append(what)
+
+    def same(self, name: str, shown: object, own: object, within: float = 0.0) -> None:
+        """A figure shown must be the one worked out."""
+        if isinstance(shown, (int, float)) and isinstance(own, (int, float)):
+            self.must(abs(shown - own) <= within + 1e-9, f"{name}: sheet says {shown}, entries give {own}")
+        else:
+            self.must(shown == own, f"{name}: sheet says {shown!r}, entries give {own!r}")
+
+    def ring_sizes(self, span: list[Kept]) -> tuple[float | None, float | None, Kept | None]:
+        """Outside and bore of a span's ring, the smaller bore included."""
+        ring = newest(span, "ring")
+        if ring is None:
+            return None, None, None
+        sizes = {
+            word.split()[0]: figure(word.split(" ", 1)[1])
+            for word in ring.words
+            if re.match(r"(outside|bore) ", word)
+        }
+        outside, bore = sizes["outside"], sizes["bore"]
+        past = newest(span, "past_outside", after=ring.n)
+        if past and past.word == "smaller_bore":
+            read = [
+                one for one in span if one.key.endswith(("outside_reading",)) or "outside_reading_" in one.key
+            ]
+            outside = figure([one for one in read if one.n < past.n][-1].word)
+            bore = figure(past.words[1].split(" ", 1)[1])
+        return outside, bore, ring

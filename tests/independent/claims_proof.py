@@ -1,0 +1,216 @@
+"""What a sheet says of the tests, worked out anew from pressures, holds, readings and results in the raw file."""
+
+from __future__ import annotations
+
+import math
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from tests.independent.claims_ground import Ground
+from tests.independent.raw_session import Kept, figure, newest
+
+VOLUMES = {
+    "empty": {"small": 1.5, "middle": 3.0, "large": 6.0, "chronograph": 4.0},
+    "cased": {"small": 0.5, "middle": 1.0, "large": 2.0, "chronograph": 1.2},
+}
+"""Free volumes in cm3 by the words chosen."""
+SHARED = ("fit_outcome", "marking", "marking_keyed")
+"""Answers that begin the tests of both sittings afresh."""
+
+
+class ProofClaims(Ground):
+    """Tests, leak rates, and what they do not prove."""
+
+    def __init__(self, sheet: dict[str, Any], text: str, path: Path) -> None:
+        super().__init__(sheet, text, path)
+        self.tests = tests_in(self.now)
+
+    def tested(self) -> None:
+        """Every test with what was raised, held and seen."""
+        shown = self.sheet["tests"]
+        self.same("number of tests", len(shown), len(self.tests))
+        for n, (one, own) in enumerate(zip(shown, self.tests, strict=False), 1):
+            for key in (
+                "sitting",
+                "method",
+                "overpressure_bar",
+                "result",
+                "timed",
+                "early",
+                "counts",
+                "stands",
+                "at",
+            ):
+                self.same(f"test {n} {key}", one[key], own[key])
+            self.must(
+                one["minutes"] <= own["minutes"] + 1e-9, f"test {n}: {one['minutes']} min were not held"
+            )
+            self.must(
+                own["full"] or one["stopped_after_min"] is not None, f"test {n}: stopped early, not said"
+            )
+            self.same(f"test {n} temperature", one["temperature_c"], own["temperature_c"])
+            self.leak(n, one, own)
+
+    def leak(self, n: int, one: dict[str, Any], own: dict[str, Any]) -> None:
+        """The leak of a test with readings, by an own fit."""
+        leak, signals = one["leak"], own["signals"]
+        if own["method"] != "dry_deflection":
+            self.must(leak is None and one["readings"] is None, f"test {n}: a leak without readings")
+            return
+        if one["readings"] is None:
+            self.must(False, f"test {n}: its readings are left out")
+            return
+        self.same(f"test {n} readings", one["readings"]["signals_um"], signals)
+        self.must(
+            one["readings"]["times_s"][-1] <= own["minutes"] * 60 + 1e-6, f"test {n}: readings past the hold"
+        )
+        if leak is None:
+            self.must(one["result"] != "pass", f"test {n}: a pass without a leak rate")
+            return
+        low, high, rate = leak["low_ug_min"], leak["high_ug_min"], leak["rate_ug_min"]
+        self.must(
+            low <= rate and (high is None or rate <= high), f"test {n}: the rate lies outside its interval"
+        )
+        expected = {"PASS": "pass", "FAIL": "fail"}.get(leak["decision"], "not_judged")
+        self.must(one["result"] in (expected, "not_judged"), f"test {n}: result and decision differ")
+        if leak["decision"] == "PASS":
+            self.must(high is not None and high <= 50.05, f"test {n}: PASS with {high} above the limit")
+        if min(signals) >= max(own["step"], 0.1 * max(signals[:3])):
+            fitted = own_rate(one["readings"]["times_s"], signals, own)
+            self.same(f"test {n} leak", rate, fitted, 0.06 + 0.0005 * abs(fitted))
+
+    def proved(self) -> None:
+        """Marking, what was not tested, when to test again."""
+        marking = self.marking()
+        self.same("marking", self.sheet["marking_bar"], marking)
+        cased = [one for one in self.tests if one["sitting"] == "cased" and one["stands"]]
+        raised = [one["overpressure_bar"] for one in cased if one["overpressure_bar"] is not None]
+        covered = marking is not None and max(raised, default=0.0) >= marking - 1e-9
+        self.same("marking_tested", self.sheet["marking_tested"], covered)
+        said = self.sheet["not_tested"]
+        judged = [one for one in self.tests if one["counts"] and one["result"] in ("pass", "fail")]
+        wet = any(one["method"] in ("water_overpressure", "shallow_immersion") for one in cased)
+        expected = {
+            f"The marking {marking:g} bar was not tested." if marking is not None else "": marking is not None
+            and not covered,
+            "The cased watch has not passed a test.": not cased,
+            "It was not tested in water.": not wet,
+            f"Nothing is said of pressures above {max(raised, default=0.0):g} bar.": bool(raised),
+            "No overpressure was raised on the cased watch.": bool(cased) and not raised,
+            "It passed only early, while the ring was settling: the test is to be repeated.": bool(cased)
+            and all(one["early"] for one in cased),
+            "The last test was a fail: as it stands the watch is not water-resistant.": bool(judged)
+            and judged[-1]["result"] == "fail",
+        }
+        self.same("not_tested", sorted(said), sorted(words for words, holds in expected.items() if holds))
+        day = cased[-1]["at"][:10] if cased else None
+        retest = f"{int(day[:4]) + 1}{day[4:]}".replace("-02-29", "-02-28") if day else None
+        self.same("retest", self.sheet["retest"], retest)
+
+    def marking(self) -> float | None:
+        """What the case says, in bar."""
+        chosen = newest(self.answers, "marking")
+        keyed = newest(self.answers, "marking_keyed", after=chosen.n if chosen else 0)
+        if keyed and keyed.word != "as chosen":
+            return figure(keyed.word)
+        if chosen is None or chosen.word == "nothing":
+            return None
+        return 2.0 if chosen.word == "words_only" else figure(chosen.words[1])
+
+
+def tests_in(span: list[Kept]) -> list[dict[str, Any]]:
+    """The tests of one ring from its answers: pressures, holds and results where they were given."""
+    home = newest(span, "fit_outcome")
+    found = []
+    for place, result in enumerate(span):
+        if result.key not in ("empty_result", "cased_result"):
+            continue
+        name = result.key.partition("_")[0]
+        later = [one for one in span[place + 1 :] if one.key.startswith(f"{name}_") or one.key in SHARED]
+        if any(one.key == result.key for one in takewhile_not(later, {f"{name}_hold"})):
+            continue
+        own = one_test(span, result, name)
+        fresh = {f"{name}_{word}" for word in ("method", "found", "unclear")} | set(SHARED)
+        rekeyed = any(one.key == f"{name}_pressure" for one in takewhile_not(later, fresh))
+        own["counts"] = home is not None and result.n > home.n and not rekeyed
+        found.append(own)
+    fails = [n for n, one in enumerate(found) if one["counts"] and one["result"] == "fail"]
+    for n, one in enumerate(found):
+        one["stands"] = one["counts"] and one["result"] == "pass" and n > max(fails, default=-1)
+    return found
+
+
+def takewhile_not(entries: list[Kept], stops: set[str]) -> list[Kept]:
+    """The entries before the first with one of these keys."""
+    out = []
+    for one in entries:
+        if one.key in stops:
+            break
+        out.append(one)
+    return out
+
+
+def one_test(span: list[Kept], result: Kept, name: str) -> dict[str, Any]:
+    """What was raised, held and read before one result."""
+    said = {word.split(" ", 1)[0]: word.split(" ", 1)[1] for word in result.words[2:]}
+    hold, pressure = newest(span, f"{name}_hold", result.n), newest(span, f"{name}_pressure", result.n)
+    warmth = newest(span, f"{name}_temperature", result.n)
+    volume, exact = newest(span, f"{name}_volume", result.n), newest(span, f"{name}_volume_exact", result.n)
+    step = newest(span, f"{name}_gauge_step", result.n)
+    home = newest(span, "fit_outcome", result.n)
+    assert hold is not None
+    held = figure(hold.words[-1])
+    at = result.words[1]
+    took = minutes_between(hold.words[1], at)
+    since = minutes_between(home.words[1], at) if home and home.word == "home" else None
+    signals = []
+    for n in range(40):
+        read = newest(span, f"{name}_signal_{n}", result.n)
+        if read is None:
+            break
+        signals.append(figure(read.word))
+    with_pressure = said["method"] not in (
+        "underpressure",
+        "shallow_immersion",
+        "crown_force",
+        "condensation",
+    )
+    warm = warmth.word if warmth else "unknown"
+    return {
+        "sitting": name,
+        "method": said["method"],
+        "overpressure_bar": figure(pressure.word) if with_pressure and pressure else None,
+        "minutes": held,
+        "timed": "program" if hold.word == "start" else "keyed",
+        "full": hold.word != "start" or took >= held - 0.06,
+        "temperature_c": None if warm == "unknown" else figure(warm),
+        "result": result.word,
+        "at": at,
+        "early": since is not None and since < 12 * 60,
+        "signals": signals,
+        "step": float(step.word) if step else 0.1,
+        "volume": figure(exact.word)
+        if exact and exact.word != "not measured"
+        else VOLUMES[name][volume.word]
+        if volume
+        else None,
+    }
+
+
+def minutes_between(start: str, end: str) -> float:
+    """Minutes from one moment to another."""
+    return (datetime.fromisoformat(end) - datetime.fromisoformat(start)).total_seconds() / 60
+
+
+def own_rate(times_s: list[float], signals: list[float], own: dict[str, Any]) -> float:
+    """Leak in ug/min at 2 bar overpressure: least squares of the logarithm, air as an ideal gas, both flow laws."""
+    logs = [math.log(one) for one in signals]
+    mean_t, mean_y = sum(times_s) / len(times_s), sum(logs) / len(logs)
+    slope = sum((t - mean_t) * (y - mean_y) for t, y in zip(times_s, logs, strict=True))
+    slope /= sum((t - mean_t) ** 2 for t in times_s)
+    bar, warm = own["overpressure_bar"], own["temperature_c"] if own["temperature_c"] is not None else 20.0
+    density = 1188.4 * 293.15 / (273.15 + warm)  # ug per cm3 and bar, dry air at 20 C
+    air = 1.01325
+    laminar = ((2 + air) ** 2 - air**2) / ((bar + air) ** 2 - air**2)
+    return float(-slope * 60 * own["volume"] * density * bar * max(2 / bar, laminar))

@@ -1,0 +1,130 @@
+"""What a sheet says of seat, glass and ring, worked out anew from the readings in the raw file."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from tests.independent.claims_ground import RESTED_ON, Ground
+from tests.independent.raw_session import figure, is_settled, largest_group, newest
+
+CLOCK = ("12", "3", "1:30", "4:30", "6", "9", "7:30", "10:30")
+"""Clock positions in the order in which they are asked."""
+
+
+class RingClaims(Ground):
+    """Measured, accepted and made."""
+
+    def measured(self) -> None:
+        """Means, ovality and number of readings from the readings that agree."""
+        ring = newest(self.answers, "ring")
+        if ring and any(RESTED_ON.fullmatch(one.key) for one in self.answers if one.n > ring.n):
+            ring = None
+        for name, key in (("case_bore", "case_bore"), ("glass", "glass")):
+            shown = self.sheet["measured"][name]
+            if ring is None:
+                self.must(
+                    all(value is None for value in shown.values()), f"{name} shown, but nothing holds it"
+                )
+                continue
+            way = newest(self.answers, "seat_way", ring.n)
+            if name == "case_bore" and way and way.word == "stepped plug":
+                self.by_plug(shown, ring.n)
+                continue
+            mean, ovality, count = self.diameter(key, ring.n)
+            self.same(f"{name} mean", shown["mean_mm"], mean, 0.00051)
+            self.same(f"{name} ovality", shown["ovality_mm"], ovality, 0.00051)
+            self.same(f"{name} readings", shown["n"], count)
+            self.must((shown["u_mm"] or 0.0) > 0.0, f"{name} without uncertainty")
+
+    def by_plug(self, shown: dict[str, Any], before: int) -> None:
+        """A seat found by a plug lies between its steps."""
+        enters = newest(self.answers, "plug_enters", before)
+        stays = newest(self.answers, "plug_stays_out", before)
+        again = newest(self.answers, "plug_stays_out_again", before, stays.n if stays else 0)
+        assert enters and stays
+        high = max(figure(stays.word), figure(again.word) if again else 0.0, figure(enters.word) + 0.02)
+        self.must(figure(enters.word) <= shown["mean_mm"] <= high + 1e-9, "plug: seat outside its steps")
+
+    def readings(self, key: str, before: int) -> list[float]:
+        """The readings of a diameter in order, as they stood."""
+        again = newest(self.answers, "measure_again", before)
+        taken = []
+        for n in range(1, 30):
+            one = newest(self.answers, f"{key}_{n}", before, again.n if again else 0)
+            if one is None or one.word == "none":
+                break
+            taken.append(figure(one.word))
+        return taken
+
+    def diameter(self, key: str, before: int) -> tuple[float, float, int]:
+        """Mean, ovality and number of the readings that agree."""
+        values = self.readings(key, before)
+        places: list[str] = []
+        for n in range(len(values)):
+            unsure = n >= 2 and not is_settled(values[:n], 0.20)
+            distinct = len(dict.fromkeys(places))
+            places.append(places[-1] if unsure else CLOCK[min(distinct, len(CLOCK) - 1)])
+        used = largest_group(values, 0.20)
+        by_place: dict[str, list[float]] = {}
+        for i in used:
+            by_place.setdefault(places[i], []).append(values[i])
+        means = [sum(group) / len(group) for group in by_place.values()]
+        return sum(values[i] for i in used) / len(used), max(means) - min(means), len(used)
+
+    def ring(self) -> None:
+        """The ring shown is the ring of this attempt."""
+        outside, bore, _ = self.ring_sizes(self.now)
+        shown = self.sheet["ring"]
+        self.same("outside", shown["outside_diameter_mm"], outside)
+        self.same("bore", shown["bore_mm"], bore)
+        own = None if outside is None or bore is None else (outside - bore) / 2
+        self.same("wall of the ring", shown["wall_mm"], own, 0.0001)
+
+    def made(self) -> None:
+        """Walls, height and squeeze as measured on this ring."""
+        made, outcome = self.sheet["made"], newest(self.now, "fit_outcome")
+        outside, bore, ring = self.ring_sizes(self.now)
+        later = [
+            one.key
+            for one in self.answers
+            if outcome
+            and one.n > outcome.n
+            and (RESTED_ON.fullmatch(one.key) or re.fullmatch(r"wall_\d+|ring", one.key))
+        ]
+        heights = [figure(one.word) for one in self.now if re.fullmatch(r"ring_height(_\d+)?", one.key)]
+        self.must(made["height_mm"] in (None, *heights), "height that was not keyed for this ring")
+        if outcome is None or ring is None or outside is None or bore is None or later:
+            self.must(not made["wall_mm"] and made["squeeze_pct"] is None, "walls shown that do not stand")
+            return
+        walls = self.walls(ring.n, outcome.n, (outside - bore) / 2)
+        self.must(
+            len(walls) == len(made["wall_mm"])
+            and all(abs(a - b) < 0.00051 for a, b in zip(walls, made["wall_mm"], strict=True)),
+            f"walls: sheet says {made['wall_mm']}, entries give {walls}",
+        )
+        if made["squeeze_pct"] is None or made["squeeze_u_pct"] is None:
+            self.must(False, "the squeeze that was decided is left out")
+            return
+        way = newest(self.answers, "seat_way", ring.n)
+        if way is None or way.word != "stepped plug":
+            gap = (self.diameter("case_bore", ring.n)[0] - self.diameter("glass", ring.n)[0]) / 2
+            wall = sum(walls) / len(walls)
+            squeeze = 100 * (wall - gap) / wall
+            self.same("squeeze", made["squeeze_pct"], squeeze, 0.006 + 100 * 0.0005 / wall)
+        low, high = (made["squeeze_pct"] + sign * made["squeeze_u_pct"] for sign in (-1, 1))
+        if made["decision"] == "fits":
+            self.must(low >= 5 - 0.02 and high <= 13 + 0.02, "fits, but its interval leaves the band")
+
+    def walls(self, after: int, before: int, planned: float) -> list[float]:
+        """The walls that agree with one another and with the ring as planned."""
+        values = []
+        for n in range(1, 30):
+            one = newest(self.now, f"wall_{n}", before, after)
+            if one is None or one.word == "none":
+                break
+            values.append(figure(one.word))
+        group = largest_group([planned, *values], 0.05)
+        if is_settled([planned, *values], 0.05) and 0 in group:
+            return [values[i - 1] for i in group if i]
+        return [values[i] for i in largest_group(values, 0.05)]

@@ -1,0 +1,305 @@
+"""No sheet claims more than its session file holds: sample sessions, random jobs, and faults planted one by one."""
+
+from __future__ import annotations
+
+import copy
+import json
+import tomllib
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+import bench.sheet
+import bench.sheet_tests
+from bench.file.codec import render_entry
+from bench.file.entry import Entry
+from tests.campaigns.sheet_claims import Case, run, sheet_of
+from tests.independent.sheet_claims import complaints
+
+SAMPLES = sorted((Path(__file__).resolve().parents[2] / "sample_sessions").glob("*.toml"))
+Jobs = tuple[dict[str, int], list[str], list[Case]]
+"""States reached, complaints and cases of the random jobs."""
+JOBS, FIRST = 32, 1000
+LEAST = {
+    "finished": 8,
+    "unfinished": 5,
+    "further ring": 5,
+    "test passed": 8,
+    "test failed": 3,
+    "not judged": 3,
+    "early": 3,
+    "not early": 3,
+    "leak rate": 2,
+    "no pressure": 1,
+    "pass taken away": 1,
+    "answers changed": 1,
+    "stopped short": 1,
+    "time as keyed": 3,
+    "marking tested": 2,
+    "marking not tested": 5,
+    "reading struck": 2,
+    "old paint": 1,
+    "ended without": 2,
+}
+"""How often each state must come up among the short run's jobs."""
+
+
+@pytest.fixture(scope="module")
+def jobs() -> Jobs:
+    """The random jobs with their sheets."""
+    reached, found, cases = run(JOBS, first=FIRST)
+    return dict(reached), found, cases
+
+
+def test_random_jobs_claim_what_their_entries_hold(
+    jobs: Jobs,
+) -> None:
+    reached, found, _ = jobs
+    assert found == []
+    short = {
+        name: (reached.get(name, 0), least) for name, least in LEAST.items() if reached.get(name, 0) < least
+    }
+    assert not short, f"too seldom reached: {short}; reached {reached}"
+
+
+@pytest.mark.parametrize("sample", SAMPLES or [None], ids=lambda path: path.stem if path else "none")
+def test_samples_claim_what_their_entries_hold(sample: Path | None, tmp_path: Path) -> None:
+    if sample is None:
+        pytest.skip("there are no sample sessions yet")
+    sheet, text = sheet_of(sample, tmp_path)
+    assert complaints(sheet, text, sample) == []
+
+
+def and_then(raw: str, *answers: tuple[str, tuple[str, ...]]) -> str:
+    """A session file with further answers appended, as the program writes them."""
+    held = tomllib.loads(raw)
+    n = max(one["n"] for one in held["entry"])
+    at = held["entry"][-1]["at"]
+    for more, (key, words) in enumerate(answers, 1):
+        value = words if len(words) > 1 else words[0]
+        entry = Entry(n=n + more, at=at, kind="answer", key=key, value=value)
+        raw += render_entry(entry, salt=held["id"]).decode("utf-8")
+    return raw
+
+
+def proved(jobs: Jobs) -> Case:
+    """A finished job that reached its marking, cased."""
+    return next(case for case in jobs[2] if case[0]["finished"] and case[0]["marking_tested"])
+
+
+def changed(jobs: Jobs) -> dict[str, str]:
+    """The session file of a proved job, with one answer changed afterwards, in several ways."""
+    sheet, _, raw = proved(jobs)
+    entries = tomllib.loads(raw)["entry"][::-1]
+    result = next(one for one in entries if one.get("key") == "cased_result")
+    decided = [word for word in result["value"][1:] if not word.startswith("leak")]
+    home = next(one for one in entries if one.get("key") == "fit_outcome")
+    return {
+        "pressure": and_then(raw, ("cased_pressure", ("0.5 bar",))),
+        "reading": and_then(raw, ("glass_1", (f"{sheet['measured']['glass']['mean_mm'] - 0.05:.2f} mm",))),
+        "result": and_then(raw, ("cased_result", ("not_judged", *decided))),
+        "ring": and_then(raw, ("fit_outcome", ("chipped", *home["value"][2:]))),
+        "wall": and_then(raw, ("wall_1", ("0.700 mm",))),
+    }
+
+
+@pytest.mark.parametrize("what", ["pressure", "reading", "result", "ring", "wall"])
+def test_what_was_changed_afterwards_is_claimed_no_more(what: str, jobs: Jobs, tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(changed(jobs)[what], encoding="utf-8")
+    sheet, text = sheet_of(path, tmp_path)
+    assert complaints(sheet, text, path) == []
+    assert not sheet["finished"]
+    if what in ("pressure", "result", "ring"):
+        assert not sheet["marking_tested"] and sheet["retest"] is None
+    if what == "reading":
+        assert sheet["measured"]["glass"]["mean_mm"] is None
+        assert "Readings were changed after the ring was decided" in text
+    if what in ("reading", "wall"):
+        assert sheet["made"]["squeeze_pct"] is None
+
+
+Fault = Callable[[dict[str, Any]], None]
+
+
+def marking_claimed(sheet: dict[str, Any]) -> None:
+    sheet["marking_tested"] = not sheet["marking_tested"]
+
+
+def pressure_raised(sheet: dict[str, Any]) -> None:
+    sheet["tests"][-1]["overpressure_bar"] = (sheet["tests"][-1]["overpressure_bar"] or 0.0) + 0.5
+
+
+def longer_hold(sheet: dict[str, Any]) -> None:
+    sheet["tests"][0]["minutes"] += 1
+
+
+def never_early(sheet: dict[str, Any]) -> None:
+    sheet["tests"][0]["early"] = not sheet["tests"][0]["early"]
+
+
+def fail_passed(sheet: dict[str, Any]) -> None:
+    next(one for one in sheet["tests"] if one["result"] == "fail")["result"] = "pass"
+
+
+def fail_left_out(sheet: dict[str, Any]) -> None:
+    sheet["tests"] = [one for one in sheet["tests"] if one["result"] != "fail"]
+    sheet["not_tested"] = [one for one in sheet["not_tested"] if "a fail" not in one]
+
+
+def taken_away_stands(sheet: dict[str, Any]) -> None:
+    next(one for one in sheet["tests"] if one["result"] == "pass" and not one["stands"])["stands"] = True
+
+
+def stop_unsaid(sheet: dict[str, Any]) -> None:
+    next(one for one in sheet["tests"] if one["stopped_after_min"] is not None)["stopped_after_min"] = None
+
+
+def leak_smaller(sheet: dict[str, Any]) -> None:
+    leak = next(one["leak"] for one in sheet["tests"] if one["leak"])
+    leak["rate_ug_min"] -= 0.3
+    leak["low_ug_min"] -= 0.3
+
+
+def struck_reading_used(sheet: dict[str, Any]) -> None:
+    seat = sheet["measured"]["case_bore"]
+    seat["n"], seat["mean_mm"] = seat["n"] + 1, seat["mean_mm"] + 0.15
+
+
+def earlier_ring_shown(sheet: dict[str, Any]) -> None:
+    before = next(
+        one for one in sheet["attempts"][:-1] if one["bore_mm"] not in (None, sheet["ring"]["bore_mm"])
+    )
+    sheet["ring"]["bore_mm"] = before["bore_mm"]
+
+
+def wall_invented(sheet: dict[str, Any]) -> None:
+    sheet["made"]["wall_mm"][0] += 0.002
+
+
+def squeeze_better(sheet: dict[str, Any]) -> None:
+    sheet["made"]["squeeze_pct"] += 0.3
+
+
+def finished_claimed(sheet: dict[str, Any]) -> None:
+    sheet["finished"] = not sheet["finished"]
+
+
+def warning_left_out(sheet: dict[str, Any]) -> None:
+    sheet["not_tested"] = [one for one in sheet["not_tested"] if "in water" not in one]
+
+
+def retest_later(sheet: dict[str, Any]) -> None:
+    sheet["retest"] = str(int(sheet["retest"][:4]) + 1) + sheet["retest"][4:]
+
+
+FAULTS: tuple[Fault, ...] = (
+    marking_claimed,
+    pressure_raised,
+    longer_hold,
+    never_early,
+    fail_passed,
+    fail_left_out,
+    taken_away_stands,
+    stop_unsaid,
+    leak_smaller,
+    struck_reading_used,
+    earlier_ring_shown,
+    wall_invented,
+    squeeze_better,
+    finished_claimed,
+    warning_left_out,
+    retest_later,
+)
+
+
+@pytest.mark.parametrize("fault", FAULTS, ids=lambda fault: fault.__name__)
+def test_a_fault_in_the_data_is_caught_wherever_it_can_be_planted(
+    fault: Fault, jobs: Jobs, tmp_path: Path
+) -> None:
+    """Alone, in every job in which it changes the sheet."""
+    planted = 0
+    for sheet, text, raw in jobs[2]:
+        wrong = copy.deepcopy(sheet)
+        try:
+            fault(wrong)
+        except (StopIteration, IndexError, TypeError, KeyError):
+            continue
+        if wrong == sheet:
+            continue
+        path = tmp_path / "job.toml"
+        path.write_text(raw, encoding="utf-8")
+        assert complaints(wrong, text, path), f"{fault.__name__} was not caught: {json.dumps(wrong)[:300]}"
+        planted += 1
+    assert planted > 0
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "This watch is waterproof.",
+        "It conforms to the standard.",
+        "We guarantee it.",
+        "Safe to 30 bar.",
+        "Cased watch: PASS.",
+    ],
+)
+def test_a_sentence_too_many_is_caught(sentence: str, jobs: Jobs, tmp_path: Path) -> None:
+    sheet, text, raw = next(case for case in jobs[2] if case[0]["finished"] and case[0]["tests"])
+    path = tmp_path / "job.toml"
+    path.write_text(raw, encoding="utf-8")
+    assert complaints(sheet, text, path) == []
+    assert complaints(sheet, text.replace("To know", f"{sentence}\nTo know"), path)
+
+
+def planted_in_program(monkeypatch: pytest.MonkeyPatch, name: str) -> None:
+    """One fault in the program itself."""
+    if name == "ring of any attempt":
+        monkeypatch.setattr(bench.sheet, "last", first_or_last)
+    elif name == "a fail takes nothing away":
+        plain_tests = bench.sheet_tests.tests_of
+
+        def all_stand(answers: Any) -> Any:
+            made = plain_tests(answers)
+            return [{**one, "stands": one["result"] == "pass"} for one in made]
+
+        monkeypatch.setattr(bench.sheet, "tests_of", all_stand)
+    elif name == "corrected results stay":
+        monkeypatch.setattr(bench.sheet_tests, "corrected", lambda result, answers: False)
+    elif name == "changed pressures stay":
+        monkeypatch.setattr(bench.sheet_tests, "replaced", lambda result, answers: False)
+    elif name == "changed readings stay":
+        monkeypatch.setattr(bench.sheet, "changed", lambda job, since, keys: False)
+
+
+def first_or_last(answers: Any, key: str) -> Any:
+    """The first answer to the accepting of a ring, the newest of everything else."""
+    found = [answer for answer in answers if answer.key == key]
+    return (found[0] if key in ("ring", "fit_outcome") else found[-1]) if found else None
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "ring of any attempt",
+        "a fail takes nothing away",
+        "changed readings stay",
+        "changed pressures stay",
+        "corrected results stay",
+    ],
+)
+def test_a_fault_in_the_program_is_caught(
+    name: str,
+    jobs: Jobs,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    planted_in_program(monkeypatch, name)
+    path = tmp_path / "job.toml"
+    for raw in (*changed(jobs).values(), *(raw for _, _, raw in jobs[2])):
+        path.write_text(raw, encoding="utf-8")
+        if complaints(*sheet_of(path, tmp_path), path):
+            return
+    pytest.fail(f"{name} was not caught")
