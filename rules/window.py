@@ -123,13 +123,14 @@ def window_of(question: Question, case: Case, made: Ring) -> Window:
     aims = [math.floor(exact / step) * step, math.ceil(exact / step) * step]
     target = min(aims, key=lambda bore: landing.risk((outside - bore) / 2.0, (most - least) / 50.0))
     target = round(target, 6)
-    best = landing.chance(wall)
+    on_step = landing.chance((outside - target) / 2.0)
+    best = max(landing.chance(wall), on_step)
     poor = best < advice.POOR_CHANCE
     return Window(
         bore_low_mm=outside - 2.0 * most,
         bore_high_mm=outside - 2.0 * least,
         target_bore_mm=target,
-        chance=landing.chance((outside - target) / 2.0),
+        chance=on_step,
         binds_low=tighter.words,
         binds_high=looser.words,
         feasible=True,

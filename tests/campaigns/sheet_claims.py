@@ -71,9 +71,7 @@ def states(sheet: dict[str, Any], raw: str) -> Counter[str]:
     return Counter(name for name, holds in seen.items() if holds)
 
 
-def run(
-    count: int, *, first: int = 0
-) -> tuple[Counter[str], list[str], list[Case]]:
+def run(count: int, *, first: int = 0) -> tuple[Counter[str], list[str], list[Case]]:
     """States reached, complaints, and the cases for planting faults."""
     reached: Counter[str] = Counter()
     found: list[str] = []

@@ -172,7 +172,9 @@ class Bench:
 
     def answer(self, step: Step) -> None:
         """Answer the step at hand."""
-        if step.opens_after is not None and self.chance.random() < (0.6 if step.key.endswith("_result") else 0.97):
+        if step.opens_after is not None and self.chance.random() < (
+            0.6 if step.key.endswith("_result") else 0.97
+        ):
             due = datetime.fromisoformat(step.opens_after[0]) + timedelta(seconds=step.opens_after[1])
             self.clock.now = max(self.clock.now, due)
         if step.kind == "safety":
