@@ -58,7 +58,7 @@ def draw_section(
         leader(paper, (right - lower, bottom - lower), (right + 2.0 * line, bottom + line), said, size)
     said = f"section of the wall, {scale:g} : 1, mm"
     paper.at(middle, bottom + 3.6 * line, said, align="middle", size=size - 1.0)
-    return bottom + 4.4 * line
+    return float(bottom + 4.4 * line)
 
 
 def outline(ring: dict[str, Any], scale: float, left: float, top: float) -> list[Point]:
