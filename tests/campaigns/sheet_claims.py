@@ -17,7 +17,29 @@ from screens.start import main as ringwright
 from tests.independent.sheet_claims import complaints
 from tests.whole.random_bench import Bench
 
-SHORT, LONG = 40, 500
+SHORT, LONG = 32, 500
+LEAST = {
+    "finished": 8,
+    "unfinished": 5,
+    "further ring": 5,
+    "test passed": 8,
+    "test failed": 3,
+    "not judged": 3,
+    "early": 3,
+    "not early": 3,
+    "leak rate": 2,
+    "no pressure": 1,
+    "pass taken away": 1,
+    "answers changed": 1,
+    "stopped short": 1,
+    "time as keyed": 3,
+    "marking tested": 2,
+    "marking not tested": 5,
+    "reading struck": 2,
+    "old paint": 1,
+    "ended without": 2,
+}
+"""How often each state must come up among the short run's jobs."""
 Case = tuple[dict[str, Any], str, str]
 """A sheet as data, as text, and its session file."""
 

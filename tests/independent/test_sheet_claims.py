@@ -15,35 +15,13 @@ import bench.sheet
 import bench.sheet_tests
 from bench.file.codec import render_entry
 from bench.file.entry import Entry
-from tests.campaigns.sheet_claims import Case, run, sheet_of
+from tests.campaigns.sheet_claims import LEAST, Case, run, sheet_of
 from tests.independent.sheet_claims import complaints
 
 SAMPLES = sorted((Path(__file__).resolve().parents[2] / "sample_sessions").glob("*.toml"))
 Jobs = tuple[dict[str, int], list[str], list[Case]]
 """States reached, complaints and cases of the random jobs."""
 JOBS, FIRST = 32, 1000
-LEAST = {
-    "finished": 8,
-    "unfinished": 5,
-    "further ring": 5,
-    "test passed": 8,
-    "test failed": 3,
-    "not judged": 3,
-    "early": 3,
-    "not early": 3,
-    "leak rate": 2,
-    "no pressure": 1,
-    "pass taken away": 1,
-    "answers changed": 1,
-    "stopped short": 1,
-    "time as keyed": 3,
-    "marking tested": 2,
-    "marking not tested": 5,
-    "reading struck": 2,
-    "old paint": 1,
-    "ended without": 2,
-}
-"""How often each state must come up among the short run's jobs."""
 
 
 @pytest.fixture(scope="module")
