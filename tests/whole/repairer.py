@@ -35,6 +35,7 @@ class Pretended:
 
     def __init__(self, *, seed: int = 1, shop: Shop | None = None, head: Head = HEAD) -> None:
         self.entries: list[Entry] = []
+        self.opened_at = 0
         self.chance = random.Random(seed)
         self.shop = shop or built_in()
         self.head = head
@@ -42,6 +43,7 @@ class Pretended:
 
     def opened(self) -> Opened:
         """The job as it is opened."""
+        self.opened_at = len(self.entries)
         return Opened(
             head=self.head,
             entries=tuple(self.entries),
@@ -73,7 +75,7 @@ class Pretended:
                     self.chance.shuffle(order)
                     arrivals.append(Token("deal", numbers=tuple(order)))
                 case Close():
-                    arrivals.append(Listed(jobs=(), numbers=("1",)))
+                    arrivals.append(Listed(names=("00001.toml",)))
                 case Open() | Start() | Reload():
                     arrivals.append(self.opened())
         return arrivals
@@ -161,7 +163,9 @@ class Repairer:
         words = [choice.word for choice in self.step.choices]
         assert word in words, f"{self.step.key}: {word} is not among {words}"
         place = words.index(word)
-        while place - self.desk.offset >= 9 or place < self.desk.offset:
+        for _ in range(len(words) // 9 + 1):
+            if 0 <= place - self.desk.offset < 9:
+                break
             self.key("next")
         return str(place - self.desk.offset + 1)
 
@@ -204,7 +208,7 @@ class Repairer:
         """Answer everything until a step is asked ("" = until nothing is left); each given answer once."""
         left = dict(given or {})
         for _ in range(most):
-            if self.asked == key and not (key in left):
+            if self.asked == key and key not in left:
                 assert not left, f"never asked: {', '.join(left)}"
                 return self
             if not self.asked:
@@ -228,9 +232,10 @@ class Repairer:
     def _from_list(self, words: Sequence[str], wanted: str) -> None:
         assert wanted in words, f"{wanted} is not among {words}"
         place = words.index(wanted)
-        while place - self.desk.offset >= 9:
+        for _ in range(place // 9):
             self.key("next")
-        self.type(str(place - self.desk.offset + 1))
+        assert self.desk.page in ("list", "pick"), f"no list is open: {self.desk.message}"
+        self.type(str(place % 9 + 1))
 
 
 def fresh(*, seed: int = 1, shop: Shop | None = None) -> Repairer:
