@@ -177,10 +177,11 @@ class Workbench:
 
         session = self.session
         assert session is not None and session.head is not None
-        job = replay(session.head, session.entries)
-        finished = walk(job, shop_in(self.folder)).open is None
+        job, shop = replay(session.head, session.entries), shop_in(self.folder)
+        finished = walk(job, shop).open is None
+        data = sheet_data(job, finished=finished, shop_name=shop.shop_name, tester_number=shop.tester_number)
         target = session.path.with_suffix(".sheet.txt")
-        target.write_text("\n".join(sheet_lines(sheet_data(job, finished=finished))) + "\n", encoding="utf-8")
+        target.write_text("\n".join(sheet_lines(data)) + "\n", encoding="utf-8")
         return Token("said", f"The sheet is in {target}", wall=self._wall())
 
     def listed(self, visible: int = 17) -> Listed:

@@ -74,7 +74,9 @@ def sheet_of(desk: Desk) -> tuple[str, ...]:
     if desk.job is None or desk.shop is None:
         return ("There is no sheet yet.",)
     finished = desk.walk is not None and desk.walk.open is None
-    return sheet_lines(sheet_data(desk.job, finished=finished), columns=max(desk.columns - 2, 30))
+    shop = desk.shop
+    data = sheet_data(desk.job, finished=finished, shop_name=shop.shop_name, tester_number=shop.tester_number)
+    return sheet_lines(data, columns=max(desk.columns - 2, 30))
 
 
 def account(desk: Desk, look: Look) -> list[Line]:
