@@ -109,6 +109,14 @@ class Repairer:
             self.effects += effects
             waiting += self.bench.carry_out(effects)
 
+    def copy(self) -> Repairer:
+        """Another repairer who stands exactly here."""
+        bench = Pretended(shop=self.bench.shop, head=self.bench.head)
+        bench.entries, bench.opened_at = list(self.bench.entries), self.bench.opened_at
+        other = Repairer(bench, desk=self.desk)
+        other.now, other.seconds = self.now, self.seconds
+        return other
+
     def open(self) -> Repairer:
         """Open the job for work: a new sitting begins."""
         self.feed(self.bench.opened())
@@ -204,19 +212,25 @@ class Repairer:
             self.type(typed)
             assert len(self.bench.entries) > before, f"{step.key}: {typed} refused: {self.desk.message}"
 
-    def on_to(self, key: str, given: Mapping[str, str] | None = None, *, most: int = 120) -> Repairer:
-        """Answer everything until a step is asked ("" = until nothing is left); each given answer once."""
+    def on_to(self, key: str | None, given: Mapping[str, str] | None = None, *, most: int = 160) -> Repairer:
+        """Answer everything until a step is asked; each given answer once.
+
+        "" = until nothing is left to do, None = until everything given was asked.
+        """
         left = dict(given or {})
         for _ in range(most):
-            if self.asked == key and key not in left:
-                assert not left, f"never asked: {', '.join(left)}"
+            if not left and key in (self.asked, None):
                 return self
             if not self.asked:
                 break
             asked = self.asked
             self.answer(left)
             left.pop(asked, None)
-        raise AssertionError(f"{key or 'the end'} was not reached; asked is {self.asked or 'nothing'}")
+        if not left and key == self.asked:
+            return self
+        raise AssertionError(
+            f"{key or 'the end'} not reached; asked {self.asked or 'nothing'}; never {list(left)}"
+        )
 
     def pick(self, item: str) -> None:
         """Choose an entry of the list "everything else"."""
