@@ -62,18 +62,29 @@ def beside(left: Sequence[Line], right: Sequence[str], *, at: int, role: str) ->
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A part of a page, and how dear it is: 0 is never left out."""
+    """A part of a page, and how dear it is: 0 is never left out, the highest number goes first."""
 
     lines: Sequence[Line]
     dear: int = 0
     short: Sequence[Line] = field(default=())
     """What is shown instead when there is no room."""
+    least: Sequence[Line] = field(default=())
+    """What is left when there is no room for more than a line or two of it."""
+    whole: bool = False
+    """Shown whole or not at all (or by `least`), such as a drawing."""
+    ends: bool = False
+    """Its end matters most: cut from the front."""
+
+
+SPARE = 6
+"""Parts as dear as this are extras: they are cut before an answer is shown small."""
 
 
 def fitted(parts: Sequence[Part], rows: int) -> list[Line]:
-    """The parts in their order, cut to the rows: the least dear (highest number) are shortened first, then cut.
+    """The parts in their order, cut to the rows.
 
-    A part that is cut ends with a sign that more follows; a part that is never left out is shortened last.
+    What has a short form is shortened, the least dear first; then extras are cut, blank lines dropped, the answer
+    shown small, and at last the rest is cut. A part that is cut ends with a sign that more follows.
     """
     shown: dict[int, Sequence[Line]] = {index: part.lines for index, part in enumerate(parts)}
     by_worth = sorted(range(len(parts)), key=lambda index: -parts[index].dear)
@@ -81,17 +92,32 @@ def fitted(parts: Sequence[Part], rows: int) -> list[Line]:
     def over() -> int:
         return sum(map(len, shown.values())) - rows
 
+    def shorten(low: int, high: int) -> None:
+        for index in by_worth:
+            if over() > 0 and low <= parts[index].dear <= high and parts[index].short:
+                shown[index] = parts[index].short
+
+    def cut_from(low: int) -> None:
+        for index in by_worth:
+            if over() > 0 and parts[index].dear >= low:
+                part = parts[index]
+                shorter = cut_front if part.ends else cut
+                shown[index] = (not part.whole and shorter(shown[index], over())) or part.least
+
+    shorten(2, SPARE)
+    cut_from(SPARE)
     for index in by_worth:
-        part = parts[index]
-        if over() > 0 and part.dear > 0 and part.short:
-            shown[index] = part.short
-    for index in by_worth:
-        if over() > 0 and parts[index].dear > 0:
-            shown[index] = cut(shown[index], over())
-    for index in by_worth:
-        if over() > 0 and parts[index].dear == 0 and parts[index].short:
-            shown[index] = parts[index].short
+        if over() > 0 and shown[index] and not text_of(shown[index][0]).strip():
+            shown[index] = shown[index][1:]
+    shorten(1, 1)
+    cut_from(1)
+    shorten(0, 0)
     return [list(one) for index in sorted(shown) for one in shown[index]][:rows]
+
+
+def text_of(spans: Line) -> str:
+    """The text of a line."""
+    return "".join(text for text, _ in spans)
 
 
 def cut(lines: Sequence[Line], many: int) -> Sequence[Line]:
@@ -103,6 +129,12 @@ def cut(lines: Sequence[Line], many: int) -> Sequence[Line]:
     shorter = last_text[:-4].rstrip() if len(last_text) > 20 else last_text  # the sign makes no line wider
     kept[-1] = [*kept[-1][:-1], (f"{shorter} ...", role)]
     return kept
+
+
+def cut_front(lines: Sequence[Line], many: int) -> Sequence[Line]:
+    """Lines with the first ones taken away and a sign of it, and where the whole stands."""
+    kept = lines[many + 1 :]
+    return [line("  ... the whole: * 1 Enter", "note"), *kept] if kept else []
 
 
 def page(top: Sequence[Line], parts: Sequence[Part], bottom: Sequence[Line], *, rows: int) -> list[Line]:

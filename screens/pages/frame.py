@@ -10,10 +10,12 @@ from typing import Literal
 
 from bench.desk.desk import Desk
 from bench.desk.keys import key_line
-from bench.steps import STAGES
-from screens.layout import Line, clipped, line, spread, wrapped
+from bench.steps import STAGES, Step
+from screens.layout import Line, line, spread, wrapped
 
 Style = Literal["braille", "half", "ascii"]
+NARROW = 60
+"""Below this width a message may take one line more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,13 +61,22 @@ def top(desk: Desk, heading: str = "") -> list[Line]:
 
 def message(desk: Desk) -> list[Line]:
     """The one message, led by a word where it warns."""
-    if desk.jammed and not desk.message:
-        return [line(clipped(f"STOP  {desk.jammed}", desk.columns), "alarm")]
-    if not desk.message:
+    words, stop = desk.message or desk.jammed, desk.alarm or not desk.message
+    if not words:
         return [line("")]
-    if desk.alarm:
-        return wrapped(f"STOP  {desk.message}", desk.columns, "alarm", hang="      ")[:2]
-    return wrapped(desk.message, desk.columns, "strong")[:2]
+    role = "alarm" if stop else "strong"
+    lines = wrapped(f"STOP  {words}" if stop else words, desk.columns, role, hang="      " if stop else "")
+    most = 3 if desk.columns >= NARROW else 4
+    if len(lines) > most:
+        last = lines[most - 1][0][0][: desk.columns - 4].rstrip()
+        lines = [*lines[: most - 1], line(f"{last} ...", role)]
+    return lines
+
+
+def in_words(step: Step, word: str) -> str:
+    """An answer as a person reads it."""
+    choice = step.choice(word)
+    return choice.text if choice else word
 
 
 def bottom(desk: Desk, *, dead: frozenset[str] = frozenset()) -> list[Line]:

@@ -24,15 +24,18 @@ def jobs(desk: Desk, look: Look) -> list[Line]:
     """The page of all jobs."""
     found = desk.fits
     count = len(desk.names)
-    heading = f"{count} job{'s' if count != 1 else ''}" + (
-        f", only {desk.stage_only}" if desk.stage_only else ""
-    )
-    prompt = f"  {desk.line.text or '_'}   number of a job, or 0 for a new one"
+    heading = f"{len(found)} of " if len(found) < count else ""
+    heading += f"{count} job{'s' if count != 1 else ''}"
+    heading += f", only {desk.stage_only}" if desk.stage_only else ""
+    prompt = f"  {desk.line.text or '_'}   job number, or 0 for a new job"
     answer = [line(""), line(clipped(prompt, desk.columns), "entry"), line("")]
     if not count and not desk.line.text:
-        body = [piece for text in NO_JOBS for piece in wrapped(f"  {text}", desk.columns)]
+        body = [piece for text in NO_JOBS for piece in wrapped(f"  {text}", desk.columns, hang="  ")]
         return page(top(desk, "jobs"), [Part(answer), Part(body)], bottom(desk), rows=desk.rows)
-    shown = found[desk.scroll : desk.scroll + room(desk)]
+    first = min(desk.scroll, max(len(found) - room(desk), 0))
+    shown = found[first : first + room(desk)]
+    if len(found) > len(shown):
+        heading = f"{first + 1} to {first + len(shown)} of {heading}"
     table = [job_line(desk, name) for name in shown]
     head = line(clipped(head_text(desk), desk.columns), "note")
     if not found:
@@ -62,8 +65,15 @@ def head_text(desk: Desk) -> str:
 def row_text(desk: Desk, row: JobRow) -> str:
     """One job as a line."""
     number, watch, stage = widths(desk.columns)
-    since = f" since {row.since[:16].replace('T', ' ')}" if row.since else ""
-    waits = "-" if row.finished else f"{row.waiting_for or row.step}{since}"
+    waits = "-" if row.finished else waiting(row, desk.columns - number - watch - stage - 5)
     at = "finished" if row.finished else row.stage
     name = clipped(row.watch, watch)
     return f"  {row.number:<{number}} {name:<{watch}} {at:<{stage}} {waits}"
+
+
+def waiting(row: JobRow, columns: int) -> str:
+    """What a job waits for and since when; the time of day goes first where there is no room."""
+    what = row.waiting_for or row.step
+    since = row.since[:16].replace("T", " ")
+    forms = (f"{what} since {since}", f"{what} since {since[:10]}", f"{what}, {since[:10]}") if since else ()
+    return next((form for form in forms if len(form) <= columns), what)

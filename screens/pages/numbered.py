@@ -31,7 +31,9 @@ def numbered(desk: Desk, heading: str, entries: tuple[str, ...]) -> list[Line]:
     ]
     if len(entries) > PAGEFUL:
         last = desk.offset + len(shown)
-        lines.append(line(f"     {desk.offset + 1} to {last} of {len(entries)}; + shows more", "note"))
+        beyond = "more" if last < len(entries) else "the first"
+        heading = f"{heading} {desk.offset + 1}-{last} of {len(entries)}"
+        lines.append(line(f"     + shows {beyond}", "note"))
     answer = line(f"  {desk.line.text or '_'}  Enter", "entry")
     return page(
         top(desk, heading),

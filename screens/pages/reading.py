@@ -6,20 +6,34 @@ Invariant: + and / move through what does not fit; nothing is cut off silently.
 from __future__ import annotations
 
 from bench.desk.desk import Desk
-from bench.desk.keys import help_table
+from bench.desk.keys import KEYS, help_table
 from rules.cautions import for_place
 from screens.layout import Line, Part, clipped, line, page, scrolled, wrapped
-from screens.pages.frame import Look, bottom, top
+from screens.pages.frame import Look, bottom, in_words, top
 
 
-def read(desk: Desk, heading: str, body: list[Line], answer: str = "") -> list[Line]:
-    """A page of text, from the line scrolled to, with an answer line below where one is asked."""
-    tail = [line(""), line(f"  {desk.line.text or '_'}   {answer}", "entry")] if answer else []
-    room = desk.rows - 3 - len(tail)
+def read(desk: Desk, heading: str, body: list[Line], choices: tuple[str, ...] = ()) -> list[Line]:
+    """A page of text, from the line scrolled to, with what can be chosen below it, always in sight."""
+    below = bottom(desk)
+    tail = chosen_from(choices, desk) if choices else []
+    if tail and len(body) + len(tail) + 2 <= desk.rows - len(below):
+        body, tail = [line(""), *body], [line(""), *tail]
+    room = max(desk.rows - 1 - len(below) - len(tail), 1)
     shown, more = scrolled(body, desk.scroll, room)
     if more:
         shown[-1] = line("  ... + for more", "note")
-    return page(top(desk, heading), [Part(shown), Part(tail)], bottom(desk), rows=desk.rows)
+    return page(top(desk, heading), [Part(shown), Part(tail)], below, rows=desk.rows)
+
+
+def chosen_from(choices: tuple[str, ...], desk: Desk) -> list[Line]:
+    """Numbered choices and the answer line."""
+    lines = [
+        line(
+            clipped(f"  {number}  {text}", desk.columns), "chosen" if desk.line.text == str(number) else "ink"
+        )
+        for number, text in enumerate(choices, 1)
+    ]
+    return [*lines, line(f"  {desk.line.text or '_'}   Enter", "entry")]
 
 
 def paragraph(text: str, desk: Desk, role: str = "ink", indent: int = 2) -> list[Line]:
@@ -35,6 +49,10 @@ def why(desk: Desk, look: Look) -> list[Line]:
         return read(desk, "why", [line("  nothing is asked here")])
     body = [*paragraph(step.title, desk, "strong"), line("")]
     body += paragraph(step.why or "It is asked because later figures rest on it.", desk)
+    for heading, texts in (("What to do", step.say), ("What follows", step.consequence)):
+        if texts:
+            body += [line(""), line(f"  {heading}", "strong")]
+            body += [piece for text in texts for piece in paragraph(text, desk)]
     if step.how:
         body += [line(""), line("  How", "strong")]
         body += [piece for text in step.how for piece in paragraph(text, desk)]
@@ -81,15 +99,13 @@ def sheet_of(desk: Desk) -> tuple[str, ...]:
 
 def account(desk: Desk, look: Look) -> list[Line]:
     """Where the job stood when it was left, and the ways on."""
-    body = [line(""), *account_lines(desk), line("")]
     work = "go on" if desk.walk is not None and desk.walk.open is not None and desk.writable else "the sheet"
-    for number, text in enumerate((work, "the sheet as it stands", "the list of jobs"), 1):
-        body.append(line(f"  {number}  {text}", "chosen" if desk.line.text == str(number) else "ink"))
-    return read(desk, "where it stood", body, "Enter")
+    choices = (work, "the sheet as it stands", "the list of jobs")
+    return read(desk, "where it stood", account_lines(desk), choices)
 
 
 def account_lines(desk: Desk) -> list[Line]:
-    """Where the job stood: last answer, how many count, what comes next."""
+    """Where the job stood: what comes next, the last answer, how many count."""
     body: list[Line] = []
     if desk.why_read_only:
         body += [*paragraph(f"CHECK  {desk.why_read_only}", desk, "caution"), line("")]
@@ -99,13 +115,16 @@ def account_lines(desk: Desk) -> list[Line]:
     walk = desk.walk
     if walk is None or desk.job is None:
         return body
+    body += [*next_lines(desk), line("")]
     last = desk.job.answers[-1] if desk.job.answers else None
     if last is not None:
-        body += paragraph(f"Last answer: {last.key} = {last.word}, {last.at[:16].replace('T', ' ')}", desk)
+        step = next((step for step, answer in walk.done if answer is last), None)
+        title, word = (step.title, in_words(step, last.word)) if step else (last.key, last.word)
+        between = "" if title.endswith("?") else ":"
+        body += paragraph(f"Last answer, {last.at[:16].replace('T', ' ')}: {title}{between} {word}", desk)
     done = len(walk.done)
     answers = f"{done} answer counts" if done == 1 else f"{done} answers count"
-    body += paragraph(f"{answers}; ring {desk.job.attempt}; notes: {len(desk.job.notes)}.", desk)
-    return [*body, line(""), *next_lines(desk)]
+    return [*body, *paragraph(f"{answers}; ring {desk.job.attempt}; notes: {len(desk.job.notes)}.", desk)]
 
 
 def next_lines(desk: Desk) -> list[Line]:
@@ -127,17 +146,10 @@ def damage(desk: Desk, look: Look) -> list[Line]:
         "This file was changed or damaged outside the program. Nothing in it is used until each point is settled. "
         "Accepting adds a line to the file; nothing in it is rewritten."
     )
-    body: list[Line] = [line(""), *paragraph(words, desk)]
+    body = paragraph(words, desk)
     for finding in desk.findings:
         body += [line(""), *paragraph(f"CHECK  {finding.words}", desk, "caution")]
-    for number, text in enumerate(("use it as it stands now", "leave it; back to the list of jobs"), 1):
-        role = "chosen" if desk.line.text == str(number) else "ink"
-        body += (
-            [line(""), line(f"  {number}  {text}", role)]
-            if number == 1
-            else [line(f"  {number}  {text}", role)]
-        )
-    return read(desk, "look at this", body, "Enter")
+    return read(desk, "look at this", body, ("use it as it stands now", "leave it; back to the list of jobs"))
 
 
 def writing(desk: Desk, look: Look) -> list[Line]:
@@ -147,4 +159,5 @@ def writing(desk: Desk, look: Look) -> list[Line]:
     body = [line(""), *paragraph(title, desk, "strong"), line("")]
     body += paragraph(f"{desk.line.text}_", desk, "entry")
     body += [line(""), *paragraph("Enter keeps it, Escape leaves it.", desk, "note")]
-    return page(top(desk), [Part(body)], bottom(desk), rows=desk.rows)
+    only_enter = frozenset(key.meaning for key in KEYS) - {"enter"}
+    return page(top(desk, "in your words"), [Part(body)], bottom(desk, dead=only_enter), rows=desk.rows)

@@ -13,8 +13,8 @@ from bench.steps import Choice, Picture, Step, Words
 from rules.cautions import for_place
 from screens import pictures
 from screens.figures import figures
-from screens.layout import Line, Part, beside, clipped, fitted, line, page, wrapped
-from screens.pages.frame import Look, bottom, top
+from screens.layout import SPARE, Line, Part, beside, clipped, fitted, line, page, wrapped
+from screens.pages.frame import Look, bottom, in_words, top
 
 WIDE = 76
 """From this width on the picture stands beside the words."""
@@ -35,18 +35,18 @@ def step_page(desk: Desk, look: Look) -> list[Line]:
     columns = min(desk.columns, WIDEST) - 2
     narrow = columns - PICTURE - 1 if side else columns
     head = [
-        Part([line("")], 3),
+        Part([line("")], SPARE),
         Part(wrapped(f"  {step.title}", narrow, "strong", hang="  ")),
         Part(old_value(desk, step, narrow), 2),
-        Part(said(step, narrow), 1 if step.kind == "choice" else 2, said(step, narrow)[:3]),
+        Part(said(step, narrow), 1, ends=step.kind == "action"),
         *answer_parts(desk, step, look, narrow),
     ]
     tail = [
         Part(earlier(step, columns), 2),
         Part(consequence(step, columns), 2),
-        Part(gauge(desk, step, look), 3),
+        Part(gauge(desk, step, look), 3, whole=True),
         caution_part(step, columns),
-        Part(how(step, columns), 6),
+        Part(how(step, columns), SPARE),
     ]
     if side:
         plain = fitted(head, desk.rows - 3)
@@ -145,9 +145,12 @@ def old_value(desk: Desk, step: Step, columns: int) -> list[Line]:
         return []
     answer = walk.answer(step.key)
     if answer is not None:
-        return [line(clipped(f"  answered: {answer.word}; another answer replaces it", columns), "note")]
+        return [
+            line(clipped(f"  answered: {in_words(step, answer.word)}; another replaces it", columns), "note")
+        ]
     if walk.stale is not None and walk.open is step and step.kind in ("number", "choice"):
-        return [line(clipped(f"  before: {walk.stale.word} (no longer counts)", columns), "note")]
+        before = in_words(step, walk.stale.word)
+        return [line(clipped(f"  before: {before} (no longer counts)", columns), "note")]
     return []
 
 
@@ -155,8 +158,12 @@ def earlier(step: Step, columns: int) -> list[Line]:
     """Readings taken before."""
     if not step.earlier:
         return []
-    text = "   ".join(f"{place}: {value}" for place, value in step.earlier)
-    return [line(""), *wrapped(f"  {text}", columns, "note", hang="  ")]
+    rows = [""]
+    for place, value in step.earlier:
+        item = f"{place}: {value}"
+        longer = f"{rows[-1]}   {item}" if rows[-1] else f"  {item}"
+        rows = [*rows[:-1], longer] if len(longer) <= columns else [*rows, f"  {item}"]
+    return [line(""), *(line(clipped(row, columns), "note") for row in rows if row)]
 
 
 def consequence(step: Step, columns: int) -> list[Line]:
@@ -201,24 +208,28 @@ def typed_value(desk: Desk, mask: Mask) -> float | None:
     text = desk.line.text
     if "." not in text and len(text) == mask.before + mask.decimals and mask.decimals:
         text = f"{text[: mask.before]}.{text[mask.before :]}"
+    if mask.decimals and len(text.partition(".")[2]) != mask.decimals:
+        return None
     try:
-        return float(text) if "." in text or not mask.decimals else None
+        return float(text)
     except ValueError:
         return None
 
 
 def caution_part(step: Step, columns: int) -> Part:
     """The cautions of the place, their details where there is room."""
-    items = [item for place in step.cautions for item in for_place(place)]
+    items = dict.fromkeys(item for place in step.cautions for item in for_place(place))
     full: list[Line] = []
     for item in items:
         full.append(line(clipped(f"  CAUTION  {item.title}", columns), "caution"))
         full += [line(clipped(f"    {text}", columns)) for text in item.lines]
     if not items:
         return Part([])
-    titles = "; ".join(item.title for item in items)
-    short = wrapped(f"  CAUTION  {titles}. More: *", columns, "caution", hang="    ")
-    return Part([line(""), *full], 5, [line(""), *short] if len(short) < 4 else short[:3])
+    names = tuple(dict.fromkeys(item.title for item in items))
+    short = wrapped(f"  CAUTION  {'; '.join(names)}. More: *", columns, "caution", hang="    ")
+    more = f" and {len(names) - 1} more" if len(names) > 1 else ""
+    least = clipped(f"  CAUTION  {names[0]}", columns - len(more) - 3) + f"{more}: *"
+    return Part([line(""), *full], 5, [line(""), *short], [line(least, "caution")], whole=True)
 
 
 def how(step: Step, columns: int) -> list[Line]:

@@ -55,7 +55,7 @@ def section(
     canvas.label(seat_x - min(wall, gap) / 2, ground - height_mm / 2, "ring", "centre")
     if not pressed:
         canvas.label(glass_x, (top + bottom) / 2, "v press", "left", right=2)
-    words = f"wall {wall:.2f}, gap {gap:.2f}" + (", pressed" if pressed else "")
+    words = f"wall {wall:.3f}, gap {gap:.3f}" + (", pressed" if pressed else "")
     return [*canvas.render(columns, rows - 1, style), words.center(columns)[:columns]]
 
 

@@ -1,0 +1,80 @@
+"""A job keyed into the desk without a screen, its clock moved by hand; `pages` gathers what is worth looking at.
+
+Invariant: the same answers, clock and seed give the same desks to the last figure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from datetime import timedelta
+from pathlib import Path
+from typing import Any
+
+from bench.desk.desk import Desk
+from bench.desk.keys import meaning
+from bench.desk.token import Token
+from bench.desk.update import update
+from screens.full import opening
+from tests.whole.hands import Clock, bench_in
+from tests.whole.make_samples import BEGUN, SECONDS_A_KEY
+
+
+class Keying:
+    """One folder, one desk, one pair of hands."""
+
+    def __init__(self, folder: Path, *, step_s: float = SECONDS_A_KEY, file: str = "") -> None:
+        self.clock = Clock(step_s, BEGUN)
+        self.bench = bench_in(folder, clock=self.clock)
+        self.at = 100.0
+        self.desk = opening(self.bench, file)
+        self.painted()
+
+    def feed(self, *tokens: Any) -> None:
+        """Tokens and all that comes of them."""
+        waiting = list(tokens)
+        while waiting:
+            self.desk, effects = update(self.desk, waiting.pop(0))
+            waiting += self.bench.carry_out(effects)
+
+    def painted(self) -> None:
+        """The page stands, and two seconds go by."""
+        self.feed(Token("painted", at=self.at, wall=self.clock()))
+        self.at += 2
+
+    def keys(self, text: str) -> None:
+        """Keys that are typed and not accepted."""
+        for letter in text:
+            self.at += 0.2
+            raw = letter if letter.isprintable() else ""
+            self.feed(Token("key", meaning(letter, letter), at=self.at, wall=self.desk.wall, raw=raw))
+            if self.desk.bounce.held is not None:
+                self.at += 0.2
+                self.feed(Token("settle", at=self.at, wall=self.desk.wall))
+
+    def answer(self, text: str) -> None:
+        """One line of a script: an answer and Enter, a key that moves, or minutes that go by."""
+        if text.startswith("@"):
+            self.clock.now += timedelta(minutes=int(text[1:]))
+            self.feed(Token("tick", at=self.at, wall=self.clock()))
+            return
+        self.keys(text if text in ("*", "/", "+") else f"{text}\r")
+        self.painted()
+
+    def answers(self, script: str) -> Iterator[tuple[str, Desk]]:
+        """Each answer of a script and the desk before it; the desk after the last with an empty answer."""
+        for text in script.strip().splitlines():
+            yield text, self.desk
+            self.answer(text)
+        yield "", self.desk
+
+    def run(self, script: str | Sequence[str]) -> Desk:
+        """A whole script; the desk as it then stands."""
+        for text in script.strip().splitlines() if isinstance(script, str) else script:
+            self.answer(text)
+        return self.desk
+
+
+def at_size(desk: Desk, columns: int, rows: int) -> Desk:
+    """The same desk in another window, its list fitted to it."""
+    return update(replace(desk, columns=columns, rows=rows), Token("resized", columns=columns, rows=rows))[0]
