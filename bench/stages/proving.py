@@ -142,7 +142,7 @@ def held(
 ) -> Stage[str]:
     """Check, hold and result of one test; `said` is why the usual method is not offered."""
     name = sitting.name
-    over = job.fresh(f"{name}_result", (*rests, f"{name}_check"))
+    over = job.fresh(f"{name}_result", (*rests, f"{name}_hold"))
     check = check_step(name, chosen, pressure_bar, rests, asked_again=over is None)
     yield from word(replace(check, consequence=said))
     usual = chosen.timers_s.get("hold", chosen.timers_s.get("warm", 600)) / 60
@@ -156,7 +156,7 @@ def held(
     hold = hold_step(name, chosen, minutes, rests)
     if chosen.key == "dry_deflection":
         warmth = 20.0 if temperature == "unknown" else number(temperature)
-        setting = Set(name, pressure_bar, warmth, (*rests, f"{name}_check"))
+        setting = Set(name, pressure_bar, warmth, rests)
         return (yield from with_readings(setting, hold, decided))
     started = yield from words(hold)
     timed = "program" if started[0] == "start" else "keyed"

@@ -156,7 +156,10 @@ def check_step(name: str, chosen: Method, pressure_bar: float, rests: Words, *, 
 
 
 def hold_step(name: str, chosen: Method, minutes: float, rests: Words) -> Step:
-    """Start of the hold; its length is fixed from here on."""
+    """Start of the hold; its length is fixed from here on.
+
+    It comes after the check but does not rest on it: asked again in another sitting, the check begins no new hold.
+    """
     return Step(
         key=f"{name}_hold",
         stage="verify",
@@ -170,7 +173,7 @@ def hold_step(name: str, chosen: Method, minutes: float, rests: Words) -> Step:
         ),
         hold_s=minutes * 60,
         keyed_minutes=True,
-        rests_on=(*rests, f"{name}_check", f"{name}_minutes"),
+        rests_on=(*rests, f"{name}_minutes"),
         cautions=chosen.places,
         why="The hold is told before the test and fixed then.",
     )
@@ -191,7 +194,7 @@ def result_step(name: str, chosen: Method, hold: Words, minutes: float, decided:
             Choice("not_judged", "stopped, or could not be judged", with_it=decided, stamp=True),
         ),
         opens_after=(hold[1], minutes * 60) if timed else None,
-        rests_on=(*rests, f"{name}_check", f"{name}_hold"),
+        rests_on=(*rests, f"{name}_hold"),
         cautions=("vent",),
         why="As the tester or the eye gives it. A watch that leaked holds pressure inside: treat it as a vessel.",
     )
