@@ -6,7 +6,7 @@ everything else has a usual value and is reached from the list.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.job import Job
@@ -34,7 +34,7 @@ from bench.stages.measure_steps import (
     WATCH,
     not_this_ring,
 )
-from bench.stages.seat import diameter, instrument, seat_measured, summary
+from bench.stages.seat import diameter, instrument, said_of, seat_measured, summary
 from bench.steps import Words
 from rules.reading import Summary
 
@@ -74,14 +74,17 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     temperature_c = number(temperature)
     seat = yield from seat_measured(shop, temperature_c)
     glass_instrument = yield from instrument("glass_way", "Glass measured with", tuple(shop.instruments))
-    glass = yield from readings(diameter(GLASS, glass_instrument, 4.0, seat.size.mean_mm))
-    depth = yield from seat_depth()
+    asked = replace(GLASS, consequence=(said_of("seat", seat.size),))
+    glass_readings = yield from readings(diameter(asked, glass_instrument, 4.0, seat.size.mean_mm))
+    glass = summary(glass_readings, glass_instrument, temperature_c)
+    gap = (seat.size.mean_mm - glass.mean_mm) / 2
+    depth = yield from seat_depth((said_of("glass", glass), f"gap {gap:.3f} mm all round"))
     edge = yield from word(GLASS_EDGE)
     return Measured(
         hold=hold,
         old_paint=paint != "none",
         seat=seat.size,
-        glass=summary(glass, glass_instrument, temperature_c),
+        glass=glass,
         seat_depth_mm=depth,
         glass_edge_mm=None if edge == "not measured" else number(edge),
         temperature_c=temperature_c,
@@ -90,7 +93,7 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
             "temperature",
             *seat.keys,
             "glass_way",
-            *glass.keys,
+            *glass_readings.keys,
             "seat_depth",
             "glass_edge",
         ),
@@ -125,9 +128,9 @@ def bench_check() -> Stage[str | None]:
     return "front" if anyway == "anyway" else None
 
 
-def seat_depth() -> Stage[float]:
+def seat_depth(consequence: Words) -> Stage[float]:
     """Depth of the seat; asked a second time, blind, only when the first is out of the ordinary."""
-    first = yield from word(SEAT_DEPTH)
+    first = yield from word(replace(SEAT_DEPTH, consequence=consequence))
     if 0.6 <= number(first) <= 3.5:
         return number(first)
     found = yield from readings(

@@ -21,10 +21,10 @@ from rules.reading import Summary, summarise
 if TYPE_CHECKING:
     from bench.shop import Shop
 
-INSIDE_JAWS_MM = 0.04
-"""A calliper's inside jaws read worse than its outside ones (common practice, no source)."""
-COMPARED = Instrument(name="calliper, compared", kind="calliper", resolution_mm=0.01, limit_of_error_mm=0.015)
-"""A calliper compared with a micrometer set near the size (common practice, no source)."""
+INSIDE_JAWS_MM = 0.035
+"""Limit of error of a calliper's inside jaws: good to 0.04 mm, worse than outside (common practice, no source)."""
+COMPARED = Instrument(name="calliper, compared", kind="calliper", resolution_mm=0.01, limit_of_error_mm=0.013)
+"""A calliper compared with a micrometer set near the size: good to 0.015 mm (common practice, no source)."""
 PLUG = Instrument(name="stepped plug", kind="micrometer", resolution_mm=0.001, limit_of_error_mm=0.004)
 """A plug turned in steps of 0.02 mm and measured with a micrometer."""
 
@@ -121,4 +121,12 @@ def summary(taken: Readings, tool: Instrument, temperature_c: float) -> Summary:
         resolution_mm=tool.resolution_mm,
         temperature_c=temperature_c,
         positions=[taken.places[place] for place in taken.agreement.used],
+    )
+
+
+def said_of(name: str, size: Summary) -> str:
+    """What a diameter turned out to be, in one line."""
+    return (
+        f"{name} {size.mean_mm:.2f} mm from {size.n} readings, spread {size.spread_mm:.2f}, "
+        f"good to {size.expanded_mm:.2f}, oval {size.ovality_mm:.2f}"
     )
