@@ -14,7 +14,7 @@ from bench.route import Stage, word, words
 from bench.stages.common import HEIGHTS_AGREE_MM, Dimension, Readings, plain_choices, readings
 from bench.stages.decided import Ring
 from bench.stages.spares import spare_choices
-from bench.steps import Choice, Gauge, Places, Step, Words
+from bench.steps import Choice, Gauge, Picture, Places, Step, Words
 from rules.attempt import next_ring_change
 from rules.decision import RingDecision, free_diameter_words, ring_decision
 
@@ -146,8 +146,26 @@ def press_check(job: Job, decision: RingDecision, ring: Ring) -> Step:
         ),
         rests_on=(*live, "fit_slip", *(() if pressed else ("sitting",))),
         cautions=("press",),
+        picture=pressed_section(ring),
         why="A die on the bezel presses the bezel, a die under the crown bends the tube, a hidden movement is crushed.",
         how=("Dry, or moistened with water. A trace of silicone grease lowers the hold as well.",),
+    )
+
+
+def pressed_section(ring: Ring) -> Picture:
+    """The numbers of the section with the glass pressed home."""
+    return Picture(
+        "section",
+        (
+            ("case_bore_mm", ring.seat_mm),
+            ("glass_mm", ring.glass_mm),
+            ("outside_mm", ring.outside_mm),
+            ("bore_mm", ring.bore_mm),
+            ("height_mm", ring.height_mm),
+            ("chamfer_mm", ring.chamfer_mm),
+            ("lower_chamfer_mm", ring.lower_chamfer_mm),
+            ("pressed", 1.0),
+        ),
     )
 
 

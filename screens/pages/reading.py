@@ -80,7 +80,7 @@ def keys(desk: Desk, look: Look) -> list[Line]:
 
 def sheet(desk: Desk, look: Look) -> list[Line]:
     """The sheet as it stands."""
-    body = [line(clipped(f" {text}", desk.columns)) for text in sheet_of(desk)]
+    body = [piece for text in sheet_of(desk) for piece in wrapped(f" {text}", desk.columns, hang="   ")]
     return read(desk, "sheet", body)
 
 

@@ -251,7 +251,8 @@ def drawn(picture: Picture, look: Look, *, rows: int) -> list[str]:
     """A picture by its name; nothing for one that is not known here."""
     numbers = dict(picture.numbers)
     if picture.name == "section":
-        return pictures.section(**numbers, columns=PICTURE, rows=rows, style=look.style)  # type: ignore[arg-type]
+        pressed = bool(numbers.pop("pressed", 0.0))
+        return pictures.section(**numbers, pressed=pressed, columns=PICTURE, rows=rows, style=look.style)
     if picture.name == "clock":
         hours = [(hour(place), value) for place, value in picture.series]
         return pictures.clock(hours, columns=PICTURE, rows=rows + 2, style=look.style)
