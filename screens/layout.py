@@ -9,7 +9,7 @@ import textwrap
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from rich.cells import cell_len, set_cell_size
+from rich.cells import cell_len, chop_cells, set_cell_size
 
 Span = tuple[str, str]
 Line = list[Span]
@@ -23,7 +23,15 @@ def line(text: str, role: str = "ink") -> Line:
 def wrapped(text: str, columns: int, role: str = "ink", *, hang: str = "") -> list[Line]:
     """A text over as many lines as it needs; lines after the first begin with `hang`."""
     folded = textwrap.wrap(text, max(columns, 8), subsequent_indent=hang, break_long_words=True) or [""]
-    return [line(piece, role) for piece in folded]
+    return [line(piece, role) for text in folded for piece in by_cells(text, max(columns, 8), hang)]
+
+
+def by_cells(text: str, columns: int, hang: str) -> list[str]:
+    """A line counted by characters, folded again where its characters are wider than one cell."""
+    if cell_len(text) <= columns:
+        return [text]
+    first, *rest = chop_cells(text, columns - len(hang))
+    return [first, *(hang + piece.lstrip() for piece in rest)]
 
 
 def clipped(text: str, columns: int) -> str:

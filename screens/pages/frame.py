@@ -8,10 +8,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from rich.cells import set_cell_size
+
 from bench.desk.desk import Desk
 from bench.desk.keys import key_line
 from bench.steps import STAGES, Step
-from screens.layout import Line, line, spread, wrapped
+from screens.layout import Line, line, spread, text_of, wrapped
 
 Style = Literal["braille", "half", "ascii"]
 NARROW = 60
@@ -68,7 +70,7 @@ def message(desk: Desk) -> list[Line]:
     lines = wrapped(f"STOP  {words}" if stop else words, desk.columns, role, hang="      " if stop else "")
     most = 3 if desk.columns >= NARROW else 4
     if len(lines) > most:
-        last = lines[most - 1][0][0][: desk.columns - 4].rstrip()
+        last = set_cell_size(text_of(lines[most - 1]), desk.columns - 4).rstrip()
         lines = [*lines[: most - 1], line(f"{last} ...", role)]
     return lines
 
