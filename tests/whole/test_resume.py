@@ -103,6 +103,22 @@ def test_a_hold_goes_on_running_while_the_program_is_away() -> None:
     assert repairer.asked == "renewed"
 
 
+def test_a_hold_longer_than_a_quarter_of_an_hour_comes_to_its_end() -> None:
+    """No key for an hour: the check is asked again, the hold is not begun again."""
+    repairer = at("empty_check")
+    repairer.pick("usual")
+    repairer.pick_key("empty_minutes")
+    repairer.type("60")
+    repairer.on_to("empty_result")
+    repairer.wait(3601)
+    repairer.type("1")
+    assert repairer.asked == "empty_check"
+    repairer.answer()
+    assert repairer.asked == "empty_result"
+    repairer.type("1")
+    assert repairer.asked == "renewed"
+
+
 def test_a_failed_hold_can_be_said_before_it_is_over() -> None:
     repairer = at("empty_result")
     repairer.give("fail")
