@@ -137,6 +137,6 @@ def test_the_property_sees_an_enter_that_repeats() -> None:
         changes.pop("line", None)
         return replace(desk, **changes)  # type: ignore[type-var]
 
-    state = typed(at("rest"), "1")
+    state = typed(at("bench"), "1")
     with patch.object(arrivals, "replace", keeping):
         assert held(state, "enter", random.Random(1)) > 1
