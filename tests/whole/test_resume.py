@@ -105,10 +105,10 @@ def test_a_hold_goes_on_running_while_the_program_is_away() -> None:
 
 def test_a_hold_longer_than_a_quarter_of_an_hour_comes_to_its_end() -> None:
     """No key for an hour: the check is asked again, the hold is not begun again."""
-    repairer = at("empty_check")
+    repairer = at("empty_hold")
     repairer.pick("usual")
     repairer.pick_key("empty_minutes")
-    repairer.type("60")
+    repairer.type("060")
     repairer.on_to("empty_result")
     repairer.wait(3601)
     repairer.type("1")
