@@ -27,7 +27,7 @@ def jobs(desk: Desk, look: Look) -> list[Line]:
     heading = f"{len(found)} of " if len(found) < count else ""
     heading += f"{count} job{'s' if count != 1 else ''}"
     heading += f", only {desk.stage_only}" if desk.stage_only else ""
-    prompt = f"  {desk.line.text or '_'}   job number, or 0 for a new job"
+    prompt = f"  {desk.line.text or '_'}   number of a job, 0: a new one"
     answer = [line(""), line(clipped(prompt, desk.columns), "entry"), line("")]
     if not count and not desk.line.text:
         body = [piece for text in NO_JOBS for piece in wrapped(f"  {text}", desk.columns, hang="  ")]
