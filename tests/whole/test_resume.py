@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import os
 from datetime import datetime
 from pathlib import Path
 
-from bench.desk.desk import Effect, Open
-from bench.desk.update import Arrival
+from bench.desk.desk import Open
 from bench.stages.guard import LATHE_CHECKS
-from bench.workbench import Workbench
 from screens.pages.frame import Look
 from screens.view import view
 from tests.whole.hands import bench_in, lines
+from tests.whole.on_file import OnFile
 from tests.whole.places import at
-from tests.whole.repairer import Pretended, Repairer
+from tests.whole.repairer import Repairer
 from tests.whole.scripts import STRAIGHT, answers
 
 CHECKS = list(LATHE_CHECKS)
@@ -149,21 +148,6 @@ def test_a_replaced_diameter_makes_ring_and_turning_stale_and_keeps_the_old_valu
     assert repairer.keyed.count("glass_2") == 2 and repairer.keyed.count("ring") == 2
 
 
-class OnFile(Pretended):
-    """The same hands on a real workbench."""
-
-    def __init__(self, bench: Workbench) -> None:
-        super().__init__()
-        self.real = bench
-
-    def carry_out(self, effects: Sequence[Effect]) -> list[Arrival]:
-        """Carry out effects on the file."""
-        arrivals = self.real.carry_out(effects)
-        if self.real.session is not None:
-            self.entries = list(self.real.session.entries)
-        return arrivals
-
-
 def test_killed_without_closing_on_a_real_file(tmp_path: Path) -> None:
     """The first workbench is never closed: another process opens the same file and goes on."""
     given = answers(STRAIGHT)
@@ -177,8 +161,6 @@ def test_killed_without_closing_on_a_real_file(tmp_path: Path) -> None:
     stood = killed.asked
     assert stood == CHECKS[0] and first.session is not None
     size = Path(file).stat().st_size
-    import os
-
     os.close(first.session._fd)  # what the end of a process does, and nothing else
     second = bench_in(tmp_path)
     repairer = Repairer(OnFile(second))
