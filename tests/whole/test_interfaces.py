@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 
 from bench.command import BAD_INPUT, COULD_NOT_WRITE, DONE, FOUND_SOMETHING, OUR_FAULT
+from bench.desk.desk import Desk
 from screens.plain import Plain
 from screens.start import main
 from tests.whole.hands import bench_in, lines
@@ -224,8 +225,6 @@ def test_plain_lines_at_a_terminal_can_pass_a_check(tmp_path: Path) -> None:
     given = answers(STRAIGHT)
     lines(tmp_path, given[:11])
     moment = [0.0]
-    from bench.desk.desk import Desk
-
     out = io.StringIO()
     seen = Plain(Desk(hasty=False, bounce_ms=0), bench_in(tmp_path), out=out, now=lambda: moment[0])
     seen.start(str(next((tmp_path / "jobs").glob("*.toml"))))

@@ -18,18 +18,14 @@ MOST_ANSWERS = 50
 MOST_PRESSES = 260
 
 
-async def test_the_straight_job_by_keypad_alone(tmp_path: Path) -> None:
-    """Only keys of a bare keypad, from the list of jobs to the sheet."""
+async def test_the_straight_job_by_keypad_alone_and_the_same_in_plain_lines(tmp_path: Path) -> None:
+    """Only keys of a bare keypad, from the list of jobs to the sheet; plain lines then write the same file."""
     pressed = keys(STRAIGHT)
     assert set(pressed) <= set("0123456789.-/+*E")
-    desk = await press(tmp_path, pressed)
+    assert len(pressed) <= MOST_PRESSES
+    desk = await press(tmp_path / "screen", pressed)
     assert desk.page == "sheet"
     assert desk.walk is not None and desk.walk.open is None
-    assert len(pressed) <= MOST_PRESSES
-
-
-async def test_plain_lines_write_the_same_file(tmp_path: Path) -> None:
-    await press(tmp_path / "screen", keys(STRAIGHT))
     lines(tmp_path / "plain", answers(STRAIGHT))
     by_screen, by_lines = session_text(tmp_path / "screen"), session_text(tmp_path / "plain")
     assert by_screen.count("[[entry]]") > MOST_ANSWERS
