@@ -53,6 +53,7 @@ OVER = {
     "cannot_turn": ("closed",),
     "remake": ("hand_back",),
     "paint_go": ("stop",),
+    "acrylic_anyway": ("no",),
     "empty_found": ("hand_back",),
     "cased_found": ("hand_back",),
 }
