@@ -10,6 +10,8 @@ import sys
 from collections.abc import Callable, Sequence
 from typing import NoReturn
 
+from bench.clean import clean
+
 DONE = 0
 FOUND_SOMETHING = 1
 BAD_INPUT = 2
@@ -21,7 +23,7 @@ class Refused(Exception):
     """A plain-words refusal and the exit status that goes with it."""
 
     def __init__(self, why: str, status: int = BAD_INPUT) -> None:
-        super().__init__(why)
+        super().__init__(clean(why))
         self.status = status
 
 

@@ -72,7 +72,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "marking_tested": covered,
         "not_tested": not_tested(tests, marking, covered=covered),
         "retest": retest_of(tests),
-        "cautions": cautions_of(job),
+        "cautions": cautions_of(job, outcome),
         "attempts": [attempt_of(n, span) for n, span in enumerate(spans, 1)],
         "notes": [note.word for note in job.notes],
         "ended": ended_of(job) if finished else None,
@@ -200,7 +200,7 @@ def marking_bar(job: Job) -> float | None:
     return number(answer.words[1]) if len(answer.words) > 1 else None
 
 
-def cautions_of(job: Job) -> list[str]:
+def cautions_of(job: Job, fitted: Answer | None) -> list[str]:
     """What the customer has to know."""
     paint = job.newest("paint")
     old = (
@@ -208,7 +208,8 @@ def cautions_of(job: Job) -> list[str]:
         if paint and paint.word != "none"
         else []
     )
-    return [*CAUTIONS, *old]
+    made = CAUTIONS if fitted is not None and fitted.word == "home" else ()
+    return [*made, *old]
 
 
 def attempt_of(n: int, span: Sequence[Answer]) -> dict[str, Any]:

@@ -130,6 +130,7 @@ class Workbench:
     def _start(self, effect: Start) -> Opened:
         self.close()
         number = int(effect.number) if effect.number else None
+        shop_in(self.folder)  # a wrong shop file is refused before a job is begun
         self.session = create(self.folder, number=number, made_by=MADE_BY, disk=self._disk)
         return self._opened()
 

@@ -134,6 +134,10 @@ def _about_ring(case: Case, made: Ring, fit: Fit, feasible: bool) -> list[str]:
         said.append(f"ring under {least_height:g} mm high: the seat or the glass edge is too shallow for it")
     if fit.interference_mm <= 0.0:
         said.append("the ring is loose: it holds nothing")
+    elif fit.nominal_squeeze_pct < 100.0 * limits.LEAST_SQUEEZE - 1e-6:
+        said.append(f"squeeze {fit.nominal_squeeze_pct:.1f} %, under 5 %: it may leak")
+    elif fit.nominal_squeeze_pct > 100.0 * limits.MOST_SQUEEZE + 1e-6:
+        said.append(f"squeeze {fit.nominal_squeeze_pct:.1f} %, over 13 %: may shave, or crack glass or bezel")
     if abs(made.outside_diameter_mm - place.case_bore_mm) > limits.OUTSIDE_OFF_MM:
         side = "larger" if made.outside_diameter_mm > place.case_bore_mm else "smaller"
         said.append(f"outside {side} than the seat by more than {limits.OUTSIDE_OFF_MM:g} mm")

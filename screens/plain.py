@@ -81,6 +81,8 @@ class Plain:
                 if self._left is not None:
                     return self._end()
                 self.go_on()
+                if self._left is not None:
+                    return self._end()
                 self.prompt()
         except BrokenPipeError:
             return 0
@@ -180,9 +182,11 @@ class Plain:
     def said(self) -> tuple[str, ...]:
         """What follows from the answers so far, once."""
         step = self.desk.step
+        if self.desk.page == "damage":
+            return tuple(f"CHECK {finding.words}" for finding in self.desk.findings)
         if self.desk.page != "step" or step is None:
             return ()
-        lines = (*step.say, *step.consequence)
+        lines = (*step.say, *step.consequence, *cautions(step))
         fresh = tuple(text for text in lines if text not in self._consequence)
         self._consequence = lines
         return fresh
@@ -218,6 +222,14 @@ def prompt_line(desk: Desk) -> str:
     if step is None:
         return "[job] Finished:"
     return f"[{step.key}] {step.title}{places(step)}:"
+
+
+def cautions(step: Step) -> tuple[str, ...]:
+    """The cautions of the place, a line each."""
+    from rules.cautions import for_place
+
+    found = dict.fromkeys(item for place in step.cautions for item in for_place(place))
+    return tuple(f"CAUTION {item.title}: {' '.join(item.lines)}" for item in found)
 
 
 def places(step: Step) -> str:

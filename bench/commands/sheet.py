@@ -66,8 +66,10 @@ def on_screen(data: dict[str, Any], more: tuple[str, ...]) -> None:
 
     console = Console(highlight=False, markup=False, emoji=False)
     below = ("", "For the shop", *(f"  {text}" for text in more)) if more else ()
-    for text in (*sheet_lines(data, columns=min(console.width, 80)), *below):
-        console.print(Text(text), soft_wrap=True)
+    with console.capture() as printed:  # a reader that goes away early is no fault of the sheet
+        for text in (*sheet_lines(data, columns=min(console.width, 80)), *below):
+            console.print(Text(text), soft_wrap=True)
+    print(printed.get(), end="", flush=True)
 
 
 def on_paper(arguments: argparse.Namespace, data: dict[str, Any], more: tuple[str, ...]) -> int:

@@ -18,13 +18,16 @@ PAGEFUL = 9
 """Entries of a numbered list on one screen."""
 
 
-def mask_of(step: Step) -> Mask | None:
-    """The places of the answer line on a step; None where one digit is asked."""
+def mask_of(step: Step, *, hasty: bool = False) -> Mask | None:
+    """The places of the answer line on a step; None where one digit is asked.
+
+    `hasty`: input is no terminal, so a hold may be answered by its minutes.
+    """
     if step.places is not None:
         return Mask(step.places.before, step.places.decimals, step.places.unit)
     if step.readback is not None:
         return Mask(max(2, len(str(step.readback))), 0, "")
-    if step.kind == "timer" and step.keyed_minutes:
+    if step.kind == "timer" and step.keyed_minutes and hasty:
         return Mask(3, 0, "min")
     return None
 
@@ -48,6 +51,11 @@ def say(desk: Desk, words: str, *, alarm: bool = False) -> Outcome:
 
 def keep(desk: Desk, step: Step, words: Words, *then: Append, message: str = "") -> Outcome:
     """Append an answer to a step; the line keeps what was typed until the file has it."""
+    given = desk.walk.answer(step.key) if desk.walk is not None and desk.looking_back else None
+    if given is not None and not step.optional and given.word == words[0]:
+        from bench.desk.moving import forward_question
+
+        return forward_question(replace(desk, line=Line(), message="unchanged", alarm=False, conversion=""))
     value = words[0] if len(words) == 1 else words
     entry = Append(step.key, value)
     return replace(desk, pending=entry, then=then, message=message, alarm=False, conversion=""), (entry,)
@@ -91,7 +99,7 @@ def suspect_text(text: str, mask: Mask, earlier: list[float], low: float, high: 
 def accept_choice(desk: Desk, step: Step) -> Outcome:
     """Accept a numbered choice."""
     text = desk.line.text
-    if step.kind == "timer" and step.keyed_minutes and (len(text) > 1 or text != "1"):
+    if desk.hasty and step.kind == "timer" and step.keyed_minutes and (len(text) > 1 or text != "1"):
         return accept_minutes(desk, step)
     index = int(text) - 1 if text.isdigit() else -1
     if not 0 <= index < PAGEFUL or desk.offset + index >= len(step.choices):

@@ -65,7 +65,10 @@ def fitted(desk: Desk, before: Desk) -> Desk:
         or desk.stage_only != before.stage_only
         or (bool(desk.stage_only) and desk.known is not before.known)
     )
-    return replace(desk, fits=fitting(desk, before)) if changed or before.page != "jobs" else desk
+    if not changed and before.page == "jobs":
+        return desk
+    other = desk.line.text != before.line.text
+    return replace(desk, fits=fitting(desk, before), scroll=0 if other else desk.scroll)
 
 
 def room(desk: Desk) -> int:

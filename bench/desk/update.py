@@ -104,10 +104,12 @@ def typed(desk: Desk, text: str) -> Outcome:
     elif desk.page == "jobs":
         line = jobs_page.type_number(desk.line, text)
     else:
-        line = type_key(desk.line, text, mask=mask_of(step) if step else None, inch=inch)
+        line = type_key(desk.line, text, mask=mask_of(step, hasty=desk.hasty) if step else None, inch=inch)
     if text in MOVES and line == desk.line:
         return replace(desk, message="finish the answer with Enter or clear it with - first"), ()
     cleared = "" if line != desk.line else desk.message
+    if desk.line.void and text == "enter":
+        cleared = f"not taken: {desk.line.void}"
     message = line.void or cleared
     return replace(desk, line=line, line_before=before, message=message, alarm=False, conversion=""), ()
 

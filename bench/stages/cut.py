@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from bench.job import Job
 from bench.route import Stage, word, words
 from bench.stages.common import Dimension, readings
-from bench.stages.cut_readings import outside_reading, past_step, wall_reading
+from bench.stages.cut_readings import afresh_step, odd_step, outside_reading, past_step, wall_reading
 from bench.stages.cut_steps import (
     BASE,
     NEXT_BAR,
@@ -62,7 +62,7 @@ def cut(job: Job, shop: Shop, ring: Ring) -> Stage[Ring | None]:
     for step in lathe_checks(first, asked_again=at_the_lathe):
         yield from word(step)
     if at_the_lathe and began_before_this_sitting(job):
-        yield from word(touch_off())
+        yield from word(touch_off(last_cut(job)))
     return (yield from guarded(turning(shop, start)))
 
 
@@ -83,6 +83,18 @@ def began_before_this_sitting(job: Job) -> bool:
     """Whether this ring was already on the lathe when work was left."""
     first = job.fresh("rough_outside", BASE)
     return first is not None and first.n < job.newest_n("sitting")
+
+
+def last_cut(job: Job) -> Words:
+    """The figure each surface was last cut to in this ring, as it was written with the answer."""
+    found = []
+    for name in ("outside", "bore"):
+        keys = (f"rough_{name}", f"finish_{name}", f"last_{name}", f"more_{name}_1", f"more_{name}_2")
+        done = [answer for key in keys if (answer := job.fresh(key, BASE)) is not None]
+        newest = max(done, key=lambda answer: answer.n, default=None)
+        if newest is not None and len(newest.words) > 1:
+            found.append(f'{name}: last cut with "{newest.words[1]}"')
+    return tuple(found)
 
 
 def roughed(at: Cutting) -> Stage[Cutting]:
@@ -122,7 +134,9 @@ def outside_finished(shop: Shop, at: Cutting) -> Stage[Cutting | None]:
             )
         )
         reading = (read.used_mm or read.values_mm)[-1]
-        found = replan(at.plan, operation="finish_outside", reading_mm=reading)
+        found = yield from corrected(at.plan, "finish_outside", reading, read.keys)
+        if found is None:
+            return None
         if found.past:
             return (yield from outside_past(at, found, reading, read.keys))
         at = replace(at, plan=found.plan)
@@ -136,6 +150,19 @@ def outside_finished(shop: Shop, at: Cutting) -> Stage[Cutting | None]:
         more = action(f"more_outside_{taken}", passes[upto:nxt], found.plan, key, found.words)
         yield from word(more)
         rests, upto, taken = (f"more_outside_{taken}",), nxt, taken + 1
+
+
+def corrected(made: Plan, operation: str, reading_mm: float, keys: Words) -> Stage[Correction | None]:
+    """The plan corrected by a reading; None when readings that cannot be lead to a fresh ring."""
+    try:
+        return replan(made, operation=operation, reading_mm=reading_mm)
+    except ValueError as reason:
+        if (yield from word(odd_step(operation, str(reason), keys))) == "again":
+            yield from word(afresh_step(operation))
+            return None
+    yield from word(NEXT_BAR)
+    yield from word(NEXT_RING)
+    return None
 
 
 def measured_at(made: Plan, operation: str, after: int) -> int:
@@ -180,7 +207,9 @@ def bore_finished(shop: Shop, at: Cutting) -> Stage[Cutting | None]:
             )
         )
         reading = (read.used_mm or read.values_mm)[-1]
-        found = replan(at.plan, operation="finish_bore", reading_mm=reading)
+        found = yield from corrected(at.plan, "finish_bore", reading, read.keys)
+        if found is None:
+            return None
         if found.past:
             yield from bore_past(found, read.keys)
             return None

@@ -27,7 +27,7 @@ def outside_reading(shop: Shop, key: str, promised_mm: float, rests: Words) -> S
         places=Places(2, decimals, "mm", max(3.0, promised_mm - 3), promised_mm + 3),
         consequence=(f"The slide promised {promised_mm:.2f} mm.",),
         gauge=Gauge(promised_mm - 0.06, promised_mm + 0.06, promised_mm, ("small", "as promised", "large")),
-        rests_on=(*BASE, *rests),
+        rests_on=(*BASE, *rests, "finish_outside_afresh"),
         why="The difference from what the slide promised is the tool's own offset; the last pass allows for it.",
         how=("Cool, swarf brushed off, at two places; key the larger.",),
     )
@@ -45,13 +45,46 @@ def wall_reading(shop: Shop, key: str, promised_mm: float, rests: Words) -> Step
         places=Places(1, decimals, "mm", 0.1, 5.0),
         consequence=(f"The slides promised {promised_mm:.3f} mm.",),
         gauge=Gauge(promised_mm - 0.03, promised_mm + 0.03, promised_mm, ("thin", "as promised", "thick")),
-        rests_on=(*BASE, *rests),
+        rests_on=(*BASE, *rests, "finish_bore_afresh"),
         why="What seals is the wall. No micrometer across the bored outside: it gives way.",
         how=(
             "Spindle stopped, tool drawn back, swarf brushed off.",
             "Ball anvil inside, light touch, four places a quarter of a turn apart.",
             "If you like: offer the empty case to the turned outside: drops on, slides, or will not go.",
         ),
+    )
+
+
+def odd_step(operation: str, reason: str, keys: Words) -> Step:
+    """Readings that agree with each other and cannot be: measured afresh, or a fresh ring."""
+    return Step(
+        key=f"odd_{operation}",
+        stage="cut",
+        kind="result",
+        title="These readings agree, but cannot come from this cut. What next?",
+        say=(
+            reason,
+            "Look which tool cut last, whether the slide shows diameter or radius, and the gauge's unit.",
+        ),
+        choices=(
+            Choice("again", "measure and key it afresh"),
+            Choice("fresh", "a fresh ring further up the bar"),
+        ),
+        rests_on=(*BASE, *keys),
+        why="So far from what the slides promised no last pass can be worked out.",
+    )
+
+
+def afresh_step(operation: str) -> Step:
+    """The readings that cannot be are let go: the same place is measured again."""
+    return Step(
+        key=f"{operation}_afresh",
+        stage="cut",
+        kind="action",
+        title="Measure the same place again, from the beginning",
+        choices=(Choice("done", "go to the reading"),),
+        rests_on=(f"odd_{operation}",),
+        why="The readings stay in the file; they are not used.",
     )
 
 

@@ -85,7 +85,7 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
     )
 
 
-def touch_off() -> Step:
+def touch_off(last_cut: Words) -> Step:
     """After work was left in the middle the slides' zeros are not trusted."""
     return Step(
         key="touch_off",
@@ -95,7 +95,9 @@ def touch_off() -> Step:
         say=(
             "Spindle stopped. Bar still tight and not moved?",
             "Touch the finished face: set the long slide to 0.",
-            "Touch each surface with its tool before the first pass and set the figure it has.",
+            "Before the first pass touch each surface with its own tool and set the figure it was last cut to:",
+            *(last_cut or ("nothing was finished yet: the roughed size as measured",)),
+            "Not the size a micrometer reads there: what the tool leaves over its figure is allowed for.",
         ),
         choices=(Choice("done", "touched off"),),
         rests_on=(*BASE, "sitting"),
@@ -242,6 +244,6 @@ NEXT_BAR = Step(
     kind="action",
     title="The spoiled piece comes off: a fresh ring is begun",
     choices=(Choice("done", "begin"),),
-    rests_on=("past_outside", "past_bore"),
+    rests_on=("past_outside", "past_bore", "odd_finish_outside", "odd_finish_bore"),
     why="What the tools taught is kept: the next ring starts with their offsets.",
 )

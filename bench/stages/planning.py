@@ -19,6 +19,10 @@ if TYPE_CHECKING:
     from bench.shop import Shop
 
 
+LARGEST_KEPT_MM = 0.10
+"""A larger offset comes from a slip or a wrong zero and is not carried to the next ring (own judgement)."""
+
+
 def planned(job: Job, shop: Shop, ring: Ring) -> tuple[Plan | None, str]:
     """The turning plan for this ring on this shop's lathe, or None and the reason why there is none."""
     lathe = next((item for item in shop.lathes if item.name == chosen(job, "lathe")), shop.lathes[0])
@@ -67,10 +71,12 @@ def chosen(job: Job, key: str) -> str:
 def offsets(job: Job) -> dict[int, float]:
     """What earlier rings of this job taught about the tools: number of the tool to offset on the diameter, mm."""
     known: dict[int, float] = {}
+    sitting = job.newest_n("sitting")  # in a new sitting read-out and tools are set up afresh
     for key in ("last_outside", "last_bore"):
         answer = job.before_attempt(key)
         offset = named(answer.words, "offset") if answer else None
         tool = named(answer.words, "tool") if answer else None
-        if offset is not None and tool is not None:
+        fresh = answer is not None and answer.n > sitting
+        if fresh and offset is not None and tool is not None and abs(offset) <= LARGEST_KEPT_MM:
             known[int(tool)] = offset
     return known

@@ -91,6 +91,11 @@ CHECKS = {
         ("air_inside", "much air left above the water"),
         ("not_dry", "not tested dry before"),
     ),
+    "under": (
+        ("ready", "screen shut, set to begin at 0.2 bar below the room, never deeper than 0.7"),
+        ("deep", "set to go to 0.7 bar below at once"),
+        ("open", "screen open, or the glass not to be seen"),
+    ),
     "still": (
         ("ready", "movement's battery and my hands kept off the heat; watch as the order of work says"),
         ("crown_out", "crown pulled out or unscrewed"),
@@ -139,7 +144,8 @@ def pressure_step(name: str, title: str, offer: Offer, chosen: Method, rests: Wo
 
 def check_step(name: str, chosen: Method, pressure_bar: float, rests: Words, *, asked_again: bool) -> Step:
     """The check before pressure is raised; asked again in every sitting until the test is over."""
-    kind = ("water" if chosen.wet else "air") if chosen.pressure else "still"
+    still = "under" if chosen.key == "underpressure" else "still"
+    kind = ("water" if chosen.wet else "air") if chosen.pressure else still
     again = ("sitting",) if asked_again else ()
     raised = f"Before {pressure_bar:g} bar is raised" if pressure_bar else f"Before the {chosen.name.lower()}"
     return Step(
@@ -182,6 +188,11 @@ def hold_step(name: str, chosen: Method, minutes: float, rests: Words) -> Step:
 def result_step(name: str, chosen: Method, hold: Words, minutes: float, decided: Words, rests: Words) -> Step:
     """What the test gave; a pass opens when the hold is over, a fail at once."""
     timed = hold[0] == "start" and len(hold) > 1
+    held = float(hold[-1].split()[0])
+    passed = Choice("pass", "pass" if chosen.pressure else "nothing seen: pass", with_it=decided, stamp=True)
+    if not timed and held < minutes:
+        words = f"held {held:g} of {minutes:g} min: too short to count as a pass"
+        passed = Choice("not_judged", words, with_it=decided, stamp=True)
     return Step(
         key=f"{name}_result",
         stage="verify",
@@ -189,7 +200,7 @@ def result_step(name: str, chosen: Method, hold: Words, minutes: float, decided:
         title=f"{chosen.name}: what did it give?",
         say=("Vent slowly, screen shut, face away; only then open.",),
         choices=(
-            Choice("pass", "pass" if chosen.pressure else "nothing seen: pass", with_it=decided, stamp=True),
+            passed,
             Choice("fail", "fail", with_it=decided, stamp=True),
             Choice("not_judged", "stopped, or could not be judged", with_it=decided, stamp=True),
         ),

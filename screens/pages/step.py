@@ -43,7 +43,8 @@ def step_page(desk: Desk, look: Look) -> list[Line]:
     ]
     tail = [
         Part(earlier(step, columns), 2),
-        Part(consequence(step, columns), 2),
+        Part(consequence(step, columns, checks=True), 0, consequence(step, columns, checks=True)[:2]),
+        Part(consequence(step, columns, checks=False), 2),
         Part(gauge(desk, step, look), 3, whole=True),
         caution_part(step, columns),
         Part(how(step, columns), SPARE),
@@ -166,9 +167,10 @@ def earlier(step: Step, columns: int) -> list[Line]:
     return [line(""), *(line(clipped(row, columns), "note") for row in rows if row)]
 
 
-def consequence(step: Step, columns: int) -> list[Line]:
-    """What follows from the answers so far; a line that warns stands out."""
-    return said_lines(step.consequence, columns)
+def consequence(step: Step, columns: int, *, checks: bool) -> list[Line]:
+    """What follows from the answers so far: what warns, which is never left out, or the rest."""
+    chosen = tuple(text for text in step.consequence if text.startswith("CHECK") is checks)
+    return said_lines(chosen, columns)
 
 
 def said_lines(texts: Words, columns: int) -> list[Line]:

@@ -107,14 +107,26 @@ class RingClaims(Ground):
             self.must(False, "the squeeze that was decided is left out")
             return
         way = newest(self.answers, "seat_way", ring.n)
-        if way is None or way.word != "stepped plug":
-            gap = (self.diameter("case_bore", ring.n)[0] - self.diameter("glass", ring.n)[0]) / 2
+        plugged = way is not None and way.word == "stepped plug"
+        seat = self.seat_by_plug(ring.n) if plugged else self.diameter("case_bore", ring.n)[0]
+        if seat is not None:
+            gap = (seat - self.diameter("glass", ring.n)[0]) / 2
             wall = sum(walls) / len(walls)
             squeeze = 100 * (wall - gap) / wall
             self.same("squeeze", made["squeeze_pct"], squeeze, 0.006 + 100 * 0.0005 / wall)
         low, high = (made["squeeze_pct"] + sign * made["squeeze_u_pct"] for sign in (-1, 1))
         if made["decision"] == "fits":
             self.must(low >= 5 - 0.02 and high <= 13 + 0.02, "fits, but its interval leaves the band")
+
+    def seat_by_plug(self, before: int) -> float | None:
+        """Middle between the step that enters and the one that does not, at least 0.02 and at most 0.5 apart."""
+        enters = newest(self.answers, "plug_enters", before)
+        again = newest(self.answers, "plug_stays_out_again", before)
+        stays_out = again or newest(self.answers, "plug_stays_out", before)
+        if enters is None or stays_out is None:
+            return None
+        low, high = figure(enters.word), figure(stays_out.word)
+        return (low + (min(max(high, low + 0.02), low + 0.5) if again else high)) / 2
 
     def walls(self, after: int, before: int, planned: float) -> list[float]:
         """The walls that agree with one another and with the ring as planned."""

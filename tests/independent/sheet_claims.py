@@ -94,7 +94,12 @@ class Claims(RingClaims, ProofClaims):
         )
         for sentence in (*self.sheet["not_tested"], *self.sheet["cautions"]):
             self.must(" ".join(sentence.split()) in text, f"the text leaves out: {sentence}")
-        self.must("not an original part" in text, "the text does not say where the gasket comes from")
+        outcome = newest(self.now, "fit_outcome")
+        fitted = outcome is not None and outcome.word == "home"
+        said = "not an original part" in text
+        self.must(
+            said is fitted, "the text says where a gasket comes from that was not fitted, or does not say it"
+        )
 
 
 def strip_leaks(text: str) -> str:

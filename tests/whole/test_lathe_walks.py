@@ -92,7 +92,7 @@ def old_passes_shown() -> Iterator[None]:
 )
 def test_walks_fail_for_other_planted_faults(plant: Callable[[], AbstractContextManager[None]]) -> None:
     with remembered(), plant():
-        tally = walks(200, entries=whole_job(), stop_at_fault=True)
+        tally = walks(900, entries=whole_job(), stop_at_fault=True)
     assert tally.faults, tally
 
 

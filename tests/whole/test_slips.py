@@ -98,7 +98,6 @@ def test_readings_that_need_not_agree_are_found(steps: Steps, monkeypatch: pytes
         assert tally.used_by_two and tally.used >= 10, (key, FACTOR)
 
 
-@pytest.mark.xfail(strict=True, raises=ValueError, reason="the rule refuses what two readings agree on")
 @pytest.mark.parametrize(
     ("key", "first", "second"),
     [
