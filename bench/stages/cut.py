@@ -6,12 +6,13 @@ after a reading follows from that reading.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.job import Job
 from bench.route import Stage, word, words
-from bench.stages.common import Dimension, readings
+from bench.stages.common import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM, Dimension, readings
 from bench.stages.cut_readings import afresh_step, odd_step, outside_reading, past_step, wall_reading
 from bench.stages.cut_steps import (
     BASE,
@@ -27,7 +28,7 @@ from bench.stages.guard import guarded, still_at_the_lathe
 from bench.stages.made import MEASURE_AGAIN, NEXT_RING
 from bench.stages.planning import planned
 from bench.stages.spares import is_spare
-from bench.steps import Words
+from bench.steps import Step, Words
 from rules.correction import Correction, keep_the_wall, replan
 from rules.passes import Plan
 
@@ -69,10 +70,11 @@ def cut(job: Job, shop: Shop, ring: Ring) -> Stage[Ring | None]:
 def turning(shop: Shop, start: Cutting) -> Stage[Ring | None]:
     """Everything done to the bar, from the first face to the dressed ring."""
     at = yield from roughed(start)
-    turned = yield from outside_finished(shop, at)
+    turned = yield from finished(OUTSIDE, shop, at)
     if turned is None:
         return None
-    bored = yield from bore_finished(shop, turned)
+    yield from word(tool_change("tool_boring_again", turned.plan.order.boring, turned.last))
+    bored = yield from finished(BORE, shop, replace(turned, last="tool_boring_again"))
     if bored is None:
         return None
     yield from parted_and_dressed(bored)
@@ -114,42 +116,59 @@ def roughed(at: Cutting) -> Stage[Cutting]:
     return replace(at, last="tool_turning")
 
 
-def outside_finished(shop: Shop, at: Cutting) -> Stage[Cutting | None]:
-    """The outside to size: all but the last pass, a reading, the passes that are left."""
-    passes = at.plan.of("finish_outside")
-    upto = measured_at(at.plan, "finish_outside", 0)
-    yield from word(action("finish_outside", passes[:upto], at.plan, at.last))
-    rests: Words = ("finish_outside",)
+@dataclass(frozen=True, slots=True)
+class Surface:
+    """The outside or the bore, and how its last passes are corrected."""
+
+    name: str
+    """Ends the keys of its acts: outside or bore."""
+    reading: str
+    """Key of the reading taken on the work."""
+    within_mm: float
+    """Readings of it agree within this."""
+    ask: Callable[[Shop, str, float, Words], Step]
+    promised: Callable[[Cutting, float], float]
+    """What the reading should be when the slide left this diameter."""
+    past: Callable[[Cutting, Correction, float, Words], Stage[Cutting | None]]
+    """The ways out when it is past its size."""
+
+    @property
+    def operation(self) -> str:
+        """Its finishing passes in the plan."""
+        return f"finish_{self.name}"
+
+
+def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]:
+    """A surface to size: all but the last pass, a reading, the passes that are left, as it has corrected them."""
+    passes = at.plan.of(surface.operation)
+    upto = measured_at(at.plan, surface.operation, 0)
+    yield from word(action(surface.operation, passes[:upto], at.plan, at.last))
+    rests: Words = (surface.operation,)
     taken = 1
     while True:
-        promised = passes[upto - 1].material_diameter_after_mm or at.ring.outside_mm
-        key = f"{NTH[taken]}outside_reading"
+        key = f"{NTH[taken]}{surface.reading}"
+        promised = surface.promised(at, passes[upto - 1].material_diameter_after_mm or 0.0)
+        step = surface.ask(shop, key, promised, rests)
+        again = ("again",) * 3
         read = yield from readings(
-            Dimension(
-                step=outside_reading(shop, key, promised, rests),
-                within_mm=0.20,
-                places=("again",) * 3,
-                least=1,
-                expected_mm=promised,
-            )
+            Dimension(step, surface.within_mm, places=again, least=1, expected_mm=promised)
         )
         reading = (read.used_mm or read.values_mm)[-1]
-        found = yield from corrected(at.plan, "finish_outside", reading, read.keys)
+        found = yield from corrected(at.plan, surface.operation, reading, read.keys)
         if found is None:
             return None
         if found.past:
-            return (yield from outside_past(at, found, reading, read.keys))
-        at = replace(at, plan=found.plan)
-        passes = found.plan.of("finish_outside")
-        nxt = measured_at(found.plan, "finish_outside", upto)
-        if found.verdict != "measure_again" or nxt == 0 or taken == 3:
-            left = passes[upto:]
-            step = action("last_outside", left, found.plan, key, found.words, learned=found)
+            return (yield from surface.past(at, found, reading, read.keys))
+        at = replace(at, plan=found.plan, last=f"last_{surface.name}")
+        passes = found.plan.of(surface.operation)
+        following = measured_at(found.plan, surface.operation, upto)
+        if found.verdict != "measure_again" or following == 0 or taken == 3:
+            step = action(at.last, passes[upto:], found.plan, key, found.words, learned=found)
             yield from word(replace(step, rests_on=(*step.rests_on, *read.keys)))
-            return replace(at, last="last_outside")
-        more = action(f"more_outside_{taken}", passes[upto:nxt], found.plan, key, found.words)
-        yield from word(more)
-        rests, upto, taken = (f"more_outside_{taken}",), nxt, taken + 1
+            return at
+        more = f"more_{surface.name}_{taken}"
+        yield from word(action(more, passes[upto:following], found.plan, key, found.words))
+        rests, upto, taken = (more,), following, taken + 1
 
 
 def corrected(made: Plan, operation: str, reading_mm: float, keys: Words) -> Stage[Correction | None]:
@@ -185,46 +204,7 @@ def outside_past(at: Cutting, found: Correction, reading_mm: float, keys: Words)
     return Cutting(keep_the_wall(found.plan, outside_mm=reading_mm), ring, "past_outside")
 
 
-def bore_finished(shop: Shop, at: Cutting) -> Stage[Cutting | None]:
-    """The bore to size: all but the last pass, the wall over the open end, the passes that are left."""
-    yield from word(tool_change("tool_boring_again", at.plan.order.boring, at.last))
-    passes = at.plan.of("finish_bore")
-    upto = measured_at(at.plan, "finish_bore", 0)
-    yield from word(action("finish_bore", passes[:upto], at.plan, "tool_boring_again"))
-    rests: Words = ("finish_bore",)
-    taken = 1
-    while True:
-        after = passes[upto - 1].material_diameter_after_mm or at.ring.bore_mm
-        promised = (at.ring.outside_mm - after) / 2
-        key = f"{NTH[taken]}wall_reading"
-        read = yield from readings(
-            Dimension(
-                step=wall_reading(shop, key, promised, rests),
-                within_mm=0.05,
-                places=("again",) * 3,
-                least=1,
-                expected_mm=promised,
-            )
-        )
-        reading = (read.used_mm or read.values_mm)[-1]
-        found = yield from corrected(at.plan, "finish_bore", reading, read.keys)
-        if found is None:
-            return None
-        if found.past:
-            yield from bore_past(found, read.keys)
-            return None
-        at = replace(at, plan=found.plan)
-        passes = found.plan.of("finish_bore")
-        nxt = measured_at(found.plan, "finish_bore", upto)
-        if found.verdict != "measure_again" or nxt == 0 or taken == 3:
-            step = action("last_bore", passes[upto:], found.plan, key, found.words, learned=found)
-            yield from word(replace(step, rests_on=(*step.rests_on, *read.keys)))
-            return replace(at, last="last_bore")
-        yield from word(action(f"more_bore_{taken}", passes[upto:nxt], found.plan, key, found.words))
-        rests, upto, taken = (f"more_bore_{taken}",), nxt, taken + 1
-
-
-def bore_past(found: Correction, keys: Words) -> Stage[None]:
+def bore_past(at: Cutting, found: Correction, reading_mm: float, keys: Words) -> Stage[Cutting | None]:
     """The bore is too large already: a larger glass, or a fresh ring."""
     chosen = yield from word(past_step("past_bore", found, keys, bore_mm=None))
     if chosen == "larger_glass":
@@ -232,6 +212,25 @@ def bore_past(found: Correction, keys: Words) -> Stage[None]:
     else:
         yield from word(NEXT_BAR)
     yield from word(NEXT_RING)
+    return None
+
+
+OUTSIDE = Surface(
+    name="outside",
+    reading="outside_reading",
+    within_mm=DIAMETERS_AGREE_MM,
+    ask=outside_reading,
+    promised=lambda at, diameter: diameter or at.ring.outside_mm,
+    past=outside_past,
+)
+BORE = Surface(
+    name="bore",
+    reading="wall_reading",
+    within_mm=HEIGHTS_AGREE_MM,
+    ask=wall_reading,
+    promised=lambda at, diameter: (at.ring.outside_mm - (diameter or at.ring.bore_mm)) / 2,
+    past=bore_past,
+)
 
 
 def parted_and_dressed(at: Cutting) -> Stage[None]:
