@@ -10,21 +10,12 @@ import sys
 from collections.abc import Callable, Sequence
 from typing import NoReturn
 
-from bench.clean import clean
-
-DONE = 0
-FOUND_SOMETHING = 1
-BAD_INPUT = 2
-COULD_NOT_WRITE = 3
-OUR_FAULT = 4
-
-
-class Refused(Exception):
-    """A plain-words refusal and the exit status that goes with it."""
-
-    def __init__(self, why: str, status: int = BAD_INPUT) -> None:
-        super().__init__(clean(why))
-        self.status = status
+from bench.refusal import BAD_INPUT as BAD_INPUT
+from bench.refusal import COULD_NOT_WRITE as COULD_NOT_WRITE
+from bench.refusal import DONE as DONE
+from bench.refusal import FOUND_SOMETHING as FOUND_SOMETHING
+from bench.refusal import OUR_FAULT as OUR_FAULT
+from bench.refusal import Refused as Refused
 
 
 class Parser(argparse.ArgumentParser):

@@ -9,9 +9,9 @@ import os
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from bench.command import Refused
 from bench.file.listing import names
 from bench.file.slug import number_of
+from bench.refusal import Refused
 
 if TYPE_CHECKING:
     from bench.shop import Shop

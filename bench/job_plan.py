@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from bench.command import Refused
 from bench.folder import find_job, shop_in
+from bench.refusal import Refused
 from bench.stages.decided import ring_from
 from bench.stages.planning import planned
 from rules.passes import Plan

@@ -8,9 +8,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-STAGES = ("measure", "size", "cut", "verify")
-"""The four stages of a job, in order."""
-
 KINDS = ("number", "choice", "safety", "action", "timer", "text", "result", "mark")
 """number: keyed with fixed places; choice: digit + Enter; safety: a check that cannot be ticked through; action:
 done when acknowledged; timer: acknowledged to start a clock; text: free text, from the list only; result: read and

@@ -12,7 +12,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bench.clean import clean
-from bench.command import Refused
 from bench.desk.desk import (
     Append,
     Close,
@@ -38,6 +37,7 @@ from bench.file.plain import CannotOpen, NotSaved, cause
 from bench.file.slug import number_of
 from bench.file.store import JOBS, Session, create, open_session
 from bench.folder import shop_in
+from bench.refusal import Refused
 from bench.summary import glance
 from bench.version import MADE_BY
 

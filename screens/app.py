@@ -74,8 +74,11 @@ class Bench(Screen[None], inherit_bindings=False):
         yield self._page
 
     def on_mount(self) -> None:
-        """Paint everything anew when the program comes back from the background."""
+        """Have the lines ready for the very first paint, and paint anew after the background."""
         self.app.app_resume_signal.subscribe(self, lambda _app: self.refresh(layout=True))
+        columns, rows = self.app.size
+        self._resized(columns, rows)
+        self._paint(columns, rows)
 
     async def _on_key(self, event: events.Key) -> None:
         """Every key, in the order in which it came."""
@@ -97,15 +100,11 @@ class Bench(Screen[None], inherit_bindings=False):
 
     def on_resize(self, event: events.Resize) -> None:
         """The window has another size."""
-        token = Token(
-            "resized",
-            at=self._face.now(),
-            wall=self._face.wall(),
-            columns=event.size.width,
-            rows=event.size.height,
-        )
-        self.feed(token)
-        self.on_idle()  # the lines stand before the layout is painted, so that the first paint holds them
+        self._resized(event.size.width, event.size.height)
+
+    def _resized(self, columns: int, rows: int) -> None:
+        now, wall = self._face.now(), self._face.wall()
+        self.feed(Token("resized", at=now, wall=wall, columns=columns, rows=rows))
 
     def on_settle(self) -> None:
         """Let go of what the bounce filter holds."""
@@ -163,10 +162,12 @@ class Bench(Screen[None], inherit_bindings=False):
 
     def on_idle(self) -> None:
         """Nothing more is queued: paint what has changed since."""
-        if not self._stale or self.left is not None or self.size.width < 1:
+        self._paint(*self.size)
+
+    def _paint(self, columns: int, rows: int) -> None:
+        if not self._stale or self.left is not None or columns < 1:
             return
         self._stale = False
-        columns, rows = self.size
         theme = self._face.theme(self._desk)
         if theme not in self._roles:
             name: Name = "night" if theme == "night" else "day"

@@ -11,8 +11,8 @@ from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
 
-from bench.command import OUR_FAULT, Parser, Refused, report
 from bench.folder import find_job, home
+from bench.refusal import OUR_FAULT, Refused
 
 COMMANDS = {
     "size": "bench.commands.size",
@@ -107,6 +107,8 @@ def taken_folder(given: list[str]) -> tuple[Path | None, list[str]]:
 
 def headless(given: list[str], folder: Path | None) -> int:
     """Run a command that needs no screen."""
+    from bench.command import Parser, report
+
     parser = Parser(prog="ringwright")
     subparsers = parser.add_subparsers(dest="command", parser_class=Parser)
     import_module(COMMANDS[given[0]]).add(subparsers)

@@ -9,10 +9,10 @@ import sys
 from collections.abc import Sequence
 from typing import Any
 
-from bench.command import BAD_INPUT, Refused
 from bench.desk.bounce import settle_ms
 from bench.desk.desk import Desk, Open
 from bench.desk.update import Arrival, update
+from bench.refusal import BAD_INPUT, Refused
 from bench.workbench import Workbench
 from screens.layout import Line
 from screens.look import drop_overrides, look_here, refusal_here

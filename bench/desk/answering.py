@@ -7,10 +7,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import UTC, datetime
+from typing import TYPE_CHECKING
 
 from bench.desk.desk import SEEN_S, Append, Deal, Desk, Effect
 from bench.desk.typed import Line, Mask, Refusal, read_number, suspect
-from bench.steps import Choice, Step, Words
+
+if TYPE_CHECKING:
+    from bench.steps import Choice, Step, Words
 
 Outcome = tuple[Desk, tuple[Effect, ...]]
 
@@ -105,8 +108,8 @@ def accept_choice(desk: Desk, step: Step) -> Outcome:
     if not 0 <= index < PAGEFUL or desk.offset + index >= len(step.choices):
         return say(desk, f"there is no choice {text}")
     choice = step.choices[desk.offset + index]
-    if index + desk.offset == 0 and (left := seconds_left(step, desk.wall)) > 0:
-        return say(desk, f"{left // 60:.0f}:{left % 60:02.0f} of the hold are still to run")
+    if index + desk.offset == 0 and seconds_left(step, desk.wall) > 0:
+        return say(desk, "the hold is still to run: the clock shows what is left")
     if choice.goto:
         return goto(desk, choice.goto)
     return keep(desk, step, choice_words(choice, desk.wall))

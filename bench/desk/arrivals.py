@@ -14,8 +14,6 @@ from bench.desk.desk import Append, Desk, Listed, Opened
 from bench.desk.token import Bell, Leave, Token
 from bench.desk.typed import Line
 from bench.file.entry import Entry
-from bench.job import replay
-from bench.route import walk
 
 
 def opened(desk: Desk, token: Opened) -> Outcome:
@@ -82,6 +80,9 @@ def listed(desk: Desk, token: Listed) -> Desk:
 
 def replayed(desk: Desk) -> Desk:
     """The desk with job and walk made anew from its entries."""
+    from bench.job import replay  # the route comes with the first job, not with the list of jobs
+    from bench.route import walk
+
     assert desk.head is not None and desk.shop is not None
     job = replay(desk.head, desk.entries)
     return replace(desk, job=job, walk=walk(job, desk.shop))

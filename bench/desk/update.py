@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from bench.desk import everything, gate, jobs_page
 from bench.desk.answering import Outcome, accept, mask_of, over
@@ -17,7 +18,9 @@ from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
 from bench.desk.token import Token
 from bench.desk.typed import Line, type_key
-from bench.steps import Step
+
+if TYPE_CHECKING:
+    from bench.steps import Step
 
 Arrival = Token | Opened | Listed | Glanced
 

@@ -6,7 +6,6 @@ only while size and time of the session file are those it was made from, and it 
 
 from __future__ import annotations
 
-import json
 import os
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
@@ -63,6 +62,8 @@ class Index:
         self._version = version
         self._known: dict[str, list[object]] = {}
         self._changed = False
+        import json  # only an index needs it, and the first page does without one
+
         try:
             stored = json.loads(path.read_bytes())
             if stored["format"] == _INDEX_FORMAT and stored["version"] == version:
@@ -95,6 +96,8 @@ class Index:
         """Write the index if it changed; a failure is of no consequence."""
         if not self._changed:
             return
+        import json
+
         text = json.dumps({"format": _INDEX_FORMAT, "version": self._version, "rows": self._known})
         spare = self.path.with_name(f"{self.path.name}.{os.getpid()}")
         try:

@@ -25,6 +25,8 @@ NAMES = {
     "large": "large, a divers' case",
     "chronograph": "chronograph",
 }
+WHOSE = {"empty": "empty case", "cased": "cased watch"}
+"""Which sitting a usual value belongs to, for the list."""
 READINGS = 13
 """Readings over the hold, the first one included."""
 WORDS = {"PASS": "pass", "FAIL": "fail", "UNDECIDED": "not_judged", "NOT_JUDGED": "not_judged"}
@@ -48,7 +50,7 @@ def volume(name: str, rests: Words) -> Stage[tuple[float, float]]:
             key=f"{name}_volume_exact",
             stage="verify",
             kind="number",
-            title="Free volume inside, measured",
+            title=f"Free volume inside, measured, {WHOSE[name]}",
             places=Places(2, 1, "cm3", 0.2, 50.0),
             usual="not measured",
             optional=True,
@@ -82,7 +84,7 @@ def gauge_step(name: str) -> Stage[float]:
             key=f"{name}_gauge_step",
             stage="verify",
             kind="choice",
-            title="Smallest step of the deflection gauge",
+            title=f"Smallest step of the deflection gauge, {WHOSE[name]}",
             choices=plain_choices(("0.1", "0.1 um"), ("1", "1 um")),
             usual="0.1",
             optional=True,

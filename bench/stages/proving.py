@@ -146,8 +146,14 @@ def held(
     check = check_step(name, chosen, pressure_bar, rests, asked_again=over is None)
     yield from word(replace(check, consequence=said))
     usual = chosen.timers_s.get("hold", chosen.timers_s.get("warm", 600)) / 60
-    minutes = number((yield from word(replace(MINUTES, key=f"{name}_minutes", usual=f"{usual:.0f} min"))))
-    temperature = yield from word(replace(TEMPERATURE, key=f"{name}_temperature"))
+    length = replace(
+        MINUTES, key=f"{name}_minutes", usual=f"{usual:.0f} min", title=f"{MINUTES.title}, {sitting.title}"
+    )
+    minutes = number((yield from word(length)))
+    warmth_step = replace(
+        TEMPERATURE, key=f"{name}_temperature", title=f"{TEMPERATURE.title}, {sitting.title}"
+    )
+    temperature = yield from word(warmth_step)
     decided = (
         f"method {chosen.key}",
         f"pressure {pressure_bar:g} bar" if chosen.pressure else "pressure unknown",

@@ -6,14 +6,17 @@ Invariant: these stand in the same places on every page of every size.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from rich.cells import set_cell_size
 
 from bench.desk.desk import Desk
 from bench.desk.keys import key_line
-from bench.steps import STAGES, Step
+from bench.stage_names import STAGES
 from screens.layout import Line, line, spread, text_of, wrapped
+
+if TYPE_CHECKING:
+    from bench.steps import Step
 
 Style = Literal["braille", "half", "ascii"]
 NARROW = 60
