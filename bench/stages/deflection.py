@@ -288,7 +288,9 @@ def with_readings(setting: Set, hold_step: Step, decided: Words) -> Stage[str]:
     )
     hold = yield from words(told)
     timed = "program" if hold[0] == "start" else "keyed"
-    held_s = hold_s if timed == "program" else min(hold_s, 60 * number(hold[-1]))
+    written_s = 60 * number(hold[-1])  # fixed when it was started, whatever is changed afterwards
+    hold_s = written_s if timed == "program" else hold_s
+    held_s = min(hold_s, written_s)
     signals = yield from read_over(setting, hold, held_s, first, step_um)
     vented = yield from after_venting(setting)
     leak = judged(setting, signals, (held_s, hold_s), vented, free, step_um)

@@ -1,0 +1,40 @@
+"""The hold of a dry test with readings is fixed when it is started; what is changed afterwards does not move it."""
+
+from __future__ import annotations
+
+from bench.job import Answer
+from bench.stages.deflection import READINGS, Set, with_readings
+from bench.steps import Step
+
+HOLD = Step(key="empty_hold", stage="verify", kind="timer", title="hold")
+
+
+def steps_until_reading(temperature_c: float, told: str) -> tuple[Step, Step]:
+    """The step that tells the hold, and the first timed reading after it was started with `told` minutes."""
+    given = {
+        "empty_volume_exact": ("not measured",),
+        "empty_volume": ("large",),
+        "empty_gauge_step": ("0.1",),
+        "empty_signal_0": ("0.4 um",),
+        "empty_hold": ("start", "2026-03-03T10:49:12+00:00", told),
+    }
+    stage = with_readings(Set("empty", 0.5, temperature_c, ()), HOLD, ())
+    step = next(stage)
+    hold = step
+    for n in range(1, 20):
+        if step.key == "empty_hold":
+            hold = step
+        if step.key == "empty_signal_1":
+            return hold, step
+        step = stage.send(Answer(n, "", step.key, given[step.key]))
+    raise AssertionError("no reading was asked")
+
+
+def test_a_temperature_changed_after_the_start_does_not_move_the_hold() -> None:
+    cold, _ = steps_until_reading(5.0, "100 min")
+    warm, _ = steps_until_reading(35.0, "100 min")
+    assert cold.hold_s != warm.hold_s  # the hold told does depend on it
+    minutes = f"{cold.hold_s / 60:.0f} min"
+    _, reading = steps_until_reading(35.0, minutes)
+    assert reading.opens_after is not None
+    assert reading.opens_after[1] == cold.hold_s / (READINGS - 1)
