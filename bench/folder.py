@@ -14,7 +14,7 @@ from bench.file.slug import number_of
 from bench.refusal import Refused
 
 if TYPE_CHECKING:
-    from bench.shop import Shop
+    from bench.shop.shop import Shop
 
 INDEX_NAME = ".jobs-index.json"
 
@@ -33,7 +33,7 @@ def home(given: Path | None = None) -> Path:
 
 def shop_in(folder: Path) -> Shop:
     """The shop of a folder; raises Refused with file, line and reason when its file is wrong."""
-    from bench.shop import ShopWrong, load
+    from bench.shop.shop import ShopWrong, load
 
     try:
         return load(folder)

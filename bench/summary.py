@@ -11,7 +11,7 @@ from bench.file.entry import Entry, Head
 from bench.file.load import Loaded
 from bench.file.pieces import OK, read_block
 from bench.file.scan import scan
-from bench.stage_names import STAGES
+from bench.job.stage_names import STAGES
 
 STAGE_AFTER = {
     "seat_depth": "size",

@@ -171,10 +171,10 @@ class Workbench:
         return Token("said", f"A complete copy is in {self.session.save_copy(target)}", wall=self._wall())
 
     def _sheet(self) -> Token:
-        from bench.job import replay
-        from bench.route import walk
-        from bench.sheet import sheet_data
-        from bench.sheet_text import sheet_lines
+        from bench.job.job import replay
+        from bench.job.route import walk
+        from bench.sheet.data import sheet_data
+        from bench.sheet.text import sheet_lines
 
         session = self.session
         assert session is not None and session.head is not None

@@ -18,7 +18,7 @@ from bench.desk.desk import Desk, Effect, Open
 from bench.desk.keys import meaning
 from bench.desk.token import Leave, Token
 from bench.desk.update import Arrival, update
-from bench.steps import Step
+from bench.job.steps import Step
 from bench.workbench import Workbench, wall_now
 from screens.pages.frame import Look
 

@@ -80,7 +80,7 @@ def tools(draw: random.Random) -> tuple[Tool, ...]:
 
 
 def job(seed: int) -> tuple[dict[str, Any], Workshop]:
-    """Arguments of `rules.turning.plan` and the same workshop in plain numbers."""
+    """Arguments of `rules.turning.planning.plan` and the same workshop in plain numbers."""
     draw = random.Random(seed)
     outside = round(draw.uniform(13.0, 60.0), 3)
     wall = draw.uniform(0.3, 1.0)

@@ -17,7 +17,7 @@ from bench.file.listing import Index, names, rows
 from bench.file.load import Loaded
 from bench.file.store import JOBS
 from bench.folder import INDEX_NAME, shop_in
-from bench.shop import FILE_NAME
+from bench.shop.shop import FILE_NAME
 from bench.summary import summary
 from bench.version import VERSION
 from bench.workbench import job_row
@@ -68,8 +68,8 @@ def stamp(folder: Path) -> str:
 
 def exact(loaded: Loaded, shop: Any) -> dict[str, str]:
     """Stage, step and what is waited for, from the route itself."""
-    from bench.job import replay
-    from bench.route import walk
+    from bench.job.job import replay
+    from bench.job.route import walk
 
     said = summary(loaded)
     if loaded.gated or loaded.head is None:

@@ -17,8 +17,8 @@ from pathlib import Path
 
 from bench.clean import clean
 from bench.command import DONE, Refused
-from rules.leak import Leak, fit_leak
-from rules.methods import raised_words
+from rules.testing.leak import Leak, fit_leak
+from rules.testing.methods import raised_words
 
 _NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?")
 _LARGEST_FILE = 10_000_000

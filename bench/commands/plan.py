@@ -10,7 +10,7 @@ import json
 from pathlib import Path
 
 from bench.command import COULD_NOT_WRITE, DONE, Refused
-from bench.turning_sheet import plan_json, plan_text
+from bench.sheet.turning import plan_json, plan_text
 
 
 def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -26,12 +26,12 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
 
 def run(arguments: argparse.Namespace) -> int:
     """Print the plan; with `--pdf` write it."""
-    from bench.job_plan import plan_of
+    from bench.sheet.job_plan import plan_of
 
     plan = plan_of(arguments.folder, arguments.job)
     if arguments.pdf is not None:
-        from bench.paper import NotOnPaper
-        from bench.paper_plan import write_plan
+        from bench.paper.page import NotOnPaper
+        from bench.paper.plan import write_plan
 
         try:
             notes = write_plan(plan, title=f"job {arguments.job}", path=arguments.pdf)

@@ -11,11 +11,11 @@ from dataclasses import asdict
 
 from bench.command import DONE, Refused
 from bench.commands.shop import loaded
-from bench.shop import Shop
+from bench.shop.shop import Shop
 from bench.units import length_mm
-from rules.plug import STEPS, PlugPlan, PlugWrong, SeatByPlug, plan_plug, seat_from_plug
-from rules.schedule import ScheduleWrong
-from rules.stock import StockWrong
+from rules.turning.plug import STEPS, PlugPlan, PlugWrong, SeatByPlug, plan_plug, seat_from_plug
+from rules.turning.schedule import ScheduleWrong
+from rules.turning.stock import StockWrong
 
 
 def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:

@@ -10,14 +10,14 @@ import json
 from pathlib import Path
 from typing import Any
 
-from bench.bench_time import bench_minutes, shop_lines
 from bench.command import COULD_NOT_WRITE, DONE, Refused
 from bench.file.entry import FILE_LIMIT, Entry
 from bench.file.load import load
 from bench.folder import find_job, shop_in
-from bench.job import Job, replay
-from bench.sheet import sheet_data
-from bench.sheet_text import sheet_lines
+from bench.job.job import Job, replay
+from bench.sheet.bench_time import bench_minutes, shop_lines
+from bench.sheet.data import sheet_data
+from bench.sheet.text import sheet_lines
 
 
 def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -74,8 +74,8 @@ def on_screen(data: dict[str, Any], more: tuple[str, ...]) -> None:
 
 def on_paper(arguments: argparse.Namespace, data: dict[str, Any], more: tuple[str, ...]) -> int:
     """Write the PDFs that were asked for, and say where they are and what is to be said of them."""
-    from bench.paper import NotOnPaper
-    from bench.paper_sheet import write_sheet, write_slip
+    from bench.paper.page import NotOnPaper
+    from bench.paper.sheet import write_sheet, write_slip
 
     if arguments.pdf and arguments.slip and arguments.pdf.resolve() == arguments.slip.resolve():
         raise Refused(f"{arguments.pdf}: sheet and slip need two files; give another name")
@@ -113,6 +113,6 @@ def job_at(path: Path) -> Job:
 
 def is_finished(job: Job, folder: Path) -> bool:
     """Whether nothing is left to do in a job."""
-    from bench.route import walk
+    from bench.job.route import walk
 
     return walk(job, shop_in(folder)).open is None

@@ -8,7 +8,7 @@ from __future__ import annotations
 import argparse
 
 from bench.command import COULD_NOT_WRITE, DONE, Refused
-from bench.shop import FILE_NAME, Shop, ShopWrong, load, write
+from bench.shop.shop import FILE_NAME, Shop, ShopWrong, load, write
 from rules.equipment import Axis, Lathe, Tool
 
 

@@ -16,10 +16,11 @@ from bench import units
 from bench.command import DONE, Refused
 from bench.commands.shop import loaded
 from bench.commands.size_text import lines, why_lines
-from bench.shop import Shop, built_in
-from rules import figures, limits, tables
+from bench.shop.shop import Shop, built_in
+from rules import limits, tables
 from rules.checks import OutOfRange, known, plain
-from rules.window import Question, size
+from rules.sizing import figures
+from rules.sizing.window import Question, size
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from rules import figures, why
-from rules.advice import what_is_missing
-from rules.student import coverage_factor
-from rules.window import Answer
+from rules.measuring.student import coverage_factor
+from rules.sizing import figures, why
+from rules.sizing.advice import what_is_missing
+from rules.sizing.window import Answer
 
 
 def _mm(value: float | None, places: int = 2) -> str:

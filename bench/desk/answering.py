@@ -13,7 +13,7 @@ from bench.desk.desk import SEEN_S, Append, Deal, Desk, Effect
 from bench.desk.typed import Line, Mask, Refusal, read_number, suspect
 
 if TYPE_CHECKING:
-    from bench.steps import Choice, Step, Words
+    from bench.job.steps import Choice, Step, Words
 
 Outcome = tuple[Desk, tuple[Effect, ...]]
 

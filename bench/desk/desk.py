@@ -15,10 +15,10 @@ from bench.file.entry import Entry, Head, Value
 
 if TYPE_CHECKING:
     from bench.file.load import Finding
-    from bench.job import Job
-    from bench.route import Walk
-    from bench.shop import Shop
-    from bench.steps import Step
+    from bench.job.job import Job
+    from bench.job.route import Walk
+    from bench.job.steps import Step
+    from bench.shop.shop import Shop
 
 EMPTY = Line()
 NO_KEYS = Bounce()

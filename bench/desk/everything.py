@@ -14,7 +14,7 @@ from bench.desk.token import Leave
 from bench.desk.typed import Line
 
 if TYPE_CHECKING:
-    from bench.job import Job
+    from bench.job.job import Job
 
 ON_A_STEP = (
     ("why", "why this is asked, and how it is done"),

@@ -20,7 +20,7 @@ from bench.desk.token import Token
 from bench.desk.typed import Line, type_key
 
 if TYPE_CHECKING:
-    from bench.steps import Step
+    from bench.job.steps import Step
 
 Arrival = Token | Opened | Listed | Glanced
 

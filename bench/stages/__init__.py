@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from bench.job import Job
-from bench.route import Stage
+from bench.job.job import Job
+from bench.job.route import Stage
 from bench.stages.cut import cut
 from bench.stages.made import made_and_fitted
 from bench.stages.measure import measure
@@ -16,7 +16,7 @@ from bench.stages.proving import proved
 from bench.stages.size import size
 
 if TYPE_CHECKING:
-    from bench.shop import Shop
+    from bench.shop.shop import Shop
 
 
 def whole_job(job: Job, shop: Shop) -> Stage[None]:

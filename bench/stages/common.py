@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from bench.job import Answer
-from bench.route import Stage
-from bench.steps import Choice, Picture, Step, Words
-from rules.reading import Agreement, judge
+from bench.job.job import Answer
+from bench.job.route import Stage
+from bench.job.steps import Choice, Picture, Step, Words
+from rules.measuring.reading import Agreement, judge
 
 MM_PER_INCH = 25.4
 CLOCK = ("12", "3", "1:30", "4:30", "6", "9", "7:30", "10:30")

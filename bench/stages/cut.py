@@ -10,8 +10,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from bench.job import Job
-from bench.route import Stage, word, words
+from bench.job.job import Job
+from bench.job.route import Stage, word, words
+from bench.job.steps import Step, Words
 from bench.stages.common import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM, Dimension, readings
 from bench.stages.cut_readings import afresh_step, odd_step, outside_reading, past_step, wall_reading
 from bench.stages.cut_steps import (
@@ -28,12 +29,11 @@ from bench.stages.guard import guarded, still_at_the_lathe
 from bench.stages.made import MEASURE_AGAIN, NEXT_RING
 from bench.stages.planning import planned
 from bench.stages.spares import is_spare
-from bench.steps import Step, Words
-from rules.correction import Correction, keep_the_wall, replan
-from rules.passes import Plan
+from rules.turning.correction import Correction, keep_the_wall, replan
+from rules.turning.passes import Plan
 
 if TYPE_CHECKING:
-    from bench.shop import Shop
+    from bench.shop.shop import Shop
 
 
 NTH = ("", "", "second_", "third_")

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from bench.job.steps import Choice, Gauge, Places, Step, Words
 from bench.stages.cut_steps import BASE
-from bench.steps import Choice, Gauge, Places, Step, Words
-from rules.correction import Correction
+from rules.turning.correction import Correction
 
 if TYPE_CHECKING:
-    from bench.shop import Shop
+    from bench.shop.shop import Shop
 
 
 def outside_reading(shop: Shop, key: str, promised_mm: float, rests: Words) -> Step:

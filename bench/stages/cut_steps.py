@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from bench.job.steps import Choice, Picture, Step, Words
 from bench.stages.common import plain_choices
-from bench.steps import Choice, Picture, Step, Words
-from rules.correction import Correction
 from rules.equipment import Tool
-from rules.passes import Pass, Plan
+from rules.turning.correction import Correction
+from rules.turning.passes import Pass, Plan
 
 BASE: Words = ("ring", "attempt", "lathe", "tool_set", "bar")
 """What everything at the lathe rests on."""

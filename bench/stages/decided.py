@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.job.steps import Words
 from bench.stages.common import named, said
-from bench.steps import Words
 
 
 @dataclass(frozen=True, slots=True)

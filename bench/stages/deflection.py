@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from bench.route import Stage, word, words
+from bench.job.route import Stage, word, words
+from bench.job.steps import Choice, Picture, Places, Step, Why, Words
 from bench.stages.common import number, plain_choices
-from bench.steps import Choice, Picture, Places, Step, Why, Words
-from rules.leak import fit_leak, hold_needed_s
-from rules.leak_result import Leak
+from rules.testing.leak import fit_leak, hold_needed_s
+from rules.testing.leak_result import Leak
 
 VOLUMES = {
     "empty": {"small": 1.5, "middle": 3.0, "large": 6.0, "chronograph": 4.0},

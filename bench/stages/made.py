@@ -9,17 +9,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from bench.job import Job
-from bench.route import Stage, word, words
+from bench.job.job import Job
+from bench.job.route import Stage, word, words
+from bench.job.steps import Choice, Gauge, Picture, Places, Step, Words
 from bench.stages.common import HEIGHTS_AGREE_MM, Dimension, Readings, plain_choices, readings
 from bench.stages.decided import Ring
 from bench.stages.spares import spare_choices
-from bench.steps import Choice, Gauge, Picture, Places, Step, Words
-from rules.attempt import next_ring_change
-from rules.decision import RingDecision, free_diameter_words, ring_decision
+from rules.sizing.attempt import next_ring_change
+from rules.sizing.decision import RingDecision, free_diameter_words, ring_decision
 
 if TYPE_CHECKING:
-    from bench.shop import Shop
+    from bench.shop.shop import Shop
 
 WALL_PLACES = ("1, at the mark", "2, a quarter on", "3, opposite the mark", "4, three quarters on")
 CALLIPER_WALL_MM = 0.02

@@ -9,8 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from bench.job import Job
-from bench.route import Stage, word
+from bench.job.job import Job
+from bench.job.route import Stage, word
+from bench.job.steps import Words
 from bench.stages.common import (
     HEIGHTS_AGREE_MM,
     Dimension,
@@ -35,11 +36,10 @@ from bench.stages.measure_steps import (
     not_this_ring,
 )
 from bench.stages.seat import diameter, instrument, said_of, seat_measured, summary
-from bench.steps import Words
-from rules.reading import Summary
+from rules.measuring.reading import Summary
 
 if TYPE_CHECKING:
-    from bench.shop import Shop
+    from bench.shop.shop import Shop
 
 PRESSED = ("front", "behind")
 """Ways of holding the glass that this ring is the answer for."""

@@ -5,8 +5,8 @@ Invariant: nothing here depends on a job.
 
 from __future__ import annotations
 
+from bench.job.steps import Choice, Places, Step
 from bench.stages.common import plain_choices
-from bench.steps import Choice, Places, Step
 
 NOT_THIS_RING = {
     "foot": "A ring with a foot carries the glass on its foot: a straight ring leaves the glass without a seat.",

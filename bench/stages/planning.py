@@ -7,16 +7,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from bench.job import Job
+from bench.job.job import Job
 from bench.stages.common import named
 from bench.stages.decided import Ring
 from bench.stages.size_steps import bar_name
-from rules.passes import Plan
 from rules.tables import plastics
-from rules.turning import plan
+from rules.turning.passes import Plan
+from rules.turning.planning import plan
 
 if TYPE_CHECKING:
-    from bench.shop import Shop
+    from bench.shop.shop import Shop
 
 
 LARGEST_KEPT_MM = 0.10

@@ -9,8 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from bench.job import Job
-from bench.route import Stage, word, words
+from bench.job.job import Job
+from bench.job.route import Stage, word, words
+from bench.job.steps import Words
 from bench.stages.common import number
 from bench.stages.deflection import Set, with_readings
 from bench.stages.made import Fitted
@@ -29,12 +30,11 @@ from bench.stages.proving_steps import (
     unclear_step,
 )
 from bench.stages.searching import after_a_fail
-from bench.steps import Words
-from rules.methods import Method, allowed, method, methods, offered_pressure
-from rules.pressure import marking
+from rules.testing.methods import Method, allowed, method, methods, offered_pressure
+from rules.testing.pressure import marking
 
 if TYPE_CHECKING:
-    from bench.shop import Shop
+    from bench.shop.shop import Shop
 
 
 @dataclass(frozen=True, slots=True)

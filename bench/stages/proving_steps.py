@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from bench.job.steps import Choice, Places, Step, Words
 from bench.stages.common import plain_choices
-from bench.steps import Choice, Places, Step, Words
-from rules.methods import Method, Offer, methods, rising_pressures
+from rules.testing.methods import Method, Offer, methods, rising_pressures
 
 MARKING_KEYED = Step(
     key="marking_keyed",

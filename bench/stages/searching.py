@@ -5,10 +5,10 @@ Invariant: every path ends in a step that leads back into the route or ends the 
 
 from __future__ import annotations
 
-from bench.route import Stage, word
+from bench.job.route import Stage, word
+from bench.job.steps import Choice, Step
 from bench.stages.made import MEASURE_AGAIN, NEXT_RING
-from bench.steps import Choice, Step
-from rules.hunt import Conclusion, Question, next_step
+from rules.testing.hunt import Conclusion, Question, next_step
 
 LEADS = {
     "ring": Choice("ring", "make another ring"),

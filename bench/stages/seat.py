@@ -10,16 +10,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from bench.route import Stage, word
+from bench.job.route import Stage, word
+from bench.job.steps import Choice, Places, Step, Words
 from bench.stages.common import DIAMETERS_AGREE_MM, Dimension, Readings, number, readings
 from bench.stages.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT
-from bench.steps import Choice, Places, Step, Words
 from rules.equipment import Instrument
-from rules.plug import PlugWrong, seat_from_plug
-from rules.reading import Summary, summarise
+from rules.measuring.reading import Summary, summarise
+from rules.turning.plug import PlugWrong, seat_from_plug
 
 if TYPE_CHECKING:
-    from bench.shop import Shop
+    from bench.shop.shop import Shop
 
 INSIDE_JAWS_MM = 0.035
 """Limit of error of a calliper's inside jaws: good to 0.04 mm, worse than outside (common practice, no source)."""

@@ -9,8 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from bench.job import Job
-from bench.route import Stage, word, words
+from bench.job.job import Job
+from bench.job.route import Stage, word, words
+from bench.job.steps import Choice, Gauge, Step, Words
 from bench.stages.common import named, number
 from bench.stages.decided import Ring, ring_from
 from bench.stages.made import NEXT_RING
@@ -33,15 +34,14 @@ from bench.stages.size_steps import (
     plastic_step,
 )
 from bench.stages.size_words import ring_step, window_gauge
-from bench.steps import Choice, Gauge, Step, Words
 from rules.checks import OutOfRange
-from rules.question import Question
+from rules.sizing.question import Question
+from rules.sizing.window import Answer
+from rules.sizing.window import size as sized
 from rules.tables import Material, glasses, metals, plastics
-from rules.window import Answer
-from rules.window import size as sized
 
 if TYPE_CHECKING:
-    from bench.shop import Shop
+    from bench.shop.shop import Shop
 
 
 @dataclass(frozen=True, slots=True)

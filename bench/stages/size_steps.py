@@ -8,13 +8,13 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from bench.job.steps import Choice, Places, Step
 from bench.stages.common import plain_choices
-from bench.steps import Choice, Places, Step
 from rules.equipment import Bar
 from rules.tables import glasses, metals, plastics
 
 if TYPE_CHECKING:
-    from bench.shop import Shop
+    from bench.shop.shop import Shop
 
 
 def plastic_step(shop: Shop) -> Step:

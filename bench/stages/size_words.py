@@ -5,12 +5,13 @@ Invariant: a figure that is not known is called unknown, never left out and neve
 
 from __future__ import annotations
 
-from bench.job import Job
+from bench.job.job import Job
+from bench.job.steps import Choice, Gauge, Picture, Step, Why, Words
 from bench.stages.measure import Measured
-from bench.steps import Choice, Gauge, Picture, Step, Why, Words
 from bench.version import MADE_BY
-from rules import limits, why
-from rules.window import Answer
+from rules import limits
+from rules.sizing import why
+from rules.sizing.window import Answer
 
 UNKNOWN = "unknown"
 

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bench.job import Answer, Job
+from bench.job.job import Answer, Job
+from bench.job.steps import Choice
 from bench.stages.common import named
 from bench.stages.decided import Ring
-from bench.steps import Choice
-from rules.passes import TIGHTER_SPARE_MM
+from rules.turning.passes import TIGHTER_SPARE_MM
 
 SAME_MM = 0.005
 """Two sizes of the same ring as written, in hundredths, are the same within this."""

@@ -12,11 +12,11 @@ from rich.cells import set_cell_size
 
 from bench.desk.desk import Desk
 from bench.desk.keys import key_line
-from bench.stage_names import STAGES
+from bench.job.stage_names import STAGES
 from screens.layout import Line, line, spread, text_of, wrapped
 
 if TYPE_CHECKING:
-    from bench.steps import Step
+    from bench.job.steps import Step
 
 Style = Literal["braille", "half", "ascii"]
 NARROW = 60

@@ -86,8 +86,8 @@ def sheet(desk: Desk, look: Look) -> list[Line]:
 
 def sheet_of(desk: Desk) -> tuple[str, ...]:
     """The lines of the sheet at this width."""
-    from bench.sheet import sheet_data
-    from bench.sheet_text import sheet_lines
+    from bench.sheet.data import sheet_data
+    from bench.sheet.text import sheet_lines
 
     if desk.job is None or desk.shop is None:
         return ("There is no sheet yet.",)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from bench.desk.answering import PAGEFUL, mask_of, seconds_between
 from bench.desk.desk import Desk
 from bench.desk.typed import Mask
-from bench.steps import Choice, Picture, Step, Words
+from bench.job.steps import Choice, Picture, Step, Words
 from rules.cautions import for_place
 from screens import pictures
 from screens.figures import figures

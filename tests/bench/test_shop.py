@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from bench.shop import FILE_NAME, Shop, ShopWrong, built_in, load, write
+from bench.shop.shop import FILE_NAME, Shop, ShopWrong, built_in, load, write
 
 
 def test_a_missing_file_is_the_built_in_shop(tmp_path: Path) -> None:

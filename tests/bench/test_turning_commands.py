@@ -14,13 +14,13 @@ import pytest
 from bench.command import Parser, parse, report
 from bench.commands import plan as plan_command
 from bench.commands import plug, shop
-from bench.paper import NotOnPaper, Paper
-from bench.paper_plan import outline, section_scale, write_plan
-from bench.shop import built_in
-from bench.turning_sheet import plan_json, plan_text
+from bench.paper.page import NotOnPaper, Paper
+from bench.paper.plan import outline, section_scale, write_plan
+from bench.sheet.turning import plan_json, plan_text
+from bench.shop.shop import built_in
 from rules.equipment import Axis
-from rules.plug import PlugWrong, plan_plug, seat_from_plug
-from rules.turning import Plan, RingSize, plan
+from rules.turning.planning import Plan, RingSize, plan
+from rules.turning.plug import PlugWrong, plan_plug, seat_from_plug
 
 PASS_KEYS = {
     "n",
@@ -109,7 +109,7 @@ def wired(monkeypatch: pytest.MonkeyPatch, made: Plan) -> None:
         assert job == "7"
         return made
 
-    monkeypatch.setattr("bench.job_plan.plan_of", plan_of)
+    monkeypatch.setattr("bench.sheet.job_plan.plan_of", plan_of)
 
 
 def test_plan_command_prints_text_or_data(

@@ -14,7 +14,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from rules.window import size
+from rules.sizing.window import size
 from tests.independent.drawn_rings import chance_by_drawing
 from tests.independent.random_jobs import drawn, job
 

@@ -19,7 +19,7 @@ from typing import Any
 from unittest.mock import patch
 
 from bench.file.entry import Entry
-from bench.job import words_of
+from bench.job.job import words_of
 from tests.whole.lathe_judge import Recorded, fault, turns
 from tests.whole.repairer import Pretended, Repairer, fresh
 

@@ -18,7 +18,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from rules.leak import fit_leak, hold_needed_s
+from rules.testing.leak import fit_leak, hold_needed_s
 
 AIR_UG_CM3_BAR = 1188.4
 ROOM_BAR = 1.01325

@@ -26,7 +26,7 @@ from hypothesis.stateful import (
 
 from bench.file.entry import Value
 from bench.file.store import NotSaved, Session, create, open_session
-from bench.job import replay
+from bench.job.job import replay
 from tests.campaigns.common import AT, Plain, plain
 from tests.campaigns.simulated_disk import SimulatedDisk
 

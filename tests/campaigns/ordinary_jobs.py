@@ -15,8 +15,8 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from rules.question import Question
-from rules.window import Answer, size
+from rules.sizing.question import Question
+from rules.sizing.window import Answer, size
 
 CONTRADICTIONS = (
     ("the ring is loose", "will stay stretched"),

@@ -8,8 +8,8 @@ from __future__ import annotations
 import argparse
 import json
 
-from bench.turning_sheet import plan_json
-from rules.turning import plan
+from bench.sheet.turning import plan_json
+from rules.turning.planning import plan
 from tests.independent.plan_replay import faults
 from tests.turning_draws import job
 

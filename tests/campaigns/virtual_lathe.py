@@ -14,11 +14,11 @@ from collections import Counter
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from bench.shop import built_in
-from bench.turning_sheet import plan_json
-from rules.correction import replan
+from bench.sheet.turning import plan_json
+from bench.shop.shop import built_in
 from rules.equipment import Axis, Bar, Lathe
-from rules.turning import Plan, TurningWrong, plan
+from rules.turning.correction import replan
+from rules.turning.planning import Plan, TurningWrong, plan
 from tests.independent.virtual_lathe import Correct, VirtualLathe, drawn_truth
 
 WITHIN_MM = 0.01

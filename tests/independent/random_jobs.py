@@ -7,8 +7,8 @@ from dataclasses import replace
 from typing import Any
 
 from rules import tables
-from rules.question import Question
-from rules.squeeze import Ring
+from rules.sizing.question import Question
+from rules.sizing.squeeze import Ring
 from tests.independent.drawn_rings import Drawn
 
 PLASTICS = ("acetal", "acetal", "pa66", "pa6", "pa12", "peek", "pvdf", "uhmwpe", "pvc", "ptfe")

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from rules.line import fit_bend, fit_line
+from rules.testing.line import fit_bend, fit_line
 
 CASES = [(seed, n) for seed, n in enumerate((5, 6, 13, 21, 61, 200))]
 

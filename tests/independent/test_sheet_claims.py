@@ -11,8 +11,8 @@ from typing import Any
 
 import pytest
 
-import bench.sheet
-import bench.sheet_tests
+import bench.sheet.data
+import bench.sheet.proofs
 from bench.file.codec import render_entry
 from bench.file.entry import Entry
 from tests.campaigns.sheet_claims import LEAST, Case, run, sheet_of
@@ -235,21 +235,21 @@ def test_a_sentence_too_many_is_caught(sentence: str, jobs: Jobs, tmp_path: Path
 def planted_in_program(monkeypatch: pytest.MonkeyPatch, name: str) -> None:
     """One fault in the program itself."""
     if name == "ring of any attempt":
-        monkeypatch.setattr(bench.sheet, "last", first_or_last)
+        monkeypatch.setattr(bench.sheet.data, "last", first_or_last)
     elif name == "a fail takes nothing away":
-        plain_tests = bench.sheet_tests.tests_of
+        plain_tests = bench.sheet.proofs.tests_of
 
         def all_stand(answers: Any) -> Any:
             made = plain_tests(answers)
             return [{**one, "stands": one["result"] == "pass"} for one in made]
 
-        monkeypatch.setattr(bench.sheet, "tests_of", all_stand)
+        monkeypatch.setattr(bench.sheet.data, "tests_of", all_stand)
     elif name == "corrected results stay":
-        monkeypatch.setattr(bench.sheet_tests, "corrected", lambda result, answers: False)
+        monkeypatch.setattr(bench.sheet.proofs, "corrected", lambda result, answers: False)
     elif name == "changed pressures stay":
-        monkeypatch.setattr(bench.sheet_tests, "replaced", lambda result, answers: False)
+        monkeypatch.setattr(bench.sheet.proofs, "replaced", lambda result, answers: False)
     elif name == "changed readings stay":
-        monkeypatch.setattr(bench.sheet, "changed", lambda job, since, keys: False)
+        monkeypatch.setattr(bench.sheet.data, "changed", lambda job, since, keys: False)
 
 
 def first_or_last(answers: Any, key: str) -> Any:

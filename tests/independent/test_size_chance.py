@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 
 from rules import limits
-from rules.question import Question
-from rules.window import Answer, size
+from rules.sizing.question import Question
+from rules.sizing.window import Answer, size
 from tests.independent.drawn_rings import chance_by_drawing
 from tests.independent.random_jobs import drawn, job
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import pytest
 
-from rules.reading import summarise
+from rules.measuring.reading import summarise
 
 BUDGETS = 50
 SERIES = 1200

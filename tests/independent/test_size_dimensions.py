@@ -9,9 +9,9 @@ from typing import Any
 import pint
 import pytest
 
-from rules import glass
-from rules.casing import hoop_stress_per_load, radial_movement_mm, yielding_line_load
-from rules.strip import Strip
+from rules.sizing import glass
+from rules.sizing.casing import hoop_stress_per_load, radial_movement_mm, yielding_line_load
+from rules.sizing.strip import Strip
 
 UNITS: Any = pint.UnitRegistry()
 MM, MPA, LOAD = UNITS.mm, UNITS.MPa, UNITS.N / UNITS.mm

@@ -19,7 +19,7 @@ from skfem import (
 )
 
 from rules import tables
-from rules.casing import (
+from rules.sizing.casing import (
     case_compliance_mm2_per_n,
     glass_compliance_mm2_per_n,
     radial_movement_mm,

@@ -14,8 +14,8 @@ import numpy as np
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
-from rules.question import Question
-from rules.window import size
+from rules.sizing.question import Question
+from rules.sizing.window import size
 from tests.independent.drawn_rings import chance_by_drawing
 from tests.independent.random_jobs import drawn
 

@@ -8,9 +8,9 @@ from collections import Counter
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from rules.air import worse_law
-from rules.leak import fit_leak
-from rules.leak_result import Leak
+from rules.testing.air import worse_law
+from rules.testing.leak import fit_leak
+from rules.testing.leak_result import Leak
 
 REACHED: Counter[str] = Counter()
 

@@ -9,7 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from rules.checks import OutOfRange
-from rules.decision import (
+from rules.sizing.decision import (
     OUTCOMES,
     next_ring_change,
     one_limit,

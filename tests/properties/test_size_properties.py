@@ -10,12 +10,13 @@ from hypothesis import assume, event, given, settings
 from hypothesis import strategies as st
 
 from bench.units import length_mm
-from rules import figures, limits, tables
+from rules import limits, tables
 from rules.checks import OutOfRange
-from rules.question import Question
-from rules.seated import assess
-from rules.squeeze import usual_interference_mm
-from rules.window import size
+from rules.sizing import figures
+from rules.sizing.question import Question
+from rules.sizing.seated import assess
+from rules.sizing.squeeze import usual_interference_mm
+from rules.sizing.window import size
 
 MORE = settings(max_examples=150, deadline=None)
 

@@ -8,10 +8,10 @@ from collections import Counter
 
 import pytest
 
-from bench.turning_facts import FactsWrong, from_text, to_text
-from rules.correction import Correction, replan
-from rules.passes import TurningWrong
-from rules.turning import Plan, plan, plan_of
+from bench.stages.turning_facts import FactsWrong, from_text, to_text
+from rules.turning.correction import Correction, replan
+from rules.turning.passes import TurningWrong
+from rules.turning.planning import Plan, plan, plan_of
 from tests.turning_draws import job
 
 DRAWS = 300

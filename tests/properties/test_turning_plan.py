@@ -10,8 +10,8 @@ from typing import Any
 
 import pytest
 
-from bench.turning_sheet import plan_json, plan_text
-from rules.turning import plan
+from bench.sheet.turning import plan_json, plan_text
+from rules.turning.planning import plan
 from tests.independent.plan_replay import faults
 from tests.turning_draws import job
 

@@ -12,8 +12,8 @@ import math
 
 import pytest
 
-from rules import air
-from rules.leak import fit_leak, hold_needed_s
+from rules.testing import air
+from rules.testing.leak import fit_leak, hold_needed_s
 
 
 def test_density_of_air_from_the_gas_constant() -> None:

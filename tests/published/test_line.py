@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from rules.line import fit_line
+from rules.testing.line import fit_line
 
 # fmt: off
 X = (

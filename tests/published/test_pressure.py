@@ -10,7 +10,7 @@ from __future__ import annotations
 import pytest
 
 from rules.checks import OutOfRange
-from rules.pressure import (
+from rules.testing.pressure import (
     SEA_WATER_KG_M3,
     marking,
     to_bar,

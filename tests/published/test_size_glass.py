@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from rules import glass, tables
+from rules import tables
+from rules.sizing import glass
 
 RADIUS, THICKNESS, PRESSURE = 15.98, 1.5, 1.0
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from rules.casing import hoop_stress_per_load, radial_movement_mm
+from rules.sizing.casing import hoop_stress_per_load, radial_movement_mm
 
 
 def _moves(

@@ -10,9 +10,9 @@ from typing import Any
 
 import pytest
 
-from rules.budget import Line, combine, rectangular, whole
-from rules.reading import mean_and_deviation, summarise
-from rules.student import coverage_factor, tail
+from rules.measuring.budget import Line, combine, rectangular, whole
+from rules.measuring.reading import mean_and_deviation, summarise
+from rules.measuring.student import coverage_factor, tail
 
 SETS: dict[str, dict[str, Any]] = tomllib.loads(
     (Path(__file__).parent / "data" / "nist_univariate.toml").read_text("utf-8")

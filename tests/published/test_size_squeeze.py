@@ -11,11 +11,12 @@ from typing import Any
 
 import pytest
 
-from rules import climate, tables
-from rules.casing import case_compliance_mm2_per_n, glass_compliance_mm2_per_n
-from rules.fit import Fit
-from rules.free_ring import squash_mm
-from rules.seated import assess
+from rules import tables
+from rules.sizing import climate
+from rules.sizing.casing import case_compliance_mm2_per_n, glass_compliance_mm2_per_n
+from rules.sizing.fit import Fit
+from rules.sizing.seated import assess
+from rules.turning.free_ring import squash_mm
 
 RING: dict[str, Any] = {
     "case_bore_mm": 33.00,
@@ -154,7 +155,7 @@ def test_temperature(glass: str, degrees: float, change_um: float) -> None:
 
 def test_stress_curve_of_acetal() -> None:
     """25, 44, 81 and 105 MPa at 1, 2, 5 and 10 %: the curve the cap was fitted to."""
-    from rules.strip import Strip
+    from rules.sizing.strip import Strip
 
     strip = Strip(2800.0, 115.0, 1.1, 0.2, 0.0)
     for strain, stress in {0.01: 25, 0.02: 44, 0.05: 81, 0.10: 105}.items():

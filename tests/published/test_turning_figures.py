@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from rules.grades import GradeWrong, grade_held, grade_words, tolerance_um
-from rules.schedule import cutting_minutes, removal_cm3_per_min, spindle_rpm
+from rules.turning.grades import GradeWrong, grade_held, grade_words, tolerance_um
+from rules.turning.schedule import cutting_minutes, removal_cm3_per_min, spindle_rpm
 
 MM_PER_INCH = 25.4
 MM_PER_FOOT = 304.8

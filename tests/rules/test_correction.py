@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 
-from rules.correction import keep_the_wall, replan
-from rules.taking_up import taken_up_again
-from rules.turning import TurningWrong
+from rules.turning.correction import keep_the_wall, replan
+from rules.turning.planning import TurningWrong
+from rules.turning.taking_up import taken_up_again
 from tests.rules.test_turning import planned
 
 

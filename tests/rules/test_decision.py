@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from rules.decision import free_diameter_words, next_ring_change, ring_decision
+from rules.sizing.decision import free_diameter_words, next_ring_change, ring_decision
 
 
 def test_a_ring_measured_with_a_micrometer_fits() -> None:

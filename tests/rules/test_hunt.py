@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 
 from rules.checks import OutOfRange
-from rules.hunt import Conclusion, Question, Search, next_step, path, pressures_compared, search
+from rules.testing.hunt import Conclusion, Question, Search, next_step, path, pressures_compared, search
 
 
 def paths(graph: Search, place: str | None = None, walked: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:

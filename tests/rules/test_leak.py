@@ -9,9 +9,9 @@ from collections.abc import Callable
 
 import pytest
 
-from rules.creep import after_venting, silent_words
-from rules.leak import fit_leak, hold_needed_s
-from rules.leak_result import Leak
+from rules.testing.creep import after_venting, silent_words
+from rules.testing.leak import fit_leak, hold_needed_s
+from rules.testing.leak_result import Leak
 
 Curve = Callable[[float], float]
 

@@ -9,8 +9,8 @@ from collections import Counter
 
 import pytest
 
-from rules import rig
-from rules.line import Line, autocorrelation_factor
+from rules.testing import rig
+from rules.testing.line import Line, autocorrelation_factor
 from tests.campaigns.leak_cells import GAUGES, Cell, Gauge, Rates, cells, faults, rates
 
 COARSE = Gauge(1.0, 0.04, told=True)

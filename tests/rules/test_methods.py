@@ -8,7 +8,7 @@ import pytest
 
 from rules.cautions import caution, for_place, places
 from rules.checks import OutOfRange
-from rules.methods import (
+from rules.testing.methods import (
     SITTINGS,
     allowed,
     early_words,

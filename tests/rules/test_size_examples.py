@@ -8,10 +8,31 @@ import importlib
 import pytest
 
 MODULES = (
-    *["rules.checks", "rules.student", "rules.reading", "rules.budget", "rules.tables", "rules.casing"],
-    *["rules.strip", "rules.climate", "rules.limits", "rules.squeeze", "rules.seated", "rules.glass"],
-    *["rules.pressing", "rules.band", "rules.chance", "rules.window", "rules.advice", "rules.why"],
-    *["rules.figures", "rules.free_ring", "bench.units"],
+    *[
+        "rules.checks",
+        "rules.measuring.student",
+        "rules.measuring.reading",
+        "rules.measuring.budget",
+        "rules.tables",
+        "rules.sizing.casing",
+    ],
+    *[
+        "rules.sizing.strip",
+        "rules.sizing.climate",
+        "rules.limits",
+        "rules.sizing.squeeze",
+        "rules.sizing.seated",
+        "rules.sizing.glass",
+    ],
+    *[
+        "rules.sizing.pressing",
+        "rules.sizing.band",
+        "rules.sizing.chance",
+        "rules.sizing.window",
+        "rules.sizing.advice",
+        "rules.sizing.why",
+    ],
+    *["rules.sizing.figures", "rules.turning.free_ring", "bench.units"],
 )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from rules.checks import OutOfRange
-from rules.reading import DIAMETERS_AGREE_MM, LENGTHS_AGREE_MM, judge, summarise
+from rules.measuring.reading import DIAMETERS_AGREE_MM, LENGTHS_AGREE_MM, judge, summarise
 
 
 @pytest.mark.parametrize(

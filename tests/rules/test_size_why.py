@@ -6,11 +6,11 @@ from dataclasses import replace
 
 import pytest
 
-from rules import why
 from rules.checks import OutOfRange
-from rules.figures import flat, tree
-from rules.question import Question
-from rules.window import size
+from rules.sizing import why
+from rules.sizing.figures import flat, tree
+from rules.sizing.question import Question
+from rules.sizing.window import size
 
 ASKED = Question(
     case_bore_mm=33.20,

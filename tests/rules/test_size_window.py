@@ -8,9 +8,9 @@ import pytest
 
 from rules import limits
 from rules.checks import OutOfRange
-from rules.question import Question
-from rules.squeeze import propose, rules_of_thumb
-from rules.window import size
+from rules.sizing.question import Question
+from rules.sizing.squeeze import propose, rules_of_thumb
+from rules.sizing.window import size
 
 PLAIN = Question(case_bore_mm=33.20, glass_mm=32.14)
 CASED = replace(
@@ -206,7 +206,7 @@ def test_budget_adds_up() -> None:
 
 def test_hold_against_underpressure() -> None:
     """0.7 bar on a glass of 32 mm pushes 56 N, 3 bar 241 N (force is pressure times area)."""
-    from rules.band import push_line_load
+    from rules.sizing.band import push_line_load
 
     answer = size(Question(case_bore_mm=33.06, glass_mm=32.0))
     assert answer.consequences.push_n == pytest.approx(56, abs=0.5)

@@ -7,11 +7,11 @@ from typing import Any
 
 import pytest
 
-from bench.shop import built_in
+from bench.shop.shop import built_in
 from rules.equipment import Axis, Bar, Lathe, Tool
-from rules.schedule import nearest_speed
-from rules.stock import StockWrong, choose_bar
-from rules.turning import Plan, TurningWrong, plan
+from rules.turning.planning import Plan, TurningWrong, plan
+from rules.turning.schedule import nearest_speed
+from rules.turning.stock import StockWrong, choose_bar
 
 SHOP = built_in()
 LATHE = SHOP.lathes[0]

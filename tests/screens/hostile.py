@@ -16,8 +16,8 @@ from bench.desk.token import Token
 from bench.desk.typed import Line
 from bench.desk.update import update
 from bench.file.load import Finding
-from bench.shop import built_in
-from bench.shop_starter import starter_text
+from bench.shop.shop import built_in
+from bench.shop.starter import starter_text
 from screens.face import raw_letter
 from tests.screens.keying import Keying
 from tests.whole.scripts import STRAIGHT

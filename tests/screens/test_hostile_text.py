@@ -158,7 +158,7 @@ def test_commands_that_do_not_clean_are_found(
     """A planted fault in the sheet."""
     keying = hostile_job(tmp_path, HOSTILE["escapes"])
     keying.bench.close()
-    monkeypatch.setattr("bench.sheet_text.clean", lambda text: text)
+    monkeypatch.setattr("bench.sheet.text.clean", lambda text: text)
     main(["sheet", "1", "--folder", str(tmp_path)])
     assert unsafe_in(capsys.readouterr().out.replace("\n", ""))
 

@@ -15,7 +15,7 @@ from pathlib import Path
 
 from bench.desk import everything
 from bench.desk.desk import Desk
-from bench.steps import Step
+from bench.job.steps import Step
 from screens.plain import Plain
 from tests.whole.hands import Clock, bench_in
 

@@ -15,8 +15,8 @@ from bench.desk.desk import Append, Close, Deal, Desk, Effect, Listed, Open, Ope
 from bench.desk.token import Token
 from bench.desk.update import Arrival, update
 from bench.file.entry import Entry, Head
-from bench.shop import Shop, built_in
-from bench.steps import Step
+from bench.job.steps import Step
+from bench.shop.shop import Shop, built_in
 
 START = datetime(2026, 3, 2, 8, 0, tzinfo=UTC)
 HEAD = Head(format=1, id="00000000", job="1", made_by="test")

@@ -15,7 +15,7 @@ from bench.desk.desk import Append, Deal, Desk
 from bench.desk.keys import meaning
 from bench.desk.token import Token
 from bench.desk.update import update
-from bench.sheet import sheet_data
+from bench.sheet.data import sheet_data
 from tests.screens.keying import Keying
 from tests.whole.scripts import STRAIGHT
 

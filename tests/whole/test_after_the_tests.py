@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 import pytest
 
-from bench.sheet import sheet_data
-from rules.hunt import search
+from bench.sheet.data import sheet_data
+from rules.testing.hunt import search
 from tests.campaigns.lathe_walks import remembered
 from tests.whole.places import SHORTEST, at
 from tests.whole.repairer import Repairer

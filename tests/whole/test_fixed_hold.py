@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from bench.job import Answer
+from bench.job.job import Answer
+from bench.job.steps import Step
 from bench.stages.deflection import READINGS, Set, with_readings
-from bench.steps import Step
 
 HOLD = Step(key="empty_hold", stage="verify", kind="timer", title="hold")
 

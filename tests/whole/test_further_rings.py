@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from bench.sheet import sheet_data
+from bench.sheet.data import sheet_data
 from tests.campaigns.lathe_walks import remembered
 from tests.whole.places import at, bore_of
 

@@ -11,8 +11,8 @@ from unittest.mock import patch
 
 import pytest
 
+from bench.job.steps import Step
 from bench.stages.guard import LATHE_CHECKS
-from bench.steps import Step
 from tests.campaigns.lathe_walks import SHORT, remembered, walks, whole_job
 from tests.whole.lathe_judge import RIGHT, Recorded, fault
 
@@ -83,7 +83,7 @@ def sitting_without_mark() -> Iterator[None]:
 @contextmanager
 def old_passes_shown() -> Iterator[None]:
     """A desk on which old turning steps may be looked at in any sitting."""
-    with patch.object(import_module("bench.route"), "hidden", lambda job, done: frozenset()):
+    with patch.object(import_module("bench.job.route"), "hidden", lambda job, done: frozenset()):
         yield
 
 

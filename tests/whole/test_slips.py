@@ -6,7 +6,7 @@ import pytest
 
 from bench.desk.desk import Desk
 from bench.stages.common import Dimension
-from rules.reading import Agreement
+from rules.measuring.reading import Agreement
 from tests.whole.slips import (
     FACTOR,
     PROOFS,

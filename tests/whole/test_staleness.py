@@ -9,7 +9,7 @@ from pathlib import Path
 
 from bench.desk.desk import Desk
 from bench.file.entry import Entry, Head
-from bench.job import Job, replay
+from bench.job.job import Job, replay
 from tests.whole.hands import lines
 from tests.whole.scripts import STRAIGHT, answers
 

@@ -1,0 +1,119 @@
+"""A job is what its entries add up to, read in the order of n alone; nothing here is state of its own.
+
+Invariant: `Job` is immutable, and the same entries always give the same job.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from bench.file.entry import Entry, Head
+from bench.job.steps import Words
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One accepted answer: its place in the file, when it was given, its key and its words."""
+
+    n: int
+    at: str
+    key: str
+    words: Words
+
+    @property
+    def word(self) -> str:
+        """The first word: the value itself."""
+        return self.words[0] if self.words else ""
+
+
+def words_of(entry: Entry) -> Words:
+    """The value of an entry as words; a flat list gives several, everything else one."""
+    if isinstance(entry.value, tuple):
+        return tuple(str(item) for item in entry.value)
+    return (str(entry.value),)
+
+
+def undone(entries: Iterable[Entry]) -> frozenset[int]:
+    """Numbers of entries that an undo has taken back; an undone undo brings its entry back."""
+    gone: set[int] = set()
+    for entry in reversed(tuple(entries)):
+        if entry.kind == "undo" and entry.n not in gone and entry.of is not None:
+            gone.add(entry.of)
+    return frozenset(gone)
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """The replay of a session file."""
+
+    head: Head
+    answers: tuple[Answer, ...]
+    """Every answer that was not taken back, oldest first."""
+    notes: tuple[Answer, ...]
+    marks: tuple[Answer, ...]
+    """Sittings and attempts; key is `sitting` or `attempt`."""
+    last_n: int
+    _newest: MappingProxyType[str, Answer]
+
+    def newest(self, key: str) -> Answer | None:
+        """The newest answer or mark with that key, None where there is none."""
+        return self._newest.get(key)
+
+    def newest_n(self, key: str) -> int:
+        """Place of the newest answer or mark with that key, 0 where there is none."""
+        answer = self._newest.get(key)
+        return answer.n if answer else 0
+
+    def fresh(self, key: str, rests_on: Words) -> Answer | None:
+        """The newest answer to `key` if it is newer than every answer it rests on, else None.
+
+        This is the one rule of staleness: attempts, sittings, replaced answers and re-planning all use it.
+        """
+        answer = self._newest.get(key)
+        if answer is None or any(self.newest_n(other) > answer.n for other in rests_on):
+            return None
+        return answer
+
+    @property
+    def attempt(self) -> int:
+        """Which ring this is: 1 for the first."""
+        return 1 + sum(mark.key == "attempt" for mark in self.marks)
+
+    def attempt_spans(self) -> tuple[tuple[Answer, ...], ...]:
+        """The answers of each attempt in turn, split at the attempt marks."""
+        borders = [mark.n for mark in self.marks if mark.key == "attempt"] + [self.last_n + 1]
+        spans, low = [], 0
+        for border in borders:
+            spans.append(tuple(answer for answer in self.answers if low < answer.n < border))
+            low = border
+        return tuple(spans)
+
+    def before_attempt(self, key: str) -> Answer | None:
+        """The newest answer to `key` given before the present attempt began, None where there is none."""
+        start = self.newest_n("attempt")
+        return next((a for a in reversed(self.answers) if a.key == key and a.n < start), None)
+
+
+def replay(head: Head, entries: Iterable[Entry]) -> Job:
+    """What the usable entries of a file add up to, in the order of n."""
+    ordered = sorted(entries, key=lambda entry: entry.n)
+    gone = undone(ordered)
+    kept: dict[str, list[Answer]] = {"answer": [], "note": [], "mark": []}
+    newest: dict[str, Answer] = {}
+    for entry in ordered:
+        if entry.n in gone or entry.kind not in kept:
+            continue
+        answer = Answer(entry.n, entry.at, entry.key, words_of(entry))
+        kept[entry.kind].append(answer)
+        if entry.kind != "note":
+            newest[entry.key] = answer
+    return Job(
+        head=head,
+        answers=tuple(kept["answer"]),
+        notes=tuple(kept["note"]),
+        marks=tuple(kept["mark"]),
+        last_n=ordered[-1].n if ordered else 0,
+        _newest=MappingProxyType(newest),
+    )

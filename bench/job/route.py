@@ -1,0 +1,122 @@
+"""The route: the steps of a job in the order in which the repairer works, walked over the answers there are.
+
+Invariant: `walk` is a pure function of job and shop. A stage is a generator that yields a step and is sent the
+words of its answer; the walk stops at the first step without an answer that counts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Generator, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, TypeVar
+
+from bench.job.job import Answer, Job
+from bench.job.steps import Step, Words
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
+
+T = TypeVar("T")
+Stage = Generator[Step, Answer, T]
+"""A stage yields steps, is sent their answers, and returns what they add up to."""
+
+ASSUMED = 0
+"""Place of an answer that nobody gave: the usual value of an optional step."""
+
+
+@dataclass(frozen=True, slots=True)
+class Walk:
+    """How far a job has come."""
+
+    done: tuple[tuple[Step, Answer], ...]
+    """Steps answered by the person, in the order of the route."""
+    assumed: tuple[Step, ...]
+    """Optional steps passed on their usual value."""
+    optional: tuple[Step, ...]
+    """All optional steps passed so far, changed or not."""
+    open: Step | None
+    """The step to do now; None when the job is finished."""
+    stale: Answer | None
+    """An older answer to the open step that no longer counts, shown as the old value."""
+    hidden: frozenset[str] = frozenset()
+    """Keys of answered steps whose checks were not answered in this sitting: not to be shown."""
+
+    @property
+    def shown(self) -> tuple[tuple[Step, Answer], ...]:
+        """The answered steps that may be looked at."""
+        return tuple((step, answer) for step, answer in self.done if step.key not in self.hidden)
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """Keys of the answered steps that may be looked at and the open one, in order."""
+        last = (self.open.key,) if self.open else ()
+        return tuple(step.key for step, _ in self.shown) + last
+
+    def step(self, key: str) -> Step | None:
+        """The step with that key, answered, open or optional."""
+        if self.open and self.open.key == key:
+            return self.open
+        found = next((step for step, _ in self.shown if step.key == key), None)
+        return found or next((step for step in self.optional if step.key == key), None)
+
+    def answer(self, key: str) -> Answer | None:
+        """The answer that counts for that key, None where it is open or assumed."""
+        return next((answer for step, answer in self.done if step.key == key), None)
+
+    def stage_counts(self, stage: str) -> int:
+        """How many steps of a stage are answered."""
+        return sum(step.stage == stage for step, _ in self.done)
+
+
+def walk(job: Job, shop: Shop) -> Walk:
+    """Walk the route of a job as far as its answers carry."""
+    from bench.stages import whole_job  # the stages bring the rules with them: loaded with the first job
+
+    done: list[tuple[Step, Answer]] = []
+    assumed: list[Step] = []
+    optional: list[Step] = []
+    stage = whole_job(job, shop)
+    try:
+        step = next(stage)
+        while True:
+            answer = job.fresh(step.key, step.rests_on)
+            if step.optional and step.kind == "choice" and answer and step.choice(answer.word) is None:
+                answer = None  # what was chosen is not offered any more: the usual choice holds
+            if step.optional:
+                optional.append(step)
+            if answer is not None:
+                done.append((step, answer))
+            elif step.optional:
+                assumed.append(step)
+                answer = Answer(ASSUMED, "", step.key, (step.usual,))
+            else:
+                stale = job.newest(step.key)
+                return Walk(tuple(done), tuple(assumed), tuple(optional), step, stale, hidden(job, done))
+            step = stage.send(answer)
+    except StopIteration:
+        return Walk(tuple(done), tuple(assumed), tuple(optional), None, None, hidden(job, done))
+
+
+def hidden(job: Job, done: Sequence[tuple[Step, Answer]]) -> frozenset[str]:
+    """Keys of answered steps that stand behind checks not answered in this sitting."""
+    sitting = job.newest_n("sitting")
+    fresh = {step.key for step, answer in done if answer.n > sitting}
+    return frozenset(step.key for step, _ in done if not fresh.issuperset(step.guarded_by))
+
+
+def ask(step: Step) -> Stage[Answer]:
+    """Ask one step and give its answer: the smallest stage."""
+    answer = yield step
+    return answer
+
+
+def word(step: Step) -> Stage[str]:
+    """Ask one step and give the first word of its answer."""
+    answer = yield step
+    return answer.word
+
+
+def words(step: Step) -> Stage[Words]:
+    """Ask one step and give all words of its answer."""
+    answer = yield step
+    return answer.words

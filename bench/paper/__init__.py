@@ -1,0 +1,1 @@
+"""The sheet, the plan and the slip as pages of PDF."""

@@ -1,0 +1,185 @@
+"""The turning plan as text to stand beside the lathe, and as data.
+
+Invariant: both follow from the plan alone; the same plan gives the same text and the same data, byte for
+byte.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from itertools import groupby
+from typing import Any
+
+from rules.cautions import caution
+from rules.turning.cutting_words import OPERATION_NAMES, WAYS_OUT_BORE, WAYS_OUT_OUTSIDE
+from rules.turning.grades import grade_words
+from rules.turning.passes import Pass, Plan
+from rules.turning.readout import divisions
+
+FEW = 4
+"""Under so many roughing passes each has a line of its own."""
+MEASURE_WORDS = {
+    "outside": "spindle stopped: measure the outside, key it",
+    "wall": "spindle stopped: wall at four places over the open end, ball anvil; key it",
+}
+
+
+def plan_json(plan: Plan) -> dict[str, Any]:
+    """The plan as one object, every key always there, None where it says nothing; mm, rpm, minutes.
+
+    `target_mm` is the figure shown: a diameter or radius, or the travel from the touched surface of
+    `zero_diameter_mm` (dials, and read-outs that grow inward), or the distance from the face (length).
+    """
+    order = plan.order
+    return {
+        "ring": {
+            "outside_diameter_mm": order.ring.outside_diameter_mm,
+            "bore_mm": order.ring.bore_mm,
+            "height_mm": order.ring.height_mm,
+            "wall_mm": round(order.ring.wall_mm, 6),
+            "chamfer_mm": order.ring.chamfer_mm,
+            "lower_chamfer_mm": order.ring.lower_chamfer_mm,
+        },
+        "rings": order.rings,
+        "plastic": order.data.plastic,
+        "lathe": order.lathe.name,
+        "tools": {
+            "turning": order.turning.number,
+            "boring": order.boring.number,
+            "chamfer": order.chamfer.number,
+            "parting": order.parting.number,
+        },
+        "bar": {
+            "diameter_mm": order.bar.diameter_mm,
+            "colour": order.bar.colour,
+            "stick_out_mm": order.stock.stick_out_mm,
+            "used_mm": order.stock.used_mm,
+            "left_mm": order.stock.left_mm,
+        },
+        "blade_mm": order.parting.blade_mm,
+        "dressing_mm": order.dressing_mm,
+        "bore_depth_mm": round(order.bore_depth_mm, 6),
+        "tolerance": tolerance_words(plan),
+        "set_up": list(plan.set_up),
+        "warnings": list(plan.warnings),
+        "minutes": plan.minutes,
+        "cutting_minutes": plan.cutting_minutes,
+        "passes": [_pass_json(plan, one) for one in plan.passes],
+    }
+
+
+def _pass_json(plan: Plan, one: Pass) -> dict[str, Any]:
+    axis = {"cross": plan.order.lathe.cross, "long": plan.order.lathe.long}.get(one.axis or "")
+    dial = axis is not None and axis.is_dial and one.target_mm is not None
+    return {
+        "n": one.n,
+        "operation": one.operation,
+        "tool": one.tool,
+        "rpm": one.rpm,
+        "axis": one.axis,
+        "reading_text": one.reading_text,
+        "shows": one.shows,
+        "target_mm": one.target_mm,
+        "cut_depth_mm": one.cut_depth_mm,
+        "material_diameter_after_mm": one.material_diameter_after_mm,
+        "minutes": one.minutes,
+        "ring": one.ring,
+        "feed_mm": one.feed_mm,
+        "zero_diameter_mm": one.zero_diameter_mm,
+        "offset_mm": one.offset_mm,
+        "divisions": divisions(axis, one.target_mm) if dial and axis and one.target_mm is not None else None,
+        "measure": one.measure or None,
+        "before": list(one.before),
+        "cautions": list(one.cautions),
+    }
+
+
+def tolerance_words(plan: Plan) -> str:
+    """The limits of the ring and the ISO 286 grade that they hold."""
+    order = plan.order
+    grade = grade_words(size_mm=order.ring.outside_diameter_mm, width_um=2000.0 * order.outside_limit_mm)
+    return (
+        f"outside +-{order.outside_limit_mm:.3f} mm, holds ISO 286 {grade}; "
+        f"wall +-{order.wall_limit_mm:.3f} mm"
+    )
+
+
+def plan_text(plan: Plan) -> str:
+    """The sheet beside the lathe as plain text, lines of at most 100 characters."""
+    return "\n".join(wrapped for line in plan_lines(plan) for wrapped in _wrap(line)) + "\n"
+
+
+def plan_lines(plan: Plan) -> list[str]:
+    """The sheet in lines of any length; roughing stands as a list of figures, finishing pass by pass."""
+    ring, order = plan.order.ring, plan.order
+    lines = [
+        "TURNING PLAN",
+        f"outside {ring.outside_diameter_mm:.2f}  bore {ring.bore_mm:.2f}  wall {ring.wall_mm:.3f}  "
+        f"height {ring.height_mm:.2f}  chamfer {ring.chamfer_mm:.2f} in, {ring.lower_chamfer_mm:.2f} lower outside",
+        tolerance_words(plan),
+        f"{order.data.plastic}, {order.rings} in one set-up, on the {order.lathe.name}",
+        "",
+        "before you start",
+        *(f"  - {word}" for word in (*plan.stock_words, *plan.set_up)),
+        *(f"  ! {word}" for word in plan.warnings),
+        "",
+    ]
+    for (operation, number), found in groupby(plan.passes, key=lambda one: (one.operation, one.ring)):
+        group = list(found)
+        lines.append(
+            _headline(OPERATION_NAMES[operation] + (f", ring {number}" if order.rings > 1 else ""), group[0])
+        )
+        lines += (
+            _roughing(group)
+            if operation.startswith("rough")
+            else [line for one in group for line in _one(one)]
+        )
+    return [
+        *lines,
+        "",
+        f"cutting {plan.cutting_minutes:.1f} min; with rests and dressing {plan.minutes:.0f} min",
+        "outside past its size: " + "; ".join(WAYS_OUT_OUTSIDE),
+        "bore past its size: " + "; ".join(WAYS_OUT_BORE),
+        "",
+        *_cautions(plan),
+    ]
+
+
+def _one(one: Pass) -> list[str]:
+    depth = "" if one.cut_depth_mm is None or one.operation == "dress" else f"  ({one.cut_depth_mm:.3f} deep)"
+    lines = [f"      - {word}" for word in one.before]
+    lines.append(f"{one.n:>4}  {one.reading_text}{depth}")
+    return lines + ([f"      = {MEASURE_WORDS[one.measure]}"] if one.measure else [])
+
+
+def _roughing(group: list[Pass]) -> list[str]:
+    """All roughing passes of one surface as one list of figures."""
+    first, last = group[0], group[-1]
+    if len(group) < FEW:
+        return [line for one in group for line in _one(one)]
+    separator = "; " if first.shows == "dial" else "  "
+    figures = separator.join(one.figure_text for one in group)
+    deep = f"({first.cut_depth_mm:.3f} deep, falling to {last.cut_depth_mm:.3f})"
+    return [
+        *(f"      - {word}" for word in first.before),
+        f"{first.n:>4}  to {last.n}, {first.shows}:  {figures}  {deep}",
+    ]
+
+
+def _headline(head: str, one: Pass) -> str:
+    tool = f", tool {one.tool}" if one.tool else ""
+    speed = f", {one.rpm:.0f} rpm" if one.rpm else ""
+    feed = f", {one.feed_mm:.2f} mm a turn" if one.feed_mm else ""
+    return f"{head}{tool}{speed}{feed}"
+
+
+def _cautions(plan: Plan) -> list[str]:
+    keys = dict.fromkeys(key for one in plan.passes for key in one.cautions)
+    return [f"! {caution(key).title}: {' '.join(caution(key).lines)}" for key in keys]
+
+
+def _wrap(line: str, width: int = 100) -> list[str]:
+    if len(line) <= width:
+        return [line]
+    indent = " " * (len(line) - len(line.lstrip()) + 2)
+    return textwrap.wrap(line, width, subsequent_indent=indent, drop_whitespace=True)

@@ -1,0 +1,1 @@
+"""What stands in this workshop, read from shop.toml or the built-in small shop."""

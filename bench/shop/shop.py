@@ -1,0 +1,204 @@
+"""The shop: what stands on this bench, from shop.toml or the built-in small shop.
+
+Invariant: a `Shop` that exists can be worked with: at least one lathe, a turning, a boring, a chamfer and a
+parting tool in every tool set, tool numbers unique in their set. A missing file is the built-in shop.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from bench.shop import sections
+from bench.shop.file import ShopWrong, read
+from rules.equipment import (
+    TOOL_KINDS,
+    Axis,
+    Bar,
+    EquipmentWrong,
+    Grip,
+    Instrument,
+    Lathe,
+    Press,
+    Tester,
+    Tool,
+    must_be_one_of,
+    must_lie,
+)
+from rules.tables import plastics
+
+__all__ = ["FILE_NAME", "Shop", "ShopWrong", "built_in", "load", "write"]
+
+FILE_NAME = "shop.toml"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """Everything the shop file says."""
+
+    lathes: tuple[Lathe, ...]
+    tools: tuple[Tool, ...]
+    bars: tuple[Bar, ...]
+    instruments: tuple[Instrument, ...]
+    press: Press
+    tester: Tester
+    turning_spread_mm: float = 0.010
+    """Standard deviation of what this bench turns, on the diameter, once corrected."""
+    bounce_ms: int = 80
+    bell: bool = True
+    theme: str = "day"
+    shop_name: str = ""
+    tester_number: str = ""
+    divers_equipped: bool = False
+    works_in: str = "mm"
+    materials: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
+    """Own "plastics", "metals" and "glasses" in the shape of the tables: the `own` of `rules.tables`."""
+    is_built_in: bool = False
+
+    def __post_init__(self) -> None:
+        must_lie("turning spread", self.turning_spread_mm, 0.0005, 0.1, "mm")
+        must_lie("bounce", self.bounce_ms, 0, 500, "ms")
+        must_be_one_of("theme", self.theme, ("day", "night"))
+        must_be_one_of("works in", self.works_in, ("mm", "inch"))
+        if not self.lathes or not self.instruments:
+            raise EquipmentWrong("the shop needs at least one lathe and one instrument")
+        for what, names in (("lathe", self.lathes), ("instrument", self.instruments)):
+            twice = [one.name for one in names if sum(one.name == other.name for other in names) > 1]
+            if twice:
+                raise EquipmentWrong(f"{what} {twice[0]!r} stands twice; give each a name of its own")
+        seen: set[tuple[str, int]] = set()
+        for tool in self.tools:
+            if (tool.tool_set, tool.number) in seen:
+                raise EquipmentWrong(f"tool number {tool.number} stands twice in the set {tool.tool_set!r}")
+            seen.add((tool.tool_set, tool.number))
+        for name in self.tool_sets:
+            missing = set(TOOL_KINDS) - {tool.kind for tool in self.tools_of(name)}
+            if missing:
+                raise EquipmentWrong(f"the tool set {name!r} lacks a tool for: {', '.join(sorted(missing))}")
+        if not self.tools:
+            raise EquipmentWrong("the shop needs a tool set: turning, boring, chamfer and parting")
+
+    @property
+    def tool_sets(self) -> tuple[str, ...]:
+        """Names of the tool sets, in the order of the file."""
+        return tuple(dict.fromkeys(tool.tool_set for tool in self.tools))
+
+    def lathe_named(self, name: str) -> Lathe | None:
+        """The lathe of that name; None when the shop no longer has it."""
+        return next((lathe for lathe in self.lathes if lathe.name == name), None)
+
+    def tools_of(self, name: str) -> tuple[Tool, ...]:
+        """The tools of one set."""
+        return tuple(tool for tool in self.tools if tool.tool_set == name)
+
+    def bars_of(self, plastic: str) -> tuple[Bar, ...]:
+        """The bars of one plastic, thinnest first."""
+        return tuple(
+            sorted((bar for bar in self.bars if bar.plastic == plastic), key=lambda bar: bar.diameter_mm)
+        )
+
+
+def built_in() -> Shop:
+    """The small shop that serves until the user has his own file."""
+    return Shop(
+        lathes=(
+            Lathe(
+                name="small bench lathe",
+                cross=Axis(shows="diameter", step_mm=0.01, backlash_mm=0.05, direction="outward"),
+                long=Axis(shows="length", step_mm=0.01, backlash_mm=0.05, direction="to_chuck"),
+                speeds_rpm=(150.0, 250.0, 420.0, 720.0, 1000.0, 1500.0, 2000.0),
+                largest_rpm=2000.0,
+                grips=(
+                    Grip(name="three-jaw chuck", smallest_mm=3.0, largest_mm=80.0, length_mm=20.0),
+                    Grip(name="collet", smallest_mm=3.0, largest_mm=16.0, length_mm=15.0),
+                ),
+            ),
+        ),
+        tools=(
+            Tool(number=1, kind="turning", name="keen right-hand turning tool", nose_radius_mm=0.2),
+            Tool(
+                number=2,
+                kind="boring",
+                name="boring bar",
+                smallest_bore_mm=8.0,
+                longest_reach_mm=20.0,
+                shank_mm=6.0,
+                nose_radius_mm=0.2,
+            ),
+            Tool(number=3, kind="chamfer", name="45 degree chamfer tool"),
+            Tool(number=4, kind="parting", name="parting blade", blade_mm=1.0),
+        ),
+        bars=(
+            Bar(plastic="acetal", diameter_mm=30.0, length_mm=200.0, colour="white"),
+            Bar(plastic="acetal", diameter_mm=36.0, length_mm=200.0, colour="white"),
+            Bar(plastic="acetal", diameter_mm=45.0, length_mm=150.0, colour="black"),
+            Bar(plastic="pa66", diameter_mm=36.0, length_mm=200.0, colour="natural"),
+            Bar(plastic="pa66", diameter_mm=45.0, length_mm=150.0, colour="natural"),
+        ),
+        instruments=(
+            Instrument(name="calliper", kind="calliper", resolution_mm=0.01, limit_of_error_mm=0.03),
+            Instrument(name="micrometer", kind="micrometer", resolution_mm=0.001, limit_of_error_mm=0.004),
+            Instrument(
+                name="ball micrometer", kind="ball_micrometer", resolution_mm=0.001, limit_of_error_mm=0.004
+            ),
+        ),
+        press=Press(name="hand press", largest_force_n=None),
+        tester=Tester(name="air tester", largest_bar=3.0, gauge_step_bar=0.1),
+        is_built_in=True,
+    )
+
+
+def load(folder: Path) -> Shop:
+    """The shop of this folder; without a shop.toml the built-in one. What the file leaves out is built in.
+
+    Raises ShopWrong with file, line and reason.
+    """
+    path = folder / FILE_NAME
+    if not path.exists():
+        return built_in()
+    top = read(path)
+    usual = built_in()
+    press, tester = top.section("press"), top.section("tester")
+    shop = top.build(
+        lambda: Shop(
+            lathes=tuple(sections.lathe(one) for one in sections.list_of(top, "lathe")) or usual.lathes,
+            tools=tuple(sections.tool(one) for one in sections.list_of(top, "tool")) or usual.tools,
+            bars=tuple(sections.bar(one) for one in sections.list_of(top, "bar")) or usual.bars,
+            instruments=tuple(sections.instrument(one) for one in sections.list_of(top, "instrument"))
+            or usual.instruments,
+            press=sections.press(press) if press else usual.press,
+            tester=sections.tester(tester) if tester else usual.tester,
+            materials=sections.materials(top),
+            turning_spread_mm=top.number("turning_spread_mm", usual.turning_spread_mm),
+            bounce_ms=top.whole("bounce_ms", usual.bounce_ms),
+            bell=top.yes("bell", usual.bell),
+            theme=top.text("theme", usual.theme),
+            shop_name=top.text("shop_name", usual.shop_name),
+            tester_number=top.text("tester_number", usual.tester_number),
+            divers_equipped=top.yes("divers_equipped", usual.divers_equipped),
+            works_in=top.text("works_in", usual.works_in),
+        )
+    )
+    known = plastics(own=shop.materials["plastics"])
+    for at, bar in enumerate(sections.list_of(top, "bar")):
+        if shop.bars[at].plastic not in known:
+            raise bar.wrong(
+                f"plastic is {shop.bars[at].plastic!r}; give one of: {', '.join(known)}", "plastic"
+            )
+    return shop
+
+
+def write(folder: Path) -> Path:
+    """Write the commented starter of shop.toml from the built-in shop; never over a file that is there.
+
+    Raises FileExistsError, OSError.
+    """
+    from bench.shop.starter import starter_text
+
+    folder.mkdir(parents=True, exist_ok=True)
+    path = folder / FILE_NAME
+    with path.open("x", encoding="utf-8") as file:
+        file.write(starter_text(built_in()))
+    return path

@@ -1,0 +1,130 @@
+"""The commented starter of shop.toml: the built-in shop in the words the file itself uses.
+
+Invariant: what is written here loads again to an equal shop.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import fields
+from typing import TYPE_CHECKING, Any
+
+from rules.equipment import Axis, Lathe
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
+
+TOP = (
+    "What stands in this workshop. Change it in any editor; ringwright says which line it cannot use.",
+    "Lengths in mm, speeds in rpm, forces in N, pressures in bar. A section that is left out is built in.",
+)
+TOP_KEYS = (
+    "shop_name",
+    "tester_number",
+    "works_in",
+    "theme",
+    "bell",
+    "bounce_ms",
+    "divers_equipped",
+    "turning_spread_mm",
+)
+LATHE = (
+    "One [[lathe]] for each lathe. speeds_rpm: the list; or slowest and fastest with stepless = true.",
+    "shows: the cross slide shows diameter or radius, the long slide shows length.",
+    "step_mm: smallest step that can be set, as the display counts. With dials add division_mm (one",
+    "division) and divisions_per_turn. backlash_mm: lost motion. direction: which way the figures grow",
+    '(cross: outward or inward; long: to_chuck or from_chuck). Marked in inch: unit = "inch", and step_in,',
+    "division_in, backlash_in in place of step_mm ... [[lathe.grip]]: what it holds, and over what length.",
+)
+TOOL = (
+    "Tools by the number on their holder. kind: turning, boring, chamfer, parting. A second set of tools:",
+    'add  set = "name"  to each of its tools.',
+)
+BAR = ("Bars in stock: length_mm is what is left.",)
+INSTRUMENT = (
+    "kind: calliper, micrometer, ball_micrometer, bore_gauge, depth_gauge, plug.",
+    "limit_of_error_mm: largest error the last calibration allows, either way.",
+)
+PRESS = ("The glass press. Add  largest_force_n = 1500  when it is known; unknown limits nothing.",)
+TESTER = ("The air tester: largest overpressure and one step of its gauge.",)
+MATERIAL = (
+    "A material of your own, every number with unit, source and basis (published, memory, common practice):",
+    "[plastic.mine]",
+    'name = "plastic from the drawer"',
+    'youngs_modulus_mpa = { value = 2500, unit = "MPa", source = "maker\'s sheet", basis = "published" }',
+    "[metal.mine] and [glass.mine] in the same way.",
+)
+
+
+def starter_text(shop: Shop) -> str:
+    """The whole file as text."""
+    import tomli_w
+
+    parts = [_comment(TOP) + tomli_w.dumps({key: getattr(shop, key) for key in TOP_KEYS})]
+    groups: list[tuple[tuple[str, ...], dict[str, Any]]] = [
+        (LATHE, {"lathe": [_lathe(lathe) for lathe in shop.lathes]}),
+        (TOOL, {"tool": [_tool(tool) for tool in shop.tools]}),
+        (BAR, {"bar": [_plain(bar) for bar in shop.bars]}),
+        (INSTRUMENT, {"instrument": [_plain(instrument) for instrument in shop.instruments]}),
+        (PRESS, {"press": _plain(shop.press)}),
+        (TESTER, {"tester": _plain(shop.tester)}),
+    ]
+    for words, table in groups:
+        parts.append(_comment(words) + _as_sections(table))
+    parts.append(_comment(MATERIAL))
+    return "\n".join(parts)
+
+
+def _comment(words: tuple[str, ...]) -> str:
+    return "".join(f"# {line}\n" for line in words)
+
+
+def _as_sections(table: Mapping[str, Any]) -> str:
+    """Lists of tables as [[...]] sections; the writer on its own would put short ones on one line."""
+    import tomli_w
+
+    text = ""
+    for key, value in table.items():
+        for one in value if isinstance(value, list) else [value]:
+            head = f"[[{key}]]" if isinstance(value, list) else f"[{key}]"
+            inner = {name: item for name, item in one.items() if not _is_nested(item)}
+            text += f"{head}\n{tomli_w.dumps(inner)}"
+            nested = {f"{key}.{name}": item for name, item in one.items() if _is_nested(item)}
+            text += _as_sections(nested)
+    return text
+
+
+def _is_nested(item: object) -> bool:
+    return isinstance(item, dict) or (isinstance(item, list) and bool(item) and isinstance(item[0], dict))
+
+
+def _plain(thing: Any) -> dict[str, Any]:
+    pairs = {field.name: getattr(thing, field.name) for field in fields(thing)}
+    return {
+        key: list(value) if isinstance(value, tuple) else value
+        for key, value in pairs.items()
+        if value is not None
+    }
+
+
+def _lathe(lathe: Lathe) -> dict[str, Any]:
+    table = _plain(lathe)
+    table["cross"], table["long"] = _axis(lathe.cross), _axis(lathe.long)
+    table["grip"] = [_plain(grip) for grip in table.pop("grips")]
+    return table
+
+
+def _axis(axis: Axis) -> dict[str, Any]:
+    table = _plain(axis)
+    if not axis.is_dial:
+        table.pop("division_mm")
+        table.pop("divisions_per_turn")
+    return table
+
+
+def _tool(tool: Any) -> dict[str, Any]:
+    table = _plain(tool)
+    name = table.pop("tool_set")
+    if name != "bench":
+        table["set"] = name
+    return {key: value for key, value in table.items() if value != 0.0}

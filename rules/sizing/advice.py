@@ -1,0 +1,223 @@
+"""What the figures mean at the bench: consequences, warnings and what would help, in the trade's words.
+
+Invariant: words are made from the answer's own figures; no warning says the opposite of another.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from rules import limits
+from rules.sizing import climate, pressing, strip
+from rules.sizing.fit import Fit
+from rules.sizing.question import Case, Question
+from rules.sizing.squeeze import Ring
+from rules.tables import plastics
+
+POOR_CHANCE = 0.5
+"""Under this even chance the aim is not worth cutting for (own judgement)."""
+SWELLS_FROM = 0.01
+"""Growth when saturated from which a plastic is said to swell (own judgement)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Consequences:
+    """What follows from the fit. None means not known."""
+
+    force_words: str
+    """What seats the glass."""
+    stretch_words: str
+    """What the bezel does."""
+    entry: pressing.Entry
+    """Whether the entry chamfer takes the glass edge."""
+    room_left_mm: float | None
+    """Height left above the grown ring."""
+    swelling_um: float | None
+    """How much thicker the wall grows when saturated with water."""
+    hold_10y_n: float | None
+    """Friction hold after ten years at low friction, N."""
+    push_n: float
+    """Push of 0.7 bar on the glass from inside, N."""
+    model_words: str
+    """How far the model is to be trusted here."""
+
+
+def _trust(fit: Fit, friction: float) -> str:
+    """Validity of the model for these proportions."""
+    if fit.height_over_wall is None:
+        return ""
+    ratio = fit.height_over_wall
+    if ratio > strip.FAR_HEIGHT_RATIO:
+        return f"ring {ratio:.1f} times as high as its wall: outside the range the model was compared in"
+    if friction > strip.TRIED_FRICTION:
+        return f"friction {friction:g}: above the range the model was compared in"
+    return "estimate, about +-25 % (own judgement, not tried at the bench)"
+
+
+def what_is_missing(case: Case, made: Ring) -> str:
+    """Why force, pressure and bezel are not known; empty when they are."""
+    place = case.joint
+    if place.metal is not None and place.metal.youngs_modulus_mpa is None:
+        return f"{place.metal.name}: not computed"
+    if place.plastic.stress_cap_mpa is None or place.plastic.youngs_modulus_mpa is None:
+        return f"how {place.plastic.name} takes a squeeze is not known"
+    missing = [] if made.height_mm is not None else ["height of the ring"]
+    if place.around is None:
+        missing.append("metal, wall and height of the case")
+    return f"needs {' and '.join(missing)}" if missing else ""
+
+
+def consequences(question: Question, case: Case, made: Ring, fit: Fit) -> Consequences:
+    """What the fit means for press, bezel, chamfer, room and years."""
+    place = case.joint
+    force = fit.seating_force_n.mid
+    hold = None
+    if fit.contact_pressure_10y_mpa is not None and made.height_mm is not None and not place.rigid:
+        slippery = min(limits.LOW_FRICTION, place.friction)
+        hold = slippery * fit.contact_pressure_10y_mpa * made.height_mm * math.pi * place.glass_mm
+    room = None
+    if case.room_mm is not None and made.height_mm is not None and fit.axial_growth_mm is not None:
+        room = case.room_mm - made.height_mm - fit.axial_growth_mm
+    return Consequences(
+        force_words="not known" if force is None or place.rigid else pressing.force_words(force),
+        stretch_words=pressing.stretch_words(
+            fit.case_yields,
+            brittle=bool(place.metal and place.metal.brittle),
+            unknown=fit.case_hoop_stress_mpa is None,
+        ),
+        entry=pressing.entry(
+            chamfer_mm=made.chamfer_mm,
+            interference_mm=fit.interference_mm,
+            glass_mm=place.glass_mm,
+            edge_mm=question.glass_edge_mm,
+        ),
+        room_left_mm=room,
+        swelling_um=climate.swelling_um(plastic=place.plastic, wall_mm=made.wall_mm),
+        hold_10y_n=hold,
+        push_n=limits.UNDERPRESSURE_BAR * 0.1 * math.pi * place.glass_mm**2 / 4.0,
+        model_words=_trust(fit, place.friction),
+    )
+
+
+def _about_parts(question: Question, case: Case) -> list[str]:
+    """Warnings about the parts themselves."""
+    place, said = case.joint, []
+    if place.gap_mm > limits.LARGE_GAP_MM:
+        said.append("gap over 1.2 mm: is this the right glass, or a ring with a foot?")
+    if case.ovality_mm > limits.OVAL_MM:
+        said.append(f"seat {case.ovality_mm:.2f} mm out of round: true the bezel first")
+    if not place.plastic.advised:
+        said.append(f"{place.plastic.name} creeps: not advised for this ring")
+    if (place.plastic.water_growth or 0.0) >= SWELLS_FROM:
+        said.append(f"{place.plastic.name} swells in water: not the ring that was measured")
+    if place.metal is not None and place.metal.key == "plastic":
+        said.append("plastic case: gives more than the ring, not computed; fit by thumb")
+    if place.glass is not None and place.glass.key == "acrylic":
+        said.append("acrylic is normally held by its own spring or a metal tension ring")
+    if question.glass_edge_mm is not None and question.glass_edge_mm < limits.SHORT_EDGE_MM:
+        said.append(
+            f"straight edge of the glass under {limits.SHORT_EDGE_MM:g} mm: little for the ring to hold"
+        )
+    if question.old_glass == "other":
+        said.append("new glass thinner than the old one or of other material: the old marking may not hold")
+    return said
+
+
+def _about_ring(case: Case, made: Ring, fit: Fit, feasible: bool) -> list[str]:
+    """Warnings about the ring."""
+    place, said = case.joint, []
+    if made.wall_mm < limits.SLIGHT_WALL_MM:
+        said.append("wall under 0.30 mm: hard to turn, part and measure")
+    least_height = limits.RANGES["height"][0]
+    if made.height_mm is not None and made.height_mm < least_height:
+        said.append(f"ring under {least_height:g} mm high: the seat or the glass edge is too shallow for it")
+    if fit.interference_mm <= 0.0:
+        said.append("the ring is loose: it holds nothing")
+    elif fit.nominal_squeeze_pct < 100.0 * limits.LEAST_SQUEEZE - 1e-6:
+        said.append(f"squeeze {fit.nominal_squeeze_pct:.1f} %, under 5 %: it may leak")
+    elif fit.nominal_squeeze_pct > 100.0 * limits.MOST_SQUEEZE + 1e-6:
+        said.append(f"squeeze {fit.nominal_squeeze_pct:.1f} %, over 13 %: may shave, or crack glass or bezel")
+    if abs(made.outside_diameter_mm - place.case_bore_mm) > limits.OUTSIDE_OFF_MM:
+        side = "larger" if made.outside_diameter_mm > place.case_bore_mm else "smaller"
+        said.append(f"outside {side} than the seat by more than {limits.OUTSIDE_OFF_MM:g} mm")
+    if not feasible:
+        said.append("no bore meets every requirement")
+    if fit.case_yields:
+        said.append("the bezel will stay stretched: support it under the seat, or a smaller squeeze")
+    return said
+
+
+def warnings(question: Question, case: Case, made: Ring, fit: Fit, feasible: bool) -> tuple[str, ...]:
+    """Everything that wants a second look, few and in order: parts, ring, height, press."""
+    said = _about_parts(question, case) + _about_ring(case, made, fit, feasible)
+    if case.room_mm is not None and made.height_mm is not None:
+        growth = fit.axial_growth_mm or 0.0
+        if made.height_mm + growth > case.room_mm + 1e-9:
+            said.append("the pressed ring is higher than its room: it stands proud or keeps the glass up")
+    force, press = fit.seating_force_n.mid, question.press_force_n
+    if force is not None and press is not None and not case.joint.rigid and force > press:
+        said.append(f"needs about {force:.0f} N, more than the press gives ({press:g} N)")
+    return tuple(said)
+
+
+def measure_better(case: Case, reliefs: tuple[str, ...]) -> tuple[str, ...]:
+    """What to work on when the window is there but the chance is poor: the budget, and what binds."""
+    worst = max(case.budget.lines, key=lambda line: line.share)
+    words = {
+        "case bore": "measure the seat more closely: compare with a micrometer, or turn a stepped plug",
+        "glass": "measure the glass with a micrometer",
+        "turning": "measure the wall before the last pass and correct it",
+        "temperature": "let case, glass and instruments stand together until they are equally warm",
+    }
+    return (words[worst.name], *(relief for relief in reliefs if relief))
+
+
+Change = tuple[str, Question, float | None]
+"""Words, the changed question and the height of the ring."""
+
+
+def _changes(question: Question, case: Case, height_mm: float | None) -> list[Change]:
+    """What could be done differently, simplest first."""
+    tried: list[Change] = []
+    if case.ovality_mm > 0.0:
+        tried.append(("true the bezel first", replace(question, ovality_mm=0.0), height_mm))
+    if question.press_force_n is not None:
+        tried.append(("a stronger press", replace(question, press_force_n=None), height_mm))
+    if question.case_yield_mpa is not None:
+        words = "support the bezel under the seat while pressing"
+        tried.append((words, replace(question, case_yield_mpa=None), height_mm))
+    for factor, words in ((0.75, "a lower ring"), (1.33, "a higher ring")):
+        if height_mm is not None and 0.3 <= height_mm * factor <= 6.0:
+            other = height_mm * factor
+            tried.append((f"{words}, about {other:.1f} mm", question, other))
+    if question.overpressure_bar:
+        words = "a lower test pressure, and venting slowly"
+        tried.append((words, replace(question, overpressure_bar=None), height_mm))
+    for plastic in plastics().values():
+        if plastic.advised and plastic.key != case.joint.plastic.key:
+            words = f"another plastic: {plastic.name}"
+            tried.append((words, replace(question, material=plastic), height_mm))
+    return tried
+
+
+def what_helps(
+    question: Question,
+    case: Case,
+    height_mm: float | None,
+    opens: Callable[[Question, float | None], bool],
+    clash: tuple[str, str],
+) -> tuple[str, ...]:
+    """Changes that were tried and open the window: alone, or else two together; of plastics the first."""
+    tried = _changes(question, case, height_mm)
+    found = [words for words, changed, height in tried if opens(changed, height)]
+    others = [words for words in found if words.startswith("another plastic")]
+    found = [words for words in found if words not in others[1:]]
+    if found:
+        return tuple(found)
+    for k, (words, changed, height) in enumerate(tried[:4]):
+        for more, further, other_height in _changes(changed, case, height)[k:]:
+            if more != words and opens(further, other_height):
+                return (f"{words}, and {more}",)
+    return (f"nothing tried helps: {clash[0]} and {clash[1]} cannot both be met; check the sizes",)

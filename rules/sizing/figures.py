@@ -1,0 +1,112 @@
+"""The answer of the sizing as plain data, every figure under its own name.
+
+Invariant: every name is always there; None where a figure is not known.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from rules.sizing.fit import Fit, Force, Yielded
+from rules.sizing.window import Answer
+
+RING = ("outside_diameter_mm", "bore_mm", "height_mm", "wall_mm", "chamfer_mm", "lower_chamfer_mm")
+FIT = (
+    "nominal_squeeze_pct",
+    "real_squeeze_pct",
+    "contact_pressure_mpa",
+    "line_load_n_per_mm",
+    "case_growth_um",
+    "case_hoop_stress_mpa",
+    "case_yields",
+    "seating_force_n",
+    "axial_growth_mm",
+    "contact_pressure_1h_mpa",
+    "contact_pressure_1000h_mpa",
+    "contact_pressure_10y_mpa",
+    "contact_pressure_cold_mpa",
+    "contact_pressure_warm_mpa",
+    "yielded",
+)
+YIELDED = (
+    "yield_mpa",
+    "real_squeeze_pct",
+    "contact_pressure_mpa",
+    "line_load_n_per_mm",
+    "case_growth_um",
+    "case_hoop_stress_mpa",
+    "set_um",
+    "seating_force_n",
+    "contact_pressure_1h_mpa",
+    "contact_pressure_1000h_mpa",
+    "contact_pressure_10y_mpa",
+)
+WINDOW = (
+    "bore_low_mm",
+    "bore_high_mm",
+    "target_bore_mm",
+    "chance",
+    "binds_low",
+    "binds_high",
+    "feasible",
+    "outside_low_mm",
+    "outside_high_mm",
+    "ring_chance",
+    "help",
+)
+GLASS = (
+    "stress_supported_mpa",
+    "stress_clamped_mpa",
+    "deflection_supported_um",
+    "design_stress_mpa",
+    "pressure_at_design_bar",
+)
+_PLACES = 9
+
+
+def _plain(value: Any) -> Any:
+    """A value as data: numbers without the noise of their last places."""
+    if isinstance(value, bool) or value is None or isinstance(value, str):
+        return value
+    if isinstance(value, int | float):
+        return round(float(value), _PLACES)
+    if isinstance(value, Force):
+        return {"low": _plain(value.low), "mid": _plain(value.mid), "high": _plain(value.high)}
+    if isinstance(value, Yielded):
+        return {name: _plain(getattr(value, name)) for name in YIELDED}
+    return [_plain(one) for one in value]
+
+
+def fit_tree(fit: Fit) -> dict[str, Any]:
+    """The figures of a fit by name."""
+    return {name: _plain(getattr(fit, name)) for name in FIT}
+
+
+def tree(answer: Answer) -> dict[str, Any]:
+    """The whole answer as nested plain data."""
+    return {
+        "ring": {name: _plain(getattr(answer.ring, name)) for name in RING},
+        "fit": fit_tree(answer.fit),
+        "window": {name: _plain(getattr(answer.window, name)) for name in WINDOW},
+        "glass": {name: _plain(getattr(answer.glass, name)) for name in GLASS},
+        "budget": [
+            {"name": line.name, "u_um": _plain(1000.0 * line.u_mm), "share": _plain(line.share)}
+            for line in answer.budget
+        ],
+        "assumed": list(answer.assumed),
+        "warnings": list(answer.warnings),
+    }
+
+
+def flat(answer: Answer) -> dict[str, Any]:
+    """Every single figure by its dotted name; the yielding figures only where the case yields."""
+    return dict(_walk("", tree(answer)))
+
+
+def _walk(prefix: str, node: Any) -> Iterator[tuple[str, Any]]:
+    if isinstance(node, dict):
+        for name, below in node.items():
+            yield from _walk(f"{prefix}.{name}" if prefix else name, below)
+    else:
+        yield prefix, node

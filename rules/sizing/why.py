@@ -1,0 +1,213 @@
+"""Every shown figure opened: its formula in words, its inputs with units, its source and how that is known.
+
+Invariant: each figure of `figures.flat` has a reason; each input is either read off the answer or is itself
+a figure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from rules.checks import OutOfRange
+from rules.sizing.figures import flat
+from rules.sizing.glass import SUPPORT_LESS_MM
+from rules.sizing.question import COVERAGE
+from rules.sizing.window import Answer
+from rules.tables import BASES, raw_table, sources
+
+Value = float | str | bool | None
+
+
+@dataclass(frozen=True, slots=True)
+class Input:
+    """Something a formula takes."""
+
+    words: str
+    unit: str
+    take: Callable[[Answer], Value]
+    """Reads it off the answer; None where it is not known."""
+    table: tuple[str, str] | None = None
+    """Material (plastic, metal, glass) and property, when it comes from a table."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """Where one figure comes from."""
+
+    figure: str
+    """Its dotted name."""
+    name: str
+    """In the trade's words."""
+    unit: str
+    formula: str
+    inputs: tuple[str, ...]
+    """Names of inputs or of other figures."""
+    source: str
+    """Key of the list of sources."""
+    basis: str
+    """published, memory or common practice."""
+    holds: str = ""
+    """Where it is valid."""
+
+
+def _tabled(words: str, unit: str, material: str, name: str) -> Input:
+    """A property of the job's plastic, metal or glass."""
+
+    def take(answer: Answer) -> Value:
+        value: Value = getattr(getattr(answer.case.joint, material), name, None)
+        return value
+
+    return Input(words, unit, take, (material, name))
+
+
+def _asked(name: str) -> Callable[[Answer], Value]:
+    return lambda answer: getattr(answer.question, name)
+
+
+def _compliance(name: str) -> Callable[[Answer], Value]:
+    def take(answer: Answer) -> Value:
+        around = answer.case.joint.around
+        return None if around is None else 1000.0 * float(getattr(around, name))
+
+    return take
+
+
+def _yield(name: str) -> Callable[[Answer], Value]:
+    def take(answer: Answer) -> Value:
+        given = answer.case.joint.case_yield_mpa
+        return given if given is not None else getattr(answer.case.joint.metal, name, None)
+
+    return take
+
+
+def _support(answer: Answer) -> Value:
+    given = answer.question.support_mm
+    return (given if given is not None else answer.case.joint.glass_mm - SUPPORT_LESS_MM) / 2.0
+
+
+def _line(name: str) -> Callable[[Answer], Value]:
+    """An expanded uncertainty on the diameter back from its budget line."""
+    return lambda answer: 2.0 * COVERAGE * next(line.u_mm for line in answer.budget if line.name == name)
+
+
+INPUTS: dict[str, Input] = {
+    "case_bore": Input("case bore at 20 C", "mm", lambda a: a.case.joint.case_bore_mm),
+    "glass": Input("glass at 20 C", "mm", lambda a: a.case.joint.glass_mm),
+    "ovality": Input("ovality of the seat", "mm", lambda a: a.case.ovality_mm),
+    "thumb_tenth": Input("bore by a tenth on the diameter", "mm", lambda a: a.thumb.tenth_bore_mm),
+    "thumb_nine": Input("bore by nine per cent of the wall", "mm", lambda a: a.thumb.nine_bore_mm),
+    "seat_depth": Input("seat depth", "mm", _asked("seat_depth_mm")),
+    "glass_edge": Input("straight edge of the glass", "mm", _asked("glass_edge_mm")),
+    "interference": Input("radial interference", "mm", lambda a: a.fit.interference_mm),
+    "interference_u": Input("standard uncertainty together", "mm", lambda a: a.interference_u_mm),
+    "chamfer_needed": Input("width the glass edge needs", "mm", lambda a: a.consequences.entry.needed_mm),
+    "squeezed_wall": Input("squeezed wall", "mm", lambda a: a.fit.squeezed_wall_mm),
+    "modulus": _tabled("modulus of the plastic", "MPa", "plastic", "youngs_modulus_mpa"),
+    "stress_cap": _tabled("stress cap of the plastic", "MPa", "plastic", "stress_cap_mpa"),
+    "relaxation_1h": _tabled("stress left after an hour", "1", "plastic", "relaxation_1h"),
+    "relaxation_1000h": _tabled("stress left after 1000 hours", "1", "plastic", "relaxation_1000h"),
+    "relaxation_10y": _tabled("stress left after ten years", "1", "plastic", "relaxation_10y"),
+    "ring_cte": _tabled("expansion of the plastic", "1/K", "plastic", "cte_per_k"),
+    "friction": Input("friction", "1", lambda a: a.case.joint.friction),
+    "case_compliance": Input("case gives", "um per N/mm", _compliance("case_mm2_per_n")),
+    "glass_compliance": Input("glass gives", "um per N/mm", _compliance("glass_mm2_per_n")),
+    "case_wall": Input("metal outside the seat", "mm", _asked("case_wall_mm")),
+    "case_height": Input("height of the metal", "mm", _asked("case_height_mm")),
+    "ring_offset": Input("ring off the metal's middle", "mm", lambda a: a.question.ring_offset_mm or 0.0),
+    "case_modulus": _tabled("modulus of the case", "MPa", "metal", "youngs_modulus_mpa"),
+    "case_poisson": _tabled("Poisson's ratio of the case", "1", "metal", "poisson_ratio"),
+    "case_cte": _tabled("expansion of the case", "1/K", "metal", "cte_per_k"),
+    "yield_soft": Input("yield of the soft temper", "MPa", _yield("yield_soft_mpa")),
+    "yield_hard": Input("yield of the hard temper", "MPa", _yield("yield_hard_mpa")),
+    "yield_reckoned": Input(
+        "yield reckoned with", "MPa", lambda a: getattr(a.fit.yielded, "yield_mpa", None)
+    ),
+    "glass_name": _tabled("glass", "words", "glass", "name"),
+    "glass_cte": _tabled("expansion of the glass", "1/K", "glass", "cte_per_k"),
+    "glass_modulus": _tabled("modulus of the glass", "MPa", "glass", "youngs_modulus_mpa"),
+    "glass_poisson": _tabled("Poisson's ratio of the glass", "1", "glass", "poisson_ratio"),
+    "glass_thickness": Input("thickness of the glass", "mm", _asked("glass_thickness_mm")),
+    "support": Input("support radius", "mm", _support),
+    "overpressure": Input("test overpressure", "bar", _asked("overpressure_bar")),
+    "lathe_step": Input("step of the lathe", "mm", _asked("lathe_step_mm")),
+    "landing": Input("landing spread on the bore", "mm", lambda a: a.window.landing_sigma_mm),
+    "case_bore_u": Input("case bore good to", "mm", _line("case bore")),
+    "glass_u": Input("glass good to", "mm", _line("glass")),
+    "turning_spread": Input("turning spread on the diameter", "mm", lambda a: 2.0 * a.case.wall_sigma_mm),
+    "height_spread": Input("spread of the height", "mm", _asked("height_spread_mm")),
+}
+
+
+@lru_cache(maxsize=1)
+def reasons() -> dict[str, Reason]:
+    """Every reason by the dotted name of its figure."""
+    return {
+        figure: Reason(figure=figure, **(entry | {"inputs": tuple(entry["inputs"])}))
+        for figure, entry in raw_table("why").items()
+    }
+
+
+def reason(figure: str) -> Reason:
+    """The reason of one figure, by its dotted name; raises OutOfRange when there is none."""
+    known = reasons()
+    if figure.startswith("fit.yielded"):
+        figure = "fit.yielded"
+    if figure not in known:
+        raise OutOfRange(f"figure: {figure!r} is not known; known are {', '.join(known)}")
+    return known[figure]
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """One figure of one answer, opened."""
+
+    reason: Reason
+    value: Any
+    inputs: tuple[tuple[str, Value, str, str], ...]
+    """Words, value and unit of each input, and its own source where it comes from a table."""
+    source: str
+    """The source in words."""
+
+
+def opened(answer: Answer, figure: str) -> Opened:
+    """One figure with the values that went into it; raises OutOfRange for an unknown name."""
+    why, figures = reason(figure), flat(answer)
+    taken: list[tuple[str, Value, str, str]] = []
+    for name in why.inputs:
+        if name in INPUTS:
+            one = INPUTS[name]
+            taken.append((one.words, one.take(answer), one.unit, _table_source(answer, one)))
+        else:
+            taken.append((reason(name).name, figures.get(name), reason(name).unit, ""))
+    return Opened(reason=why, value=figures.get(figure), inputs=tuple(taken), source=sources()[why.source])
+
+
+def _table_source(answer: Answer, one: Input) -> str:
+    """Basis and source of a table value; empty for what was measured or computed."""
+    if one.table is None:
+        return ""
+    material = getattr(answer.case.joint, one.table[0])
+    cited = material.cited if material is not None else {}
+    found = cited.get(one.table[1])
+    if found is None and one.table[1] == "stress_cap_mpa":
+        found = cited.get("compressive_stress_10pct_mpa")
+    return "" if found is None else f"{found.basis}: {sources().get(found.source, found.source)}"
+
+
+def gaps(answer: Answer) -> tuple[str, ...]:
+    """Figures without a reason and reasons with a hole: empty when all is well."""
+    known, listed = reasons(), sources()
+    missing = [
+        figure for figure in flat(answer) if not figure.startswith("fit.yielded") and figure not in known
+    ]
+    for figure, why in known.items():
+        holes = (
+            not (why.name and why.unit and why.formula) or why.source not in listed or why.basis not in BASES
+        )
+        unknown = [name for name in why.inputs if name not in INPUTS and name not in known]
+        if holes or unknown:
+            missing.append(figure)
+    return tuple(missing)

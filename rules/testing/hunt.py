@@ -1,0 +1,135 @@
+"""The search for a leak after a failed test, as data and one pure function.
+
+Invariant: the questions form a graph without loops, so every path ends in a conclusion; where the search
+stands follows from the answers alone.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib.resources import files
+from types import MappingProxyType
+
+from rules.checks import known, number
+from rules.testing.air import fixed_to_reference, laminar_to_reference
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One answer to a question."""
+
+    key: str
+    text: str
+    leads_to: str
+    """Key of the next question or of a conclusion."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """The next thing to find out."""
+
+    key: str
+    ask: str
+    why: str | None
+    """What the answer tells, where that is not plain."""
+    answers: tuple[Answer, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Conclusion:
+    """Where the search ended, and where the job goes on."""
+
+    key: str
+    words: str
+    goes_to: str
+    """ring, measure, test or hand_back."""
+
+
+@dataclass(frozen=True, slots=True)
+class Search:
+    """The whole graph."""
+
+    start: str
+    questions: Mapping[str, Question]
+    conclusions: Mapping[str, Conclusion]
+
+
+@lru_cache(maxsize=1)
+def search() -> Search:
+    """All questions and conclusions, read once from the table."""
+    raw = tomllib.loads(files("rules").joinpath("data/hunt.toml").read_text("utf-8"))
+    questions = {
+        key: Question(
+            key=key,
+            ask=entry["ask"],
+            why=entry.get("why"),
+            answers=tuple(Answer(word, text, to) for word, (text, to) in entry["answers"].items()),
+        )
+        for key, entry in raw["questions"].items()
+    }
+    conclusions = {
+        key: Conclusion(key=key, words=entry["words"], goes_to=entry["next"])
+        for key, entry in raw["conclusions"].items()
+    }
+    return Search(raw["start"], MappingProxyType(questions), MappingProxyType(conclusions))
+
+
+def next_step(answers: Mapping[str, str]) -> Question | Conclusion:
+    """The next question, or the conclusion, from the answers given so far (question key to answer key).
+
+    Answers to questions off the path are left out of account. Raises OutOfRange, with the answers
+    offered, when a question on the path was answered otherwise.
+    """
+    graph = search()
+    place = graph.start
+    while place not in graph.conclusions:
+        question = graph.questions[place]
+        given = answers.get(place)
+        if given is None:
+            return question
+        place = known(f"answer to {place}", given, {one.key: one.leads_to for one in question.answers})
+    return graph.conclusions[place]
+
+
+def path(answers: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
+    """The questions on the path with their answers in words, for the record."""
+    graph, place, told = search(), search().start, []
+    while place not in graph.conclusions and place in answers:
+        question = graph.questions[place]
+        chosen = next((one for one in question.answers if one.key == answers[place]), None)
+        if chosen is None:
+            break
+        told.append((question.ask, chosen.text))
+        place = chosen.leads_to
+    return tuple(told)
+
+
+def pressures_compared(*, low_bar: float, low_ug_min: float, high_bar: float, high_ug_min: float) -> str:
+    """The answer to the question of two pressures, from two leaks each measured at its own pressure.
+
+    Overpressures in bar; leaks in ug/min at that pressure, not referred to 2 bar. A fixed opening grows as the
+    pressure, a laminar path as the difference of squares: under the first the path closes under load, over
+    the second it opens. One per cent either way is left for rounding. Raises OutOfRange unless low < high.
+    """
+    number("lower pressure", low_bar, low=0.1, high=20.0, unit="bar", advice="give the test pressure")
+    number(
+        "higher pressure", high_bar, low=low_bar, high=20.0, unit="bar", advice="give it over the lower one"
+    )
+    number(
+        "leak at the lower pressure",
+        low_ug_min,
+        low=1e-6,
+        high=1e9,
+        unit="ug/min",
+        advice="too small to tell",
+    )
+    number("leak at the higher pressure", high_ug_min, low=0.0, high=1e9, unit="ug/min", advice="")
+    ratio = high_ug_min / low_ug_min
+    if ratio < 0.99 * fixed_to_reference(low_bar) / fixed_to_reference(high_bar):
+        return "closes"
+    return (
+        "opens" if ratio > 1.01 * laminar_to_reference(low_bar) / laminar_to_reference(high_bar) else "steady"
+    )

@@ -1,0 +1,127 @@
+"""What watch, tester and gauge make of a falling reading: rate, uncertainty, hold.
+
+Invariant: a rate and its half-width are micrograms a minute at 2 bar overpressure by the law that quotes the
+larger; the half-width is never under what one frozen step of the gauge could hide.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from rules.checks import number
+from rules.measuring.student import coverage_factor
+from rules.testing.air import ATMOSPHERE_BAR, LIMIT_UG_MIN, air_ug_cm3_bar, worse_law
+from rules.testing.line import Line, autocorrelation_factor
+
+LEAST_HOLD_S = 600.0
+HOLD_OVER_DIGIT_TIME, TOLD_OVER_DIGIT_TIME = 1.5, 3.0
+"""Digit times in the shortest hold that counts, and in the hold asked for."""
+SHARE_FOR_SCATTER = 0.4
+"""Share of the limit that the scatter may fill when the hold is told (our judgement)."""
+TEMPERATURE_U_K = 2.0
+"""How well the temperature of the air is known, 95 % (our judgement)."""
+DRIFT_U_K = 0.5
+"""How far the temperature inside may drift over the hold, 95 % (our judgement)."""
+_CORRELATED = math.sqrt(1.7 / 0.3)
+_ZERO_C_K = 273.15
+
+
+@dataclass(frozen=True, slots=True)
+class Rig:
+    """The set-up of one test."""
+
+    volume_cm3: float
+    """Free inner volume."""
+    volume_u_cm3: float
+    """Its expanded uncertainty, 95 %."""
+    overpressure_bar: float
+    step: float
+    """Smallest step of the gauge, in the gauge's unit."""
+    temperature_c: float
+
+    def checked(self) -> Rig:
+        """Itself; raises OutOfRange for an impossible figure."""
+        number(
+            "volume", self.volume_cm3, low=0.05, high=100.0, unit="cm3", advice="give the free inner volume"
+        )
+        number(
+            "volume uncertainty",
+            self.volume_u_cm3,
+            low=0.0,
+            high=self.volume_cm3,
+            unit="cm3",
+            advice="give no more than the volume",
+        )
+        number("overpressure", self.overpressure_bar, low=0.1, high=20.0, unit="bar", advice="over the room")
+        number("step", self.step, low=1e-9, high=1e9, unit="(gauge)", advice="give the smallest step")
+        number("temperature", self.temperature_c, low=0.0, high=50.0, unit="C", advice="of the room")
+        return self
+
+    @property
+    def law(self) -> str:
+        """fixed or laminar."""
+        return worse_law(self.overpressure_bar)[0]
+
+    @property
+    def scale(self) -> float:
+        """ug/min at 2 bar for a relative fall of the signal of 1/s."""
+        mass = self.volume_cm3 * air_ug_cm3_bar(temperature_c=self.temperature_c)
+        return 60.0 * mass * self.overpressure_bar * worse_law(self.overpressure_bar)[1]
+
+    @property
+    def limit_decay_per_s(self) -> float:
+        """Relative fall that a leak at the limit shows, 1/s."""
+        return LIMIT_UG_MIN / self.scale
+
+    def half_width(self, line: Line, *, signal: float, duration_s: float) -> float:
+        """95 % half-width of the rate, ug/min, from scatter, gauge step, volume and temperature.
+
+        line: through the logarithm of the signal against s. signal: fitted at time 0, gauge unit.
+        Scatter times the autocorrelation factor, never under step/sqrt 12; then the digit rule: a gauge
+        frozen for the whole hold may hide one step.
+        """
+        scatter = coverage_factor(line.n - 2) * self.scatter(line) / line.spread
+        digit = self.hidden_by_digits(signal=signal, duration_s=duration_s)
+        drift = DRIFT_U_K / self._kelvin * ATMOSPHERE_BAR / self.overpressure_bar / duration_s
+        relative = math.hypot(self.volume_u_cm3 / self.volume_cm3, TEMPERATURE_U_K / self._kelvin)
+        return self.scale * math.hypot(max(scatter, digit), drift, line.slope * relative)
+
+    def hidden_by_digits(self, *, signal: float, duration_s: float) -> float:
+        """Relative fall of the signal, 1/s, that a gauge frozen for the whole hold hides."""
+        return self.step / signal / duration_s
+
+    def scatter(self, line: Line) -> float:
+        """Standard deviation of the logarithm of one reading, autocorrelation allowed for."""
+        observed = line.residual_sd * autocorrelation_factor(line.autocorrelation, line.n)
+        return max(observed, self.step / math.sqrt(12) / math.exp(line.level))
+
+    def least_hold_s(self, signal: float) -> float:
+        """The shortest hold that counts, s: 600 or 1.5 digit times, in whole minutes.
+
+        signal: at time 0. The digit time is that in which a leak at the limit moves the gauge by one step.
+        """
+        return _minutes_up(HOLD_OVER_DIGIT_TIME * self._digit_time_s(signal))
+
+    def told_hold_s(self, signal: float, *, scatter: float, readings: int) -> float:
+        """The hold to ask for, s: 600 or 3 digit times, or what a known scatter needs, in whole minutes.
+
+        A digit that happens to turn over in a tight watch reads as up to 1.5 steps; only from 3 digit times
+        on that is under the limit with its half-width. scatter: standard deviation of the gauge at rest; the
+        half-width of so many readings, correlated 0.7, then stays within 0.4 of the limit.
+        """
+        slope_s = math.sqrt(12.0 * (readings - 1) / (readings * (readings + 1)))
+        widened = coverage_factor(readings - 2) * _CORRELATED * scatter / signal * slope_s
+        scatter_time_s = widened / (SHARE_FOR_SCATTER * self.limit_decay_per_s)
+        return _minutes_up(max(TOLD_OVER_DIGIT_TIME * self._digit_time_s(signal), scatter_time_s))
+
+    def _digit_time_s(self, signal: float) -> float:
+        return self.step / signal / self.limit_decay_per_s
+
+    @property
+    def _kelvin(self) -> float:
+        return _ZERO_C_K + self.temperature_c
+
+
+def _minutes_up(seconds: float) -> float:
+    return 60.0 * math.ceil(max(LEAST_HOLD_S, seconds) / 60.0 - 1e-9)

@@ -1,0 +1,1 @@
+"""From a ring to passes on this lathe, and their correction from what is measured."""
