@@ -12,7 +12,7 @@ import pytest
 from bench.command import BAD_INPUT, COULD_NOT_WRITE, DONE
 from bench.file.entry import Entry
 from bench.sheet.bench_time import bench_minutes
-from screens.start import main
+from ringwright import main
 from tests.whole.hands import Clock, lines
 from tests.whole.scripts import STRAIGHT, answers
 

@@ -13,7 +13,7 @@ from collections import Counter
 from pathlib import Path
 from typing import Any
 
-from screens.start import main as ringwright
+from ringwright import main as ringwright
 from tests.independent.sheet_claims import complaints
 from tests.whole.random_bench import Bench
 

@@ -162,7 +162,7 @@ def peak_mib(pid: int) -> float:
 
 def job_folder(folder: Path, count: int) -> Path:
     """A folder of jobs that all wait at the first reading of the seat; the newest has the highest number."""
-    words = [sys.executable, "-m", "screens.start", "--folder", str(folder), "--plain"]
+    words = [sys.executable, "-m", "ringwright", "--folder", str(folder), "--plain"]
     answers = "0\n1\n1\n1\n"
     subprocess.run(
         words,
@@ -185,7 +185,7 @@ ANSWERS = (b"33.20", b"33.21", b"32.14", b"32.15")
 
 def programs(folder: Path, many: Path) -> list[Program]:
     """The smallest program, the list of jobs with a thousand and ten thousand jobs, and a step."""
-    start = ["-m", "screens.start", "--folder"]
+    start = ["-m", "ringwright", "--folder"]
     return [
         Program("smallest", ["-m", "tests.campaigns.smallest_app"], "the last key: none", (b"1", b"2")),
         Program("jobs, 1,000", [*start, str(folder)], "waits for", (b"1", b"-")),

@@ -52,13 +52,13 @@ HEADLESS = (
 
 @pytest.mark.parametrize("words", HEADLESS, ids=lambda words: words[0])
 def test_headless_commands_load_no_textual(words: list[str], tmp_path: Path) -> None:
-    names = loaded_after(f"from screens.start import main; assert main({words!r}) == 0", tmp_path)
+    names = loaded_after(f"from ringwright import main; assert main({words!r}) == 0", tmp_path)
     assert not any(name.partition(".")[0] == "textual" for name in names)
     assert "bench.command" in names
 
 
 def test_lengths_in_mm_load_no_pint(tmp_path: Path) -> None:
-    names = loaded_after(f"from screens.start import main; main({HEADLESS[2]!r})", tmp_path)
+    names = loaded_after(f"from ringwright import main; main({HEADLESS[2]!r})", tmp_path)
     assert "pint" not in names
 
 

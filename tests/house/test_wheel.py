@@ -1,4 +1,4 @@
-"""The wheel, installed into a clean environment, runs outside the source tree, beside decoys of its own names."""
+"""Installed, everything lives under one name: beside libraries called rules and bench, in both orders, and editable."""
 
 from __future__ import annotations
 
@@ -7,12 +7,12 @@ import os
 import subprocess
 import sys
 import zipfile
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
 TOP = Path(__file__).resolve().parents[2]
+DECOYS = ("rules", "bench")
 
 
 def run(words: list[str], cwd: Path, **environment: str) -> subprocess.CompletedProcess[str]:
@@ -23,60 +23,100 @@ def run(words: list[str], cwd: Path, **environment: str) -> subprocess.Completed
     )
 
 
+def done_well(words: list[str], cwd: Path, **environment: str) -> str:
+    """What a command said that has to succeed."""
+    done = run(words, cwd, **environment)
+    assert done.returncode == 0, done.stderr
+    return done.stdout
+
+
 @pytest.fixture(scope="module")
-def wheel(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
-    """The wheel built from this tree."""
+def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The wheel built from this tree, without the network."""
     target = tmp_path_factory.mktemp("wheel")
-    done = run([sys.executable, "-m", "pip", "wheel", "-q", "--no-deps", "-w", str(target), str(TOP)], target)
-    assert done.returncode == 0, done.stderr
-    yield next(target.glob("ringwright-*.whl"))
+    pip = [sys.executable, "-m", "pip", "wheel", "-q", "--no-deps", "--no-build-isolation"]
+    done_well([*pip, "-w", str(target), str(TOP)], target)
+    return next(target.glob("ringwright-*.whl"))
 
 
-def test_the_wheel_holds_the_program_and_no_tests(wheel: Path) -> None:
-    names = zipfile.ZipFile(wheel).namelist()
-    tops = {name.partition("/")[0] for name in names if ".dist-info" not in name}
-    assert tops == {"rules", "bench", "screens", "sample_sessions"}
-    assert "rules/data/plastics.toml" in names
-    assert sum(name.startswith("sample_sessions/") and name.endswith(".toml") for name in names) >= 3
+@pytest.fixture(scope="module")
+def decoy(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Another library that installs packages called rules and bench."""
+    path = tmp_path_factory.mktemp("decoy") / "decoy-1.0-py3-none-any.whl"
+    info = "decoy-1.0.dist-info"
+    with zipfile.ZipFile(path, "w") as archive:
+        for name in DECOYS:
+            archive.writestr(f"{name}/__init__.py", "OURS = False\n")
+        archive.writestr(f"{info}/METADATA", "Metadata-Version: 2.1\nName: decoy\nVersion: 1.0\n")
+        archive.writestr(
+            f"{info}/WHEEL",
+            "Wheel-Version: 1.0\nGenerator: by hand\nRoot-Is-Purelib: true\nTag: py3-none-any\n",
+        )
+        listed = [*(f"{name}/__init__.py" for name in DECOYS), f"{info}/METADATA", f"{info}/WHEEL"]
+        archive.writestr(f"{info}/RECORD", "".join(f"{name},,\n" for name in (*listed, f"{info}/RECORD")))
+    return path
 
 
-def test_it_runs_from_a_folder_with_decoys(wheel: Path, tmp_path: Path) -> None:
-    """Packages called rules and bench lie in the working folder; the installed command takes its own."""
-    environment = tmp_path / "clean"
-    done = run([sys.executable, "-m", "venv", "--system-site-packages", str(environment)], tmp_path)
-    assert done.returncode == 0, done.stderr
+def clean_environment(folder: Path) -> Path:
+    """A virtual environment that finds the libraries of this one but nothing of the project."""
+    environment = folder / "clean"
+    done_well([sys.executable, "-m", "venv", str(environment)], folder)
     site = next(environment.glob("lib/python*/site-packages"))
-    (site / "of-the-tests.pth").write_text(
-        "\n".join(path for path in sys.path if path.endswith("site-packages"))
-    )
-    done = run(
-        [
-            str(environment / "bin" / "python"),
-            "-m",
-            "pip",
-            "install",
-            "-q",
-            "--no-deps",
-            "--force-reinstall",
-            str(wheel),
-        ],
-        tmp_path,
-    )
-    assert done.returncode == 0, done.stderr
-    for name in ("rules", "bench"):
+    libraries = [path for path in sys.path if path.endswith("site-packages")]
+    (site / "libraries.pth").write_text("\n".join(libraries))
+    return environment
+
+
+def installed(environment: Path, *what: str) -> None:
+    """Install without the network and without what it needs."""
+    words = [str(environment / "bin" / "python"), "-m", "pip", "install", "-q", "--no-deps", "--no-index"]
+    done_well([*words, "--force-reinstall", "--no-build-isolation", *what], environment)
+
+
+def works(environment: Path, folder: Path, **environ: str) -> None:
+    """A headless command and the plain lines run."""
+    command = str(environment / "bin" / "ringwright")
+    sizes = ["size", "--case-bore", "28.40", "--glass", "27.36", "--json"]
+    said = done_well([command, *sizes], folder, RINGWRIGHT_HOME="home", **environ)
+    assert json.loads(said)["ring"]["outside_diameter_mm"] == 28.40
+    said = done_well([command, "--plain", "demo"], folder, RINGWRIGHT_HOME="home", **environ)
+    assert "Measured" in said or "Next:" in said
+
+
+def test_the_wheel_installs_one_name(wheel: Path) -> None:
+    names = zipfile.ZipFile(wheel).namelist()
+    assert {name.partition("/")[0] for name in names if ".dist-info" not in name} == {"ringwright"}
+    assert "ringwright/rules/data/plastics.toml" in names
+    samples = [name for name in names if "/sample_sessions/" in name and name.endswith(".toml")]
+    assert len(samples) >= 3
+    assert not [name for name in names if "/tests/" in name]
+
+
+@pytest.mark.parametrize("ours_first", [True, False], ids=["before the library", "after the library"])
+def test_another_library_of_these_names_works_beside_it(
+    wheel: Path, decoy: Path, tmp_path: Path, ours_first: bool
+) -> None:
+    environment = clean_environment(tmp_path)
+    for one in (wheel, decoy) if ours_first else (decoy, wheel):
+        installed(environment, str(one))
+    works(environment, tmp_path)
+    python = str(environment / "bin" / "python")
+    for name in DECOYS:
+        assert done_well([python, "-c", f"import {name}; print({name}.OURS)"], tmp_path) == "False\n"
+
+
+def test_folders_of_these_names_where_it_is_started_change_nothing(wheel: Path, tmp_path: Path) -> None:
+    environment = clean_environment(tmp_path)
+    installed(environment, str(wheel))
+    for name in DECOYS:
         (tmp_path / name).mkdir()
         (tmp_path / name / "__init__.py").write_text("raise SystemExit('a decoy was imported')\n")
-    command = str(environment / "bin" / "ringwright")
-    done = run(
-        [command, "size", "--case-bore", "28.40", "--glass", "27.36", "--json"],
-        tmp_path,
-        RINGWRIGHT_HOME="home",
-    )
-    assert done.returncode == 0, done.stderr
-    assert json.loads(done.stdout)["ring"]["outside_diameter_mm"] == 28.40
-    done = run([command, "--plain", "demo"], tmp_path, RINGWRIGHT_HOME="home")
-    assert done.returncode == 0, done.stderr
-    assert "Measured" in done.stdout or "Next:" in done.stdout
-    decoyed = run([command, "jobs"], tmp_path, PYTHONPATH=str(tmp_path), RINGWRIGHT_HOME="home")
-    assert decoyed.returncode == 4
-    assert decoyed.stderr.count("\n") == 1 and "rules and bench" in decoyed.stderr
+    works(environment, tmp_path)
+    works(environment, tmp_path, PYTHONPATH=str(tmp_path))
+
+
+def test_an_editable_install_works_beside_the_library(decoy: Path, tmp_path: Path) -> None:
+    environment = clean_environment(tmp_path)
+    installed(environment, str(decoy))
+    installed(environment, "-e", str(TOP))
+    works(environment, tmp_path)

@@ -14,10 +14,10 @@ from rich.style import Style
 from bench.command import DONE
 from bench.desk.desk import Desk
 from bench.desk.typed import Line
+from ringwright import main
 from screens import page as page_module
 from screens.layout import text_of
 from screens.pages.frame import Look
-from screens.start import main
 from screens.theme import styles
 from screens.view import view
 from tests.screens.hostile import HOSTILE, MARKUP, cells, desks, hostile_job, typed, unsafe_in

@@ -13,8 +13,8 @@ import pytest
 
 from bench.command import BAD_INPUT, COULD_NOT_WRITE, DONE, FOUND_SOMETHING, OUR_FAULT
 from bench.desk.desk import Desk
+from ringwright import main
 from screens.plain import Plain
-from screens.start import main
 from tests.whole.hands import bench_in, lines
 from tests.whole.scripts import STRAIGHT, answers
 

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from bench.command import DONE
-from screens.start import main
+from ringwright import main
 from tests.whole.hands import without_times
 from tests.whole.make_samples import TARGET, written
 from tests.whole.sample_answers import SAMPLES

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from bench.command import DONE
-from screens.start import main
+from ringwright import main
 from tests.whole.hands import lines, press, session_text, without_times
 from tests.whole.scripts import STRAIGHT, answers, keys
 

@@ -15,7 +15,7 @@ READINGS = ("33.20", "33.22", "32.14", "32.16")
 
 def opened(folder: Path) -> Terminal:
     """The program on an empty list of jobs."""
-    terminal = Terminal(["-m", "screens.start", "--folder", str(folder)])
+    terminal = Terminal(["-m", "ringwright", "--folder", str(folder)])
     terminal.wait_for("number of a job")
     return terminal
 
@@ -55,7 +55,7 @@ def test_what_was_accepted_survives_a_lost_line_and_the_job_resumes(tmp_path: Pa
         terminal.wait(lambda: kept(tmp_path) == ["33.20"], "the reading in the file")
         terminal.close_line()
         assert terminal.wait_exit() == 0
-    with Terminal(["-m", "screens.start", "--folder", str(tmp_path), "1"]) as terminal:
+    with Terminal(["-m", "ringwright", "--folder", str(tmp_path), "1"]) as terminal:
         terminal.wait_for("where it stood")
         terminal.wait_for("33.20")
         terminal.process.send_signal(signal.SIGHUP)
