@@ -172,9 +172,9 @@ class Workbench:
 
     def _sheet(self) -> Token:
         from bench.job.job import replay
-        from bench.job.route import walk
         from bench.sheet.data import sheet_data
         from bench.sheet.text import sheet_lines
+        from bench.stages import walk
 
         session = self.session
         assert session is not None and session.head is not None

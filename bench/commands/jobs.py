@@ -69,7 +69,7 @@ def stamp(folder: Path) -> str:
 def exact(loaded: Loaded, shop: Any) -> dict[str, str]:
     """Stage, step and what is waited for, from the route itself."""
     from bench.job.job import replay
-    from bench.job.route import walk
+    from bench.stages import walk
 
     said = summary(loaded)
     if loaded.gated or loaded.head is None:

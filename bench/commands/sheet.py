@@ -113,6 +113,6 @@ def job_at(path: Path) -> Job:
 
 def is_finished(job: Job, folder: Path) -> bool:
     """Whether nothing is left to do in a job."""
-    from bench.job.route import walk
+    from bench.stages import walk
 
     return walk(job, shop_in(folder)).open is None

@@ -81,7 +81,7 @@ def listed(desk: Desk, token: Listed) -> Desk:
 def replayed(desk: Desk) -> Desk:
     """The desk with job and walk made anew from its entries."""
     from bench.job.job import replay  # the route comes with the first job, not with the list of jobs
-    from bench.job.route import walk
+    from bench.stages import walk
 
     assert desk.head is not None and desk.shop is not None
     job = replay(desk.head, desk.entries)

@@ -1,24 +1,17 @@
 """The route: the steps of a job in the order in which the repairer works, walked over the answers there are.
 
-Invariant: `walk` is a pure function of job and shop. A stage is a generator that yields a step and is sent the
-words of its answer; the walk stops at the first step without an answer that counts.
+Invariant: `walk` is a pure function of the answers and knows no stage; it stops at the first step without an answer
+that counts.
 """
 
 from __future__ import annotations
 
-from collections.abc import Generator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, TypeVar
 
+from bench.job.asking import Stage
 from bench.job.job import Answer, Job
-from bench.job.steps import Step, Words
-
-if TYPE_CHECKING:
-    from bench.shop.shop import Shop
-
-T = TypeVar("T")
-Stage = Generator[Step, Answer, T]
-"""A stage yields steps, is sent their answers, and returns what they add up to."""
+from bench.job.steps import Step
 
 ASSUMED = 0
 """Place of an answer that nobody gave: the usual value of an optional step."""
@@ -68,14 +61,11 @@ class Walk:
         return sum(step.stage == stage for step, _ in self.done)
 
 
-def walk(job: Job, shop: Shop) -> Walk:
-    """Walk the route of a job as far as its answers carry."""
-    from bench.stages import whole_job  # the stages bring the rules with them: loaded with the first job
-
+def walk(job: Job, stage: Stage[None]) -> Walk:
+    """Walk a route as far as the answers of a job carry."""
     done: list[tuple[Step, Answer]] = []
     assumed: list[Step] = []
     optional: list[Step] = []
-    stage = whole_job(job, shop)
     try:
         step = next(stage)
         while True:
@@ -102,21 +92,3 @@ def hidden(job: Job, done: Sequence[tuple[Step, Answer]]) -> frozenset[str]:
     sitting = job.newest_n("sitting")
     fresh = {step.key for step, answer in done if answer.n > sitting}
     return frozenset(step.key for step, _ in done if not fresh.issuperset(step.guarded_by))
-
-
-def ask(step: Step) -> Stage[Answer]:
-    """Ask one step and give its answer: the smallest stage."""
-    answer = yield step
-    return answer
-
-
-def word(step: Step) -> Stage[str]:
-    """Ask one step and give the first word of its answer."""
-    answer = yield step
-    return answer.word
-
-
-def words(step: Step) -> Stage[Words]:
-    """Ask one step and give all words of its answer."""
-    answer = yield step
-    return answer.words

@@ -7,8 +7,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from bench.job.asking import Stage
 from bench.job.job import Job
-from bench.job.route import Stage
+from bench.job.route import Walk
+from bench.job.route import walk as walked
 from bench.stages.cut import cut
 from bench.stages.made import made_and_fitted
 from bench.stages.measure import measure
@@ -34,3 +36,8 @@ def whole_job(job: Job, shop: Shop) -> Stage[None]:
     if fitted is None:
         return
     yield from proved(job, shop, fitted, old_paint=measured.old_paint)
+
+
+def walk(job: Job, shop: Shop) -> Walk:
+    """How far a job has come on its route in this shop."""
+    return walked(job, whole_job(job, shop))

@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from bench.job.asking import Stage
 from bench.job.job import Answer
-from bench.job.route import Stage
 from bench.job.steps import Choice, Picture, Step, Words
 from rules.measuring.reading import Agreement, judge
 

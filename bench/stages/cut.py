@@ -10,8 +10,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from bench.job.asking import Stage, word, words
 from bench.job.job import Job
-from bench.job.route import Stage, word, words
 from bench.job.steps import Step, Words
 from bench.stages.common import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM, Dimension, readings
 from bench.stages.cut_readings import afresh_step, odd_step, outside_reading, past_step, wall_reading

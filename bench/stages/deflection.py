@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from bench.job.route import Stage, word, words
+from bench.job.asking import Stage, word, words
 from bench.job.steps import Choice, Picture, Places, Step, Why, Words
 from bench.stages.common import number, plain_choices
 from rules.testing.leak import fit_leak, hold_needed_s

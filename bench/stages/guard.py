@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from bench.job.asking import Stage, T
 from bench.job.job import Job
-from bench.job.route import Stage, T
 
 LATHE_CHECKS = ("lathe_hands", "lathe_eyes", "lathe_key", "lathe_bar", "lathe_speed")
 """Keys of the checks before anything turns, in the order in which they are asked."""

@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from bench.job.asking import Stage, word, words
 from bench.job.job import Job
-from bench.job.route import Stage, word, words
 from bench.job.steps import Choice, Gauge, Picture, Places, Step, Words
 from bench.stages.common import HEIGHTS_AGREE_MM, Dimension, Readings, plain_choices, readings
 from bench.stages.decided import Ring

@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from bench.job.asking import Stage, word
 from bench.job.job import Job
-from bench.job.route import Stage, word
 from bench.job.steps import Words
 from bench.stages.common import (
     HEIGHTS_AGREE_MM,

@@ -5,7 +5,7 @@ Invariant: every path ends in a step that leads back into the route or ends the 
 
 from __future__ import annotations
 
-from bench.job.route import Stage, word
+from bench.job.asking import Stage, word
 from bench.job.steps import Choice, Step
 from bench.stages.made import MEASURE_AGAIN, NEXT_RING
 from rules.testing.hunt import Conclusion, Question, next_step

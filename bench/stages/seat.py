@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from bench.job.route import Stage, word
+from bench.job.asking import Stage, word
 from bench.job.steps import Choice, Places, Step, Words
 from bench.stages.common import DIAMETERS_AGREE_MM, Dimension, Readings, number, readings
 from bench.stages.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT

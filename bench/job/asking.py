@@ -1,0 +1,34 @@
+"""What a stage is: a generator that yields a step and is sent its answer, in plain Python, in the repairer's order.
+
+Invariant: nothing here knows a stage.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Generator
+from typing import TypeVar
+
+from bench.job.job import Answer
+from bench.job.steps import Step, Words
+
+T = TypeVar("T")
+Stage = Generator[Step, Answer, T]
+"""A stage yields steps, is sent their answers, and returns what they add up to."""
+
+
+def ask(step: Step) -> Stage[Answer]:
+    """Ask one step and give its answer: the smallest stage."""
+    answer = yield step
+    return answer
+
+
+def word(step: Step) -> Stage[str]:
+    """Ask one step and give the first word of its answer."""
+    answer = yield step
+    return answer.word
+
+
+def words(step: Step) -> Stage[Words]:
+    """Ask one step and give all words of its answer."""
+    answer = yield step
+    return answer.words
