@@ -1,0 +1,205 @@
+"""The keys of the session file: what each answer is an answer to, every one written here and nowhere else.
+
+Invariant: a key is a word of the trade, carries no number of an attempt or of a test, and is never renamed. Acts at
+the lathe take the name of their operation (`rules.turning.operations`).
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+# marks
+SITTING = "sitting"
+"""Work begins: what has to be checked again rests on this mark."""
+ATTEMPT = "attempt"
+"""Another ring is begun."""
+
+# measure
+WATCH = "watch"
+REMARK = "remark"
+PAINT = "paint"
+PAINT_GO = "paint_go"
+BENCH = "bench"
+HOLD = "hold"
+NOT_THIS_RING = "not_this_ring"
+SEAT_WAY = "seat_way"
+CASE_BORE = "case_bore"
+PLUG_ENTERS = "plug_enters"
+PLUG_STAYS_OUT = "plug_stays_out"
+PLUG_STAYS_OUT_AGAIN = "plug_stays_out_again"
+GLASS_WAY = "glass_way"
+GLASS = "glass"
+SEAT_DEPTH = "seat_depth"
+SEAT_DEPTH_AGAIN = "seat_depth_again"
+GLASS_EDGE = "glass_edge"
+TEMPERATURE = "temperature"
+OLD_RING = "old_ring"
+DIAL_RING = "dial_ring"
+MEASURE_AGAIN = "measure_again"
+
+# size
+PLASTIC = "plastic"
+CASE_METAL = "case_metal"
+CASE_WALL = "case_wall"
+CASE_HEIGHT = "case_height"
+RING_OFFSET = "ring_offset"
+FRICTION = "friction"
+GLASS_MATERIAL = "glass_material"
+GLASS_THICKNESS = "glass_thickness"
+GLASS_AGAINST_OLD = "glass_against_old"
+ACRYLIC_ANYWAY = "acrylic_anyway"
+LATHE = "lathe"
+TOOL_SET = "tool_set"
+BAR = "bar"
+SPARES = "spares"
+BORE_WANTED = "bore_wanted"
+OUTSIDE_WANTED = "outside_wanted"
+HEIGHT_WANTED = "height_wanted"
+NO_RING = "no_ring"
+RING = "ring"
+
+# cut
+CANNOT_TURN = "cannot_turn"
+LATHE_HANDS = "lathe_hands"
+LATHE_EYES = "lathe_eyes"
+LATHE_KEY = "lathe_key"
+LATHE_BAR = "lathe_bar"
+LATHE_SPEED = "lathe_speed"
+LATHE_SLIP = "lathe_slip"
+TOUCH_OFF = "touch_off"
+TOOL_BORING = "tool_boring"
+TOOL_BORING_AGAIN = "tool_boring_again"
+TOOL_TURNING = "tool_turning"
+TOOL_CHAMFER = "tool_chamfer"
+TOOL_PARTING = "tool_parting"
+OUTSIDE_READING = "outside_reading"
+WALL_READING = "wall_reading"
+PAST_OUTSIDE = "past_outside"
+PAST_BORE = "past_bore"
+FRESH_RING = "fresh_ring"
+SPOILED = "spoiled"
+
+# verify
+WALL = "wall"
+RING_HEIGHT = "ring_height"
+FIT_READY = "fit_ready"
+FIT_SLIP = "fit_slip"
+FIT_OUTCOME = "fit_outcome"
+REMAKE = "remake"
+MARKING = "marking"
+MARKING_KEYED = "marking_keyed"
+RENEWED = "renewed"
+HAND_BACK = "hand_back"
+
+
+@dataclass(frozen=True, slots=True)
+class Sitting:
+    """One of the two sittings in which a watch is tested; its name begins its keys."""
+
+    name: str
+    title: str
+
+    def key(self, what: str) -> str:
+        """Key of one of its steps."""
+        return f"{self.name}_{what}"
+
+    @property
+    def method(self) -> str:
+        """Which test."""
+        return self.key("method")
+
+    @property
+    def pressure(self) -> str:
+        """The pressure that is raised."""
+        return self.key("pressure")
+
+    @property
+    def check(self) -> str:
+        """How it stands before the pressure is raised."""
+        return self.key("check")
+
+    @property
+    def slip(self) -> str:
+        """A check answered wrong."""
+        return self.key("slip")
+
+    @property
+    def minutes(self) -> str:
+        """Length of the hold."""
+        return self.key("minutes")
+
+    @property
+    def temperature(self) -> str:
+        """Temperature at the test."""
+        return self.key("temperature")
+
+    @property
+    def hold(self) -> str:
+        """The hold is started."""
+        return self.key("hold")
+
+    @property
+    def volume(self) -> str:
+        """Free volume, by size."""
+        return self.key("volume")
+
+    @property
+    def volume_exact(self) -> str:
+        """Free volume, measured."""
+        return self.key("volume_exact")
+
+    @property
+    def gauge_step(self) -> str:
+        """Smallest step of the deflection gauge."""
+        return self.key("gauge_step")
+
+    @property
+    def signal(self) -> str:
+        """A reading of the gauge; numbered."""
+        return self.key("signal")
+
+    @property
+    def vented(self) -> str:
+        """Where the gauge stands once the pressure is off."""
+        return self.key("vented")
+
+    @property
+    def vented_by(self) -> str:
+        """How far from zero it stands then."""
+        return self.key("vented_by")
+
+    @property
+    def result(self) -> str:
+        """What the test gave."""
+        return self.key("result")
+
+    @property
+    def unclear(self) -> str:
+        """What next after neither pass nor fail."""
+        return self.key("unclear")
+
+    @property
+    def found(self) -> str:
+        """Where the search for a leak ended."""
+        return self.key("found")
+
+
+EMPTY = Sitting("empty", "empty case")
+CASED = Sitting("cased", "cased watch")
+SITTINGS = (EMPTY, CASED)
+
+
+def nth(key: str, n: int) -> str:
+    """Key of the nth reading of a dimension."""
+    return f"{key}_{n}"
+
+
+def readings_of(*keys: str) -> re.Pattern[str]:
+    """A pattern that fits the keys of the readings of these dimensions, whole."""
+    return re.compile(rf"(?:{'|'.join(keys)})(?:_\d+)?")
+
+
+def asked_in_search(question: str) -> str:
+    """Key of a question of the search for a leak."""
+    return f"hunt_{question}"
