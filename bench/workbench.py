@@ -93,7 +93,7 @@ class Workbench:
             case Append():
                 return [self._append(effect)]
             case Open():
-                return [self._open(self.folder / JOBS / effect.file)]
+                return [self._open(self.folder / JOBS / effect.file), *self._notice()]
             case Glance():
                 return [Glanced(self._glances(effect.names))]
             case Start():
@@ -143,6 +143,12 @@ class Workbench:
             raise CannotOpen(message)
         self.session = session
         return self._opened(sample=sample)
+
+    def _notice(self) -> list[Arrival]:
+        """What is unusual about the file that was opened for work; nothing is written to one that is not."""
+        if self.session is None or not (self.session.writable and self.session.warning):
+            return []
+        return [Token("said", self.session.warning, wall=self._wall())]
 
     def _reload(self) -> Opened:
         return self._opened()
