@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rules.measuring.reading import REFERENCE_C
 from rules.tables import Glass, Metal, Plastic
 
+REFERENCE_C = 20.0
+"""Reference temperature of lengths (ISO 1)."""
 COLDEST_C = -10.0
 WARMEST_C = 60.0
 """A watch is to hold from -10 to +60 C (common practice)."""

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from rules import limits
 from rules.checks import known, number
 from rules.measuring.budget import Combined, Line, combine
-from rules.measuring.reading import REFERENCE_C
+from rules.sizing.climate import REFERENCE_C
 from rules.sizing.joint import Joint, joint
 from rules.tables import Glass, Metal, Plastic, glasses, metals, plastics
 
