@@ -232,16 +232,15 @@ def job_row(name: str, said: Mapping[str, str]) -> JobRow:
     )
 
 
-def copy_of_sample(name: str = "") -> Path:
-    """A copy of a sample job in a new temporary folder; raises Refused when there is none."""
+def copy_of_sample() -> Path:
+    """A copy of the first sample job in a new temporary folder; raises Refused when there is none."""
     import tempfile
 
     found = sorted(SAMPLES.glob("*.toml"))
-    chosen = [path for path in found if name in path.name] or found
-    if not chosen:
+    if not found:
         raise Refused("the samples are missing from this installation")
     folder = Path(tempfile.mkdtemp(prefix="ringwright-sample-")) / "jobs"
     folder.mkdir()
-    target = folder / chosen[0].name
-    target.write_bytes(chosen[0].read_bytes())
+    target = folder / found[0].name
+    target.write_bytes(found[0].read_bytes())
     return target

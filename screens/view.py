@@ -14,9 +14,15 @@ from screens.look import LEAST_COLUMNS, LEAST_ROWS, too_small
 from screens.pages.frame import Look
 
 Page = Callable[[Desk, Look], list[Line]]
-ELSEWHERE = {"jobs": "jobs", "step": "step", "list": "numbered", "pick": "numbered"}
-"""Modules of the pages that are not read; each has its pages in a table of its own, PAGES. A module is loaded
-with the first page of it, so that the list of jobs opens at once."""
+READING = "screens.pages.reading"
+MODULES = {
+    "jobs": "screens.pages.jobs",
+    "step": "screens.pages.step",
+    "list": "screens.pages.numbered",
+    "pick": "screens.pages.numbered",
+}
+"""Modules of the pages that are not plain reading. Each has its pages in a table of its own, PAGES, and is loaded
+with the first of them, so that the list of jobs opens at once."""
 
 
 def view(desk: Desk, look: Look) -> list[Line]:
@@ -26,6 +32,5 @@ def view(desk: Desk, look: Look) -> list[Line]:
         return [line(clipped(words, max(desk.columns, 1)), "strong")]
     if desk.page == "left":
         return [line("")]
-    module = import_module(f"screens.pages.{ELSEWHERE.get(desk.page, 'reading')}")
-    page: Page = module.PAGES[desk.page]
+    page: Page = import_module(MODULES.get(desk.page, READING)).PAGES[desk.page]
     return page(desk, look)

@@ -157,13 +157,11 @@ def seat(place: Joint, *, wall_mm: float, height_mm: float | None) -> Fit:
         return fit if interference > 0.0 else _loose(fit, None)
     rest = model.balance(wall_mm=wall_mm, interference_mm=interference)
     hour, thousand, ten = after(model, place.plastic, wall_mm=wall_mm, interference_mm=interference)
-    around = place.around
     fit = replace(
         fit,
         real_squeeze_pct=100.0 * rest.strain,
         contact_pressure_mpa=rest.pressure_mpa,
         line_load_n_per_mm=rest.line_load_n_per_mm,
-        glass_shrink_um=1000.0 * rest.line_load_n_per_mm * around.glass_mm2_per_n if around else None,
         squeezed_wall_mm=wall_mm * (1.0 - rest.strain),
         seating_force_n=seating_force(
             lambda mu: model.with_friction(mu).balance(wall_mm=wall_mm, interference_mm=interference),
