@@ -32,9 +32,7 @@ class Agreement:
     settled: bool
     """True when two or more agree and no other group is as large."""
     difference_mm: float | None
-    """How far the last reading lies from the nearest other one when not settled, mm; None when settled or
-    alone.
-    """
+    """From the last reading to the nearest other one, mm; None when settled or alone."""
     flagged: tuple[int, ...] = ()
     """Readings outside the group used that came at least twice: kept, and said."""
 

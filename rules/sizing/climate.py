@@ -23,8 +23,7 @@ class Shift:
     gap_mm: float
     """Change of the gap, mm: (bore a_case - glass a_glass) dT / 2."""
     wall_factor: float
-    """The wall is this many times its size at 20 C: it grows, and its held circumference pushes it thicker.
-    """
+    """Wall over its size at 20 C: it grows, and its held circumference pushes it thicker."""
 
 
 STILL = Shift(gap_mm=0.0, wall_factor=1.0)
@@ -57,9 +56,7 @@ def shift(
 
 
 def swelling_um(*, plastic: Plastic, wall_mm: float) -> float | None:
-    """How much thicker the wall grows, micrometres, when saturated with water and held round; None when
-    unknown.
-    """
+    """How much thicker a wall held round grows when saturated with water, um; None when unknown."""
     if plastic.water_growth is None or plastic.poisson_ratio is None:
         return None
     return 1000.0 * wall_mm * plastic.water_growth * (1.0 + plastic.poisson_ratio)

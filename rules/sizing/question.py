@@ -1,5 +1,4 @@
-"""What is asked of the sizing: the measured sizes, how well they are known, and what is known of case,
-glass and shop.
+"""What is asked of the sizing: the sizes, how well they are known, what is known of case, glass and shop.
 
 Invariant: a value that is not given is None here; where a usual value stands in for it, `assumed` says so
 in words.
@@ -93,9 +92,7 @@ def _at_20(size_mm: float, cte: float | None, temperature_c: float) -> float:
 
 
 def _usual(question: Question) -> tuple[tuple[float, float, float, float, float, float], list[str]]:
-    """Seat, glass, turning uncertainty, ovality, friction and temperature, with the words for what was
-    assumed.
-    """
+    """Seat, glass, turning uncertainty, ovality, friction, temperature, and words for what was assumed."""
     said: list[str] = []
 
     def take(value: float | None, usual: float, words: str) -> float:

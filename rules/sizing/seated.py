@@ -42,9 +42,7 @@ def after(
 
 
 def yielded(model: Strip, place: Joint, *, wall_mm: float, yield_mpa: float) -> Yielded:
-    """The figures with the line load capped at the case's yield; what stays stretched is lost to the
-    squeeze.
-    """
+    """The figures with the line load capped at the case's yield; what stays stretched is lost squeeze."""
     around = place.around or RIGID
     interference_mm = wall_mm - place.gap_mm
     cap = yield_mpa * around.load_per_yield
@@ -87,9 +85,7 @@ def does_it_yield(hoop_mpa: float, metal: Metal, case_yield_mpa: float | None) -
 
 
 def passed_yield_mpa(hoop_mpa: float, metal: Metal, case_yield_mpa: float | None) -> float | None:
-    """The yield stress to reckon with once the elastic answer passes it: given, usual bar, or soft; else
-    None.
-    """
+    """The yield stress (given, of usual bar, or soft) once the elastic answer passes it, MPa; else None."""
     choices = (
         (case_yield_mpa,) if case_yield_mpa is not None else (metal.yield_usual_mpa, metal.yield_soft_mpa)
     )
