@@ -93,7 +93,7 @@ class Workbench:
             case Append():
                 return [self._append(effect)]
             case Open():
-                return [self._open(self.folder / JOBS / effect.file)]
+                return [self._open(self.folder / JOBS / effect.file), *self._notice()]
             case Glance():
                 return [Glanced(self._glances(effect.names))]
             case Start():
@@ -143,6 +143,12 @@ class Workbench:
             raise CannotOpen(message)
         self.session = session
         return self._opened(sample=sample)
+
+    def _notice(self) -> list[Arrival]:
+        """What is unusual about the file that was opened for work; nothing is written to one that is not."""
+        if self.session is None or not (self.session.writable and self.session.warning):
+            return []
+        return [Token("said", self.session.warning, wall=self._wall())]
 
     def _reload(self) -> Opened:
         return self._opened()
@@ -226,16 +232,15 @@ def job_row(name: str, said: Mapping[str, str]) -> JobRow:
     )
 
 
-def copy_of_sample(name: str = "") -> Path:
-    """A copy of a sample job in a new temporary folder; raises Refused when there is none."""
+def copy_of_sample() -> Path:
+    """A copy of the first sample job in a new temporary folder; raises Refused when there is none."""
     import tempfile
 
     found = sorted(SAMPLES.glob("*.toml"))
-    chosen = [path for path in found if name in path.name] or found
-    if not chosen:
+    if not found:
         raise Refused("the samples are missing from this installation")
     folder = Path(tempfile.mkdtemp(prefix="ringwright-sample-")) / "jobs"
     folder.mkdir()
-    target = folder / chosen[0].name
-    target.write_bytes(chosen[0].read_bytes())
+    target = folder / found[0].name
+    target.write_bytes(found[0].read_bytes())
     return target

@@ -13,9 +13,7 @@ Entry = TypeVar("Entry")
 
 
 class OutOfRange(ValueError):
-    """A value that cannot be used: the message gives its name, the value, the limit, the unit and what to
-    do.
-    """
+    """A value that cannot be used; the message gives its name, value, limit, unit and what to do."""
 
 
 def plain(value: float, places: int = 4) -> str:

@@ -41,8 +41,8 @@ LOWER_CHAMFER_MM = 0.10
 SIZE_STEP_MM = 0.01
 THIN_CASE_WALL_MM = 1.5
 """Gold thinner than this round the seat is treated gently (own judgement)."""
-ROUND_MM, OVAL_MM = 0.03, 0.08
-"""To the first an oval seat does not matter; above the second true the bezel first (own judgement)."""
+OVAL_MM = 0.08
+"""A seat further out of round than this: true the bezel first (own judgement)."""
 
 SHORT_EDGE_MM = 0.6
 """A straight edge of the glass shorter than this warns (own judgement)."""

@@ -1,5 +1,4 @@
-"""The tables of plastics, case metals and glasses: every number with its unit, its source and how it is
-known.
+"""Plastics, case metals and glasses: every number with its unit, its source and how it is known.
 
 Invariant: a property that the table does not hold is None, which means unknown; nothing is filled in.
 """
@@ -77,9 +76,7 @@ class Metal:
     brittle: bool = False
     """True when it cracks instead of yielding."""
     gentle: str = ""
-    """"plated": always the lower half of the band; "thin": when the metal round the ring is thin or
-    unknown.
-    """
+    """When the lower half of the band is kept to: "plated" always, "thin" when its wall is thin or unknown."""
     youngs_modulus_mpa: float | None = None
     poisson_ratio: float | None = None
     yield_soft_mpa: float | None = None
@@ -131,9 +128,7 @@ def _cited(where: str, entry: Any) -> Cited:
 
 
 def read(kind: type[Material], raw: Mapping[str, Any]) -> dict[str, Material]:
-    """Materials of one kind from a table as TOML gives it; raises OutOfRange naming material, property and
-    reason.
-    """
+    """Materials of one kind from a table as TOML gives it; raises OutOfRange: material, property, reason."""
     properties = {field.name for field in fields(kind)} - _WORDS - {"key", "cited"}
     found: dict[str, Material] = {}
     for key, entry in raw.items():

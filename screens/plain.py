@@ -144,6 +144,8 @@ class Plain:
         from screens.pages.reading import account_lines
 
         self.print_page(account_lines(replace(self.desk, columns=100, rows=200)))
+        if self.desk.message and self.desk.writable:
+            self.say(f"! {self.desk.message}")
         if not self.desk.writable:
             self.say("! open to read only; nothing can be answered here")
             self._left = Leave(READ_ONLY)

@@ -15,7 +15,6 @@ from rich.style import Style
 
 Depth = Literal["full", "256", "16", "none"]
 Name = Literal["day", "night"]
-DEPTHS: tuple[Depth, ...] = ("full", "256", "16", "none")
 
 ROLES = (
     "ink",  # what is to be read

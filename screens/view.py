@@ -10,34 +10,27 @@ from importlib import import_module
 
 from bench.desk.desk import Desk
 from screens.layout import Line, clipped, line
+from screens.look import LEAST_COLUMNS, LEAST_ROWS, too_small
 from screens.pages.frame import Look
 
-SMALLEST = (40, 12)
-"""Columns and rows below which only one line is shown."""
-
 Page = Callable[[Desk, Look], list[Line]]
-PAGES = {
-    "jobs": ("screens.pages.jobs", "jobs"),
-    "step": ("screens.pages.step", "step_page"),
-    "list": ("screens.pages.numbered", "listing"),
-    "pick": ("screens.pages.numbered", "picking"),
-    "why": ("screens.pages.reading", "why"),
-    "keys": ("screens.pages.reading", "keys"),
-    "sheet": ("screens.pages.reading", "sheet"),
-    "account": ("screens.pages.reading", "account"),
-    "damage": ("screens.pages.reading", "damage"),
-    "text": ("screens.pages.reading", "writing"),
+READING = "screens.pages.reading"
+MODULES = {
+    "jobs": "screens.pages.jobs",
+    "step": "screens.pages.step",
+    "list": "screens.pages.numbered",
+    "pick": "screens.pages.numbered",
 }
-"""Module and name of each page; loaded with the first page of it, so that the list of jobs opens at once."""
+"""Modules of the pages that are not plain reading. Each has its pages in a table of its own, PAGES, and is loaded
+with the first of them, so that the list of jobs opens at once."""
 
 
 def view(desk: Desk, look: Look) -> list[Line]:
     """The lines of the page that the desk is on."""
-    if desk.columns < SMALLEST[0] or desk.rows < SMALLEST[1]:
-        words = f"{desk.line.text or '_'} window too small: {SMALLEST[0]} x {SMALLEST[1]} needed"
+    if too_small(desk.columns, desk.rows):
+        words = f"{desk.line.text or '_'} window too small: {LEAST_COLUMNS} x {LEAST_ROWS} needed"
         return [line(clipped(words, max(desk.columns, 1)), "strong")]
     if desk.page == "left":
         return [line("")]
-    module, name = PAGES[desk.page]
-    page: Page = getattr(import_module(module), name)
+    page: Page = import_module(MODULES.get(desk.page, READING)).PAGES[desk.page]
     return page(desk, look)

@@ -18,7 +18,6 @@ from pathlib import Path
 from bench.clean import clean
 from bench.command import DONE, Refused
 from rules.testing.leak import Leak, fit_leak
-from rules.testing.methods import raised_words
 
 _NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?")
 _LARGEST_FILE = 10_000_000
@@ -161,7 +160,7 @@ def _text(
         f"Dry test at {over:g} bar over, {minutes:.1f} min, {arguments.temperature:g} C; "
         f"hold needed {leak.hold_needed_s / 60:g} min; {settled}.",
         f"Referred to 2 bar overpressure by the law that quotes the larger leak ({leak.law}).",
-        raised_words(overpressure_bar=over, marking_bar=None),
+        f"Pressure not raised above {over:g} bar.",
     ]
     wrapped = [part for line in lines for part in textwrap.wrap(line, _TEXT_WIDTH)]
     return wrapped if leak.signal_at_start is None else [*wrapped, "", *plot(leak, times, signal)]

@@ -225,8 +225,6 @@ class Desk:
     bell: bool = True
     rung: str = ""
     """The timer whose end has been rung."""
-    sheet: tuple[str, ...] = field(default=())
-    """Lines of the sheet while it is shown."""
 
     @property
     def step(self) -> Step | None:

@@ -206,10 +206,3 @@ def key_line(columns: int, *, dead: frozenset[str] = frozenset()) -> str:
 def help_table() -> tuple[tuple[str, str, str, str], ...]:
     """Rows of keypad key, what it does, when it does nothing, and the same on a full keyboard."""
     return tuple((key.keypad, key.help, key.nothing, key.full) for key in KEYS)
-
-
-def markdown_table() -> str:
-    """The table of keys for the manual, as Markdown."""
-    head = ("keypad", "what it does", "does nothing when", "on a full keyboard as well")
-    rows = (head, ("---",) * 4, *help_table())
-    return "\n".join(f"| {' | '.join(cell.replace('*', chr(92) + '*') for cell in row)} |" for row in rows)

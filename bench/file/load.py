@@ -16,7 +16,6 @@ from bench.file.gather import Group, confirmed_marks, gather
 from bench.file.pieces import BY_HAND, DAMAGED, EDITED, OK, REPEATED, Piece, read_block
 from bench.file.scan import Scan, scan
 
-STATES = ("fine", "unfinished", "changed", "by_hand", "damaged", "gap", "newer", "foreign")
 _WORST_FIRST = ("newer", "damaged", "gap", "changed", "by_hand")
 _BOM = b"\xef\xbb\xbf"
 _ZIP = b"PK\x03\x04"

@@ -10,7 +10,6 @@ import os
 import zlib
 from collections.abc import Callable
 from pathlib import Path
-from types import TracebackType
 
 from bench.file import plain, recover
 from bench.file.codec import BadShape, render_entry, render_head, writable_text
@@ -189,9 +188,7 @@ class Session:
     def __enter__(self) -> Session:
         return self
 
-    def __exit__(
-        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
-    ) -> None:
+    def __exit__(self, *error: object) -> None:
         self.close()
 
 

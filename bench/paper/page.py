@@ -82,10 +82,10 @@ class Paper:
         for (x1, y1), (x2, y2) in pairwise(points):
             self.pdf.line(x1, y1, x2, y2)
 
-    def area(self, points: Sequence[Point], *, grey: int = 215) -> None:
+    def area(self, points: Sequence[Point]) -> None:
         """A closed outline filled with grey."""
         self.pdf.set_line_width(0.35)
-        self.pdf.set_fill_color(grey)
+        self.pdf.set_fill_color(215)
         self.pdf.polygon(list(points), style="DF")
 
     def arrow(self, tip: Point, away: Point) -> None:

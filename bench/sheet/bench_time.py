@@ -16,8 +16,10 @@ PARKED_OVER_MIN = 30.0
 
 
 def bench_minutes(entries: Iterable[Entry]) -> tuple[float, float]:
-    """Minutes at the bench and minutes parked between the first entry and the last; every entry counts, also
-    one that was taken back. An entry whose time cannot be read is passed over."""
+    """Minutes at the bench and minutes parked, between the first entry and the last.
+
+    Every entry counts, also one that was taken back; one whose time cannot be read is passed over.
+    """
     moments = [
         moment
         for entry in sorted(entries, key=lambda entry: entry.n)

@@ -9,7 +9,7 @@ import textwrap
 from typing import Any
 
 from bench.clean import clean
-from rules.testing.methods import method
+from rules.testing.methods import EARLY_HOURS, method
 
 SITTINGS = {"empty": "Empty case", "cased": "Cased watch"}
 RESULTS = {"pass": "PASS", "fail": "FAIL", "not_judged": "NOT JUDGED"}
@@ -162,7 +162,7 @@ def test_text(test: dict[str, Any]) -> str:
     elif test["reason"]:
         text += f" {test['reason'][0].upper()}{test['reason'][1:].removesuffix('.')}."
     if test["early"]:
-        text += " Early: within 12 hours of fitting; to be repeated."
+        text += f" Early: within {EARLY_HOURS:g} hours of fitting; to be repeated."
     if not test["counts"]:
         text += " Its answers were changed afterwards: it does not count."
     return text

@@ -16,6 +16,8 @@ from rules.turning.grades import grade_words
 from rules.turning.passes import Pass, Plan
 from rules.turning.readout import divisions
 
+COLUMNS = 100
+"""Width of the text."""
 FEW = 4
 """Under so many roughing passes each has a line of its own."""
 MEASURE_WORDS = {
@@ -178,8 +180,8 @@ def _cautions(plan: Plan) -> list[str]:
     return [f"! {caution(key).title}: {' '.join(caution(key).lines)}" for key in keys]
 
 
-def _wrap(line: str, width: int = 100) -> list[str]:
-    if len(line) <= width:
+def _wrap(line: str) -> list[str]:
+    if len(line) <= COLUMNS:
         return [line]
     indent = " " * (len(line) - len(line.lstrip()) + 2)
-    return textwrap.wrap(line, width, subsequent_indent=indent, drop_whitespace=True)
+    return textwrap.wrap(line, COLUMNS, subsequent_indent=indent, drop_whitespace=True)

@@ -95,9 +95,9 @@ class Section:
             raise self.wrong(f"{key} must be true or false", key)
         return value
 
-    def numbers(self, key: str, usual: tuple[float, ...] | None = None) -> tuple[float, ...]:
+    def numbers(self, key: str) -> tuple[float, ...]:
         """A list of numbers."""
-        value = self._take(key, usual)
+        value = self._take(key, None)
         if not isinstance(value, (list, tuple)) or not all(
             isinstance(one, (int, float)) and not isinstance(one, bool) for one in value
         ):

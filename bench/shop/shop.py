@@ -85,10 +85,6 @@ class Shop:
         """Names of the tool sets, in the order of the file."""
         return tuple(dict.fromkeys(tool.tool_set for tool in self.tools))
 
-    def lathe_named(self, name: str) -> Lathe | None:
-        """The lathe of that name; None when the shop no longer has it."""
-        return next((lathe for lathe in self.lathes if lathe.name == name), None)
-
     def tools_of(self, name: str) -> tuple[Tool, ...]:
         """The tools of one set."""
         return tuple(tool for tool in self.tools if tool.tool_set == name)

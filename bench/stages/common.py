@@ -17,10 +17,7 @@ MM_PER_INCH = 25.4
 CLOCK = ("12", "3", "1:30", "4:30", "6", "9", "7:30", "10:30")
 """Clock positions in the order in which they are asked: two crossing ones first."""
 
-YES, NO = Choice("yes", "yes"), Choice("no", "no")
 DONE = Choice("done", "done")
-DIAMETERS_AGREE_MM = 0.20
-HEIGHTS_AGREE_MM = 0.05
 
 
 def number(text: str) -> float:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Step, Words
-from bench.stages.common import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM, Dimension, readings
+from bench.stages.common import Dimension, readings
 from bench.stages.cut_readings import afresh_step, odd_step, outside_reading, past_step, wall_reading
 from bench.stages.cut_steps import (
     BASE,
@@ -29,6 +29,7 @@ from bench.stages.guard import guarded, still_at_the_lathe
 from bench.stages.made import MEASURE_AGAIN, NEXT_RING
 from bench.stages.planning import planned
 from bench.stages.spares import is_spare
+from rules.measuring.reading import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM
 from rules.turning.correction import Correction, keep_the_wall, replan
 from rules.turning.passes import Plan
 

@@ -12,9 +12,10 @@ from typing import TYPE_CHECKING
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Picture, Places, Step, Words
-from bench.stages.common import HEIGHTS_AGREE_MM, Dimension, Readings, plain_choices, readings
+from bench.stages.common import Dimension, Readings, plain_choices, readings
 from bench.stages.decided import Ring
 from bench.stages.spares import spare_choices
+from rules.measuring.reading import HEIGHTS_AGREE_MM
 from rules.sizing.attempt import next_ring_change
 from rules.sizing.decision import RingDecision, free_diameter_words, ring_decision
 

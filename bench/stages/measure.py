@@ -12,12 +12,7 @@ from typing import TYPE_CHECKING
 from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.steps import Words
-from bench.stages.common import (
-    HEIGHTS_AGREE_MM,
-    Dimension,
-    number,
-    readings,
-)
+from bench.stages.common import Dimension, number, readings
 from bench.stages.measure_steps import (
     BENCH,
     DEPTH_AGAIN,
@@ -36,7 +31,7 @@ from bench.stages.measure_steps import (
     not_this_ring,
 )
 from bench.stages.seat import diameter, instrument, said_of, seat_measured, summary
-from rules.measuring.reading import Summary
+from rules.measuring.reading import HEIGHTS_AGREE_MM, Summary
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -47,7 +42,7 @@ PRESSED = ("front", "behind")
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """What the seat and the glass measure; every length in mm at 20 degrees C."""
+    """What the seat and the glass measure, in mm as read at `temperature_c`; the sizing brings them to 20 C."""
 
     hold: str
     old_paint: bool
@@ -71,12 +66,11 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     if hold is None:
         return None
     temperature = yield from word(TEMPERATURE)
-    temperature_c = number(temperature)
-    seat = yield from seat_measured(shop, temperature_c)
+    seat = yield from seat_measured(shop)
     glass_instrument = yield from instrument("glass_way", "Glass measured with", tuple(shop.instruments))
     asked = replace(GLASS, consequence=(said_of("seat", seat.size),))
     glass_readings = yield from readings(diameter(asked, glass_instrument, 4.0, seat.size.mean_mm))
-    glass = summary(glass_readings, glass_instrument, temperature_c)
+    glass = summary(glass_readings, glass_instrument)
     gap = (seat.size.mean_mm - glass.mean_mm) / 2
     depth = yield from seat_depth((said_of("glass", glass), f"gap {gap:.3f} mm all round"))
     edge = yield from word(GLASS_EDGE)
@@ -87,7 +81,7 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
         glass=glass,
         seat_depth_mm=depth,
         glass_edge_mm=None if edge == "not measured" else number(edge),
-        temperature_c=temperature_c,
+        temperature_c=number(temperature),
         keys=(
             "hold",
             "temperature",

@@ -12,10 +12,10 @@ from typing import TYPE_CHECKING
 
 from bench.job.asking import Stage, word
 from bench.job.steps import Choice, Places, Step, Words
-from bench.stages.common import DIAMETERS_AGREE_MM, Dimension, Readings, number, readings
+from bench.stages.common import Dimension, Readings, number, readings
 from bench.stages.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT
 from rules.equipment import Instrument
-from rules.measuring.reading import Summary, summarise
+from rules.measuring.reading import DIAMETERS_AGREE_MM, Summary, summarise
 from rules.turning.plug import PlugWrong, seat_from_plug
 
 if TYPE_CHECKING:
@@ -37,7 +37,7 @@ class Seat:
     keys: Words
 
 
-def seat_measured(shop: Shop, temperature_c: float) -> Stage[Seat]:
+def seat_measured(shop: Shop) -> Stage[Seat]:
     """Readings by clock position, or the two steps of a plug."""
     inside = [
         replace(item, limit_of_error_mm=max(item.limit_of_error_mm, inside_limit(item)))
@@ -48,7 +48,7 @@ def seat_measured(shop: Shop, temperature_c: float) -> Stage[Seat]:
         size = yield from by_plug()
         return Seat(size, ("seat_way", PLUG_ENTERS.key, PLUG_STAYS_OUT.key))
     taken = yield from readings(diameter(SEAT, tool, 5.0, 80.0))
-    return Seat(summary(taken, tool, temperature_c), ("seat_way", *taken.keys))
+    return Seat(summary(taken, tool), ("seat_way", *taken.keys))
 
 
 def inside_limit(item: Instrument) -> float:
@@ -113,13 +113,12 @@ def diameter(step: Step, tool: Instrument, low_mm: float, high_mm: float) -> Dim
     return Dimension(step=replace(step, places=places), within_mm=DIAMETERS_AGREE_MM)
 
 
-def summary(taken: Readings, tool: Instrument, temperature_c: float) -> Summary:
+def summary(taken: Readings, tool: Instrument) -> Summary:
     """Mean, spread, ovality and uncertainty of the readings that are used."""
     return summarise(
         taken.used_mm,
         limit_of_error_mm=tool.limit_of_error_mm,
         resolution_mm=tool.resolution_mm,
-        temperature_c=temperature_c,
         positions=[taken.places[place] for place in taken.agreement.used],
     )
 

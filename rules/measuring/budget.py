@@ -38,11 +38,9 @@ class Combined:
     """Effective degrees of freedom (Welch-Satterthwaite)."""
     lines: tuple[Line, ...]
 
-    def good_to_mm(self, level: float = 0.95) -> float:
-        """Expanded uncertainty, mm, with `level` of coverage; the degrees of freedom are cut down to a
-        whole number.
-        """
-        return student.coverage_factor(whole(self.dof), level) * self.u_mm
+    def good_to_mm(self) -> float:
+        """Expanded uncertainty, 95 %, mm; the degrees of freedom are cut down to a whole number."""
+        return student.coverage_factor(whole(self.dof)) * self.u_mm
 
 
 def whole(dof: float) -> float:

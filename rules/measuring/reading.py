@@ -16,10 +16,8 @@ from rules.measuring.student import coverage_factor
 
 DIAMETERS_AGREE_MM = 0.20
 """Two readings of a diameter agree within this: what lies inside is ovality and spread (own judgement)."""
-LENGTHS_AGREE_MM = 0.05
+HEIGHTS_AGREE_MM = 0.05
 """The same for walls, heights and thicknesses (own judgement)."""
-REFERENCE_C = 20.0
-"""Reference temperature of lengths, degrees C (ISO 1)."""
 _SLACK_MM = 1e-9
 
 
@@ -34,9 +32,7 @@ class Agreement:
     settled: bool
     """True when two or more agree and no other group is as large."""
     difference_mm: float | None
-    """How far the last reading lies from the nearest other one when not settled, mm; None when settled or
-    alone.
-    """
+    """From the last reading to the nearest other one, mm; None when settled or alone."""
     flagged: tuple[int, ...] = ()
     """Readings outside the group used that came at least twice: kept, and said."""
 
@@ -78,7 +74,7 @@ def judge(readings_mm: Sequence[float], *, within_mm: float) -> Agreement:
 
 @dataclass(frozen=True, slots=True)
 class Summary:
-    """One size from its readings, at 20 degrees C."""
+    """One size from its readings, as read: it is brought to 20 degrees C by the sizing, which knows the materials."""
 
     mean_mm: float
     n: int
@@ -143,8 +139,8 @@ def _good_to(together: budget.Combined, noise_mm: float, freedom: float) -> floa
     return math.sqrt(plain * apart)
 
 
-def _lines(values: Sequence[float], *, limit: float, step: float, warmth: float) -> list[budget.Line]:
-    """The lines that do not come from repeats: limit of error, resolution, temperature."""
+def _lines(values: Sequence[float], *, limit: float, step: float) -> list[budget.Line]:
+    """The lines that do not come from repeats: limit of error and resolution."""
     _, deviation = mean_and_deviation(values)
     rounding = budget.rectangular(step / 2.0)
     if deviation > step / 2.0:  # readings that differ by more than the step average their rounding out
@@ -152,7 +148,6 @@ def _lines(values: Sequence[float], *, limit: float, step: float, warmth: float)
     return [
         budget.Line("limit of error of the instrument", budget.rectangular(limit), basis="rectangular"),
         budget.Line("resolution", rounding, basis="rectangular, half a step"),
-        budget.Line("temperature", warmth, basis="expansion times the doubt about the temperature"),
     ]
 
 
@@ -161,35 +156,28 @@ def summarise(
     *,
     limit_of_error_mm: float,
     resolution_mm: float,
-    cte_per_k: float = 0.0,
-    temperature_c: float = REFERENCE_C,
-    temperature_u_k: float = 1.0,
     positions: Sequence[str] | None = None,
 ) -> Summary:
-    """The size at 20 C from its readings, with a budget (GUM 4.2, 4.3, G.4; ISO 1).
+    """The size from its readings, with a budget (GUM 4.2, 4.3, G.4).
 
     Without `positions` all readings count as repeats of one size (Student's t on their scatter). With a
     clock position for each reading only repeats at one position count as noise; what differs between
     positions is ovality. Without any repeat the instrument's limit of error stands for the noise as well.
-    Range: readings 0.01 to 1000 mm, limit of error 0 to 1, resolution 0 to 1, temperature -20 to 60 C.
-    Raises OutOfRange.
+    Range: readings 0.01 to 1000 mm, limit of error 0 to 1, resolution 0 to 1 mm. Raises OutOfRange.
     """
     if not readings_mm:
         raise OutOfRange("readings: none given; at least one is needed")
     values = [number("reading", value, low=0.01, high=1000, unit="mm") for value in readings_mm]
     limit = number("limit of error", limit_of_error_mm, low=0, high=1, unit="mm")
     step = number("resolution", resolution_mm, low=0, high=1, unit="mm")
-    cte = number("thermal expansion", cte_per_k, low=0, high=1e-3, unit="1/K")
-    warmer = number("temperature", temperature_c, low=-20, high=60, unit="C") - REFERENCE_C
-    doubt = number("temperature uncertainty", temperature_u_k, low=0, high=20, unit="K")
     mean, _ = mean_and_deviation(values)
     noise, freedom, ovality = _scatter(values, positions)
-    lines = _lines(values, limit=limit, step=step, warmth=mean * cte * doubt)
+    lines = _lines(values, limit=limit, step=step)
     if freedom >= 1.0:
         lines.insert(0, budget.Line("repeat readings", noise, freedom, basis="scatter of the readings"))
     together = budget.combine(lines)
     return Summary(
-        mean_mm=mean / (1.0 + cte * warmer),
+        mean_mm=mean,
         n=len(values),
         spread_mm=max(values) - min(values),
         ovality_mm=ovality,

@@ -17,9 +17,7 @@ _LARGE = 1e6
 
 
 def _beta_fraction(a: float, b: float, x: float) -> float:
-    """The continued fraction of the incomplete beta function, by Lentz's method (Abramowitz, Stegun
-    26.5.8).
-    """
+    """Continued fraction of the incomplete beta function, by Lentz's method (Abramowitz, Stegun 26.5.8)."""
     tiny = 1e-300
     c, d = 1.0, 1.0 / (1.0 - (a + b) * x / (a + 1.0) or tiny)
     result = d

@@ -20,9 +20,7 @@ from rules.sizing.joint import Joint
 from rules.sizing.strip import Strip
 
 Wall = Callable[[float, float], float]
-"""Wall, mm, for a gap and a height, mm; infinite when a least wall cannot be had or a most wall does not
-limit.
-"""
+"""Wall for a gap and a height, all in mm; infinite for a least wall out of reach, or where no wall is too much."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,9 +121,7 @@ def _wall_for(model: Strip, moved: Shift, gap: float, pressure: float) -> float:
 
 
 def _least(terms: Terms, quarter: float) -> list[Limit]:
-    """Least walls from the model: closing turning marks and holding the glass in ten years, and holding it
-    in a test.
-    """
+    """Least walls from the model: to close turning marks and hold the glass for ten years, and in a test."""
     place = terms.joint
     found: list[Limit] = []
     ten = place.plastic.relaxation_10y

@@ -121,9 +121,7 @@ def surround(
     glass: Glass | None = None,
     glass_thickness_mm: float | None = None,
 ) -> Surround | None:
-    """The surround from what is known; None when the metal, its wall or its height is not. Glass unknown is
-    rigid.
-    """
+    """The surround; None when the metal, its wall or its height is not known. An unknown glass is rigid."""
     if metal is None or case_wall_mm is None or case_height_mm is None:
         return None
     section = {"bore_mm": case_bore_mm, "wall_mm": case_wall_mm, "height_mm": case_height_mm}

@@ -99,9 +99,7 @@ class Landing:
         self._all = self._slices(_HEIGHTS) if steep else self._few
 
     def _slices(self, nodes: Sequence[tuple[float, float]]) -> list[Slice]:
-        """The straight limits at each height; those that lie a landing spread behind the foremost are left
-        out.
-        """
+        """The straight limits at each height, without those a landing spread behind the foremost."""
         slices: list[Slice] = []
         for z, weight in nodes:
             height = self._height + z * self._spread.height_mm
@@ -131,9 +129,7 @@ class Landing:
         return min(1.0, max(0.0, total))
 
     def risk(self, wall_mm: float, least_sigma_mm: float) -> float:
-        """Chance of falling out at either end, never rounded to nothing, so that the best wall is always
-        one wall.
-        """
+        """Chance of falling out at either end; never rounded to nothing, so that one wall alone is best."""
         scale = _HALF / max(self._sigma, least_sigma_mm)
         total = 0.0
         for weight, least, most in self._few:

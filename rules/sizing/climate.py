@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rules.measuring.reading import REFERENCE_C
 from rules.tables import Glass, Metal, Plastic
 
+REFERENCE_C = 20.0
+"""Reference temperature of lengths (ISO 1)."""
 COLDEST_C = -10.0
 WARMEST_C = 60.0
 """A watch is to hold from -10 to +60 C (common practice)."""
@@ -22,8 +23,7 @@ class Shift:
     gap_mm: float
     """Change of the gap, mm: (bore a_case - glass a_glass) dT / 2."""
     wall_factor: float
-    """The wall is this many times its size at 20 C: it grows, and its held circumference pushes it thicker.
-    """
+    """Wall over its size at 20 C: it grows, and its held circumference pushes it thicker."""
 
 
 STILL = Shift(gap_mm=0.0, wall_factor=1.0)
@@ -56,9 +56,7 @@ def shift(
 
 
 def swelling_um(*, plastic: Plastic, wall_mm: float) -> float | None:
-    """How much thicker the wall grows, micrometres, when saturated with water and held round; None when
-    unknown.
-    """
+    """How much thicker a wall held round grows when saturated with water, um; None when unknown."""
     if plastic.water_growth is None or plastic.poisson_ratio is None:
         return None
     return 1000.0 * wall_mm * plastic.water_growth * (1.0 + plastic.poisson_ratio)

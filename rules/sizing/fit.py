@@ -49,8 +49,6 @@ class Fit:
     line_load_n_per_mm: float | None = None
     case_growth_um: float | None = None
     """On the radius."""
-    glass_shrink_um: float | None = None
-    """On the radius."""
     squeezed_wall_mm: float | None = None
     """The wall once pressed: the gap plus what case and glass give."""
     case_hoop_stress_mpa: float | None = None

@@ -79,8 +79,7 @@ def joint(
     rigid: bool = False,
     case_yield_mpa: float | None = None,
 ) -> Joint:
-    """A joint from checked inputs; raises OutOfRange for a value out of its range or a material not in the
-    tables.
+    """A joint from checked inputs; raises OutOfRange for a value out of range or a material not in the tables.
 
     Seat and glass are checked by the caller, as they were keyed: corrected to 20 C they may lie a hair
     outside.

@@ -46,8 +46,7 @@ class Entry:
 
 
 def entry(*, chamfer_mm: float, interference_mm: float, glass_mm: float, edge_mm: float | None) -> Entry:
-    """The chamfer has to be wider than the interference plus what a tilted glass sticks out, less its own
-    bevel.
+    """The chamfer is to be wider than the interference and what a tilted glass sticks out, less its bevel.
 
     A disc askew by an angle t reaches over (edge sin t - diameter (1 - cos t))/2 further on each side. Own
     derivation.

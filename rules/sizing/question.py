@@ -1,5 +1,4 @@
-"""What is asked of the sizing: the measured sizes, how well they are known, and what is known of case,
-glass and shop.
+"""What is asked of the sizing: the sizes, how well they are known, what is known of case, glass and shop.
 
 Invariant: a value that is not given is None here; where a usual value stands in for it, `assumed` says so
 in words.
@@ -13,7 +12,7 @@ from dataclasses import dataclass
 from rules import limits
 from rules.checks import known, number
 from rules.measuring.budget import Combined, Line, combine
-from rules.measuring.reading import REFERENCE_C
+from rules.sizing.climate import REFERENCE_C
 from rules.sizing.joint import Joint, joint
 from rules.tables import Glass, Metal, Plastic, glasses, metals, plastics
 
@@ -93,9 +92,7 @@ def _at_20(size_mm: float, cte: float | None, temperature_c: float) -> float:
 
 
 def _usual(question: Question) -> tuple[tuple[float, float, float, float, float, float], list[str]]:
-    """Seat, glass, turning uncertainty, ovality, friction and temperature, with the words for what was
-    assumed.
-    """
+    """Seat, glass, turning uncertainty, ovality, friction, temperature, and words for what was assumed."""
     said: list[str] = []
 
     def take(value: float | None, usual: float, words: str) -> float:

@@ -42,9 +42,7 @@ def after(
 
 
 def yielded(model: Strip, place: Joint, *, wall_mm: float, yield_mpa: float) -> Yielded:
-    """The figures with the line load capped at the case's yield; what stays stretched is lost to the
-    squeeze.
-    """
+    """The figures with the line load capped at the case's yield; what stays stretched is lost squeeze."""
     around = place.around or RIGID
     interference_mm = wall_mm - place.gap_mm
     cap = yield_mpa * around.load_per_yield
@@ -87,9 +85,7 @@ def does_it_yield(hoop_mpa: float, metal: Metal, case_yield_mpa: float | None) -
 
 
 def passed_yield_mpa(hoop_mpa: float, metal: Metal, case_yield_mpa: float | None) -> float | None:
-    """The yield stress to reckon with once the elastic answer passes it: given, usual bar, or soft; else
-    None.
-    """
+    """The yield stress (given, of usual bar, or soft) once the elastic answer passes it, MPa; else None."""
     choices = (
         (case_yield_mpa,) if case_yield_mpa is not None else (metal.yield_usual_mpa, metal.yield_soft_mpa)
     )
@@ -157,13 +153,11 @@ def seat(place: Joint, *, wall_mm: float, height_mm: float | None) -> Fit:
         return fit if interference > 0.0 else _loose(fit, None)
     rest = model.balance(wall_mm=wall_mm, interference_mm=interference)
     hour, thousand, ten = after(model, place.plastic, wall_mm=wall_mm, interference_mm=interference)
-    around = place.around
     fit = replace(
         fit,
         real_squeeze_pct=100.0 * rest.strain,
         contact_pressure_mpa=rest.pressure_mpa,
         line_load_n_per_mm=rest.line_load_n_per_mm,
-        glass_shrink_um=1000.0 * rest.line_load_n_per_mm * around.glass_mm2_per_n if around else None,
         squeezed_wall_mm=wall_mm * (1.0 - rest.strain),
         seating_force_n=seating_force(
             lambda mu: model.with_friction(mu).balance(wall_mm=wall_mm, interference_mm=interference),

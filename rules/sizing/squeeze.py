@@ -52,9 +52,7 @@ def gap_mm(*, case_bore_mm: float, glass_mm: float) -> float:
 
 
 def usual_interference_mm(gap: float) -> float:
-    """Radial interference aimed at in a gap, mm: 9 % of the wall from 0.40 to 0.70, outside between the two
-    rules.
-    """
+    """Radial interference aimed at, mm: 9 % of the wall for usual gaps, else between the two rules."""
     nine = limits.USUAL_SQUEEZE * gap / (1.0 - limits.USUAL_SQUEEZE)
     low, high = limits.USUAL_GAP_MM
     if low - _EPSILON <= gap <= high + _EPSILON:

@@ -15,8 +15,6 @@ import math
 from dataclasses import dataclass, replace
 
 PLANE_STRAIN = 2.0 / math.sqrt(3.0)
-CLOSE_HEIGHT_RATIO = 2.2
-"""Height over squeezed wall up to which the model lies within 3 %."""
 FAR_HEIGHT_RATIO = 5.5
 """Height over squeezed wall up to which the model lies within 8 %; beyond, it is said."""
 TRIED_FRICTION = 0.25

@@ -16,7 +16,7 @@ from rules.sizing.figures import flat
 from rules.sizing.glass import SUPPORT_LESS_MM
 from rules.sizing.question import COVERAGE
 from rules.sizing.window import Answer
-from rules.tables import BASES, raw_table, sources
+from rules.tables import raw_table, sources
 
 Value = float | str | bool | None
 
@@ -195,19 +195,3 @@ def _table_source(answer: Answer, one: Input) -> str:
     if found is None and one.table[1] == "stress_cap_mpa":
         found = cited.get("compressive_stress_10pct_mpa")
     return "" if found is None else f"{found.basis}: {sources().get(found.source, found.source)}"
-
-
-def gaps(answer: Answer) -> tuple[str, ...]:
-    """Figures without a reason and reasons with a hole: empty when all is well."""
-    known, listed = reasons(), sources()
-    missing = [
-        figure for figure in flat(answer) if not figure.startswith("fit.yielded") and figure not in known
-    ]
-    for figure, why in known.items():
-        holes = (
-            not (why.name and why.unit and why.formula) or why.source not in listed or why.basis not in BASES
-        )
-        unknown = [name for name in why.inputs if name not in INPUTS and name not in known]
-        if holes or unknown:
-            missing.append(figure)
-    return tuple(missing)

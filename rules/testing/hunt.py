@@ -13,8 +13,7 @@ from functools import lru_cache
 from importlib.resources import files
 from types import MappingProxyType
 
-from rules.checks import known, number
-from rules.testing.air import fixed_to_reference, laminar_to_reference
+from rules.checks import known
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,31 +104,3 @@ def path(answers: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
         told.append((question.ask, chosen.text))
         place = chosen.leads_to
     return tuple(told)
-
-
-def pressures_compared(*, low_bar: float, low_ug_min: float, high_bar: float, high_ug_min: float) -> str:
-    """The answer to the question of two pressures, from two leaks each measured at its own pressure.
-
-    Overpressures in bar; leaks in ug/min at that pressure, not referred to 2 bar. A fixed opening grows as the
-    pressure, a laminar path as the difference of squares: under the first the path closes under load, over
-    the second it opens. One per cent either way is left for rounding. Raises OutOfRange unless low < high.
-    """
-    number("lower pressure", low_bar, low=0.1, high=20.0, unit="bar", advice="give the test pressure")
-    number(
-        "higher pressure", high_bar, low=low_bar, high=20.0, unit="bar", advice="give it over the lower one"
-    )
-    number(
-        "leak at the lower pressure",
-        low_ug_min,
-        low=1e-6,
-        high=1e9,
-        unit="ug/min",
-        advice="too small to tell",
-    )
-    number("leak at the higher pressure", high_ug_min, low=0.0, high=1e9, unit="ug/min", advice="")
-    ratio = high_ug_min / low_ug_min
-    if ratio < 0.99 * fixed_to_reference(low_bar) / fixed_to_reference(high_bar):
-        return "closes"
-    return (
-        "opens" if ratio > 1.01 * laminar_to_reference(low_bar) / laminar_to_reference(high_bar) else "steady"
-    )

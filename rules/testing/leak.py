@@ -39,9 +39,10 @@ def hold_needed_s(
     scatter: float = 0.0,
     readings: int = 21,
 ) -> float:
-    """The hold to tell before the test, in s: 10 minutes, or 3 times the time in which a leak at the limit
-    moves the gauge by one step, rounded up to whole minutes; longer where the gauge is known to scatter.
+    """The hold to tell before the test, s.
 
+    It is 10 minutes, or 3 times the time in which a leak at the limit moves the gauge by one step, rounded up to
+    whole minutes; longer where the gauge is known to scatter.
     A record of 1.5 times counts already (see Leak.hold_needed_s), but leaves one tight watch in six undecided
     on a coarse gauge. signal: the reading when the pressure has been reached, in the unit of step. scatter:
     standard deviation of the gauge at rest, 0 when not known. readings: how many will be taken over the hold.
@@ -194,8 +195,10 @@ def _judged(rig: Rig, times: Sequence[float], readings: Sequence[float], told_s:
 
 
 def _hold_from(rig: Rig, line: Line, start: float, duration_s: float) -> float:
-    """The hold the fitted signal asks for; its own scatter (three standard deviations) does not shorten a
-    record that was long enough for the signal within it."""
+    """The hold the fitted signal asks for, s.
+
+    A record that was long enough for the signal within its own scatter (three standard deviations) counts.
+    """
     hold = rig.least_hold_s(start)
     scatter = line.residual_sd * autocorrelation_factor(line.autocorrelation, line.n)
     sd = scatter * math.sqrt(1.0 / line.n + (line.middle / line.spread) ** 2)

@@ -1,7 +1,7 @@
 """A straight line through readings by least squares, with the scatter of its residuals.
 
-Invariant: the standard deviation of the slope is the textbook one for independent scatter; what
-autocorrelation adds is told separately. Checked against NIST StRD Norris.
+Invariant: the scatter is the textbook one for independent residuals; what autocorrelation adds is told
+separately. Checked against NIST StRD Norris.
 """
 
 from __future__ import annotations
@@ -23,8 +23,6 @@ class Line:
     """y = level + slope (x - middle)."""
 
     slope: float
-    slope_sd: float
-    """Standard deviation of the slope for independent residuals."""
     level: float
     """Value at the mean of x."""
     middle: float
@@ -52,14 +50,12 @@ def fit_line(x: Sequence[float], y: Sequence[float]) -> Line:
     residuals = [one - level - slope * dx for dx, one in zip(from_middle, y, strict=True)]
     left = math.fsum([one * one for one in residuals])
     products = math.fsum([a * b for a, b in pairwise(residuals)])
-    sd = math.sqrt(left / (n - 2))
     return Line(
         slope=slope,
-        slope_sd=sd / math.sqrt(squares),
         level=level,
         middle=middle,
         spread=math.sqrt(squares),
-        residual_sd=sd,
+        residual_sd=math.sqrt(left / (n - 2)),
         autocorrelation=products / left if left > 0.0 else 0.0,
         n=n,
     )

@@ -19,8 +19,6 @@ from rules.testing.pressure import DIVERS_FACTOR, UNFIGURED_MARKING_BAR
 
 EARLY_HOURS = 12.0
 """A test sooner after fitting counts as early (our judgement, no source)."""
-DEEPEST_UNDERPRESSURE_BAR = 0.7
-"""Underpressure goes no further below the room (common practice, no source)."""
 SITTINGS = ("empty", "cased")
 
 
@@ -56,8 +54,6 @@ class Offer:
     """The pressure to offer, and how to word it."""
 
     overpressure_bar: float
-    covers_marking: bool
-    """True when the offer reaches what the marking asks for."""
     words: str
 
 
@@ -105,7 +101,6 @@ def allowed(
     dry_passed: bool,
     divers: bool = False,
     divers_equipped: bool = False,
-    glass_chipped: bool = False,
 ) -> str | None:
     """None when the method may be done now, else the reason why not, in one line.
 
@@ -115,8 +110,6 @@ def allowed(
     chosen = method(key)
     if sitting not in SITTINGS:
         raise OutOfRange(f"sitting {sitting!r} is not known; use {' or '.join(SITTINGS)}")
-    if glass_chipped:
-        return "A chipped glass is not tested: fit another glass first."
     if sitting not in chosen.sittings:
         return f"{chosen.name}: only with the movement out."
     if chosen.wet and old_paint:
@@ -140,28 +133,14 @@ def offered_pressure(*, marking_bar: float | None, tester_bar: float, divers: bo
     _pressure("tester", tester_bar)
     if marking_bar is None:
         bar = min(UNFIGURED_MARKING_BAR, tester_bar)
-        return Offer(bar, False, f"Nothing is marked: {bar:g} bar is offered to compare; less may be keyed.")
+        return Offer(bar, f"Nothing is marked: {bar:g} bar is offered to compare; less may be keyed.")
     _pressure("marking", marking_bar)
     asked = marking_bar * (DIVERS_FACTOR if divers else 1.0)
     asked_words = f"125 % of the marking, {asked:g} bar" if divers else f"the marking, {asked:g} bar"
     if asked <= tester_bar:
-        return Offer(
-            asked, True, f"{asked_words[0].upper()}{asked_words[1:]}, is offered; less may be keyed."
-        )
+        return Offer(asked, f"{asked_words[0].upper()}{asked_words[1:]}, is offered; less may be keyed.")
     short = f"The tester reaches {tester_bar:g} bar, less than {asked_words}: {tester_bar:g} bar is offered."
-    return Offer(tester_bar, False, f"{short} The marking will not be tested.")
-
-
-def raised_words(*, overpressure_bar: float, marking_bar: float | None, divers: bool = False) -> str:
-    """What the sheet says about pressure, never more than was raised."""
-    _pressure("test pressure", overpressure_bar)
-    raised = f"Pressure not raised above {overpressure_bar:g} bar."
-    if marking_bar is None:
-        return raised
-    asked = marking_bar * (DIVERS_FACTOR if divers else 1.0)
-    if overpressure_bar >= asked * (1 - 1e-9):
-        return raised
-    return f"{raised} The marking {marking_bar:g} bar was not tested."
+    return Offer(tester_bar, f"{short} The marking will not be tested.")
 
 
 def rising_pressures(overpressure_bar: float) -> tuple[float, ...]:
@@ -169,17 +148,6 @@ def rising_pressures(overpressure_bar: float) -> tuple[float, ...]:
     _pressure("test pressure", overpressure_bar)
     low = min(0.5, overpressure_bar / 4)
     return (round(low, 2), round(overpressure_bar / 2, 2), overpressure_bar)
-
-
-def early_words(hours_since_fitting: float) -> str | None:
-    """What to say of a test within 12 hours of fitting; None when the ring has settled longer."""
-    number("time since fitting", hours_since_fitting, low=0.0, high=1e6, unit="h", advice="see to the clock")
-    if hours_since_fitting >= EARLY_HOURS:
-        return None
-    return (
-        f"Early test, {hours_since_fitting:.1f} h after fitting: the ring is still settling. "
-        "Repeat it a day after fitting."
-    )
 
 
 def _pressure(name: str, bar: float) -> None:

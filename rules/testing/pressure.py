@@ -1,7 +1,7 @@
-"""Markings, depths and pressures: what a marking means in bar.
+"""Markings: what a marking on the case means in bar.
 
-Invariant: every pressure here is an overpressure (gauge), in bar; a depth becomes a pressure only together
-with the density it was worked out with, or by the trade's convention, and says which.
+Invariant: every pressure here is an overpressure (gauge), in bar; a depth becomes a pressure by the trade's
+convention alone, and says so.
 """
 
 from __future__ import annotations
@@ -12,12 +12,6 @@ from rules.checks import known, number
 
 STANDARD_ATMOSPHERE_BAR = 1.01325
 """One standard atmosphere, exact by definition (BIPM, CGPM 1954)."""
-GRAVITY_M_S2 = 9.80665
-"""Standard acceleration of free fall, exact by convention (CGPM 1901)."""
-FRESH_WATER_KG_M3 = 998.2
-"""Fresh water at 20 C (CRC Handbook, from memory)."""
-SEA_WATER_KG_M3 = 1025.0
-"""Sea water, mean surface value (from memory)."""
 FOOT_M = 0.3048
 """International foot, exact by definition (1959)."""
 CONVENTION_BAR_PER_M = 0.1
@@ -46,25 +40,6 @@ class Marking:
     """The pressure to test for, bar over the atmosphere; None when nothing is marked."""
     how: str
     """How the pressure was found from the words."""
-    divers: bool
-    """Marked as a divers' watch."""
-
-
-def water_bar(*, depth_m: float, density_kg_m3: float = FRESH_WATER_KG_M3) -> float:
-    """Overpressure in bar at a depth in m of water of that density, rho g h.
-
-    10 m is 0.979 bar in fresh water and 1.005 bar in sea water. Valid for still water of even density.
-    Raises OutOfRange outside 0 to 2000 m and 900 to 1100 kg/m3.
-    """
-    number("depth", depth_m, low=0.0, high=2000.0, unit="m", advice="give the depth in still water")
-    number("density", density_kg_m3, low=900.0, high=1100.0, unit="kg/m3", advice="give that of water")
-    return density_kg_m3 * GRAVITY_M_S2 * depth_m / 1e5
-
-
-def water_depth_m(*, overpressure_bar: float, density_kg_m3: float = FRESH_WATER_KG_M3) -> float:
-    """Depth in m at which still water of that density gives the overpressure in bar."""
-    number("overpressure", overpressure_bar, low=0.0, high=_LARGEST_BAR, unit="bar", advice="over the room")
-    return overpressure_bar / water_bar(depth_m=1.0, density_kg_m3=density_kg_m3)
 
 
 def to_bar(value: float, unit: str) -> float:
@@ -80,9 +55,7 @@ def to_bar(value: float, unit: str) -> float:
     )
 
 
-def marking(
-    *, figure: float | None = None, unit: str = "bar", worded: bool = False, divers: bool = False
-) -> Marking:
+def marking(*, figure: float | None = None, unit: str = "bar", worded: bool = False) -> Marking:
     """What the marking on the case asks for.
 
     figure None and worded False: nothing is marked. worded without a figure: 2 bar. A figure counts in
@@ -90,8 +63,8 @@ def marking(
     """
     if figure is None:
         if not worded:
-            return Marking("nothing marked", None, "nothing is marked, so nothing is promised", divers)
-        return Marking("water-resistant", UNFIGURED_MARKING_BAR, "without a figure counts as 2 bar", divers)
+            return Marking("nothing marked", None, "nothing is marked, so nothing is promised")
+        return Marking("water-resistant", UNFIGURED_MARKING_BAR, "without a figure counts as 2 bar")
     bar = to_bar(figure, unit)
     how = {
         "bar": "as marked",
@@ -99,4 +72,4 @@ def marking(
         "m": "10 m taken as 1 bar (common practice)",
         "ft": "feet to metres, then 10 m taken as 1 bar (common practice)",
     }[unit]
-    return Marking(f"{figure:g} {unit}", bar, how, divers)
+    return Marking(f"{figure:g} {unit}", bar, how)

@@ -77,3 +77,6 @@ def waiting(row: JobRow, columns: int) -> str:
     since = row.since[:16].replace("T", " ")
     forms = (f"{what} since {since}", f"{what} since {since[:10]}", f"{what}, {since[:10]}") if since else ()
     return next((form for form in forms if len(form) <= columns), what)
+
+
+PAGES = {"jobs": jobs}

@@ -46,3 +46,6 @@ def numbered(desk: Desk, heading: str, entries: tuple[str, ...]) -> list[Line]:
 def chosen(desk: Desk, number: int) -> str:
     """The role of an entry: the one whose number is typed stands out."""
     return "chosen" if desk.line.text == str(number) else "ink"
+
+
+PAGES = {"list": listing, "pick": picking}

@@ -161,3 +161,13 @@ def writing(desk: Desk, look: Look) -> list[Line]:
     body += [line(""), *paragraph("Enter keeps it, Escape leaves it.", desk, "note")]
     only_enter = frozenset(key.meaning for key in KEYS) - {"enter"}
     return page(top(desk, "in your words"), [Part(body)], bottom(desk, dead=only_enter), rows=desk.rows)
+
+
+PAGES = {
+    "why": why,
+    "keys": keys,
+    "sheet": sheet,
+    "account": account,
+    "damage": damage,
+    "text": writing,
+}

@@ -271,3 +271,6 @@ def drawn(picture: Picture, look: Look, *, rows: int) -> list[str]:
 def hour(place: str) -> int:
     """The hour of a clock position such as 12, 3 or 1:30."""
     return int(place.partition(":")[0])
+
+
+PAGES = {"step": step_page}

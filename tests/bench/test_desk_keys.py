@@ -8,7 +8,7 @@ import pytest
 from textual import events
 from textual._xterm_parser import XTermParser
 
-from bench.desk.keys import KEYS, help_table, key_line, markdown_table, meaning, resolve
+from bench.desk.keys import KEYS, help_table, key_line, meaning, resolve
 
 
 def arriving(data: str) -> list[str]:
@@ -100,6 +100,13 @@ def test_the_key_line_drops_whole_items(columns: int, line: str) -> None:
 
 def test_the_key_line_leaves_out_keys_that_do_nothing() -> None:
     assert key_line(80, dead=frozenset(("enter", "back", "next"))) == "0-9 . type   / back   * more"
+
+
+def markdown_table() -> str:
+    """The table of keys as the manual prints it."""
+    head = ("keypad", "what it does", "does nothing when", "on a full keyboard as well")
+    rows = (head, ("---",) * 4, *help_table())
+    return "\n".join(f"| {' | '.join(cell.replace('*', chr(92) + '*') for cell in row)} |" for row in rows)
 
 
 def test_help_and_manual_come_from_the_same_table() -> None:

@@ -125,15 +125,13 @@ length_mm = 80
 """
     (tmp_path / FILE_NAME).write_text(text, encoding="utf-8")
     shop = load(tmp_path)
-    old = shop.lathe_named("old lathe")
-    assert old is not None
+    old = next(one for one in shop.lathes if one.name == "old lathe")
     assert old.cross.is_dial
     assert old.cross.step_mm == 0.02
     assert shop.tool_sets == ("bench", "old")
     assert [tool.blade_mm for tool in shop.tools_of("old") if tool.kind == "parting"] == [0.8]
     assert shop.bars_of("mine")[0].diameter_mm == 40.0
     assert "mine" in shop.materials["plastics"]
-    assert shop.lathe_named("sold") is None
 
 
 def test_an_own_material_without_its_source_is_refused(tmp_path: Path) -> None:

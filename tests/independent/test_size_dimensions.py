@@ -45,7 +45,6 @@ def test_plate() -> None:
     assert _is(glass.supported_stress_mpa(**sizes, thickness_mm=1.5 * MM, nu=0.23), MPA)
     assert _is(glass.clamped_stress_mpa(**sizes, thickness_mm=1.5 * MM), MPA)
     assert _is(glass.supported_deflection_mm(**sizes, stiffness=stiffness, nu=0.23), MM)
-    assert _is(glass.clamped_deflection_mm(**sizes, stiffness=stiffness), MM)
 
 
 def test_squeezed_ring() -> None:

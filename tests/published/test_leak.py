@@ -1,4 +1,4 @@
-"""The leak's units, flow laws and check series against published or independently worked-out figures.
+"""The leak's flow laws and check series against published or independently worked-out figures.
 
 Sources: SI definitions (1 bar = 1e5 Pa, 1 atm = 101 325 Pa); the gas constant 8.314 462 618 J/(mol K) (CODATA
 2018) and 28.9647 g/mol for dry air (US Standard Atmosphere 1976 / CIPM, from memory); the limit of
@@ -20,21 +20,6 @@ def test_density_of_air_from_the_gas_constant() -> None:
     # M p/(R T) at 1 bar, 20 C: 1.18835 kg/m3; the table value 1188.4 is this rounded to its last digit
     by_gas_law = 0.0289647 * 1e5 / (8.314462618 * 293.15) * 1000.0
     assert abs(air.AIR_UG_CM3_BAR - by_gas_law) <= 0.05
-
-
-@pytest.mark.parametrize(
-    ("converted", "printed"),
-    [
-        (air.to_kg_s(50.0), 8.33333e-10),
-        (air.to_mbar_l_s(50.0), 7.01223e-4),
-        (air.to_ml_min(50.0), 0.0415232),
-        (air.to_mbar_min(50.0, volume_cm3=1.0), 42.0734),
-        (air.time_constant_min(50.0, volume_cm3=1.0, overpressure_bar=2.0), 47.5360),
-    ],
-    ids=["kg/s", "mbar l/s", "mL/min", "mbar/min", "tau"],
-)
-def test_units_to_six_digits(converted: float, printed: float) -> None:
-    assert f"{converted:.5e}" == f"{printed:.5e}"
 
 
 @pytest.mark.parametrize(
@@ -85,13 +70,22 @@ def test_hold_for_a_coarse_gauge(volume_cm3: float, digit_time_min: float) -> No
     assert told == 60.0 * math.ceil(3.0 * digit_time_min)
 
 
+def laminar_difference_bar(
+    time_min: float, *, rate_ug_min: float, volume_cm3: float, overpressure_bar: float
+) -> float:
+    """Pressure difference in bar after a time, dp/dt = k (p_o^2 - p^2) solved in closed form; rate at the start."""
+    inner, outer = 1.01325, 1.01325 + overpressure_bar
+    k = rate_ug_min / (1188.4 * volume_cm3) / (outer**2 - inner**2)
+    return outer - outer * math.tanh(math.atanh(inner / outer) + outer * k * time_min)
+
+
 def test_laminar_leak_reads_a_little_high() -> None:
     """At 10 % decay the logarithm reads 2.5 % high for laminar flow: on the safe side."""
     rate = 50.0
     times = [30.0 * i for i in range(21)]
 
     def signal(time_s: float) -> float:
-        return 5.0 * air.difference_laminar(
+        return 5.0 * laminar_difference_bar(
             time_s / 60.0, rate_ug_min=rate, volume_cm3=2.0, overpressure_bar=2.0
         )
 
@@ -111,5 +105,5 @@ def test_laminar_law_solves_its_differential_equation() -> None:
         slope = k * (outer**2 - inner**2)
         middle = k * (outer**2 - (inner + slope * step / 2) ** 2)
         inner += middle * step
-    found = air.difference_laminar(10.0, rate_ug_min=rate, volume_cm3=volume, overpressure_bar=2.0)
+    found = laminar_difference_bar(10.0, rate_ug_min=rate, volume_cm3=volume, overpressure_bar=2.0)
     assert found == pytest.approx(outer - inner, abs=1e-7)

@@ -1,7 +1,6 @@
-"""Depths and markings in bar.
+"""Markings in bar.
 
-Sources: p = rho g h with standard gravity 9.806 65 m/s2 (CGPM 1901); fresh water 998.2 kg/m3 at 20 C and sea water
-1025 kg/m3 (handbook values, from memory); 1 ft = 0.3048 m and 1 atm = 1.013 25 bar by definition; 10 m read as
+Sources: 1 ft = 0.3048 m and 1 atm = 1.013 25 bar by definition; 10 m read as
 1 bar is common practice, no source.
 """
 
@@ -10,24 +9,7 @@ from __future__ import annotations
 import pytest
 
 from rules.checks import OutOfRange
-from rules.testing.pressure import (
-    SEA_WATER_KG_M3,
-    marking,
-    to_bar,
-    water_bar,
-    water_depth_m,
-)
-
-
-def test_ten_metres() -> None:
-    assert water_bar(depth_m=10.0) == pytest.approx(0.978900, abs=5e-7)
-    assert water_bar(depth_m=10.0, density_kg_m3=SEA_WATER_KG_M3) == pytest.approx(1.005182, abs=5e-7)
-
-
-def test_depth_and_pressure_are_each_other_s_inverse() -> None:
-    for bar in (0.5, 3.0, 20.0):
-        depth = water_depth_m(overpressure_bar=bar, density_kg_m3=SEA_WATER_KG_M3)
-        assert water_bar(depth_m=depth, density_kg_m3=SEA_WATER_KG_M3) == pytest.approx(bar, rel=1e-12)
+from rules.testing.pressure import marking, to_bar
 
 
 @pytest.mark.parametrize(

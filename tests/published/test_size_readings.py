@@ -13,6 +13,7 @@ import pytest
 from rules.measuring.budget import Line, combine, rectangular, whole
 from rules.measuring.reading import mean_and_deviation, summarise
 from rules.measuring.student import coverage_factor, tail
+from rules.sizing.question import Question, resolve
 
 SETS: dict[str, dict[str, Any]] = tomllib.loads(
     (Path(__file__).parent / "data" / "nist_univariate.toml").read_text("utf-8")
@@ -125,18 +126,15 @@ def test_gum_end_gauge_beside_gtc() -> None:
 
 
 def test_summary_beside_gtc() -> None:
-    """Readings with limit of error, resolution and temperature, put together again in GTC."""
+    """Readings with limit of error and resolution, put together again in GTC."""
     from GTC import type_a, type_b, ureal
 
     readings = [33.21, 33.19, 33.22, 33.20, 33.21]
-    ours = summarise(
-        readings, limit_of_error_mm=0.02, resolution_mm=0.01, cte_per_k=16e-6, temperature_c=24.0
-    )
+    ours = summarise(readings, limit_of_error_mm=0.02, resolution_mm=0.01)
     scatter = type_a.estimate(readings)
     limit = ureal(0, type_b.uniform(0.02))
     rounding = ureal(0, type_b.uniform(0.005) / math.sqrt(5))
-    warmth = ureal(4.0, 1.0)
-    theirs = (scatter + limit + rounding) / (1 + 16e-6 * warmth)
+    theirs = scatter + limit + rounding
     assert ours.mean_mm == pytest.approx(theirs.x, abs=1e-9)
     assert ours.u_mm == pytest.approx(theirs.u, rel=2e-4)
     assert ours.dof == pytest.approx(theirs.df, rel=2e-3)
@@ -144,6 +142,7 @@ def test_summary_beside_gtc() -> None:
 
 def test_temperature_correction() -> None:
     """ISO 1: a steel seat of 33 mm read at 30 C is 33 x 16e-6 x 10 = 5.3 um smaller at 20 C."""
-    warm = summarise([33.0], limit_of_error_mm=0.0, resolution_mm=0.0, cte_per_k=16e-6, temperature_c=30.0)
-    assert 1000 * (33.0 - warm.mean_mm) == pytest.approx(5.28, abs=0.005)
+    warm = resolve(Question(case_bore_mm=33.0, glass_mm=32.0, case_metal="316L", temperature_c=30.0))
+    assert 1000 * (33.0 - warm.joint.case_bore_mm) == pytest.approx(5.28, abs=0.005)
+    assert warm.joint.glass_mm == 32.0
     assert rectangular(0.03) == pytest.approx(0.01732, abs=5e-6)

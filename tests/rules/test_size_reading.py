@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from rules.checks import OutOfRange
-from rules.measuring.reading import DIAMETERS_AGREE_MM, LENGTHS_AGREE_MM, judge, summarise
+from rules.measuring.reading import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM, judge, summarise
 
 
 @pytest.mark.parametrize(
@@ -35,7 +35,7 @@ from rules.measuring.reading import DIAMETERS_AGREE_MM, LENGTHS_AGREE_MM, judge,
             True,
             id="then decided",
         ),
-        pytest.param([1.20, 1.26], LENGTHS_AGREE_MM, (0,), (), (), False, id="heights closer"),
+        pytest.param([1.20, 1.26], HEIGHTS_AGREE_MM, (0,), (), (), False, id="heights closer"),
         pytest.param(
             [33.0, 33.15, 33.30], DIAMETERS_AGREE_MM, (0, 1), (2,), (), True, id="a chain is no group"
         ),

@@ -6,7 +6,7 @@ import itertools
 
 import pytest
 
-from screens.figures import GLYPHS, HEIGHT, WIDTH, figures, height, scale_for, width
+from screens.figures import GLYPHS, HEIGHT, figures, height, scale_for, width
 
 LEAST_DIFFERENCE = 4
 
@@ -20,7 +20,7 @@ GOLDEN = """\
 def difference(one: str, other: str) -> int:
     """In how many dots two figures differ, the narrower filled up with blanks."""
     rows = zip(GLYPHS[one], GLYPHS[other], strict=True)
-    return sum(a != b for x, y in rows for a, b in zip(x.ljust(WIDTH), y.ljust(WIDTH), strict=True))
+    return sum(a != b for x, y in rows for a, b in zip(x.ljust(5), y.ljust(5), strict=True))
 
 
 def test_any_two_figures_differ_in_four_dots() -> None:

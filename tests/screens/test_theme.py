@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import itertools
+from typing import get_args
 
 import pytest
 from rich.color import Color
 from rich.style import Style
 
-from screens.theme import DEPTHS, ROLES, Depth, Name, styles
+from screens.theme import ROLES, Depth, Name, styles
 
 Triple = tuple[float, float, float]
+
+DEPTHS: tuple[Depth, ...] = get_args(Depth)
 
 LEAST_CONTRAST = 7.0
 """WCAG 2.1, success criterion 1.4.6 (enhanced)."""
