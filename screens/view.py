@@ -8,12 +8,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from importlib import import_module
 
-from bench.desk.desk import Desk
+from bench.desk.desk import SMALLEST, Desk
 from screens.layout import Line, clipped, line
 from screens.pages.frame import Look
-
-SMALLEST = (40, 12)
-"""Columns and rows below which only one line is shown."""
 
 Page = Callable[[Desk, Look], list[Line]]
 PAGES = {
@@ -33,8 +30,8 @@ PAGES = {
 
 def view(desk: Desk, look: Look) -> list[Line]:
     """The lines of the page that the desk is on."""
-    if desk.columns < SMALLEST[0] or desk.rows < SMALLEST[1]:
-        words = f"{desk.line.text or '_'} window too small: {SMALLEST[0]} x {SMALLEST[1]} needed"
+    if desk.too_small:
+        words = f"No key counts: {SMALLEST[0]} x {SMALLEST[1]} window needed"
         return [line(clipped(words, max(desk.columns, 1)), "strong")]
     if desk.page == "left":
         return [line("")]
