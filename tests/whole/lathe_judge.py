@@ -61,6 +61,11 @@ class Recorded:
     of: int | None = None
 
 
+def seen_whole(columns: int, rows: int) -> bool:
+    """Whether a window of that size shows a question and its answer."""
+    return columns >= 40 and rows >= 12
+
+
 def turns(key: str) -> bool:
     """Whether the spindle turns in that step."""
     return any(fnmatchcase(key, pattern) for pattern in TURNING)

@@ -214,6 +214,13 @@ class Repairer:
             return f"{target:.{step.places.decimals}f}"
         return "1"
 
+    def usual_keys(self) -> str:
+        """What is usually typed on the page that is open, seen or not."""
+        step = self.desk.step if self.desk.page == "step" else None
+        if step is None or (step.kind == "safety" and step.choices and not self.desk.dealt):
+            return "1"
+        return self.usual()
+
     def answer(self, given: Mapping[str, str] | None = None) -> None:
         """Answer the step on the screen as given, else as usual; a running hold is waited for."""
         step, given = self.step, given or {}

@@ -8,7 +8,8 @@ import pytest
 
 from bench.desk.token import Token
 from bench.stages.guard import LATHE_CHECKS
-from tests.campaigns.lathe_walks import recorded, remembered
+from tests.campaigns.lathe_walker import recorded
+from tests.campaigns.lathe_walks import remembered
 from tests.whole.lathe_judge import fault
 from tests.whole.places import at
 from tests.whole.repairer import Repairer

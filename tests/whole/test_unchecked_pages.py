@@ -10,7 +10,8 @@ import pytest
 
 from bench.desk.desk import Desk, Opened
 from screens.plain import Plain
-from tests.campaigns.lathe_walks import recorded, remembered
+from tests.campaigns.lathe_walker import recorded
+from tests.campaigns.lathe_walks import remembered
 from tests.whole.lathe_judge import SAYS_RAISING, SAYS_TURNING, fault
 from tests.whole.places import at
 from tests.whole.repairer import Pretended, Repairer
