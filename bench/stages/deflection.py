@@ -41,8 +41,7 @@ class Set:
     pressure_bar: float
     temperature_c: float
     rests: Words
-    raising: Words = ()
-    """How the pressure is raised, told when the first reading is asked."""
+    raising: Words = ()  # how the pressure is raised, told with the first reading
 
 
 def volume(name: str, rests: Words) -> Stage[tuple[float, float]]:
