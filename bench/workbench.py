@@ -6,6 +6,7 @@ words, none as an exception.
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
@@ -51,6 +52,15 @@ SAMPLES = Path(__file__).resolve().parent.parent / "sample_sessions"
 def wall_now() -> str:
     """Wall time with offset, to the second."""
     return datetime.now().astimezone().isoformat(timespec="seconds")
+
+
+def since_boot() -> float | None:
+    """Seconds since the computer was started, those asleep counted; None where the system does not tell."""
+    clock = getattr(time, "CLOCK_BOOTTIME", None)
+    try:
+        return time.clock_gettime(clock) if clock is not None else None
+    except OSError:
+        return None
 
 
 class Workbench:

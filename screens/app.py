@@ -117,7 +117,10 @@ class Bench(Screen[None], inherit_bindings=False):
         self.feed(self._token("tick"))
 
     def _token(self, kind: str, text: str = "", *, at: float | None = None, raw: str = "") -> Token:
-        return Token(kind, text, at=self._face.now() if at is None else at, wall=self._face.wall(), raw=raw)
+        face = self._face
+        return Token(
+            kind, text, at=face.now() if at is None else at, wall=face.wall(), boot=face.boot(), raw=raw
+        )
 
     def feed(self, token: Token) -> None:
         """One token, and all that comes of it, through the desk."""

@@ -8,20 +8,15 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from datetime import datetime
 from typing import Any, Generic, TypeVar
 
 from bench.desk.keys import meaning
+from bench.workbench import since_boot, wall_now
 from screens.look import Look
 
 Desk = TypeVar("Desk")
 Lines = Sequence[Sequence[tuple[str, str]]]
 """Lines of (text, role)."""
-
-
-def wall_clock() -> str:
-    """Wall time, ISO 8601 with offset, to the second."""
-    return datetime.now().astimezone().isoformat(timespec="seconds")
 
 
 @dataclass(frozen=True)
@@ -53,7 +48,8 @@ class Face(Generic[Desk]):
 
     look: Look = field(default_factory=Look)
     now: Callable[[], float] = time.monotonic
-    wall: Callable[[], str] = wall_clock
+    wall: Callable[[], str] = wall_now
+    boot: Callable[[], float | None] = since_boot
 
 
 def raw_letter(character: str | None) -> str:

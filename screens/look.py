@@ -16,8 +16,6 @@ if TYPE_CHECKING:
     from screens.raster import Style
     from screens.theme import Depth, Name
 
-LEAST_COLUMNS, LEAST_ROWS = 40, 12
-"""Below this only one line is shown: the size needed and the value as it stands."""
 
 _HOPELESS = {
     "": "TERM is not set: the terminal does not say what it is; try TERM=xterm, or ringwright --plain",
@@ -117,11 +115,6 @@ def _depth(environ: Mapping[str, str], terminal: str) -> Depth:
     if ending in ("mono", "m") or terminal in ("vt100", "vt102", "vt220"):
         return "none"
     return "16"
-
-
-def too_small(columns: int, rows: int) -> bool:
-    """Whether a window is too small for even the smallest step page."""
-    return columns < LEAST_COLUMNS or rows < LEAST_ROWS
 
 
 def plain(text: str) -> str:

@@ -19,7 +19,7 @@ from bench.desk.keys import meaning
 from bench.desk.token import Leave, Token
 from bench.desk.update import Arrival, update
 from bench.job.steps import Step
-from bench.workbench import Workbench, wall_now
+from bench.workbench import Workbench, since_boot, wall_now
 from screens.pages.frame import Look
 
 KEYS = {"-": "back", "/": "previous", "+": "next", "*": "list"}
@@ -39,12 +39,14 @@ class Plain:
         out: TextIO,
         wall: Callable[[], str] = wall_now,
         now: Callable[[], float] = time.monotonic,
+        boot: Callable[[], float | None] = since_boot,
     ) -> None:
         self.desk = desk
         self._workbench = workbench
         self._out = out
         self._wall = wall
         self._now = now
+        self._boot = boot
         self._left: Leave | None = None
         self._consequence: tuple[str, ...] = ()
 
@@ -101,9 +103,7 @@ class Plain:
             self.write(text)
         elif text.strip() in KEYS:
             self.key(KEYS[text.strip()])
-            self.feed(
-                Token("settle", at=self._now(), wall=self._wall())
-            )  # the line is over: no digit follows
+            self.feed(self._token("settle"))  # the line is over: no digit follows
         elif text.strip():
             for character in text.strip():
                 self.key(meaning(character, character))
@@ -120,12 +120,15 @@ class Plain:
             self.key("previous")
             return
         for character in text:
-            self.feed(Token("key", "char", at=self._now(), raw=character, wall=self._wall()))
+            self.feed(self._token("key", "char", raw=character))
         self.key("enter")
 
     def key(self, text: str) -> None:
         """One key."""
-        self.feed(Token("key", text, at=self._now(), wall=self._wall()))
+        self.feed(self._token("key", text))
+
+    def _token(self, kind: str, text: str = "", *, raw: str = "") -> Token:
+        return Token(kind, text, at=self._now(), wall=self._wall(), boot=self._boot(), raw=raw)
 
     def go_on(self) -> None:
         """Pages that only say something are printed, and the route goes on by itself."""
@@ -179,7 +182,7 @@ class Plain:
         for number, (name, text) in enumerate(self.choices(), 1):
             self.say(f"  {number} {name} - {text}")
         self.say(prompt_line(self.desk))
-        self.feed(Token("painted", at=self._now(), wall=self._wall()))
+        self.feed(self._token("painted"))
 
     def said(self) -> tuple[str, ...]:
         """What follows from the answers so far, once."""

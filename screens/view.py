@@ -8,9 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from importlib import import_module
 
-from bench.desk.desk import Desk
+from bench.desk.desk import SMALLEST, Desk
 from screens.layout import Line, clipped, line
-from screens.look import LEAST_COLUMNS, LEAST_ROWS, too_small
 from screens.pages.frame import Look
 
 Page = Callable[[Desk, Look], list[Line]]
@@ -27,8 +26,8 @@ with the first of them, so that the list of jobs opens at once."""
 
 def view(desk: Desk, look: Look) -> list[Line]:
     """The lines of the page that the desk is on."""
-    if too_small(desk.columns, desk.rows):
-        words = f"{desk.line.text or '_'} window too small: {LEAST_COLUMNS} x {LEAST_ROWS} needed"
+    if desk.too_small:
+        words = f"No key counts: {SMALLEST[0]} x {SMALLEST[1]} window needed"
         return [line(clipped(words, max(desk.columns, 1)), "strong")]
     if desk.page == "left":
         return [line("")]

@@ -77,7 +77,8 @@ def exact(loaded: Loaded, shop: Any) -> dict[str, str]:
     open_step = walk(replay(loaded.head, loaded.usable), shop).open
     if open_step is None:
         return {**said, "stage": "verify", "step": "", "waiting_for": "", "finished": "yes"}
-    waits = open_step.waits_for or open_step.title
+    asked = said["waiting_for"] if open_step.guarded_by else open_step.title
+    waits = open_step.waits_for or asked
     return {**said, "stage": open_step.stage, "step": open_step.key, "waiting_for": waits, "finished": ""}
 
 

@@ -131,7 +131,8 @@ def accept_minutes(desk: Desk, step: Step) -> Outcome:
 
 def accept_check(desk: Desk, step: Step) -> Outcome:
     """A check: the number read off, or the number dealt to the state that was found."""
-    if not desk.hasty and desk.now - desk.painted_at < SEEN_S:
+    unseen = desk.painted != desk.asked or desk.now - desk.painted_at < SEEN_S
+    if unseen and not desk.hasty:
         return say(desk, "too quick to have been read: look, then key it")
     text = desk.line.text
     if step.readback is not None:

@@ -79,19 +79,36 @@ def listed(desk: Desk, token: Listed) -> Desk:
 
 
 def replayed(desk: Desk) -> Desk:
-    """The desk with job and walk made anew from its entries."""
+    """The desk with job and walk made anew from its entries.
+
+    Until the mark of this sitting is in the file, checks of an earlier one count for no page at all.
+    """
     from bench.job.job import replay  # the route comes with the first job, not with the list of jobs
     from bench.stages import walk
 
     assert desk.head is not None and desk.shop is not None
     job = replay(desk.head, desk.entries)
-    return replace(desk, job=job, walk=walk(job, desk.shop))
+    return replace(desk, job=job, walk=walk(job if desk.sitting else job.unchecked(), desk.shop))
 
 
 def begin_sitting(desk: Desk) -> Outcome:
     """Work begins: everything that has to be checked again rests on this mark."""
     mark = Append("sitting", "work", kind="mark")
-    return replace(desk, pending=mark, then=(), page="step", at="", last_key_at=desk.now), (mark,)
+    return replace(desk, pending=mark, then=(), page="step", trail=(), picks=(), at=""), (mark,)
+
+
+def checks_anew(desk: Desk, why: str) -> Outcome:
+    """The person was away: checks given before count no more, whatever page is open, and a new sitting begins.
+
+    Free text is not lost: its sitting begins when a step comes on the screen again.
+    """
+    away = replayed(replace(desk, sitting=False, message=why, alarm=False))
+    if desk.page == "text":
+        return away, ()
+    away = replace(away, line=Line(), conversion="")
+    if away.walk is None or away.walk.open is None:
+        return arrive(replace(away, picks=(), at="", message=""))
+    return begin_sitting(away)
 
 
 def on_saved(desk: Desk, token: Token) -> Outcome:
@@ -151,11 +168,11 @@ def on_resized(desk: Desk, token: Token) -> Outcome:
 
 def on_painted(desk: Desk, token: Token) -> Outcome:
     """What is asked now stands on the screen; it counts from the first time, not from every digit echoed."""
-    step = desk.step
-    asked = (desk.page, step.key if step else "", len(desk.entries), desk.dealt)
-    if asked == desk.painted:
+    if desk.too_small:
         return desk, ()
-    return replace(desk, painted_at=token.at, painted=asked), ()
+    if desk.asked == desk.painted:
+        return desk, ()
+    return replace(desk, painted_at=token.at, painted=desk.asked), ()
 
 
 def on_tick(desk: Desk, token: Token) -> Outcome:

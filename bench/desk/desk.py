@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from bench.desk.away import Moment
 from bench.desk.bounce import WINDOW_MS, Bounce
 from bench.desk.typed import Line
 from bench.file.entry import Entry, Head, Value
@@ -22,8 +23,8 @@ if TYPE_CHECKING:
 
 EMPTY = Line()
 NO_KEYS = Bounce()
-IDLE_S = 15 * 60.0
-"""After this long without a key the lathe and pressure checks are asked again."""
+SMALLEST = (40, 12)
+"""Columns and rows below which one line is shown and no key answers."""
 SEEN_S = 1.0
 """A check answered sooner than this after it was painted was not read."""
 
@@ -217,8 +218,9 @@ class Desk:
     painted_at: float = 0.0
     """When what is asked now first stood on the screen."""
     painted: tuple[object, ...] = ()
-    """What stood on the screen then: step, place in the file, numbers dealt."""
-    last_key_at: float = 0.0
+    """What was asked then."""
+    last_key: Moment | None = None
+    """When the last key came."""
     hasty: bool = False
     """Input is no terminal: the one-second rule is off and a hold may be keyed in minutes."""
     night: bool = False
@@ -227,11 +229,22 @@ class Desk:
     """The timer whose end has been rung."""
 
     @property
+    def too_small(self) -> bool:
+        """Whether the window shows nothing of the page: nothing may be accepted then."""
+        return self.columns < SMALLEST[0] or self.rows < SMALLEST[1]
+
+    @property
     def step(self) -> Step | None:
         """The step shown: the one gone back to, else the open one."""
         if self.walk is None:
             return None
         return (self.walk.step(self.at) if self.at else None) or self.walk.open
+
+    @property
+    def asked(self) -> tuple[object, ...]:
+        """What is asked now: page, step, place in the file, numbers dealt."""
+        step = self.step
+        return (self.page, step.key if step else "", len(self.entries), self.dealt)
 
     @property
     def looking_back(self) -> bool:

@@ -26,6 +26,9 @@ class Token:
     wall: str = ""
     """Wall time, ISO 8601 with offset."""
 
+    boot: float | None = None
+    """Seconds since the computer was started, those asleep counted; None where the system does not tell."""
+
     numbers: tuple[int, ...] = ()
     """Numbers that came with it: the order of entry saved, or numbers dealt by chance."""
 

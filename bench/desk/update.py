@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING
 
 from bench.desk import everything, gate, jobs_page
 from bench.desk.answering import Outcome, accept, mask_of, over
-from bench.desk.arrivals import HANDLERS, begin_sitting, listed, opened
+from bench.desk.arrivals import HANDLERS, begin_sitting, checks_anew, listed, opened
+from bench.desk.away import moment_of, why_anew
 from bench.desk.bounce import strain
-from bench.desk.desk import IDLE_S, Append, Desk, Effect, Glanced, Listed, Opened
+from bench.desk.desk import NO_KEYS, Append, Desk, Effect, Glanced, Listed, Opened
 from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
 from bench.desk.token import Token
@@ -62,6 +63,8 @@ def arrived(desk: Desk, token: Arrival) -> Outcome:
 
 def strained(desk: Desk, token: Token) -> Outcome:
     """A key through the bounce filter; what comes out of it may be nothing, one key or several."""
+    if desk.too_small:
+        return replace(desk, bounce=NO_KEYS), ()
     bounce, keys = strain(desk.bounce, token, typing=bool(desk.line.text), window_ms=desk.bounce_ms)
     desk = replace(desk, bounce=bounce)
     effects: tuple[Effect, ...] = ()
@@ -78,11 +81,12 @@ def on_key(desk: Desk, token: Token) -> Outcome:
     """One key. While an answer is being saved no key counts."""
     if desk.pending is not None or desk.page == "left":
         return desk, ()
-    idle = desk.now - desk.last_key_at > IDLE_S and desk.last_key_at > 0
-    desk = replace(desk, last_key_at=desk.now)
-    if idle and desk.job is not None and desk.writable and desk.page == "step":
-        again, effects = begin_sitting(replace(desk, line=Line()))
-        return replace(again, message="A quarter of an hour without a key: checks are asked again."), effects
+    last, now = desk.last_key, moment_of(token)
+    desk = replace(desk, last_key=now)
+    if desk.sitting and desk.job is not None and last is not None and (why := why_anew(last, now)):
+        desk, effects = checks_anew(desk, why)
+        if desk.page != "text":
+            return desk, effects
     if desk.page == "text":
         return text_key(desk, token)
     text = resolve(token.text, typing=bool(desk.line.text))

@@ -25,7 +25,7 @@ from bench.stages.cut_steps import (
     touch_off,
 )
 from bench.stages.decided import Ring
-from bench.stages.guard import guarded, still_at_the_lathe
+from bench.stages.guard import LATHE_CHECKS, at_the_lathe, guarded, still_at_the_lathe
 from bench.stages.made import MEASURE_AGAIN, NEXT_RING
 from bench.stages.planning import planned
 from bench.stages.spares import is_spare
@@ -60,12 +60,12 @@ def cut(job: Job, shop: Shop, ring: Ring) -> Stage[Ring | None]:
         yield from word(cannot_turn(why))
         return None
     start = Cutting(first, ring, "ring")
-    at_the_lathe = still_at_the_lathe(job, turning(shop, start))
-    for step in lathe_checks(first, asked_again=at_the_lathe):
+    still = still_at_the_lathe(job, turning(shop, start))
+    for step in lathe_checks(first, asked_again=still):
         yield from word(step)
-    if at_the_lathe and began_before_this_sitting(job):
+    if still and began_before_this_sitting(job):
         yield from word(touch_off(last_cut(job)))
-    return (yield from guarded(turning(shop, start)))
+    return (yield from guarded(turning(shop, start), LATHE_CHECKS, at_the_lathe))
 
 
 def turning(shop: Shop, start: Cutting) -> Stage[Ring | None]:

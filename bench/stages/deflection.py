@@ -41,6 +41,7 @@ class Set:
     pressure_bar: float
     temperature_c: float
     rests: Words
+    raising: Words = ()  # how the pressure is raised, told with the first reading
 
 
 def volume(name: str, rests: Words) -> Stage[tuple[float, float]]:
@@ -104,6 +105,7 @@ def first_reading(setting: Set, volume_cm3: float, step_um: float) -> Stage[tupl
             stage="verify",
             kind="number",
             title=f"At {setting.pressure_bar:g} bar: how far has the glass or back gone in?",
+            say=setting.raising,
             places=Places(3, decimals, "um", 0.0, 999.0),
             rests_on=setting.rests,
             cautions=("pressure_air",),

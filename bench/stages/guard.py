@@ -1,19 +1,26 @@
-"""What stands behind the checks of the lathe: turning is neither asked nor shown before they were answered.
+"""What stands behind checks: turning, or raising pressure, is neither asked nor shown before they were answered.
 
-Invariant: nothing here knows what is turned; it only asks whether the next thing to do is done at the lathe.
+Invariant: nothing here knows what is turned or tested; it only asks whether a step is done at lathe or tester.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from bench.job.asking import Stage, T
 from bench.job.job import Job
+from bench.job.steps import Step, Words
 
 LATHE_CHECKS = ("lathe_hands", "lathe_eyes", "lathe_key", "lathe_bar", "lathe_speed")
 """Keys of the checks before anything turns, in the order in which they are asked."""
 OFF_THE_LATHE = ("dress", "fresh_ring", "measure_again", "attempt")
 """Steps of the third stage that are done with the ring off the lathe."""
+
+
+def at_the_lathe(step: Step) -> bool:
+    """Whether a step of the third stage is done at the lathe."""
+    return step.key not in OFF_THE_LATHE
 
 
 def still_at_the_lathe(job: Job, stage: Stage[object]) -> bool:
@@ -24,16 +31,15 @@ def still_at_the_lathe(job: Job, stage: Stage[object]) -> bool:
             step = stage.send(answer)
     except StopIteration:
         return False
-    return step.key not in OFF_THE_LATHE
+    return at_the_lathe(step)
 
 
-def guarded(stage: Stage[T]) -> Stage[T]:
-    """The same stage with every step at the lathe put behind the checks."""
+def guarded(stage: Stage[T], checks: Words, behind: Callable[[Step], bool]) -> Stage[T]:
+    """The same stage with every step that `behind` names put behind the checks."""
     try:
         step = next(stage)
         while True:
-            keys = () if step.key in OFF_THE_LATHE else LATHE_CHECKS
-            answer = yield replace(step, guarded_by=keys)
+            answer = yield replace(step, guarded_by=checks) if behind(step) else step
             step = stage.send(answer)
     except StopIteration as end:
         result: T = end.value

@@ -14,6 +14,7 @@ from bench.job.job import Job
 from bench.job.steps import Words
 from bench.stages.common import number
 from bench.stages.deflection import Set, with_readings
+from bench.stages.guard import guarded
 from bench.stages.made import Fitted
 from bench.stages.proving_steps import (
     MARKING,
@@ -26,6 +27,7 @@ from bench.stages.proving_steps import (
     hold_step,
     method_step,
     pressure_step,
+    raising,
     result_step,
     unclear_step,
 )
@@ -140,11 +142,22 @@ def once_more(job: Job, sitting: Sitting) -> Words:
 def held(
     job: Job, sitting: Sitting, chosen: Method, pressure_bar: float, rests: Words, *, said: Words
 ) -> Stage[str]:
-    """Check, hold and result of one test; `said` is why the usual method is not offered."""
+    """Check, hold and result of one test; `said` is why the usual method is not offered.
+
+    What says how pressure is raised stands behind the check: not even looked back at without it.
+    """
     name = sitting.name
     over = job.fresh(f"{name}_result", (*rests, f"{name}_hold"))
     check = check_step(name, chosen, pressure_bar, rests, asked_again=over is None)
     yield from word(replace(check, consequence=said))
+    behind = (f"{name}_hold", f"{name}_signal_0")
+    stage = under_pressure(sitting, chosen, pressure_bar, rests)
+    return (yield from guarded(stage, (check.key,), lambda step: step.key in behind))
+
+
+def under_pressure(sitting: Sitting, chosen: Method, pressure_bar: float, rests: Words) -> Stage[str]:
+    """Hold and result of one test."""
+    name = sitting.name
     usual = chosen.timers_s.get("hold", chosen.timers_s.get("warm", 600)) / 60
     length = replace(
         MINUTES, key=f"{name}_minutes", usual=f"{usual:.0f} min", title=f"{MINUTES.title}, {sitting.title}"
@@ -159,10 +172,11 @@ def held(
         f"pressure {pressure_bar:g} bar" if chosen.pressure else "pressure unknown",
         f"temperature {temperature}",
     )
-    hold = hold_step(name, chosen, minutes, rests)
+    say = raising(chosen, pressure_bar)
+    hold = hold_step(name, chosen, minutes, rests, say=say)
     if chosen.key == "dry_deflection":
         warmth = 20.0 if temperature == "unknown" else number(temperature)
-        setting = Set(name, pressure_bar, warmth, rests)
+        setting = Set(name, pressure_bar, warmth, rests, say)
         return (yield from with_readings(setting, hold, decided))
     started = yield from words(hold)
     timed = "program" if started[0] == "start" else "keyed"

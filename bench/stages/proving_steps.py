@@ -126,20 +126,24 @@ def method_step(name: str, title: str, open_to: Mapping[str, str | None]) -> Ste
 
 def pressure_step(name: str, title: str, offer: Offer, chosen: Method, rests: Words) -> Step:
     """The test pressure: the offer is taken by 1 Enter."""
-    rising = ", ".join(f"{bar:g}" for bar in rising_pressures(offer.overpressure_bar))
     return Step(
         key=f"{name}_pressure",
         stage="verify",
         kind="number",
         title=f"{chosen.name}, {title}: overpressure",
-        say=(offer.words, f"Raise it in steps: {rising} bar."),
+        say=(offer.words,),
         places=Places(2, 1, "bar", 0.1, round(offer.overpressure_bar, 1)),
         usual=f"{offer.overpressure_bar:.1f} bar",
         rests_on=rests,
         cautions=chosen.places,
         why=f"It can prove {chosen.can_prove}; it cannot prove {chosen.cannot_prove}.",
-        how=chosen.steps,
     )
+
+
+def raising(chosen: Method, pressure_bar: float) -> Words:
+    """How the pressure is raised and held: to be shown only once the check before it was answered."""
+    rising = ", ".join(f"{bar:g}" for bar in rising_pressures(pressure_bar)) if pressure_bar else ""
+    return (*((f"Raise it in steps: {rising} bar.",) if rising else ()), *chosen.steps)
 
 
 def check_step(name: str, chosen: Method, pressure_bar: float, rests: Words, *, asked_again: bool) -> Step:
@@ -161,7 +165,7 @@ def check_step(name: str, chosen: Method, pressure_bar: float, rests: Words, *, 
     )
 
 
-def hold_step(name: str, chosen: Method, minutes: float, rests: Words) -> Step:
+def hold_step(name: str, chosen: Method, minutes: float, rests: Words, *, say: Words) -> Step:
     """Start of the hold; its length is fixed from here on.
 
     It comes after the check but does not rest on it: asked again in another sitting, the check begins no new hold.
@@ -171,7 +175,7 @@ def hold_step(name: str, chosen: Method, minutes: float, rests: Words) -> Step:
         stage="verify",
         kind="timer",
         title=f"Low first, look, then up. Start the hold of {minutes:.0f} min?",
-        say=chosen.steps,
+        say=say,
         choices=(
             Choice(
                 "start", f"start the clock: {minutes:.0f} min", with_it=(f"{minutes:.0f} min",), stamp=True

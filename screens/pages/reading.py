@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from bench.desk.desk import Desk
 from bench.desk.keys import KEYS, help_table
+from bench.summary import stage_after
 from rules.cautions import for_place
 from screens.layout import Line, Part, clipped, line, page, scrolled, wrapped
 from screens.pages.frame import Look, bottom, in_words, top
@@ -105,7 +106,7 @@ def account(desk: Desk, look: Look) -> list[Line]:
 
 
 def account_lines(desk: Desk) -> list[Line]:
-    """Where the job stood: what comes next, the last answer, how many count."""
+    """Where the job stood: what comes next, the last answer, how many are kept."""
     body: list[Line] = []
     if desk.why_read_only:
         body += [*paragraph(f"CHECK  {desk.why_read_only}", desk, "caution"), line("")]
@@ -118,13 +119,18 @@ def account_lines(desk: Desk) -> list[Line]:
     body += [*next_lines(desk), line("")]
     last = desk.job.answers[-1] if desk.job.answers else None
     if last is not None:
-        step = next((step for step, answer in walk.done if answer is last), None)
-        title, word = (step.title, in_words(step, last.word)) if step else (last.key, last.word)
-        between = "" if title.endswith("?") else ":"
-        body += paragraph(f"Last answer, {last.at[:16].replace('T', ' ')}: {title}{between} {word}", desk)
-    done = len(walk.done)
-    answers = f"{done} answer counts" if done == 1 else f"{done} answers count"
+        step = next((step for step, answer in walk.shown if answer is last), None)
+        between = "" if step is None or step.title.endswith("?") else ":"
+        given = f"{step.title}{between} {in_words(step, last.word)}" if step else unseen(last.key)
+        body += paragraph(f"Last answer, {last.at[:16].replace('T', ' ')}: {given}", desk)
+    kept = len(desk.job.answers)
+    answers = f"{kept} answer kept" if kept == 1 else f"{kept} answers kept"
     return [*body, *paragraph(f"{answers}; ring {desk.job.attempt}; notes: {len(desk.job.notes)}.", desk)]
+
+
+def unseen(key: str) -> str:
+    """An answer that does not count now, or stands behind checks not given yet: its stage alone."""
+    return f"in the stage {stage_after(key)}"
 
 
 def next_lines(desk: Desk) -> list[Line]:

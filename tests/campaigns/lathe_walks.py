@@ -1,8 +1,9 @@
-"""Random walks over the desk: no turning step without every check of the lathe answered rightly in this sitting.
+"""Random walks over the desk: nothing says how to turn, or how to raise pressure, without this sitting's checks.
 
 Run `python -m tests.campaigns.lathe_walks --long`; the short form runs with the tests. Nothing is written to a
 disk: entries are kept in memory, answers are right with probability 0.9, and in between everything a hand can do
-is done: going back, forward, picking from the lists, taking back, leaving, coming back, standing idle.
+is done on every page: going back, forward, picking from the lists, taking back, leaving, coming back, standing
+idle, letting the computer sleep, changing the window, opening a second one. Every page is read.
 """
 
 from __future__ import annotations
@@ -12,38 +13,19 @@ import random
 import sys
 from collections.abc import Iterator, Sequence
 from contextlib import ExitStack, contextmanager
-from dataclasses import dataclass, field
 from functools import lru_cache
 from importlib import import_module
 from typing import Any
 from unittest.mock import patch
 
 from bench.file.entry import Entry
-from bench.job.job import words_of
-from tests.whole.lathe_judge import Recorded, fault, turns
-from tests.whole.repairer import Pretended, Repairer, fresh
+from tests.campaigns.lathe_walker import Tally, Walker
+from tests.whole.repairer import fresh
 
-RIGHTLY = 0.9
 STEPS = 30
 """Acts in one walk."""
-SHORT = 360
+SHORT = 500
 """Walks with the tests: enough to reach turning a thousand times."""
-
-
-@dataclass
-class Tally:
-    """What walks have come to."""
-
-    walks: int = 0
-    reached: int = 0
-    """Times turning came on the screen after something else stood there."""
-    through_checks: int = 0
-    """Times it did so right after the last of the checks was answered."""
-    steps: set[str] = field(default_factory=set)
-    """The turning steps that were reached."""
-    resumed: int = 0
-    taken_back: int = 0
-    faults: list[str] = field(default_factory=list)
 
 
 def prepared() -> list[Entry]:
@@ -52,113 +34,7 @@ def prepared() -> list[Entry]:
     repairer.pick("usual")
     repairer.pick_key("spares")
     repairer.give("2")
-    return repairer.on_to("renewed").bench.entries
-
-
-def recorded(entries: Sequence[Entry]) -> list[Recorded]:
-    """Entries as the judge takes them."""
-    return [Recorded(one.n, one.kind, one.key, words_of(one), one.of) for one in entries]
-
-
-class Walker:
-    """One walk: a repairer who mostly does right and sometimes anything."""
-
-    def __init__(self, entries: Sequence[Entry], dice: random.Random, tally: Tally) -> None:
-        self.bench = Pretended(seed=dice.randrange(10**6))
-        self.bench.entries = list(entries)
-        self.hand = Repairer(self.bench)
-        self.dice = dice
-        self.tally = tally
-        self.shown = ""
-        self.come_back()
-
-    def come_back(self) -> None:
-        """The program was ended and started again."""
-        self.hand.feed(self.bench.opened())
-        self.look()
-        if self.dice.random() < 0.8:
-            self.type("1")
-
-    def look(self) -> None:
-        """Judge what stands on the screen now."""
-        desk = self.hand.desk
-        key = desk.step.key if desk.page == "step" and desk.step is not None else ""
-        if turns(key) and not turns(self.shown):
-            self.tally.reached += 1
-            self.tally.through_checks += self.shown.startswith("lathe_")
-            self.tally.steps.add(key)
-        self.shown = key
-        if wrong := fault(recorded(self.bench.entries), key, opened_at=self.bench.opened_at):
-            self.tally.faults.append(wrong)
-
-    def press(self, *keys: str) -> None:
-        """Keys, one after another, each result looked at."""
-        for key in keys:
-            self.hand.key(key)
-            self.look()
-        self.hand.look()
-
-    def type(self, text: str) -> None:
-        """An answer and Enter."""
-        self.press(*text, "enter")
-
-    def act(self) -> None:
-        """One thing a hand does."""
-        roll = self.dice.random()
-        if roll < 0.05:
-            self.press(*["previous"] * self.dice.randint(1, 4))
-        elif roll < 0.08:
-            self.press("next")
-        elif roll < 0.15:
-            self.press("list", *["next"] * self.dice.randint(0, 1))
-            self.type(str(self.dice.randint(1, 9)))
-        elif roll < 0.19:
-            self.tally.resumed += 1
-            self.come_back()
-        elif roll < 0.21:
-            self.hand.wait(1000)
-            self.press(str(self.dice.randint(1, 3)))
-        elif roll < 0.24:
-            self.type(str(self.dice.randint(0, 9)))
-        elif roll < 0.27:
-            self.tally.taken_back += 1
-            self.take_back()
-        else:
-            self.go_on()
-
-    def take_back(self) -> None:
-        """Undo, from wherever the list is."""
-        self.press(*["back"] * len(self.hand.desk.line.text))
-        if self.hand.desk.page in ("step", "account", "sheet"):
-            self.hand.pick("undo")
-            self.look()
-
-    def go_on(self) -> None:
-        """What is asked is answered; a check rightly with the given probability."""
-        desk = self.hand.desk
-        if desk.page in ("list", "pick"):
-            self.type(str(self.dice.randint(1, 9)))
-        elif desk.page == "account":
-            self.type("1")
-        elif desk.page == "jobs":
-            self.type(self.dice.choice("01"))
-        elif desk.page == "left":
-            self.come_back()
-        elif desk.page == "step" and desk.step is not None:
-            self.press(*["back"] * len(desk.line.text))
-            self.answer()
-        else:
-            self.press("previous")
-            if self.hand.desk.page == "text":
-                self.press("previous")
-
-    def answer(self) -> None:
-        """Answer the step on the screen."""
-        step = self.hand.step
-        if step.kind == "safety" and self.dice.random() > RIGHTLY:
-            self.type(str(self.dice.randint(0, 3)))
-        elif step.kind != "safety" or step.readback is not None or self.hand.desk.dealt:
-            self.type(self.hand.usual())
+    return repairer.on_to("").bench.entries
 
 
 def walks(
@@ -170,7 +46,7 @@ def walks(
     accepted = next(place for place, one in enumerate(whole) if one.key == "ring")
     dressed = next(place for place, one in enumerate(whole) if one.key == "dress")
     for _ in range(count):
-        last = dice.choices((accepted + 1, dressed, len(whole)), (4, 5, 1))[0]
+        last = dice.choices((accepted + 1, dressed, len(whole)), (4, 5, 3))[0]
         walker = Walker(whole[: dice.randint(accepted + 1, last)], dice, tally)
         for _ in range(STEPS):
             walker.act()
@@ -225,13 +101,15 @@ def whole_job() -> tuple[Entry, ...]:
 def main() -> int:
     """Run the campaign and print what it came to."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--long", action="store_true", help="5,000 walks instead of a few hundred")
+    parser.add_argument("--long", action="store_true", help="10,000 walks instead of a few hundred")
     long: bool = parser.parse_args().long
     with remembered():
-        tally = walks(5000 if long else SHORT, entries=whole_job())
+        tally = walks(10_000 if long else SHORT, entries=whole_job())
     print(
         f"{tally.walks} walks, turning reached {tally.reached} times ({tally.through_checks} right after the checks), "
-        f"{tally.resumed} resumed, {tally.taken_back} taken back; steps {', '.join(sorted(tally.steps))}"
+        f"raising {tally.raised} times; {tally.read} pages read ({', '.join(sorted(tally.pages))}); {tally.resumed} "
+        f"resumed, {tally.taken_back} taken back, {tally.away} times away, {tally.unseen} keys in a window too small, "
+        f"{tally.second} second windows; steps {', '.join(sorted(tally.steps))}"
     )
     for text in tally.faults[:10]:
         print(f"FAULT {text}")

@@ -109,7 +109,7 @@ def refusals(folder: Path) -> Iterator[Named]:
     yield "doubt: the second reading differs", keying.desk
     keying.answer("3644")
     yield "doubt: the third agrees with the first", keying.desk
-    navigation = Token("key", "navigation", at=keying.at + 1, wall=keying.desk.wall)
+    navigation = Token("key", "navigation", at=keying.at + 1, boot=keying.at + 1, wall=keying.desk.wall)
     keying.keys("3")
     keying.feed(navigation)
     yield "NumLock is off", keying.desk

@@ -15,12 +15,13 @@ from pathlib import Path
 from typing import Any
 
 from bench.desk.bounce import Bounce, settle_ms, strain
+from bench.desk.desk import SMALLEST
 from bench.desk.keys import key_line, resolve
 from bench.desk.token import Bell, Leave, Token
 from bench.desk.typed import Line, Mask, Refusal, read_number, type_key
 from screens.app import Face, run_face
 from screens.figures import figures
-from screens.look import drop_overrides, look_here, refusal_here, too_small
+from screens.look import drop_overrides, look_here, refusal_here
 
 MASK = Mask(2, 2)
 Outcome = tuple["Table", tuple[Any, ...]]
@@ -102,7 +103,7 @@ def accept(table: Table) -> Outcome:
 
 def view(table: Table) -> list[list[tuple[str, str]]]:
     """The page as lines of text and role."""
-    if too_small(table.columns, table.rows):
+    if table.columns < SMALLEST[0] or table.rows < SMALLEST[1]:
         return [[(f"40 x 12 needed  {table.line.text}"[: table.columns], "ink")]]
     said = "caution" if table.line.void else "ink"
     large = figures(MASK.over(table.line.text), table.columns, 8)

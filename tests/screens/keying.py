@@ -47,10 +47,11 @@ class Keying:
         for letter in text:
             self.at += 0.2
             raw = letter if letter.isprintable() else ""
-            self.feed(Token("key", meaning(letter, letter), at=self.at, wall=self.desk.wall, raw=raw))
+            key = meaning(letter, letter)
+            self.feed(Token("key", key, at=self.at, boot=self.at, wall=self.desk.wall, raw=raw))
             if self.desk.bounce.held is not None:
                 self.at += 0.2
-                self.feed(Token("settle", at=self.at, wall=self.desk.wall))
+                self.feed(Token("settle", at=self.at, boot=self.at, wall=self.desk.wall))
 
     def answer(self, text: str) -> None:
         """One line of a script: an answer and Enter, a key that moves, or minutes that go by."""

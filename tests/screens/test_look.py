@@ -7,7 +7,7 @@ import io
 import pytest
 from rich.console import Console
 
-from screens.look import drop_overrides, look, plain, refusal, too_small
+from screens.look import drop_overrides, look, plain, refusal
 
 
 @pytest.mark.parametrize(
@@ -78,11 +78,6 @@ def test_exported_sizes_and_switches_are_dropped() -> None:
     environ = {"COLUMNS": "40", "LINES": "10", "TEXTUAL_ALLOW_SIGNALS": "1", "TERM": "xterm", "HOME": "/"}
     drop_overrides(environ)
     assert environ == {"TERM": "xterm", "HOME": "/"}
-
-
-def test_least_size() -> None:
-    assert not too_small(40, 12)
-    assert too_small(39, 12) and too_small(40, 11)
 
 
 def test_plain_text_keeps_its_length() -> None:

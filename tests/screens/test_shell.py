@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+import time
 import unicodedata
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -13,6 +14,7 @@ from textual import events
 from textual.pilot import Pilot
 
 from bench.desk.token import Leave, Token
+from bench.workbench import since_boot
 from screens.app import Shell
 from screens.face import Face, pasted
 from screens.look import Look
@@ -137,6 +139,30 @@ async def test_what_comes_of_an_effect_reaches_the_desk_before_the_next_key() ->
             shell.post_message(events.Key(letter, letter))
         await until(pilot, lambda: len(seen) >= 4)
     assert seen == ["key1", "saved", "key2", "saved"]
+
+
+async def test_every_key_carries_the_time_since_the_start_of_the_computer() -> None:
+    seen: list[Token] = []
+
+    def update(desk: int, token: Token) -> tuple[int, tuple[()]]:
+        seen.append(token)
+        return desk, ()
+
+    face = Face(0, update, lambda _effects: (), lambda _desk: [], boot=lambda: 77.5)
+    async with Shell(face).run_test() as pilot:
+        await pilot.press("5", "enter")
+    keys = [token for token in seen if token.kind == "key"]
+    assert [token.boot for token in keys] == [77.5, 77.5] and all(token.wall for token in keys)
+
+
+def test_the_time_since_the_start_counts_sleep_where_the_system_tells(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    now = since_boot()
+    if hasattr(time, "CLOCK_BOOTTIME"):
+        assert now is not None and 0 <= time.clock_gettime(time.CLOCK_BOOTTIME) - now < 60
+    monkeypatch.delattr(time, "CLOCK_BOOTTIME", raising=False)
+    assert since_boot() is None
 
 
 async def test_a_token_that_never_ends_is_a_fault_not_a_hang() -> None:

@@ -35,10 +35,10 @@ def desks(folder: Path, answers: str = STRAIGHT) -> Iterator[Desk]:
         at += 2
         for letter in (*answer, "\r"):
             at += 0.2
-            feed(Token("key", meaning(letter, letter), at=at, wall=desk.wall, raw=letter))
+            feed(Token("key", meaning(letter, letter), at=at, boot=at, wall=desk.wall, raw=letter))
             if settle_ms(desk.bounce):
                 at += 0.2
-                feed(Token("settle", at=at, wall=desk.wall))
+                feed(Token("settle", at=at, boot=at, wall=desk.wall))
             yield desk
     yield desk
     bench.close()

@@ -56,6 +56,7 @@ async def press(folder: Path, keys: Sequence[str], *, seed: int = 1, clock: Cloc
         look=Terminal(),
         now=lambda: time.monotonic() - 2.0,  # what is painted was painted two seconds before a key comes
         wall=clock,
+        boot=time.monotonic,
     )
     shell = Shell(face)
     async with shell.run_test(size=(80, 24)) as pilot:
@@ -74,7 +75,11 @@ def lines(
     clock = clock or Clock()
     out = io.StringIO()
     plain = Plain(
-        Desk(hasty=True, bounce_ms=0), bench_in(folder, seed=seed, clock=clock), out=out, wall=clock
+        Desk(hasty=True, bounce_ms=0),
+        bench_in(folder, seed=seed, clock=clock),
+        out=out,
+        wall=clock,
+        boot=time.monotonic,
     )
     plain.start(file)
     plain.run(iter(f"{answer}\n" for answer in answers))

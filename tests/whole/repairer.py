@@ -88,6 +88,10 @@ class Repairer:
         self.bench = bench or Pretended()
         self.now = START
         self.seconds = 0.0
+        self.asleep = 0.0
+        """Seconds in which the computer slept so far."""
+        self.tells_boot = True
+        """Whether the system has a clock that counts sleep."""
         self.bench.wall = self.wall
         self.desk = desk or Desk(bounce_ms=0)
         self.effects: list[Effect] = []
@@ -100,6 +104,16 @@ class Repairer:
         """Let time pass."""
         self.now += timedelta(seconds=seconds)
         self.seconds += seconds
+
+    def sleep(self, seconds: float) -> None:
+        """The computer sleeps: the wall clock goes on, the monotonic one stands."""
+        self.now += timedelta(seconds=seconds)
+        self.asleep += seconds
+
+    @property
+    def boot(self) -> float | None:
+        """Time since the start of the computer, sleep counted."""
+        return 50.0 + self.seconds + self.asleep if self.tells_boot else None
 
     def feed(self, arrival: Arrival) -> None:
         """One thing that happens, with everything that comes of it."""
@@ -114,7 +128,8 @@ class Repairer:
         bench = Pretended(shop=self.bench.shop, head=self.bench.head)
         bench.entries, bench.opened_at = list(self.bench.entries), self.bench.opened_at
         other = Repairer(bench, desk=self.desk)
-        other.now, other.seconds = self.now, self.seconds
+        other.now, other.seconds, other.asleep = self.now, self.seconds, self.asleep
+        other.tells_boot = self.tells_boot
         return other
 
     def open(self) -> Repairer:
@@ -132,9 +147,9 @@ class Repairer:
 
     def key(self, text: str) -> None:
         """One key."""
-        self.feed(Token("key", text, at=self.seconds, wall=self.wall()))
+        self.feed(Token("key", text, at=self.seconds, wall=self.wall(), boot=self.boot))
         if text in ("next", "back"):
-            self.feed(Token("settle", at=self.seconds, wall=self.wall()))
+            self.feed(Token("settle", at=self.seconds, wall=self.wall(), boot=self.boot))
 
     def type(self, text: str) -> None:
         """An answer, character by character, and Enter."""
@@ -198,6 +213,13 @@ class Repairer:
             target = step.gauge.target if step.gauge and step.gauge.target is not None else step.places.low
             return f"{target:.{step.places.decimals}f}"
         return "1"
+
+    def usual_keys(self) -> str:
+        """What is usually typed on the page that is open, seen or not."""
+        step = self.desk.step if self.desk.page == "step" else None
+        if step is None or (step.kind == "safety" and step.choices and not self.desk.dealt):
+            return "1"
+        return self.usual()
 
     def answer(self, given: Mapping[str, str] | None = None) -> None:
         """Answer the step on the screen as given, else as usual; a running hold is waited for."""

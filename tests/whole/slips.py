@@ -101,10 +101,9 @@ def key_in(desk: Desk, text: str) -> tuple[Desk, bool]:
     """Text and Enter as keys, saving made by hand: the desk, and whether anything was stored."""
     at, stored = desk.now + 5.0, False
     waiting = [Token("painted", at=at, wall=desk.wall)]
-    waiting += [
-        Token("key", meaning(letter, letter), at=at + 2 + 0.3 * n, wall=desk.wall, raw=letter)
-        for n, letter in enumerate((*text, "\r"))
-    ]
+    for n, letter in enumerate((*text, "\r")):
+        then = at + 2 + 0.3 * n
+        waiting.append(Token("key", meaning(letter, letter), at=then, boot=then, wall=desk.wall, raw=letter))
     while waiting:
         desk, effects = update(desk, waiting.pop(0))
         for effect in effects:

@@ -16,6 +16,7 @@ from bench.desk.desk import Desk
 from ringwright import main
 from screens.plain import Plain
 from tests.whole.hands import bench_in, lines
+from tests.whole.lathe_judge import SAYS_TURNING
 from tests.whole.scripts import STRAIGHT, answers
 
 SHEET = {
@@ -97,6 +98,17 @@ def test_the_list_is_newest_first_and_says_what_is_waited_for(
     assert [row["step"] for row in rows] == ["bench", "", "lathe_key"]
     assert all(row["waiting_for"] for row in rows if not row["finished"])
     assert all(row["since"] for row in rows)
+
+
+def test_the_list_does_not_say_how_to_turn(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Whoever reads the list has not answered the checks."""
+    given = answers(STRAIGHT)
+    at_drilling = given.index("420") + 2
+    lines(tmp_path, given[:at_drilling])
+    (row,) = data(capsys, "jobs", "--json", "--folder", tmp_path)
+    assert row["step"] == "drill" and row["waiting_for"] == "turning"
+    status, out, _ = run(capsys, "jobs", "--folder", tmp_path)
+    assert status == DONE and "turning" in out and not SAYS_TURNING.search(out)
 
 
 def test_no_jobs_is_an_empty_list(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -11,6 +11,9 @@ from unittest.mock import patch
 
 import pytest
 
+from bench.desk.away import AWAY_S, Moment
+from bench.desk.desk import Desk
+from bench.job.job import Job
 from bench.job.steps import Step
 from bench.stages.guard import LATHE_CHECKS
 from tests.campaigns.lathe_walks import SHORT, remembered, walks, whole_job
@@ -18,6 +21,7 @@ from tests.whole.lathe_judge import RIGHT, Recorded, fault
 
 LEAST_REACHED = 1000
 STEPS = ("rough_outside", "drill", "rough_bore", "finish_outside", "last_outside", "finish_bore", "last_bore")
+PAGES = {"step", "list", "pick", "why", "keys", "sheet", "text", "account", "jobs"}
 LATE_STEPS = ("chamfer", "part", "spare_2", "spare_3")
 
 
@@ -28,6 +32,8 @@ def test_walks_reach_turning_often_and_never_without_the_checks() -> None:
     assert tally.reached >= LEAST_REACHED, tally
     assert tally.through_checks >= 200 and tally.resumed >= 200 and tally.taken_back >= 200, tally
     assert tally.steps >= {*STEPS, *LATE_STEPS}
+    assert tally.pages >= PAGES, tally
+    assert tally.raised >= 100 and tally.away >= 150 and tally.unseen >= 250 and tally.second >= 100, tally
 
 
 def without(key: str) -> AbstractContextManager[Any]:
@@ -87,13 +93,117 @@ def old_passes_shown() -> Iterator[None]:
         yield
 
 
+@contextmanager
+def earlier_checks_until_work_begins() -> Iterator[None]:
+    """A desk on which checks of an earlier sitting count until the mark of this one is written."""
+    with patch.object(Job, "unchecked", lambda self: self):
+        yield
+
+
+@contextmanager
+def idle_on_a_step_only() -> Iterator[None]:
+    """A desk on which the quarter of an hour counts on the page of a step alone."""
+    update = import_module("bench.desk.update")
+    anew = update.checks_anew
+
+    def on_a_step(desk: Any, why: str) -> Any:
+        return anew(desk, why) if desk.page == "step" else (desk, ())
+
+    with patch.object(update, "checks_anew", on_a_step):
+        yield
+
+
+@contextmanager
+def sleep_that_does_not_count() -> Iterator[None]:
+    """A desk that knows the time awake only."""
+
+    def awake(last: Moment, now: Moment) -> str:
+        return "away" if now.at - last.at > AWAY_S else ""
+
+    with patch.object(import_module("bench.desk.update"), "why_anew", awake):
+        yield
+
+
+@contextmanager
+def sleep_by_boot_time_only() -> Iterator[None]:
+    """A desk that does not look at the wall clock where there is no boot time."""
+    away = import_module("bench.desk.away")
+
+    def passed(last: Moment, now: Moment, idle_s: float) -> float:
+        return idle_s if last.boot is None or now.boot is None else now.boot - last.boot
+
+    with patch.object(away, "passed", passed):
+        yield
+
+
+@contextmanager
+def keys_in_any_window() -> Iterator[None]:
+    """A desk that takes keys in a window too small to show what they answer."""
+    with patch.object(Desk, "too_small", property(lambda self: False)):
+        yield
+
+
+@contextmanager
+def pressure_check_of_any_sitting() -> Iterator[None]:
+    """A tester whose check is not asked again in another sitting."""
+    proving = import_module("bench.stages.proving")
+    check: Callable[..., Step] = proving.check_step
+
+    def never_again(*given: Any, asked_again: bool) -> Step:
+        return check(*given, asked_again=False)
+
+    with patch.object(proving, "check_step", never_again):
+        yield
+
+
+@contextmanager
+def old_holds_shown() -> Iterator[None]:
+    """A desk on which the hold of a test that is over may be looked at in any sitting."""
+
+    def open_to_all(stage: Any, checks: Any, behind: Any) -> Any:
+        return stage
+
+    with patch.object(import_module("bench.stages.proving"), "guarded", open_to_all):
+        yield
+
+
+@contextmanager
+def raising_told_with_the_pressure() -> Iterator[None]:
+    """A page of the test pressure that says how to raise it, before the check."""
+    proving = import_module("bench.stages.proving")
+    ask: Callable[..., Step] = proving.pressure_step
+
+    def telling(name: str, title: str, offer: Any, chosen: Any, rests: Any) -> Step:
+        return replace(ask(name, title, offer, chosen, rests), how=chosen.steps)
+
+    with patch.object(proving, "pressure_step", telling):
+        yield
+
+
 @pytest.mark.parametrize(
-    "plant", [checks_of_any_sitting, checks_that_take_any_answer, sitting_without_mark, old_passes_shown]
+    ("plant", "word"),
+    [
+        (checks_of_any_sitting, "lathe_"),
+        (checks_that_take_any_answer, "lathe_"),
+        (sitting_without_mark, "asked again at once"),
+        (old_passes_shown, ""),
+        (earlier_checks_until_work_begins, ""),
+        (idle_on_a_step_only, ""),
+        (sleep_that_does_not_count, ""),
+        (sleep_by_boot_time_only, ""),
+        (keys_in_any_window, "window"),
+        (pressure_check_of_any_sitting, "_check"),
+        (old_holds_shown, "_check"),
+        (raising_told_with_the_pressure, "_check"),
+    ],
 )
-def test_walks_fail_for_other_planted_faults(plant: Callable[[], AbstractContextManager[None]]) -> None:
+def test_walks_fail_for_other_planted_faults(
+    plant: Callable[[], AbstractContextManager[None]], word: str
+) -> None:
     with remembered(), plant():
-        tally = walks(900, entries=whole_job(), stop_at_fault=True)
-    assert tally.faults, tally
+        tally = walks(1500, entries=whole_job(), stop_at_fault=True)
+    print(f"{plant.__name__}: caught in walk {tally.walks}: {tally.faults[:1]}")
+    assert tally.faults and word in tally.faults[0], tally
 
 
 def recorded_checks(n: int = 1) -> list[Recorded]:
@@ -118,5 +228,19 @@ def test_the_judge_itself() -> None:
     assert fault([*checks, Recorded(7, "answer", "ring", ("accept",))], "part") != ""
     assert fault([*checks, Recorded(7, "answer", "lathe_slip", ("wrong",))], "part") != ""
     assert fault([*checks, Recorded(7, "undo", "lathe_key", ("right",), of=4)], "part") != ""
+    assert (
+        "go to 29.00" in fault([], "", text="outside: go to 29.00, diameter")
+        and fault([], "", text="go home") == ""
+    )
+    assert fault(checks, "", text="outside: go to 29.00, diameter") == ""
+    assert fault(checks, "", text="go to 29.00", opened_at=7) != ""
+    assert (
+        "empty_check" in fault(checks, "empty_hold")
+        and fault(checks, "", text="Raise it in steps: 1 bar") != ""
+    )
+    shut = [*checks, Recorded(8, "answer", "empty_check", ("right", "shut"))]
+    assert fault(shut, "empty_hold", text="Raise it in steps: 1 bar") == ""
+    assert fault([*shut, Recorded(9, "answer", "empty_slip", ("wrong",))], "empty_hold") != ""
+    assert fault(shut, "cased_hold") != "" and fault(shut, "empty_hold", opened_at=8) != ""
     wrong_key = [replace(one, words=("right", "bed")) if one.key == "lathe_key" else one for one in checks]
     assert "lathe_key" in fault(wrong_key, "drill")

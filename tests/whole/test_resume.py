@@ -34,7 +34,7 @@ def test_killed_in_the_middle_of_turning() -> None:
     repairer = at("outside_reading")
     come_back(repairer, hours=15)
     assert repairer.desk.page == "account"
-    assert "Outside on the bar" in shown(repairer)
+    assert "Gloves" in shown(repairer) and "in the stage cut" in shown(repairer)
     repairer.type("1")
     again = [repairer.asked]
     while repairer.asked != "outside_reading":

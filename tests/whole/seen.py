@@ -1,0 +1,14 @@
+"""What a person reads on a page: the whole text, as one line, whatever the size of the window."""
+
+from __future__ import annotations
+
+from bench.desk.desk import Desk
+from screens.pages.frame import Look
+from screens.view import view
+
+LOOK = Look("ascii")
+
+
+def read(desk: Desk) -> str:
+    """The text of the page, its lines joined, one blank where there were more."""
+    return " ".join(" ".join("".join(text for text, _ in spans) for spans in view(desk, LOOK)).split())
