@@ -38,7 +38,7 @@ class Counts:
     warnings: Counter[str] = field(default_factory=Counter)
     warnings_a_job: Counter[int] = field(default_factory=Counter)
     ring_inside: int = 0
-    """Rings by the rule of thumb that lie in their own window."""
+    """Proposed rings that lie in their own window."""
     contradictions: list[str] = field(default_factory=list)
     binds_low: Counter[str] = field(default_factory=Counter)
     binds_high: Counter[str] = field(default_factory=Counter)

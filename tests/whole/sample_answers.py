@@ -191,6 +191,8 @@ Glass is new, the old one chipped.
 2951
 2951
 1.60
+2
+29.40
 1
 0
 3
