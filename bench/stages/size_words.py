@@ -50,6 +50,7 @@ def decided_words(measured: Measured, answer: Answer, spares: str) -> Words:
         f"chamfer {ring.chamfer_mm:.2f} mm",
         f"lower_chamfer {ring.lower_chamfer_mm:.2f} mm",
         f"squeeze {answer.fit.nominal_squeeze_pct:.1f} %",
+        *band_words(answer),
         f"plastic {answer.case.joint.plastic.key}",
         f"press {UNKNOWN if force == 'not known' else force}",
         *measured_words("seat", measured),
@@ -57,6 +58,15 @@ def decided_words(measured: Measured, answer: Answer, spares: str) -> Words:
         f"spares {spares}",
         f"by {MADE_BY}",
     )
+
+
+def band_words(answer: Answer) -> Words:
+    """The squeezes that work in this seat, which a further ring keeps to as well."""
+    window, outside, gap = answer.window, answer.ring.outside_diameter_mm, answer.fit.gap_mm
+    low, high = limits.LEAST_SQUEEZE, window.most_squeeze
+    if window.bore_low_mm is not None and window.bore_high_mm is not None:
+        low, high = (1 - 2 * gap / (outside - bore) for bore in (window.bore_high_mm, window.bore_low_mm))
+    return f"squeeze_low {100 * low:.3f} %", f"squeeze_high {100 * high:.3f} %"
 
 
 def measured_words(name: str, measured: Measured) -> Words:

@@ -124,6 +124,8 @@ Old ring yellow and in crumbs.
 1
 2
 1
+2
+27.37
 1
 0
 1
@@ -170,7 +172,7 @@ Old ring yellow and in crumbs.
 1
 1
 """
-"""The first ring went in too easily; the second, with the change worked out, is home."""
+"""The first ring went in too easily; the second, with a smaller bore keyed, is home."""
 
 HALF_WAY = """
 221
