@@ -27,8 +27,10 @@ FIT_KEYS = {
 }
 RING_KEYS = {"outside_diameter_mm", "bore_mm", "height_mm", "wall_mm", "chamfer_mm", "lower_chamfer_mm"}
 WINDOW_KEYS = {
-    *["bore_low_mm", "bore_high_mm", "target_bore_mm", "chance", "binds_low", "binds_high", "feasible"]
+    *["bore_low_mm", "bore_high_mm", "target_bore_mm", "chance", "binds_low", "binds_high", "feasible"],
+    *["tenth_chance", "nine_chance"],
 }
+THUMB_KEYS = {"tenth_bore_mm", "tenth_squeeze_pct", "nine_bore_mm", "nine_interference_mm"}
 GLASS_KEYS = {
     *["stress_supported_mpa", "stress_clamped_mpa", "deflection_supported_um", "design_stress_mpa"],
     "pressure_at_design_bar",
@@ -66,6 +68,7 @@ def test_every_key_is_always_there(words: str, capsys: pytest.CaptureFixture[str
     assert set(told["fit"]) == FIT_KEYS
     assert set(told["window"]) >= WINDOW_KEYS
     assert set(told["glass"]) == GLASS_KEYS
+    assert set(told["thumb"]) == THUMB_KEYS
     assert set(told["fit"]["seating_force_n"]) == {"low", "mid", "high"}
     assert all(set(line) == {"name", "u_um", "share"} for line in told["budget"])
     assert all(isinstance(words, str) for words in told["assumed"])
