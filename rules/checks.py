@@ -6,10 +6,12 @@ Invariant: no function of `rules` computes with a value that is not a finite num
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import TypeVar
 
 Entry = TypeVar("Entry")
+_NOISE_MM = 1e-9
+"""Of sums in floating point."""
 
 
 class OutOfRange(ValueError):
@@ -33,6 +35,34 @@ def hundredth(value_mm: float) -> float:
     (33.2, 33.2)
     """
     return round(round(value_mm, 7), 2)
+
+
+def size_text(value_mm: float) -> str:
+    """A size in hundredths; with up to four decimals where it is no whole hundredth, as a step in inches is not.
+
+    >>> size_text(32.04), size_text(32.036), size_text(32.0548)
+    ('32.04', '32.036', '32.0548')
+    """
+    short, long = f"{value_mm:.2f}", plain(value_mm)
+    return long if len(long) > len(short) else short
+
+
+def sizes_near(wanted_mm: float, *, low_mm: float, high_mm: float, steps_mm: Sequence[float]) -> list[float]:
+    """Sizes from low to high on the first of the steps that has any there, the nearest to the wanted one first.
+
+    At most three; none when not even the last step has one.
+
+    >>> sizes_near(26.61, low_mm=26.6135, high_mm=26.656, steps_mm=(0.05, 0.01))
+    [26.65]
+    """
+    here = min(max(wanted_mm, low_mm), high_mm)
+    for step in steps_mm:
+        middle = round(here / step)
+        near = {round(count * step, 4) for count in range(middle - 1, middle + 2)}
+        inside = [size for size in near if low_mm - _NOISE_MM <= size <= high_mm + _NOISE_MM]
+        if inside:
+            return sorted(inside, key=lambda size: abs(size - wanted_mm))
+    return []
 
 
 def number(

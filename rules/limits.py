@@ -39,6 +39,8 @@ LEAST_CHAMFER_MM = 0.10
 LOWER_CHAMFER_MM = 0.10
 """On the lower outside edge, to clear the corner radius of the seat (common practice)."""
 SIZE_STEP_MM = 0.01
+FINEST_STEP_MM = 0.001
+"""A size is written in hundredths, and in thousandths where no step of the lathe and no hundredth will do."""
 THIN_CASE_WALL_MM = 1.5
 """Gold thinner than this round the seat is treated gently (own judgement)."""
 OVAL_MM = 0.08

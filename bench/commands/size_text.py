@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from rules.measuring.student import coverage_factor
 from rules.sizing import figures, why
 from rules.sizing.advice import what_is_missing
+from rules.checks import size_text
+from rules.measuring.student import coverage_factor
 from rules.sizing.window import Answer
 
 
@@ -19,19 +20,20 @@ def _mm(value: float | None, places: int = 2) -> str:
 
 
 def _ring(answer: Answer) -> list[str]:
-    ring, thumb, fit = answer.ring, answer.thumb, answer.fit
+    ring, thumb, fit, window = answer.ring, answer.thumb, answer.fit, answer.window
     plastic = answer.case.joint.plastic
     given = answer.question.bore_mm is not None
     return [
         f"{'Given' if given else 'Proposed'} ring, {plastic.name}: outside {_mm(ring.outside_diameter_mm)}, "
-        f"bore {_mm(ring.bore_mm)}, wall {_mm(ring.wall_mm, 3)}, height {_mm(ring.height_mm)} mm",
+        f"bore {size_text(ring.bore_mm)}, wall {_mm(ring.wall_mm, 3)}, height {_mm(ring.height_mm)} mm",
         f"Chamfers: {_mm(ring.chamfer_mm)} on the side the glass comes from, "
         f"{_mm(ring.lower_chamfer_mm)} on the lower outside edge",
         f"Plastic: {plastic.advice}",
         f"Squeeze: {fit.nominal_squeeze_pct:.1f} % of the wall, {2 * fit.interference_mm:.3f} mm on the diameter",
         f"Rules of thumb: a tenth on the diameter, bore {_mm(thumb.tenth_bore_mm)} "
-        f"({thumb.tenth_squeeze_pct:.1f} %); nine per cent of the wall, bore {_mm(thumb.nine_bore_mm)} "
-        f"({thumb.nine_interference_mm:.3f} mm)",
+        f"({thumb.tenth_squeeze_pct:.1f} %), chance {100 * window.tenth_chance:.0f} %; "
+        f"nine per cent of the wall, bore {_mm(thumb.nine_bore_mm)} "
+        f"({thumb.nine_interference_mm:.3f} mm), chance {100 * window.nine_chance:.0f} %",
     ]
 
 
@@ -43,9 +45,9 @@ def _window(answer: Answer) -> list[str]:
         said = [
             f"Window: too tight below {window.bore_low_mm:.3f} ({window.binds_low}), "
             f"too loose above {window.bore_high_mm:.3f} ({window.binds_high})",
-            f"Best aim: bore {window.target_bore_mm:.2f}. "
+            f"Best aim: bore {size_text(window.target_bore_mm)}. "
             f"Chance that your cut lands in the band: {100 * window.chance:.0f} %"
-            f" (with bore {answer.ring.bore_mm:.2f}: {100 * window.ring_chance:.0f} %)",
+            f" (with bore {size_text(answer.ring.bore_mm)}: {100 * window.ring_chance:.0f} %)",
         ]
     good_to = 2.0 * coverage_factor(1e9) * answer.interference_u_mm
     said.append(f"Interference good to {good_to:.3f} mm on the diameter, measuring and turning together")

@@ -10,6 +10,8 @@ from dataclasses import dataclass
 
 from bench.job.steps import Words
 from bench.stages.common import named, said
+from bench.job.steps import Words
+from rules import limits
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +31,9 @@ class Ring:
     force_words: str = ""
     """How it has to be pressed, empty when unknown."""
     spares: int = 0
+    squeeze_low_pct: float = 100.0 * limits.LEAST_SQUEEZE
+    squeeze_high_pct: float = 100.0 * limits.MOST_SQUEEZE
+    """Band of the nominal squeeze that works here; the usual one where none was written."""
 
     @property
     def wall_mm(self) -> float:
@@ -68,4 +73,6 @@ def ring_from(words: Words) -> Ring:
         plastic=said(words, "plastic"),
         force_words=said(words, "press"),
         spares=int(named(words, "spares") or 0),
+        squeeze_low_pct=named(words, "squeeze_low") or 100.0 * limits.LEAST_SQUEEZE,
+        squeeze_high_pct=named(words, "squeeze_high") or 100.0 * limits.MOST_SQUEEZE,
     )

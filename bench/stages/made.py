@@ -14,9 +14,10 @@ from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Picture, Places, Step, Words
 from bench.stages.common import Dimension, Readings, plain_choices, readings
 from bench.stages.decided import Ring
+from bench.stages.lessons import tried_in
 from bench.stages.spares import spare_choices
-from rules.measuring.reading import HEIGHTS_AGREE_MM
-from rules.sizing.attempt import next_ring_change
+from bench.job.steps import Choice, Gauge, Picture, Places, Step, Words
+from rules.checks import size_text
 from rules.sizing.decision import RingDecision, free_diameter_words, ring_decision
 
 if TYPE_CHECKING:
@@ -54,7 +55,7 @@ def made_and_fitted(job: Job, shop: Shop, ring: Ring) -> Stage[Fitted | None]:
     outcome = yield from words(fit_outcome(decision, walls.used_mm or walls.values_mm))
     if outcome[0] == "home":
         return Fitted(since=outcome[1] if len(outcome) > 1 else "", decision=decision)
-    yield from another_ring(job, outcome[0], ring, walls)
+    yield from another_ring(job, shop, ring)
     return None
 
 
@@ -202,15 +203,18 @@ def decided_words(decision: RingDecision, walls_mm: Sequence[float]) -> Words:
     )
 
 
-def another_ring(job: Job, outcome: str, ring: Ring, walls: Readings) -> Stage[None]:
-    """What follows when it did not go home: another ring with the change worked out, or another measurement."""
-    used = walls.used_mm or walls.values_mm
-    change = next_ring_change(
-        outcome, wall_mm=sum(used) / len(used), gap_mm=ring.gap_mm, bore_mm=ring.bore_mm
-    )
-    bore = f"bore {change.bore_mm:.2f} mm"
-    offers: tuple[Choice, ...] = (Choice("ring", f"another ring, {bore}", with_it=(bore,)),)
-    if outcome in MEASURE_FIRST:
+def another_ring(job: Job, shop: Shop, ring: Ring) -> Stage[None]:
+    """What follows when it did not go home: another ring as worked out from this one, or another measurement."""
+    tried = tried_in(job.attempt_spans()[-1])
+    assert tried is not None, "the ring was accepted and its outcome answered in this attempt"
+    outcome, outside = tried.outcome, tried.ring.outside_mm
+    change = tried.next(outside_mm=outside, step_mm=shop.lathes[0].cross.step_on_diameter_mm)
+    offers: tuple[Choice, ...] = ()
+    if change.bore_mm is not None:
+        bore, wall = f"bore {size_text(change.bore_mm)} mm", f"wall {change.wall_mm:.3f} mm"
+        sizes = (bore, wall, f"outside {outside:.2f} mm")
+        offers = (Choice("ring", f"another ring, {bore}", with_it=sizes),)
+    if outcome in MEASURE_FIRST or change.bore_mm is None:
         offers = (Choice("measure", "measure seat and glass again first"), *offers)
     else:
         offers = (*spare_choices(job, ring, too_easy=outcome == "too_easy"), *offers)
@@ -228,7 +232,8 @@ def another_ring(job: Job, outcome: str, ring: Ring, walls: Readings) -> Stage[N
             ),
             rests_on=("fit_outcome",),
             waits_for="another ring",
-            why="Half the way to the end of the band, at least 0.02 mm on the bore: our judgement, no source.",
+            why="From the wall as measured half the way to the end of the band, at least 0.02 mm on the bore: "
+            "our judgement, no source. The bore is the outside less twice that wall.",
         )
     )
     if decided == "measure":

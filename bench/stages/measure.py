@@ -52,6 +52,8 @@ class Measured:
     glass_edge_mm: float | None
     """Straight part of the glass's edge, None where it was not measured."""
     temperature_c: float
+    gap_keys: Words
+    """Keys of the readings that make the gap."""
     keys: Words
     """Keys that every later figure rests on."""
 
@@ -74,6 +76,7 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     gap = (seat.size.mean_mm - glass.mean_mm) / 2
     depth = yield from seat_depth((said_of("glass", glass), f"gap {gap:.3f} mm all round"))
     edge = yield from word(GLASS_EDGE)
+    gap_keys = ("temperature", *seat.keys, "glass_way", *glass_readings.keys)
     return Measured(
         hold=hold,
         old_paint=paint != "none",
@@ -81,16 +84,9 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
         glass=glass,
         seat_depth_mm=depth,
         glass_edge_mm=None if edge == "not measured" else number(edge),
-        temperature_c=number(temperature),
-        keys=(
-            "hold",
-            "temperature",
-            *seat.keys,
-            "glass_way",
-            *glass_readings.keys,
-            "seat_depth",
-            "glass_edge",
-        ),
+        temperature_c=temperature_c,
+        gap_keys=gap_keys,
+        keys=("hold", *gap_keys, "seat_depth", "glass_edge"),
     )
 
 

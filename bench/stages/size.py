@@ -9,11 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from bench.job.asking import Stage, word, words
 from bench.job.job import Job
-from bench.job.steps import Choice, Gauge, Step, Words
-from bench.stages.common import named, number
+from bench.job.route import Stage, word, words
+from bench.stages.common import number
 from bench.stages.decided import Ring, ring_from
+from bench.stages.lessons import taught
 from bench.stages.made import NEXT_RING
 from bench.stages.measure import Measured
 from bench.stages.size_steps import (
@@ -138,21 +138,18 @@ def answered(
     outside_mm: float | None,
     height_mm: float | None,
 ) -> Answer:
-    """The ring by the rules, with the change an earlier attempt taught, or as keyed; raises OutOfRange."""
-    question = asked(shop, measured, around, height_mm)
-    taught = job.before_attempt("remake")
-    if taught is not None and taught.n < job.newest_n("measure_again"):
-        taught = None  # what it taught was another seat or another glass
-    if taught is not None and bore_mm is None:
-        bore_mm = named(taught.words, "bore")
-        outside_mm = named(taught.words, "outside") if outside_mm is None else outside_mm
+    """The ring by the rules, as earlier rings ask for it, or as keyed; raises OutOfRange."""
+    question = replace(asked(shop, measured, around, height_mm), outside_mm=outside_mm)
+    if bore_mm is None:
+        sizes = taught(job, rests_on=measured.gap_keys, outside_mm=outside_mm, step_mm=question.lathe_step_mm)
+        outside_mm, bore_mm = sizes or (outside_mm, None)
     proposed = sized(question)
-    if bore_mm is None and outside_mm is None:
+    if bore_mm is None:
         return proposed
     given = replace(
         question,
-        bore_mm=bore_mm if bore_mm is not None else proposed.ring.bore_mm,
-        outside_mm=outside_mm if outside_mm is not None else proposed.ring.outside_diameter_mm,
+        bore_mm=bore_mm,
+        outside_mm=proposed.ring.outside_diameter_mm if outside_mm is None else outside_mm,
         height_mm=proposed.ring.height_mm,
     )
     return sized(given)

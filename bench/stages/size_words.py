@@ -11,6 +11,7 @@ from bench.stages.measure import Measured
 from bench.version import MADE_BY
 from rules import limits
 from rules.sizing import why
+from rules.checks import size_text
 from rules.sizing.window import Answer
 
 UNKNOWN = "unknown"
@@ -45,11 +46,12 @@ def decided_words(measured: Measured, answer: Answer, spares: str) -> Words:
     ring, force = answer.ring, answer.consequences.force_words
     return (
         f"outside {ring.outside_diameter_mm:.2f} mm",
-        f"bore {ring.bore_mm:.2f} mm",
+        f"bore {size_text(ring.bore_mm)} mm",
         f"height {ring.height_mm or 0.0:.2f} mm",
         f"chamfer {ring.chamfer_mm:.2f} mm",
         f"lower_chamfer {ring.lower_chamfer_mm:.2f} mm",
         f"squeeze {answer.fit.nominal_squeeze_pct:.1f} %",
+        *band_words(answer),
         f"plastic {answer.case.joint.plastic.key}",
         f"press {UNKNOWN if force == 'not known' else force}",
         *measured_words("seat", measured),
@@ -57,6 +59,15 @@ def decided_words(measured: Measured, answer: Answer, spares: str) -> Words:
         f"spares {spares}",
         f"by {MADE_BY}",
     )
+
+
+def band_words(answer: Answer) -> Words:
+    """The squeezes that work in this seat, which a further ring keeps to as well."""
+    window, outside, gap = answer.window, answer.ring.outside_diameter_mm, answer.fit.gap_mm
+    low, high = limits.LEAST_SQUEEZE, window.most_squeeze
+    if window.bore_low_mm is not None and window.bore_high_mm is not None:
+        low, high = (1 - 2 * gap / (outside - bore) for bore in (window.bore_high_mm, window.bore_low_mm))
+    return f"squeeze_low {100 * low:.3f} %", f"squeeze_high {100 * high:.3f} %"
 
 
 def measured_words(name: str, measured: Measured) -> Words:
@@ -73,11 +84,10 @@ def measured_words(name: str, measured: Measured) -> Words:
 def window_gauge(answer: Answer) -> Gauge | None:
     """The window of bores that work, for the bar under the figures."""
     window = answer.window
-    if window.bore_low_mm is None or window.bore_high_mm is None:
+    if window.works_mm is None:
         return None
     return Gauge(
-        window.bore_low_mm,
-        window.bore_high_mm,
+        *window.works_mm,
         answer.ring.bore_mm,
         ("too tight", "works", "too loose"),
         spread=2 * window.landing_sigma_mm,
@@ -89,27 +99,31 @@ def size_lines(answer: Answer) -> Words:
     ring = answer.ring
     height = f"{ring.height_mm:.2f}" if ring.height_mm is not None else UNKNOWN
     return (
-        f"outside {ring.outside_diameter_mm:.2f}, bore {ring.bore_mm:.2f}, high {height}",
+        f"outside {ring.outside_diameter_mm:.2f}, bore {size_text(ring.bore_mm)}, high {height}",
         f"wall {ring.wall_mm:.3f}, chamfers {ring.chamfer_mm:.2f} in, {ring.lower_chamfer_mm:.2f} out (mm)",
     )
 
 
 def consequences(measured: Measured, answer: Answer) -> Words:
-    """What follows: squeeze, both rules of thumb, the window, force, bezel, ten years."""
+    """What follows: squeeze, the window, both rules of thumb, force, bezel, ten years."""
     fit, thumb, window = answer.fit, answer.thumb, answer.window
-    least, most = 100 * limits.LEAST_SQUEEZE, 100 * limits.MOST_SQUEEZE
+    least, most = 100 * limits.LEAST_SQUEEZE, 100 * window.most_squeeze
     seat, glass = measured.seat, measured.glass
     lines = [
         f"seat {seat.mean_mm:.2f} good to {seat.expanded_mm:.2f}, glass {glass.mean_mm:.2f} good to "
         f"{glass.expanded_mm:.2f}, gap {fit.gap_mm:.3f} mm",
-        f"squeeze {fit.nominal_squeeze_pct:.1f} % of the wall ({least:.0f} to {most:.0f} works); "
-        f"by a tenth: {thumb.tenth_bore_mm:.2f}, by {100 * limits.USUAL_SQUEEZE:.0f} %: {thumb.nine_bore_mm:.2f}",
+        f"squeeze {fit.nominal_squeeze_pct:.1f} % of the wall ({least:.0f} to {most:.0f} works)",
     ]
-    if window.feasible and window.bore_low_mm is not None and window.bore_high_mm is not None:
+    if window.works_mm is not None:
+        low, high = (size_text(bore) for bore in window.works_mm)
         lines.append(
-            f"bores that work: {window.bore_low_mm:.2f} ({window.binds_low}) to {window.bore_high_mm:.2f} "
-            f"({window.binds_high}); chance that your cut lands in the band {100 * window.ring_chance:.0f} %"
+            f"bores that work: {low} ({window.binds_low}) to {high} ({window.binds_high}); "
+            f"chance that your cut lands in the band {100 * window.ring_chance:.0f} %"
         )
+    lines.append(
+        f"rules of thumb: a tenth {thumb.tenth_bore_mm:.2f}, chance {100 * window.tenth_chance:.0f} %; "
+        f"{100 * limits.USUAL_SQUEEZE:.0f} % {thumb.nine_bore_mm:.2f}, chance {100 * window.nine_chance:.0f} %"
+    )
     lines += [f"it would help: {text}" for text in window.help[:2]]
     after = fit.contact_pressure_10y_mpa
     years = f"presses with {after:.0f} MPa (estimate)" if after is not None else UNKNOWN

@@ -11,6 +11,8 @@ from bench.job.job import Answer, Job
 from bench.job.steps import Choice
 from bench.stages.common import named
 from bench.stages.decided import Ring
+from bench.job.steps import Choice
+from rules.checks import size_text
 from rules.turning.passes import TIGHTER_SPARE_MM
 
 SAME_MM = 0.005
@@ -31,7 +33,7 @@ def spares_left(job: Job) -> tuple[tuple[str, float], ...]:
             past = newest(span, "past_outside")
             sized = past if past is not None and past.n > ring.n and past.word == "smaller_bore" else ring
             bore = named(sized.words, "bore") or 0.0
-            both = [("spare", bore), ("spare_tighter", round(bore - TIGHTER_SPARE_MM, 2))]
+            both = [("spare", bore), ("spare_tighter", round(bore - TIGHTER_SPARE_MM, 4))]
             left = both[: int(named(ring.words, "spares") or 0)]
         if (tried := spare_tried(span)) is not None:
             left = [one for one in left if one[0] != tried.word]
@@ -44,8 +46,8 @@ def spare_choices(job: Job, ring: Ring, *, too_easy: bool) -> tuple[Choice, ...]
     return tuple(
         Choice(
             word,
-            f"try a spare ring of the same set-up, bore {bore:.2f} mm",
-            with_it=(f"bore {bore:.2f} mm", f"outside {ring.outside_mm:.2f} mm"),
+            f"try a spare ring of the same set-up, bore {size_text(bore)} mm",
+            with_it=(f"bore {size_text(bore)} mm", f"outside {ring.outside_mm:.2f} mm"),
         )
         for word, bore in reversed(left)
     )

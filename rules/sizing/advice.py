@@ -125,8 +125,8 @@ def _about_parts(question: Question, case: Case) -> list[str]:
     return said
 
 
-def _about_ring(case: Case, made: Ring, fit: Fit, feasible: bool) -> list[str]:
-    """Warnings about the ring."""
+def _about_ring(case: Case, made: Ring, fit: Fit, feasible: bool, off_words: str) -> list[str]:
+    """Warnings about the ring; off_words: what is wrong with its bore beside its window."""
     place, said = case.joint, []
     if made.wall_mm < limits.SLIGHT_WALL_MM:
         said.append("wall under 0.30 mm: hard to turn, part and measure")
@@ -139,6 +139,8 @@ def _about_ring(case: Case, made: Ring, fit: Fit, feasible: bool) -> list[str]:
         said.append(f"squeeze {fit.nominal_squeeze_pct:.1f} %, under 5 %: it may leak")
     elif fit.nominal_squeeze_pct > 100.0 * limits.MOST_SQUEEZE + 1e-6:
         said.append(f"squeeze {fit.nominal_squeeze_pct:.1f} %, over 13 %: may shave, or crack glass or bezel")
+    elif off_words:
+        said.append(off_words)
     if abs(made.outside_diameter_mm - place.case_bore_mm) > limits.OUTSIDE_OFF_MM:
         side = "larger" if made.outside_diameter_mm > place.case_bore_mm else "smaller"
         said.append(f"outside {side} than the seat by more than {limits.OUTSIDE_OFF_MM:g} mm")
@@ -149,9 +151,11 @@ def _about_ring(case: Case, made: Ring, fit: Fit, feasible: bool) -> list[str]:
     return said
 
 
-def warnings(question: Question, case: Case, made: Ring, fit: Fit, feasible: bool) -> tuple[str, ...]:
+def warnings(
+    question: Question, case: Case, made: Ring, fit: Fit, *, feasible: bool, off_words: str
+) -> tuple[str, ...]:
     """Everything that wants a second look, few and in order: parts, ring, height, press."""
-    said = _about_parts(question, case) + _about_ring(case, made, fit, feasible)
+    said = _about_parts(question, case) + _about_ring(case, made, fit, feasible, off_words)
     if case.room_mm is not None and made.height_mm is not None:
         growth = fit.axial_growth_mm or 0.0
         if made.height_mm + growth > case.room_mm + 1e-9:

@@ -1,15 +1,16 @@
-"""The next ring: what an attempt at fitting says about the bore of the next one.
+"""The next ring: what an attempt at fitting says about the wall of the next one.
 
-Invariant: the change proposed keeps the squeeze inside the band, or is nought and says what to measure.
+Invariant: the ring proposed lies inside the band and on the right side of the ring as it was measured, or there
+is none and the words say what to measure.
 The steps (half the way to the end of the band, at least 0.02 mm on the bore) are our judgement, no source.
 """
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
-from rules.checks import known, number
+from rules import limits
+from rules.checks import known, number, sizes_near
 
 LEAST_CHANGE_MM = 0.02
 """On the bore, the diameter: a smaller change drowns in the cutting."""
@@ -37,12 +38,12 @@ class NextRing:
     """home, too_easy, would_not_start, shaved, chipped or bezel_moved."""
     accept: bool
     """True only for a ring that is home and level."""
-    bore_change_mm: float
-    """Change of the bore diameter for the next ring; negative is smaller, so tighter."""
-    bore_mm: float
-    """The bore to cut."""
+    bore_mm: float | None
+    """The bore of the next ring; None when the band has no room: measure seat, glass and wall again first."""
+    wall_mm: float | None
+    """The wall that bore gives; None with it."""
     squeeze_pct: float
-    """Nominal squeeze that bore gives in the same gap, percent of the wall."""
+    """Nominal squeeze of that wall in the same gap, percent of the wall; without one that of the ring tried."""
     words: str
     """What happened and what to do, in plain words."""
 
@@ -52,62 +53,61 @@ def next_ring_change(
     *,
     wall_mm: float,
     gap_mm: float,
-    bore_mm: float,
+    outside_mm: float,
     low_pct: float = 5.0,
     high_pct: float = 13.0,
+    step_mm: float = limits.SIZE_STEP_MM,
 ) -> NextRing:
-    """The bore of the next ring after an outcome of fitting, inside the band of squeeze.
+    """The next ring after an outcome of fitting, inside the band of squeeze.
 
-    wall_mm: mean wall as measured. gap_mm: half of seat minus glass. bore_mm: bore of the ring tried; the
-    outside diameter stays. low_pct, high_pct: band of the nominal squeeze, percent of the wall.
-    Half the way to the end of the band, at least 0.02 mm on the bore, whole hundredths. A ring that was
-    only shaved, and not tight, keeps its bore. Raises OutOfRange for an unknown outcome or sizes that
-    cannot be.
+    wall_mm: mean wall as measured on the ring tried. gap_mm: half of seat minus glass. outside_mm: as the next
+    ring will be made; its bore is this less twice the wall wanted. low_pct, high_pct: band of the nominal
+    squeeze, percent of the wall. step_mm: of the lathe, on the diameter.
+    Half the way from the ring as made to the end of the band, at least 0.02 mm on the bore. A ring that was
+    only shaved, and not tight, keeps its wall, as does one that is home. Raises OutOfRange for an unknown
+    outcome or sizes that cannot be.
     """
     _check(wall_mm, gap_mm, low_pct, high_pct)
     direction, advice = known("outcome", outcome, _ADVICE)
     now = 100.0 * (1.0 - gap_mm / wall_mm)
     if outcome == "shaved" and now <= (low_pct + high_pct) / 2:
         direction = _SAME
-    change = _change_mm(direction, now, wall_mm, gap_mm, low_pct, high_pct)
-    squeeze = 100.0 * (1.0 - gap_mm / (wall_mm - change / 2.0))
+    least, most = gap_mm / (1.0 - low_pct / 100.0), gap_mm / (1.0 - high_pct / 100.0)
+    wanted = wall_mm
+    if direction != _SAME:
+        start, end = min(max(now, low_pct), high_pct), high_pct if direction == _TIGHTER else low_pct
+        wanted = gap_mm / (1.0 - (start + end) / 200.0)
+    if direction == _TIGHTER:
+        least = max(least, wall_mm + LEAST_CHANGE_MM / 2.0)
+    if direction == _LOOSER:
+        most = min(most, wall_mm - LEAST_CHANGE_MM / 2.0)
+    bores = sizes_near(
+        outside_mm - 2.0 * wanted,
+        low_mm=outside_mm - 2.0 * most,
+        high_mm=outside_mm - 2.0 * least,
+        steps_mm=(step_mm, limits.SIZE_STEP_MM, limits.FINEST_STEP_MM),
+    )
+    bore = bores[0] if bores else None
+    wall = None if bore is None else (outside_mm - bore) / 2.0
+    squeeze = now if wall is None else 100.0 * (1.0 - gap_mm / wall)
     return NextRing(
         outcome=outcome,
         accept=outcome == "home",
-        bore_change_mm=change,
-        bore_mm=round(bore_mm + change, 4),
+        bore_mm=bore,
+        wall_mm=wall,
         squeeze_pct=squeeze,
-        words=f"{advice}{_change_words(outcome, direction, change, squeeze)}",
+        words=f"{advice}{_change_words(outcome, direction, wall_mm, wall, squeeze)}",
     )
 
 
-def _change_mm(direction: int, now: float, wall: float, gap: float, low: float, high: float) -> float:
-    """Signed change of the bore; 0 when the band has no room in that direction."""
-    if direction == _SAME:
-        return 0.0
-    start = min(max(now, low), high)
-    target = (start + (high if direction == _TIGHTER else low)) / 2
-    wanted = direction * max(direction * _bore_change(target, wall, gap), LEAST_CHANGE_MM)
-    tightest = math.ceil(_bore_change(high, wall, gap) * 100 - 1e-6) / 100
-    loosest = math.floor(_bore_change(low, wall, gap) * 100 + 1e-6) / 100
-    change = min(max(round(wanted, 2), tightest), loosest)
-    return change if tightest <= loosest and direction * change > 0 else 0.0
-
-
-def _bore_change(squeeze_pct: float, wall: float, gap: float) -> float:
-    return 2.0 * (wall - gap / (1.0 - squeeze_pct / 100.0))
-
-
-def _change_words(outcome: str, direction: int, change: float, squeeze: float) -> str:
+def _change_words(outcome: str, direction: int, made: float, wall: float | None, squeeze: float) -> str:
     if outcome == "home":
         return ""
-    if change:
-        turned = "smaller" if change < 0 else "larger"
-        return f" Next ring: bore {abs(change):.2f} mm {turned}, squeeze {squeeze:.1f} %."
-    if direction == _SAME:
-        return " Next ring: the same bore."
-    end = "tight" if direction == _TIGHTER else "loose"
-    return f" The bore is already at the {end} end of the band: measure seat, glass and wall again first."
+    if wall is None:
+        end = {_TIGHTER: "at the tight end of", _LOOSER: "at the loose end of", _SAME: "outside"}[direction]
+        return f" It is already {end} the band: measure seat, glass and wall again first."
+    kept = "as thick as this one" if direction == _SAME else f"this one has {made:.3f}"
+    return f" Next ring: wall {wall:.3f} mm ({kept}), squeeze {squeeze:.1f} %."
 
 
 def _check(wall: float, gap: float, low: float, high: float) -> None:

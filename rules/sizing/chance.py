@@ -14,7 +14,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from rules import limits
 from rules.sizing.band import Limit
+from rules.checks import sizes_near
 
 
 def _even_steps(step: float, count: int) -> tuple[tuple[float, float], ...]:
@@ -154,6 +156,32 @@ class Landing:
                 right = low + _GOLDEN * (high - low)
                 at_right = self.risk(right, least_sigma)
         return (low + high) / 2.0
+
+    def best_bore(
+        self, exact_mm: float, *, outside_mm: float, least_mm: float, most_mm: float, step_mm: float
+    ) -> float:
+        """The bore with the greatest chance of all steps of the lathe between two walls, beside the exact one;
+        in hundredths or thousandths where no step lies there, the exact one where the walls are closer still.
+        """
+        seen: dict[float, tuple[float, float]] = {}
+
+        def promise(bore: float) -> tuple[float, float]:
+            if bore not in seen:
+                wall = (outside_mm - bore) / 2.0
+                seen[bore] = round(self.chance(wall), 9), -self.risk(wall, (most_mm - least_mm) / 50.0)
+            return seen[bore]
+
+        low, high = outside_mm - 2.0 * most_mm, outside_mm - 2.0 * least_mm
+        steps = (step_mm, limits.SIZE_STEP_MM, limits.FINEST_STEP_MM)
+        best, better = None, exact_mm
+        while (
+            better != best
+        ):  # the exact one is found on few heights: from its step the chance itself leads on
+            best = better
+            better = max(
+                sizes_near(best, low_mm=low, high_mm=high, steps_mm=steps), key=promise, default=best
+            )
+        return best
 
 
 @dataclass(frozen=True, slots=True)

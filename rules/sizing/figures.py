@@ -53,8 +53,11 @@ WINDOW = (
     "outside_low_mm",
     "outside_high_mm",
     "ring_chance",
+    "tenth_chance",
+    "nine_chance",
     "help",
 )
+THUMB = ("tenth_bore_mm", "tenth_squeeze_pct", "nine_bore_mm", "nine_interference_mm")
 GLASS = (
     "stress_supported_mpa",
     "stress_clamped_mpa",
@@ -89,6 +92,7 @@ def tree(answer: Answer) -> dict[str, Any]:
         "ring": {name: _plain(getattr(answer.ring, name)) for name in RING},
         "fit": fit_tree(answer.fit),
         "window": {name: _plain(getattr(answer.window, name)) for name in WINDOW},
+        "thumb": {name: _plain(getattr(answer.thumb, name)) for name in THUMB},
         "glass": {name: _plain(getattr(answer.glass, name)) for name in GLASS},
         "budget": [
             {"name": line.name, "u_um": _plain(1000.0 * line.u_mm), "share": _plain(line.share)}

@@ -38,8 +38,9 @@ class Question:
     case_bore_mm: float
     glass_mm: float
     outside_mm: float | None = None
-    """With `bore_mm`: a given ring to assess instead of a proposed one."""
+    """Of the ring; None is the seat, to a hundredth."""
     bore_mm: float | None = None
+    """With `outside_mm`: a given ring to assess instead of a proposed one."""
     height_mm: float | None = None
     seat_depth_mm: float | None = None
     glass_edge_mm: float | None = None

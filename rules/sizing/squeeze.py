@@ -1,7 +1,8 @@
-"""The ring the rules of thumb propose; what a given ring does is `assess`.
+"""The ring by the rules of thumb, from which the sizing looks for the best one; what a given ring does is
+`assess`.
 
-Invariant: a proposed ring depends on seat, glass and heights alone, never on what is known of case or
-plastic.
+Invariant: a ring by the rules of thumb depends on seat, glass and heights alone, never on what is known of
+case or plastic.
 """
 
 from __future__ import annotations
@@ -60,15 +61,19 @@ def usual_interference_mm(gap: float) -> float:
     return (nine + limits.USUAL_INTERFERENCE_MM) / 2.0
 
 
-def rules_of_thumb(*, case_bore_mm: float, glass_mm: float) -> Thumb:
-    """A tenth of a millimetre on the diameter, and nine per cent of the wall (common practice, no source)."""
+def rules_of_thumb(*, case_bore_mm: float, glass_mm: float, outside_mm: float | None = None) -> Thumb:
+    """A tenth of a millimetre on the diameter, and nine per cent of the wall (common practice, no source).
+
+    outside_mm: of the ring; None is the seat.
+    """
     gap = gap_mm(case_bore_mm=case_bore_mm, glass_mm=glass_mm)
+    within = (case_bore_mm if outside_mm is None else outside_mm) - 2.0 * gap
     nine = limits.USUAL_SQUEEZE * gap / (1.0 - limits.USUAL_SQUEEZE)
     tenth = limits.USUAL_INTERFERENCE_MM
     return Thumb(
-        tenth_bore_mm=glass_mm - 2.0 * tenth,
+        tenth_bore_mm=within - 2.0 * tenth,
         tenth_squeeze_pct=100.0 * tenth / (gap + tenth),
-        nine_bore_mm=glass_mm - 2.0 * nine,
+        nine_bore_mm=within - 2.0 * nine,
         nine_interference_mm=2.0 * nine,
     )
 
@@ -114,13 +119,15 @@ def propose(
     seat_depth_mm: float | None = None,
     glass_edge_mm: float | None = None,
     ovality_mm: float = 0.0,
+    outside_mm: float | None = None,
 ) -> Ring:
     """The ring the rules of thumb give, raised where an oval seat would leave less than 5 % on its long axis.
 
     >>> propose(case_bore_mm=33.20, glass_mm=32.14).bore_mm
     32.04
 
-    Range: limits.RANGES, glass under case bore. Raises OutOfRange, also when the wall would be under 0.20 mm.
+    outside_mm: None is the seat, to a hundredth. Range: limits.RANGES, glass under case bore.
+    Raises OutOfRange, also when the wall would be under 0.20 mm.
     """
     limits.within("case bore", case_bore_mm)
     limits.within("glass", glass_mm)
@@ -128,7 +135,7 @@ def propose(
     oval = limits.within("ovality", ovality_mm)
     gap = gap_mm(case_bore_mm=case_bore_mm, glass_mm=glass_mm)
     wall = gap + usual_interference_mm(gap)
-    outside = hundredth(case_bore_mm)
+    outside = hundredth(case_bore_mm) if outside_mm is None else outside_mm
     bore = hundredth(outside - 2.0 * wall)
     if oval > 0.0:
         tight_enough = outside - 2.0 * (gap + oval / 4.0) / (1.0 - limits.LEAST_SQUEEZE)

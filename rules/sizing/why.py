@@ -97,8 +97,6 @@ INPUTS: dict[str, Input] = {
     "case_bore": Input("case bore at 20 C", "mm", lambda a: a.case.joint.case_bore_mm),
     "glass": Input("glass at 20 C", "mm", lambda a: a.case.joint.glass_mm),
     "ovality": Input("ovality of the seat", "mm", lambda a: a.case.ovality_mm),
-    "thumb_tenth": Input("bore by a tenth on the diameter", "mm", lambda a: a.thumb.tenth_bore_mm),
-    "thumb_nine": Input("bore by nine per cent of the wall", "mm", lambda a: a.thumb.nine_bore_mm),
     "seat_depth": Input("seat depth", "mm", _asked("seat_depth_mm")),
     "glass_edge": Input("straight edge of the glass", "mm", _asked("glass_edge_mm")),
     "interference": Input("radial interference", "mm", lambda a: a.fit.interference_mm),

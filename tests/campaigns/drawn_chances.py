@@ -1,4 +1,4 @@
-"""The stated chance beside drawing, over many jobs: at the best aim and at the ring of the rule of thumb.
+"""The stated chance beside drawing, over many jobs: at the best aim, and at the proposed ring where no bore works.
 
     python -m tests.campaigns.drawn_chances [--long]
 

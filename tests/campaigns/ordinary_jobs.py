@@ -38,7 +38,7 @@ class Counts:
     warnings: Counter[str] = field(default_factory=Counter)
     warnings_a_job: Counter[int] = field(default_factory=Counter)
     ring_inside: int = 0
-    """Rings by the rule of thumb that lie in their own window."""
+    """Proposed rings that lie in their own window."""
     contradictions: list[str] = field(default_factory=list)
     binds_low: Counter[str] = field(default_factory=Counter)
     binds_high: Counter[str] = field(default_factory=Counter)
@@ -126,7 +126,7 @@ def table(counts: Counts) -> list[str]:
         f"ordinary jobs                {counts.jobs:6d}",
         f"a window                     {counts.open:6d}  {100 * counts.open / counts.jobs:5.1f} %",
         f"chance of 50 % or more       {counts.good_chance:6d}  {100 * counts.good_chance / counts.jobs:5.1f} %",
-        f"rule of thumb in the window  {counts.ring_inside:6d}  {100 * counts.ring_inside / counts.jobs:5.1f} %",
+        f"proposed ring in its window  {counts.ring_inside:6d}  {100 * counts.ring_inside / counts.jobs:5.1f} %",
         f"contradictions               {len(counts.contradictions):6d}",
     ]
     lines += [f"{number} warnings  {times:6d}" for number, times in sorted(counts.warnings_a_job.items())]

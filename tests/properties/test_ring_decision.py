@@ -79,21 +79,33 @@ def test_what_to_measure_better_is_what_helps(
     assert found.measure_better == ("wall" if no_wall < no_gap else "gap")
 
 
-@given(outcome=st.sampled_from(OUTCOMES), gap=gaps, squeeze=st.floats(-2.0, 20.0), bore=st.floats(10.0, 40.0))
-def test_the_next_ring_stays_in_the_band(outcome: str, gap: float, squeeze: float, bore: float) -> None:
+@given(
+    outcome=st.sampled_from(OUTCOMES),
+    gap=gaps,
+    squeeze=st.floats(-2.0, 20.0),
+    outside=st.floats(10.0, 40.0),
+    high=st.sampled_from([9.0, HIGH]),
+    step=st.sampled_from([0.005, 0.01, 0.02, 0.0254, 0.05]),
+)
+def test_the_next_ring_stays_in_the_band(
+    outcome: str, gap: float, squeeze: float, outside: float, high: float, step: float
+) -> None:
     wall = wall_for(gap, squeeze)
-    after = next_ring_change(outcome, wall_mm=wall, gap_mm=gap, bore_mm=bore)
-    again = 100.0 * (1.0 - gap / (wall - after.bore_change_mm / 2.0))
-    assert after.squeeze_pct == pytest.approx(again)
+    after = next_ring_change(
+        outcome, wall_mm=wall, gap_mm=gap, outside_mm=outside, high_pct=high, step_mm=step
+    )
     assert after.accept == (outcome == "home")
-    if after.bore_change_mm:
-        assert LOW - 1e-4 <= again <= HIGH + 1e-4
-        tighter = after.bore_change_mm < 0
-        assert tighter == (outcome == "too_easy")
-        assert ("smaller" if tighter else "larger") in after.words
-        assert after.bore_change_mm * 100 == pytest.approx(round(after.bore_change_mm * 100), abs=1e-9)
+    if after.bore_mm is None or after.wall_mm is None:
+        assert outcome == "home" or "measure" in after.words
+        return
+    assert after.wall_mm == pytest.approx((outside - after.bore_mm) / 2.0)
+    assert after.squeeze_pct == pytest.approx(100.0 * (1.0 - gap / after.wall_mm))
+    assert LOW - 1e-4 <= after.squeeze_pct <= high + 1e-4
+    if outcome == "too_easy":
+        assert after.wall_mm >= wall + 0.01 - 1e-6
     elif outcome not in ("home", "shaved"):
-        assert "measure" in after.words
+        assert after.wall_mm <= wall - 0.01 + 1e-6
+    assert outcome == "home" or f"{after.wall_mm:.3f}" in after.words
 
 
 @given(value=st.floats(-1e3, 1e3), half=st.floats(0, 1e3), limit=st.floats(-1e3, 1e3))

@@ -55,6 +55,7 @@ def shape(desk: Desk) -> str:
 def steps(folder: Path) -> Iterator[Named]:
     """Every step of the three jobs; a number also half and wholly keyed."""
     seen: set[str] = set()
+    names: set[str] = set()
     for job, script, step_s in JOBS:
         keying = Keying(folder / job, step_s=step_s)
         for answer in script.strip().splitlines():
@@ -62,6 +63,8 @@ def steps(folder: Path) -> Iterator[Named]:
             if desk.page in ("step", "sheet") and shape(desk) not in seen:
                 seen.add(shape(desk))
                 name = f"{job}{numbered(desk)}"
+                name += ", looked at again" if name in names else ""
+                names.add(name)
                 yield name, desk
                 if job == "straight" and len(answer) > 1:
                     keying.keys(answer[:2])

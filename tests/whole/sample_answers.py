@@ -124,6 +124,8 @@ Old ring yellow and in crumbs.
 1
 2
 1
+2
+27.37
 1
 0
 1
@@ -170,7 +172,7 @@ Old ring yellow and in crumbs.
 1
 1
 """
-"""The first ring went in too easily; the second, with the change worked out, is home."""
+"""The first ring went in too easily; the second, with a smaller bore keyed, is home."""
 
 HALF_WAY = """
 221
@@ -191,6 +193,8 @@ Glass is new, the old one chipped.
 2951
 2951
 1.60
+2
+29.40
 1
 0
 3

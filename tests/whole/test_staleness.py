@@ -10,6 +10,7 @@ from pathlib import Path
 from bench.desk.desk import Desk
 from bench.file.entry import Entry, Head
 from bench.job.job import Job, replay
+from bench.stages.common import named, number
 from tests.whole.hands import lines
 from tests.whole.scripts import STRAIGHT, answers
 
@@ -70,8 +71,10 @@ def test_a_further_ring_asks_everything_of_the_ring_again(tmp_path: Path) -> Non
     assert asked(again) == "lathe_hands"
     assert again.job is not None
     rings = [answer for answer in again.job.answers if answer.key == "ring"]
-    bores = [next(text for text in ring.words if text.startswith("bore ")) for ring in rings]
-    assert len(bores) == 2 and float(bores[1].split()[1]) < float(bores[0].split()[1])
+    outside, bore = (named(rings[-1].words, name) for name in ("outside", "bore"))
+    tried = [number(answer.word) for answer in again.job.answers if answer.key.startswith("wall_")]
+    assert len(rings) == 2 and outside is not None and bore is not None
+    assert (outside - bore) / 2 >= max(tried[-4:]) + 0.01
     assert not any(character.isdigit() for key in ("ring", "lathe_hands", "fit_outcome") for character in key)
 
 
