@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from rules.sizing import figures, why
-from rules.sizing.advice import what_is_missing
 from rules.checks import size_text
 from rules.measuring.student import coverage_factor
+from rules.sizing import figures, why
+from rules.sizing.advice import what_is_missing
 from rules.sizing.window import Answer
 
 

@@ -10,7 +10,6 @@ from dataclasses import dataclass
 
 from bench.job.steps import Words
 from bench.stages.common import named, said
-from bench.job.steps import Words
 from rules import limits
 
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.job.job import Answer, Job
+from bench.job.steps import Words
 from bench.stages.common import named, said
 from bench.stages.decided import Ring, ring_from
 from bench.stages.spares import newest, spare_tried
-from bench.job.steps import Words
 from rules.sizing.attempt import NextRing, next_ring_change
 
 

@@ -16,8 +16,8 @@ from bench.stages.common import Dimension, Readings, plain_choices, readings
 from bench.stages.decided import Ring
 from bench.stages.lessons import tried_in
 from bench.stages.spares import spare_choices
-from bench.job.steps import Choice, Gauge, Picture, Places, Step, Words
 from rules.checks import size_text
+from rules.measuring.reading import HEIGHTS_AGREE_MM
 from rules.sizing.decision import RingDecision, free_diameter_words, ring_decision
 
 if TYPE_CHECKING:

@@ -84,7 +84,7 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
         glass=glass,
         seat_depth_mm=depth,
         glass_edge_mm=None if edge == "not measured" else number(edge),
-        temperature_c=temperature_c,
+        temperature_c=number(temperature),
         gap_keys=gap_keys,
         keys=("hold", *gap_keys, "seat_depth", "glass_edge"),
     )

@@ -9,8 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from bench.job.asking import Stage, word, words
 from bench.job.job import Job
-from bench.job.route import Stage, word, words
+from bench.job.steps import Choice, Gauge, Step, Words
 from bench.stages.common import number
 from bench.stages.decided import Ring, ring_from
 from bench.stages.lessons import taught

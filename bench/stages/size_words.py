@@ -10,8 +10,8 @@ from bench.job.steps import Choice, Gauge, Picture, Step, Why, Words
 from bench.stages.measure import Measured
 from bench.version import MADE_BY
 from rules import limits
-from rules.sizing import why
 from rules.checks import size_text
+from rules.sizing import why
 from rules.sizing.window import Answer
 
 UNKNOWN = "unknown"

@@ -11,7 +11,6 @@ from bench.job.job import Answer, Job
 from bench.job.steps import Choice
 from bench.stages.common import named
 from bench.stages.decided import Ring
-from bench.job.steps import Choice
 from rules.checks import size_text
 from rules.turning.passes import TIGHTER_SPARE_MM
 

@@ -15,8 +15,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rules import limits
-from rules.sizing.band import Limit
 from rules.checks import sizes_near
+from rules.sizing.band import Limit
 
 
 def _even_steps(step: float, count: int) -> tuple[tuple[float, float], ...]:

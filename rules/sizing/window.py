@@ -9,10 +9,10 @@ import math
 from dataclasses import dataclass, replace
 
 from rules import limits
+from rules.checks import hundredth
+from rules.measuring.budget import Line
 from rules.sizing import advice, chance
 from rules.sizing.band import Limit, Terms, band_limits
-from rules.measuring.budget import Line
-from rules.checks import hundredth
 from rules.sizing.fit import Fit
 from rules.sizing.glass import Pane, pane, smallest_support_ok
 from rules.sizing.question import Case, Question, resolve

@@ -8,8 +8,8 @@ import re
 import pytest
 
 from bench.stages.common import named
+from ringwright import main
 from rules import limits
-from screens.start import main
 from tests.whole.repairer import Repairer, fresh
 
 NARROW = {"case_bore_1": "27.00", "case_bore_2": "27.00", "glass_1": "26.55", "glass_2": "26.55"}
