@@ -9,9 +9,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from bench.corrections import FITTING, KEYED_WRONG, to_ask
 from bench.job import Job
 from bench.route import Stage, word, words
 from bench.stages.common import HEIGHTS_AGREE_MM, Dimension, Readings, plain_choices, readings
+from bench.stages.correcting import correction_step
 from bench.stages.decided import Ring
 from bench.stages.spares import spare_choices
 from bench.steps import Choice, Gauge, Picture, Places, Step, Words
@@ -50,7 +52,14 @@ def made_and_fitted(job: Job, shop: Shop, ring: Ring) -> Stage[Fitted | None]:
     """Measure the ring, press it in; None when another ring is to be made or the job ends here."""
     decision, walls = yield from measured_ring(shop, ring)
     yield from word(press_check(job, decision, ring))
-    outcome = yield from words(fit_outcome(decision, walls.used_mm or walls.values_mm))
+    read_again = job.newest(FITTING.asks)
+    asked = (FITTING.asks,) if read_again and read_again.word == KEYED_WRONG else ()
+    step = fit_outcome(decision, walls.used_mm or walls.values_mm)
+    outcome = yield from words(replace(step, rests_on=(*step.rests_on, *asked)))
+    if course := to_ask(job, FITTING):
+        yield from word(correction_step(FITTING, course, "another ring was pressed in: measure that one"))
+        yield from word(NEXT_RING)
+        return None
     if outcome[0] == "home":
         return Fitted(since=outcome[1] if len(outcome) > 1 else "", decision=decision)
     yield from another_ring(job, outcome[0], ring, walls)
@@ -250,5 +259,5 @@ NEXT_RING = Step(
     stage="verify",
     kind="mark",
     title="another ring",
-    rests_on=("remake", "empty_found", "cased_found", "fresh_ring", "measure_again"),
+    rests_on=("remake", "empty_found", "cased_found", "fresh_ring", "measure_again", FITTING.asks),
 )

@@ -7,7 +7,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from tests.independent.claims_ground import Ground
+from tests.independent.claims_ground import Ground, in_turn
 from tests.independent.raw_session import Kept, figure, newest
 
 VOLUMES = {
@@ -123,17 +123,22 @@ def tests_in(span: list[Kept]) -> list[dict[str, Any]]:
     """The tests of one ring from its answers: pressures, holds and results where they were given."""
     home = newest(span, "fit_outcome")
     found = []
-    for place, result in enumerate(span):
-        if result.key not in ("empty_result", "cased_result"):
-            continue
+    held = [
+        one
+        for name in ("empty", "cased")
+        for one, _ in in_turn(span, f"{name}_result", f"{name}_correction", f"{name}_hold")
+        if one is not None
+    ]
+    for result in sorted(held, key=lambda one: one.n):
         name = result.key.partition("_")[0]
-        later = [one for one in span[place + 1 :] if one.key.startswith(f"{name}_") or one.key in SHARED]
-        if any(one.key == result.key for one in takewhile_not(later, {f"{name}_hold"})):
-            continue
+        later = [
+            one for one in span if one.n > result.n and (one.key.startswith(f"{name}_") or one.key in SHARED)
+        ]
         own = one_test(span, result, name)
-        fresh = {f"{name}_{word}" for word in ("method", "found", "unclear")} | set(SHARED)
+        fresh = {f"{name}_{word}" for word in ("method", "found", "unclear", "correction")} | set(SHARED)
         rekeyed = any(one.key == f"{name}_pressure" for one in takewhile_not(later, fresh))
-        own["counts"] = home is not None and result.n > home.n and not rekeyed
+        failed = result.word == "fail"  # another pressure makes no fail undone
+        own["counts"] = home is not None and result.n > home.n and (failed or not rekeyed)
         found.append(own)
     fails = [n for n, one in enumerate(found) if one["counts"] and one["result"] == "fail"]
     for n, one in enumerate(found):
