@@ -36,9 +36,9 @@ WEIGHTS: dict[str, dict[str, float]] = {
     "cased_result": {"pass": 7, "fail": 2, "not_judged": 1.5},
     "hand_back": {"done": 5, "again": 3, "later": 0.3},
     "renewed": {"none": 3, "back": 2, "back_crown": 2, "all": 2, "parked": 0.2},
-    "empty_correction": {"again": 1, "keyed_wrong": 1},
-    "cased_correction": {"again": 1, "keyed_wrong": 1},
-    "fitting_correction": {"again": 1, "keyed_wrong": 1},
+    "empty_correction": {"again": 1, "keyed_wrong": 2},
+    "cased_correction": {"again": 1, "keyed_wrong": 2},
+    "fitting_correction": {"again": 1, "keyed_wrong": 2},
     "past_outside": {"smaller_bore": 2, "fresh": 1},
     "marking": {
         "nothing": 2,
