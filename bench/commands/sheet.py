@@ -15,9 +15,10 @@ from bench.file.entry import FILE_LIMIT, Entry
 from bench.file.load import load
 from bench.folder import find_job, shop_in
 from bench.job.job import Job, replay
-from bench.sheet.bench_time import bench_minutes, shop_lines
+from bench.sheet.bench_time import bench_minutes
 from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
+from bench.sheet.workshop import shop_copy
 
 
 def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -25,7 +26,11 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
     parser = subparsers.add_parser("sheet", help="print the sheet of a job")
     parser.add_argument("job", help="number of a job, or a session file")
     parser.add_argument("--json", action="store_true", help="the same for a program")
-    parser.add_argument("--shop", action="store_true", help="the shop's own copy, with the time at the bench")
+    parser.add_argument(
+        "--shop",
+        action="store_true",
+        help="the shop's own copy, with corrected results and the time at the bench",
+    )
     parser.add_argument(
         "--pdf", metavar="FILE", type=Path, help="write it as PDF, with a section of the ring"
     )
@@ -50,12 +55,12 @@ def run(arguments: argparse.Namespace) -> int:
     )
     minutes = bench_minutes(entries)
     if arguments.pdf or arguments.slip:
-        return on_paper(arguments, data, shop_lines(minutes) if arguments.shop else ())
+        return on_paper(arguments, data, shop_copy(data, minutes) if arguments.shop else ())
     if arguments.json:
         times = {"bench_minutes": round(minutes[0], 1), "parked_minutes": round(minutes[1], 1)}
         print(json.dumps({**data, **times}))
         return DONE
-    on_screen(data, shop_lines(minutes) if arguments.shop else ())
+    on_screen(data, shop_copy(data, minutes) if arguments.shop else ())
     return DONE
 
 

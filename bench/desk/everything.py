@@ -12,6 +12,7 @@ from bench.desk.answering import PAGEFUL, Outcome, back, over, say, show
 from bench.desk.desk import Append, Close, Desk, Effect, Sample, SaveCopy, WriteSheet
 from bench.desk.token import Leave
 from bench.desk.typed import Line
+from bench.job.corrections import bad_result
 
 if TYPE_CHECKING:
     from bench.job.job import Job
@@ -107,12 +108,14 @@ def choose_on_job(desk: Desk, below: Desk, found: str) -> Outcome:
 
 
 def take_back(desk: Desk, job: Job) -> Outcome:
-    """Take back the last answer, and a further ring that was begun by it; a wrong check stays."""
+    """Take back the last answer, and a further ring that was begun by it; a wrong check and a bad result stay."""
     if not job.answers:
         return say(desk, "nothing to take back")
     last = job.answers[-1]
     if last.word == "wrong":
         return say(desk, "a wrong check is not taken back: answer the checks again")
+    if bad_result(last):
+        return say(desk, "a result such as this is not taken back: / goes back to it, to key it again")
     begun = [mark for mark in reversed(job.marks) if mark.key == "attempt" and mark.n > last.n]
     first, *rest = (Append(one.key, one.word, kind="undo", of=one.n) for one in (*begun, last))
     return replace(desk, pending=first, then=tuple(rest), at=""), (first,)

@@ -10,6 +10,7 @@ import re
 from collections.abc import Sequence
 from typing import Any
 
+from bench.job.corrections import corrections_of, outcome, readings_changed_of
 from bench.job.job import Answer, Job
 from bench.job.steps import Words
 from bench.sheet.proofs import covers, last, not_tested, retest_of, tests_of
@@ -47,7 +48,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
     spans = job.attempt_spans()
     now = spans[-1]
     decided, ring = last(job.answers, "ring"), last(now, "ring")
-    outcome = last(now, "fit_outcome")
+    pressed = outcome(now)
     tests = tests_of(now)
     marking = marking_bar(job)
     covered = any(covers(test, marking) for test in tests)
@@ -64,16 +65,18 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         },
         "ring": ring_of(ring, now),
         "turned": turned_of(spans),
-        "made": made_of(job, now, ring, outcome),
-        "fitting": fitting_of(outcome),
+        "made": made_of(job, now, ring, pressed),
+        "fitting": fitting_of(pressed),
         "renewed": renewed.word if (renewed := last(now, "renewed")) else None,
         "tests": tests,
         "marking_bar": marking,
         "marking_tested": covered,
         "not_tested": not_tested(tests, marking, covered=covered),
         "retest": retest_of(tests),
-        "cautions": cautions_of(job, outcome),
+        "cautions": cautions_of(job, pressed),
         "attempts": [attempt_of(n, span) for n, span in enumerate(spans, 1)],
+        "corrections": corrections_of(spans),
+        "readings_changed": readings_changed_of(spans),
         "notes": [note.word for note in job.notes],
         "ended": ended_of(job) if finished else None,
         "made_by": said(decided.words, "by") if decided else None,
@@ -149,9 +152,9 @@ def turned_of(spans: Sequence[Sequence[Answer]]) -> dict[str, str | float | None
     }
 
 
-def made_of(job: Job, now: Sequence[Answer], ring: Answer | None, outcome: Answer | None) -> dict[str, Any]:
+def made_of(job: Job, now: Sequence[Answer], ring: Answer | None, pressed: Answer | None) -> dict[str, Any]:
     """The ring as it was measured before pressing; what was decided is None once its readings were changed."""
-    kept = outcome if outcome and ring and outcome.n > ring.n else None
+    kept = pressed if pressed and ring and pressed.n > ring.n else None
     if kept and (changed(job, kept, WALL) or changed(job, kept, MEASURED_BY)):
         kept = None
     words: Words = kept.words if kept else ()
@@ -179,12 +182,12 @@ def height_of(now: Sequence[Answer], ring: Answer | None) -> float | None:
     return keyed[-1]
 
 
-def fitting_of(outcome: Answer | None) -> dict[str, str | None]:
+def fitting_of(pressed: Answer | None) -> dict[str, str | None]:
     """What happened under the press, and when it was home."""
-    if outcome is None:
+    if pressed is None:
         return {"outcome": None, "at": None}
-    at = outcome.words[1] if outcome.word == "home" and len(outcome.words) > 1 else None
-    return {"outcome": outcome.word, "at": at}
+    at = pressed.words[1] if pressed.word == "home" and len(pressed.words) > 1 else None
+    return {"outcome": pressed.word, "at": at}
 
 
 def marking_bar(job: Job) -> float | None:
@@ -214,7 +217,7 @@ def cautions_of(job: Job, fitted: Answer | None) -> list[str]:
 
 def attempt_of(n: int, span: Sequence[Answer]) -> dict[str, Any]:
     """One ring of the job: its sizes, what became of it and how it was tested."""
-    ring, outcome = last(span, "ring"), last(span, "fit_outcome")
+    ring, pressed = last(span, "ring"), outcome(span)
     spoiled = last(span, "spoiled") or last(span, "fresh_ring")
     sizes = ring_of(ring, span)
     failed = last(span, "empty_found") or last(span, "cased_found")
@@ -222,7 +225,7 @@ def attempt_of(n: int, span: Sequence[Answer]) -> dict[str, Any]:
         "attempt": n,
         "bore_mm": sizes["bore_mm"],
         "outside_diameter_mm": sizes["outside_diameter_mm"],
-        "outcome": outcome.word if outcome else "spoiled" if spoiled else None,
+        "outcome": pressed.word if pressed else "spoiled" if spoiled else None,
         "leak_found": failed.word if failed else None,
         "tests": [
             {key: test[key] for key in ("sitting", "method", "overpressure_bar", "result")}

@@ -1,6 +1,6 @@
 """The tests of a ring as data: what was raised and held, what came of it, and which passes still stand.
 
-Invariant: a figure stands here only if an answer holds it; a test whose answers were changed afterwards never counts,
+Invariant: a figure stands here only if an answer holds it; a pass whose pressure was changed afterwards never counts,
 and no pass stands that a later fail of the same ring took away.
 """
 
@@ -11,6 +11,7 @@ from datetime import datetime
 from itertools import count
 from typing import Any
 
+from bench.job.corrections import results
 from bench.job.job import Answer
 from bench.job.steps import Words
 from bench.stages.common import named, number, said
@@ -19,20 +20,16 @@ from bench.stages.deflection import VOLUMES
 EARLY_H = 12.0
 IN_WATER = ("water_overpressure", "shallow_immersion")
 RESULTS = {"empty_result": "empty", "cased_result": "cased"}
-STARTS_AFRESH = ("method", "found", "unclear")
+STARTS_AFRESH = ("method", "found", "unclear", "correction")
 """Answers of a sitting after which a further pressure belongs to a further test, not to a correction."""
 
 Test = dict[str, Any]
 
 
 def tests_of(answers: Sequence[Answer]) -> list[Test]:
-    """Every test of one ring in the order in which it was made; of a corrected result only the last."""
+    """Every test of one ring in the order in which it was made; of a corrected result only the one that holds."""
     fitted = [answer for answer in answers if answer.key == "fit_outcome"]
-    made = [
-        test_of(answer, answers, fitted)
-        for answer in answers
-        if answer.key in RESULTS and not corrected(answer, answers)
-    ]
+    made = [test_of(answer, answers, fitted) for answer in results(answers)]
     last_fail = max(
         (at for at, test in enumerate(made) if test["counts"] and test["result"] == "fail"), default=-1
     )
@@ -49,15 +46,6 @@ def between(answers: Sequence[Answer], low: int, high: float) -> list[Answer]:
 def last(answers: Sequence[Answer], key: str) -> Answer | None:
     """The newest answer to a key."""
     return next((answer for answer in reversed(answers) if answer.key == key), None)
-
-
-def corrected(result: Answer, answers: Sequence[Answer]) -> bool:
-    """Whether the same hold was given another result later: then this one was a slip of the hand."""
-    later = next((one for one in answers if one.key == result.key and one.n > result.n), None)
-    name = RESULTS[result.key]
-    return later is not None and not any(
-        one.key == f"{name}_hold" for one in between(answers, result.n, later.n)
-    )
 
 
 def replaced(result: Answer, answers: Sequence[Answer]) -> bool:
@@ -91,7 +79,9 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
         "readings": readings_of(words, name, before),
         "at": stamp or None,
         "early": hours is not None and hours < EARLY_H,
-        "counts": home is not None and home is fitted[-1] and not replaced(answer, answers),
+        "counts": home is not None
+        and home is fitted[-1]
+        and (answer.word == "fail" or not replaced(answer, answers)),
     }
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from bench.job.asking import Stage, word, words
+from bench.job.corrections import TESTS
 from bench.job.steps import Choice, Picture, Places, Step, Why, Words
 from bench.stages.common import number, plain_choices
 from rules.testing.leak import fit_leak, hold_needed_s
@@ -259,7 +260,13 @@ def outcome_step(setting: Set, leak: Leak, signals: list[float], hold_s: float, 
             ),
             Choice("not_judged", "something went wrong: it does not count", with_it=decided, stamp=True),
         ),
-        rests_on=(*setting.rests, f"{name}_vented", f"{name}_vented_by", f"{name}_signal_{READINGS - 1}"),
+        rests_on=(
+            *setting.rests,
+            f"{name}_vented",
+            f"{name}_vented_by",
+            f"{name}_signal_{READINGS - 1}",
+            TESTS[name].asks,
+        ),
         cautions=("vent",),
         picture=Picture("leak", numbers=fitted, series=points),
         why="The limit is 50 ug/min at 2 bar overpressure (ISO 2281 clause 4.1 by a typed copy).",

@@ -10,9 +10,11 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.job.asking import Stage, word, words
+from bench.job.corrections import FITTING, KEYED_WRONG, to_ask
 from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Picture, Places, Step, Words
 from bench.stages.common import Dimension, Readings, plain_choices, readings
+from bench.stages.correcting import correction_step
 from bench.stages.decided import Ring
 from bench.stages.lessons import tried_in
 from bench.stages.spares import spare_choices
@@ -52,7 +54,14 @@ def made_and_fitted(job: Job, shop: Shop, ring: Ring) -> Stage[Fitted | None]:
     """Measure the ring, press it in; None when another ring is to be made or the job ends here."""
     decision, walls = yield from measured_ring(shop, ring)
     yield from word(press_check(job, decision, ring))
-    outcome = yield from words(fit_outcome(decision, walls.used_mm or walls.values_mm))
+    read_again = job.newest(FITTING.asks)
+    asked = (FITTING.asks,) if read_again and read_again.word == KEYED_WRONG else ()
+    step = fit_outcome(decision, walls.used_mm or walls.values_mm)
+    outcome = yield from words(replace(step, rests_on=(*step.rests_on, *asked)))
+    if course := to_ask(job, FITTING):
+        yield from word(correction_step(FITTING, course, "another ring was pressed in: measure that one"))
+        yield from word(NEXT_RING)
+        return None
     if outcome[0] == "home":
         return Fitted(since=outcome[1] if len(outcome) > 1 else "", decision=decision)
     yield from another_ring(job, shop, ring)
@@ -256,5 +265,5 @@ NEXT_RING = Step(
     stage="verify",
     kind="mark",
     title="another ring",
-    rests_on=("remake", "empty_found", "cased_found", "fresh_ring", "measure_again"),
+    rests_on=("remake", "empty_found", "cased_found", "fresh_ring", "measure_again", FITTING.asks),
 )

@@ -10,9 +10,12 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.job.asking import Stage, word, words
+from bench.job.corrections import AGAIN, TESTS, courses, to_ask
 from bench.job.job import Job
 from bench.job.steps import Words
 from bench.stages.common import number
+from bench.stages.common import said as named_in
+from bench.stages.correcting import correction_step
 from bench.stages.deflection import Set, with_readings
 from bench.stages.guard import guarded
 from bench.stages.made import Fitted
@@ -126,12 +129,20 @@ def tested(
     else:
         pressure = 0.0
     rests = (*rests, sitting.key("pressure"))
-    return (yield from held(job, sitting, chosen, pressure, rests, said=(barred,) if barred else ()))
+    result = yield from held(job, sitting, chosen, pressure, rests, said=(barred,) if barred else ())
+    kind = TESTS[sitting.name]
+    if course := to_ask(job, kind):
+        yield from word(correction_step(kind, course, "tested again: from the start, with a hold of its own"))
+    return result
 
 
 def once_more(job: Job, sitting: Sitting) -> Words:
     """Keys of the answers that sent the job back to test again; other ways on leave the test as it stands."""
-    led_back = {sitting.key("found"): "test", sitting.key("unclear"): "again"}
+    led_back = {
+        sitting.key("found"): "test",
+        sitting.key("unclear"): "again",
+        sitting.key("correction"): AGAIN,
+    }
     return tuple(
         key
         for key, word in led_back.items()
@@ -188,11 +199,6 @@ def under_pressure(sitting: Sitting, chosen: Method, pressure_bar: float, rests:
 def has_passed_dry(job: Job, sitting: Sitting) -> bool:
     """Whether a dry test of this ring has passed in this sitting."""
     since = max(job.newest_n("fit_outcome"), job.newest_n(sitting.key("found")))
-    used = "dry_pass_fail"
-    for answer in job.answers:
-        if answer.key == sitting.key("method"):
-            used = answer.word
-        passed = answer.n > since and answer.key == sitting.key("result") and answer.word == "pass"
-        if passed and not method(used).wet:
-            return True
-    return False
+    given = (course.holds for course in courses(job.answers, TESTS[sitting.name]))
+    passed = (answer for answer in given if answer and answer.n > since and answer.word == "pass")
+    return any(not method(named_in(answer.words, "method") or "dry_pass_fail").wet for answer in passed)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from bench.job.corrections import TESTS
 from bench.job.steps import Choice, Places, Step, Words
 from bench.stages.common import plain_choices
 from rules.testing.methods import Method, Offer, methods, rising_pressures
@@ -209,7 +210,7 @@ def result_step(name: str, chosen: Method, hold: Words, minutes: float, decided:
             Choice("not_judged", "stopped, or could not be judged", with_it=decided, stamp=True),
         ),
         opens_after=(hold[1], minutes * 60) if timed else None,
-        rests_on=(*rests, f"{name}_hold"),
+        rests_on=(*rests, f"{name}_hold", TESTS[name].asks),
         cautions=("vent",),
         why="As the tester or the eye gives it. A watch that leaked holds pressure inside: treat it as a vessel.",
     )

@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from ringwright import main as ringwright
+from tests.independent.claims_over import shop_complaints
 from tests.independent.sheet_claims import complaints
 from tests.whole.random_bench import Bench
 
@@ -38,6 +39,10 @@ LEAST = {
     "reading struck": 2,
     "old paint": 1,
     "ended without": 2,
+    "keyed wrong": 2,
+    "keyed over, tested again": 1,
+    "result changed": 1,
+    "reading keyed anew": 1,
 }
 """How often each state must come up among the short run's jobs."""
 Case = tuple[dict[str, Any], str, str]
@@ -57,6 +62,11 @@ def sheet_of(path: Path, folder: Path) -> tuple[dict[str, Any], str]:
     """A session file's sheet as data and as text."""
     data: dict[str, Any] = json.loads(said("sheet", str(path), "--json", "--folder", str(folder)))
     return data, said("sheet", str(path), "--folder", str(folder))
+
+
+def shop_of(path: Path, folder: Path) -> str:
+    """The workshop's page of a session file."""
+    return said("sheet", str(path), "--shop", "--folder", str(folder))
 
 
 def states(sheet: dict[str, Any], raw: str) -> Counter[str]:
@@ -89,6 +99,12 @@ def states(sheet: dict[str, Any], raw: str) -> Counter[str]:
         "readings changed": sheet["ring"]["bore_mm"] is not None and sheet["measured"]["glass"]["n"] is None,
         "old paint": old,
         "ended without": sheet["ended"] is not None,
+        "keyed wrong": any(one["how"] == "keyed_wrong" for one in sheet["corrections"]),
+        "keyed over, tested again": any(one["how"] == "again" for one in sheet["corrections"]),
+        "keyed over, not said": any(one["how"] == "open" for one in sheet["corrections"]),
+        "result changed": any(one["how"] == "corrected" for one in sheet["corrections"]),
+        "fitting corrected": any(one["what"] == "fitting" for one in sheet["corrections"]),
+        "reading keyed anew": bool(sheet["readings_changed"]),
     }
     return Counter(name for name, holds in seen.items() if holds)
 
@@ -106,6 +122,7 @@ def run(count: int, *, first: int = 0) -> tuple[Counter[str], list[str], list[Ca
             path = next((folder / "jobs").glob("*.toml"))
             sheet, text = sheet_of(path, folder)
             found += [f"seed {seed}: {one}" for one in complaints(sheet, text, path)]
+            found += [f"seed {seed}: {one}" for one in shop_complaints(shop_of(path, folder), path)]
             raw = path.read_text(encoding="utf-8")
             reached += states(sheet, raw)
             cases.append((sheet, text, raw))

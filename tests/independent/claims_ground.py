@@ -59,3 +59,48 @@ class Ground:
             outside = figure([one for one in read if one.n < past.n][-1].word)
             bore = figure(past.words[1].split(" ", 1)[1])
         return outside, bore, ring
+
+    def pressed(self, span: list[Kept]) -> Kept | None:
+        """What became of a span's ring under the press, as far as it holds."""
+        held = [one for one, _ in in_turn(span, "fit_outcome", "fitting_correction", "part") if one]
+        return held[-1] if held else None
+
+
+Trace = tuple[Kept, Kept, str]
+"""A result, the one keyed over it, and what was said of it: keyed_wrong, again, open, or corrected (never asked)."""
+
+
+def in_turn(span: list[Kept], result: str, asked: str, border: str) -> list[tuple[Kept | None, list[Trace]]]:
+    """The result that holds between two borders, and what was keyed over it; a bad one yields to no better word."""
+    parts: list[list[Kept]] = [[]]
+    for one in span:
+        if one.key == border:
+            parts.append([])
+        if one.key in (result, asked):
+            parts[-1].append(one)
+    return [one_turn(part, result) for part in parts]
+
+
+def one_turn(part: list[Kept], result: str) -> tuple[Kept | None, list[Trace]]:
+    """The same within one part: results, each with what was said before it."""
+    holds: Kept | None = None
+    traces: list[Trace] = []
+    doubted: Kept | None = None
+    for place, one in enumerate(part):
+        if one.key != result:
+            continue
+        word = part[place - 1].word if place and part[place - 1].key != result and doubted else ""
+        failed = holds is not None and (
+            holds.word == "fail" or (result == "fit_outcome" and holds.word != "home")
+        )
+        better = one.word != "fail" and (result != "fit_outcome" or one.word == "home")
+        if failed and better and word != "keyed_wrong":
+            doubted = one
+            continue
+        if holds is not None and holds.word != one.word:
+            traces.append((holds, one, word or "corrected"))
+        holds, doubted = one, None
+    if holds is not None and doubted is not None:
+        words = [one.word for one in part if one.key != result and one.n > doubted.n]
+        traces.append((holds, doubted, words[-1] if words else "open"))
+    return holds, traces

@@ -83,7 +83,7 @@ class RingClaims(Ground):
 
     def made(self) -> None:
         """Walls, height and squeeze as measured on this ring."""
-        made, outcome = self.sheet["made"], newest(self.now, "fit_outcome")
+        made, outcome = self.sheet["made"], self.pressed(self.now)
         outside, bore, ring = self.ring_sizes(self.now)
         later = [
             one.key

@@ -9,6 +9,7 @@ import re
 from pathlib import Path
 from typing import Any
 
+from tests.independent.claims_over import OverClaims
 from tests.independent.claims_proof import ProofClaims, tests_in
 from tests.independent.claims_ring import RingClaims
 from tests.independent.raw_session import newest
@@ -28,7 +29,7 @@ ENDS = {
 FORBIDDEN = ("waterproof", "water-proof", "conform", "guarantee", "complies", "certif", "original part,")
 
 
-class Claims(RingClaims, ProofClaims):
+class Claims(RingClaims, ProofClaims, OverClaims):
     """One sheet against its file."""
 
     def check(self) -> list[str]:
@@ -43,6 +44,7 @@ class Claims(RingClaims, ProofClaims):
         self.tested()
         self.proved()
         self.before()
+        self.over()
         self.words()
         return self.found
 
@@ -62,7 +64,7 @@ class Claims(RingClaims, ProofClaims):
         for n, (one, span) in enumerate(zip(self.sheet["attempts"], self.spans, strict=False), 1):
             outside, bore, _ = self.ring_sizes(span)
             outcome, spoiled = (
-                newest(span, "fit_outcome"),
+                self.pressed(span),
                 newest(span, "spoiled") or newest(span, "fresh_ring"),
             )
             own = outcome.word if outcome else "spoiled" if spoiled else None
@@ -94,7 +96,7 @@ class Claims(RingClaims, ProofClaims):
         )
         for sentence in (*self.sheet["not_tested"], *self.sheet["cautions"]):
             self.must(" ".join(sentence.split()) in text, f"the text leaves out: {sentence}")
-        outcome = newest(self.now, "fit_outcome")
+        outcome = self.pressed(self.now)
         fitted = outcome is not None and outcome.word == "home"
         said = "not an original part" in text
         self.must(

@@ -11,11 +11,14 @@ from typing import Any
 
 import pytest
 
+import bench.job.corrections
 import bench.sheet.data
 import bench.sheet.proofs
+import bench.sheet.workshop
 from bench.file.codec import render_entry
 from bench.file.entry import Entry
-from tests.campaigns.sheet_claims import LEAST, Case, run, sheet_of
+from tests.campaigns.sheet_claims import LEAST, Case, run, sheet_of, shop_of
+from tests.independent.claims_over import shop_complaints
 from tests.independent.sheet_claims import complaints
 
 SAMPLES = sorted((Path(__file__).resolve().parents[2] / "sample_sessions").glob("*.toml"))
@@ -48,6 +51,7 @@ def test_samples_claim_what_their_entries_hold(sample: Path | None, tmp_path: Pa
         pytest.skip("there are no sample sessions yet")
     sheet, text = sheet_of(sample, tmp_path)
     assert complaints(sheet, text, sample) == []
+    assert shop_complaints(shop_of(sample, tmp_path), sample) == []
 
 
 def and_then(raw: str, *answers: tuple[str, tuple[str, ...]]) -> str:
@@ -60,6 +64,27 @@ def and_then(raw: str, *answers: tuple[str, tuple[str, ...]]) -> str:
         entry = Entry(n=n + more, at=at, kind="answer", key=key, value=value)
         raw += render_entry(entry, salt=held["id"]).decode("utf-8")
     return raw
+
+
+def test_a_page_that_hides_a_corrected_fail_is_caught(jobs: Jobs, tmp_path: Path) -> None:
+    """Sentence by sentence, in every job that has one: left out, without its moment, with another word."""
+    path, planted = tmp_path / "job.toml", 0
+    for sheet, _, raw in jobs[2]:
+        path.write_text(raw, encoding="utf-8")
+        page = " ".join(shop_of(path, tmp_path).split())
+        assert shop_complaints(page, path) == []
+        for one in sheet["corrections"]:
+            at = one["first_at"][:16].replace("T", " ")
+            if one["first"] != "fail" or f"first given as FAIL, {at} UTC" not in page:
+                continue
+            for wrong in (
+                page.replace(f"first given as FAIL, {at} UTC", "given"),
+                page.replace(f"first given as FAIL, {at} UTC", "first given as FAIL"),
+                page.replace(f"first given as FAIL, {at} UTC", f"first given as NOT JUDGED, {at} UTC"),
+            ):
+                assert shop_complaints(wrong, path), wrong
+            planted += 1
+    assert planted >= 2
 
 
 def proved(jobs: Jobs) -> Case:
@@ -173,6 +198,26 @@ def retest_later(sheet: dict[str, Any]) -> None:
     sheet["retest"] = str(int(sheet["retest"][:4]) + 1) + sheet["retest"][4:]
 
 
+def correction_hidden(sheet: dict[str, Any]) -> None:
+    sheet["corrections"] = [one for one in sheet["corrections"] if one["first"] != "fail"]
+
+
+def correction_softened(sheet: dict[str, Any]) -> None:
+    next(one for one in sheet["corrections"] if one["first"] == "fail")["first"] = "not_judged"
+
+
+def correction_settled(sheet: dict[str, Any]) -> None:
+    next(one for one in sheet["corrections"] if one["how"] != "keyed_wrong")["how"] = "keyed_wrong"
+
+
+def correction_earlier(sheet: dict[str, Any]) -> None:
+    sheet["corrections"][0]["first_at"] = sheet["corrections"][0]["then_at"]
+
+
+def reading_hidden(sheet: dict[str, Any]) -> None:
+    sheet["readings_changed"] = sheet["readings_changed"][1:]
+
+
 FAULTS: tuple[Fault, ...] = (
     marking_claimed,
     pressure_raised,
@@ -190,6 +235,11 @@ FAULTS: tuple[Fault, ...] = (
     finished_claimed,
     warning_left_out,
     retest_later,
+    correction_hidden,
+    correction_softened,
+    correction_settled,
+    correction_earlier,
+    reading_hidden,
 )
 
 
@@ -245,7 +295,18 @@ def planted_in_program(monkeypatch: pytest.MonkeyPatch, name: str) -> None:
 
         monkeypatch.setattr(bench.sheet.data, "tests_of", all_stand)
     elif name == "corrected results stay":
-        monkeypatch.setattr(bench.sheet.proofs, "corrected", lambda result, answers: False)
+        every = ("empty_result", "cased_result")
+        monkeypatch.setattr(
+            bench.sheet.proofs, "results", lambda answers: [one for one in answers if one.key in every]
+        )
+    elif name == "the last word holds":
+        monkeypatch.setattr(bench.job.corrections.Kind, "bad", lambda kind, answer: False)
+    elif name == "corrections are hidden":
+        monkeypatch.setattr(bench.sheet.data, "corrections_of", lambda spans: [])
+    elif name == "corrections are left off the page":
+        monkeypatch.setattr(bench.sheet.workshop, "correction_lines", lambda data: ())
+    elif name == "a fail is called keyed wrong at once":
+        monkeypatch.setitem(bench.sheet.workshop.HOW, "again", bench.sheet.workshop.HOW["keyed_wrong"])
     elif name == "changed pressures stay":
         monkeypatch.setattr(bench.sheet.proofs, "replaced", lambda result, answers: False)
     elif name == "changed readings stay":
@@ -266,6 +327,10 @@ def first_or_last(answers: Any, key: str) -> Any:
         "changed readings stay",
         "changed pressures stay",
         "corrected results stay",
+        "the last word holds",
+        "corrections are hidden",
+        "corrections are left off the page",
+        "a fail is called keyed wrong at once",
     ],
 )
 def test_a_fault_in_the_program_is_caught(
@@ -278,6 +343,6 @@ def test_a_fault_in_the_program_is_caught(
     path = tmp_path / "job.toml"
     for raw in (*changed(jobs).values(), *(raw for _, _, raw in jobs[2])):
         path.write_text(raw, encoding="utf-8")
-        if complaints(*sheet_of(path, tmp_path), path):
+        if complaints(*sheet_of(path, tmp_path), path) or shop_complaints(shop_of(path, tmp_path), path):
             return
     pytest.fail(f"{name} was not caught")

@@ -15,11 +15,14 @@ from pathlib import Path
 
 from bench.desk import everything
 from bench.desk.desk import Desk
+from bench.job.corrections import bad_result
 from bench.job.steps import Step
 from screens.plain import Plain
 from tests.whole.hands import Clock, bench_in
 
 MOST_LINES = 400
+SECOND_THOUGHTS = 0.35
+"""Share of bad results that something else is keyed over."""
 ASIDE = 0.05
 """Share of steps before which something is done from the list."""
 WEIGHTS: dict[str, dict[str, float]] = {
@@ -33,6 +36,9 @@ WEIGHTS: dict[str, dict[str, float]] = {
     "cased_result": {"pass": 7, "fail": 2, "not_judged": 1.5},
     "hand_back": {"done": 5, "again": 3, "later": 0.3},
     "renewed": {"none": 3, "back": 2, "back_crown": 2, "all": 2, "parked": 0.2},
+    "empty_correction": {"again": 1, "keyed_wrong": 2},
+    "cased_correction": {"again": 1, "keyed_wrong": 2},
+    "fitting_correction": {"again": 1, "keyed_wrong": 2},
     "past_outside": {"smaller_bore": 2, "fresh": 1},
     "marking": {
         "nothing": 2,
@@ -105,6 +111,8 @@ class Bench:
             self.line(self.chance.choice(["spring bar bent", "crown stiff \u4e00", "ask about strap"]))
         elif step is None:
             self.line("/")
+        elif self.just_failed() and self.chance.random() < SECOND_THOUGHTS:
+            self.think_again()
         elif self.chance.random() < ASIDE and len(self.desk.entries) > 3:
             self.aside()
         elif step.key in ("empty_pressure", "empty_check", "cased_pressure", "cased_check"):
@@ -125,6 +133,24 @@ class Bench:
             self.numbered(keys, self.chance.choice(keys[:30]))
             if self.desk.page == "step" and self.desk.step is not None:
                 self.answer(self.desk.step)
+
+    def just_failed(self) -> bool:
+        """Whether the last answer is a result that is bad."""
+        answers = self.desk.job.answers if self.desk.job is not None else ()
+        return bool(answers) and bad_result(answers[-1])
+
+    def think_again(self) -> None:
+        """Key something else over a bad result, after a reading before it perhaps."""
+        answers = self.desk.job.answers if self.desk.job is not None else ()
+        name = answers[-1].key.partition("_")[0]
+        if any(one.key == f"{name}_signal_5" for one in answers) and self.chance.random() < 0.5:
+            self.by_list("replace", f"{name}_signal_5")
+            if self.desk.step is not None and self.desk.step.key == f"{name}_signal_5":
+                self.answer(self.desk.step)
+        self.by_list("replace", answers[-1].key)
+        step = self.desk.step
+        if step is not None and step.key == answers[-1].key:
+            self.numbered([choice.word for choice in step.choices], step.choices[0].word)
 
     def before_a_test(self, step: Step) -> None:
         """Sometimes another method is taken; a watch is sometimes left to settle first."""

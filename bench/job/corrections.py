@@ -1,0 +1,205 @@
+"""Results that were keyed over one another: which one holds, and what it was first given as.
+
+Invariant: a fail holds until a test with a hold of its own follows, or until the person has said that it was keyed
+wrong and has keyed the result again; a ring that did not go home likewise. Nothing keyed over leaves without a trace.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
+from typing import Any
+
+from bench.job.job import Answer, Job
+
+KEYED_WRONG, AGAIN = "keyed_wrong", "again"
+"""What the person may say of a result keyed over a fail."""
+CORRECTED, OPEN = "corrected", "open"
+"""Keyed over where nothing had to be asked; asked, and not answered yet."""
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A result of one kind: of a test of one sitting, or of fitting."""
+
+    what: str
+    """empty, cased or fitting."""
+    result: str
+    """Key of its answers."""
+    begins: str
+    """Key of what begins another: the hold of a test, the parting of a ring."""
+
+    @property
+    def asks(self) -> str:
+        """Key of the question which of the two it is."""
+        return f"{self.what}_correction"
+
+    def bad(self, answer: Answer) -> bool:
+        """Whether a result says that the ring does not serve."""
+        return answer.word != "home" if self.what == "fitting" else answer.word == "fail"
+
+
+FITTING = Kind("fitting", "fit_outcome", "part")
+TESTS = {name: Kind(name, f"{name}_result", f"{name}_hold") for name in ("empty", "cased")}
+KINDS = (FITTING, *TESTS.values())
+
+
+@dataclass(frozen=True, slots=True)
+class Over:
+    """One result keyed over another."""
+
+    first: Answer
+    then: Answer
+    how: str
+    """keyed_wrong, again, corrected or open."""
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """What was keyed of one hold, or of one pressing."""
+
+    holds: Answer | None = None
+    """The result that holds."""
+    refused: Answer | None = None
+    """A better one keyed over it that does not hold."""
+    said: str = ""
+    """What was said of that: keyed_wrong, again, or nothing yet."""
+    over: tuple[Over, ...] = ()
+
+    def told(self, kind: Kind, answer: Answer) -> Course:
+        """The course after one more answer."""
+        if answer.key == kind.asks:
+            return replace(self, said=answer.word) if self.refused else self
+        if answer.key != kind.result:
+            return self
+        if self.holds is None or answer.word == self.holds.word:
+            return replace(self, holds=answer, refused=None, said="")
+        if kind.bad(self.holds) and not kind.bad(answer) and self.said != KEYED_WRONG:
+            return replace(self, refused=answer, said="")
+        over = Over(self.holds, answer, self.said or CORRECTED)
+        return Course(holds=answer, over=(*self.over, over))
+
+    @property
+    def traces(self) -> tuple[Over, ...]:
+        """Everything that was keyed over, what does not hold included."""
+        if self.holds is None or self.refused is None:
+            return self.over
+        return (*self.over, Over(self.holds, self.refused, self.said or OPEN))
+
+
+def courses(answers: Sequence[Answer], kind: Kind) -> Iterator[Course]:
+    """Every hold with its results, in order; the answers of one ring, oldest first."""
+    course = Course()
+    for answer in answers:
+        if answer.key == kind.begins:
+            yield course
+            course = Course()
+        course = course.told(kind, answer)
+    yield course
+
+
+def results(answers: Sequence[Answer]) -> list[Answer]:
+    """The results of both sittings that hold, in the order of the file."""
+    held = [course.holds for kind in TESTS.values() for course in courses(answers, kind)]
+    return sorted((answer for answer in held if answer is not None), key=lambda answer: answer.n)
+
+
+def outcome(answers: Sequence[Answer]) -> Answer | None:
+    """What became of a ring under the press, as far as it holds."""
+    held = [course.holds for course in courses(answers, FITTING)]
+    return next((answer for answer in reversed(held) if answer is not None), None)
+
+
+def bad_result(answer: Answer) -> bool:
+    """Whether an answer is a result that says that the ring does not serve."""
+    return any(answer.key == kind.result and kind.bad(answer) for kind in KINDS)
+
+
+def to_ask(job: Job, kind: Kind) -> Course | None:
+    """The course of this ring of which it has to be said which it is; None where nothing is to be asked."""
+    *_, course = courses(job.attempt_spans()[-1], kind)
+    return course if course.refused is not None and course.said != KEYED_WRONG else None
+
+
+def corrections_of(spans: Sequence[Sequence[Answer]]) -> list[dict[str, Any]]:
+    """Every result that was keyed over, ring by ring, for the sheet."""
+    found = [
+        (n, kind.what, over)
+        for n, span in enumerate(spans, 1)
+        for kind in KINDS
+        for course in courses(span, kind)
+        for over in course.traces
+    ]
+    return [
+        {
+            "attempt": n,
+            "what": what,
+            "first": over.first.word,
+            "first_at": given_at(over.first),
+            "then": over.then.word,
+            "then_at": given_at(over.then),
+            "how": over.how,
+        }
+        for n, what, over in sorted(found, key=lambda one: one[2].then.n)
+    ]
+
+
+def given_at(answer: Answer) -> str | None:
+    """When an answer was given, UTC text; None where its time cannot be read."""
+    for text in (*answer.words[1:2], answer.at):
+        try:
+            moment = datetime.fromisoformat(text)
+        except ValueError:
+            continue
+        if moment.tzinfo is not None:
+            return moment.astimezone(UTC).isoformat(timespec="seconds")
+    return None
+
+
+TAKEN = re.compile(r"signal_[1-9]\d*|vented(_by)?")
+"""What is read while a hold runs and after it."""
+SET_UP = ("volume", "volume_exact", "gauge_step", "temperature")
+"""What a verdict from readings rests on and is said before the hold."""
+
+
+def readings_changed_of(spans: Sequence[Sequence[Answer]]) -> list[dict[str, Any]]:
+    """What a verdict from readings rests on and was keyed anew after its hold had begun, for the sheet."""
+    found = [
+        (n, name, was, now)
+        for n, span in enumerate(spans, 1)
+        for name in TESTS
+        for was, now in keyed_anew(span, name)
+    ]
+    return [
+        {
+            "attempt": n,
+            "what": name,
+            "reading": now.key.removeprefix(f"{name}_"),
+            "first": was.word if was else None,
+            "then": now.word,
+            "then_at": given_at(now),
+        }
+        for n, name, was, now in sorted(found, key=lambda one: one[3].n)
+    ]
+
+
+def keyed_anew(span: Sequence[Answer], name: str) -> Iterator[tuple[Answer | None, Answer]]:
+    """(before, after) of what was keyed anew between a hold and its result; before is None for a usual value."""
+    before: dict[str, Answer] = {}
+    waiting: list[tuple[Answer | None, Answer]] = []
+    begun = 0
+    for answer in span:
+        key = answer.key.removeprefix(f"{name}_")
+        if key == "hold" != answer.key:
+            begun, waiting = answer.n, []
+        elif key == "result" != answer.key and "method dry_deflection" in answer.words:
+            yield from waiting
+            waiting = []
+        elif key != answer.key and (key in SET_UP or TAKEN.fullmatch(key)):
+            was = before.get(key)
+            first = was is None or was.n < begun
+            if begun and (key in SET_UP or not first) and (was is None or was.word != answer.word):
+                waiting.append((was, answer))
+            before[key] = answer

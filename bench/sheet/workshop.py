@@ -1,0 +1,71 @@
+"""What the shop's own copy of the sheet says besides the customer's: corrected results, and the time at the bench.
+
+Invariant: every sentence repeats what the sheet's data hold; nothing is added.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from bench.job.corrections import AGAIN, CORRECTED, KEYED_WRONG, OPEN
+from bench.sheet.bench_time import shop_lines
+from bench.sheet.text import OUTCOMES, RESULTS, SITTINGS, moment
+
+HOW = {
+    KEYED_WRONG: "keyed wrong, read once more and keyed as {then}, {at}",
+    AGAIN: "{then} keyed over it, {at}, did not count: {again}",
+    CORRECTED: "changed to {then}, {at}",
+    OPEN: "{then} keyed over it, {at}, does not count: not said yet whether {again} or keyed wrong",
+}
+"""What became of a result that was keyed over."""
+READ = {
+    "volume": "free volume",
+    "volume_exact": "measured volume",
+    "gauge_step": "step of the gauge",
+    "temperature": "temperature",
+    "vented": "gauge after venting",
+    "vented_by": "gauge after venting",
+}
+
+
+def shop_copy(data: dict[str, Any], minutes: tuple[float, float]) -> tuple[str, ...]:
+    """Everything that only the shop's copy says."""
+    return (*correction_lines(data), *shop_lines(minutes))
+
+
+def correction_lines(data: dict[str, Any]) -> tuple[str, ...]:
+    """Results that were keyed over, and readings keyed anew within a hold."""
+    results = [correction_text(one, data["attempt"]) for one in data["corrections"]]
+    return (*results, *(reading_text(one, data["attempt"]) for one in data["readings_changed"]))
+
+
+def place(one: dict[str, Any], attempt: int) -> str:
+    """What a correction belongs to."""
+    name = SITTINGS.get(one["what"], "Fitting")
+    return name if one["attempt"] == attempt else f"Ring {one['attempt']}, {name[0].lower()}{name[1:]}"
+
+
+def correction_text(one: dict[str, Any], attempt: int) -> str:
+    """One result that was keyed over."""
+    words = OUTCOMES if one["what"] == "fitting" else RESULTS
+    then = words.get(one["then"], one["then"])
+    again = "another ring was pressed" if one["what"] == "fitting" else "tested again"
+    how = HOW[one["how"]].format(then=then, at=when(one["then_at"]), again=again)
+    first = words.get(one["first"], one["first"])
+    return f"{place(one, attempt)}: first given as {first}, {when(one['first_at'])}; {how}."
+
+
+def reading_text(one: dict[str, Any], attempt: int) -> str:
+    """One reading that was keyed anew after its hold had begun."""
+    name = READ.get(one["reading"], one["reading"].replace("signal_", "reading "))
+    first = "as usual" if one["first"] is None else one["first"].replace("_", " ")
+    then = one["then"].replace("_", " ")
+    at = when(one["then_at"])
+    return (
+        f"{place(one, attempt)}, {name}: first {first}, keyed anew after the hold had begun as {then}, {at}."
+    )
+
+
+def when(utc: str | None) -> str:
+    """A moment for people."""
+    return moment(utc) if utc else "time not known"
