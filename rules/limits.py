@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from rules.checks import OutOfRange, number
 
+MM_PER_INCH = 25.4
+"""Exactly (international yard and pound agreement, 1959)."""
 LEAST_SQUEEZE = 0.05
 MOST_SQUEEZE = 0.13
 """The band of nominal squeeze (common practice)."""
@@ -41,6 +43,8 @@ LOWER_CHAMFER_MM = 0.10
 SIZE_STEP_MM = 0.01
 THIN_CASE_WALL_MM = 1.5
 """Gold thinner than this round the seat is treated gently (own judgement)."""
+MOST_OF_WALL_CHAMFERED = 0.8
+"""A chamfer takes at most this part of the wall (own judgement)."""
 ROUND_MM, OVAL_MM = 0.03, 0.08
 """To the first an oval seat does not matter; above the second true the bezel first (own judgement)."""
 

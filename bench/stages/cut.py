@@ -103,15 +103,17 @@ def roughed(at: Cutting) -> Stage[Cutting]:
     """Face, outside, drill and bore roughed, then left to cool."""
     made = at.plan
     yield from word(
-        action("rough_outside", (*made.of("face"), *made.of("rough_outside")), made, at.last, made.set_up)
+        action(
+            "rough_outside", (*made.of("face"), *made.of("rough_outside")), made, at.last, made.set_up_words
+        )
     )
     yield from word(action("drill", (*made.of("centre"), *made.of("drill")), made, "rough_outside"))
     if made.of("rough_bore"):
         yield from word(tool_change("tool_boring", made.order.boring, "drill"))
         yield from word(action("rough_bore", made.of("rough_bore"), made, "tool_boring"))
-        yield from word(action("rest", made.of("rest"), made, "rough_bore", made.set_up[-1:]))
+        yield from word(action("rest", made.of("rest"), made, "rough_bore", made.set_up_words[-1:]))
     else:
-        yield from word(action("rest", made.of("rest"), made, "drill", made.set_up[-1:]))
+        yield from word(action("rest", made.of("rest"), made, "drill", made.set_up_words[-1:]))
     yield from word(tool_change("tool_turning", made.order.turning, "rest"))
     return replace(at, last="tool_turning")
 

@@ -5,14 +5,17 @@ Invariant: the same answers and shop give the same plan.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from bench.job.job import Job
 from bench.stages.common import named
 from bench.stages.decided import Ring
 from bench.stages.size_steps import bar_name
+from rules.checks import OutOfRange
+from rules.limits import MOST_OF_WALL_CHAMFERED
 from rules.tables import plastics
-from rules.turning.passes import Plan
+from rules.turning.passes import Plan, RingSize, SetUp
 from rules.turning.planning import plan
 
 if TYPE_CHECKING:
@@ -25,35 +28,44 @@ LARGEST_KEPT_MM = 0.10
 
 def planned(job: Job, shop: Shop, ring: Ring) -> tuple[Plan | None, str]:
     """The turning plan for this ring on this shop's lathe, or None and the reason why there is none."""
-    lathe = next((item for item in shop.lathes if item.name == chosen(job, "lathe")), shop.lathes[0])
-    tools = shop.tools_of(chosen(job, "tool_set") or shop.tool_sets[0]) or shop.tools_of(shop.tool_sets[0])
-    named_bar = chosen(job, "bar")
-    bars = [bar for bar in shop.bars_of(ring.plastic) if named_bar in ("", "as it fits", bar_name(bar))]
-    reasons = []
-    for bar in bars:
+    why = f"bar: no such bar of {ring.plastic} in this shop; add one to shop.toml, or name another bar"
+    try:
+        size = size_of(ring)
+    except OutOfRange as reason:
+        return None, str(reason)
+    for set_up in set_ups(job, shop, ring):
         try:
-            made = plan(
-                outside_diameter_mm=ring.outside_mm,
-                bore_mm=ring.bore_mm,
-                height_mm=ring.height_mm,
-                chamfer_mm=min(ring.chamfer_mm, 0.8 * ring.wall_mm),
-                lower_chamfer_mm=min(ring.lower_chamfer_mm, 0.8 * ring.wall_mm),
-                plastic=ring.plastic,
-                lathe=lathe,
-                tools=tools,
+            return plan(ring=size, set_up=set_up), ""
+        except OutOfRange as reason:
+            why = str(reason)
+    return None, why
+
+
+def size_of(ring: Ring) -> RingSize:
+    """The ring as it is turned; raises OutOfRange for one that nobody can turn."""
+    most = MOST_OF_WALL_CHAMFERED * ring.wall_mm
+    return RingSize(
+        outside_diameter_mm=ring.outside_mm,
+        bore_mm=ring.bore_mm,
+        height_mm=ring.height_mm,
+        chamfer_mm=min(ring.chamfer_mm, most),
+        lower_chamfer_mm=min(ring.lower_chamfer_mm, most),
+    )
+
+
+def set_ups(job: Job, shop: Shop, ring: Ring) -> Iterator[SetUp]:
+    """The equipment that was named, or the usual, with each bar in turn that may serve; the thinnest first."""
+    named_bar = chosen(job, "bar")
+    for bar in shop.bars_of(ring.plastic):
+        if named_bar in ("", "as it fits", bar_name(bar)):
+            yield SetUp(
+                lathe=shop.lathe_named(chosen(job, "lathe")) or shop.lathes[0],
+                tools=shop.tools_of(chosen(job, "tool_set")) or shop.tools_of(shop.tool_sets[0]),
                 bar=bar,
                 spares=ring.spares,
-                offsets_mm=offsets(job),
+                offsets_mm=tuple(offsets(job).items()),
                 expansion_per_k=expansion(shop, ring.plastic),
             )
-        except ValueError as reason:
-            reasons.append(str(reason))
-            continue
-        return made, ""
-    missing = (
-        f"there is no such bar of {ring.plastic} in this shop: add one to shop.toml, or name another bar"
-    )
-    return None, reasons[-1] if reasons else missing
 
 
 def expansion(shop: Shop, plastic: str) -> float | None:
