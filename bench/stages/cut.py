@@ -129,8 +129,8 @@ class Surface:
     within_mm: float
     """Readings of it agree within this."""
     ask: Callable[[Shop, str, float, Words], Step]
-    promised: Callable[[Cutting, float], float]
-    """What the reading should be when the slide left this diameter."""
+    expected: Callable[[Cutting, float], float]
+    """What the reading should be where the cross slide should have left this diameter."""
     past: Callable[[Cutting, Correction, float, Words], Stage[Cutting | None]]
     """The ways out when it is past its size."""
 
@@ -149,11 +149,11 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
     taken = 1
     while True:
         key = f"{NTH[taken]}{surface.reading}"
-        promised = surface.promised(at, passes[upto - 1].material_diameter_after_mm or 0.0)
-        step = surface.ask(shop, key, promised, rests)
+        expected = surface.expected(at, passes[upto - 1].material_diameter_after_mm or 0.0)
+        step = surface.ask(shop, key, expected, rests)
         again = ("again",) * 3
         read = yield from readings(
-            Dimension(step, surface.within_mm, places=again, least=1, expected_mm=promised)
+            Dimension(step, surface.within_mm, places=again, least=1, expected_mm=expected)
         )
         reading = (read.used_mm or read.values_mm)[-1]
         found = yield from corrected(at.plan, surface.operation, reading, read.keys)
@@ -174,7 +174,7 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
 
 
 def corrected(made: Plan, operation: str, reading_mm: float, keys: Words) -> Stage[Correction | None]:
-    """The plan corrected by a reading; None when readings that cannot be lead to a fresh ring."""
+    """The plan corrected by a reading; None when impossible readings lead to a fresh ring."""
     try:
         return replan(made, operation=operation, reading_mm=reading_mm)
     except ValueError as reason:
@@ -222,7 +222,7 @@ OUTSIDE = Surface(
     reading="outside_reading",
     within_mm=DIAMETERS_AGREE_MM,
     ask=outside_reading,
-    promised=lambda at, diameter: diameter or at.ring.outside_mm,
+    expected=lambda at, diameter: diameter or at.ring.outside_mm,
     past=outside_past,
 )
 BORE = Surface(
@@ -230,7 +230,7 @@ BORE = Surface(
     reading="wall_reading",
     within_mm=HEIGHTS_AGREE_MM,
     ask=wall_reading,
-    promised=lambda at, diameter: (at.ring.outside_mm - (diameter or at.ring.bore_mm)) / 2,
+    expected=lambda at, diameter: (at.ring.outside_mm - (diameter or at.ring.bore_mm)) / 2,
     past=bore_past,
 )
 

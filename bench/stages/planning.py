@@ -1,22 +1,26 @@
-"""The turning plan of an accepted ring on this shop's lathe, with the equipment that was named.
+"""The turning plan of an accepted ring: as it was begun, else on this shop's lathe with the equipment that was named.
 
-Invariant: the same answers and shop give the same plan.
+Invariant: the same answers and shop give the same plan; the plan of a ring begun does not follow the shop.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from bench.job.job import Job
-from bench.stages.common import named
+from bench.job.steps import Words
+from bench.stages.common import named, said
+from bench.stages.cut_steps import BASE
 from bench.stages.decided import Ring
 from bench.stages.size_steps import bar_name
+from bench.stages.turning_facts import INSTEAD, UNUSABLE, from_text
 from rules.checks import OutOfRange
 from rules.limits import MOST_OF_WALL_CHAMFERED
 from rules.tables import plastics
-from rules.turning.passes import Plan, RingSize, SetUp
-from rules.turning.planning import plan
+from rules.turning.passes import Order, Plan, RingSize, SetUp
+from rules.turning.planning import plan, plan_of
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -27,18 +31,49 @@ LARGEST_KEPT_MM = 0.10
 
 
 def planned(job: Job, shop: Shop, ring: Ring) -> tuple[Plan | None, str]:
-    """The turning plan for this ring on this shop's lathe, or None and the reason why there is none."""
+    """The turning plan for this ring, or None and the reason why there is none.
+
+    A ring that is begun keeps the plan it was begun with; where that cannot be read, a warning of the plan says so.
+    """
+    warnings: Words = ()
     why = f"bar: no such bar of {ring.plastic} in this shop; add one to shop.toml, or name another bar"
     try:
         size = size_of(ring)
     except OutOfRange as reason:
         return None, str(reason)
+    try:
+        if kept := kept_order(job):
+            return plan_of(order_of(kept, size, ring)), ""
+    except OutOfRange as reason:
+        warnings = (str(reason),)
     for set_up in set_ups(job, shop, ring):
         try:
-            return plan(ring=size, set_up=set_up), ""
+            made = plan(ring=size, set_up=set_up)
+            return replace(made, warnings=(*made.warnings, *warnings)), ""
         except OutOfRange as reason:
             why = str(reason)
     return None, why
+
+
+def kept_order(job: Job) -> str:
+    """The order kept with the checks of the lathe, once the ring is begun; empty where there is none.
+
+    Until it was roughed outside, checks of an earlier sitting bind nothing: tools and read-out are set up afresh.
+    """
+    checked = job.fresh("lathe_speed", BASE)
+    if checked is None:
+        return ""
+    begun = checked.n > job.newest_n("sitting") or job.fresh("rough_outside", BASE) is not None
+    return said(checked.words, "order") if begun else ""
+
+
+def order_of(text: str, size: RingSize, ring: Ring) -> Order:
+    """The order that a text keeps; raises OutOfRange when it cannot be read or makes another ring."""
+    order = from_text(text)
+    wanted = (size, ring.plastic, ring.plastic, ring.spares)
+    if (order.ring, order.bar.plastic, order.data.plastic, order.spares) != wanted:
+        raise OutOfRange(f"{UNUSABLE}, it makes another ring; {INSTEAD}")
+    return order
 
 
 def size_of(ring: Ring) -> RingSize:

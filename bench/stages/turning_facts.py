@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import json
 from dataclasses import asdict
-from typing import Any, NoReturn
+from typing import Any
 
+from bench.job.steps import Words
 from rules.checks import OutOfRange
 from rules.equipment import Axis, Bar, Grip, Lathe, Tool
 from rules.turning.passes import Order, RingSize, parted_mm
@@ -16,6 +17,16 @@ from rules.turning.schedule import CuttingData
 from rules.turning.stock import use_of_bar
 
 TOOLS = ("turning", "boring", "chamfer", "parting")
+UNUSABLE = "the plan kept with the job cannot be used"
+INSTEAD = "this one is worked out from the shop: look whether it goes on from what is cut"
+LONGEST = 12_000
+"""Characters as they are written in the file, whose lines take 16 KiB."""
+
+
+def kept_words(order: Order) -> Words:
+    """The order as a decided value; none for a shop of so many words that a line of the file cannot hold it."""
+    text = to_text(order)
+    return (f"order {text}",) if len(json.dumps(text)) <= LONGEST else ()
 
 
 def to_text(order: Order) -> str:
@@ -28,15 +39,11 @@ def to_text(order: Order) -> str:
 def from_text(text: str) -> Order:
     """The order that a text keeps; raises OutOfRange when it is none or holds what cannot be."""
     try:
-        return _order(json.loads(text, parse_constant=_no_number))
+        return _order(json.loads(text))
+    except OutOfRange as why:
+        raise OutOfRange(f"{UNUSABLE} ({why}); {INSTEAD}") from why
     except (ValueError, TypeError, KeyError, AttributeError, RecursionError) as why:
-        raise OutOfRange(
-            f"the plan kept with the job cannot be read ({why}); the shop's own is used"
-        ) from why
-
-
-def _no_number(text: str) -> NoReturn:
-    raise ValueError(f"{text} is not a finite number")
+        raise OutOfRange(f"{UNUSABLE}, it is no turning order; {INSTEAD}") from why
 
 
 def _order(raw: dict[str, Any]) -> Order:

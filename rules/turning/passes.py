@@ -102,6 +102,7 @@ class Order:
     def __post_init__(self) -> None:
         numbers(
             ("spares", self.spares, 0, LARGEST_SPARES, ""),
+            ("expansion", self.expansion_per_k or 0.0, 0.0, 0.01, "per K"),
             *(
                 (f"offset of tool {tool}", mm, -LARGEST_OFFSET_MM, LARGEST_OFFSET_MM, "mm")
                 for tool, mm in self.offsets_mm
