@@ -6,7 +6,7 @@ Invariant: no function of `rules` computes with a value that is not a finite num
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from typing import TypeVar
 
 Entry = TypeVar("Entry")
@@ -14,8 +14,15 @@ _NOISE_MM = 1e-9
 """Of sums in floating point."""
 
 
+Row = tuple[str, float, float, float, str]
+"""A value to check: name, value, lowest, highest, unit (empty for a count)."""
+
+
 class OutOfRange(ValueError):
-    """A value that cannot be used; the message gives its name, value, limit, unit and what to do."""
+    """A value that cannot be used, the one refusal of `rules`.
+
+    The message gives name, value, limit and unit, then what to do.
+    """
 
 
 def plain(value: float, places: int = 4) -> str:
@@ -73,19 +80,35 @@ def number(
     >>> number("case bore", 33.2, low=5, high=80, unit="mm")
     33.2
     """
+    of = f" {unit}" if unit else ""
     if isinstance(value, bool) or not isinstance(value, int | float):
-        raise OutOfRange(f"{name}: {value!r} is not a number; key a number in {unit}")
+        raise OutOfRange(f"{name}: {value!r} is not a number; key a number{' in' + of if of else ''}")
     if not math.isfinite(value):
-        raise OutOfRange(f"{name}: {value} is not a finite number; key a number in {unit}")
+        raise OutOfRange(f"{name}: {value} is not a finite number; key a number{' in' + of if of else ''}")
     if not low <= value <= high:
         raise OutOfRange(
-            f"{name}: {plain(value)} {unit} is outside {plain(low)} to {plain(high)} {unit}; {advice}".strip()
+            f"{name}: {plain(value)}{of} is outside {plain(low)} to {plain(high)}{of}; {advice}".strip()
         )
     return float(value)
 
 
+def numbers(*rows: Row, advice: str) -> None:
+    """Check several values at once; raises OutOfRange for the first that is not finite or outside its range."""
+    for name, value, low, high, unit in rows:
+        number(name, value, low=low, high=high, unit=unit, advice=advice)
+
+
+def one_of(name: str, word: str, words: Collection[str]) -> str:
+    """`word` when it is one of `words`; raises OutOfRange with all of them.
+
+    >>> one_of("theme", "day", ("day", "night"))
+    'day'
+    """
+    if word not in words:
+        raise OutOfRange(f"{name}: {word!r} is not known; known are {', '.join(words)}")
+    return word
+
+
 def known(name: str, key: str, table: Mapping[str, Entry]) -> Entry:
     """The entry `key` of a table; raises OutOfRange with the list of keys when it is not there."""
-    if key not in table:
-        raise OutOfRange(f"{name}: {key!r} is not in the table; known are {', '.join(table)}")
-    return table[key]
+    return table[one_of(name, key, table)]

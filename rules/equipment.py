@@ -1,47 +1,34 @@
 """What stands in the workshop: lathe, tools, bars, instruments, press and tester as plain data.
 
-Invariant: every object that exists is usable; a wrong value is refused when the object is made, with
-its name, value, limit and unit in one line. Lengths in mm, speeds in rpm, forces in N, pressures in bar.
+Invariant: every object that exists is usable; a wrong value is refused with OutOfRange when the object is made.
+Lengths in mm, speeds in rpm, forces in N, pressures in bar.
 """
 
 from __future__ import annotations
 
-import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
+from rules.checks import OutOfRange, Row, numbers, one_of
+from rules.limits import within
+
 CROSS_SHOWS = ("diameter", "radius")
-LONG_SHOWS = ("length", "radius")
-"""Both mean the same on the long slide: one millimetre moved is one millimetre shown."""
+CARRIAGE_SHOWS = ("length", "radius")
+"""Both mean the same on the carriage: one millimetre moved is one millimetre shown."""
 CROSS_DIRECTIONS = ("outward", "inward")
-LONG_DIRECTIONS = ("to_chuck", "from_chuck")
+CARRIAGE_DIRECTIONS = ("to_chuck", "from_chuck")
 TOOL_KINDS = ("turning", "boring", "chamfer", "parting")
 INSTRUMENT_KINDS = ("calliper", "micrometer", "ball_micrometer", "bore_gauge", "depth_gauge", "plug")
+LENGTH_UNITS = ("mm", "inch")
 STEEL_BAR_SPRINGS_FROM = 4.0
 """A steel boring bar longer than this many times its own shank springs. Common practice, no source."""
-
-
-class EquipmentWrong(ValueError):
-    """A piece of equipment was described with a value that cannot be used."""
-
-
-def must_lie(name: str, value: float, low: float, high: float, unit: str) -> None:
-    """Refuse a value outside low..high (both included) or not a finite number."""
-    if not math.isfinite(value) or not low <= value <= high:
-        raise EquipmentWrong(f"{name} is {value:g} {unit}; give {low:g} to {high:g} {unit}")
-
-
-def must_be_one_of(name: str, value: str, words: Sequence[str]) -> None:
-    """Refuse a word that is not in the list."""
-    if value not in words:
-        raise EquipmentWrong(f"{name} is {value!r}; give one of: {', '.join(words)}")
+ADVICE = "correct it in the shop's list"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Axis:
-    """One slide of the lathe and how it shows where it stands.
+    """The cross slide or the carriage of a lathe, and how it shows where it stands.
 
-    The cross slide shows diameter or radius; the long slide shows its own travel.
+    The cross slide shows diameter or radius; the carriage shows its own travel.
     """
 
     shows: str = "diameter"
@@ -53,20 +40,23 @@ class Axis:
     divisions_per_turn: int = 0
     """Divisions in one turn of the handwheel; 0 = count divisions only."""
     backlash_mm: float = 0.0
-    """Lost motion of the screw when its sense is reversed, in travel of the slide."""
+    """What the screw turns without moving the slide when its sense is reversed, in travel of the slide."""
     unit: str = "mm"
     """Either "mm" or "inch": what the display or dial is marked in; the figures here stay mm."""
     direction: str = "outward"
-    """Which way the figures grow: cross "outward" or "inward", long "to_chuck" or "from_chuck"."""
+    """Which way the figures grow: cross "outward" or "inward", carriage "to_chuck" or "from_chuck"."""
 
     def __post_init__(self) -> None:
-        must_be_one_of("shows", self.shows, CROSS_SHOWS + LONG_SHOWS)
-        must_be_one_of("direction", self.direction, CROSS_DIRECTIONS + LONG_DIRECTIONS)
-        must_be_one_of("unit of the slide", self.unit, ("mm", "inch"))
-        must_lie("step", self.step_mm, 0.0005, 0.05, "mm")
-        must_lie("division", self.division_mm, 0.0, 0.5, "mm")
-        must_lie("divisions per turn", self.divisions_per_turn, 0, 1000, "divisions")
-        must_lie("backlash", self.backlash_mm, 0.0, 2.0, "mm")
+        one_of("shows", self.shows, CROSS_SHOWS + CARRIAGE_SHOWS)
+        one_of("direction", self.direction, CROSS_DIRECTIONS + CARRIAGE_DIRECTIONS)
+        one_of("unit of the slide", self.unit, LENGTH_UNITS)
+        numbers(
+            ("step", self.step_mm, 0.0005, 0.05, "mm"),
+            ("division", self.division_mm, 0.0, 0.5, "mm"),
+            ("divisions per turn", self.divisions_per_turn, 0, 1000, ""),
+            ("backlash", self.backlash_mm, 0.0, 2.0, "mm"),
+            advice=ADVICE,
+        )
 
     @property
     def is_dial(self) -> bool:
@@ -90,18 +80,21 @@ class Grip:
     """Length of bar it needs to hold."""
 
     def __post_init__(self) -> None:
-        must_lie("smallest diameter of the grip", self.smallest_mm, 0.5, 300.0, "mm")
-        must_lie("largest diameter of the grip", self.largest_mm, self.smallest_mm, 300.0, "mm")
-        must_lie("length of the grip", self.length_mm, 1.0, 200.0, "mm")
+        numbers(
+            ("smallest diameter of the grip", self.smallest_mm, 0.5, 300.0, "mm"),
+            ("largest diameter of the grip", self.largest_mm, self.smallest_mm, 300.0, "mm"),
+            ("length of the grip", self.length_mm, 1.0, 200.0, "mm"),
+            advice=ADVICE,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lathe:
-    """A lathe: its slides, spindle speeds and grips."""
+    """A lathe: cross slide and carriage, spindle speeds and grips."""
 
     name: str
     cross: Axis
-    long: Axis
+    carriage: Axis
     speeds_rpm: tuple[float, ...]
     """The speeds it has; with `stepless` exactly two: slowest and fastest."""
     largest_rpm: float
@@ -113,21 +106,23 @@ class Lathe:
     """Largest drill that the tailstock takes."""
 
     def __post_init__(self) -> None:
-        must_be_one_of("what the cross slide shows", self.cross.shows, CROSS_SHOWS)
-        must_be_one_of("what the long slide shows", self.long.shows, LONG_SHOWS)
-        must_be_one_of("direction of the cross slide", self.cross.direction, CROSS_DIRECTIONS)
-        must_be_one_of("direction of the long slide", self.long.direction, LONG_DIRECTIONS)
-        must_lie("largest drill", self.largest_drill_mm, 1.0, 60.0, "mm")
-        must_lie("largest speed", self.largest_rpm, 10.0, 20000.0, "rpm")
+        one_of("what the cross slide shows", self.cross.shows, CROSS_SHOWS)
+        one_of("what the carriage shows", self.carriage.shows, CARRIAGE_SHOWS)
+        one_of("direction of the cross slide", self.cross.direction, CROSS_DIRECTIONS)
+        one_of("direction of the carriage", self.carriage.direction, CARRIAGE_DIRECTIONS)
+        numbers(
+            ("largest drill", self.largest_drill_mm, 1.0, 60.0, "mm"),
+            ("largest speed", self.largest_rpm, 10.0, 20000.0, "rpm"),
+            *(("spindle speed", speed, 10.0, 20000.0, "rpm") for speed in self.speeds_rpm),
+            advice=ADVICE,
+        )
         if not self.speeds_rpm or not self.grips:
-            raise EquipmentWrong(f"lathe {self.name!r} needs at least one spindle speed and one grip")
-        for speed in self.speeds_rpm:
-            must_lie("spindle speed", speed, 10.0, 20000.0, "rpm")
+            raise OutOfRange(f"lathe {self.name!r}: no spindle speed or no grip; give at least one of each")
         if self.stepless and (len(self.speeds_rpm) != 2 or self.speeds_rpm[0] > self.speeds_rpm[1]):
-            raise EquipmentWrong(f"lathe {self.name!r}: a stepless range is two speeds, slowest first")
+            raise OutOfRange(f"lathe {self.name!r}: a stepless range is two speeds; give the slowest first")
         if min(self.speeds_rpm) > self.largest_rpm:
-            raise EquipmentWrong(
-                f"lathe {self.name!r}: every speed lies above the largest, {self.largest_rpm:g} rpm"
+            raise OutOfRange(
+                f"lathe {self.name!r}: every speed lies above the largest, {self.largest_rpm:g} rpm; correct one"
             )
 
 
@@ -151,15 +146,20 @@ class Tool:
     nose_radius_mm: float = 0.1
 
     def __post_init__(self) -> None:
-        must_lie("tool number", self.number, 1, 9999, "")
-        must_be_one_of("kind of tool", self.kind, TOOL_KINDS)
-        must_lie("nose radius", self.nose_radius_mm, 0.0, 2.0, "mm")
+        one_of("kind of tool", self.kind, TOOL_KINDS)
+        rows: list[Row] = [
+            ("tool number", self.number, 1, 9999, ""),
+            ("nose radius", self.nose_radius_mm, 0.0, 2.0, "mm"),
+        ]
         if self.kind == "parting":
-            must_lie(f"blade of tool {self.number}", self.blade_mm, 0.2, 6.0, "mm")
+            rows.append((f"blade of tool {self.number}", self.blade_mm, 0.2, 6.0, "mm"))
         if self.kind == "boring":
-            must_lie(f"smallest bore of tool {self.number}", self.smallest_bore_mm, 1.0, 80.0, "mm")
-            must_lie(f"reach of tool {self.number}", self.longest_reach_mm, 1.0, 200.0, "mm")
-            must_lie(f"shank of tool {self.number}", self.shank_mm, 0.0, self.smallest_bore_mm, "mm")
+            rows += [
+                (f"smallest bore of tool {self.number}", self.smallest_bore_mm, 1.0, 80.0, "mm"),
+                (f"reach of tool {self.number}", self.longest_reach_mm, 1.0, 200.0, "mm"),
+                (f"shank of tool {self.number}", self.shank_mm, 0.0, self.smallest_bore_mm, "mm"),
+            ]
+        numbers(*rows, advice=ADVICE)
 
     @property
     def reach_over_shank(self) -> float:
@@ -180,8 +180,11 @@ class Bar:
     colour: str = "not said"
 
     def __post_init__(self) -> None:
-        must_lie("bar diameter", self.diameter_mm, 3.0, 300.0, "mm")
-        must_lie("bar length", self.length_mm, 1.0, 4000.0, "mm")
+        numbers(
+            ("bar diameter", self.diameter_mm, 3.0, 300.0, "mm"),
+            ("bar length", self.length_mm, 1.0, 4000.0, "mm"),
+            advice=ADVICE,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -196,10 +199,13 @@ class Instrument:
     unit: str = "mm"
 
     def __post_init__(self) -> None:
-        must_be_one_of("kind of instrument", self.kind, INSTRUMENT_KINDS)
-        must_be_one_of("unit of the instrument", self.unit, ("mm", "inch"))
-        must_lie("resolution", self.resolution_mm, 0.0001, 0.1, "mm")
-        must_lie("limit of error", self.limit_of_error_mm, 0.0001, 0.5, "mm")
+        one_of("kind of instrument", self.kind, INSTRUMENT_KINDS)
+        one_of("unit of the instrument", self.unit, LENGTH_UNITS)
+        numbers(
+            ("resolution", self.resolution_mm, 0.0001, 0.1, "mm"),
+            ("limit of error", self.limit_of_error_mm, 0.0001, 0.5, "mm"),
+            advice=ADVICE,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -212,7 +218,7 @@ class Press:
 
     def __post_init__(self) -> None:
         if self.largest_force_n is not None:
-            must_lie("largest force of the press", self.largest_force_n, 10.0, 50000.0, "N")
+            within("press force", self.largest_force_n)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -225,5 +231,8 @@ class Tester:
     gauge_step_bar: float = 0.1
 
     def __post_init__(self) -> None:
-        must_lie("largest pressure of the tester", self.largest_bar, 0.1, 200.0, "bar")
-        must_lie("gauge step of the tester", self.gauge_step_bar, 0.001, 5.0, "bar")
+        numbers(
+            ("largest pressure of the tester", self.largest_bar, 0.1, 200.0, "bar"),
+            ("gauge step of the tester", self.gauge_step_bar, 0.001, 5.0, "bar"),
+            advice=ADVICE,
+        )

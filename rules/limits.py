@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from rules.checks import OutOfRange, number
 
+MM_PER_INCH = 25.4
+"""Exactly (international yard and pound agreement, 1959)."""
 LEAST_SQUEEZE = 0.05
 MOST_SQUEEZE = 0.13
 """The band of nominal squeeze (common practice)."""
@@ -43,6 +45,8 @@ FINEST_STEP_MM = 0.001
 """A size is written in hundredths, and in thousandths where no step of the lathe and no hundredth will do."""
 THIN_CASE_WALL_MM = 1.5
 """Gold thinner than this round the seat is treated gently (own judgement)."""
+MOST_OF_WALL_CHAMFERED = 0.8
+"""A chamfer takes at most this part of the wall (own judgement)."""
 OVAL_MM = 0.08
 """A seat further out of round than this: true the bezel first (own judgement)."""
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import random
 import tomllib
 from pathlib import Path
-from typing import Any
 
 import rules
 from rules.equipment import Axis, Bar, Grip, Lathe, Tool
+from rules.turning.passes import RingSize, SetUp
 from tests.independent.plan_replay import Workshop
 
 PLASTICS = ("acetal", "pa6", "pa66", "pa12", "ptfe", "peek", "uhmwpe", "pvdf", "pvc", "mystery")
@@ -34,8 +34,8 @@ def cross_axis(draw: random.Random) -> Axis:
     )
 
 
-def long_axis(draw: random.Random) -> Axis:
-    """The long slide."""
+def carriage_axis(draw: random.Random) -> Axis:
+    """The carriage."""
     direction = draw.choice(("to_chuck", "from_chuck"))
     if draw.random() < 0.5:
         return Axis(shows="length", step_mm=draw.choice((0.005, 0.01)), direction=direction)
@@ -54,7 +54,7 @@ def lathe(draw: random.Random) -> Lathe:
     return Lathe(
         name="drawn",
         cross=cross_axis(draw),
-        long=long_axis(draw),
+        carriage=carriage_axis(draw),
         speeds_rpm=speeds,
         stepless=stepless,
         largest_rpm=draw.uniform(slowest, 3500.0),
@@ -79,52 +79,48 @@ def tools(draw: random.Random) -> tuple[Tool, ...]:
     )
 
 
-def job(seed: int) -> tuple[dict[str, Any], Workshop]:
+def job(seed: int) -> tuple[RingSize, SetUp, Workshop]:
     """Arguments of `rules.turning.planning.plan` and the same workshop in plain numbers."""
     draw = random.Random(seed)
     outside = round(draw.uniform(13.0, 60.0), 3)
     wall = draw.uniform(0.3, 1.0)
-    ring = {
-        "outside_diameter_mm": outside,
-        "bore_mm": round(outside - 2.0 * wall, 3),
-        "height_mm": round(draw.uniform(0.5, 4.0), 2),
-        "chamfer_mm": draw.choice((0.10, 0.15, 0.20)),
-        "lower_chamfer_mm": draw.choice((0.0, 0.10)),
-    }
+    ring = RingSize(
+        outside_diameter_mm=outside,
+        bore_mm=round(outside - 2.0 * wall, 3),
+        height_mm=round(draw.uniform(0.5, 4.0), 2),
+        chamfer_mm=draw.choice((0.10, 0.15, 0.20)),
+        lower_chamfer_mm=draw.choice((0.0, 0.10)),
+    )
     plastic, turned_on, spares = draw.choice(PLASTICS), lathe(draw), draw.choice((0, 0, 1, 2, 3))
     bar = Bar(
         plastic=plastic, diameter_mm=outside + draw.uniform(1.0, 9.0), length_mm=draw.uniform(90.0, 300.0)
     )
-    arguments = {
-        **ring,
-        "plastic": plastic,
-        "lathe": turned_on,
-        "tools": tools(draw),
-        "bar": bar,
-        "spares": spares,
-        "outside_first": draw.random() < 0.3,
-        "dressing_mm": draw.choice((0.05, 0.10, 0.20)),
-        "offsets_mm": {11: round(draw.uniform(-0.06, 0.06), 3), 12: 0.02} if draw.random() < 0.3 else {},
-    }
-    return arguments, workshop(arguments)
+    set_up = SetUp(
+        lathe=turned_on,
+        tools=tools(draw),
+        bar=bar,
+        spares=spares,
+        offsets_mm=((11, round(draw.uniform(-0.06, 0.06), 3)), (12, 0.02)) if draw.random() < 0.3 else (),
+    )
+    return ring, set_up, workshop(set_up)
 
 
-def workshop(arguments: dict[str, Any]) -> Workshop:
+def workshop(set_up: SetUp) -> Workshop:
     """The plain numbers of a drawn job; limits straight from the data file."""
-    turned_on: Lathe = arguments["lathe"]
+    turned_on = set_up.lathe
     path = Path(rules.__file__).parent / "data" / "turning.toml"
     rows = tomllib.loads(path.read_text(encoding="utf-8"))["plastics"]
-    row = rows.get(arguments["plastic"], rows["other"])
+    row = rows.get(set_up.bar.plastic, rows["other"])
     return Workshop(
         cross_step=turned_on.cross.step_mm,
         cross_shows_radius=turned_on.cross.shows == "radius",
-        long_step=turned_on.long.step_mm,
+        long_step=turned_on.carriage.step_mm,
         speeds=turned_on.speeds_rpm,
         stepless=turned_on.stepless,
         largest_rpm=turned_on.largest_rpm,
         turning_limit=row["largest_turning_depth"],
         boring_limit=row["largest_boring_depth"],
         least=row["least_depth"],
-        bar_length=arguments["bar"].length_mm,
-        spares=arguments["spares"],
+        bar_length=set_up.bar.length_mm,
+        spares=set_up.spares,
     )

@@ -13,9 +13,16 @@ from bench.command import DONE, Refused
 from bench.commands.shop import loaded
 from bench.shop.shop import Shop
 from bench.units import length_mm
-from rules.turning.plug import STEPS, PlugPlan, PlugWrong, SeatByPlug, plan_plug, seat_from_plug
-from rules.turning.schedule import ScheduleWrong
-from rules.turning.stock import StockWrong
+from rules.checks import OutOfRange
+from rules.turning.plug import (
+    PLUG_LIMIT_MM,
+    STEPS,
+    PlugPlan,
+    PlugWanted,
+    SeatByPlug,
+    plan_plug,
+    seat_from_plug,
+)
 
 
 def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -30,7 +37,12 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
     option("--material", metavar="KEY", default="acetal", help="plastic of the bar (usual acetal)")
     option("--enters", metavar="MM", help="largest step that enters, as measured")
     option("--not", dest="stays_out", metavar="MM", help="smallest step that does not, as measured")
-    option("--plug-limit", metavar="MM", default="0.004", help="how far the steps may be off (usual 0.004)")
+    option(
+        "--plug-limit",
+        metavar="MM",
+        default=str(PLUG_LIMIT_MM),
+        help="how far the steps may be off (usual 0.004)",
+    )
     parser.add_argument("--json", action="store_true", help="as one JSON object")
     parser.set_defaults(run=run)
 
@@ -52,20 +64,17 @@ def run(arguments: argparse.Namespace) -> int:
                 plug_limit_mm=_mm("--plug-limit", arguments.plug_limit),
             )
             print(_seat_json(seat) if arguments.json else _seat_text(seat))
-    except (PlugWrong, StockWrong, ScheduleWrong) as why:
+    except OutOfRange as why:
         raise Refused(str(why)) from why
     return DONE
 
 
 def _plan(arguments: argparse.Namespace, shop: Shop) -> PlugPlan:
-    return plan_plug(
-        seat_mm=_mm("--seat", arguments.seat),
-        lathe=shop.lathes[0],
-        tools=shop.tools_of(shop.tool_sets[0]),
-        bars=shop.bars,
-        plastic=arguments.material,
-        steps=arguments.steps,
+    wanted = PlugWanted(
+        seat_mm=_mm("--seat", arguments.seat), plastic=arguments.material, steps=arguments.steps
     )
+    tools = shop.tools_of(shop.tool_sets[0])
+    return plan_plug(wanted, lathe=shop.lathes[0], tools=tools, bars=shop.bars)
 
 
 def _plan_text(made: PlugPlan) -> str:

@@ -11,10 +11,9 @@ from pathlib import Path
 from typing import Any
 
 from bench.command import COULD_NOT_WRITE, DONE, Refused
-from bench.file.entry import FILE_LIMIT, Entry
-from bench.file.load import load
 from bench.folder import find_job, shop_in
-from bench.job.job import Job, replay
+from bench.job.job import Job
+from bench.job.stored import read
 from bench.sheet.bench_time import bench_minutes
 from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
@@ -97,23 +96,6 @@ def on_paper(arguments: argparse.Namespace, data: dict[str, Any], more: tuple[st
     except NotOnPaper as why:
         raise Refused(str(why), COULD_NOT_WRITE) from why
     return DONE
-
-
-def read(path: Path) -> tuple[Job, tuple[Entry, ...]]:
-    """The job in a session file and its entries; raises Refused while its values may not be used."""
-    try:
-        with path.open("rb") as file:
-            loaded = load(file.read(FILE_LIMIT + 1))
-    except OSError as why:
-        raise Refused(f"{path} could not be read: {why.strerror}") from why
-    if loaded.head is None or loaded.gated:
-        raise Refused(f"{path}: {loaded.message} Open the job and settle it first.")
-    return replay(loaded.head, loaded.usable), tuple(loaded.usable)
-
-
-def job_at(path: Path) -> Job:
-    """The job in a session file; raises Refused while its values may not be used."""
-    return read(path)[0]
 
 
 def is_finished(job: Job, folder: Path) -> bool:

@@ -8,7 +8,8 @@ from __future__ import annotations
 import argparse
 
 from bench.command import COULD_NOT_WRITE, DONE, Refused
-from bench.shop.shop import FILE_NAME, Shop, ShopWrong, load, write
+from bench.shop.shop import FILE_NAME, Shop, ShopWrong, load
+from bench.shop.starter import write
 from rules.equipment import Axis, Lathe, Tool
 
 
@@ -100,7 +101,7 @@ def _lathe_lines(lathe: Lathe) -> list[str]:
     return [
         f"lathe: {lathe.name}",
         f"  cross slide: {_axis_words(lathe.cross)}",
-        f"  long slide: {_axis_words(lathe.long)}",
+        f"  carriage: {_axis_words(lathe.carriage)}",
         f"  speeds, rpm: {range_words}; never above {lathe.largest_rpm:g}",
         *(
             f"  {grip.name}: {grip.smallest_mm:g} to {grip.largest_mm:g} mm, holds over {grip.length_mm:g} mm"
@@ -116,7 +117,7 @@ def _axis_words(axis: Axis) -> str:
         kind = f"dial, {axis.division_mm:g} mm a division{turn}"
     way = axis.direction.replace("_", " ")
     return (
-        f"{kind}, shows {axis.shows}, set to {axis.step_mm:g} mm, grows {way}, lost motion "
+        f"{kind}, shows {axis.shows}, set to {axis.step_mm:g} mm, grows {way}, backlash "
         f"{axis.backlash_mm:g} mm"
     )
 

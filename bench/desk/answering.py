@@ -137,7 +137,7 @@ def accept_check(desk: Desk, step: Step) -> Outcome:
     text = desk.line.text
     if step.readback is not None:
         if text.isdigit() and abs(int(text) - step.readback) <= step.readback_within:
-            return keep(desk, step, ("right", f"read {text}"))
+            return keep(desk, step, ("right", f"read {text}", *step.decided))
         return slipped(desk, step, f"read {text}")
     index = int(text) - 1 if text.isdigit() else -1
     if not 0 <= index < len(desk.dealt):

@@ -119,6 +119,8 @@ class Step:
     """The number that has to be read off and keyed; safety steps that are read back."""
     readback_within: int = 0
     """How far a read-back may lie from `readback`."""
+    decided: Words = ()
+    """Decided values written together with a right read-back."""
     asked_of: Words = ()
     """Earlier values against which a slip of the hand is suspected, as text with unit."""
     blind: bool = False

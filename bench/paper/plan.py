@@ -9,7 +9,7 @@ from pathlib import Path
 
 from bench.paper.page import Paper, Point
 from bench.sheet.turning import plan_lines
-from rules.turning.passes import HEIGHT_UNDER_MM, Plan, RingSize
+from rules.turning.passes import HEIGHT_UNDER_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Plan, RingSize
 
 SECTION_HIGH_MM = 48.0
 SECTION_WIDE_MM = 60.0
@@ -58,20 +58,20 @@ def outline(ring: RingSize, scale: float, left: float, top: float) -> list[Point
 
 def draw_section(paper: Paper, plan: Plan, *, left: float, top: float) -> float:
     """Draw the section with its dimensions; gives the height on the page below it, mm."""
-    ring, order = plan.order.ring, plan.order
+    ring = plan.order.ring
     scale = section_scale(ring)
     wide, high = scale * ring.wall_mm, scale * ring.height_mm
     right, bottom = left + wide, top + high
     paper.area(outline(ring, scale, left, top))
     paper.at(left + wide / 2.0, top - 5.0, "glass side", align="middle", size=7.0)
-    _horizontal(paper, left, right, bottom + 9.0, f"wall {ring.wall_mm:.3f} \u00b1 {order.wall_limit_mm:.3f}")
+    _horizontal(paper, left, right, bottom + 9.0, f"wall {ring.wall_mm:.3f} \u00b1 {WALL_LIMIT_MM:.3f}")
     paper.stroke([(left, bottom + 1.0), (left, bottom + 11.0)], width_mm=0.15)
     paper.stroke([(right, bottom + 1.0), (right, bottom + 11.0)], width_mm=0.15)
     _vertical(paper, top, bottom, right + 8.0, f"height {ring.height_mm:.2f} +0/-{HEIGHT_UNDER_MM:.2f}")
     paper.stroke([(right + 1.0, top), (right + 10.0, top)], width_mm=0.15)
     paper.stroke([(right + 1.0, bottom), (right + 10.0, bottom)], width_mm=0.15)
     middle = top + high / 2.0
-    outside = f"\u2300 {ring.outside_diameter_mm:.2f} \u00b1 {order.outside_limit_mm:.3f} outside"
+    outside = f"\u2300 {ring.outside_diameter_mm:.2f} \u00b1 {OUTSIDE_LIMIT_MM:.3f} outside"
     _leader(paper, (right, middle), (right + 22.0, middle + 6.0), outside, "left")
     _leader(
         paper, (left, middle), (left - 14.0, middle), f"\u2300 {ring.bore_mm:.2f} bore (by the wall)", "right"

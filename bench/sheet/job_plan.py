@@ -1,4 +1,4 @@
-"""The turning plan of a job, for paper: from the ring that was accepted and the shop's equipment.
+"""The turning plan of a job, for paper: as the ring was begun, else from the ring accepted and the shop.
 
 Invariant: the same job and shop give the same plan; a job without an accepted ring has none.
 """
@@ -8,6 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from bench.folder import find_job, shop_in
+from bench.job.stored import read
 from bench.refusal import Refused
 from bench.stages.decided import ring_from
 from bench.stages.planning import planned
@@ -16,9 +17,7 @@ from rules.turning.passes import Plan
 
 def plan_of(folder: Path, job: str) -> Plan:
     """The plan of a job given by number or path; raises Refused when no ring was accepted or none can be turned."""
-    from bench.commands.sheet import job_at
-
-    replayed = job_at(find_job(folder, job))
+    replayed, _ = read(find_job(folder, job))
     accepted = replayed.newest("ring")
     if accepted is None:
         raise Refused(f"job {job}: no ring was accepted yet; size it first")

@@ -1,7 +1,6 @@
 """The turning plan as text to stand beside the lathe, and as data.
 
-Invariant: both follow from the plan alone; the same plan gives the same text and the same data, byte for
-byte.
+Invariant: both follow from the plan alone; the same plan gives the same text and the same data, byte for byte.
 """
 
 from __future__ import annotations
@@ -13,7 +12,7 @@ from typing import Any
 from rules.cautions import caution
 from rules.turning.cutting_words import OPERATION_NAMES, WAYS_OUT_BORE, WAYS_OUT_OUTSIDE
 from rules.turning.grades import grade_words
-from rules.turning.passes import Pass, Plan
+from rules.turning.passes import DRESSING_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Pass, Plan
 from rules.turning.readout import divisions
 
 COLUMNS = 100
@@ -59,10 +58,10 @@ def plan_json(plan: Plan) -> dict[str, Any]:
             "left_mm": order.stock.left_mm,
         },
         "blade_mm": order.parting.blade_mm,
-        "dressing_mm": order.dressing_mm,
+        "dressing_mm": DRESSING_MM,
         "bore_depth_mm": round(order.bore_depth_mm, 6),
         "tolerance": tolerance_words(plan),
-        "set_up": list(plan.set_up),
+        "set_up": list(plan.set_up_words),
         "warnings": list(plan.warnings),
         "minutes": plan.minutes,
         "cutting_minutes": plan.cutting_minutes,
@@ -71,7 +70,7 @@ def plan_json(plan: Plan) -> dict[str, Any]:
 
 
 def _pass_json(plan: Plan, one: Pass) -> dict[str, Any]:
-    axis = {"cross": plan.order.lathe.cross, "long": plan.order.lathe.long}.get(one.axis or "")
+    axis = {"cross": plan.order.lathe.cross, "long": plan.order.lathe.carriage}.get(one.axis or "")
     dial = axis is not None and axis.is_dial and one.target_mm is not None
     return {
         "n": one.n,
@@ -99,11 +98,8 @@ def _pass_json(plan: Plan, one: Pass) -> dict[str, Any]:
 def tolerance_words(plan: Plan) -> str:
     """The limits of the ring and the ISO 286 grade that they hold."""
     order = plan.order
-    grade = grade_words(size_mm=order.ring.outside_diameter_mm, width_um=2000.0 * order.outside_limit_mm)
-    return (
-        f"outside +-{order.outside_limit_mm:.3f} mm, holds ISO 286 {grade}; "
-        f"wall +-{order.wall_limit_mm:.3f} mm"
-    )
+    grade = grade_words(size_mm=order.ring.outside_diameter_mm, width_um=2000.0 * OUTSIDE_LIMIT_MM)
+    return f"outside +-{OUTSIDE_LIMIT_MM:.3f} mm, holds ISO 286 {grade}; wall +-{WALL_LIMIT_MM:.3f} mm"
 
 
 def plan_text(plan: Plan) -> str:
@@ -122,7 +118,7 @@ def plan_lines(plan: Plan) -> list[str]:
         f"{order.data.plastic}, {order.rings} in one set-up, on the {order.lathe.name}",
         "",
         "before you start",
-        *(f"  - {word}" for word in (*plan.stock_words, *plan.set_up)),
+        *(f"  - {word}" for word in (*plan.stock_words, *plan.set_up_words)),
         *(f"  ! {word}" for word in plan.warnings),
         "",
     ]

@@ -13,6 +13,8 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any, TypeVar
 
+from rules.checks import OutOfRange
+
 LARGEST_FILE_BYTES = 1_000_000
 HEADER = re.compile(r"^\s*(\[\[?)\s*([A-Za-z0-9_.\- ]+?)\s*\]\]?")
 KEY = re.compile(r"^\s*([A-Za-z0-9_-]+)\s*=")
@@ -21,7 +23,7 @@ AT_LINE = re.compile(r"\(at line (\d+), column \d+\)")
 Made = TypeVar("Made")
 
 
-class ShopWrong(ValueError):
+class ShopWrong(OutOfRange):
     """The shop file cannot be used; the message names the file, the line and the reason."""
 
 
@@ -161,7 +163,7 @@ class Section:
 
     def _key_in(self, reason: str) -> str:
         """The key a refusal speaks of: the one that shares most words with the reason's subject."""
-        subject = set(re.findall(r"[a-z]+", re.split(r" (?:is|stands|lacks|needs) ", reason)[0].lower()))
+        subject = set(re.findall(r"[a-z]+", re.split(r":| (?:stands|lacks|needs) ", reason)[0].lower()))
         scores = {key: len(subject & set(key.split("_"))) for key in self.table}
         best = max(scores, key=lambda key: scores[key], default="")
         return best if best and scores[best] else ""

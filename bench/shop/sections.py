@@ -11,7 +11,7 @@ from typing import Any
 from bench.shop.file import Section
 from rules import tables
 from rules.equipment import Axis, Bar, Grip, Instrument, Lathe, Press, Tester, Tool
-from rules.turning.readout import MM_PER_INCH
+from rules.limits import MM_PER_INCH
 
 
 def list_of(section: Section, key: str) -> list[Section]:
@@ -20,15 +20,15 @@ def list_of(section: Section, key: str) -> list[Section]:
 
 
 def lathe(one: Section) -> Lathe:
-    """A lathe with its slides and grips."""
-    cross, long = one.section("cross"), one.section("long")
-    if cross is None or long is None:
-        raise one.wrong("a lathe needs the sections [lathe.cross] and [lathe.long]")
+    """A lathe with its slides and grips; the section of the carriage may be headed [lathe.long] as well."""
+    cross, carriage = one.section("cross"), one.section("carriage") or one.section("long")
+    if cross is None or carriage is None:
+        raise one.wrong("a lathe needs the sections [lathe.cross] and [lathe.carriage]")
     return one.build(
         lambda: Lathe(
             name=one.text("name"),
             cross=axis(cross, "diameter", "outward"),
-            long=axis(long, "length", "to_chuck"),
+            carriage=axis(carriage, "length", "to_chuck"),
             speeds_rpm=one.numbers("speeds_rpm"),
             largest_rpm=one.number("largest_rpm"),
             stepless=one.yes("stepless", False),

@@ -13,23 +13,22 @@ from typing import Any
 
 from bench.shop import sections
 from bench.shop.file import ShopWrong, read
+from rules.checks import OutOfRange, numbers, one_of
 from rules.equipment import (
+    LENGTH_UNITS,
     TOOL_KINDS,
     Axis,
     Bar,
-    EquipmentWrong,
     Grip,
     Instrument,
     Lathe,
     Press,
     Tester,
     Tool,
-    must_be_one_of,
-    must_lie,
 )
 from rules.tables import plastics
 
-__all__ = ["FILE_NAME", "Shop", "ShopWrong", "built_in", "load", "write"]
+__all__ = ["FILE_NAME", "Shop", "ShopWrong", "built_in", "load"]
 
 FILE_NAME = "shop.toml"
 
@@ -58,32 +57,39 @@ class Shop:
     is_built_in: bool = False
 
     def __post_init__(self) -> None:
-        must_lie("turning spread", self.turning_spread_mm, 0.0005, 0.1, "mm")
-        must_lie("bounce", self.bounce_ms, 0, 500, "ms")
-        must_be_one_of("theme", self.theme, ("day", "night"))
-        must_be_one_of("works in", self.works_in, ("mm", "inch"))
+        numbers(
+            ("turning spread", self.turning_spread_mm, 0.0005, 0.1, "mm"),
+            ("bounce", self.bounce_ms, 0, 500, "ms"),
+            advice="correct it",
+        )
+        one_of("theme", self.theme, ("day", "night"))
+        one_of("works in", self.works_in, LENGTH_UNITS)
         if not self.lathes or not self.instruments:
-            raise EquipmentWrong("the shop needs at least one lathe and one instrument")
+            raise OutOfRange("the shop needs at least one lathe and one instrument")
         for what, names in (("lathe", self.lathes), ("instrument", self.instruments)):
             twice = [one.name for one in names if sum(one.name == other.name for other in names) > 1]
             if twice:
-                raise EquipmentWrong(f"{what} {twice[0]!r} stands twice; give each a name of its own")
+                raise OutOfRange(f"{what} {twice[0]!r} stands twice; give each a name of its own")
         seen: set[tuple[str, int]] = set()
         for tool in self.tools:
             if (tool.tool_set, tool.number) in seen:
-                raise EquipmentWrong(f"tool number {tool.number} stands twice in the set {tool.tool_set!r}")
+                raise OutOfRange(f"tool number {tool.number} stands twice in the set {tool.tool_set!r}")
             seen.add((tool.tool_set, tool.number))
         for name in self.tool_sets:
             missing = set(TOOL_KINDS) - {tool.kind for tool in self.tools_of(name)}
             if missing:
-                raise EquipmentWrong(f"the tool set {name!r} lacks a tool for: {', '.join(sorted(missing))}")
+                raise OutOfRange(f"the tool set {name!r} lacks a tool for: {', '.join(sorted(missing))}")
         if not self.tools:
-            raise EquipmentWrong("the shop needs a tool set: turning, boring, chamfer and parting")
+            raise OutOfRange("the shop needs a tool set: turning, boring, chamfer and parting")
 
     @property
     def tool_sets(self) -> tuple[str, ...]:
         """Names of the tool sets, in the order of the file."""
         return tuple(dict.fromkeys(tool.tool_set for tool in self.tools))
+
+    def lathe_named(self, name: str) -> Lathe | None:
+        """The lathe of that name; None when the shop no longer has it."""
+        return next((lathe for lathe in self.lathes if lathe.name == name), None)
 
     def tools_of(self, name: str) -> tuple[Tool, ...]:
         """The tools of one set."""
@@ -103,7 +109,7 @@ def built_in() -> Shop:
             Lathe(
                 name="small bench lathe",
                 cross=Axis(shows="diameter", step_mm=0.01, backlash_mm=0.05, direction="outward"),
-                long=Axis(shows="length", step_mm=0.01, backlash_mm=0.05, direction="to_chuck"),
+                carriage=Axis(shows="length", step_mm=0.01, backlash_mm=0.05, direction="to_chuck"),
                 speeds_rpm=(150.0, 250.0, 420.0, 720.0, 1000.0, 1500.0, 2000.0),
                 largest_rpm=2000.0,
                 grips=(
@@ -178,23 +184,9 @@ def load(folder: Path) -> Shop:
         )
     )
     known = plastics(own=shop.materials["plastics"])
-    for at, bar in enumerate(sections.list_of(top, "bar")):
-        if shop.bars[at].plastic not in known:
-            raise bar.wrong(
-                f"plastic is {shop.bars[at].plastic!r}; give one of: {', '.join(known)}", "plastic"
-            )
+    for bar in sections.list_of(top, "bar"):
+        try:
+            one_of("plastic", bar.text("plastic"), known)
+        except OutOfRange as why:
+            raise bar.wrong(str(why), "plastic") from why
     return shop
-
-
-def write(folder: Path) -> Path:
-    """Write the commented starter of shop.toml from the built-in shop; never over a file that is there.
-
-    Raises FileExistsError, OSError.
-    """
-    from bench.shop.starter import starter_text
-
-    folder.mkdir(parents=True, exist_ok=True)
-    path = folder / FILE_NAME
-    with path.open("x", encoding="utf-8") as file:
-        file.write(starter_text(built_in()))
-    return path

@@ -7,12 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import fields
-from typing import TYPE_CHECKING, Any
+from pathlib import Path
+from typing import Any
 
+from bench.shop.shop import FILE_NAME, Shop, built_in
 from rules.equipment import Axis, Lathe
-
-if TYPE_CHECKING:
-    from bench.shop.shop import Shop
 
 TOP = (
     "What stands in this workshop. Change it in any editor; ringwright says which line it cannot use.",
@@ -30,10 +29,10 @@ TOP_KEYS = (
 )
 LATHE = (
     "One [[lathe]] for each lathe. speeds_rpm: the list; or slowest and fastest with stepless = true.",
-    "shows: the cross slide shows diameter or radius, the long slide shows length.",
+    "shows: the cross slide shows diameter or radius, the carriage shows length.",
     "step_mm: smallest step that can be set, as the display counts. With dials add division_mm (one",
-    "division) and divisions_per_turn. backlash_mm: lost motion. direction: which way the figures grow",
-    '(cross: outward or inward; long: to_chuck or from_chuck). Marked in inch: unit = "inch", and step_in,',
+    "division) and divisions_per_turn. backlash_mm: of its screw. direction: which way the figures grow",
+    '(cross: outward or inward; carriage: to_chuck or from_chuck). Marked in inch: unit = "inch", and step_in,',
     "division_in, backlash_in in place of step_mm ... [[lathe.grip]]: what it holds, and over what length.",
 )
 TOOL = (
@@ -54,6 +53,18 @@ MATERIAL = (
     'youngs_modulus_mpa = { value = 2500, unit = "MPa", source = "maker\'s sheet", basis = "published" }',
     "[metal.mine] and [glass.mine] in the same way.",
 )
+
+
+def write(folder: Path) -> Path:
+    """Write the commented starter of shop.toml from the built-in shop; never over a file that is there.
+
+    Raises FileExistsError, OSError.
+    """
+    folder.mkdir(parents=True, exist_ok=True)
+    path = folder / FILE_NAME
+    with path.open("x", encoding="utf-8") as file:
+        file.write(starter_text(built_in()))
+    return path
 
 
 def starter_text(shop: Shop) -> str:
@@ -109,7 +120,7 @@ def _plain(thing: Any) -> dict[str, Any]:
 
 def _lathe(lathe: Lathe) -> dict[str, Any]:
     table = _plain(lathe)
-    table["cross"], table["long"] = _axis(lathe.cross), _axis(lathe.long)
+    table["cross"], table["carriage"] = _axis(lathe.cross), _axis(lathe.carriage)
     table["grip"] = [_plain(grip) for grip in table.pop("grips")]
     return table
 

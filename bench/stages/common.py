@@ -11,9 +11,9 @@ from dataclasses import dataclass, replace
 from bench.job.asking import Stage
 from bench.job.job import Answer
 from bench.job.steps import Choice, Picture, Step, Words
+from rules.limits import MM_PER_INCH
 from rules.measuring.reading import Agreement, judge
 
-MM_PER_INCH = 25.4
 CLOCK = ("12", "3", "1:30", "4:30", "6", "9", "7:30", "10:30")
 """Clock positions in the order in which they are asked: two crossing ones first."""
 

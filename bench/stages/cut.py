@@ -104,15 +104,17 @@ def roughed(at: Cutting) -> Stage[Cutting]:
     """Face, outside, drill and bore roughed, then left to cool."""
     made = at.plan
     yield from word(
-        action("rough_outside", (*made.of("face"), *made.of("rough_outside")), made, at.last, made.set_up)
+        action(
+            "rough_outside", (*made.of("face"), *made.of("rough_outside")), made, at.last, made.set_up_words
+        )
     )
     yield from word(action("drill", (*made.of("centre"), *made.of("drill")), made, "rough_outside"))
     if made.of("rough_bore"):
         yield from word(tool_change("tool_boring", made.order.boring, "drill"))
         yield from word(action("rough_bore", made.of("rough_bore"), made, "tool_boring"))
-        yield from word(action("rest", made.of("rest"), made, "rough_bore", made.set_up[-1:]))
+        yield from word(action("rest", made.of("rest"), made, "rough_bore", made.set_up_words[-1:]))
     else:
-        yield from word(action("rest", made.of("rest"), made, "drill", made.set_up[-1:]))
+        yield from word(action("rest", made.of("rest"), made, "drill", made.set_up_words[-1:]))
     yield from word(tool_change("tool_turning", made.order.turning, "rest"))
     return replace(at, last="tool_turning")
 
@@ -128,8 +130,8 @@ class Surface:
     within_mm: float
     """Readings of it agree within this."""
     ask: Callable[[Shop, str, float, Words], Step]
-    promised: Callable[[Cutting, float], float]
-    """What the reading should be when the slide left this diameter."""
+    expected: Callable[[Cutting, float], float]
+    """What the reading should be where the cross slide should have left this diameter."""
     past: Callable[[Cutting, Correction, float, Words], Stage[Cutting | None]]
     """The ways out when it is past its size."""
 
@@ -148,11 +150,11 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
     taken = 1
     while True:
         key = f"{NTH[taken]}{surface.reading}"
-        promised = surface.promised(at, passes[upto - 1].material_diameter_after_mm or 0.0)
-        step = surface.ask(shop, key, promised, rests)
+        expected = surface.expected(at, passes[upto - 1].material_diameter_after_mm or 0.0)
+        step = surface.ask(shop, key, expected, rests)
         again = ("again",) * 3
         read = yield from readings(
-            Dimension(step, surface.within_mm, places=again, least=1, expected_mm=promised)
+            Dimension(step, surface.within_mm, places=again, least=1, expected_mm=expected)
         )
         reading = (read.used_mm or read.values_mm)[-1]
         found = yield from corrected(at.plan, surface.operation, reading, read.keys)
@@ -173,7 +175,7 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
 
 
 def corrected(made: Plan, operation: str, reading_mm: float, keys: Words) -> Stage[Correction | None]:
-    """The plan corrected by a reading; None when readings that cannot be lead to a fresh ring."""
+    """The plan corrected by a reading; None when impossible readings lead to a fresh ring."""
     try:
         return replan(made, operation=operation, reading_mm=reading_mm)
     except ValueError as reason:
@@ -221,7 +223,7 @@ OUTSIDE = Surface(
     reading="outside_reading",
     within_mm=DIAMETERS_AGREE_MM,
     ask=outside_reading,
-    promised=lambda at, diameter: diameter or at.ring.outside_mm,
+    expected=lambda at, diameter: diameter or at.ring.outside_mm,
     past=outside_past,
 )
 BORE = Surface(
@@ -229,7 +231,7 @@ BORE = Surface(
     reading="wall_reading",
     within_mm=HEIGHTS_AGREE_MM,
     ask=wall_reading,
-    promised=lambda at, diameter: (at.ring.outside_mm - (diameter or at.ring.bore_mm)) / 2,
+    expected=lambda at, diameter: (at.ring.outside_mm - (diameter or at.ring.bore_mm)) / 2,
     past=bore_past,
 )
 

@@ -1,6 +1,6 @@
 """The steps at which the work on the lathe is measured, and the ways out when it is past its size.
 
-Invariant: what the slides promised is said beside what is to be keyed.
+Invariant: the size that the cross slide should have left is said beside what is to be keyed.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
 
-def outside_reading(shop: Shop, key: str, promised_mm: float, rests: Words) -> Step:
+def outside_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step:
     """Reading of the outside before its last pass."""
     tool = next((item for item in shop.instruments if item.kind == "micrometer"), shop.instruments[0])
     decimals = 3 if tool.resolution_mm < 0.005 else 2
@@ -24,16 +24,16 @@ def outside_reading(shop: Shop, key: str, promised_mm: float, rests: Words) -> S
         stage="cut",
         kind="number",
         title=f"Outside on the bar, measured with the {tool.name}, spindle stopped",
-        places=Places(2, decimals, "mm", max(3.0, promised_mm - 3), promised_mm + 3),
-        consequence=(f"The slide promised {promised_mm:.2f} mm.",),
-        gauge=Gauge(promised_mm - 0.06, promised_mm + 0.06, promised_mm, ("small", "as promised", "large")),
+        places=Places(2, decimals, "mm", max(3.0, expected_mm - 3), expected_mm + 3),
+        consequence=(f"By the cross slide it should be {expected_mm:.2f} mm.",),
+        gauge=Gauge(expected_mm - 0.06, expected_mm + 0.06, expected_mm, ("small", "as expected", "large")),
         rests_on=(*BASE, *rests, "finish_outside_afresh"),
-        why="The difference from what the slide promised is the tool's own offset; the last pass allows for it.",
+        why="The difference from what it should be is the tool's own offset; the last pass allows for it.",
         how=("Cool, swarf brushed off, at two places; key the larger.",),
     )
 
 
-def wall_reading(shop: Shop, key: str, promised_mm: float, rests: Words) -> Step:
+def wall_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step:
     """Reading of the wall over the open end before the last pass in the bore."""
     ball = next((item for item in shop.instruments if item.kind == "ball_micrometer"), shop.instruments[0])
     decimals = 3 if ball.resolution_mm < 0.005 else 2
@@ -43,8 +43,8 @@ def wall_reading(shop: Shop, key: str, promised_mm: float, rests: Words) -> Step
         kind="number",
         title=f"Wall over the open end with the {ball.name}, at four places: key the mean",
         places=Places(1, decimals, "mm", 0.1, 5.0),
-        consequence=(f"The slides promised {promised_mm:.3f} mm.",),
-        gauge=Gauge(promised_mm - 0.03, promised_mm + 0.03, promised_mm, ("thin", "as promised", "thick")),
+        consequence=(f"By the cross slide it should be {expected_mm:.3f} mm.",),
+        gauge=Gauge(expected_mm - 0.03, expected_mm + 0.03, expected_mm, ("thin", "as expected", "thick")),
         rests_on=(*BASE, *rests, "finish_bore_afresh"),
         why="What seals is the wall. No micrometer across the bored outside: it gives way.",
         how=(
@@ -56,7 +56,7 @@ def wall_reading(shop: Shop, key: str, promised_mm: float, rests: Words) -> Step
 
 
 def odd_step(operation: str, reason: str, keys: Words) -> Step:
-    """Readings that agree with each other and cannot be: measured afresh, or a fresh ring."""
+    """Readings that agree with each other and are impossible here: measured afresh, or a fresh ring."""
     return Step(
         key=f"odd_{operation}",
         stage="cut",
@@ -64,19 +64,19 @@ def odd_step(operation: str, reason: str, keys: Words) -> Step:
         title="These readings agree, but cannot come from this cut. What next?",
         say=(
             reason,
-            "Look which tool cut last, whether the slide shows diameter or radius, and the gauge's unit.",
+            "Look which tool cut last, whether the cross slide shows diameter or radius, and the gauge's unit.",
         ),
         choices=(
             Choice("again", "measure and key it afresh"),
             Choice("fresh", "a fresh ring further up the bar"),
         ),
         rests_on=(*BASE, *keys),
-        why="So far from what the slides promised no last pass can be worked out.",
+        why="So far from what it should be no last pass can be worked out.",
     )
 
 
 def afresh_step(operation: str) -> Step:
-    """The readings that cannot be are let go: the same place is measured again."""
+    """The impossible readings are not used: the same place is measured again."""
     return Step(
         key=f"{operation}_afresh",
         stage="cut",

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from bench.job.steps import Choice, Picture, Step, Words
 from bench.stages.common import plain_choices
+from bench.stages.turning_facts import kept_words
 from rules.equipment import Tool
 from rules.turning.correction import Correction
 from rules.turning.passes import Pass, Plan
@@ -36,7 +37,10 @@ TITLES = {
 
 
 def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
-    """The five checks before anything turns, in the order in which one comes to them."""
+    """The five checks before anything turns, in the order in which one comes to them.
+
+    The order of the plan is kept with the last: from then on it does not move, whatever the shop file says.
+    """
     rests: Words = (*BASE, "lathe_slip", *(("sitting",) if asked_again else ()))
     rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
     out = made.order.stock.stick_out_mm
@@ -81,12 +85,13 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
             key="lathe_speed",
             title=f"Set the spindle to {rpm:g} rpm, still stopped. Which speed does the lathe show?",
             readback=round(rpm),
+            decided=kept_words(made.order),
         ),
     )
 
 
 def touch_off(last_cut: Words) -> Step:
-    """After work was left in the middle the slides' zeros are not trusted."""
+    """After work was left in the middle the zeros of cross slide and carriage are not trusted."""
     return Step(
         key="touch_off",
         stage="cut",
@@ -94,8 +99,8 @@ def touch_off(last_cut: Words) -> Step:
         title="Work was left in the middle: touch off afresh",
         say=(
             "Spindle stopped. Bar still tight and not moved?",
-            "Touch the finished face: set the long slide to 0.",
-            "Before the first pass touch each surface with its own tool and set the figure it was last cut to:",
+            "Touch off on the finished face: set the carriage to 0.",
+            "Before the first pass touch off on each surface with its own tool and set the figure it was last cut to:",
             *(last_cut or ("nothing was finished yet: the roughed size as measured",)),
             "Not the size a micrometer reads there: what the tool leaves over its figure is allowed for.",
         ),

@@ -1,19 +1,26 @@
-"""The turning plan of an accepted ring on this shop's lathe, with the equipment that was named.
+"""The turning plan of an accepted ring: as it was begun, else on this shop's lathe with the equipment that was named.
 
-Invariant: the same answers and shop give the same plan.
+Invariant: the same answers and shop give the same plan; the plan of a ring begun does not follow the shop.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from bench.job.job import Job
-from bench.stages.common import named
+from bench.job.steps import Words
+from bench.stages.common import named, said
+from bench.stages.cut_steps import BASE
 from bench.stages.decided import Ring
 from bench.stages.size_steps import bar_name
+from bench.stages.turning_facts import INSTEAD, UNUSABLE, from_text
+from rules.checks import OutOfRange
+from rules.limits import MOST_OF_WALL_CHAMFERED
 from rules.tables import plastics
-from rules.turning.passes import Plan
-from rules.turning.planning import plan
+from rules.turning.passes import Order, Plan, RingSize, SetUp
+from rules.turning.planning import plan, plan_of
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -24,36 +31,76 @@ LARGEST_KEPT_MM = 0.10
 
 
 def planned(job: Job, shop: Shop, ring: Ring) -> tuple[Plan | None, str]:
-    """The turning plan for this ring on this shop's lathe, or None and the reason why there is none."""
-    lathe = next((item for item in shop.lathes if item.name == chosen(job, "lathe")), shop.lathes[0])
-    tools = shop.tools_of(chosen(job, "tool_set") or shop.tool_sets[0]) or shop.tools_of(shop.tool_sets[0])
-    named_bar = chosen(job, "bar")
-    bars = [bar for bar in shop.bars_of(ring.plastic) if named_bar in ("", "as it fits", bar_name(bar))]
-    reasons = []
-    for bar in bars:
+    """The turning plan for this ring, or None and the reason why there is none.
+
+    A ring that is begun keeps the plan it was begun with; where that cannot be read, a warning of the plan says so.
+    """
+    warnings: Words = ()
+    why = f"bar: no such bar of {ring.plastic} in this shop; add one to shop.toml, or name another bar"
+    try:
+        size = size_of(ring)
+    except OutOfRange as reason:
+        return None, str(reason)
+    try:
+        if kept := kept_order(job):
+            return plan_of(order_of(kept, size, ring)), ""
+    except OutOfRange as reason:
+        warnings = (str(reason),)
+    for set_up in set_ups(job, shop, ring):
         try:
-            made = plan(
-                outside_diameter_mm=ring.outside_mm,
-                bore_mm=ring.bore_mm,
-                height_mm=ring.height_mm,
-                chamfer_mm=min(ring.chamfer_mm, 0.8 * ring.wall_mm),
-                lower_chamfer_mm=min(ring.lower_chamfer_mm, 0.8 * ring.wall_mm),
-                plastic=ring.plastic,
-                lathe=lathe,
-                tools=tools,
+            made = plan(ring=size, set_up=set_up)
+            return replace(made, warnings=(*made.warnings, *warnings)), ""
+        except OutOfRange as reason:
+            why = str(reason)
+    return None, why
+
+
+def kept_order(job: Job) -> str:
+    """The order kept with the checks of the lathe, once the ring is begun; empty where there is none.
+
+    Until it was roughed outside, checks of an earlier sitting bind nothing: tools and read-out are set up afresh.
+    """
+    checked = job.fresh("lathe_speed", BASE)
+    if checked is None:
+        return ""
+    begun = checked.n > job.newest_n("sitting") or job.fresh("rough_outside", BASE) is not None
+    return said(checked.words, "order") if begun else ""
+
+
+def order_of(text: str, size: RingSize, ring: Ring) -> Order:
+    """The order that a text keeps; raises OutOfRange when it cannot be read or makes another ring."""
+    order = from_text(text)
+    wanted = (size, ring.plastic, ring.plastic, ring.spares)
+    if (order.ring, order.bar.plastic, order.data.plastic, order.spares) != wanted:
+        raise OutOfRange(f"{UNUSABLE}, it makes another ring; {INSTEAD}")
+    return order
+
+
+def size_of(ring: Ring) -> RingSize:
+    """The ring as it is turned; raises OutOfRange for one that nobody can turn."""
+    most = MOST_OF_WALL_CHAMFERED * ring.wall_mm
+    return RingSize(
+        outside_diameter_mm=ring.outside_mm,
+        bore_mm=ring.bore_mm,
+        height_mm=ring.height_mm,
+        chamfer_mm=min(ring.chamfer_mm, most),
+        lower_chamfer_mm=min(ring.lower_chamfer_mm, most),
+    )
+
+
+def set_ups(job: Job, shop: Shop, ring: Ring) -> Iterator[SetUp]:
+    """The equipment that was named, or the usual, with each bar in turn that may serve; the thinnest first."""
+    named_bar = chosen(job, "bar")
+    for bar in shop.bars_of(ring.plastic):
+        if named_bar in ("", "as it fits", bar_name(bar)):
+            yield SetUp(
+                lathe=shop.lathe_named(chosen(job, "lathe")) or shop.lathes[0],
+                tools=shop.tools_of(chosen(job, "tool_set")) or shop.tools_of(shop.tool_sets[0]),
                 bar=bar,
                 spares=ring.spares,
-                offsets_mm=offsets(job),
+                offsets_mm=tuple(offsets(job).items()),
                 expansion_per_k=expansion(shop, ring.plastic),
             )
-        except ValueError as reason:
-            reasons.append(str(reason))
-            continue
-        return made, ""
-    missing = (
-        f"there is no such bar of {ring.plastic} in this shop: add one to shop.toml, or name another bar"
-    )
-    return None, reasons[-1] if reasons else missing
 
 
 def expansion(shop: Shop, plastic: str) -> float | None:

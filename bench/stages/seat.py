@@ -14,9 +14,10 @@ from bench.job.asking import Stage, word
 from bench.job.steps import Choice, Places, Step, Words
 from bench.stages.common import Dimension, Readings, number, readings
 from bench.stages.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT
+from rules.checks import OutOfRange
 from rules.equipment import Instrument
 from rules.measuring.reading import DIAMETERS_AGREE_MM, Summary, summarise
-from rules.turning.plug import PlugWrong, seat_from_plug
+from rules.turning.plug import FARTHEST_APART_MM, PLUG_LIMIT_MM, STEP_MM, seat_from_plug
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -25,7 +26,9 @@ INSIDE_JAWS_MM = 0.035
 """Limit of error of a calliper's inside jaws: good to 0.04 mm, worse than outside (common practice, no source)."""
 COMPARED = Instrument(name="calliper, compared", kind="calliper", resolution_mm=0.01, limit_of_error_mm=0.013)
 """A calliper compared with a micrometer set near the size: good to 0.015 mm (common practice, no source)."""
-PLUG = Instrument(name="stepped plug", kind="micrometer", resolution_mm=0.001, limit_of_error_mm=0.004)
+PLUG = Instrument(
+    name="stepped plug", kind="micrometer", resolution_mm=0.001, limit_of_error_mm=PLUG_LIMIT_MM
+)
 """A plug turned in steps of 0.02 mm and measured with a micrometer."""
 
 
@@ -62,7 +65,7 @@ def by_plug() -> Stage[Summary]:
     stays_out = number((yield from word(PLUG_STAYS_OUT)))
     try:
         found = seat_from_plug(enters_mm=enters, stays_out_mm=stays_out)
-    except PlugWrong as reason:
+    except OutOfRange as reason:
         again = replace(
             PLUG_STAYS_OUT,
             key="plug_stays_out_again",
@@ -71,7 +74,8 @@ def by_plug() -> Stage[Summary]:
         )
         stays_out = number((yield from word(again)))
         found = seat_from_plug(
-            enters_mm=enters, stays_out_mm=min(max(stays_out, enters + 0.02), enters + 0.5)
+            enters_mm=enters,
+            stays_out_mm=min(max(stays_out, enters + STEP_MM), enters + FARTHEST_APART_MM),
         )
     return Summary(
         mean_mm=found.diameter_mm,

@@ -12,20 +12,15 @@ from dataclasses import replace
 from rules.turning.cutting_words import tool_in
 from rules.turning.parting_passes import part_off
 from rules.turning.passes import Order, Pass
-from rules.turning.readout import long_shows
+from rules.turning.readout import carriage_shows
+from rules.turning.schedule import cutting_minutes
 from rules.turning.stock import FIRST_FACING_MM, NEXT_FACING_MM
-from rules.turning.surface_passes import (
-    finish_bore,
-    finish_outside,
-    minutes_of,
-    rough_bore,
-    rough_outside,
-    speed,
-    swarf_cautions,
-)
+from rules.turning.surface_passes import finishing, roughing, speed, swarf_cautions
 
 CENTRE_DEEP_MM = 1.5
 CENTRE_MINUTES = 0.2
+POINT_OF_DRILL = 0.3
+"""Length of a drill's point in its diameters, 118 degrees."""
 
 
 def numbered(passes: Iterable[Pass], first: int = 1) -> tuple[Pass, ...]:
@@ -35,11 +30,16 @@ def numbered(passes: Iterable[Pass], first: int = 1) -> tuple[Pass, ...]:
 
 def build(order: Order) -> list[Pass]:
     """All passes of all rings, still without numbers."""
-    passes = [*face(order, 1), *rough_outside(order)]
-    hole = [*centre_and_drill(order, 1), *rough_bore(order, 1), rest(order, 1)]
-    outside = finish_outside(order)
-    passes += [rest(order, 1), *outside, *hole] if order.outside_first else [*hole, *outside]
-    passes += finish_bore(order, 1) + part_off(order, 1)
+    passes = [
+        *face(order, 1),
+        *roughing(order, "rough_outside"),
+        *centre_and_drill(order, 1),
+        *roughing(order, "rough_bore"),
+        rest(order, 1),
+        *finishing(order, "finish_outside"),
+        *finishing(order, "finish_bore"),
+        *part_off(order, 1),
+    ]
     for ring in range(2, order.rings + 1):
         passes += ring_after(order, ring)
     return passes
@@ -50,20 +50,20 @@ def ring_after(order: Order, ring: int) -> list[Pass]:
     return [
         *face(order, ring),
         *centre_and_drill(order, ring),
-        *rough_bore(order, ring),
+        *roughing(order, "rough_bore", ring),
         rest(order, ring),
-        *finish_bore(order, ring),
+        *finishing(order, "finish_bore", ring),
         *part_off(order, ring),
     ]
 
 
 def face(order: Order, ring: int) -> list[Pass]:
-    """Clean the end; the long slide counts from it."""
+    """Clean the end; the carriage counts from it."""
     depth = FIRST_FACING_MM if ring == 1 else NEXT_FACING_MM
     diameter = order.bar.diameter_mm if ring == 1 else order.ring.outside_diameter_mm
     hollow = 0.0 if ring == 1 else order.bore_of(ring - 1)
     rpm = speed(order, order.data.rough_speed, diameter)
-    text = f"face: clean the end, {depth:.2f} deep, then set the long slide to 0"
+    text = f"face: clean the end, {depth:.2f} deep, then set the carriage to 0"
     return [
         Pass(
             n=0,
@@ -73,12 +73,14 @@ def face(order: Order, ring: int) -> list[Pass]:
             rpm=rpm,
             axis="long",
             reading_text=text,
-            shows=long_shows(order.lathe.long),
+            shows=carriage_shows(order.lathe.carriage),
             target_mm=0.0,
             cut_depth_mm=depth,
             material_diameter_after_mm=round(diameter, 6),
             feed_mm=order.data.rough_feed,
-            minutes=minutes_of((diameter - hollow) / 2.0, order.data.rough_feed, rpm),
+            minutes=cutting_minutes(
+                length_mm=(diameter - hollow) / 2.0, feed_mm=order.data.rough_feed, rpm=rpm
+            ),
             before=() if ring == 1 else (tool_in(order.turning),),
             cautions=("spindle", "eyes", "bar_behind_spindle") if ring == 1 else ("spindle",),
         )
@@ -88,7 +90,7 @@ def face(order: Order, ring: int) -> list[Pass]:
 def centre_and_drill(order: Order, ring: int) -> list[Pass]:
     """From the tailstock: a centre, then the hole for the boring bar, full width as deep as needed."""
     drill = order.drill_mm
-    tip = order.bore_depth_mm + 0.3 * drill
+    tip = order.bore_depth_mm + POINT_OF_DRILL * drill
     rpm = speed(order, order.data.drill_speed, drill)
     common = {"n": 0, "ring": ring, "tool": None, "rpm": rpm, "axis": "tailstock", "shows": None}
     return [
@@ -106,7 +108,7 @@ def centre_and_drill(order: Order, ring: int) -> list[Pass]:
             target_mm=round(tip, 6),
             material_diameter_after_mm=drill,
             feed_mm=order.data.drill_feed,
-            minutes=minutes_of(tip, order.data.drill_feed, rpm),
+            minutes=cutting_minutes(length_mm=tip, feed_mm=order.data.drill_feed, rpm=rpm),
             cautions=swarf_cautions(order),
             **common,  # type: ignore[arg-type]
         ),

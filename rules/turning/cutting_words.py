@@ -49,9 +49,8 @@ def expansion_words(*, diameter_mm: float, wall_mm: float, expansion_per_k: floa
 
 def kept_offset(tool: Tool, offset_mm: float) -> str:
     """That a tool's offset is known and allowed for."""
-    more = "more" if offset_mm > 0.0 else "less"
-    size = f"{abs(offset_mm):.3f} mm {more} than it shows"
-    return f"tool {tool.number} leaves {size}: allowed for; do not set it again"
+    way = "larger" if offset_mm > 0.0 else "smaller"
+    return f"tool {tool.number} cuts {abs(offset_mm):.3f} mm {way} than it shows: allowed for; do not set it again"
 
 
 def smaller_bore(*, wall_mm: float, bore_mm: float) -> str:

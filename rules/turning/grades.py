@@ -6,16 +6,13 @@ Source: ISO 286-1, table 1 (see data/iso286.toml).
 
 from __future__ import annotations
 
-import math
 import tomllib
 from functools import cache
 from importlib.resources import files
 
+from rules.checks import OutOfRange, number
+
 LARGEST_SIZE_MM = 120.0
-
-
-class GradeWrong(ValueError):
-    """No grade can be given for this size or width."""
 
 
 @cache
@@ -27,14 +24,13 @@ def _rows() -> tuple[tuple[float, float, tuple[float, ...]], ...]:
 def tolerance_um(*, size_mm: float, grade: int) -> float:
     """Width of the tolerance of a grade, in um.
 
-    Raises GradeWrong outside 0 to 120 mm and IT1 to IT14.
+    Raises OutOfRange outside 0 to 120 mm and IT1 to IT14.
 
     >>> tolerance_um(size_mm=33.0, grade=8)
     39.0
     """
     widths = _widths(size_mm)
-    if not 1 <= grade <= len(widths):
-        raise GradeWrong(f"grade is IT{grade}; give IT1 to IT{len(widths)}")
+    number("IT grade", grade, low=1, high=len(widths), unit="", advice="give a grade of the table")
     return widths[grade - 1]
 
 
@@ -44,8 +40,7 @@ def grade_held(*, size_mm: float, width_um: float) -> int | None:
     >>> grade_held(size_mm=33.0, width_um=40.0)
     8
     """
-    if not math.isfinite(width_um) or width_um < 0.0:
-        raise GradeWrong(f"tolerance width is {width_um:g} um; give 0 um or more")
+    number("tolerance", width_um, low=0.0, high=1e5, unit="um", advice="give its whole width")
     fitting = [grade for grade, width in enumerate(_widths(size_mm), start=1) if width <= width_um]
     return fitting[-1] if fitting else None
 
@@ -59,8 +54,8 @@ def grade_words(*, size_mm: float, width_um: float) -> str:
 
 
 def _widths(size_mm: float) -> tuple[float, ...]:
-    if math.isfinite(size_mm) and size_mm > 0.0:
-        for above, up_to, widths in _rows():
-            if above < size_mm <= up_to:
-                return widths
-    raise GradeWrong(f"size is {size_mm:g} mm; give over 0 to {LARGEST_SIZE_MM:g} mm")
+    number("size", size_mm, low=0.0, high=LARGEST_SIZE_MM, unit="mm", advice="the table goes no further")
+    for above, up_to, widths in _rows():
+        if above < size_mm <= up_to:
+            return widths
+    raise OutOfRange(f"size: {size_mm:g} mm has no grade; give more than 0 mm")

@@ -1,48 +1,45 @@
 """The turning plan as data: what is made, with what, and the numbered passes.
 
-Invariant: passes are numbered 1, 2, 3 ... in the order in which they are cut; the same order gives the
-same plan.
+Invariant: passes are numbered 1, 2, 3 ... in the order in which they are cut; the same order gives the same plan.
 Lengths in mm, speeds in rpm, times in minutes.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from dataclasses import dataclass
 
+from rules.checks import numbers
 from rules.equipment import Bar, Lathe, Tool
+from rules.limits import MOST_OF_WALL_CHAMFERED, thick_enough, within
 from rules.turning.readout import BORE, OUTSIDE, CrossFrame
 from rules.turning.schedule import CuttingData
 from rules.turning.stock import StockUse
 
-OPERATIONS = (
-    "face",
-    "rough_outside",
-    "centre",
-    "drill",
-    "rough_bore",
-    "rest",
-    "finish_outside",
-    "finish_bore",
-    "chamfer",
-    "lower_chamfer",
-    "part",
-    "dress",
-)
+SURFACE_OF = {"finish_outside": OUTSIDE, "rough_outside": OUTSIDE, "finish_bore": BORE, "rough_bore": BORE}
 HEIGHT_UNDER_MM = 0.05
 """The height may come out this much under, never over: the ring must not stand proud. Own judgement."""
+WALL_LIMIT_MM = 0.01
+"""The wall may come out this much over or under. Own judgement."""
+OUTSIDE_LIMIT_MM = 0.02
+"""So may the outside, on the diameter. Own judgement."""
+DRESSING_MM = 0.10
+"""Left on the height, and taken off when the parted face is dressed. Common practice, no source."""
 TIGHTER_SPARE_MM = 0.02
 """The second spare is bored this much smaller. Common practice, no source."""
+LARGEST_SPARES = 4
+LARGEST_OFFSET_MM = 5.0
+"""No tool leaves more over its figure, on the diameter; beyond this the figures are mixed up. Own judgement."""
+CLEARANCE_MM = 0.3
+"""A drilled hole is this much wider than the boring bar needs, a bore this much deeper than it is parted.
 
-
-class TurningWrong(ValueError):
-    """The ring cannot be turned so; the message says what is missing."""
+Common practice, no source.
+"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RingSize:
-    """The five numbers of a ring, mm."""
+    """The five numbers of a ring, mm; raises OutOfRange for a ring that nobody can turn."""
 
     outside_diameter_mm: float
     bore_mm: float
@@ -51,26 +48,16 @@ class RingSize:
     lower_chamfer_mm: float = 0.10
 
     def __post_init__(self) -> None:
-        limits = (
-            ("outside diameter", self.outside_diameter_mm, 4.0, 85.0),
-            ("bore", self.bore_mm, 3.0, 84.0),
-            ("height", self.height_mm, 0.3, 6.0),
-            ("chamfer", self.chamfer_mm, 0.0, 1.5),
-            ("lower chamfer", self.lower_chamfer_mm, 0.0, 1.5),
+        within("outside", self.outside_diameter_mm)
+        within("bore", self.bore_mm)
+        within("height", self.height_mm)
+        thick_enough(self.wall_mm)
+        most = MOST_OF_WALL_CHAMFERED * self.wall_mm
+        numbers(
+            ("chamfer", self.chamfer_mm, 0.0, most, "mm"),
+            ("lower chamfer", self.lower_chamfer_mm, 0.0, most, "mm"),
+            advice="so much of the wall is left to it",
         )
-        for name, value, low, high in limits:
-            if not math.isfinite(value) or not low <= value <= high:
-                raise TurningWrong(f"{name} of the ring is {value:g} mm; give {low:g} to {high:g} mm")
-        if self.wall_mm < 0.20:
-            raise TurningWrong(
-                f"wall of the ring is {self.wall_mm:.3f} mm; under 0.20 mm it cannot be turned: a "
-                f"smaller bore is needed"
-            )
-        if self.chamfer_mm > 0.8 * self.wall_mm:
-            raise TurningWrong(
-                f"chamfer is {self.chamfer_mm:g} mm on a wall of {self.wall_mm:.2f} mm; give at "
-                f"most {0.8 * self.wall_mm:.2f} mm"
-            )
 
     @property
     def wall_mm(self) -> float:
@@ -79,8 +66,24 @@ class RingSize:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SetUp:
+    """What a ring is to be turned with."""
+
+    lathe: Lathe
+    tools: tuple[Tool, ...]
+    """One tool set; the plan chooses from it."""
+    bar: Bar
+    spares: int = 0
+    """Further rings in the same set-up, 0 to 4."""
+    offsets_mm: tuple[tuple[int, float], ...] = ()
+    """Pairs of tool number and what the tool is known to leave over its figure, on the diameter."""
+    expansion_per_k: float | None = None
+    """Linear expansion of the plastic; None = not known."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Order:
-    """Everything a plan follows from."""
+    """Everything a plan follows from; raises OutOfRange for spares or an offset that cannot be."""
 
     ring: RingSize
     data: CuttingData
@@ -93,14 +96,19 @@ class Order:
     stock: StockUse
     spares: int
     offsets_mm: tuple[tuple[int, float], ...]
-    """Pairs of tool number and offset on the diameter."""
-    outside_first: bool
-    dressing_mm: float
-    wall_limit_mm: float
-    """The wall may differ by this much either way."""
-    outside_limit_mm: float
+    """As in the set-up, by tool number."""
     expansion_per_k: float | None
-    """Linear expansion of the plastic; None = not known."""
+
+    def __post_init__(self) -> None:
+        numbers(
+            ("spares", self.spares, 0, LARGEST_SPARES, ""),
+            ("expansion", self.expansion_per_k or 0.0, 0.0, 0.01, "per K"),
+            *(
+                (f"offset of tool {tool}", mm, -LARGEST_OFFSET_MM, LARGEST_OFFSET_MM, "mm")
+                for tool, mm in self.offsets_mm
+            ),
+            advice="give a value in that range",
+        )
 
     def offset_mm(self, tool: Tool) -> float:
         """The tool's known offset, 0 when none was learned."""
@@ -123,9 +131,7 @@ class Order:
     @property
     def bore_depth_mm(self) -> float:
         """How deep the bore is made for one ring."""
-        return bore_depth(
-            height_mm=self.ring.height_mm, dressing_mm=self.dressing_mm, blade_mm=self.parting.blade_mm
-        )
+        return bore_depth(self.ring, self.parting)
 
     def frame(self, surface: str) -> CrossFrame:
         """How the cross slide shows the outside or the bore."""
@@ -138,13 +144,18 @@ class Order:
 
 
 def drill_for(tool: Tool) -> float:
-    """Drill that lets a boring bar in: its smallest bore and 0.3 mm, up to the next half millimetre."""
-    return math.ceil(2.0 * (tool.smallest_bore_mm + 0.3) - 1e-9) / 2.0
+    """Drill that lets a boring bar in: its smallest bore and the clearance, up to the next half millimetre."""
+    return math.ceil(2.0 * (tool.smallest_bore_mm + CLEARANCE_MM) - 1e-9) / 2.0
 
 
-def bore_depth(*, height_mm: float, dressing_mm: float, blade_mm: float) -> float:
-    """Depth of the bore for one ring: height, dressing, blade and 0.3 mm. Common practice, no source."""
-    return height_mm + dressing_mm + blade_mm + 0.3
+def parted_mm(ring: RingSize, parting: Tool) -> float:
+    """Length of bar that one ring takes: height, dressing and the width of the blade."""
+    return ring.height_mm + DRESSING_MM + parting.blade_mm
+
+
+def bore_depth(ring: RingSize, parting: Tool) -> float:
+    """Depth of the bore for one ring: all that is parted, and the clearance."""
+    return parted_mm(ring, parting) + CLEARANCE_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,14 +164,14 @@ class Pass:
 
     n: int
     operation: str
-    """One of OPERATIONS."""
+    """A key of cutting_words.OPERATION_NAMES."""
     ring: int
     """1 for the ring, 2 and on for spares."""
     tool: int | None
     """Number in the shop's list; None for the tailstock and by hand."""
     rpm: float | None
     axis: str | None
-    """Either "cross", "long", "tailstock" or None."""
+    """Either "cross", "long" (the carriage), "tailstock" or None."""
     reading_text: str
     """The target as a sentence."""
     shows: str | None
@@ -194,7 +205,7 @@ class Plan:
 
     order: Order
     passes: tuple[Pass, ...]
-    set_up: tuple[str, ...]
+    set_up_words: tuple[str, ...]
     """What is done before the first pass, a sentence each."""
     stock_words: tuple[str, ...]
     warnings: tuple[str, ...]
@@ -216,14 +227,6 @@ class Plan:
         """Time in which a tool cuts."""
         return round(sum(one.minutes for one in self.passes if one.rpm), 2)
 
-    @property
-    def offsets_mm(self) -> Mapping[int, float]:
-        """The tools' offsets as known now, for the next ring."""
-        return dict(self.order.offsets_mm)
-
     def of(self, operation: str, ring: int = 1) -> tuple[Pass, ...]:
         """The passes of one operation on one ring."""
         return tuple(one for one in self.passes if one.operation == operation and one.ring == ring)
-
-
-SURFACE_OF = {"finish_outside": OUTSIDE, "rough_outside": OUTSIDE, "finish_bore": BORE, "rough_bore": BORE}

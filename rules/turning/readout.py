@@ -1,11 +1,10 @@
-"""What a slide shows when the work has a given size: read-out or dial, diameter or radius, as a sentence.
+"""What cross slide and carriage show when the work has a given size: read-out or dial, as a sentence.
 
-Invariant: one grid for each tool and surface, fixed when the tool is touched off, so that a target is
-always a
-whole number of the slide's own steps. Diameters and lengths in mm.
+Invariant: one grid for each tool and surface, fixed when the tool is touched off, so that a target is always
+a whole number of the slide's own steps. Diameters and lengths in mm.
 
 A read-out that grows outward is set to the diameter itself. Every other slide is set to zero where the tool
-touches, and a target is the travel from there in the cutting direction: inward outside, outward in a bore.
+touches off, and a target is the travel from there in the cutting direction: inward outside, outward in a bore.
 """
 
 from __future__ import annotations
@@ -14,8 +13,8 @@ import math
 from dataclasses import dataclass
 
 from rules.equipment import Axis
+from rules.limits import MM_PER_INCH
 
-MM_PER_INCH = 25.4
 OUTSIDE = "outside"
 BORE = "bore"
 
@@ -90,24 +89,21 @@ class CrossFrame:
         steps = self.steps_at(diameter_mm)
         if self.axis.is_dial:
             to = "zero" if steps == 0 else f"{self.figure_at(steps)} {self._way} from zero"
-            return (
-                f"touch the {self.surface} ({diameter_mm:.2f}) moving {self._way}, then set the dial to {to}"
-            )
+            return f"touch off on the {self.surface} ({diameter_mm:.2f}), moving {self._way}, then set the dial to {to}"
         to = f"{self.figure_at(steps)}, {self.axis.shows}"
         if not self.is_absolute and steps == 0:
             to = "0"
         verb = "the read-out must show" if again else "set the read-out to"
         more = "; if not, set it" if again else ""
-        return f"touch the {self.surface} ({diameter_mm:.2f}): {verb} {to}{more}"
+        return f"touch off on the {self.surface} ({diameter_mm:.2f}): {verb} {to}{more}"
 
     def backlash_words(self) -> str:
-        """How lost motion is taken up; empty when there is none to speak of."""
+        """How backlash is taken up; empty when there is none to speak of."""
         if self.axis.backlash_mm <= 0.0 and not self.axis.is_dial:
             return ""
         away = "out" if self._way == "in" else "in"
         return (
-            f"come to every figure moving {self._way}; when you pass it, go {away} by more than the "
-            f"lost motion "
+            f"come to every figure moving {self._way}; if you pass it, go back {away} by more than the backlash "
             f"({self.axis.backlash_mm:.2f} mm) and come again"
         )
 
@@ -161,19 +157,19 @@ def divisions_words(axis: Axis, shown_mm: float) -> str:
     return " and ".join(parts)
 
 
-def long_shows(axis: Axis) -> str:
-    """The word of the plan for the long slide: length or dial."""
+def carriage_shows(axis: Axis) -> str:
+    """The word of the plan for the carriage: length or dial."""
     return "dial" if axis.is_dial else "length"
 
 
-def long_target(axis: Axis, distance_mm: float, *, up: bool) -> float:
+def carriage_target(axis: Axis, distance_mm: float, *, up: bool) -> float:
     """A distance from the face on the slide's grid; `up` rounds away from the face, else to the nearest."""
     steps = distance_mm / axis.step_mm
     return round((math.ceil(steps - 1e-9) if up else round(steps)) * axis.step_mm, 6)
 
 
-def long_words(axis: Axis, target_mm: float) -> str:
-    """A distance from the zeroed face as this lathe shows it."""
+def carriage_words(axis: Axis, target_mm: float) -> str:
+    """A distance from the zeroed face as this carriage shows it."""
     if axis.is_dial:
         return f"{divisions_words(axis, target_mm)} towards the chuck from zero"
     signed = target_mm if axis.direction == "to_chuck" else -target_mm

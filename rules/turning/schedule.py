@@ -8,20 +8,25 @@ from __future__ import annotations
 
 import math
 import tomllib
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from functools import cache
 from importlib.resources import files
 
+from rules.checks import OutOfRange, numbers
 from rules.equipment import STEEL_BAR_SPRINGS_FROM, Lathe, Tool
 
 VERY_LONG_BAR = 6.0
 """Beyond this many shanks a steel boring bar hardly cuts true. Common practice, no source."""
+FAR_OUT_DIAMETERS = 3.0
+"""A bar that stands out more than this many of its diameters is cut lighter. Own judgement."""
 STEPLESS_STEP_RPM = 10.0
 """A stepless drive is set to whole tens."""
-
-
-class ScheduleWrong(ValueError):
-    """No sequence of passes fits; the message says what is missing."""
+OUTSIDE_ALLOWANCE_MM = 0.4
+BORE_ALLOWANCE_MM = 0.6
+"""Left for finishing, on the diameter. Common practice, no source."""
+OUTSIDE_PASSES = 2
+BORE_PASSES = 3
+"""Finishing passes at least. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +50,13 @@ class CuttingData:
     swarf: str
     """Either "curls" or "strings"."""
 
+    def __post_init__(self) -> None:
+        figures = (field.name for field in fields(self) if field.name not in ("plastic", "swarf"))
+        numbers(
+            *((f"{name} of {self.plastic}", getattr(self, name), 0.01, 1000.0, "") for name in figures),
+            advice="correct the table of cutting data",
+        )
+
 
 @cache
 def cutting_data(plastic: str) -> CuttingData:
@@ -59,13 +71,11 @@ def cutting_data(plastic: str) -> CuttingData:
 def spindle_rpm(*, speed_m_per_min: float, diameter_mm: float) -> float:
     """Spindle speed for a cutting speed: n = 1000 v / (pi D).
 
-    Source: any machining handbook. Raises ScheduleWrong for a speed or diameter that is not above 0.
+    Source: any machining handbook. Speed and diameter are above 0.
 
     >>> round(spindle_rpm(speed_m_per_min=100.0, diameter_mm=33.0))
     965
     """
-    _above_zero("cutting speed", speed_m_per_min, "m/min")
-    _above_zero("diameter", diameter_mm, "mm")
     return 1000.0 * speed_m_per_min / (math.pi * diameter_mm)
 
 
@@ -80,19 +90,9 @@ def nearest_speed(*, lathe: Lathe, wanted_rpm: float) -> float:
     return max((speed for speed in usable if speed <= limit), default=min(usable))
 
 
-def removal_cm3_per_min(*, mean_diameter_mm: float, depth_mm: float, feed_mm: float, rpm: float) -> float:
-    """Metal-removal rate of turning: pi D_mean d f n.
-
-    Source: Kalpakjian and Schmid, Manufacturing Engineering and Technology, turning parameters (from memory).
-    """
-    return math.pi * mean_diameter_mm * depth_mm * feed_mm * rpm / 1000.0
-
-
 def cutting_minutes(*, length_mm: float, feed_mm: float, rpm: float) -> float:
-    """Time of one pass: length over feed times speed."""
-    _above_zero("feed", feed_mm, "mm/rev")
-    _above_zero("spindle speed", rpm, "rpm")
-    return length_mm / (feed_mm * rpm)
+    """Time of one pass: length over feed times speed, to a thousandth of a minute."""
+    return round(length_mm / (feed_mm * rpm), 3)
 
 
 def boring_depth_limit(*, data: CuttingData, tool: Tool) -> float:
@@ -112,8 +112,8 @@ def finishing_depth(*, data: CuttingData, tool: Tool) -> float:
 
 
 def turning_depth_limit(*, data: CuttingData, diameter_mm: float, stick_out_mm: float) -> float:
-    """Largest depth outside: halved when the bar stands out more than three diameters (own judgement)."""
-    return data.largest_turning_depth * (0.5 if stick_out_mm > 3.0 * diameter_mm else 1.0)
+    """Largest depth outside: halved for a bar that stands far out."""
+    return data.largest_turning_depth * (0.5 if stick_out_mm > FAR_OUT_DIAMETERS * diameter_mm else 1.0)
 
 
 def finish_steps(
@@ -128,30 +128,29 @@ def finish_steps(
     return (each,) * max(least_passes, min(round(allowance_mm / (each * step_mm)), 2 * least_passes))
 
 
-def rough_steps(
-    *, total_steps: int, first_fraction_mm: float, step_mm: float, limit_mm: float, finish_step: int
-) -> tuple[int, ...]:
-    """Roughing passes that never grow, none over the limit on the radius, none under a finishing pass.
+def rough_steps(*, to_take_mm: float, step_mm: float, limit_mm: float, finish_step: int) -> tuple[int, ...]:
+    """Roughing passes that never grow, none over the limit on the radius, none under a finishing pass; in steps.
 
-    `first_fraction_mm` is what the first pass takes besides its whole steps, on the diameter, because the bar's own
-    size does not lie on the slide's grid; `finish_step` is one finishing pass, in steps. Raises ScheduleWrong when
-    no such sequence exists.
+    `to_take_mm` on the diameter is rarely a whole number of steps: the first pass takes the fraction as well;
+    `finish_step` is one finishing pass, in steps. Raises OutOfRange when no such sequence exists.
     """
+    total_steps = math.floor(to_take_mm / step_mm + 1e-9)
     most = math.floor(2.0 * limit_mm / step_mm + 1e-9)
-    first_most = math.floor((2.0 * limit_mm - first_fraction_mm) / step_mm + 1e-9)
     if most < 1:
-        raise ScheduleWrong(
-            f"one step of the cross slide, {step_mm:g} mm, is over the largest depth {limit_mm:g} mm"
+        raise OutOfRange(
+            f"cross slide: one step of {step_mm:g} mm is over the largest depth {limit_mm:g} mm; use a finer lathe"
         )
+    fraction_mm = max(0.0, to_take_mm - total_steps * step_mm)
+    first_most = math.floor((2.0 * limit_mm - fraction_mm) / step_mm + 1e-9)
     fewest, many = math.ceil(total_steps / most), max(1, total_steps // finish_step)
     for spread in (0.3, 0.2, 0.1, 0.0):
         for count in range(max(1, fewest), min(many, 2 * fewest + 2) + 1):
             steps = _decreasing(total_steps, count, spread)
             if steps[0] <= first_most and steps[-1] >= finish_step:
                 return steps
-    raise ScheduleWrong(
-        f"{total_steps * step_mm:.3f} mm on the diameter cannot be roughed in cuts between {finish_step * step_mm:g} "
-        f"and {2.0 * limit_mm:g} mm: a thicker bar or a smaller drill is needed"
+    raise OutOfRange(
+        f"roughing: {total_steps * step_mm:.3f} mm on the diameter is not to be taken in cuts of "
+        f"{finish_step * step_mm:g} to {2.0 * limit_mm:g} mm; take a thicker bar or a smaller drill"
     )
 
 
@@ -161,8 +160,3 @@ def _decreasing(total: int, count: int, spread: float) -> tuple[int, ...]:
     bounds = [round(total * sum(weights[: at + 1]) / sum(weights)) for at in range(count)]
     parts = [bound - before for before, bound in zip([0, *bounds], bounds, strict=False)]
     return tuple(sorted(parts, reverse=True))
-
-
-def _above_zero(name: str, value: float, unit: str) -> None:
-    if not math.isfinite(value) or value <= 0.0:
-        raise ScheduleWrong(f"{name} is {value:g} {unit}; it must be above 0 {unit}")

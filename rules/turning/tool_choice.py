@@ -9,12 +9,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from rules.equipment import Lathe, Tool
-from rules.turning.passes import RingSize, TurningWrong, bore_depth, drill_for
-from rules.turning.schedule import CuttingData
+from rules.checks import OutOfRange
+from rules.equipment import Tool
+from rules.turning.passes import CLEARANCE_MM, RingSize, SetUp, bore_depth, drill_for
+from rules.turning.schedule import BORE_ALLOWANCE_MM, CuttingData
 
-BORE_LEFT_MM = 0.6
-"""Left for finishing, on the diameter."""
 ROUGHING_ROOM_MM = 0.4
 """At least this much is roughed after the drill, on the diameter."""
 
@@ -29,38 +28,48 @@ class ChosenTools:
     parting: Tool
 
 
-def choose_tools(
-    *, tools: Sequence[Tool], ring: RingSize, data: CuttingData, lathe: Lathe, dressing_mm: float
-) -> ChosenTools:
-    """The sharpest turning tool, the narrowest blade, the stiffest boring bar. Raises TurningWrong."""
+def choose_tools(ring: RingSize, set_up: SetUp, data: CuttingData) -> ChosenTools:
+    """The sharpest turning tool, the narrowest blade, the stiffest boring bar; raises OutOfRange."""
+    tools = set_up.tools
     parting = min(_of_kind(tools, "parting"), key=lambda tool: (tool.blade_mm, tool.number))
-    deep = bore_depth(height_mm=ring.height_mm, dressing_mm=dressing_mm, blade_mm=parting.blade_mm)
+    fitting = _going_in(_of_kind(tools, "boring"), ring, data, set_up.lathe.largest_drill_mm)
     return ChosenTools(
-        turning=min(_of_kind(tools, "turning"), key=lambda tool: (tool.nose_radius_mm, tool.number)),
-        boring=_boring_bar(_of_kind(tools, "boring"), ring, data, lathe, deep),
+        turning=sharpest(tools),
+        boring=_stiffest(fitting, bore_depth(ring, parting)),
         chamfer=min(_of_kind(tools, "chamfer"), key=lambda tool: tool.number),
         parting=parting,
     )
 
 
-def _boring_bar(bars: list[Tool], ring: RingSize, data: CuttingData, lathe: Lathe, depth_mm: float) -> Tool:
-    room = ring.bore_mm - max(BORE_LEFT_MM, 8.0 * data.least_depth) - ROUGHING_ROOM_MM
+def sharpest(tools: Sequence[Tool]) -> Tool:
+    """The turning tool with the smallest nose radius; raises OutOfRange when there is none."""
+    return min(_of_kind(tools, "turning"), key=lambda tool: (tool.nose_radius_mm, tool.number))
+
+
+def _going_in(bars: list[Tool], ring: RingSize, data: CuttingData, largest_drill_mm: float) -> list[Tool]:
+    """The boring bars whose drilled hole the tailstock can drill and the bore leaves room for."""
+    room = ring.bore_mm - max(BORE_ALLOWANCE_MM, 8.0 * data.least_depth) - ROUGHING_ROOM_MM
     fitting = [tool for tool in bars if drill_for(tool) <= room]
     if not fitting:
-        raise TurningWrong(
-            f"no boring bar goes into a bore of {ring.bore_mm:.2f} mm: one whose smallest bore is "
-            f"{room - 0.8:.1f} mm or less is missing"
+        raise OutOfRange(
+            f"bore: no boring bar goes into {ring.bore_mm:.2f} mm; one whose smallest bore is "
+            f"{room - 0.5 - CLEARANCE_MM:.1f} mm or less is missing"
         )
-    drilled = [tool for tool in fitting if drill_for(tool) <= lathe.largest_drill_mm]
+    drilled = [tool for tool in fitting if drill_for(tool) <= largest_drill_mm]
     if not drilled:
-        raise TurningWrong(
-            f"the boring bars that go in need a hole of {min(map(drill_for, fitting)):.1f} mm; the tailstock takes "
-            f"drills to {lathe.largest_drill_mm:g} mm: a thinner bar is missing"
+        raise OutOfRange(
+            f"drill: the boring bars that go in need {min(map(drill_for, fitting)):.1f} mm, the tailstock takes "
+            f"drills to {largest_drill_mm:g} mm; a thinner bar is missing"
         )
-    reaching = [tool for tool in drilled if tool.longest_reach_mm >= depth_mm]
+    return drilled
+
+
+def _stiffest(bars: list[Tool], depth_mm: float) -> Tool:
+    """The boring bar with the least reach for its shank, of those that reach through."""
+    reaching = [tool for tool in bars if tool.longest_reach_mm >= depth_mm]
     if not reaching:
-        raise TurningWrong(
-            f"no boring bar that goes in reaches {depth_mm:.2f} mm deep: a longer one is missing"
+        raise OutOfRange(
+            f"reach: no boring bar that goes in reaches {depth_mm:.2f} mm deep; a longer one is missing"
         )
     return max(reaching, key=lambda tool: (-tool.reach_over_shank, tool.smallest_bore_mm, -tool.number))
 
@@ -68,5 +77,5 @@ def _boring_bar(bars: list[Tool], ring: RingSize, data: CuttingData, lathe: Lath
 def _of_kind(tools: Sequence[Tool], kind: str) -> list[Tool]:
     found = [tool for tool in tools if tool.kind == kind]
     if not found:
-        raise TurningWrong(f"no tool for {kind} in the tool set; add one to shop.toml")
+        raise OutOfRange(f"tools: no tool for {kind} in the tool set; add one to shop.toml")
     return found

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from bench.shop.shop import FILE_NAME, Shop, ShopWrong, built_in, load, write
+from bench.shop.shop import FILE_NAME, Shop, ShopWrong, built_in, load
+from bench.shop.starter import write
 
 
 def test_a_missing_file_is_the_built_in_shop(tmp_path: Path) -> None:
@@ -44,18 +45,22 @@ def line_of(tmp_path: Path, words: str) -> int:
 
 
 WRONG = [
-    ("blade_mm = 1.0", "blade_mm = 9.0", "blade of tool 4 is 9 mm; give 0.2 to 6 mm"),
+    ("blade_mm = 1.0", "blade_mm = 9.0", "blade of tool 4: 9 mm is outside 0.2 to 6 mm; correct it"),
     ("blade_mm = 1.0", "blad_mm = 1.0", "unknown word 'blad_mm'; did you mean blade_mm?"),
-    ("backlash_mm = 0.05", "backlash_mm = nan", "backlash is nan mm; give 0 to 2 mm"),
+    ("backlash_mm = 0.05", "backlash_mm = nan", "backlash: nan is not a finite number; key a number in mm"),
     ("backlash_mm = 0.05", 'backlash_mm = "0.05"', "backlash_mm must be a number without quotation marks"),
     ('theme = "day"', "theme = day", "a text stands in quotation marks"),
-    ('theme = "day"', 'theme = "dusk"', "theme is 'dusk'; give one of: day, night"),
+    ('theme = "day"', 'theme = "dusk"', "theme: 'dusk' is not known; known are day, night"),
     ("bell = true", "bell = 1", "bell must be true or false"),
     ("bounce_ms = 80", "bounce_ms = 80.5", "bounce_ms must be a whole number"),
-    ('kind = "turning"', 'kind = "milling"', "kind of tool is 'milling'"),
-    ('shows = "diameter"', 'shows = "both"', "shows is 'both'"),
-    ('plastic = "pa66"', 'plastic = "pa6.6"', "plastic is 'pa6.6'; give one of: acetal, pa6,"),
-    ("largest_bar = 3.0", "largest_bar = -3.0", "largest pressure of the tester is -3 bar"),
+    ('kind = "turning"', 'kind = "milling"', "kind of tool: 'milling' is not known"),
+    ('shows = "diameter"', 'shows = "both"', "shows: 'both' is not known"),
+    ('plastic = "pa66"', 'plastic = "pa6.6"', "plastic: 'pa6.6' is not known; known are acetal, pa6,"),
+    (
+        "largest_bar = 3.0",
+        "largest_bar = -3.0",
+        "largest pressure of the tester: -3 bar is outside 0.1 to 200 bar",
+    ),
 ]
 
 
@@ -74,7 +79,7 @@ def test_a_wrong_word_is_named_with_its_line(tmp_path: Path, old: str, new: str,
         ("number = 2", "number = 1", "tool number 1 stands twice in the set 'bench'"),
         ('kind = "parting"', 'kind = "chamfer"', "the tool set 'bench' lacks a tool for: parting"),
         ('name = "micrometer"', 'name = "calliper"', "instrument 'calliper' stands twice"),
-        ("[lathe.cross]", "[lathe.crosss]", "a lathe needs the sections [lathe.cross] and [lathe.long]"),
+        ("[lathe.cross]", "[lathe.crosss]", "a lathe needs the sections [lathe.cross] and [lathe.carriage]"),
     ],
 )
 def test_what_is_wrong_as_a_whole_is_said(tmp_path: Path, old: str, new: str, reason: str) -> None:

@@ -18,9 +18,11 @@ from bench.paper.page import NotOnPaper, Paper
 from bench.paper.plan import outline, section_scale, write_plan
 from bench.sheet.turning import plan_json, plan_text
 from bench.shop.shop import built_in
-from rules.equipment import Axis
-from rules.turning.planning import Plan, RingSize, plan
-from rules.turning.plug import PlugWrong, plan_plug, seat_from_plug
+from rules.checks import OutOfRange
+from rules.equipment import Axis, Lathe
+from rules.turning.passes import Plan, RingSize, SetUp
+from rules.turning.planning import plan
+from rules.turning.plug import PlugPlan, PlugWanted, plan_plug, seat_from_plug
 
 PASS_KEYS = {
     "n",
@@ -47,21 +49,15 @@ def call(folder: Path, *words: str) -> int:
     return report(arguments.run, arguments)
 
 
+RING = RingSize(
+    outside_diameter_mm=33.20, bore_mm=32.04, height_mm=1.10, chamfer_mm=0.15, lower_chamfer_mm=0.10
+)
+
+
 def planned(**changed: Any) -> Plan:
     own = built_in()
-    lathe, bar = changed.pop("lathe", own.lathes[0]), changed.pop("bar", own.bars_of("acetal")[1])
-    return plan(
-        outside_diameter_mm=33.20,
-        bore_mm=32.04,
-        height_mm=1.10,
-        chamfer_mm=0.15,
-        lower_chamfer_mm=0.10,
-        plastic="acetal",
-        lathe=lathe,
-        tools=own.tools,
-        bar=bar,
-        **changed,
-    )
+    usual = SetUp(lathe=own.lathes[0], tools=own.tools, bar=own.bars_of("acetal")[1])
+    return plan(ring=RING, set_up=replace(usual, **changed))
 
 
 def test_shop_is_shown_and_written_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -76,7 +72,7 @@ def test_shop_is_shown_and_written_once(tmp_path: Path, capsys: pytest.CaptureFi
     (tmp_path / "shop.toml").write_text('theme = "dusk"\n', encoding="utf-8")
     assert call(tmp_path, "shop") == 2
     said = capsys.readouterr().err
-    assert said == "ringwright: shop.toml line 1: theme is 'dusk'; give one of: day, night\n"
+    assert said == "ringwright: shop.toml line 1: theme: 'dusk' is not known; known are day, night\n"
 
 
 def test_plan_as_data_has_every_key_on_every_pass() -> None:
@@ -187,11 +183,8 @@ def test_without_the_library_the_paper_says_so(tmp_path: Path, monkeypatch: pyte
 
 
 def test_the_section_is_to_scale() -> None:
-    ring = RingSize(
-        outside_diameter_mm=33.2, bore_mm=32.04, height_mm=1.1, chamfer_mm=0.15, lower_chamfer_mm=0.1
-    )
-    scale = section_scale(ring)
-    corners = outline(ring, scale, 0.0, 0.0)
+    scale = section_scale(RING)
+    corners = outline(RING, scale, 0.0, 0.0)
     xs, ys = [x for x, _ in corners], [y for _, y in corners]
     assert max(xs) / scale == pytest.approx(0.58)
     assert max(ys) / scale == pytest.approx(1.1)
@@ -219,8 +212,8 @@ BAD: list[tuple[Sequence[str], str]] = [
     ((), "give either --seat MM"),
     (("--seat", "33", "--enters", "33"), "give either --seat MM"),
     (("--enters", "33"), "give either --seat MM"),
-    (("--seat", "3"), "expected seat is 3 mm; give 5 to 80 mm"),
-    (("--seat", "33", "--steps", "2"), "steps of the plug are 2; give 3 to 15"),
+    (("--seat", "3"), "expected seat: 3 mm is outside 5 to 80 mm; give"),
+    (("--seat", "33", "--steps", "2"), "steps of the plug: 2 is outside 3 to 15; give"),
     (("--seat", "33", "--material", "peek"), "no bar of peek"),
     (("--enters", "33.2", "--not", "33.1"), "give the larger one second"),
     (("--enters", "33x", "--not", "33.1"), "--enters: "),
@@ -237,11 +230,17 @@ def test_bad_plug_input_is_refused_in_one_line(
     assert error.count("\n") == 1
 
 
+def plug_on(lathe: Lathe) -> PlugPlan:
+    own = built_in()
+    wanted = PlugWanted(seat_mm=33.2, plastic="acetal")
+    return plan_plug(wanted, lathe=lathe, tools=own.tools, bars=own.bars)
+
+
 def test_every_step_of_the_plug_is_a_full_cut() -> None:
     own = built_in()
     for step in (0.001, 0.01, 0.02, 0.03):
         lathe = replace(own.lathes[0], cross=Axis(shows="diameter", step_mm=step))
-        made = plan_plug(seat_mm=33.2, lathe=lathe, tools=own.tools, bars=own.bars, plastic="acetal", steps=7)
+        made = plug_on(lathe)
         cuts = [one for one in made.passes if one.operation == "step"]
         standing = [one for one in made.passes if one.operation == "rough"][-1].material_diameter_after_mm
         assert [one.from_face_mm for one in cuts] == [3.0 * (at + 1) for at in range(7)]
@@ -253,15 +252,12 @@ def test_every_step_of_the_plug_is_a_full_cut() -> None:
 
 
 def test_a_true_seat_lies_between_the_limits_of_its_plug() -> None:
-    own = built_in()
-    made = plan_plug(
-        seat_mm=33.2, lathe=own.lathes[0], tools=own.tools, bars=own.bars, plastic="acetal", steps=7
-    )
+    made = plug_on(built_in().lathes[0])
     for at in range(100):
         true = 33.145 + 0.001 * at
         enters = max(mm for mm in made.steps_mm if mm <= true)
         stays_out = min(mm for mm in made.steps_mm if mm > true)
         seat = seat_from_plug(enters_mm=enters, stays_out_mm=stays_out)
         assert seat.low_mm <= true <= seat.high_mm
-    with pytest.raises(PlugWrong):
+    with pytest.raises(OutOfRange):
         seat_from_plug(enters_mm=float("nan"), stays_out_mm=33.0)

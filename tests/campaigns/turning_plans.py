@@ -21,8 +21,8 @@ def main() -> None:
     draws = 10_000 if parser.parse_args().long else 500
     wrong = 0
     for seed in range(draws):
-        arguments, shop = job(seed)
-        data = json.loads(json.dumps(plan_json(plan(**arguments)), allow_nan=False))
+        ring, set_up, shop = job(seed)
+        data = json.loads(json.dumps(plan_json(plan(ring=ring, set_up=set_up)), allow_nan=False))
         found = faults(data, shop)
         wrong += bool(found)
         for fault in found[:2]:

@@ -16,9 +16,11 @@ from typing import Any
 
 from bench.sheet.turning import plan_json
 from bench.shop.shop import built_in
+from rules.checks import OutOfRange
 from rules.equipment import Axis, Bar, Lathe
 from rules.turning.correction import replan
-from rules.turning.planning import Plan, TurningWrong, plan
+from rules.turning.passes import Plan, RingSize, SetUp
+from rules.turning.planning import plan
 from tests.independent.virtual_lathe import Correct, VirtualLathe, drawn_truth
 
 WITHIN_MM = 0.01
@@ -88,18 +90,13 @@ def drawn_plan(draw: random.Random) -> tuple[Plan, Lathe]:
     shop = built_in()
     lathe = replace(shop.lathes[0], cross=draw.choice(AXES))
     outside, wall = round(draw.uniform(26.0, 40.0), 2), round(draw.uniform(0.45, 0.75), 2)
-    made = plan(
+    ring = RingSize(
         outside_diameter_mm=outside,
         bore_mm=round(outside - 2.0 * wall, 2),
         height_mm=round(draw.uniform(0.8, 2.0), 2),
-        chamfer_mm=0.10,
-        lower_chamfer_mm=0.10,
-        plastic=draw.choice(("acetal", "pa66")),
-        lathe=lathe,
-        tools=shop.tools,
-        bar=Bar(plastic="acetal", diameter_mm=outside + 2.0, length_mm=100.0),
     )
-    return made, lathe
+    bar = Bar(plastic=draw.choice(("acetal", "pa66")), diameter_mm=outside + 2.0, length_mm=100.0)
+    return plan(ring=ring, set_up=SetUp(lathe=lathe, tools=shop.tools, bar=bar)), lathe
 
 
 def run(*, runs: int, seed: int, corrected: bool = True, fault: str = "") -> Tally:
@@ -115,7 +112,7 @@ def run(*, runs: int, seed: int, corrected: bool = True, fault: str = "") -> Tal
         tally.runs += 1
         try:
             off = abs(machine.turn(as_data(made), correct) - made.order.ring.wall_mm)
-        except TurningWrong:
+        except OutOfRange:
             tally.verdicts["refused"] += 1
             continue
         tally.right += off <= WITHIN_MM

@@ -32,7 +32,7 @@ MODULES = (
         "rules.sizing.advice",
         "rules.sizing.why",
     ],
-    *["rules.sizing.figures", "rules.turning.free_ring", "bench.units"],
+    *["rules.sizing.figures", "rules.turning.plug", "bench.units"],
 )
 
 

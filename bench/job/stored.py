@@ -1,0 +1,25 @@
+"""A job read from its session file, for whoever only looks at it.
+
+Invariant: nothing is written, and a file that has to be settled first is not used.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from bench.file.entry import FILE_LIMIT, Entry
+from bench.file.load import load
+from bench.job.job import Job, replay
+from bench.refusal import Refused
+
+
+def read(path: Path) -> tuple[Job, tuple[Entry, ...]]:
+    """The job in a session file and its entries; raises Refused while its values may not be used."""
+    try:
+        with path.open("rb") as file:
+            loaded = load(file.read(FILE_LIMIT + 1))
+    except OSError as why:
+        raise Refused(f"{path} could not be read: {why.strerror}") from why
+    if loaded.head is None or loaded.gated:
+        raise Refused(f"{path}: {loaded.message} Open the job and settle it first.")
+    return replay(loaded.head, loaded.usable), tuple(loaded.usable)
