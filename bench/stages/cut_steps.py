@@ -37,10 +37,7 @@ TITLES = {
 
 
 def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
-    """The five checks before anything turns, in the order in which one comes to them.
-
-    The order of the plan is kept with the last: from then on it does not move, whatever the shop file says.
-    """
+    """The five checks before anything turns, in the order one comes to them; the last keeps the plan's order."""
     rests: Words = (*BASE, "lathe_slip", *(("sitting",) if asked_again else ()))
     rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
     out = made.order.stock.stick_out_mm
