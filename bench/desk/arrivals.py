@@ -14,6 +14,7 @@ from bench.desk.desk import Append, Desk, Listed, Opened
 from bench.desk.token import Bell, Leave, Token
 from bench.desk.typed import Line
 from bench.file.entry import Entry
+from bench.job import keys
 
 
 def opened(desk: Desk, token: Opened) -> Outcome:
@@ -93,7 +94,7 @@ def replayed(desk: Desk) -> Desk:
 
 def begin_sitting(desk: Desk) -> Outcome:
     """Work begins: everything that has to be checked again rests on this mark."""
-    mark = Append("sitting", "work", kind="mark")
+    mark = Append(keys.SITTING, "work", kind="mark")
     return replace(desk, pending=mark, then=(), page="step", trail=(), picks=(), at=""), (mark,)
 
 
@@ -122,7 +123,7 @@ def on_saved(desk: Desk, token: Token) -> Outcome:
     grown = replace(desk, entries=(*desk.entries, kept), pending=None, line=Line(), offset=0)
     if desk.findings:
         return gate.settled(grown)
-    begun = entry.kind == "mark" and entry.key == "sitting"
+    begun = entry.kind == "mark" and entry.key == keys.SITTING
     at = desk.at if begun or entry.kind == "note" else ""
     ready = replace(replayed(grown), dealt=(), at=at, sitting=desk.sitting or begun)
     if desk.then:
@@ -146,7 +147,7 @@ def on_refused(desk: Desk, token: Token) -> Outcome:
     """It could not be saved: said at once, the typed answer stays in the line."""
     jammed = desk.jammed or (token.text if token.numbers else "")
     told = replace(desk, pending=None, then=(), message=token.text, alarm=True, jammed=jammed)
-    if desk.pending is not None and desk.pending.key == "sitting":
+    if desk.pending is not None and desk.pending.key == keys.SITTING:
         return replace(told, page="account", trail=(), at=""), ()  # without its mark no sitting has begun
     return told, ()
 

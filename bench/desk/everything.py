@@ -12,6 +12,7 @@ from bench.desk.answering import PAGEFUL, Outcome, back, over, say, show
 from bench.desk.desk import Append, Close, Desk, Effect, Sample, SaveCopy, WriteSheet
 from bench.desk.token import Leave
 from bench.desk.typed import Line
+from bench.job import keys
 from bench.job.corrections import bad_result
 
 if TYPE_CHECKING:
@@ -56,7 +57,7 @@ def items(desk: Desk) -> tuple[tuple[str, str], ...]:
     if desk.job is None:
         return ON_JOBS
     left_out = set()
-    if desk.walk is None or not any(step.key == "ring" for step, _ in desk.walk.done):
+    if desk.walk is None or not any(step.key == keys.RING for step, _ in desk.walk.done):
         left_out.add("spoiled")
     if not desk.writable:
         left_out |= {"replace", "usual", "note", "spoiled", "undo"}
@@ -101,8 +102,8 @@ def choose_on_job(desk: Desk, below: Desk, found: str) -> Outcome:
         answered = tuple((s.key, f"{title_of(s.title)}: {a.word}") for s, a in walk.shown if not s.optional)
         return pick_from(below, answered[::-1])
     if found == "spoiled":
-        spoiled = Append("spoiled", f"ring {job.attempt}")
-        mark = Append("attempt", f"ring {job.attempt + 1}", kind="mark")
+        spoiled = Append(keys.SPOILED, f"ring {job.attempt}")
+        mark = Append(keys.ATTEMPT, f"ring {job.attempt + 1}", kind="mark")
         return replace(below, pending=spoiled, then=(mark,), at=""), (spoiled,)
     return take_back(below, job)
 
@@ -116,7 +117,7 @@ def take_back(desk: Desk, job: Job) -> Outcome:
         return say(desk, "a wrong check is not taken back: answer the checks again")
     if bad_result(last):
         return say(desk, "a result such as this is not taken back: / goes back to it, to key it again")
-    begun = [mark for mark in reversed(job.marks) if mark.key == "attempt" and mark.n > last.n]
+    begun = [mark for mark in reversed(job.marks) if mark.key == keys.ATTEMPT and mark.n > last.n]
     first, *rest = (Append(one.key, one.word, kind="undo", of=one.n) for one in (*begun, last))
     return replace(desk, pending=first, then=tuple(rest), at=""), (first,)
 

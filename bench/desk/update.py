@@ -19,6 +19,7 @@ from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
 from bench.desk.token import Token
 from bench.desk.typed import Line, type_key
+from bench.job import keys
 
 if TYPE_CHECKING:
     from bench.job.steps import Step
@@ -32,7 +33,7 @@ def update(desk: Desk, token: Arrival) -> Outcome:
     """The desk after one thing happened, and what the shell has to do."""
     after, effects = arrived(desk, token)
     if after.page == "step" and desk.page != "step" and sitting_is_due(after):
-        mark = Append("sitting", "work", kind="mark")
+        mark = Append(keys.SITTING, "work", kind="mark")
         return replace(after, pending=mark), (*effects, mark)
     if after.page != "jobs":
         return after, effects

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import Any
 
+from bench.job import keys
 from bench.job.job import Answer, Job
 
 KEYED_WRONG, AGAIN = "keyed_wrong", "again"
@@ -41,7 +42,7 @@ class Kind:
         return answer.word != "home" if self.what == "fitting" else answer.word == "fail"
 
 
-FITTING = Kind("fitting", "fit_outcome", "part")
+FITTING = Kind("fitting", keys.FIT_OUTCOME, "part")
 TESTS = {name: Kind(name, f"{name}_result", f"{name}_hold") for name in ("empty", "cased")}
 KINDS = (FITTING, *TESTS.values())
 

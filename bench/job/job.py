@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from bench.file.entry import Entry, Head
+from bench.job import keys
 from bench.job.steps import Words
 
 
@@ -84,11 +85,11 @@ class Job:
     @property
     def attempt(self) -> int:
         """Which ring this is: 1 for the first."""
-        return 1 + sum(mark.key == "attempt" for mark in self.marks)
+        return 1 + sum(mark.key == keys.ATTEMPT for mark in self.marks)
 
     def attempt_spans(self) -> tuple[tuple[Answer, ...], ...]:
         """The answers of each attempt in turn, split at the attempt marks."""
-        borders = [mark.n for mark in self.marks if mark.key == "attempt"] + [self.last_n + 1]
+        borders = [mark.n for mark in self.marks if mark.key == keys.ATTEMPT] + [self.last_n + 1]
         spans, low = [], 0
         for border in borders:
             spans.append(tuple(answer for answer in self.answers if low < answer.n < border))
@@ -97,7 +98,7 @@ class Job:
 
     def before_attempt(self, key: str) -> Answer | None:
         """The newest answer to `key` given before the present attempt began, None where there is none."""
-        start = self.newest_n("attempt")
+        start = self.newest_n(keys.ATTEMPT)
         return next((a for a in reversed(self.answers) if a.key == key and a.n < start), None)
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from bench.job import keys
 from bench.job.asking import Stage
 from bench.job.job import Answer, Job
 from bench.job.steps import Step
@@ -89,6 +90,6 @@ def walk(job: Job, stage: Stage[None]) -> Walk:
 
 def hidden(job: Job, done: Sequence[tuple[Step, Answer]]) -> frozenset[str]:
     """Keys of answered steps that stand behind checks not answered in this sitting."""
-    sitting = job.newest_n("sitting")
+    sitting = job.newest_n(keys.SITTING)
     fresh = {step.key for step, answer in done if answer.n > sitting}
     return frozenset(step.key for step, _ in done if not fresh.issuperset(step.guarded_by))

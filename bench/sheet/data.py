@@ -10,6 +10,7 @@ import re
 from collections.abc import Sequence
 from typing import Any
 
+from bench.job import keys
 from bench.job.corrections import corrections_of, outcome, readings_changed_of
 from bench.job.job import Answer, Job
 from bench.job.steps import Words
@@ -23,22 +24,23 @@ CAUTIONS = (
 )
 """What the customer is told (common practice, no source)."""
 UNMARKED_BAR = {"nothing": None, "words_only": 2.0}
-MEASURED_BY = re.compile(
-    r"((case_bore|glass)_\d+|(seat|glass)_way|plug_enters|plug_stays_out(_again)?|temperature|measure_again)"
+MEASURED_BY = keys.readings_of(
+    *(keys.CASE_BORE, keys.GLASS, keys.SEAT_WAY, keys.GLASS_WAY, keys.TEMPERATURE, keys.MEASURE_AGAIN),
+    *(keys.PLUG_ENTERS, keys.PLUG_STAYS_OUT, keys.PLUG_STAYS_OUT_AGAIN),
 )
 """Keys of the answers that the measured diameters rest on."""
-WALL = re.compile(r"wall_\d+")
-HEIGHT = re.compile(r"ring_height(_\d+)?")
+WALL = keys.readings_of(keys.WALL)
+HEIGHT = keys.readings_of(keys.RING_HEIGHT)
 HEIGHT_AGREES_MM = 0.10
 ENDS = {
-    "paint_go": "stop",
-    "not_this_ring": "closed",
-    "acrylic_anyway": "no",
-    "no_ring": "closed",
-    "cannot_turn": "closed",
-    "remake": "hand_back",
-    "empty_found": "hand_back",
-    "cased_found": "hand_back",
+    keys.PAINT_GO: "stop",
+    keys.NOT_THIS_RING: "closed",
+    keys.ACRYLIC_ANYWAY: "no",
+    keys.NO_RING: "closed",
+    keys.CANNOT_TURN: "closed",
+    keys.REMAKE: "hand_back",
+    keys.EMPTY.found: "hand_back",
+    keys.CASED.found: "hand_back",
 }
 """Answers that end a job without a tested watch."""
 
@@ -47,7 +49,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
     """The sheet of a job; every key is always there, None or empty where nothing is known."""
     spans = job.attempt_spans()
     now = spans[-1]
-    decided, ring = last(job.answers, "ring"), last(now, "ring")
+    decided, ring = last(job.answers, keys.RING), last(now, keys.RING)
     pressed = outcome(now)
     tests = tests_of(now)
     marking = marking_bar(job)
@@ -57,8 +59,8 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "job": job.head.job,
         "finished": finished,
         "attempt": job.attempt,
-        "watch": text_of(job, "watch"),
-        "remark": text_of(job, "remark"),
+        "watch": text_of(job, keys.WATCH),
+        "remark": text_of(job, keys.REMARK),
         "measured": {
             "case_bore": measured_of(measured, "seat"),
             "glass": measured_of(measured, "glass"),
@@ -67,7 +69,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "turned": turned_of(spans),
         "made": made_of(job, now, ring, pressed),
         "fitting": fitting_of(pressed),
-        "renewed": renewed.word if (renewed := last(now, "renewed")) else None,
+        "renewed": renewed.word if (renewed := last(now, keys.RENEWED)) else None,
         "tests": tests,
         "marking_bar": marking,
         "marking_tested": covered,
@@ -112,7 +114,7 @@ def ring_of(ring: Answer | None, now: Sequence[Answer]) -> dict[str, float | str
     """The ring of this attempt as it was accepted, or with the smaller bore that kept its wall."""
     words: Words = ring.words if ring else ()
     outside, bore = named(words, "outside"), named(words, "bore")
-    past = last(now, "past_outside")
+    past = last(now, keys.PAST_OUTSIDE)
     if ring and past and past.n > ring.n and past.word == "smaller_bore":
         outside, bore = outside_read(now, past.n), named(past.words, "bore")
     wall = round((outside - bore) / 2, 4) if outside is not None and bore is not None else None
@@ -129,13 +131,13 @@ def ring_of(ring: Answer | None, now: Sequence[Answer]) -> dict[str, float | str
 
 def outside_read(now: Sequence[Answer], before: int) -> float | None:
     """The last reading of the outside on the bar before a place in the file."""
-    read = [answer for answer in now if "outside_reading" in answer.key and answer.n < before]
+    read = [answer for answer in now if keys.OUTSIDE_READING in answer.key and answer.n < before]
     return number(read[-1].word) if read else None
 
 
 def turned_of(spans: Sequence[Sequence[Answer]]) -> dict[str, str | float | None]:
     """Lathe and bar of this ring: of the set-up before it where it is a spare of that."""
-    spares = len(spans) > 1 and (remake := last(spans[-2], "remake")) and remake.word.startswith("spare")
+    spares = len(spans) > 1 and (remake := last(spans[-2], keys.REMAKE)) and remake.word.startswith("spare")
     begun = next(
         (
             found
@@ -192,8 +194,8 @@ def fitting_of(pressed: Answer | None) -> dict[str, str | None]:
 
 def marking_bar(job: Job) -> float | None:
     """What the case says, bar over the atmosphere; None when nothing is marked or it was not asked."""
-    answer = job.newest("marking")
-    keyed = job.fresh("marking_keyed", ("marking",))
+    answer = job.newest(keys.MARKING)
+    keyed = job.fresh(keys.MARKING_KEYED, (keys.MARKING,))
     if keyed is not None and keyed.word != "as chosen":
         return number(keyed.word)
     if answer is None:
@@ -205,7 +207,7 @@ def marking_bar(job: Job) -> float | None:
 
 def cautions_of(job: Job, fitted: Answer | None) -> list[str]:
     """What the customer has to know."""
-    paint = job.newest("paint")
+    paint = job.newest(keys.PAINT)
     old = (
         ["Old or unknown luminous paint: not opened or tested in water."]
         if paint and paint.word != "none"
@@ -217,10 +219,10 @@ def cautions_of(job: Job, fitted: Answer | None) -> list[str]:
 
 def attempt_of(n: int, span: Sequence[Answer]) -> dict[str, Any]:
     """One ring of the job: its sizes, what became of it and how it was tested."""
-    ring, pressed = last(span, "ring"), outcome(span)
-    spoiled = last(span, "spoiled") or last(span, "fresh_ring")
+    ring, pressed = last(span, keys.RING), outcome(span)
+    spoiled = last(span, keys.SPOILED) or last(span, keys.FRESH_RING)
     sizes = ring_of(ring, span)
-    failed = last(span, "empty_found") or last(span, "cased_found")
+    failed = last(span, keys.EMPTY.found) or last(span, keys.CASED.found)
     return {
         "attempt": n,
         "bore_mm": sizes["bore_mm"],
@@ -239,6 +241,6 @@ def ended_of(job: Job) -> str | None:
     """How a finished job ended that did not end with a watch handed back as tested."""
     ends = [answer for key, word in ENDS.items() if (answer := job.newest(key)) and answer.word == word]
     final = max(ends, key=lambda answer: answer.n, default=None)
-    if final is None or final.n < job.newest_n("hand_back"):
+    if final is None or final.n < job.newest_n(keys.HAND_BACK):
         return None
     return f"{final.key}: {final.word}"

@@ -8,6 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from bench.folder import find_job, shop_in
+from bench.job import keys
 from bench.job.stored import read
 from bench.refusal import Refused
 from bench.stages.decided import ring_from
@@ -18,7 +19,7 @@ from rules.turning.passes import Plan
 def plan_of(folder: Path, job: str) -> Plan:
     """The plan of a job given by number or path; raises Refused when no ring was accepted or none can be turned."""
     replayed, _ = read(find_job(folder, job))
-    accepted = replayed.newest("ring")
+    accepted = replayed.newest(keys.RING)
     if accepted is None:
         raise Refused(f"job {job}: no ring was accepted yet; size it first")
     found, why = planned(replayed, shop_in(folder), ring_from(accepted.words))

@@ -11,6 +11,7 @@ from datetime import datetime
 from itertools import count
 from typing import Any
 
+from bench.job import keys
 from bench.job.corrections import results
 from bench.job.job import Answer
 from bench.job.steps import Words
@@ -19,7 +20,7 @@ from bench.stages.deflection import VOLUMES
 
 EARLY_H = 12.0
 IN_WATER = ("water_overpressure", "shallow_immersion")
-RESULTS = {"empty_result": "empty", "cased_result": "cased"}
+RESULTS = {keys.EMPTY.result: "empty", keys.CASED.result: "cased"}
 STARTS_AFRESH = ("method", "found", "unclear", "correction")
 """Answers of a sitting after which a further pressure belongs to a further test, not to a correction."""
 
@@ -28,7 +29,7 @@ Test = dict[str, Any]
 
 def tests_of(answers: Sequence[Answer]) -> list[Test]:
     """Every test of one ring in the order in which it was made; of a corrected result only the one that holds."""
-    fitted = [answer for answer in answers if answer.key == "fit_outcome"]
+    fitted = [answer for answer in answers if answer.key == keys.FIT_OUTCOME]
     made = [test_of(answer, answers, fitted) for answer in results(answers)]
     last_fail = max(
         (at for at, test in enumerate(made) if test["counts"] and test["result"] == "fail"), default=-1
@@ -54,7 +55,11 @@ def replaced(result: Answer, answers: Sequence[Answer]) -> bool:
     pressure = next((one for one in answers if one.key == f"{name}_pressure" and one.n > result.n), None)
     if pressure is None:
         return False
-    afresh = {f"{name}_{word}" for word in STARTS_AFRESH} | {"fit_outcome", "marking", "marking_keyed"}
+    afresh = {f"{name}_{word}" for word in STARTS_AFRESH} | {
+        keys.FIT_OUTCOME,
+        keys.MARKING,
+        keys.MARKING_KEYED,
+    }
     return not any(one.key in afresh for one in between(answers, result.n, pressure.n))
 
 

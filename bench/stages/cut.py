@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Step, Words
@@ -74,8 +75,8 @@ def turning(shop: Shop, start: Cutting) -> Stage[Ring | None]:
     turned = yield from finished(OUTSIDE, shop, at)
     if turned is None:
         return None
-    yield from word(tool_change("tool_boring_again", turned.plan.order.boring, turned.last))
-    bored = yield from finished(BORE, shop, replace(turned, last="tool_boring_again"))
+    yield from word(tool_change(keys.TOOL_BORING_AGAIN, turned.plan.order.boring, turned.last))
+    bored = yield from finished(BORE, shop, replace(turned, last=keys.TOOL_BORING_AGAIN))
     if bored is None:
         return None
     yield from parted_and_dressed(bored)
@@ -85,15 +86,15 @@ def turning(shop: Shop, start: Cutting) -> Stage[Ring | None]:
 def began_before_this_sitting(job: Job) -> bool:
     """Whether this ring was already on the lathe when work was left."""
     first = job.fresh("rough_outside", BASE)
-    return first is not None and first.n < job.newest_n("sitting")
+    return first is not None and first.n < job.newest_n(keys.SITTING)
 
 
 def last_cut(job: Job) -> Words:
     """The figure each surface was last cut to in this ring, as it was written with the answer."""
     found = []
     for name in ("outside", "bore"):
-        keys = (f"rough_{name}", f"finish_{name}", f"last_{name}", f"more_{name}_1", f"more_{name}_2")
-        done = [answer for key in keys if (answer := job.fresh(key, BASE)) is not None]
+        acts = (f"rough_{name}", f"finish_{name}", f"last_{name}", f"more_{name}_1", f"more_{name}_2")
+        done = [answer for key in acts if (answer := job.fresh(key, BASE)) is not None]
         newest = max(done, key=lambda answer: answer.n, default=None)
         if newest is not None and len(newest.words) > 1:
             found.append(f'{name}: last cut with "{newest.words[1]}"')
@@ -110,13 +111,13 @@ def roughed(at: Cutting) -> Stage[Cutting]:
     )
     yield from word(action("drill", (*made.of("centre"), *made.of("drill")), made, "rough_outside"))
     if made.of("rough_bore"):
-        yield from word(tool_change("tool_boring", made.order.boring, "drill"))
-        yield from word(action("rough_bore", made.of("rough_bore"), made, "tool_boring"))
+        yield from word(tool_change(keys.TOOL_BORING, made.order.boring, "drill"))
+        yield from word(action("rough_bore", made.of("rough_bore"), made, keys.TOOL_BORING))
         yield from word(action("rest", made.of("rest"), made, "rough_bore", made.set_up_words[-1:]))
     else:
         yield from word(action("rest", made.of("rest"), made, "drill", made.set_up_words[-1:]))
-    yield from word(tool_change("tool_turning", made.order.turning, "rest"))
-    return replace(at, last="tool_turning")
+    yield from word(tool_change(keys.TOOL_TURNING, made.order.turning, "rest"))
+    return replace(at, last=keys.TOOL_TURNING)
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,12 +175,12 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
         rests, upto, taken = (more,), following, taken + 1
 
 
-def corrected(made: Plan, operation: str, reading_mm: float, keys: Words) -> Stage[Correction | None]:
+def corrected(made: Plan, operation: str, reading_mm: float, rests: Words) -> Stage[Correction | None]:
     """The plan corrected by a reading; None when impossible readings lead to a fresh ring."""
     try:
         return replan(made, operation=operation, reading_mm=reading_mm)
     except ValueError as reason:
-        if (yield from word(odd_step(operation, str(reason), keys))) == "again":
+        if (yield from word(odd_step(operation, str(reason), rests))) == "again":
             yield from word(afresh_step(operation))
             return None
     yield from word(NEXT_BAR)
@@ -195,21 +196,21 @@ def measured_at(made: Plan, operation: str, after: int) -> int:
     return 0
 
 
-def outside_past(at: Cutting, found: Correction, reading_mm: float, keys: Words) -> Stage[Cutting | None]:
+def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
     """The outside is too small already: a smaller bore that keeps the wall, or a fresh ring."""
     bore = found.same_wall_bore_mm
-    chosen = yield from words(past_step("past_outside", found, keys, bore_mm=bore))
+    chosen = yield from words(past_step(keys.PAST_OUTSIDE, found, rests, bore_mm=bore))
     if chosen[0] != "smaller_bore" or bore is None:
         yield from word(NEXT_BAR)
         yield from word(NEXT_RING)
         return None
     ring = replace(at.ring, outside_mm=reading_mm, bore_mm=bore)
-    return Cutting(keep_the_wall(found.plan, outside_mm=reading_mm), ring, "past_outside")
+    return Cutting(keep_the_wall(found.plan, outside_mm=reading_mm), ring, keys.PAST_OUTSIDE)
 
 
-def bore_past(at: Cutting, found: Correction, reading_mm: float, keys: Words) -> Stage[Cutting | None]:
+def bore_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
     """The bore is too large already: a larger glass, or a fresh ring."""
-    chosen = yield from word(past_step("past_bore", found, keys, bore_mm=None))
+    chosen = yield from word(past_step(keys.PAST_BORE, found, rests, bore_mm=None))
     if chosen == "larger_glass":
         yield from word(MEASURE_AGAIN)
     else:
@@ -220,7 +221,7 @@ def bore_past(at: Cutting, found: Correction, reading_mm: float, keys: Words) ->
 
 OUTSIDE = Surface(
     name="outside",
-    reading="outside_reading",
+    reading=keys.OUTSIDE_READING,
     within_mm=DIAMETERS_AGREE_MM,
     ask=outside_reading,
     expected=lambda at, diameter: diameter or at.ring.outside_mm,
@@ -228,7 +229,7 @@ OUTSIDE = Surface(
 )
 BORE = Surface(
     name="bore",
-    reading="wall_reading",
+    reading=keys.WALL_READING,
     within_mm=HEIGHTS_AGREE_MM,
     ask=wall_reading,
     expected=lambda at, diameter: (at.ring.outside_mm - (diameter or at.ring.bore_mm)) / 2,
@@ -239,10 +240,12 @@ BORE = Surface(
 def parted_and_dressed(at: Cutting) -> Stage[None]:
     """Chamfers, parting, the spare rings one after another, dressing."""
     made = at.plan
-    yield from word(tool_change("tool_chamfer", made.order.chamfer, at.last))
-    yield from word(action("chamfer", (*made.of("chamfer"), *made.of("lower_chamfer")), made, "tool_chamfer"))
-    yield from word(tool_change("tool_parting", made.order.parting, "chamfer"))
-    yield from word(action("part", made.of("part"), made, "tool_parting"))
+    yield from word(tool_change(keys.TOOL_CHAMFER, made.order.chamfer, at.last))
+    yield from word(
+        action("chamfer", (*made.of("chamfer"), *made.of("lower_chamfer")), made, keys.TOOL_CHAMFER)
+    )
+    yield from word(tool_change(keys.TOOL_PARTING, made.order.parting, "chamfer"))
+    yield from word(action("part", made.of("part"), made, keys.TOOL_PARTING))
     last = "part"
     for ring in range(2, made.order.rings + 1):
         own = tuple(one for one in made.passes if one.ring == ring and one.operation != "dress")

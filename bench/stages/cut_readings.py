@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from bench.job import keys
 from bench.job.steps import Choice, Gauge, Places, Step, Words
 from bench.stages.cut_steps import BASE
 from rules.turning.correction import Correction
@@ -55,7 +56,7 @@ def wall_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step
     )
 
 
-def odd_step(operation: str, reason: str, keys: Words) -> Step:
+def odd_step(operation: str, reason: str, rests: Words) -> Step:
     """Readings that agree with each other and are impossible here: measured afresh, or a fresh ring."""
     return Step(
         key=f"odd_{operation}",
@@ -70,7 +71,7 @@ def odd_step(operation: str, reason: str, keys: Words) -> Step:
             Choice("again", "measure and key it afresh"),
             Choice("fresh", "a fresh ring further up the bar"),
         ),
-        rests_on=(*BASE, *keys),
+        rests_on=(*BASE, *rests),
         why="So far from what it should be no last pass can be worked out.",
     )
 
@@ -88,13 +89,13 @@ def afresh_step(operation: str) -> Step:
     )
 
 
-def past_step(key: str, found: Correction, keys: Words, *, bore_mm: float | None) -> Step:
+def past_step(key: str, found: Correction, rests: Words, *, bore_mm: float | None) -> Step:
     """The size is past already: the ways out."""
     ways: list[Choice] = []
     if bore_mm is not None:
         bore = f"bore {bore_mm:.2f} mm"
         ways.append(Choice("smaller_bore", f"{bore}: keeps the wall", with_it=(bore,)))
-    elif key == "past_bore":
+    elif key == keys.PAST_BORE:
         ways.append(Choice("larger_glass", "the next larger glass, if there is one: measure it"))
     return Step(
         key=key,
@@ -104,6 +105,6 @@ def past_step(key: str, found: Correction, keys: Words, *, bore_mm: float | None
         say=found.words,
         consequence=found.ways_out,
         choices=(*ways, Choice("fresh", "a fresh ring further up the bar")),
-        rests_on=(*BASE, *keys),
+        rests_on=(*BASE, *rests),
         why="Going on would only make a ring that cannot fit.",
     )

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from bench.job import keys
 from bench.job.steps import Choice, Picture, Step, Words
 from bench.stages.common import plain_choices
 from bench.stages.turning_facts import kept_words
@@ -16,7 +17,7 @@ from rules.equipment import Tool
 from rules.turning.correction import Correction
 from rules.turning.passes import Pass, Plan
 
-BASE: Words = ("ring", "attempt", "lathe", "tool_set", "bar")
+BASE: Words = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR)
 """What everything at the lathe rests on."""
 FEW = 4
 """Up to so many passes are written one below the other."""
@@ -38,7 +39,7 @@ TITLES = {
 
 def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
     """The five checks before anything turns, in the order one comes to them; the last keeps the plan's order."""
-    rests: Words = (*BASE, "lathe_slip", *(("sitting",) if asked_again else ()))
+    rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
     rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
     out = made.order.stock.stick_out_mm
     why = "A lathe does not stop for a hand. Local rules and the lathe's own manual come first."
@@ -47,13 +48,13 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
     return (
         replace(
             base,
-            key="lathe_hands",
+            key=keys.LATHE_HANDS,
             title="Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?",
             readback=0,
         ),
         replace(
             base,
-            key="lathe_eyes",
+            key=keys.LATHE_EYES,
             title="Eye protection: where is it?",
             choices=plain_choices(
                 ("on", "on my face"), ("bench", "on the bench"), ("pushed_up", "pushed up on the forehead")
@@ -61,7 +62,7 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
         ),
         replace(
             base,
-            key="lathe_key",
+            key=keys.LATHE_KEY,
             title="The chuck key: where is it?",
             choices=plain_choices(
                 ("holder", "in its holder"), ("chuck", "in the chuck"), ("bed", "on the lathe bed")
@@ -69,7 +70,7 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
         ),
         replace(
             base,
-            key="lathe_bar",
+            key=keys.LATHE_BAR,
             title=f"Bar of {made.order.bar.diameter_mm:g} mm gripped, nothing standing out behind the spindle: "
             f"how many whole millimetres stand out in front? ({out:.1f} planned)",
             say=(*made.stock_words, *(f"CHECK  {text}" for text in made.warnings)),
@@ -79,7 +80,7 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
         ),
         replace(
             base,
-            key="lathe_speed",
+            key=keys.LATHE_SPEED,
             title=f"Set the spindle to {rpm:g} rpm, still stopped. Which speed does the lathe show?",
             readback=round(rpm),
             decided=kept_words(made.order),
@@ -90,7 +91,7 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
 def touch_off(last_cut: Words) -> Step:
     """After work was left in the middle the zeros of cross slide and carriage are not trusted."""
     return Step(
-        key="touch_off",
+        key=keys.TOUCH_OFF,
         stage="cut",
         kind="action",
         title="Work was left in the middle: touch off afresh",
@@ -102,7 +103,7 @@ def touch_off(last_cut: Words) -> Step:
             "Not the size a micrometer reads there: what the tool leaves over its figure is allowed for.",
         ),
         choices=(Choice("done", "touched off"),),
-        rests_on=(*BASE, "sitting"),
+        rests_on=(*BASE, keys.SITTING),
         cautions=("lathe",),
         why="A read-out that was switched off, or a bar that was moved, shows figures that are no longer true.",
     )
@@ -225,7 +226,7 @@ def bar_picture(made: Plan, last: Pass | None) -> Picture:
 def cannot_turn(why: str) -> Step:
     """No plan fits bar, lathe and tools."""
     return Step(
-        key="cannot_turn",
+        key=keys.CANNOT_TURN,
         stage="cut",
         kind="result",
         title="This ring cannot be turned with what the shop has.",
@@ -241,11 +242,11 @@ def cannot_turn(why: str) -> Step:
 
 
 NEXT_BAR = Step(
-    key="fresh_ring",
+    key=keys.FRESH_RING,
     stage="cut",
     kind="action",
     title="The spoiled piece comes off: a fresh ring is begun",
     choices=(Choice("done", "begin"),),
-    rests_on=("past_outside", "past_bore", "odd_finish_outside", "odd_finish_bore"),
+    rests_on=(keys.PAST_OUTSIDE, keys.PAST_BORE, "odd_finish_outside", "odd_finish_bore"),
     why="What the tools taught is kept: the next ring starts with their offsets.",
 )

@@ -8,13 +8,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
+from bench.job import keys
 from bench.job.asking import Stage, T
 from bench.job.job import Job
 from bench.job.steps import Step, Words
 
-LATHE_CHECKS = ("lathe_hands", "lathe_eyes", "lathe_key", "lathe_bar", "lathe_speed")
+LATHE_CHECKS = (keys.LATHE_HANDS, keys.LATHE_EYES, keys.LATHE_KEY, keys.LATHE_BAR, keys.LATHE_SPEED)
 """Keys of the checks before anything turns, in the order in which they are asked."""
-OFF_THE_LATHE = ("dress", "fresh_ring", "measure_again", "attempt")
+OFF_THE_LATHE = ("dress", keys.FRESH_RING, keys.MEASURE_AGAIN, keys.ATTEMPT)
 """Steps of the third stage that are done with the ring off the lathe."""
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.job import keys
 from bench.job.job import Answer, Job
 from bench.job.steps import Words
 from bench.stages.common import named, said
@@ -41,7 +42,7 @@ class Tried:
 
 def tried_in(span: tuple[Answer, ...]) -> Tried | None:
     """The ring tried in one attempt; None where none came to the press."""
-    ring, outcome = newest(span, "ring"), newest(span, "fit_outcome")
+    ring, outcome = newest(span, keys.RING), newest(span, keys.FIT_OUTCOME)
     if ring is None or outcome is None or outcome.n < ring.n:
         return None
     accepted = ring_from(ring.words)

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.corrections import FITTING, KEYED_WRONG, to_ask
 from bench.job.job import Job
@@ -94,13 +95,13 @@ def measured_ring(shop: Shop, ring: Ring) -> Stage[tuple[RingDecision, Readings]
 def wall_step(ring: Ring, *, decimals: int) -> Step:
     """One reading of the wall."""
     return Step(
-        key="wall",
+        key=keys.WALL,
         stage="verify",
         kind="number",
         title="Wall of the ring at place {place}",
         places=Places(1, decimals, "mm", 0.1, 3.0),
         gauge=Gauge(ring.gap_mm / 0.95, ring.gap_mm / 0.87, ring.wall_mm, ("loose", "works", "tight")),
-        rests_on=("part", "dress", "attempt", "ring", "measure_again"),
+        rests_on=("part", "dress", keys.ATTEMPT, keys.RING, keys.MEASURE_AGAIN),
         why=f"What seals is wall minus gap. {free_diameter_words()}",
         how=(
             "Ball anvil inside, light touch, at four places a quarter of a turn apart.",
@@ -112,14 +113,14 @@ def wall_step(ring: Ring, *, decimals: int) -> Step:
 def height_step(ring: Ring, decision: RingDecision, walls: Words) -> Step:
     """The height of the ring, with what the walls have said."""
     return Step(
-        key="ring_height",
+        key=keys.RING_HEIGHT,
         stage="verify",
         kind="number",
         title="Height of the ring, at four places; key the largest",
         places=Places(1, 2, "mm", 0.3, 6.0),
         consequence=(decision.words,),
         gauge=Gauge(ring.height_mm - 0.10, ring.height_mm + 0.03, ring.height_mm, ("low", "works", "proud")),
-        rests_on=("part", "attempt", "ring", *walls),
+        rests_on=("part", keys.ATTEMPT, keys.RING, *walls),
         why="Squeezed, it grows taller: it must not stand proud of the seat.",
         how=("Between flat anvils, without squeezing.",),
     )
@@ -127,10 +128,10 @@ def height_step(ring: Ring, decision: RingDecision, walls: Words) -> Step:
 
 def press_check(job: Job, decision: RingDecision, ring: Ring) -> Step:
     """The check before pressing, with the order of fitting in front of the person."""
-    live = ("attempt", "ring", "ring_height")
-    pressed = job.fresh("fit_outcome", (*live, "fit_ready"))
+    live = (keys.ATTEMPT, keys.RING, keys.RING_HEIGHT)
+    pressed = job.fresh(keys.FIT_OUTCOME, (*live, keys.FIT_READY))
     return Step(
-        key="fit_ready",
+        key=keys.FIT_READY,
         stage="verify",
         kind="safety",
         title="Before the press: how do the dies stand?",
@@ -155,7 +156,7 @@ def press_check(job: Job, decision: RingDecision, ring: Ring) -> Step:
             ("on_bezel", "upper die wide enough to bear on the bezel as well"),
             ("on_crown", "lower die touching crown, tube or lugs"),
         ),
-        rests_on=(*live, "fit_slip", *(() if pressed else ("sitting",))),
+        rests_on=(*live, keys.FIT_SLIP, *(() if pressed else (keys.SITTING,))),
         cautions=("press",),
         picture=pressed_section(ring),
         why="A die on the bezel presses the bezel, a die under the crown bends the tube, a hidden movement is crushed.",
@@ -182,20 +183,20 @@ def pressed_section(ring: Ring) -> Picture:
 
 def job_has_dial_ring(job: Job) -> bool:
     """Whether a loose dial ring or spacer was found under the glass."""
-    answer = job.newest("dial_ring")
+    answer = job.newest(keys.DIAL_RING)
     return answer is not None and answer.word == "yes"
 
 
 def fit_outcome(decision: RingDecision, walls_mm: Sequence[float]) -> Step:
     """What happened under the press."""
     return Step(
-        key="fit_outcome",
+        key=keys.FIT_OUTCOME,
         stage="verify",
         kind="choice",
         title="The glass is pressed in: what happened?",
         consequence=(decision.words,),
         choices=tuple(replace(choice, with_it=decided_words(decision, walls_mm)) for choice in OUTCOMES),
-        rests_on=("attempt", "ring", "ring_height", "fit_ready"),
+        rests_on=(keys.ATTEMPT, keys.RING, keys.RING_HEIGHT, keys.FIT_READY),
         cautions=("press",),
         why="What the press tells decides whether this ring stays or the next one is made a little larger or smaller.",
         how=("Level: the glass stands the same height all round, looked at under a loupe.",),
@@ -229,7 +230,7 @@ def another_ring(job: Job, shop: Shop, ring: Ring) -> Stage[None]:
         offers = (*spare_choices(job, ring, too_easy=outcome == "too_easy"), *offers)
     decided = yield from word(
         Step(
-            key="remake",
+            key=keys.REMAKE,
             stage="verify",
             kind="result",
             title="Not accepted: what next?",
@@ -239,7 +240,7 @@ def another_ring(job: Job, shop: Shop, ring: Ring) -> Stage[None]:
                 Choice("keep", "leave it for now", goto="jobs"),
                 Choice("hand_back", "hand back without a new ring"),
             ),
-            rests_on=("fit_outcome",),
+            rests_on=(keys.FIT_OUTCOME,),
             waits_for="another ring",
             why="From the wall as measured half the way to the end of the band, at least 0.02 mm on the bore: "
             "our judgement, no source. The bore is the outside less twice that wall.",
@@ -252,18 +253,25 @@ def another_ring(job: Job, shop: Shop, ring: Ring) -> Stage[None]:
 
 
 MEASURE_AGAIN = Step(
-    key="measure_again",
+    key=keys.MEASURE_AGAIN,
     stage="verify",
     kind="action",
     title="Seat and glass are measured afresh: begin at the first reading",
     choices=(Choice("done", "go to the first reading"),),
-    rests_on=("remake", "empty_found", "cased_found", "past_bore"),
+    rests_on=(keys.REMAKE, keys.EMPTY.found, keys.CASED.found, keys.PAST_BORE),
     why="A bezel that moved or another glass makes the old readings worthless.",
 )
 NEXT_RING = Step(
-    key="attempt",
+    key=keys.ATTEMPT,
     stage="verify",
     kind="mark",
     title="another ring",
-    rests_on=("remake", "empty_found", "cased_found", "fresh_ring", "measure_again", FITTING.asks),
+    rests_on=(
+        keys.REMAKE,
+        keys.EMPTY.found,
+        keys.CASED.found,
+        keys.FRESH_RING,
+        keys.MEASURE_AGAIN,
+        FITTING.asks,
+    ),
 )

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.steps import Words
@@ -69,14 +70,14 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
         return None
     temperature = yield from word(TEMPERATURE)
     seat = yield from seat_measured(shop)
-    glass_instrument = yield from instrument("glass_way", "Glass measured with", tuple(shop.instruments))
+    glass_instrument = yield from instrument(keys.GLASS_WAY, "Glass measured with", tuple(shop.instruments))
     asked = replace(GLASS, consequence=(said_of("seat", seat.size),))
     glass_readings = yield from readings(diameter(asked, glass_instrument, 4.0, seat.size.mean_mm))
     glass = summary(glass_readings, glass_instrument)
     gap = (seat.size.mean_mm - glass.mean_mm) / 2
     depth = yield from seat_depth((said_of("glass", glass), f"gap {gap:.3f} mm all round"))
     edge = yield from word(GLASS_EDGE)
-    gap_keys = ("temperature", *seat.keys, "glass_way", *glass_readings.keys)
+    gap_keys = (keys.TEMPERATURE, *seat.keys, keys.GLASS_WAY, *glass_readings.keys)
     return Measured(
         hold=hold,
         old_paint=paint != "none",
@@ -86,7 +87,7 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
         glass_edge_mm=None if edge == "not measured" else number(edge),
         temperature_c=number(temperature),
         gap_keys=gap_keys,
-        keys=("hold", *gap_keys, "seat_depth", "glass_edge"),
+        keys=(keys.HOLD, *gap_keys, keys.SEAT_DEPTH, keys.GLASS_EDGE),
     )
 
 

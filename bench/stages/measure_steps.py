@@ -5,6 +5,7 @@ Invariant: nothing here depends on a job.
 
 from __future__ import annotations
 
+from bench.job import keys
 from bench.job.steps import Choice, Places, Step
 from bench.stages.common import plain_choices
 
@@ -32,7 +33,7 @@ def not_this_ring(reason: str, about: str) -> Step:
             Choice("closed", "close the job, with this reason"),
         ]
     return Step(
-        key="not_this_ring",
+        key=keys.NOT_THIS_RING,
         stage="measure",
         kind="result",
         title="A straight plastic ring is not the answer here.",
@@ -45,7 +46,7 @@ def not_this_ring(reason: str, about: str) -> Step:
 
 
 WATCH = Step(
-    key="watch",
+    key=keys.WATCH,
     stage="measure",
     kind="text",
     title="Watch: what the bag says",
@@ -54,7 +55,7 @@ WATCH = Step(
     why="So that the list of jobs and the sheet can be told apart.",
 )
 REMARK = Step(
-    key="remark",
+    key=keys.REMARK,
     stage="measure",
     kind="text",
     title="Remark for the sheet",
@@ -63,7 +64,7 @@ REMARK = Step(
     why="Anything the next person should know.",
 )
 PAINT = Step(
-    key="paint",
+    key=keys.PAINT,
     stage="measure",
     kind="choice",
     title="Old luminous paint on dial or hands?",
@@ -74,19 +75,19 @@ PAINT = Step(
     how=("Look through the glass before the case is opened.", "When in doubt answer: not known."),
 )
 PAINT_GO = Step(
-    key="paint_go",
+    key=keys.PAINT_GO,
     stage="measure",
     kind="choice",
     title="Stop here, or go on with care?",
     choices=plain_choices(
         ("stop", "stop: pass it to someone equipped for it"), ("go", "go on, with these cautions")
     ),
-    rests_on=("paint",),
+    rests_on=(keys.PAINT,),
     cautions=("luminous_paint",),
     why="Local rules decide who may work on it and how. This program only reminds.",
 )
 BENCH = Step(
-    key="bench",
+    key=keys.BENCH,
     stage="measure",
     kind="choice",
     title="Movement out, old ring out, seat clean and dry: what does the loupe show?",
@@ -105,7 +106,7 @@ BENCH = Step(
     ),
 )
 HOLD = Step(
-    key="hold",
+    key=keys.HOLD,
     stage="measure",
     kind="choice",
     title="How is the glass held?",
@@ -122,11 +123,11 @@ HOLD = Step(
     how=("The entry chamfer faces the side the glass comes from.",),
 )
 SEAT = Step(
-    key="case_bore",
+    key=keys.CASE_BORE,
     stage="measure",
     kind="number",
     title="Glass seat, inside, at {place} o'clock",
-    rests_on=("measure_again",),
+    rests_on=(keys.MEASURE_AGAIN,),
     why="The ring's outside is made to this: a tenth of a millimetre is the whole squeeze.",
     how=(
         "Inside jaws square in the seat, rock to the largest reading.",
@@ -135,12 +136,12 @@ SEAT = Step(
     ),
 )
 PLUG_ENTERS = Step(
-    key="plug_enters",
+    key=keys.PLUG_ENTERS,
     stage="measure",
     kind="number",
     title="Stepped plug: diameter of the largest step that enters",
     places=Places(2, 3, "mm", 5.0, 80.0),
-    rests_on=("seat_way", "measure_again"),
+    rests_on=(keys.SEAT_WAY, keys.MEASURE_AGAIN),
     why="The seat lies between the last step that enters and the first that does not.",
     how=(
         "ringwright plug plans it. Measure the steps with a micrometer.",
@@ -148,16 +149,16 @@ PLUG_ENTERS = Step(
     ),
 )
 PLUG_STAYS_OUT = Step(
-    key="plug_stays_out",
+    key=keys.PLUG_STAYS_OUT,
     stage="measure",
     kind="number",
     title="Stepped plug: diameter of the smallest step that does not enter",
     places=Places(2, 3, "mm", 5.0, 80.5),
-    rests_on=("seat_way", "plug_enters"),
+    rests_on=(keys.SEAT_WAY, keys.PLUG_ENTERS),
     why="The seat lies between the last step that enters and the first that does not.",
 )
 OLD_RING = Step(
-    key="old_ring",
+    key=keys.OLD_RING,
     stage="measure",
     kind="text",
     title="The old ring, if there is one: height, wall, colour, foot",
@@ -165,7 +166,7 @@ OLD_RING = Step(
     why="A clue beside the proposal: the old ring was made for this case, even if it is worn.",
 )
 DIAL_RING = Step(
-    key="dial_ring",
+    key=keys.DIAL_RING,
     stage="measure",
     kind="choice",
     title="A loose dial ring or spacer under the glass?",
@@ -175,11 +176,11 @@ DIAL_RING = Step(
     why="Forgotten, it means that the glass comes out again, and a ring once pressed is not used again.",
 )
 GLASS = Step(
-    key="glass",
+    key=keys.GLASS,
     stage="measure",
     kind="number",
     title="Glass, outside, at {place} o'clock",
-    rests_on=("measure_again",),
+    rests_on=(keys.MEASURE_AGAIN,),
     cautions=("bench_glass",),
     why="The ring's bore is made to this.",
     how=(
@@ -189,39 +190,39 @@ GLASS = Step(
     ),
 )
 SEAT_DEPTH = Step(
-    key="seat_depth",
+    key=keys.SEAT_DEPTH,
     stage="measure",
     kind="number",
     title="Height of the seat, ledge to rim",
     places=Places(1, 2, "mm", 0.3, 6.0),
-    rests_on=("measure_again",),
+    rests_on=(keys.MEASURE_AGAIN,),
     why="The ring grows taller when it is squeezed; it must not stand proud or lift the glass.",
     how=("Depth rod of the calliper on the ledge, at three places; key the smallest.",),
 )
 DEPTH_AGAIN = Step(
-    key="seat_depth_again",
+    key=keys.SEAT_DEPTH_AGAIN,
     stage="measure",
     kind="number",
     title="Height of the seat, ledge to rim, measured again",
     places=Places(1, 2, "mm", 0.3, 6.0),
     blind=True,
     consequence=("That is out of the ordinary for a watch: measure it again and key it again.",),
-    rests_on=("seat_depth",),
+    rests_on=(keys.SEAT_DEPTH,),
     why="One slip of the hand here makes a ring that stands proud.",
 )
 GLASS_EDGE = Step(
-    key="glass_edge",
+    key=keys.GLASS_EDGE,
     stage="measure",
     kind="number",
     title="Straight part of the glass's edge",
     places=Places(1, 2, "mm", 0.3, 6.0),
     usual="not measured",
     optional=True,
-    rests_on=("measure_again",),
+    rests_on=(keys.MEASURE_AGAIN,),
     why="The ring may be no taller than what it seals on. Under 0.60 mm there is little to seal on.",
 )
 TEMPERATURE = Step(
-    key="temperature",
+    key=keys.TEMPERATURE,
     stage="measure",
     kind="number",
     title="Temperature at the bench",

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Words
 from bench.stages.common import named, said
@@ -60,10 +61,10 @@ def kept_order(job: Job) -> str:
 
     Until it was roughed outside, checks of an earlier sitting bind nothing: tools and read-out are set up afresh.
     """
-    checked = job.fresh("lathe_speed", BASE)
+    checked = job.fresh(keys.LATHE_SPEED, BASE)
     if checked is None:
         return ""
-    begun = checked.n > job.newest_n("sitting") or job.fresh("rough_outside", BASE) is not None
+    begun = checked.n > job.newest_n(keys.SITTING) or job.fresh("rough_outside", BASE) is not None
     return said(checked.words, "order") if begun else ""
 
 
@@ -95,7 +96,7 @@ def set_ups(job: Job, shop: Shop, ring: Ring) -> Iterator[SetUp]:
         if named_bar in ("", "as it fits", bar_name(bar)):
             yield SetUp(
                 lathe=shop.lathe_named(chosen(job, "lathe")) or shop.lathes[0],
-                tools=shop.tools_of(chosen(job, "tool_set")) or shop.tools_of(shop.tool_sets[0]),
+                tools=shop.tools_of(chosen(job, keys.TOOL_SET)) or shop.tools_of(shop.tool_sets[0]),
                 bar=bar,
                 spares=ring.spares,
                 offsets_mm=tuple(offsets(job).items()),
@@ -118,7 +119,7 @@ def chosen(job: Job, key: str) -> str:
 def offsets(job: Job) -> dict[int, float]:
     """What earlier rings of this job taught about the tools: number of the tool to offset on the diameter, mm."""
     known: dict[int, float] = {}
-    sitting = job.newest_n("sitting")  # in a new sitting read-out and tools are set up afresh
+    sitting = job.newest_n(keys.SITTING)  # in a new sitting read-out and tools are set up afresh
     for key in ("last_outside", "last_bore"):
         answer = job.before_attempt(key)
         offset = named(answer.words, "offset") if answer else None

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.corrections import AGAIN, TESTS, courses, to_ask
 from bench.job.job import Job
@@ -64,7 +65,7 @@ def proved(job: Job, shop: Shop, fitted: Fitted, *, old_paint: bool) -> Stage[No
     marking_bar, divers = yield from marked()
     for sitting in (EMPTY, CASED):
         if sitting is CASED:
-            again = tuple(key for key in once_more(job, CASED) if key == "cased_found")
+            again = tuple(key for key in once_more(job, CASED) if key == keys.CASED.found)
             yield from word(replace(RENEWED, rests_on=(*RENEWED.rests_on, *again)))
         result = yield from tested(job, shop, sitting, marking_bar, divers=divers, old_paint=old_paint)
         if result == "not_judged":
@@ -118,9 +119,9 @@ def tested(
     rests: Words = (
         sitting.key("method"),
         *once_more(job, sitting),
-        "fit_outcome",
-        "marking",
-        "marking_keyed",
+        keys.FIT_OUTCOME,
+        keys.MARKING,
+        keys.MARKING_KEYED,
     )
     if chosen.pressure:
         offer = offered_pressure(marking_bar=marking_bar, tester_bar=shop.tester.largest_bar, divers=divers)
@@ -198,7 +199,7 @@ def under_pressure(sitting: Sitting, chosen: Method, pressure_bar: float, rests:
 
 def has_passed_dry(job: Job, sitting: Sitting) -> bool:
     """Whether a dry test of this ring has passed in this sitting."""
-    since = max(job.newest_n("fit_outcome"), job.newest_n(sitting.key("found")))
+    since = max(job.newest_n(keys.FIT_OUTCOME), job.newest_n(sitting.key("found")))
     given = (course.holds for course in courses(job.answers, TESTS[sitting.name]))
     passed = (answer for answer in given if answer and answer.n > since and answer.word == "pass")
     return any(not method(named_in(answer.words, "method") or "dry_pass_fail").wet for answer in passed)

@@ -7,24 +7,25 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from bench.job import keys
 from bench.job.corrections import TESTS
 from bench.job.steps import Choice, Places, Step, Words
 from bench.stages.common import plain_choices
 from rules.testing.methods import Method, Offer, methods, rising_pressures
 
 MARKING_KEYED = Step(
-    key="marking_keyed",
+    key=keys.MARKING_KEYED,
     stage="verify",
     kind="number",
     title="Pressure marked on the case, in bar",
     places=Places(3, 1, "bar", 0.5, 100.0),
     usual="as chosen",
     optional=True,
-    rests_on=("marking",),
+    rests_on=(keys.MARKING,),
     why="For a figure that is not on the list. 10 m counts as 1 bar (common practice, no source).",
 )
 MARKING = Step(
-    key="marking",
+    key=keys.MARKING,
     stage="verify",
     kind="choice",
     title="What does the case say about water?",
@@ -36,13 +37,13 @@ MARKING = Step(
         Choice("bar_10", "10 bar, 10 atm or 100 m", with_it=("10 bar",)),
         Choice("bar_20", "20 bar, 20 atm or 200 m", with_it=("20 bar",)),
         Choice("divers_20", "a divers' watch, 200 m", with_it=("20 bar",)),
-        Choice("other", "another figure", goto="marking_keyed"),
+        Choice("other", "another figure", goto=keys.MARKING_KEYED),
     ),
     why="The test pressure offered is the smaller of what is marked and what the tester reaches.",
     how=("10 m counts as 1 bar (common practice, no source).",),
 )
 RENEWED = Step(
-    key="renewed",
+    key=keys.RENEWED,
     stage="verify",
     kind="choice",
     title="Back from service and cased: which seals were renewed?",
@@ -58,7 +59,7 @@ RENEWED = Step(
         Choice("crown", "crown only"),
         Choice("parked", "still parked: leave it", goto="jobs"),
     ),
-    rests_on=("fit_outcome", "empty_result"),
+    rests_on=(keys.FIT_OUTCOME, keys.EMPTY.result),
     waits_for="service and casing",
     why="A test of the whole watch proves every seal, so the sheet says which ones were new.",
 )
@@ -72,7 +73,7 @@ MINUTES = Step(
     why="Fixed before the test: stopping at the first favourable moment proves nothing.",
 )
 TEMPERATURE = Step(
-    key="temperature",
+    key=keys.TEMPERATURE,
     stage="verify",
     kind="number",
     title="Temperature at the test",
@@ -120,7 +121,7 @@ def method_step(name: str, title: str, open_to: Mapping[str, str | None]) -> Ste
         choices=tuple(Choice(key, f"{known[key].name}") for key in fitting),
         usual=usual,
         optional=True,
-        rests_on=("fit_outcome", "paint", f"{name}_found"),
+        rests_on=(keys.FIT_OUTCOME, keys.PAINT, f"{name}_found"),
         why="Each method proves something else; the sheet names the method.",
     )
 
@@ -151,7 +152,7 @@ def check_step(name: str, chosen: Method, pressure_bar: float, rests: Words, *, 
     """The check before pressure is raised; asked again in every sitting until the test is over."""
     still = "under" if chosen.key == "underpressure" else "still"
     kind = ("water" if chosen.wet else "air") if chosen.pressure else still
-    again = ("sitting",) if asked_again else ()
+    again = (keys.SITTING,) if asked_again else ()
     raised = f"Before {pressure_bar:g} bar is raised" if pressure_bar else f"Before the {chosen.name.lower()}"
     return Step(
         key=f"{name}_check",
@@ -239,7 +240,7 @@ def unclear_step(name: str) -> Step:
 def hand_back_step(fitted_at: str) -> Step:
     """The last step of a job."""
     return Step(
-        key="hand_back",
+        key=keys.HAND_BACK,
         stage="verify",
         kind="result",
         title="Hand it back with the sheet, or test again?",
@@ -248,10 +249,10 @@ def hand_back_step(fitted_at: str) -> Step:
         ),
         choices=(
             Choice("done", "finished: hand it back with the sheet"),
-            Choice("again", "another test of the cased watch", goto="cased_method"),
+            Choice("again", "another test of the cased watch", goto=keys.CASED.method),
             Choice("later", "leave it for a repeat tomorrow", goto="jobs"),
         ),
-        rests_on=("cased_result", "cased_unclear", "cased_found", "fit_outcome"),
+        rests_on=(keys.CASED.result, keys.CASED.unclear, keys.CASED.found, keys.FIT_OUTCOME),
         waits_for="handing back",
         why="A test soon after fitting is repeated a day later, when the ring has settled.",
     )

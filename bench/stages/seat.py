@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.steps import Choice, Places, Step, Words
 from bench.stages.common import Dimension, Readings, number, readings
@@ -46,12 +47,12 @@ def seat_measured(shop: Shop) -> Stage[Seat]:
         replace(item, limit_of_error_mm=max(item.limit_of_error_mm, inside_limit(item)))
         for item in shop.instruments
     ]
-    tool = yield from instrument("seat_way", "Glass seat measured with", (*inside, COMPARED, PLUG))
+    tool = yield from instrument(keys.SEAT_WAY, "Glass seat measured with", (*inside, COMPARED, PLUG))
     if tool is PLUG:
         size = yield from by_plug()
-        return Seat(size, ("seat_way", PLUG_ENTERS.key, PLUG_STAYS_OUT.key))
+        return Seat(size, (keys.SEAT_WAY, PLUG_ENTERS.key, PLUG_STAYS_OUT.key))
     taken = yield from readings(diameter(SEAT, tool, 5.0, 80.0))
-    return Seat(summary(taken, tool), ("seat_way", *taken.keys))
+    return Seat(summary(taken, tool), (keys.SEAT_WAY, *taken.keys))
 
 
 def inside_limit(item: Instrument) -> float:
@@ -68,9 +69,9 @@ def by_plug() -> Stage[Summary]:
     except OutOfRange as reason:
         again = replace(
             PLUG_STAYS_OUT,
-            key="plug_stays_out_again",
+            key=keys.PLUG_STAYS_OUT_AGAIN,
             consequence=(str(reason),),
-            rests_on=("plug_stays_out",),
+            rests_on=(keys.PLUG_STAYS_OUT,),
         )
         stays_out = number((yield from word(again)))
         found = seat_from_plug(

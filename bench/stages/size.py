@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Step, Words
@@ -62,7 +63,7 @@ class Around:
 
 def size(job: Job, shop: Shop, measured: Measured) -> Stage[Ring | None]:
     """Propose a ring until one is accepted; None when no ring can be made."""
-    if job.newest_n("measure_again") > job.newest_n("attempt"):
+    if job.newest_n(keys.MEASURE_AGAIN) > job.newest_n(keys.ATTEMPT):
         yield from word(NEXT_RING)
     around = yield from surroundings(shop)
     if around.glass == "acrylic" and (yield from word(SPRING_ANYWAY)) != "anyway":
@@ -80,7 +81,7 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Ring | None]:
     except OutOfRange as reason:
         yield from word(cannot(str(reason), measured.keys))
         return None
-    rests = (*measured.keys, *KEYS, "attempt")
+    rests = (*measured.keys, *KEYS, keys.ATTEMPT)
     decided = yield from words(
         ring_step(job, measured=measured, answer=answer, spares=spares, rests_on=rests)
     )
@@ -88,18 +89,18 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Ring | None]:
 
 
 KEYS = (
-    "plastic",
-    "case_metal",
-    "case_wall",
-    "case_height",
-    "ring_offset",
-    "friction",
-    "glass_material",
-    "glass_thickness",
-    "spares",
-    "bore_wanted",
-    "outside_wanted",
-    "height_wanted",
+    keys.PLASTIC,
+    keys.CASE_METAL,
+    keys.CASE_WALL,
+    keys.CASE_HEIGHT,
+    keys.RING_OFFSET,
+    keys.FRICTION,
+    keys.GLASS_MATERIAL,
+    keys.GLASS_THICKNESS,
+    keys.SPARES,
+    keys.BORE_WANTED,
+    keys.OUTSIDE_WANTED,
+    keys.HEIGHT_WANTED,
 )
 """Answers of this stage that an accepted ring rests on."""
 
@@ -204,10 +205,10 @@ OLD_GLASS = {"same": "same", "lesser": "other"}
 """How the sizing names the new glass against the old one."""
 
 
-def cannot(reason: str, keys: Words) -> Step:
+def cannot(reason: str, rests: Words) -> Step:
     """The screen that says why no ring can be proposed."""
     return Step(
-        key="no_ring",
+        key=keys.NO_RING,
         stage="size",
         kind="result",
         title="No ring can be proposed from these figures.",
@@ -216,7 +217,7 @@ def cannot(reason: str, keys: Words) -> Step:
             Choice("keep", "keep the job as it is", goto="jobs"),
             Choice("closed", "close the job, with this reason"),
         ),
-        rests_on=(*keys, *KEYS),
+        rests_on=(*rests, *KEYS),
         waits_for="other measurements",
         why="A ring outside these limits cannot be turned or would not seal.",
     )

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from bench.job import keys
 from bench.job.steps import Choice, Places, Step
 from bench.stages.common import plain_choices
 from rules.equipment import Bar
@@ -21,7 +22,7 @@ def plastic_step(shop: Shop) -> Step:
     """Which plastic; the shop's own beside those of the table."""
     own = plastics(shop.materials.get("plastics"))
     return Step(
-        key="plastic",
+        key=keys.PLASTIC,
         stage="size",
         kind="choice",
         title="Plastic of the ring",
@@ -38,7 +39,7 @@ def metal_step(shop: Shop) -> Step:
     """Which metal lies round the ring."""
     own = metals(shop.materials.get("metals"))
     return Step(
-        key="case_metal",
+        key=keys.CASE_METAL,
         stage="size",
         kind="choice",
         title="Metal round the ring",
@@ -56,7 +57,7 @@ def glass_step(shop: Shop) -> Step:
     """What the glass is made of."""
     own = glasses(shop.materials.get("glasses"))
     return Step(
-        key="glass_material",
+        key=keys.GLASS_MATERIAL,
         stage="size",
         kind="choice",
         title="Glass is made of",
@@ -85,9 +86,9 @@ def equipment_steps(shop: Shop) -> tuple[Step, Step, Step]:
     bars = tuple(Choice(bar_name(item), bar_name(item)) for item in shop.bars)
     fitting = Choice("as it fits", "the thinnest that does")
     return (
-        replace(base, key="lathe", title="Lathe", choices=lathes, usual=shop.lathes[0].name),
-        replace(base, key="tool_set", title="Tool set", choices=sets, usual=shop.tool_sets[0]),
-        replace(base, key="bar", title="Bar", choices=(fitting, *bars), usual="as it fits"),
+        replace(base, key=keys.LATHE, title="Lathe", choices=lathes, usual=shop.lathes[0].name),
+        replace(base, key=keys.TOOL_SET, title="Tool set", choices=sets, usual=shop.tool_sets[0]),
+        replace(base, key=keys.BAR, title="Bar", choices=(fitting, *bars), usual="as it fits"),
     )
 
 
@@ -97,26 +98,26 @@ def bar_name(bar: Bar) -> str:
 
 
 CASE_WALL = Step(
-    key="case_wall",
+    key=keys.CASE_WALL,
     stage="size",
     kind="number",
     title="Metal round the seat: wall, from seat to outside",
     places=Places(2, 1, "mm", 0.2, 20.0),
-    rests_on=("case_metal",),
+    rests_on=(keys.CASE_METAL,),
     why="A thin bezel stretches and takes the squeeze away; a factor of two lies in it.",
     how=("The thinnest place round the seat.",),
 )
 CASE_HEIGHT = Step(
-    key="case_height",
+    key=keys.CASE_HEIGHT,
     stage="size",
     kind="number",
     title="Metal round the seat: height beside the ring",
     places=Places(2, 1, "mm", 0.2, 20.0),
-    rests_on=("case_metal",),
+    rests_on=(keys.CASE_METAL,),
     why="How much metal bears the push of the ring.",
 )
 OFFSET = Step(
-    key="ring_offset",
+    key=keys.RING_OFFSET,
     stage="size",
     kind="number",
     title="Middle of the ring above or below the middle of that metal",
@@ -126,7 +127,7 @@ OFFSET = Step(
     why="A ring near the rim tilts the bezel open: it gives more than a centred one.",
 )
 FRICTION = Step(
-    key="friction",
+    key=keys.FRICTION,
     stage="size",
     kind="number",
     title="Friction of plastic on metal",
@@ -136,7 +137,7 @@ FRICTION = Step(
     why="Press force follows friction; 0.10 to 0.25 is shown as a range.",
 )
 GLASS_THICKNESS = Step(
-    key="glass_thickness",
+    key=keys.GLASS_THICKNESS,
     stage="size",
     kind="number",
     title="Glass: thickness at the centre",
@@ -146,7 +147,7 @@ GLASS_THICKNESS = Step(
     why="With material and thickness the stress under test can be set against the published design stress.",
 )
 AGAINST_OLD = Step(
-    key="glass_against_old",
+    key=keys.GLASS_AGAINST_OLD,
     stage="size",
     kind="choice",
     title="New glass against the old one",
@@ -160,7 +161,7 @@ AGAINST_OLD = Step(
     why="A thinner glass or another material may not bear what the marking promised.",
 )
 SPARES = Step(
-    key="spares",
+    key=keys.SPARES,
     stage="size",
     kind="choice",
     title="Spare rings from the same set-up",
@@ -170,44 +171,44 @@ SPARES = Step(
     why="A ring once pressed is not used again; a spare from the same set-up saves a second setting.",
 )
 BORE = Step(
-    key="bore_wanted",
+    key=keys.BORE_WANTED,
     stage="size",
     kind="number",
     title="Another bore for the ring",
     places=Places(2, 2, "mm", 3.0, 80.0),
     usual="as proposed",
     optional=True,
-    rests_on=("attempt",),
+    rests_on=(keys.ATTEMPT,),
     why="Key a bore and see what changes before it is accepted.",
 )
 OUTSIDE = Step(
-    key="outside_wanted",
+    key=keys.OUTSIDE_WANTED,
     stage="size",
     kind="number",
     title="Another outside diameter for the ring",
     places=Places(2, 2, "mm", 4.0, 81.0),
     usual="as proposed",
     optional=True,
-    rests_on=("attempt",),
+    rests_on=(keys.ATTEMPT,),
     why="Key an outside and see what changes before it is accepted.",
 )
 HEIGHT = Step(
-    key="height_wanted",
+    key=keys.HEIGHT_WANTED,
     stage="size",
     kind="number",
     title="Another height for the ring",
     places=Places(1, 2, "mm", 0.3, 6.0),
     usual="as proposed",
     optional=True,
-    rests_on=("attempt",),
+    rests_on=(keys.ATTEMPT,),
     why="As on the old ring, where that is whole.",
 )
 SPRING_ANYWAY = Step(
-    key="acrylic_anyway",
+    key=keys.ACRYLIC_ANYWAY,
     stage="size",
     kind="choice",
     title="An acrylic glass is normally held by its own spring. Make a plastic ring all the same?",
     choices=plain_choices(("no", "no"), ("anyway", "yes, all the same")),
-    rests_on=("glass_material",),
+    rests_on=(keys.GLASS_MATERIAL,),
     why="Acrylic creeps under the ring and cracks with solvents; no stress figure is given for it.",
 )

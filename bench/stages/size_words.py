@@ -5,6 +5,7 @@ Invariant: a figure that is not known is called unknown, never left out and neve
 
 from __future__ import annotations
 
+from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Picture, Step, Why, Words
 from bench.stages.measure import Measured
@@ -20,7 +21,7 @@ UNKNOWN = "unknown"
 def ring_step(job: Job, *, measured: Measured, answer: Answer, spares: str, rests_on: Words) -> Step:
     """The step on which a ring is accepted, or another one keyed."""
     return Step(
-        key="ring",
+        key=keys.RING,
         stage="size",
         kind="choice",
         title=f"Ring {job.attempt}: accept it?" if job.attempt > 1 else "The ring: accept it?",
@@ -28,10 +29,10 @@ def ring_step(job: Job, *, measured: Measured, answer: Answer, spares: str, rest
         consequence=(*(f"CHECK  {text}" for text in answer.warnings), *consequences(measured, answer)),
         choices=(
             Choice("accept", "accept it", with_it=decided_words(measured, answer, spares)),
-            Choice("bore", "key another bore", goto="bore_wanted"),
-            Choice("outside", "key another outside", goto="outside_wanted"),
-            Choice("plastic", "another plastic", goto="plastic"),
-            Choice("metal", "say what metal is round it", goto="case_metal"),
+            Choice("bore", "key another bore", goto=keys.BORE_WANTED),
+            Choice("outside", "key another outside", goto=keys.OUTSIDE_WANTED),
+            Choice("plastic", "another plastic", goto=keys.PLASTIC),
+            Choice("metal", "say what metal is round it", goto=keys.CASE_METAL),
         ),
         gauge=window_gauge(answer),
         rests_on=rests_on,

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from bench.job import keys
 from bench.job.job import Answer, Job
 from bench.job.steps import Choice
 from bench.stages.common import named
@@ -27,9 +28,9 @@ def spares_left(job: Job) -> tuple[tuple[str, float], ...]:
     """The spare rings that lie there unused: the word for each and its bore, mm."""
     left: list[tuple[str, float]] = []
     for span in job.attempt_spans():
-        ring = newest(span, "ring")
+        ring = newest(span, keys.RING)
         if ring is not None and newest(span, "dress") is not None:
-            past = newest(span, "past_outside")
+            past = newest(span, keys.PAST_OUTSIDE)
             sized = past if past is not None and past.n > ring.n and past.word == "smaller_bore" else ring
             bore = named(sized.words, "bore") or 0.0
             both = [("spare", bore), ("spare_tighter", round(bore - TIGHTER_SPARE_MM, 4))]
@@ -54,7 +55,7 @@ def spare_choices(job: Job, ring: Ring, *, too_easy: bool) -> tuple[Choice, ...]
 
 def spare_tried(span: Sequence[Answer]) -> Answer | None:
     """The decision of an attempt to try a spare next; None where it decided otherwise."""
-    remake = newest(span, "remake")
+    remake = newest(span, keys.REMAKE)
     return remake if remake is not None and remake.word.startswith("spare") else None
 
 

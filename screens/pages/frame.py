@@ -12,6 +12,7 @@ from rich.cells import set_cell_size
 
 from bench.desk.desk import Desk
 from bench.desk.keys import key_line
+from bench.job import keys
 from bench.job.stage_names import STAGES
 from screens.layout import Line, line, spread, text_of, wrapped
 
@@ -40,7 +41,7 @@ def job_title(desk: Desk) -> str:
     """Number and watch of the job in hand."""
     if desk.job is None:
         return "ringwright"
-    watch = desk.job.newest("watch")
+    watch = desk.job.newest(keys.WATCH)
     sample = " (a sample)" if desk.sample else ""
     return f"{desk.job.head.job}  {watch.word if watch else ''}".rstrip() + sample
 
