@@ -7,7 +7,7 @@ words, none as an exception.
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -20,7 +20,6 @@ from bench.desk.desk import (
     Effect,
     Glance,
     Glanced,
-    JobRow,
     Listed,
     Open,
     Opened,
@@ -32,14 +31,12 @@ from bench.desk.desk import (
 )
 from bench.desk.token import Token
 from bench.file.disk import REAL, Disk
-from bench.file.entry import FILE_LIMIT
 from bench.file.listing import names
 from bench.file.plain import CannotOpen, NotSaved, cause
-from bench.file.slug import number_of
 from bench.file.store import JOBS, Session, create, open_session
 from bench.folder import shop_in
+from bench.job_list import glanced
 from bench.refusal import Refused
-from bench.summary import glance
 from bench.version import MADE_BY
 
 if TYPE_CHECKING:
@@ -105,7 +102,7 @@ class Workbench:
             case Open():
                 return [self._open(self.folder / JOBS / effect.file), *self._notice()]
             case Glance():
-                return [Glanced(self._glances(effect.names))]
+                return [Glanced(glanced(self.folder, effect.names))]
             case Start():
                 return [self._start(effect)]
             case Close():
@@ -204,42 +201,13 @@ class Workbench:
     def listed(self, visible: int = 17) -> Listed:
         """The list of jobs: all names, and a glance at the newest."""
         found = tuple(path.name for path in names(self.folder))
-        return Listed(found, self._glances(found[:visible]))
-
-    def _glances(self, found: Sequence[str]) -> tuple[JobRow, ...]:
-        return tuple(glance_at(self.folder / JOBS / name) for name in found)
+        return Listed(found, glanced(self.folder, found[:visible]))
 
     def close(self) -> None:
         """Close the session file that is open."""
         if self.session is not None:
             self.session.close()
             self.session = None
-
-
-def glance_at(path: Path) -> JobRow:
-    """What a few blocks of a session file say."""
-    try:
-        with path.open("rb") as file:
-            said = glance(file.read(FILE_LIMIT))
-    except OSError as error:
-        said = {"waiting_for": cause(error)}
-    return job_row(path.name, said)
-
-
-def job_row(name: str, said: Mapping[str, str]) -> JobRow:
-    """A row of the list of jobs from what a file says of itself."""
-    number = number_of(name)
-    return JobRow(
-        number=str(number) if number is not None else name,
-        file=name,
-        watch=clean(said.get("watch", "")),
-        stage=said.get("stage", ""),
-        step=said.get("step", ""),
-        waiting_for=said.get("waiting_for", ""),
-        since=said.get("since", ""),
-        attempt=int(said.get("attempt", "1") or 1),
-        finished=bool(said.get("finished")),
-    )
 
 
 def copy_of_sample() -> Path:

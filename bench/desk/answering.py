@@ -9,16 +9,12 @@ from dataclasses import replace
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
-from bench.desk.desk import SEEN_S, Append, Deal, Desk, Effect
+from bench.desk.desk import SEEN_S, Append, Desk
+from bench.desk.pages import PAGEFUL, Outcome, forward_question, goto, say
 from bench.desk.typed import Line, Mask, Refusal, read_number, suspect
 
 if TYPE_CHECKING:
     from bench.job.steps import Choice, Step, Words
-
-Outcome = tuple[Desk, tuple[Effect, ...]]
-
-PAGEFUL = 9
-"""Entries of a numbered list on one screen."""
 
 
 def mask_of(step: Step, *, hasty: bool = False) -> Mask | None:
@@ -47,17 +43,10 @@ def accept(desk: Desk) -> Outcome:
     return accept_choice(desk, step)
 
 
-def say(desk: Desk, words: str, *, alarm: bool = False) -> Outcome:
-    """Show one message and empty the answer line."""
-    return replace(desk, line=Line(), message=words, alarm=alarm, conversion=""), ()
-
-
 def keep(desk: Desk, step: Step, words: Words, *then: Append, message: str = "") -> Outcome:
     """Append an answer to a step; the line keeps what was typed until the file has it."""
     given = desk.walk.answer(step.key) if desk.walk is not None and desk.looking_back else None
     if given is not None and not step.optional and given.word == words[0]:
-        from bench.desk.moving import forward_question
-
         return forward_question(replace(desk, line=Line(), message="unchanged", alarm=False, conversion=""))
     value = words[0] if len(words) == 1 else words
     entry = Append(step.key, value)
@@ -158,42 +147,6 @@ def slipped(desk: Desk, step: Step, what: str) -> Outcome:
 def slip_key(step: Step) -> str:
     """The key under which wrong answers of this list of checks are kept; the checks rest on it."""
     return next((key for key in step.rests_on if key.endswith("_slip")), "check_slip")
-
-
-def goto(desk: Desk, key: str) -> Outcome:
-    """Open an optional step, or the list of jobs, without writing anything."""
-    from bench.desk.desk import Close
-
-    if key == "jobs":
-        return replace(desk, line=Line(), message=""), (Close(),)
-    return show(replace(desk, line=Line(), message=""), key)
-
-
-def over(desk: Desk, page: str) -> Desk:
-    """The desk with a page laid over the present one."""
-    return replace(desk, page=page, trail=(*desk.trail, desk.page), offset=0, scroll=0)
-
-
-def back(desk: Desk) -> Desk:
-    """The desk with the uppermost page taken off."""
-    return replace(desk, page=desk.trail[-1], trail=desk.trail[:-1], offset=0, scroll=0, picks=())
-
-
-def show(desk: Desk, key: str) -> Outcome:
-    """Show a step; a check that is dealt asks for its numbers."""
-    shown = replace(desk, page="step", trail=(), at=key, dealt=(), offset=0, scroll=0)
-    step = shown.step
-    if step is not None and step.kind == "text":
-        return replace(shown, page="text"), ()
-    return shown, deal_for(shown)
-
-
-def deal_for(desk: Desk) -> tuple[Effect, ...]:
-    """The effect that deals numbers to the choices of a check, if the step shown is one."""
-    step = desk.step
-    if step is not None and step.kind == "safety" and step.choices and not desk.dealt:
-        return (Deal(len(step.choices)),)
-    return ()
 
 
 def utc_text(wall: str) -> str:

@@ -9,8 +9,10 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from bench.desk import everything, gate
-from bench.desk.answering import Outcome, deal_for, seconds_left
+from bench.desk.answering import seconds_left
 from bench.desk.desk import Append, Desk, Listed, Opened
+from bench.desk.foreseen import walked
+from bench.desk.pages import Outcome, deal_for
 from bench.desk.token import Bell, Leave, Token
 from bench.desk.typed import Line
 from bench.file.entry import Entry
@@ -89,7 +91,8 @@ def replayed(desk: Desk) -> Desk:
 
     assert desk.head is not None and desk.shop is not None
     job = replay(desk.head, desk.entries)
-    return replace(desk, job=job, walk=walk(job if desk.sitting else job.unchecked(), desk.shop))
+    found = walked(desk, job) if desk.sitting else walk(job.unchecked(), desk.shop)
+    return replace(desk, job=job, walk=found, foreseen=None)
 
 
 def begin_sitting(desk: Desk) -> Outcome:
@@ -125,7 +128,7 @@ def on_saved(desk: Desk, token: Token) -> Outcome:
         return gate.settled(grown)
     begun = entry.kind == "mark" and entry.key == keys.SITTING
     at = desk.at if begun or entry.kind == "note" else ""
-    ready = replace(replayed(grown), dealt=(), at=at, sitting=desk.sitting or begun)
+    ready = replayed(replace(grown, dealt=(), at=at, sitting=desk.sitting or begun))
     if desk.then:
         following = desk.then[0]
         return replace(ready, pending=following, then=desk.then[1:]), (following,)

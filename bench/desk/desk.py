@@ -15,6 +15,7 @@ from bench.desk.typed import Line
 from bench.file.entry import Entry, Head, Value
 
 if TYPE_CHECKING:
+    from bench.desk.foreseen import Foreseen
     from bench.file.load import Finding
     from bench.job.job import Job
     from bench.job.route import Walk
@@ -194,6 +195,8 @@ class Desk:
     """Key of the step shown; empty = the open one."""
     pending: Append | None = None
     """What is being saved; its typed text stays in the line until it is."""
+    foreseen: Foreseen | None = None
+    """The walk once that is saved."""
     then: tuple[Append, ...] = ()
     """What is to be saved after that."""
     dealt: tuple[int, ...] = ()

@@ -12,6 +12,7 @@ from typing import Any
 
 from bench.job import keys
 from bench.job.corrections import corrections_of, outcome, readings_changed_of
+from bench.job.endings import ending_of, ending_word
 from bench.job.job import Answer, Job
 from bench.job.steps import Words
 from bench.sheet.proofs import covers, last, not_tested, retest_of, tests_of
@@ -32,17 +33,6 @@ MEASURED_BY = keys.readings_of(
 WALL = keys.readings_of(keys.WALL)
 HEIGHT = keys.readings_of(keys.RING_HEIGHT)
 HEIGHT_AGREES_MM = 0.10
-ENDS = {
-    keys.PAINT_GO: "stop",
-    keys.NOT_THIS_RING: "closed",
-    keys.ACRYLIC_ANYWAY: "no",
-    keys.NO_RING: "closed",
-    keys.CANNOT_TURN: "closed",
-    keys.REMAKE: "hand_back",
-    keys.EMPTY.found: "hand_back",
-    keys.CASED.found: "hand_back",
-}
-"""Answers that end a job without a tested watch."""
 
 
 def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: str = "") -> dict[str, Any]:
@@ -80,7 +70,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "corrections": corrections_of(spans),
         "readings_changed": readings_changed_of(spans),
         "notes": [note.word for note in job.notes],
-        "ended": ended_of(job) if finished else None,
+        "ended": ending_word(ended) if finished and (ended := ending_of(job)) else None,
         "made_by": said(decided.words, "by") if decided else None,
         "shop_name": shop_name,
         "tester_number": tester_number,
@@ -235,12 +225,3 @@ def attempt_of(n: int, span: Sequence[Answer]) -> dict[str, Any]:
             if test["counts"]
         ],
     }
-
-
-def ended_of(job: Job) -> str | None:
-    """How a finished job ended that did not end with a watch handed back as tested."""
-    ends = [answer for key, word in ENDS.items() if (answer := job.newest(key)) and answer.word == word]
-    final = max(ends, key=lambda answer: answer.n, default=None)
-    if final is None or final.n < job.newest_n(keys.HAND_BACK):
-        return None
-    return f"{final.key}: {final.word}"

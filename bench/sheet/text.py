@@ -9,6 +9,7 @@ import textwrap
 from typing import Any
 
 from bench.clean import clean
+from bench.job.endings import ENDED
 from rules.testing.methods import EARLY_HOURS, method
 
 SITTINGS = {"empty": "Empty case", "cased": "Cased watch"}
@@ -23,16 +24,6 @@ OUTCOMES = {
     "spoiled": "spoiled at the lathe",
 }
 DECISIONS = {"fits": "fits", "does_not": "does not fit", "undecided": "undecided (measure better to decide)"}
-ENDED = {
-    "paint_go: stop": "Stopped because of the luminous paint: no ring was made.",
-    "not_this_ring: closed": "Closed: a plastic ring is not the answer here.",
-    "acrylic_anyway: no": "Closed: no plastic ring was made for an acrylic glass.",
-    "no_ring: closed": "Closed: no ring can be proposed from these figures.",
-    "cannot_turn: closed": "Closed: the ring cannot be turned in this shop.",
-    "remake: hand_back": "Handed back without a new ring.",
-    "empty_found: hand_back": "Handed back as not water-resistant.",
-    "cased_found: hand_back": "Handed back as not water-resistant.",
-}
 Section = tuple[str, list[str]]
 
 

@@ -6,8 +6,9 @@ picture first, then how it is done, then the cautions' details, never the questi
 
 from __future__ import annotations
 
-from bench.desk.answering import PAGEFUL, mask_of, seconds_between
+from bench.desk.answering import mask_of, seconds_between
 from bench.desk.desk import Desk
+from bench.desk.pages import PAGEFUL
 from bench.desk.typed import Mask
 from bench.job.steps import Choice, Picture, Step, Words
 from rules.cautions import for_place
