@@ -11,8 +11,8 @@ from bench.folder import find_job, shop_in
 from bench.job import keys
 from bench.job.stored import read
 from bench.refusal import Refused
-from bench.stages.decided import ring_from
-from bench.stages.planning import planned
+from bench.seals.ring.decided import ring_from
+from bench.seals.ring.planning import planned
 from rules.turning.passes import Plan
 
 

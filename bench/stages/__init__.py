@@ -11,11 +11,11 @@ from bench.job.asking import Stage
 from bench.job.job import Job
 from bench.job.route import Walk
 from bench.job.route import walk as walked
-from bench.stages.cut import cut
-from bench.stages.made import made_and_fitted
-from bench.stages.measure import measure
+from bench.seals.ring.cut import cut
+from bench.seals.ring.made import made_and_fitted
+from bench.seals.ring.measure import measure
 from bench.stages.proving import proved
-from bench.stages.size import size
+from bench.seals.ring.size import size
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop

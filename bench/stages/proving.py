@@ -19,7 +19,7 @@ from bench.stages.common import said as named_in
 from bench.stages.correcting import correction_step
 from bench.stages.deflection import Set, with_readings
 from bench.stages.guard import guarded
-from bench.stages.made import Fitted
+from bench.seals.ring.made import Fitted
 from bench.stages.proving_steps import (
     MARKING,
     MARKING_KEYED,

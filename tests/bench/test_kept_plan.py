@@ -16,7 +16,7 @@ from bench.file.slug import SHOP
 from bench.shop.shop import Shop, built_in
 from bench.shop.starter import starter_text
 from bench.stages.guard import LATHE_CHECKS
-from bench.stages.turning_facts import kept_words
+from bench.seals.ring.turning_facts import kept_words
 from ringwright import main
 from tests.rules.test_turning import planned
 from tests.whole.hands import lines

@@ -57,10 +57,10 @@ def walks(
 
 
 PURE = (
-    ("bench.stages.size", "sized"),
-    ("bench.stages.size_words", "figures"),
-    ("bench.stages.planning", "plan"),
-    ("bench.stages.cut", "replan"),
+    ("bench.seals.ring.size", "sized"),
+    ("bench.seals.ring.size_words", "figures"),
+    ("bench.seals.ring.planning", "plan"),
+    ("bench.seals.ring.cut", "replan"),
 )
 """Pure functions of figures that the same walk asks for again and again."""
 

@@ -38,7 +38,7 @@ def test_walks_reach_turning_often_and_never_without_the_checks() -> None:
 
 def without(key: str) -> AbstractContextManager[Any]:
     """The lathe checks with one of them left out."""
-    cut = import_module("bench.stages.cut")
+    cut = import_module("bench.seals.ring.cut")
     checks: Callable[..., tuple[Step, ...]] = cut.lathe_checks
 
     def fewer(*given: Any, **named: Any) -> tuple[Step, ...]:
@@ -57,7 +57,7 @@ def test_walks_fail_when_one_check_is_left_out(key: str) -> None:
 @contextmanager
 def checks_of_any_sitting() -> Iterator[None]:
     """A lathe whose checks are not asked again in another sitting."""
-    cut = import_module("bench.stages.cut")
+    cut = import_module("bench.seals.ring.cut")
     checks: Callable[..., tuple[Step, ...]] = cut.lathe_checks
 
     def never_again(made: Any, *, asked_again: bool) -> tuple[Step, ...]:

@@ -13,10 +13,10 @@ from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Words
 from bench.stages.common import named, said
-from bench.stages.cut_steps import BASE
-from bench.stages.decided import Ring
-from bench.stages.size_steps import bar_name
-from bench.stages.turning_facts import INSTEAD, UNUSABLE, from_text
+from bench.seals.ring.cut_steps import BASE
+from bench.seals.ring.decided import Ring
+from bench.seals.ring.size_steps import bar_name
+from bench.seals.ring.turning_facts import INSTEAD, UNUSABLE, from_text
 from rules.checks import OutOfRange
 from rules.limits import MOST_OF_WALL_CHAMFERED
 from rules.tables import plastics

@@ -16,9 +16,9 @@ from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Picture, Places, Step, Words
 from bench.stages.common import Dimension, Readings, plain_choices, readings
 from bench.stages.correcting import correction_step
-from bench.stages.decided import Ring
-from bench.stages.lessons import tried_in
-from bench.stages.spares import spare_choices
+from bench.seals.ring.decided import Ring
+from bench.seals.ring.lessons import tried_in
+from bench.seals.ring.spares import spare_choices
 from rules.checks import size_text
 from rules.measuring.reading import HEIGHTS_AGREE_MM
 from rules.sizing.decision import RingDecision, free_diameter_words, ring_decision

@@ -11,7 +11,7 @@ from bench.job import keys
 from bench.job.job import Answer, Job
 from bench.job.steps import Choice
 from bench.stages.common import named
-from bench.stages.decided import Ring
+from bench.seals.ring.decided import Ring
 from rules.checks import size_text
 from rules.turning.passes import TIGHTER_SPARE_MM
 

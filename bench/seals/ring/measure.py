@@ -14,7 +14,7 @@ from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.steps import Words
 from bench.stages.common import Dimension, number, readings
-from bench.stages.measure_steps import (
+from bench.seals.ring.measure_steps import (
     BENCH,
     DEPTH_AGAIN,
     DIAL_RING,
@@ -31,7 +31,7 @@ from bench.stages.measure_steps import (
     WATCH,
     not_this_ring,
 )
-from bench.stages.seat import diameter, instrument, said_of, seat_measured, summary
+from bench.seals.ring.seat import diameter, instrument, said_of, seat_measured, summary
 from rules.measuring.reading import HEIGHTS_AGREE_MM, Summary
 
 if TYPE_CHECKING:

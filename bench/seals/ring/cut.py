@@ -15,8 +15,8 @@ from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Step, Words
 from bench.stages.common import Dimension, readings
-from bench.stages.cut_readings import afresh_step, odd_step, outside_reading, past_step, wall_reading
-from bench.stages.cut_steps import (
+from bench.seals.ring.cut_readings import afresh_step, odd_step, outside_reading, past_step, wall_reading
+from bench.seals.ring.cut_steps import (
     BASE,
     NEXT_BAR,
     action,
@@ -25,11 +25,11 @@ from bench.stages.cut_steps import (
     tool_change,
     touch_off,
 )
-from bench.stages.decided import Ring
+from bench.seals.ring.decided import Ring
 from bench.stages.guard import LATHE_CHECKS, at_the_lathe, guarded, still_at_the_lathe
-from bench.stages.made import MEASURE_AGAIN, NEXT_RING
-from bench.stages.planning import planned
-from bench.stages.spares import is_spare
+from bench.seals.ring.made import MEASURE_AGAIN, NEXT_RING
+from bench.seals.ring.planning import planned
+from bench.seals.ring.spares import is_spare
 from rules.measuring.reading import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM
 from rules.turning.correction import Correction, keep_the_wall, replan
 from rules.turning.passes import Plan

@@ -8,7 +8,7 @@ from __future__ import annotations
 from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Picture, Step, Why, Words
-from bench.stages.measure import Measured
+from bench.seals.ring.measure import Measured
 from bench.version import MADE_BY
 from rules import limits
 from rules.checks import size_text

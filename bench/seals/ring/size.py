@@ -14,11 +14,11 @@ from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.stages.common import number
-from bench.stages.decided import Ring, ring_from
-from bench.stages.lessons import taught
-from bench.stages.made import NEXT_RING
-from bench.stages.measure import Measured
-from bench.stages.size_steps import (
+from bench.seals.ring.decided import Ring, ring_from
+from bench.seals.ring.lessons import taught
+from bench.seals.ring.made import NEXT_RING
+from bench.seals.ring.measure import Measured
+from bench.seals.ring.size_steps import (
     AGAINST_OLD,
     BORE,
     CASE_HEIGHT,
@@ -35,7 +35,7 @@ from bench.stages.size_steps import (
     metal_step,
     plastic_step,
 )
-from bench.stages.size_words import ring_step, window_gauge
+from bench.seals.ring.size_words import ring_step, window_gauge
 from rules.checks import OutOfRange
 from rules.sizing.question import Question
 from rules.sizing.window import Answer

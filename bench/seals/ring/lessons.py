@@ -11,8 +11,8 @@ from bench.job import keys
 from bench.job.job import Answer, Job
 from bench.job.steps import Words
 from bench.stages.common import named, said
-from bench.stages.decided import Ring, ring_from
-from bench.stages.spares import newest, spare_tried
+from bench.seals.ring.decided import Ring, ring_from
+from bench.seals.ring.spares import newest, spare_tried
 from rules.sizing.attempt import NextRing, next_ring_change
 
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from bench.job import keys
 from bench.job.steps import Choice, Gauge, Places, Step, Words
-from bench.stages.cut_steps import BASE
+from bench.seals.ring.cut_steps import BASE
 from rules.turning.correction import Correction
 
 if TYPE_CHECKING:

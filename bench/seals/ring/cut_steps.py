@@ -12,7 +12,7 @@ from dataclasses import replace
 from bench.job import keys
 from bench.job.steps import Choice, Picture, Step, Words
 from bench.stages.common import plain_choices
-from bench.stages.turning_facts import kept_words
+from bench.seals.ring.turning_facts import kept_words
 from rules.equipment import Tool
 from rules.turning.correction import Correction
 from rules.turning.passes import Pass, Plan

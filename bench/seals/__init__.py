@@ -1,0 +1,1 @@
+"""The kinds of seal this program knows, one folder each."""
