@@ -25,7 +25,7 @@ GATED = {"stage": "", "waiting_for": "a look at its file"}
 def summary(loaded: Loaded, shop: Shop) -> dict[str, str]:
     """Watch, stage, open step, what is waited for and since when, attempt, finished or not: by walking the route."""
     from bench.job.job import replay
-    from bench.stages import walk
+    from bench.stages.whole import walk
 
     if loaded.gated or loaded.head is None:
         return GATED

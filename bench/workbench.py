@@ -187,7 +187,7 @@ class Workbench:
         from bench.job.job import replay
         from bench.sheet.data import sheet_data
         from bench.sheet.text import sheet_lines
-        from bench.stages import walk
+        from bench.stages.whole import walk
 
         session = self.session
         assert session is not None and session.head is not None

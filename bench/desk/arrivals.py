@@ -87,7 +87,7 @@ def replayed(desk: Desk) -> Desk:
     Until the mark of this sitting is in the file, checks of an earlier one count for no page at all.
     """
     from bench.job.job import replay  # the route comes with the first job, not with the list of jobs
-    from bench.stages import walk
+    from bench.stages.whole import walk
 
     assert desk.head is not None and desk.shop is not None
     job = replay(desk.head, desk.entries)

@@ -49,7 +49,7 @@ def stated(desk: Desk, effects: tuple[Effect, ...]) -> tuple[Desk, tuple[Effect,
     if not any(effect is entry for effect in effects):
         return desk, effects
     from bench.job.job import replay  # the route comes with the first job, not with the list of jobs
-    from bench.stages import walk
+    from bench.stages.whole import walk
 
     n = before_n(desk.entries) + 1
     told = Entry(n=n, at=desk.wall, kind=entry.kind, key=entry.key, value=entry.value, of=entry.of)
@@ -70,7 +70,7 @@ def with_word(value: Value, word: str) -> Value:
 
 def walked(desk: Desk, job: Job) -> Walk:
     """The walk of a job in a sitting: the foreseen one where just that came true."""
-    from bench.stages import walk
+    from bench.stages.whole import walk
 
     assert desk.shop is not None
     known = desk.foreseen

@@ -134,7 +134,7 @@ def account_lines(desk: Desk) -> list[Line]:
 
 def unseen(desk: Desk, answer: Answer) -> str:
     """An answer behind checks not given yet, by its stage alone; or one that does not count now."""
-    from bench.stages import walk
+    from bench.stages.whole import walk
 
     assert desk.job is not None and desk.shop is not None
     counted = walk(desk.job, desk.shop).done

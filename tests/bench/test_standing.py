@@ -15,7 +15,7 @@ from bench.job.job import replay
 from bench.job.standing import BEGINS, STAGES, Standing, last_said, said_in, standing_of
 from bench.job_list import glanced
 from bench.shop.shop import built_in
-from bench.stages import walk
+from bench.stages.whole import walk
 from bench.summary import glance, summary
 from tests.whole.random_bench import Bench
 

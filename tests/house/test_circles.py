@@ -6,8 +6,6 @@ import ast
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-import pytest
-
 TOP = Path(__file__).resolve().parents[2]
 PACKAGES = ("ringwright", "rules", "bench", "screens")
 

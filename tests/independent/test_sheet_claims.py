@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 
 import bench.job.corrections
+import bench.seals.ring.sheet
 import bench.sheet.data
 import bench.sheet.proofs
 import bench.sheet.workshop
@@ -285,7 +286,7 @@ def test_a_sentence_too_many_is_caught(sentence: str, jobs: Jobs, tmp_path: Path
 def planted_in_program(monkeypatch: pytest.MonkeyPatch, name: str) -> None:
     """One fault in the program itself."""
     if name == "ring of any attempt":
-        monkeypatch.setattr(bench.sheet.data, "last", first_or_last)
+        monkeypatch.setattr(bench.seals.ring.sheet, "last", first_or_last)
     elif name == "a fail takes nothing away":
         plain_tests = bench.sheet.proofs.tests_of
 
@@ -310,7 +311,7 @@ def planted_in_program(monkeypatch: pytest.MonkeyPatch, name: str) -> None:
     elif name == "changed pressures stay":
         monkeypatch.setattr(bench.sheet.proofs, "replaced", lambda result, answers: False)
     elif name == "changed readings stay":
-        monkeypatch.setattr(bench.sheet.data, "changed", lambda job, since, keys: False)
+        monkeypatch.setattr(bench.seals.ring.sheet, "changed", lambda job, since, keys: False)
 
 
 def first_or_last(answers: Any, key: str) -> Any:

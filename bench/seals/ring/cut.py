@@ -14,7 +14,6 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Step, Words
-from bench.stages.common import Dimension, readings
 from bench.seals.ring.cut_readings import afresh_step, odd_step, outside_reading, past_step, wall_reading
 from bench.seals.ring.cut_steps import (
     BASE,
@@ -26,10 +25,11 @@ from bench.seals.ring.cut_steps import (
     touch_off,
 )
 from bench.seals.ring.decided import Ring
-from bench.stages.guard import LATHE_CHECKS, at_the_lathe, guarded, still_at_the_lathe
-from bench.seals.ring.made import MEASURE_AGAIN, NEXT_RING
 from bench.seals.ring.planning import planned
 from bench.seals.ring.spares import is_spare
+from bench.stages.again import MEASURE_AGAIN, NEXT_RING
+from bench.stages.common import Dimension, readings
+from bench.stages.guard import LATHE_CHECKS, at_the_lathe, guarded, still_at_the_lathe
 from rules.measuring.reading import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM
 from rules.turning.correction import Correction, keep_the_wall, replan
 from rules.turning.passes import Plan

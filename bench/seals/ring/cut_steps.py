@@ -11,8 +11,8 @@ from dataclasses import replace
 
 from bench.job import keys
 from bench.job.steps import Choice, Picture, Step, Words
-from bench.stages.common import plain_choices
 from bench.seals.ring.turning_facts import kept_words
+from bench.stages.common import plain_choices
 from rules.equipment import Tool
 from rules.turning.correction import Correction
 from rules.turning.passes import Pass, Plan

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from bench.job import keys
 from bench.job.job import Answer, Job
 from bench.job.steps import Words
-from bench.stages.common import named, said
 from bench.seals.ring.decided import Ring, ring_from
 from bench.seals.ring.spares import newest, spare_tried
+from bench.stages.common import named, said
 from rules.sizing.attempt import NextRing, next_ring_change
 
 

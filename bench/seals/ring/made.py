@@ -6,7 +6,7 @@ Invariant: an undecided measurement never stops the job; a ring that was pressed
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from bench.job import keys
@@ -14,11 +14,13 @@ from bench.job.asking import Stage, word, words
 from bench.job.corrections import FITTING, KEYED_WRONG, to_ask
 from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Picture, Places, Step, Words
-from bench.stages.common import Dimension, Readings, plain_choices, readings
-from bench.stages.correcting import correction_step
 from bench.seals.ring.decided import Ring
 from bench.seals.ring.lessons import tried_in
 from bench.seals.ring.spares import spare_choices
+from bench.seals.seal import Fitted
+from bench.stages.again import MEASURE_AGAIN, NEXT_RING
+from bench.stages.common import Dimension, Readings, plain_choices, readings
+from bench.stages.correcting import correction_step
 from rules.checks import size_text
 from rules.measuring.reading import HEIGHTS_AGREE_MM
 from rules.sizing.decision import RingDecision, free_diameter_words, ring_decision
@@ -42,15 +44,6 @@ MEASURE_FIRST = ("chipped", "bezel_moved")
 """Outcomes after which something has to be measured again before another ring makes sense."""
 
 
-@dataclass(frozen=True, slots=True)
-class Fitted:
-    """A ring that is home and level."""
-
-    since: str
-    """When it was fitted, UTC text."""
-    decision: RingDecision
-
-
 def made_and_fitted(job: Job, shop: Shop, ring: Ring) -> Stage[Fitted | None]:
     """Measure the ring, press it in; None when another ring is to be made or the job ends here."""
     decision, walls = yield from measured_ring(shop, ring)
@@ -64,7 +57,7 @@ def made_and_fitted(job: Job, shop: Shop, ring: Ring) -> Stage[Fitted | None]:
         yield from word(NEXT_RING)
         return None
     if outcome[0] == "home":
-        return Fitted(since=outcome[1] if len(outcome) > 1 else "", decision=decision)
+        return Fitted(since=outcome[1] if len(outcome) > 1 else "")
     yield from another_ring(job, shop, ring)
     return None
 
@@ -250,28 +243,3 @@ def another_ring(job: Job, shop: Shop, ring: Ring) -> Stage[None]:
         yield from word(MEASURE_AGAIN)
     if decided != "hand_back":
         yield from word(NEXT_RING)
-
-
-MEASURE_AGAIN = Step(
-    key=keys.MEASURE_AGAIN,
-    stage="verify",
-    kind="action",
-    title="Seat and glass are measured afresh: begin at the first reading",
-    choices=(Choice("done", "go to the first reading"),),
-    rests_on=(keys.REMAKE, keys.EMPTY.found, keys.CASED.found, keys.PAST_BORE),
-    why="A bezel that moved or another glass makes the old readings worthless.",
-)
-NEXT_RING = Step(
-    key=keys.ATTEMPT,
-    stage="verify",
-    kind="mark",
-    title="another ring",
-    rests_on=(
-        keys.REMAKE,
-        keys.EMPTY.found,
-        keys.CASED.found,
-        keys.FRESH_RING,
-        keys.MEASURE_AGAIN,
-        FITTING.asks,
-    ),
-)

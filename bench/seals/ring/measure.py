@@ -13,7 +13,6 @@ from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.steps import Words
-from bench.stages.common import Dimension, number, readings
 from bench.seals.ring.measure_steps import (
     BENCH,
     DEPTH_AGAIN,
@@ -23,15 +22,12 @@ from bench.seals.ring.measure_steps import (
     HOLD,
     NOT_THIS_RING,
     OLD_RING,
-    PAINT,
-    PAINT_GO,
-    REMARK,
     SEAT_DEPTH,
     TEMPERATURE,
-    WATCH,
     not_this_ring,
 )
 from bench.seals.ring.seat import diameter, instrument, said_of, seat_measured, summary
+from bench.stages.common import Dimension, number, readings
 from rules.measuring.reading import HEIGHTS_AGREE_MM, Summary
 
 if TYPE_CHECKING:
@@ -46,7 +42,6 @@ class Measured:
     """What the seat and the glass measure, in mm as read at `temperature_c`; the sizing brings them to 20 C."""
 
     hold: str
-    old_paint: bool
     seat: Summary
     glass: Summary
     seat_depth_mm: float
@@ -61,10 +56,8 @@ class Measured:
 
 def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     """Ask what is to be measured; None when a plastic ring is not the answer."""
-    yield from about_the_watch()
-    paint = yield from luminous_paint()
-    if paint == "stopped":
-        return None
+    for step in (OLD_RING, DIAL_RING):
+        yield from word(step)
     hold = yield from bench_check()
     if hold is None:
         return None
@@ -80,7 +73,6 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     gap_keys = (keys.TEMPERATURE, *seat.keys, keys.GLASS_WAY, *glass_readings.keys)
     return Measured(
         hold=hold,
-        old_paint=paint != "none",
         seat=seat.size,
         glass=glass,
         seat_depth_mm=depth,
@@ -89,21 +81,6 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
         gap_keys=gap_keys,
         keys=(keys.HOLD, *gap_keys, keys.SEAT_DEPTH, keys.GLASS_EDGE),
     )
-
-
-def about_the_watch() -> Stage[None]:
-    """Words for the sheet and the list of jobs; never needed on the way."""
-    for step in (WATCH, REMARK, OLD_RING, DIAL_RING):
-        yield from word(step)
-
-
-def luminous_paint() -> Stage[str]:
-    """Ask about old luminous paint; `stopped` when the repairer does not go on."""
-    paint = yield from word(PAINT)
-    if paint == "none":
-        return paint
-    go = yield from word(PAINT_GO)
-    return paint if go == "go" else "stopped"
 
 
 def bench_check() -> Stage[str | None]:

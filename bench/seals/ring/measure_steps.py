@@ -45,47 +45,6 @@ def not_this_ring(reason: str, about: str) -> Step:
     )
 
 
-WATCH = Step(
-    key=keys.WATCH,
-    stage="measure",
-    kind="text",
-    title="Watch: what the bag says",
-    optional=True,
-    usual="",
-    why="So that the list of jobs and the sheet can be told apart.",
-)
-REMARK = Step(
-    key=keys.REMARK,
-    stage="measure",
-    kind="text",
-    title="Remark for the sheet",
-    optional=True,
-    usual="",
-    why="Anything the next person should know.",
-)
-PAINT = Step(
-    key=keys.PAINT,
-    stage="measure",
-    kind="choice",
-    title="Old luminous paint on dial or hands?",
-    choices=plain_choices(
-        ("none", "none, or made after about 1980"), ("old", "old luminous paint"), ("unknown", "not known")
-    ),
-    why="Old luminous paint may hold radium. Its dust must not be breathed, swallowed or carried home.",
-    how=("Look through the glass before the case is opened.", "When in doubt answer: not known."),
-)
-PAINT_GO = Step(
-    key=keys.PAINT_GO,
-    stage="measure",
-    kind="choice",
-    title="Stop here, or go on with care?",
-    choices=plain_choices(
-        ("stop", "stop: pass it to someone equipped for it"), ("go", "go on, with these cautions")
-    ),
-    rests_on=(keys.PAINT,),
-    cautions=("luminous_paint",),
-    why="Local rules decide who may work on it and how. This program only reminds.",
-)
 BENCH = Step(
     key=keys.BENCH,
     stage="measure",

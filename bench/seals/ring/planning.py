@@ -12,11 +12,11 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Words
-from bench.stages.common import named, said
 from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.decided import Ring
 from bench.seals.ring.size_steps import bar_name
 from bench.seals.ring.turning_facts import INSTEAD, UNUSABLE, from_text
+from bench.stages.common import named, said
 from rules.checks import OutOfRange
 from rules.limits import MOST_OF_WALL_CHAMFERED
 from rules.tables import plastics

@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.steps import Choice, Places, Step, Words
-from bench.stages.common import Dimension, Readings, number, readings
 from bench.seals.ring.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT
+from bench.stages.common import Dimension, Readings, number, readings
 from rules.checks import OutOfRange
 from rules.equipment import Instrument
 from rules.measuring.reading import DIAMETERS_AGREE_MM, Summary, summarise

@@ -13,10 +13,8 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Step, Words
-from bench.stages.common import number
 from bench.seals.ring.decided import Ring, ring_from
 from bench.seals.ring.lessons import taught
-from bench.seals.ring.made import NEXT_RING
 from bench.seals.ring.measure import Measured
 from bench.seals.ring.size_steps import (
     AGAINST_OLD,
@@ -36,6 +34,8 @@ from bench.seals.ring.size_steps import (
     plastic_step,
 )
 from bench.seals.ring.size_words import ring_step, window_gauge
+from bench.stages.again import NEXT_RING
+from bench.stages.common import number
 from rules.checks import OutOfRange
 from rules.sizing.question import Question
 from rules.sizing.window import Answer

@@ -10,8 +10,8 @@ from collections.abc import Sequence
 from bench.job import keys
 from bench.job.job import Answer, Job
 from bench.job.steps import Choice
-from bench.stages.common import named
 from bench.seals.ring.decided import Ring
+from bench.stages.common import named
 from rules.checks import size_text
 from rules.turning.passes import TIGHTER_SPARE_MM
 
