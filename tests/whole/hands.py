@@ -6,13 +6,14 @@ import io
 import random
 import re
 import time
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from bench.desk.bounce import settle_ms
 from bench.desk.desk import Desk
 from bench.desk.update import update
+from bench.file.store import random_id
 from bench.workbench import Workbench
 from screens.app import Face, Shell
 from screens.full import opening
@@ -20,6 +21,7 @@ from screens.look import Look as Terminal
 from screens.pages.frame import Look
 from screens.plain import Plain
 from screens.view import view
+from tests.whole.script import MOVES, Typist, each_line
 
 START = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
 KEYPAD = {".": "full_stop", "-": "minus", "/": "slash", "+": "plus", "*": "asterisk", "E": "enter"}
@@ -36,15 +38,30 @@ class Clock:
         self.now += timedelta(seconds=self.step_s)
         return self.now.isoformat(timespec="seconds")
 
+    def passing(self, lines: Iterable[str]) -> Iterator[str]:
+        """The lines that are typed; for a line such as @11 so many minutes go by instead."""
+        for line in lines:
+            if line.startswith("@"):
+                self.now += timedelta(minutes=int(line[1:]))
+            else:
+                yield line
 
-def bench_in(folder: Path, *, seed: int = 1, clock: Clock | None = None) -> Workbench:
+
+def bench_in(
+    folder: Path, *, seed: int = 1, clock: Clock | None = None, new_id: Callable[[], str] = random_id
+) -> Workbench:
     """A workbench whose dealing of numbers and wall time are known."""
-    return Workbench(folder, chance=random.Random(seed), wall=clock or Clock())
+    return Workbench(folder, chance=random.Random(seed), wall=clock or Clock(), new_id=new_id)
 
 
-async def press(folder: Path, keys: Sequence[str], *, seed: int = 1, clock: Clock | None = None) -> Desk:
-    """Press keypad keys on the full screen through the pilot; E is Enter. The desk as it then stands."""
-    clock = clock or Clock()
+def presses(line: str) -> list[str]:
+    """One line as presses on the keypad: every character, and E for Enter."""
+    return [line] if line in MOVES else [*line, "E"]
+
+
+async def press(folder: Path, typing: Iterable[Typist | str], *, seed: int = 1) -> tuple[Desk, list[str]]:
+    """Type lines on the keypad of the full screen through the pilot; the desk as it then stands, and every key pressed."""
+    clock, pressed = Clock(), list[str]()
     bench = bench_in(folder, seed=seed, clock=clock)
     face: Face[Desk] = Face(
         desk=opening(bench, ""),
@@ -59,25 +76,32 @@ async def press(folder: Path, keys: Sequence[str], *, seed: int = 1, clock: Cloc
     )
     shell = Shell(face)
     async with shell.run_test(size=(80, 24)) as pilot:
-        for key in keys:
-            await pilot.press(KEYPAD.get(key, key))
+        for line in each_line(typing, lambda: shell.bench.desk):
+            for key in presses(line):
+                await pilot.press(KEYPAD.get(key, key))
+                pressed.append(key)
         await pilot.pause()
         desk: Desk = shell.bench.desk
     bench.close()
-    return desk
+    return desk, pressed
 
 
 def lines(
-    folder: Path, answers: Iterable[str], *, seed: int = 1, clock: Clock | None = None, file: str = ""
+    folder: Path,
+    typing: Iterable[Typist | str],
+    *,
+    seed: int = 1,
+    clock: Clock | None = None,
+    file: str = "",
+    new_id: Callable[[], str] = random_id,
 ) -> tuple[Desk, str]:
     """Answer in plain lines; the desk as it then stands and everything that was said."""
     clock = clock or Clock()
     out = io.StringIO()
-    plain = Plain(
-        Desk(hasty=True, bounce_ms=0), bench_in(folder, seed=seed, clock=clock), out=out, wall=clock
-    )
+    bench = bench_in(folder, seed=seed, clock=clock, new_id=new_id)
+    plain = Plain(Desk(hasty=True, bounce_ms=0), bench, out=out, wall=clock)
     plain.start(file)
-    plain.run(iter(f"{answer}\n" for answer in answers))
+    plain.run(f"{line}\n" for line in clock.passing(each_line(typing, lambda: plain.desk)))
     return plain.desk, out.getvalue()
 
 
