@@ -26,6 +26,8 @@ from tests.whole.scripts import STRAIGHT, straight
 JOBS = (("straight", STRAIGHT, 700.0), ("remade", REMADE, 6.0), ("searched", CROWN_LEAKS, 6.0))
 """Name, script and seconds a key of each job that is gone through."""
 Named = tuple[str, Desk]
+SIZES = ((80, 24), (60, 20), (40, 12), (132, 43))
+"""Columns and rows of the windows in which every page is looked at."""
 
 
 @lru_cache(maxsize=1)

@@ -60,7 +60,7 @@ def presses(line: str) -> list[str]:
 
 
 async def press(folder: Path, typing: Iterable[Typist | str], *, seed: int = 1) -> tuple[Desk, list[str]]:
-    """Type lines on the keypad of the full screen through the pilot; the desk as it then stands, and every key pressed."""
+    """Type lines on the keypad of the full screen through the pilot; the desk as it then stands, and the keys."""
     clock, pressed = Clock(), list[str]()
     bench = bench_in(folder, seed=seed, clock=clock)
     face: Face[Desk] = Face(
@@ -101,7 +101,10 @@ def lines(
     bench = bench_in(folder, seed=seed, clock=clock, new_id=new_id)
     plain = Plain(Desk(hasty=True, bounce_ms=0), bench, out=out, wall=clock)
     plain.start(file)
-    plain.run(f"{line}\n" for line in clock.passing(each_line(typing, lambda: plain.desk)))
+    typed = clock.passing(each_line(typing, lambda: plain.desk))
+    plain.run(f"{line}\n" for line in typed)
+    left = next(typed, None)
+    assert left is None, f"never typed: {left!r}"
     return plain.desk, out.getvalue()
 
 

@@ -42,23 +42,28 @@ class Hand:
         self._until = until
         self._begun = False
         self._lines = 0
-        self._before: tuple[object, ...] = ()
+        self._said = ""
+        self._on: tuple[object, ...] = ()
 
     def line(self, desk: Desk) -> str | None:
         """The next line."""
-        if self._until and desk.page == "step" and desk.step is not None and desk.step.key == self._until:
+        assert not self._stands_still(desk), f"not taken: {self._said!r} on {self._on[0]}: {desk.message}"
+        asked = desk.step.key if desk.page == "step" and desk.step is not None else ""
+        if asked and asked == self._until and not self._wanted(desk):
             return None
         if self._is_over(desk):
             assert not self._until, f"{self._until} is never asked"
             assert not self._left, f"never asked: {', '.join(key for key, _ in self._left)}"
             return None
         self._lines += 1
-        text = self._next(desk)
-        stands = (desk.page, desk.at, desk.step, desk.entries, desk.offset, desk.names, desk.wanted, text)
-        assert stands != self._before or text.startswith("@"), f"not taken: {text!r}: {desk.message}"
-        assert self._lines < MOST_LINES, f"no end of it: {text!r}"
-        self._before = stands
-        return text
+        assert self._lines < MOST_LINES, f"no end of it: {self._said!r} on {self._on}"
+        self._on = place_of(desk)
+        self._said = self._next(desk)
+        return self._said
+
+    def _stands_still(self, desk: Desk) -> bool:
+        """Whether the line before changed nothing, though it was one to be taken."""
+        return bool(self._said) and not self._said.startswith("@") and self._on == place_of(desk)
 
     def _is_over(self, desk: Desk) -> bool:
         left = desk.page == "jobs" and self._begun and not self._job_is_next and not desk.wanted
@@ -104,6 +109,12 @@ class Hand:
         offered = {step.key for step in desk.walk.optional} if desk.walk is not None else set()
         due = self._left[:1] if self._ordered else self._left
         return next((key for key, _ in due if key in offered), "")
+
+
+def place_of(desk: Desk) -> tuple[object, ...]:
+    """What changes on a desk when a line is taken."""
+    step = desk.step.key if desk.page == "step" and desk.step is not None else desk.page
+    return step, desk.at, len(desk.entries), desk.offset, desk.wanted, desk.picks, desk.job is None
 
 
 class Back:
@@ -172,7 +183,7 @@ def check(desk: Desk, step: Step, answer: str) -> str:
 
 
 def ordinary(desk: Desk) -> str:
-    """What is typed where a script says nothing: the table, a right check, the usual value, the target, the first choice.
+    """What is typed where a script says nothing: the table, a right check, the usual value, target or first choice.
 
     A number that has none of these belongs into the table.
     """

@@ -12,7 +12,7 @@ from bench.file.entry import Entry, Head
 from bench.job.job import Job, replay
 from bench.stages.guard import LATHE_CHECKS
 from tests.whole.hands import lines
-from tests.whole.script import Back, Hand, Recorder
+from tests.whole.script import Back, Hand, Recorder, Typist
 from tests.whole.scripts import straight
 
 AT = "2026-03-02T09:00:00+00:00"
@@ -70,7 +70,7 @@ def test_a_further_ring_asks_everything_of_the_ring_again(tmp_path: Path) -> Non
 
 def test_a_replaced_reading_makes_the_ring_stale(tmp_path: Path) -> None:
     """Back to the second reading of the seat, keyed anew: the ring is asked again, the old values stay in the file."""
-    replaced = [straight(until="rough_outside"), Back("case_bore_2"), "3650"]
+    replaced: list[Typist | str] = [straight(until="rough_outside"), Back("case_bore_2"), "3650"]
     desk, _ = lines(tmp_path / "back", replaced)
     assert asked(desk) == "ring"
     assert desk.walk is not None and desk.walk.stale is not None
