@@ -10,7 +10,7 @@ from __future__ import annotations
 import argparse
 import random
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -21,13 +21,15 @@ from unittest.mock import patch
 from bench.file.entry import Entry
 from bench.job.job import words_of
 from tests.whole.lathe_judge import Recorded, fault, turns
-from tests.whole.repairer import Pretended, Repairer, fresh
+from tests.whole.repairer import Repairer, fresh
 
 RIGHTLY = 0.9
 STEPS = 30
 """Acts in one walk."""
-SHORT = 360
-"""Walks with the tests: enough to reach turning a thousand times."""
+SHORT, LONG = 900, 5000
+"""Walks at most, with the tests and in the long form; with the tests they end once enough was reached."""
+LEAST = {"reached": 1000, "through_checks": 200, "resumed": 200, "taken_back": 200}
+"""How often each must have happened with the tests."""
 
 
 @dataclass
@@ -45,32 +47,53 @@ class Tally:
     taken_back: int = 0
     faults: list[str] = field(default_factory=list)
 
+    def enough(self) -> bool:
+        """Whether everything has happened as often as it has to with the tests."""
+        return all(getattr(self, name) >= least for name, least in LEAST.items())
 
-def prepared() -> list[Entry]:
-    """The entries of a whole job with two spare rings, of which walks start with a part."""
+    def __str__(self) -> str:
+        return (
+            f"{self.walks} walks, turning reached {self.reached} times ({self.through_checks} right after the checks), "
+            f"{self.resumed} resumed, {self.taken_back} taken back; steps {', '.join(sorted(self.steps))}"
+        )
+
+
+@lru_cache(maxsize=1)
+def standing() -> tuple[Repairer, ...]:
+    """A repairer before every step of a job with two spare rings, from the accepted ring to the cased watch."""
     repairer = fresh().on_to("ring")
     repairer.pick("usual")
     repairer.pick_key("spares")
     repairer.give("2")
-    return repairer.on_to("renewed").bench.entries
+    repairer.on_to("lathe_hands")
+    stands = [repairer.copy()]
+    with remembered():
+        while repairer.asked != "renewed":
+            repairer.answer()
+            stands.append(repairer.copy())
+    return tuple(stands)
 
 
 def recorded(entries: Sequence[Entry]) -> list[Recorded]:
     """Entries as the judge takes them."""
-    return [Recorded(one.n, one.kind, one.key, words_of(one), one.of) for one in entries]
+    return [recorded_entry(one) for one in entries]
+
+
+@lru_cache(maxsize=10_000)
+def recorded_entry(one: Entry) -> Recorded:
+    """An entry as the judge takes it."""
+    return Recorded(one.n, one.kind, one.key, words_of(one), one.of)
 
 
 class Walker:
     """One walk: a repairer who mostly does right and sometimes anything."""
 
-    def __init__(self, entries: Sequence[Entry], dice: random.Random, tally: Tally) -> None:
-        self.bench = Pretended(seed=dice.randrange(10**6))
-        self.bench.entries = list(entries)
-        self.hand = Repairer(self.bench)
+    def __init__(self, hand: Repairer, dice: random.Random, tally: Tally) -> None:
+        self.hand, self.bench = hand, hand.bench
+        self.bench.chance = random.Random(dice.randrange(10**6))
         self.dice = dice
         self.tally = tally
         self.shown = ""
-        self.come_back()
 
     def come_back(self) -> None:
         """The program was ended and started again."""
@@ -161,21 +184,40 @@ class Walker:
             self.type(self.hand.usual())
 
 
+PLACES = {"lathe_hands": 4, "dress": 5, "renewed": 1}
+"""Up to which step a walk begins, and how often; the first is the beginning of turning."""
+
+
+def start(dice: random.Random, tally: Tally, places: Mapping[str, float]) -> Walker:
+    """A repairer at a random place of a whole job, most of them come back to it in another sitting."""
+    keys = [hand.asked for hand in standing()]
+    last = keys.index(dice.choices(list(places), list(places.values()))[0])
+    walker = Walker(standing()[dice.randint(0, last)].copy(), dice, tally)
+    if dice.random() < 0.7:
+        walker.come_back()
+    else:
+        walker.look()
+    return walker
+
+
 def walks(
-    count: int, *, seed: int = 1, entries: Sequence[Entry] | None = None, stop_at_fault: bool = False
+    most: int,
+    *,
+    seed: int = 1,
+    places: Mapping[str, float] = PLACES,
+    until: Callable[[Tally], bool] = lambda tally: False,
 ) -> Tally:
-    """Walk so many times from a random place of a whole job."""
-    dice, tally = random.Random(seed), Tally()
-    whole = entries if entries is not None else prepared()
-    accepted = next(place for place, one in enumerate(whole) if one.key == "ring")
-    dressed = next(place for place, one in enumerate(whole) if one.key == "dress")
-    for _ in range(count):
-        last = dice.choices((accepted + 1, dressed, len(whole)), (4, 5, 1))[0]
-        walker = Walker(whole[: dice.randint(accepted + 1, last)], dice, tally)
+    """Walk from random places of a whole job until it is enough, at most so many times.
+
+    Every walk has its own chance, so that one which goes another way changes no other.
+    """
+    tally = Tally()
+    for number in range(most):
+        walker = start(random.Random(f"{seed} {number}"), tally, places)
         for _ in range(STEPS):
             walker.act()
         tally.walks += 1
-        if tally.faults and stop_at_fault:
+        if until(tally):
             break
     return tally
 
@@ -199,16 +241,21 @@ def remembered() -> Iterator[None]:
         yield
 
 
+def hashable(value: Any) -> Any:
+    """The value, or its text where it cannot be a key."""
+    try:
+        hash(value)
+    except TypeError:
+        return repr(value)
+    return value
+
+
 def once(work: Any) -> Any:
     """A pure function that remembers what it gave for the same arguments."""
     known: dict[Any, Any] = {}
 
     def remembering(*given: Any, **named: Any) -> Any:
-        told: Any = (given, tuple(sorted(named.items())))
-        try:
-            hash(told)
-        except TypeError:
-            told = repr(told)
+        told = (*map(hashable, given), *named, *map(hashable, named.values()))
         if told not in known:
             known[told] = work(*given, **named)
         return known[told]
@@ -216,23 +263,14 @@ def once(work: Any) -> Any:
     return remembering
 
 
-@lru_cache(maxsize=1)
-def whole_job() -> tuple[Entry, ...]:
-    """The prepared job, made once."""
-    return tuple(prepared())
-
-
 def main() -> int:
     """Run the campaign and print what it came to."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--long", action="store_true", help="5,000 walks instead of a few hundred")
+    parser.add_argument("--long", action="store_true", help=f"{LONG:,} walks instead of a few hundred")
     long: bool = parser.parse_args().long
     with remembered():
-        tally = walks(5000 if long else SHORT, entries=whole_job())
-    print(
-        f"{tally.walks} walks, turning reached {tally.reached} times ({tally.through_checks} right after the checks), "
-        f"{tally.resumed} resumed, {tally.taken_back} taken back; steps {', '.join(sorted(tally.steps))}"
-    )
+        tally = walks(LONG) if long else walks(SHORT, until=Tally.enough)
+    print(tally)
     for text in tally.faults[:10]:
         print(f"FAULT {text}")
     return 1 if tally.faults else 0

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import asyncio
 import io
+import itertools
 import random
 import re
-import time
 from collections.abc import Callable, Iterable, Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+from textual import events
+
 from bench.desk.bounce import settle_ms
 from bench.desk.desk import Desk
 from bench.desk.update import update
+from bench.file.disk import Disk
 from bench.file.store import random_id
 from bench.workbench import Workbench
 from screens.app import Face, Shell
@@ -47,11 +51,23 @@ class Clock:
                 yield line
 
 
+class Unflushed(Disk):
+    """A real disk that does not wait until what is written is safe: the plug is not pulled here."""
+
+    def flush(self, fd: int) -> None:
+        """Do not wait."""
+
+    def flush_folder(self, path: Path) -> None:
+        """Do not wait."""
+
+
 def bench_in(
     folder: Path, *, seed: int = 1, clock: Clock | None = None, new_id: Callable[[], str] = random_id
 ) -> Workbench:
     """A workbench whose dealing of numbers and wall time are known."""
-    return Workbench(folder, chance=random.Random(seed), wall=clock or Clock(), new_id=new_id)
+    return Workbench(
+        folder, disk=Unflushed(), chance=random.Random(seed), wall=clock or Clock(), new_id=new_id
+    )
 
 
 def presses(line: str) -> list[str]:
@@ -59,9 +75,19 @@ def presses(line: str) -> list[str]:
     return [line] if line in MOVES else [*line, "E"]
 
 
+async def until(ready: Callable[[], bool]) -> None:
+    """Let the program run until something is so, for a bounded number of turns."""
+    for _ in range(2000):
+        if ready():
+            return
+        await asyncio.sleep(0)
+    raise AssertionError("never happened")
+
+
 async def press(folder: Path, typing: Iterable[Typist | str], *, seed: int = 1) -> tuple[Desk, list[str]]:
     """Type lines on the keypad of the full screen through the pilot; the desk as it then stands, and the keys."""
     clock, pressed = Clock(), list[str]()
+    seconds = itertools.count(100.0, 2.0)
     bench = bench_in(folder, seed=seed, clock=clock)
     face: Face[Desk] = Face(
         desk=opening(bench, ""),
@@ -71,16 +97,19 @@ async def press(folder: Path, typing: Iterable[Typist | str], *, seed: int = 1) 
         settle_ms=lambda desk: settle_ms(desk.bounce, window_ms=desk.bounce_ms),
         closing=bench.close,
         look=Terminal(),
-        now=lambda: time.monotonic() - 2.0,  # what is painted was painted two seconds before a key comes
+        now=lambda: next(seconds),
         wall=clock,
     )
     shell = Shell(face)
-    async with shell.run_test(size=(80, 24)) as pilot:
+    async with shell.run_test(size=(80, 24)):
         for line in each_line(typing, lambda: shell.bench.desk):
             for key in presses(line):
-                await pilot.press(KEYPAD.get(key, key))
+                before = shell.bench.desk.last_key_at
+                event = events.Key(KEYPAD.get(key, key), None if key == "E" else key)
+                event.time = next(seconds)
+                shell.post_message(event)
+                await until(lambda before=before: shell.bench.desk.last_key_at > before)  # type: ignore[misc]
                 pressed.append(key)
-        await pilot.pause()
         desk: Desk = shell.bench.desk
     bench.close()
     return desk, pressed
