@@ -18,8 +18,8 @@ settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "steady"))
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """The checks that run beside the tests are awaited last."""
-    items.sort(key=awaited)
+    """The checks that run beside the tests are awaited last, and what is timed comes after them, alone."""
+    items.sort(key=lambda item: 2 if item.get_closest_marker("alone") else awaited(item))
 
 
 def awaited(item: pytest.Item) -> bool:
