@@ -5,7 +5,7 @@ Invariant: the same answers, clock and seed give the same desks to the last figu
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
@@ -18,6 +18,7 @@ from bench.desk.update import update
 from screens.full import opening
 from tests.whole.hands import Clock, bench_in
 from tests.whole.make_samples import BEGUN, SECONDS_A_KEY
+from tests.whole.script import MOVES, Typist, each_line
 
 
 class Keying:
@@ -59,19 +60,19 @@ class Keying:
             self.clock.now += timedelta(minutes=int(text[1:]))
             self.feed(Token("tick", at=self.at, wall=self.clock()))
             return
-        self.keys(text if text in ("*", "/", "+") else f"{text}\r")
+        self.keys(text if text in MOVES else f"{text}\r")
         self.painted()
 
-    def answers(self, script: str) -> Iterator[tuple[str, Desk]]:
-        """Each answer of a script and the desk before it; the desk after the last with an empty answer."""
-        for text in script.strip().splitlines():
+    def answers(self, *typing: Typist | str) -> Iterator[tuple[str, Desk]]:
+        """Each line that is typed and the desk before it; the desk after the last with an empty line."""
+        for text in each_line(typing, lambda: self.desk):
             yield text, self.desk
             self.answer(text)
         yield "", self.desk
 
-    def run(self, script: str | Sequence[str]) -> Desk:
-        """A whole script; the desk as it then stands."""
-        for text in script.strip().splitlines() if isinstance(script, str) else script:
+    def run(self, *typing: Typist | str) -> Desk:
+        """Type lines and scripts; the desk as it then stands."""
+        for text in each_line(typing, lambda: self.desk):
             self.answer(text)
         return self.desk
 
