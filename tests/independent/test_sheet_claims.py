@@ -22,7 +22,7 @@ from tests.independent.sheet_claims import complaints
 SAMPLES = sorted((Path(__file__).resolve().parents[2] / "sample_sessions").glob("*.toml"))
 Jobs = tuple[Counter[str], list[str], list[Case]]
 """States reached, complaints and cases of the random jobs."""
-FIRST = 1000
+FIRST = 3000
 
 
 @pytest.fixture(scope="module")
@@ -135,8 +135,9 @@ def stop_unsaid(sheet: dict[str, Any]) -> None:
 
 def leak_smaller(sheet: dict[str, Any]) -> None:
     leak = next(one["leak"] for one in sheet["tests"] if one["leak"])
-    leak["rate_ug_min"] -= 0.3
-    leak["low_ug_min"] -= 0.3
+    less = max(0.3, 0.01 * abs(leak["rate_ug_min"]))
+    leak["rate_ug_min"] -= less
+    leak["low_ug_min"] -= less
 
 
 def struck_reading_used(sheet: dict[str, Any]) -> None:
