@@ -25,7 +25,7 @@ from tests.independent.sheet_claims import complaints
 SAMPLES = sorted((Path(__file__).resolve().parents[2] / "sample_sessions").glob("*.toml"))
 Jobs = tuple[Counter[str], list[str], list[Case]]
 """States reached, complaints and cases of the random jobs."""
-FIRST = 1000
+FIRST = 3000
 
 
 @pytest.fixture(scope="module")
@@ -134,7 +134,8 @@ def pressure_raised(sheet: dict[str, Any]) -> None:
 
 
 def longer_hold(sheet: dict[str, Any]) -> None:
-    sheet["tests"][0]["minutes"] += 1
+    timed = next(one for one in sheet["tests"] if one["timed"] == "program")
+    timed["minutes"] += 1
 
 
 def never_early(sheet: dict[str, Any]) -> None:
@@ -160,8 +161,9 @@ def stop_unsaid(sheet: dict[str, Any]) -> None:
 
 def leak_smaller(sheet: dict[str, Any]) -> None:
     leak = next(one["leak"] for one in sheet["tests"] if one["leak"])
-    leak["rate_ug_min"] -= 0.3
-    leak["low_ug_min"] -= 0.3
+    less = max(0.3, 0.01 * abs(leak["rate_ug_min"]))
+    leak["rate_ug_min"] -= less
+    leak["low_ug_min"] -= less
 
 
 def struck_reading_used(sheet: dict[str, Any]) -> None:

@@ -5,7 +5,8 @@ Invariant: the same answers, clock and seed give the same desks to the last figu
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import random
+from collections.abc import Callable, Iterator, MutableSequence
 from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
@@ -21,15 +22,32 @@ from tests.whole.make_samples import BEGUN, SECONDS_A_KEY
 from tests.whole.script import MOVES, Typist, each_line
 
 
+class Dealer(random.Random):
+    """Deals each step its own order, whatever was dealt before."""
+
+    def __init__(self, asked: Callable[[], str]) -> None:
+        super().__init__()
+        self._asked = asked
+
+    def shuffle(self, x: MutableSequence[Any]) -> None:
+        """A new order, the same each time for a step."""
+        self.seed(self._asked())
+        super().shuffle(x)
+
+
 class Keying:
     """One folder, one desk, one pair of hands."""
 
     def __init__(self, folder: Path, *, step_s: float = SECONDS_A_KEY, file: str = "") -> None:
         self.clock = Clock(step_s, BEGUN)
-        self.bench = bench_in(folder, clock=self.clock)
+        self.bench = bench_in(folder, clock=self.clock, chance=Dealer(self.asked))
         self.at = 100.0
         self.desk = opening(self.bench, file)
         self.painted()
+
+    def asked(self) -> str:
+        """The step at hand."""
+        return self.desk.step.key if self.desk.step is not None else ""
 
     def feed(self, *tokens: Any) -> None:
         """Tokens and all that comes of them."""

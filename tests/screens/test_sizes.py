@@ -96,6 +96,19 @@ def test_the_page_counts_what_is_answered(size: tuple[int, int]) -> None:
     assert met > 100
 
 
+def test_the_account_counts_answers() -> None:
+    """Answers of the file that no undo took back, counted from its entries."""
+    met = 0
+    for heading, desk in album().items():
+        found = [
+            match for line in page_text(desk, 80, 24) if (match := re.search(r"(\d+) answers kept", line))
+        ]
+        if desk.page == "account" and found and desk.job is not None:
+            met += 1
+            assert int(found[0][1]) == sum(one.kind == "answer" for one in desk.entries), heading
+    assert met >= 3
+
+
 @each_size
 def test_no_choice_and_no_caution_is_left_out(size: tuple[int, int]) -> None:
     """Every choice that can be keyed stands on the page, and the word CAUTION where there is one."""

@@ -75,11 +75,20 @@ class Unflushed(Disk):
 
 
 def bench_in(
-    folder: Path, *, seed: int = 1, clock: Clock | None = None, new_id: Callable[[], str] = random_id
+    folder: Path,
+    *,
+    seed: int = 1,
+    chance: random.Random | None = None,
+    clock: Clock | None = None,
+    new_id: Callable[[], str] = random_id,
 ) -> Workbench:
     """A workbench whose dealing of numbers and wall time are known."""
     return Workbench(
-        folder, disk=Unflushed(), chance=random.Random(seed), wall=clock or Clock(), new_id=new_id
+        folder,
+        disk=Unflushed(),
+        chance=chance or random.Random(seed),
+        wall=clock or Clock(),
+        new_id=new_id,
     )
 
 
