@@ -33,7 +33,7 @@ from bench.desk.token import Token
 from bench.file.disk import REAL, Disk
 from bench.file.listing import names
 from bench.file.plain import CannotOpen, NotSaved, cause
-from bench.file.store import JOBS, Session, create, open_session
+from bench.file.store import JOBS, Session, create, open_session, random_id
 from bench.folder import shop_in
 from bench.job_list import glanced
 from bench.refusal import Refused
@@ -70,12 +70,14 @@ class Workbench:
         disk: Disk = REAL,
         chance: Random | None = None,
         wall: Callable[[], str] = wall_now,
+        new_id: Callable[[], str] = random_id,
     ) -> None:
         self.folder = folder
         self.session: Session | None = None
         self._disk = disk
         self._chance = chance
         self._wall = wall
+        self._new_id = new_id
 
     def carry_out(self, effects: Sequence[Effect]) -> list[Arrival]:
         """Carry out effects in order; what came of them, as tokens."""
@@ -138,7 +140,9 @@ class Workbench:
         self.close()
         number = int(effect.number) if effect.number else None
         shop_in(self.folder)  # a wrong shop file is refused before a job is begun
-        self.session = create(self.folder, number=number, made_by=MADE_BY, disk=self._disk)
+        self.session = create(
+            self.folder, number=number, made_by=MADE_BY, disk=self._disk, new_id=self._new_id
+        )
         return self._opened()
 
     def _open(self, path: Path, *, sample: bool = False) -> Opened:

@@ -46,7 +46,7 @@ def step_page(desk: Desk, look: Look) -> list[Line]:
         Part(earlier(step, columns), 2),
         Part(consequence(step, columns, checks=True), 0, consequence(step, columns, checks=True)[:2]),
         Part(consequence(step, columns, checks=False), 2),
-        Part(gauge(desk, step, look), 3, whole=True),
+        Part(gauge(desk, step, look), 3, least=short_gauge(step, columns), whole=True),
         caution_part(step, columns),
         Part(how(step, columns), SPARE),
     ]
@@ -204,6 +204,16 @@ def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
         style=look.figures,
     )
     return [line(""), *(line(f"  {row}", "picture") for row in bar if row.strip())]
+
+
+def short_gauge(step: Step, columns: int) -> list[Line]:
+    """The band and the target in words, where there is no room for the scale."""
+    given, places = step.gauge, step.places
+    if given is None or given.low == given.high or places is None:
+        return []
+    low, high = (f"{end:.{places.decimals}f}" for end in (given.low, given.high))
+    aim = f", target {given.target:.{places.decimals}f}" if given.target is not None else ""
+    return [line(clipped(f"  {given.words[1]}: {low} to {high}{aim}", columns))]
 
 
 def typed_value(desk: Desk, mask: Mask) -> float | None:

@@ -19,6 +19,7 @@ from rules.sizing.window import size
 from tests.independent.drawn_rings import chance_by_drawing
 from tests.independent.random_jobs import drawn
 
+pytestmark = pytest.mark.alone
 FULL = Question(
     case_bore_mm=33.20,
     glass_mm=32.14,

@@ -14,11 +14,12 @@ from bench.desk.token import Token
 from bench.desk.update import update
 from screens.full import opening
 from tests.whole.hands import Clock, bench_in
-from tests.whole.scripts import STRAIGHT
+from tests.whole.script import each_line
+from tests.whole.scripts import straight
 
 
-def desks(folder: Path, answers: str = STRAIGHT) -> Iterator[Desk]:
-    """The desk before each key and after each answer of a job."""
+def desks(folder: Path) -> Iterator[Desk]:
+    """The desk before each key and after each answer of the straight job."""
     bench, clock, at = bench_in(folder), Clock(), 100.0
     desk = opening(bench, "")
 
@@ -29,7 +30,7 @@ def desks(folder: Path, answers: str = STRAIGHT) -> Iterator[Desk]:
             desk, effects = update(desk, waiting.pop(0))
             waiting += bench.carry_out(effects)
 
-    for answer in answers.split():
+    for answer in each_line([straight()], lambda: desk):
         feed(Token("painted", at=at, wall=clock()))
         yield desk
         at += 2

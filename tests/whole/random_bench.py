@@ -9,6 +9,7 @@ from __future__ import annotations
 import io
 import math
 import random
+from collections import Counter
 from collections.abc import Callable
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -58,6 +59,7 @@ class Bench:
     """One job from the first question to its end, or until it is left."""
 
     def __init__(self, folder: Path, seed: int) -> None:
+        self.seed, self.met = seed, Counter[str]()
         self.chance = random.Random(seed)
         self.clock = Clock(step_s=self.chance.uniform(3.0, 40.0))
         self.out = io.StringIO()
@@ -103,8 +105,14 @@ class Bench:
             self.plain.key("previous")
 
     def act(self) -> None:
-        """One step, or something from the list before it."""
+        """One step, or something from the list before it.
+
+        Each time that a step is met has its own chance, so that a new step changes nothing at the others.
+        """
         step = self.desk.step
+        place = step.key if self.desk.page == "step" and step is not None else self.desk.page
+        self.met[place] += 1
+        self.chance = random.Random(f"{self.seed} {place} {self.met[place]}")
         if self.desk.page in ("list", "pick", "damage"):
             self.line("/")
         elif self.desk.page == "text":
