@@ -14,6 +14,7 @@ from bench.desk.answering import Outcome, accept, mask_of, over
 from bench.desk.arrivals import HANDLERS, begin_sitting, listed, opened
 from bench.desk.bounce import strain
 from bench.desk.desk import IDLE_S, Append, Desk, Effect, Glanced, Listed, Opened
+from bench.desk.hold import found
 from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
 from bench.desk.token import Token
@@ -53,7 +54,7 @@ def arrived(desk: Desk, token: Arrival) -> Outcome:
         return listed(desk, token), ()
     if isinstance(token, Glanced):
         return jobs_page.glanced(desk, token.rows)
-    timed = replace(desk, now=max(desk.now, token.at), wall=token.wall or desk.wall)
+    timed = found(replace(desk, now=max(desk.now, token.at), wall=token.wall or desk.wall), token)
     if token.kind in ("key", "settle"):
         return strained(timed, token)
     handler = HANDLERS.get(token.kind)

@@ -18,7 +18,7 @@ from tests.independent.claims_over import shop_complaints
 from tests.independent.sheet_claims import complaints
 from tests.whole.random_bench import Bench
 
-SHORT, LONG = 32, 500
+SHORT, LONG = 40, 500
 LEAST = {
     "finished": 8,
     "unfinished": 5,

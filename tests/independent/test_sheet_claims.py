@@ -24,7 +24,7 @@ from tests.independent.sheet_claims import complaints
 SAMPLES = sorted((Path(__file__).resolve().parents[2] / "sample_sessions").glob("*.toml"))
 Jobs = tuple[dict[str, int], list[str], list[Case]]
 """States reached, complaints and cases of the random jobs."""
-JOBS, FIRST = 32, 1000
+JOBS, FIRST = 40, 1000
 
 
 @pytest.fixture(scope="module")

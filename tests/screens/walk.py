@@ -16,6 +16,9 @@ from screens.full import opening
 from tests.whole.hands import Clock, bench_in
 from tests.whole.scripts import STRAIGHT
 
+HOLD_S = 700.0
+"""Between two answers: every hold of a straight job is over, and nobody was away for a quarter of an hour."""
+
 
 def desks(folder: Path, answers: str = STRAIGHT) -> Iterator[Desk]:
     """The desk before each key and after each answer of a job."""
@@ -32,7 +35,7 @@ def desks(folder: Path, answers: str = STRAIGHT) -> Iterator[Desk]:
     for answer in answers.split():
         feed(Token("painted", at=at, wall=clock()))
         yield desk
-        at += 2
+        at += HOLD_S
         for letter in (*answer, "\r"):
             at += 0.2
             feed(Token("key", meaning(letter, letter), at=at, wall=desk.wall, raw=letter))

@@ -21,7 +21,7 @@ from screens.plain import Plain
 from tests.whole.hands import Clock, bench_in
 
 MOST_LINES = 400
-SECOND_THOUGHTS = 0.35
+SECOND_THOUGHTS = 0.5
 """Share of bad results that something else is keyed over."""
 ASIDE = 0.05
 """Share of steps before which something is done from the list."""
@@ -62,7 +62,9 @@ class Bench:
         self.clock = Clock(step_s=self.chance.uniform(3.0, 40.0))
         self.out = io.StringIO()
         bench = bench_in(folder, seed=seed, clock=self.clock)
-        self.plain = Plain(Desk(hasty=True, bounce_ms=0), bench, out=self.out, wall=self.clock)
+        self.plain = Plain(
+            Desk(hasty=True, bounce_ms=0), bench, out=self.out, wall=self.clock, now=self.clock.steady
+        )
         self.workbench = bench
         self.seat = self.chance.uniform(26.0, 38.0)
         self.glass = self.seat - self.chance.uniform(0.7, 1.6)
@@ -95,6 +97,11 @@ class Bench:
             ended = "left" if self.patience < MOST_LINES else "tired"
         self.workbench.close()
         return ended
+
+    def pass_s(self, seconds: float) -> None:
+        """Let time pass; whoever was long away looks at the screen before keying on."""
+        self.clock.wait(max(0.0, seconds))
+        self.plain.key("")
 
     def line(self, text: str) -> None:
         """One line in, as input that is no terminal gives it."""
@@ -168,7 +175,7 @@ class Bench:
                 self.numbered(words, wanted)
             return
         if self.chance.random() < 0.3:
-            self.clock.now += timedelta(hours=self.chance.uniform(1, 40))
+            self.pass_s(3600 * self.chance.uniform(1, 40))
         self.answer(step)
 
     def by_list(self, item: str, key: str) -> None:
@@ -202,7 +209,7 @@ class Bench:
             0.6 if step.key.endswith("_result") else 0.97
         ):
             due = datetime.fromisoformat(step.opens_after[0]) + timedelta(seconds=step.opens_after[1])
-            self.clock.now = max(self.clock.now, due)
+            self.pass_s((due - self.clock.now).total_seconds())
         if step.kind == "safety":
             self.check(step)
         elif step.kind == "number":
