@@ -10,12 +10,13 @@ import io
 import math
 import random
 from collections.abc import Callable
-from datetime import datetime, timedelta
+from datetime import timedelta
 from pathlib import Path
 
 from bench.corrections import bad_result
 from bench.desk import everything
 from bench.desk.desk import Desk
+from bench.desk.hold import seconds_left
 from bench.steps import Step
 from screens.plain import Plain
 from tests.whole.hands import Clock, bench_in
@@ -23,6 +24,8 @@ from tests.whole.hands import Clock, bench_in
 MOST_LINES = 400
 SECOND_THOUGHTS = 0.5
 """Share of bad results that something else is keyed over."""
+CLOCK_SET = 0.1
+"""Share of waits in which somebody sets the wall clock."""
 ASIDE = 0.05
 """Share of steps before which something is done from the list."""
 WEIGHTS: dict[str, dict[str, float]] = {
@@ -208,8 +211,9 @@ class Bench:
         if step.opens_after is not None and self.chance.random() < (
             0.6 if step.key.endswith("_result") else 0.97
         ):
-            due = datetime.fromisoformat(step.opens_after[0]) + timedelta(seconds=step.opens_after[1])
-            self.pass_s((due - self.clock.now).total_seconds())
+            if self.chance.random() < CLOCK_SET:
+                self.clock.now += timedelta(hours=self.chance.choice([-30, -1, 1, 30]))
+            self.pass_s(seconds_left(self.desk, step))
         if step.kind == "safety":
             self.check(step)
         elif step.kind == "number":
