@@ -10,10 +10,11 @@ from typing import Any
 import pytest
 
 from bench.command import DONE
-from bench.corrections import AGAIN, KEYED_WRONG
+from bench.corrections import AGAIN, KEYED_WRONG, KINDS, Kind
 from bench.sheet import sheet_data
 from bench.sheet_shop import correction_lines
 from bench.sheet_text import sheet_lines
+from bench.summary import stage_after
 from screens.start import main
 from tests.whole.hands import lines
 from tests.whole.places import at
@@ -173,7 +174,7 @@ def test_a_ring_that_did_not_go_home_does_not_by_another_word() -> None:
     repairer.give("shaved")
     back_to(repairer, "fit_outcome")
     repairer.give("home")
-    assert repairer.asked == "fitting_correction"
+    assert repairer.asked == "fit_correction"
     assert sheet(repairer)["fitting"] == {"outcome": "shaved", "at": None}
     wrong = repairer.copy()
     wrong.give(KEYED_WRONG)
@@ -249,3 +250,8 @@ def test_the_shops_copy_and_json_say_it(tmp_path: Path, capsys: pytest.CaptureFi
     assert "first given" not in capsys.readouterr().out
     assert main(["sheet", "1", "--json", "--folder", str(tmp_path)]) == DONE
     assert json.loads(capsys.readouterr().out)["corrections"][0]["how"] == KEYED_WRONG
+
+
+@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.what)
+def test_the_list_of_jobs_knows_the_question(kind: Kind) -> None:
+    assert stage_after(kind.asks) == "verify"

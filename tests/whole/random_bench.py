@@ -41,7 +41,7 @@ WEIGHTS: dict[str, dict[str, float]] = {
     "renewed": {"none": 3, "back": 2, "back_crown": 2, "all": 2, "parked": 0.2},
     "empty_correction": {"again": 1, "keyed_wrong": 2},
     "cased_correction": {"again": 1, "keyed_wrong": 2},
-    "fitting_correction": {"again": 1, "keyed_wrong": 2},
+    "fit_correction": {"again": 1, "keyed_wrong": 2},
     "past_outside": {"smaller_bore": 2, "fresh": 1},
     "marking": {
         "nothing": 2,
