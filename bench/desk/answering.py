@@ -10,6 +10,7 @@ from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from bench.desk.desk import SEEN_S, Append, Desk
+from bench.desk.hold import begun, ran_words, seconds_left
 from bench.desk.pages import PAGEFUL, Outcome, forward_question, goto, say
 from bench.desk.typed import Line, Mask, Refusal, read_number, suspect
 
@@ -60,7 +61,7 @@ def accept_number(desk: Desk, step: Step) -> Outcome:
     text = desk.line.text
     if step.usual and text == "1":
         return keep(desk, step, (step.usual,))
-    if (left := seconds_left(step, desk.wall)) > 0:
+    if (left := seconds_left(desk, step)) > 0:
         return say(desk, f"this reading is due in {left // 60:.0f}:{left % 60:02.0f}")
     inch = desk.shop is not None and desk.shop.works_in == "inch"
     mask = Mask(places.before, places.decimals, places.unit)
@@ -97,11 +98,14 @@ def accept_choice(desk: Desk, step: Step) -> Outcome:
     if not 0 <= index < PAGEFUL or desk.offset + index >= len(step.choices):
         return say(desk, f"there is no choice {text}")
     choice = step.choices[desk.offset + index]
-    if index + desk.offset == 0 and seconds_left(step, desk.wall) > 0:
+    if index + desk.offset == 0 and seconds_left(desk, step) > 0:
         return say(desk, "the hold is still to run: the clock shows what is left")
     if choice.goto:
         return goto(desk, choice.goto)
-    return keep(desk, step, choice_words(choice, desk.wall))
+    given = choice_words(choice, desk.wall)
+    if step.kind == "timer" and choice.stamp:
+        desk = begun(desk, given[1])
+    return keep(desk, step, (*given, *ran_words(desk, step)))
 
 
 def choice_words(choice: Choice, wall: str) -> Words:
@@ -153,19 +157,3 @@ def utc_text(wall: str) -> str:
     """Wall time as UTC text to the second."""
     moment = datetime.fromisoformat(wall)
     return moment.astimezone(UTC).isoformat(timespec="seconds")
-
-
-def seconds_between(start: str, wall: str) -> float:
-    """Seconds of wall time from `start` to `wall`; 0 where either is not a time."""
-    try:
-        return (datetime.fromisoformat(wall) - datetime.fromisoformat(start)).total_seconds()
-    except (ValueError, TypeError):
-        return 0.0
-
-
-def seconds_left(step: Step, wall: str) -> float:
-    """Seconds until the first choice of a step opens, 0 when it is open."""
-    if step.opens_after is None:
-        return 0.0
-    start, needed = step.opens_after
-    return max(0.0, needed - seconds_between(start, wall))

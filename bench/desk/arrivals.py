@@ -9,9 +9,9 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from bench.desk import everything, gate
-from bench.desk.answering import seconds_left
 from bench.desk.desk import Append, Desk, Listed, Opened
 from bench.desk.foreseen import walked
+from bench.desk.hold import seconds_left
 from bench.desk.pages import Outcome, deal_for
 from bench.desk.token import Bell, Leave, Token
 from bench.desk.typed import Line
@@ -184,7 +184,7 @@ def on_tick(desk: Desk, token: Token) -> Outcome:
     step = desk.step
     if step is None or step.opens_after is None or desk.rung == step.opens_after[0]:
         return desk, ()
-    if seconds_left(step, desk.wall) > 0:
+    if seconds_left(desk, step) > 0:
         return desk, ()
     rung = replace(desk, rung=step.opens_after[0], message="The time is over.", alarm=False)
     return rung, (Bell(),) if desk.bell else ()

@@ -228,6 +228,8 @@ class Desk:
     """Input is no terminal: the one-second rule is off and a hold may be keyed in minutes."""
     night: bool = False
     bell: bool = True
+    holds: Mapping[tuple[str, str], float] = field(default_factory=dict)
+    """(file, UTC text of its beginning) of the holds this run knows, and when each began, monotonic; never changed."""
     rung: str = ""
     """The timer whose end has been rung."""
 

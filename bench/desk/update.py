@@ -16,6 +16,7 @@ from bench.desk.away import moment_of, why_anew
 from bench.desk.bounce import strain
 from bench.desk.desk import NO_KEYS, Append, Desk, Effect, Glanced, Listed, Opened
 from bench.desk.foreseen import stated
+from bench.desk.hold import found
 from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
 from bench.desk.pages import Outcome, over
@@ -58,7 +59,7 @@ def arrived(desk: Desk, token: Arrival) -> Outcome:
         return listed(desk, token), ()
     if isinstance(token, Glanced):
         return jobs_page.glanced(desk, token.rows)
-    timed = replace(desk, now=max(desk.now, token.at), wall=token.wall or desk.wall)
+    timed = found(replace(desk, now=max(desk.now, token.at), wall=token.wall or desk.wall), token)
     if token.kind in ("key", "settle"):
         return strained(timed, token)
     handler = HANDLERS.get(token.kind)

@@ -35,7 +35,7 @@ class Kind:
     @property
     def asks(self) -> str:
         """Key of the question which of the two it is."""
-        return f"{self.what}_correction"
+        return f"{self.result.partition('_')[0]}_correction"
 
     def bad(self, answer: Answer) -> bool:
         """Whether a result says that the ring does not serve."""

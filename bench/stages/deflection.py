@@ -232,8 +232,10 @@ def leak_words(leak: Leak) -> Words:
     )
 
 
-def outcome_step(setting: Set, leak: Leak, signals: list[float], hold_s: float, decided: Words) -> Step:
-    """What the readings say, taken note of by 1 Enter."""
+def outcome_step(
+    setting: Set, leak: Leak, signals: list[float], hold_s: float, decided: Words, since: str
+) -> Step:
+    """What the readings say, taken note of by 1 Enter; `since` is when a hold timed by the program began."""
     name = setting.name
     held = (*decided, *leak_words(leak))
     points = tuple((f"{hold_s * n / (READINGS - 1):.0f}", value) for n, value in enumerate(signals))
@@ -267,6 +269,7 @@ def outcome_step(setting: Set, leak: Leak, signals: list[float], hold_s: float, 
             f"{name}_signal_{READINGS - 1}",
             TESTS[name].asks,
         ),
+        ran_since=since,
         cautions=("vent",),
         picture=Picture("leak", numbers=fitted, series=points),
         why="The limit is 50 ug/min at 2 bar overpressure (ISO 2281 clause 4.1 by a typed copy).",
@@ -304,4 +307,5 @@ def with_readings(setting: Set, hold_step: Step, decided: Words) -> Stage[str]:
     vented = yield from after_venting(setting)
     leak = judged(setting, signals, (held_s, hold_s), vented, free, step_um)
     kept = (*decided, f"held {held_s / 60:.0f} min", f"timed {timed}")
-    return (yield from words(outcome_step(setting, leak, signals, held_s, kept)))[0]
+    since = hold[1] if hold[0] == "start" and len(hold) > 1 else ""
+    return (yield from words(outcome_step(setting, leak, signals, held_s, kept, since)))[0]

@@ -211,6 +211,7 @@ def result_step(name: str, chosen: Method, hold: Words, minutes: float, decided:
             Choice("not_judged", "stopped, or could not be judged", with_it=decided, stamp=True),
         ),
         opens_after=(hold[1], minutes * 60) if timed else None,
+        ran_since=hold[1] if timed else "",
         rests_on=(*rests, f"{name}_hold", TESTS[name].asks),
         cautions=("vent",),
         why="As the tester or the eye gives it. A watch that leaked holds pressure inside: treat it as a vessel.",

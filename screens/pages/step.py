@@ -6,8 +6,9 @@ picture first, then how it is done, then the cautions' details, never the questi
 
 from __future__ import annotations
 
-from bench.desk.answering import mask_of, seconds_between
+from bench.desk.answering import mask_of
 from bench.desk.desk import Desk
+from bench.desk.hold import seconds_left
 from bench.desk.pages import PAGEFUL
 from bench.desk.typed import Mask
 from bench.job.steps import Choice, Picture, Step, Words
@@ -130,8 +131,7 @@ def timer_line(desk: Desk, step: Step) -> str:
     """Minutes and seconds still to run, empty where no timer runs."""
     if step.opens_after is None:
         return ""
-    start, needed = step.opens_after
-    left = max(0.0, needed - seconds_between(start, desk.wall))
+    left = seconds_left(desk, step)
     return f"{left // 60:02.0f}:{left % 60:02.0f}"
 
 

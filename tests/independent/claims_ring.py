@@ -44,7 +44,9 @@ class RingClaims(Ground):
         again = newest(self.answers, "plug_stays_out_again", before, stays.n if stays else 0)
         assert enters and stays
         high = max(figure(stays.word), figure(again.word) if again else 0.0, figure(enters.word) + 0.02)
-        self.must(figure(enters.word) <= shown["mean_mm"] <= high + 1e-9, "plug: seat outside its steps")
+        mean = shown["mean_mm"]
+        inside = mean is not None and figure(enters.word) <= mean <= high + 1e-9
+        self.must(inside, "plug: seat left out, or outside its steps")
 
     def readings(self, key: str, before: int) -> list[float]:
         """The readings of a diameter in order, as they stood."""

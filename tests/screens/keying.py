@@ -8,7 +8,6 @@ from __future__ import annotations
 import random
 from collections.abc import Callable, Iterator, MutableSequence
 from dataclasses import replace
-from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +16,7 @@ from bench.desk.keys import meaning
 from bench.desk.token import Token
 from bench.desk.update import update
 from screens.full import opening
-from tests.whole.hands import Clock, bench_in
+from tests.whole.hands import Clock, bench_in, let_pass
 from tests.whole.make_samples import BEGUN, SECONDS_A_KEY
 from tests.whole.script import MOVES, Typist, each_line
 
@@ -57,9 +56,9 @@ class Keying:
             waiting += self.bench.carry_out(effects)
 
     def painted(self) -> None:
-        """The page stands, and two seconds go by."""
+        """The page stands, and is looked at: two seconds, or as long as the clock goes on by."""
         self.feed(Token("painted", at=self.at, wall=self.clock()))
-        self.at += 2
+        self.at += max(2, self.clock.step_s)
 
     def keys(self, text: str) -> None:
         """Keys that are typed and not accepted."""
@@ -75,7 +74,9 @@ class Keying:
     def answer(self, text: str) -> None:
         """One line of a script: an answer and Enter, a key that moves, or minutes that go by."""
         if text.startswith("@"):
-            self.clock.now += timedelta(minutes=int(text[1:]))
+            before = self.clock.steady()
+            let_pass(self.clock, int(text[1:]))
+            self.at += self.clock.steady() - before
             self.feed(Token("tick", at=self.at, wall=self.clock()))
             return
         self.keys(text if text in MOVES else f"{text}\r")

@@ -17,6 +17,9 @@ from tests.whole.hands import Clock, bench_in
 from tests.whole.script import each_line
 from tests.whole.scripts import straight
 
+HOLD_S = 700.0
+"""Between two answers: every hold of a straight job is over, and nobody was away for a quarter of an hour."""
+
 
 def desks(folder: Path) -> Iterator[Desk]:
     """The desk before each key and after each answer of the straight job."""
@@ -33,7 +36,7 @@ def desks(folder: Path) -> Iterator[Desk]:
     for answer in each_line([straight()], lambda: desk):
         feed(Token("painted", at=at, wall=clock()))
         yield desk
-        at += 2
+        at += HOLD_S
         for letter in (*answer, "\r"):
             at += 0.2
             feed(Token("key", meaning(letter, letter), at=at, boot=at, wall=desk.wall, raw=letter))

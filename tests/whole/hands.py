@@ -8,6 +8,7 @@ import random
 import re
 import time
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -15,8 +16,10 @@ from textual import events
 
 from bench.desk.away import Moment
 from bench.desk.bounce import settle_ms
-from bench.desk.desk import Desk
-from bench.desk.update import update
+from bench.desk.desk import Desk, Effect
+from bench.desk.hold import seconds_left
+from bench.desk.token import Token
+from bench.desk.update import Arrival, update
 from bench.file.disk import Disk
 from bench.file.store import random_id
 from bench.workbench import Workbench
@@ -33,35 +36,48 @@ KEYPAD = {".": "full_stop", "-": "minus", "/": "slash", "+": "plus", "*": "aster
 PATIENCE_S = 20.0
 
 
+AT_THE_BENCH_MIN = 15
+STEADY_S = 175.0
+"""Longest step of a clock that nobody sets: no key of a script comes a quarter of an hour after the one before."""
+
+
 class Clock:
-    """Wall time that goes on by a fixed step each time it is read."""
+    """Wall time that goes on by a fixed step each time it is read, and beside it a clock that nobody sets."""
 
     def __init__(self, step_s: float = 700.0, start: datetime = START) -> None:
         self.now = start
         self.step_s = step_s
+        self.steady_s = 100.0
+
+    def steady(self) -> float:
+        """Seconds on the clock that nobody sets."""
+        return self.steady_s
+
+    def wait(self, seconds: float) -> None:
+        """Let time pass on both."""
+        self.now += timedelta(seconds=seconds)
+        self.steady_s += seconds
 
     def __call__(self) -> str:
         self.now += timedelta(seconds=self.step_s)
+        self.steady_s += min(self.step_s, STEADY_S)
         return self.now.isoformat(timespec="seconds")
 
     def passing(self, lines: Iterable[str]) -> Iterator[str]:
         """The lines that are typed; for a line such as @11 so many minutes go by instead."""
         for line in lines:
             if line.startswith("@"):
-                self.now += timedelta(minutes=int(line[1:]))
+                let_pass(self, int(line[1:]))
             else:
                 yield line
 
 
-class Seconds:
-    """A monotonic clock that goes on by two seconds each time it is read."""
-
-    def __init__(self) -> None:
-        self.at = 100.0
-
-    def __call__(self) -> float:
-        self.at += 2.0
-        return self.at
+def let_pass(clock: Clock, minutes: int) -> None:
+    """A hold is waited for at the bench; over a night the computer sleeps, and its steady clock stands."""
+    if minutes < AT_THE_BENCH_MIN:
+        clock.wait(minutes * 60)
+    else:
+        clock.now += timedelta(minutes=minutes)
 
 
 class Unflushed(Disk):
@@ -107,20 +123,25 @@ async def until(ready: Callable[[], bool]) -> None:
 
 async def press(folder: Path, typing: Iterable[Typist | str], *, seed: int = 1) -> tuple[Desk, list[str]]:
     """Type lines on the keypad of the full screen through the pilot; the desk as it then stands, and the keys."""
-    clock, pressed = Clock(), list[str]()
-    seconds = Seconds()
+    clock, pressed = Clock(step_s=2.0), list[str]()
     bench = bench_in(folder, seed=seed, clock=clock)
+
+    def timed(desk: Desk, token: Arrival) -> tuple[Desk, tuple[Effect, ...]]:
+        return update(
+            desk, replace(token, at=clock.steady()) if isinstance(token, Token) and token.at else token
+        )
+
     face: Face[Desk] = Face(
         desk=opening(bench, ""),
-        update=update,
+        update=timed,
         carry_out=bench.carry_out,
         view=lambda desk: view(desk, Look("half")),
         settle_ms=lambda desk: settle_ms(desk.bounce, window_ms=desk.bounce_ms),
         closing=bench.close,
         look=Terminal(),
-        now=seconds,
+        now=clock.steady,
         wall=clock,
-        boot=lambda: seconds.at,
+        boot=clock.steady,
     )
     shell = Shell(face)
 
@@ -131,14 +152,18 @@ async def press(folder: Path, typing: Iterable[Typist | str], *, seed: int = 1) 
 
     async with shell.run_test(size=(80, 24)):
         for line in each_line(typing, lambda: shell.bench.desk):
+            desk = shell.bench.desk
+            clock.wait(
+                seconds_left(desk, desk.step) if desk.step else 0.0
+            )  # the hand waits for a hold to end
             for key in presses(line):
                 before = shell.bench.desk.last_key
                 event = events.Key(KEYPAD.get(key, key), None if key == "E" else key)
-                event.time = seconds()
+                event.time = clock.steady()
                 shell.post_message(event)
                 await until(lambda before=before: taken(before))  # type: ignore[misc]
                 pressed.append(key)
-        desk: Desk = shell.bench.desk
+        desk = shell.bench.desk
     bench.close()
     return desk, pressed
 
@@ -156,7 +181,9 @@ def lines(
     clock = clock or Clock()
     out = io.StringIO()
     bench = bench_in(folder, seed=seed, clock=clock, new_id=new_id)
-    plain = Plain(Desk(hasty=True, bounce_ms=0), bench, out=out, wall=clock, boot=time.monotonic)
+    plain = Plain(
+        Desk(hasty=True, bounce_ms=0), bench, out=out, wall=clock, now=clock.steady, boot=clock.steady
+    )
     plain.start(file)
     typed = clock.passing(each_line(typing, lambda: plain.desk))
     plain.run(f"{line}\n" for line in typed)
@@ -168,6 +195,7 @@ def lines(
 def without_times(text: str) -> str:
     """A session file without times, random id and checksums."""
     text = re.sub(r'(?m)^(at|crc|id) = ".*"$', r"\1", text)
+    text = re.sub(r"ran \d+\.\d min", "ran TIME", text)
     return re.sub(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d[^\"]*", "TIME", text)
 
 
