@@ -9,7 +9,8 @@ from pathlib import Path
 
 from bench.paper.page import Paper, Point
 from bench.sheet.turning import plan_lines
-from rules.turning.passes import HEIGHT_UNDER_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Plan, RingSize
+from rules.ring import Ring
+from rules.turning.passes import HEIGHT_UNDER_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Plan
 
 SECTION_HIGH_MM = 48.0
 SECTION_WIDE_MM = 60.0
@@ -31,7 +32,7 @@ def write_plan(plan: Plan, *, title: str, path: Path) -> tuple[str, ...]:
     return paper.save(path)
 
 
-def section_scale(ring: RingSize) -> float:
+def section_scale(ring: Ring) -> float:
     """The largest scale at which wall and height find room."""
     fitting = [
         scale
@@ -41,7 +42,7 @@ def section_scale(ring: RingSize) -> float:
     return fitting[0] if fitting else SCALES[-1]
 
 
-def outline(ring: RingSize, scale: float, left: float, top: float) -> list[Point]:
+def outline(ring: Ring, scale: float, left: float, top: float) -> list[Point]:
     """The wall in section, bore on the left, the side that the glass comes from on top."""
     wide, high = scale * ring.wall_mm, scale * ring.height_mm
     entry, lower = scale * ring.chamfer_mm, scale * ring.lower_chamfer_mm

@@ -11,7 +11,7 @@ from bench.folder import find_job, shop_in
 from bench.job import keys
 from bench.job.stored import read
 from bench.refusal import Refused
-from bench.stages.decided import ring_from
+from bench.stages.decided import decided_from
 from bench.stages.planning import planned
 from rules.turning.passes import Plan
 
@@ -22,7 +22,7 @@ def plan_of(folder: Path, job: str) -> Plan:
     accepted = replayed.newest(keys.RING)
     if accepted is None:
         raise Refused(f"job {job}: no ring was accepted yet; size it first")
-    found, why = planned(replayed, shop_in(folder), ring_from(accepted.words))
+    found, why = planned(replayed, shop_in(folder), decided_from(accepted.words))
     if found is None:
         raise Refused(f"job {job}: {why}")
     return found

@@ -26,10 +26,10 @@ def whole_job(job: Job, shop: Shop) -> Stage[None]:
     measured = yield from measure(job, shop)
     if measured is None:
         return
-    ring = yield from size(job, shop, measured)
-    if ring is None:
+    decided = yield from size(job, shop, measured)
+    if decided is None:
         return
-    turned = yield from cut(job, shop, ring)
+    turned = yield from cut(job, shop, decided)
     if turned is None:
         return
     fitted = yield from made_and_fitted(job, shop, turned)

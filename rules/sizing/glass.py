@@ -14,7 +14,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from rules import limits
 from rules.tables import Glass
 
 MPA_PER_BAR = 0.1
@@ -28,7 +27,7 @@ THICK_PLATE = 5.0
 
 @dataclass(frozen=True, slots=True)
 class Pane:
-    """What a test pressure does to a glass; None means not known or not to be reckoned."""
+    """What a test pressure does to a glass; None means not known, or that the formula does not hold."""
 
     stress_supported_mpa: float | None = None
     """Largest stress when the edge is free to turn."""
@@ -134,10 +133,3 @@ def _words(stress: float, design: float | None, at_design: float | None, slender
         if at_design is not None:
             text += f", reached at {at_design:.1f} bar"
     return text + ("; thick plate, deflection reads low" if slenderness < THICK_PLATE else "")
-
-
-def smallest_support_ok(support_mm: float | None, glass_mm: float) -> None:
-    """Refuse a support diameter wider than the glass; raises OutOfRange."""
-    if support_mm is not None:
-        limits.within("support diameter", support_mm)
-        limits.under("support diameter", support_mm, "glass", glass_mm + 1e-9)

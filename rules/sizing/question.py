@@ -1,25 +1,26 @@
 """What is asked of the sizing: the sizes, how well they are known, what is known of case, glass and shop.
 
-Invariant: a value that is not given is None here; where a usual value stands in for it, `assumed` says so
-in words.
+Invariant: a question is checked once, when it is made, and trusted after. A value that is not given is None; where
+a usual value stands in for it, `assumed` says so in words.
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rules import limits
-from rules.checks import known, number
-from rules.measuring.budget import Combined, Line, combine
+from rules.checks import Item, known
+from rules.measuring.budget import Combined, Component, combine
+from rules.measuring.instruments import GLASS_BY_CALLIPER_U_MM, SEAT_BY_CALLIPER_U_MM
+from rules.sizing.casing import RIGID, surround
+from rules.sizing.chance import Spread
 from rules.sizing.climate import REFERENCE_C
-from rules.sizing.joint import Joint, joint
+from rules.sizing.demands import Demands, most_squeeze
+from rules.sizing.joint import USUAL_FRICTION, Joint
 from rules.tables import Glass, Metal, Plastic, glasses, metals, plastics
 
-USUAL_CASE_BORE_U_MM = 0.04
-"""A seat read directly with a calliper (common practice)."""
-USUAL_GLASS_U_MM = 0.02
-"""A glass read with a calliper's outside jaws (common practice)."""
 USUAL_TURNING_SPREAD_MM = 0.010
 """Standard deviation of what is turned, on the diameter, when it is measured and corrected on the way; the
 wall spreads by half of it (own judgement: a wall within +-0.01 mm)."""
@@ -27,13 +28,17 @@ USUAL_HEIGHT_SPREAD_MM = 0.02
 """Standard deviation of the dressed height (own judgement)."""
 TEMPERATURE_U_K = 1.0
 """Standard uncertainty of the temperature at which was measured (own judgement)."""
+USUAL_PLASTIC = "acetal"
 COVERAGE = 2.0
 """An expanded uncertainty as keyed is taken as this many standard ones (GUM 6.3.3, 95 %)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Question:
-    """One job to size. Materials are table keys or entries; uncertainties are expanded (95 %), mm."""
+class SizingQuestion:
+    """One job to size; raises OutOfRange for what cannot be.
+
+    Materials are table keys or entries; uncertainties are expanded (95 %), mm. Range: `RANGE_OF`.
+    """
 
     case_bore_mm: float
     glass_mm: float
@@ -71,138 +76,197 @@ class Question:
     lathe_step_mm: float = limits.SIZE_STEP_MM
     """Smallest step of the ring's bore on the lathe, mm on the diameter."""
 
+    def __post_init__(self) -> None:
+        for field, name in RANGE_OF.items():
+            limits.within_or_none(name, getattr(self, field))
+        limits.under("glass", self.glass_mm, "case bore", self.case_bore_mm)
+        if self.support_mm is not None:
+            limits.under("support diameter", self.support_mm, "glass", self.glass_mm + 1e-9)
+        if self.outside_mm is not None and self.bore_mm is not None:
+            limits.under("bore", self.bore_mm, "ring's outside", self.outside_mm)
+            limits.thick_enough((self.outside_mm - self.bore_mm) / 2.0)
+
+    @property
+    def room_mm(self) -> float | None:
+        """Height there is for the ring: the smaller of seat depth and straight edge; None while neither is known."""
+        known_lengths = [value for value in (self.seat_depth_mm, self.glass_edge_mm) if value is not None]
+        return min(known_lengths, default=None)
+
+
+RANGE_OF = {
+    "case_bore_mm": "case bore",
+    "glass_mm": "glass",
+    "outside_mm": "outside",
+    "bore_mm": "bore",
+    "height_mm": "height",
+    "seat_depth_mm": "seat depth",
+    "glass_edge_mm": "glass edge",
+    "case_wall_mm": "case wall",
+    "case_height_mm": "case height",
+    "ring_offset_mm": "ring offset",
+    "case_yield_mpa": "case yield",
+    "glass_thickness_mm": "glass thickness",
+    "support_mm": "support diameter",
+    "friction": "friction",
+    "case_bore_u_mm": "case bore uncertainty",
+    "glass_u_mm": "glass uncertainty",
+    "ovality_mm": "ovality",
+    "turning_spread_mm": "turning spread",
+    "height_spread_mm": "height spread",
+    "overpressure_bar": "overpressure",
+    "press_force_n": "press force",
+    "temperature_c": "temperature",
+    "lathe_step_mm": "lathe step",
+}
+"""Name in `limits.RANGES` of every number of a question."""
+
 
 @dataclass(frozen=True, slots=True)
-class Case:
-    """The question with every value checked, corrected to 20 C, and usual values put in."""
+class Resolved:
+    """A question with its sizes at 20 C, its materials looked up, and usual values put in."""
 
-    joint: Joint
+    question: SizingQuestion
+    demands: Demands
     budget: Combined
     """Of the radial interference."""
-    gap_sigma_mm: float
-    """Standard deviation of the gap."""
-    wall_sigma_mm: float
-    """Standard deviation of the turned wall."""
-    ovality_mm: float
-    room_mm: float | None
+    spread: Spread
     assumed: tuple[str, ...]
+
+    @property
+    def joint(self) -> Joint:
+        """What the ring goes into."""
+        return self.demands.joint
+
+
+@dataclass(frozen=True, slots=True)
+class _Usual:
+    """What is given or usual."""
+
+    case_bore_u_mm: float
+    glass_u_mm: float
+    turning_spread_mm: float
+    ovality_mm: float
+    friction: float
+    temperature_c: float
+
+
+def _usual(question: SizingQuestion) -> tuple[_Usual, list[str]]:
+    """Usual values for what was not given, and words for each that stands in."""
+    said = [] if question.material is not None else [f"gasket plastic: {USUAL_PLASTIC}"]
+
+    def take(value: float | None, usual: float, words: str) -> float:
+        if value is None:
+            said.append(words)
+        return usual if value is None else value
+
+    seat_u, glass_u = SEAT_BY_CALLIPER_U_MM, GLASS_BY_CALLIPER_U_MM
+    return _Usual(
+        take(question.case_bore_u_mm, seat_u, f"case bore good to {seat_u:.2f} mm (calliper read directly)"),
+        take(question.glass_u_mm, glass_u, f"glass good to {glass_u:.2f} mm (calliper)"),
+        take(question.turning_spread_mm, USUAL_TURNING_SPREAD_MM, "turned wall good to 0.01 mm"),
+        take(question.ovality_mm, 0.0, "seat round"),
+        take(question.friction, USUAL_FRICTION, f"friction {USUAL_FRICTION:.2f}"),
+        take(question.temperature_c, REFERENCE_C, f"measured at {REFERENCE_C:.0f} C"),
+    ), said
+
+
+def _taken_for_granted(question: SizingQuestion) -> list[str]:
+    """What was left out or made simpler, in words."""
+    said = []
+    away = question.temperature_c is not None and abs(question.temperature_c - REFERENCE_C) > 0.5
+    if away and None in (question.case_metal, question.glass_material):
+        said.append("sizes not brought to 20 C where the material is not known")
+    if question.ring_offset_mm is None and question.case_height_mm is not None:
+        said.append("ring at mid-height of the metal round it")
+    if question.rigid:
+        said.append("walls and glass rigid: model figures are upper bounds")
+    elif None not in (question.case_metal, question.case_wall_mm, question.case_height_mm) and None in (
+        question.glass_material,
+        question.glass_thickness_mm,
+    ):
+        said.append("glass rigid (material or thickness not given)")
+    return said
 
 
 def _at_20(size_mm: float, cte: float | None, temperature_c: float) -> float:
     return size_mm / (1.0 + (cte or 0.0) * (temperature_c - REFERENCE_C))
 
 
-def _usual(question: Question) -> tuple[tuple[float, float, float, float, float, float], list[str]]:
-    """Seat, glass, turning uncertainty, ovality, friction, temperature, and words for what was assumed."""
-    said: list[str] = []
+def _entry(name: str, named: str | Item | None, table: Mapping[str, Item]) -> Item | None:
+    """The entry of a table that is named by its key, or given."""
+    return known(name, named, table) if isinstance(named, str) else named
 
-    def take(value: float | None, usual: float, words: str) -> float:
-        if value is None:
-            said.append(words)
-            return usual
-        return value
 
-    if question.material is None:
-        said.append("gasket plastic: acetal")
-    values = (
-        take(
-            question.case_bore_u_mm,
-            USUAL_CASE_BORE_U_MM,
-            "case bore good to 0.04 mm (calliper read directly)",
-        ),
-        take(question.glass_u_mm, USUAL_GLASS_U_MM, "glass good to 0.02 mm (calliper)"),
-        take(
-            question.turning_spread_mm,
-            USUAL_TURNING_SPREAD_MM,
-            "turned wall good to 0.01 mm",
-        ),
-        take(question.ovality_mm, 0.0, "seat round"),
-        take(question.friction, 0.2, "friction 0.20"),
-        take(question.temperature_c, REFERENCE_C, "measured at 20 C"),
+def _joint(question: SizingQuestion, usual: _Usual) -> Joint:
+    """The joint at 20 C; raises OutOfRange for a material that is not in the tables."""
+    metal = _entry("case metal", question.case_metal, metals())
+    glass = _entry("glass material", question.glass_material, glasses())
+    case_bore = _at_20(question.case_bore_mm, metal.cte_per_k if metal else None, usual.temperature_c)
+    glass_mm = _at_20(question.glass_mm, glass.cte_per_k if glass else None, usual.temperature_c)
+    around = (
+        RIGID
+        if question.rigid
+        else surround(
+            case_bore_mm=case_bore,
+            glass_mm=glass_mm,
+            metal=metal,
+            case_wall_mm=question.case_wall_mm,
+            case_height_mm=question.case_height_mm,
+            ring_offset_mm=question.ring_offset_mm or 0.0,
+            glass=glass,
+            glass_thickness_mm=question.glass_thickness_mm,
+        )
     )
-    away = question.temperature_c is not None and abs(question.temperature_c - REFERENCE_C) > 0.5
-    if away and None in (question.case_metal, question.glass_material):
-        said.append("sizes not brought to 20 C where the material is not known")
-    if question.ring_offset_mm is None and question.case_height_mm is not None:
-        said.append("ring at mid-height of the metal round it")
-    model = question.rigid or None not in (
-        question.case_metal,
-        question.case_wall_mm,
-        question.case_height_mm,
-    )
-    if model and not question.rigid and None in (question.glass_material, question.glass_thickness_mm):
-        said.append("glass rigid (material or thickness not given)")
-    if question.rigid:
-        said.append("walls and glass rigid: model figures are upper bounds")
-    return values, said
-
-
-def _check(question: Question) -> None:
-    """Refuse what lies outside its range; raises OutOfRange."""
-    for name, value in (
-        ("seat depth", question.seat_depth_mm),
-        ("glass edge", question.glass_edge_mm),
-        ("height", question.height_mm),
-        ("case bore uncertainty", question.case_bore_u_mm),
-        ("glass uncertainty", question.glass_u_mm),
-        ("ovality", question.ovality_mm),
-        ("overpressure", question.overpressure_bar),
-        ("press force", question.press_force_n),
-        ("turning spread", question.turning_spread_mm),
-        ("temperature", question.temperature_c),
-        ("support diameter", question.support_mm),
-        ("outside", question.outside_mm),
-        ("bore", question.bore_mm),
-    ):
-        limits.within_or_none(name, value)
-    number("lathe step", question.lathe_step_mm, low=0.0005, high=0.5, unit="mm")
-    number("height spread", question.height_spread_mm, low=0.0, high=0.2, unit="mm")
-    if question.outside_mm is not None and question.bore_mm is not None:
-        limits.under("bore", question.bore_mm, "ring's outside", question.outside_mm)
-
-
-def resolve(question: Question) -> Case:
-    """The question checked and made whole; raises OutOfRange."""
-    _check(question)
-    (seat_u, glass_u, turning, ovality, friction, temperature), said = _usual(question)
-    metal, glass = question.case_metal, question.glass_material
-    metal = known("case metal", metal, metals()) if isinstance(metal, str) else metal
-    glass = known("glass material", glass, glasses()) if isinstance(glass, str) else glass
-    plastic = question.material if question.material is not None else "acetal"
-    plastic = known("material", plastic, plastics()) if isinstance(plastic, str) else plastic
-    limits.within("case bore", question.case_bore_mm)
-    limits.under("glass", limits.within("glass", question.glass_mm), "case bore", question.case_bore_mm)
-    case_cte, glass_cte = metal.cte_per_k if metal else None, glass.cte_per_k if glass else None
-    place = joint(
-        case_bore_mm=_at_20(question.case_bore_mm, case_cte, temperature),
-        glass_mm=_at_20(question.glass_mm, glass_cte, temperature),
-        material=plastic,
-        case_metal=metal,
-        case_wall_mm=question.case_wall_mm,
-        case_height_mm=question.case_height_mm,
-        ring_offset_mm=question.ring_offset_mm or 0.0,
-        glass_material=glass,
-        glass_thickness_mm=question.glass_thickness_mm,
-        friction=friction,
+    return Joint(
+        case_bore_mm=case_bore,
+        glass_mm=glass_mm,
+        plastic=_entry("material", question.material, plastics()) or plastics()[USUAL_PLASTIC],
+        metal=metal,
+        glass=glass,
+        around=around,
+        friction=usual.friction,
         rigid=question.rigid,
         case_yield_mpa=question.case_yield_mpa,
     )
-    warmth = 0.0
-    if case_cte is not None and glass_cte is not None:
-        warmth = abs(place.case_bore_mm * case_cte - place.glass_mm * glass_cte) / 2.0 * TEMPERATURE_U_K
-    lines = (
-        Line("case bore", seat_u / COVERAGE / 2.0, basis="half its uncertainty, on the radius"),
-        Line("glass", glass_u / COVERAGE / 2.0, basis="half its uncertainty, on the radius"),
-        Line("temperature", warmth, basis="expansion of case less glass, 1 K"),
-        Line("turning", turning / 2.0, basis="half the spread on the diameter"),
+
+
+def _warmth_mm(joint: Joint) -> float:
+    """Standard uncertainty that the temperature brings to the gap, mm; 0 where an expansion is not known."""
+    metal, glass = joint.metal, joint.glass
+    if metal is None or glass is None or metal.cte_per_k is None or glass.cte_per_k is None:
+        return 0.0
+    return (
+        abs(joint.case_bore_mm * metal.cte_per_k - joint.glass_mm * glass.cte_per_k) / 2.0 * TEMPERATURE_U_K
     )
-    depths = [value for value in (question.seat_depth_mm, question.glass_edge_mm) if value is not None]
-    return Case(
-        joint=place,
-        budget=combine(lines),
-        gap_sigma_mm=math.sqrt(sum(line.u_mm**2 for line in lines[:3])),
-        wall_sigma_mm=turning / 2.0,
-        ovality_mm=ovality,
-        room_mm=min(depths) if depths else None,
-        assumed=tuple(said),
+
+
+def resolve(question: SizingQuestion) -> Resolved:
+    """The question made whole; raises OutOfRange for a material that is not in the tables."""
+    usual, said = _usual(question)
+    joint = _joint(question, usual)
+    turning = usual.turning_spread_mm / 2.0
+    of_the_gap = (
+        Component(
+            "case bore", usual.case_bore_u_mm / COVERAGE / 2.0, basis="half its uncertainty, on the radius"
+        ),
+        Component("glass", usual.glass_u_mm / COVERAGE / 2.0, basis="half its uncertainty, on the radius"),
+        Component("temperature", _warmth_mm(joint), basis="expansion of case less glass, 1 K"),
+    )
+    return Resolved(
+        question=question,
+        demands=Demands(
+            joint=joint,
+            ovality_mm=usual.ovality_mm,
+            overpressure_bar=question.overpressure_bar,
+            press_force_n=question.press_force_n,
+            room_mm=question.room_mm,
+            most_squeeze=most_squeeze(joint, question.case_wall_mm),
+        ),
+        budget=combine((*of_the_gap, Component("turning", turning, basis="half the spread on the diameter"))),
+        spread=Spread(
+            gap_mm=math.sqrt(sum(one.u_mm**2 for one in of_the_gap)),
+            wall_mm=turning,
+            height_mm=question.height_spread_mm,
+        ),
+        assumed=(*said, *_taken_for_granted(question)),
     )

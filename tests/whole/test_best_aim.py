@@ -7,7 +7,7 @@ import re
 
 import pytest
 
-from bench.stages.common import named
+from bench.job.values import named
 from ringwright import main
 from rules import limits
 from tests.whole.repairer import Repairer, fresh
