@@ -27,8 +27,8 @@ from bench.stages.cut_steps import (
 )
 from bench.stages.decided import Decided
 from bench.stages.guard import LATHE_CHECKS, at_the_lathe, guarded, still_at_the_lathe
-from bench.stages.made import MEASURE_AGAIN, NEXT_RING
 from bench.stages.planning import planned
+from bench.stages.remake import MEASURE_AGAIN, NEXT_RING
 from bench.stages.spares import is_spare
 from rules.measuring.reading import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM
 from rules.turning.correction import Correction, keep_the_wall, replan

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from bench.job.asking import Stage, word
 from bench.job.steps import Choice, Step
-from bench.stages.made import MEASURE_AGAIN, NEXT_RING
+from bench.stages.remake import MEASURE_AGAIN, NEXT_RING
 from rules.testing.hunt import Conclusion, Question, next_step
 
 LEADS = {

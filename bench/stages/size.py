@@ -16,8 +16,8 @@ from bench.job.steps import Choice, Gauge, Step, Words
 from bench.job.values import figure, figure_if
 from bench.stages.decided import Decided, decided_from
 from bench.stages.lessons import taught
-from bench.stages.made import NEXT_RING
 from bench.stages.measure import Measured
+from bench.stages.remake import NEXT_RING
 from bench.stages.size_steps import (
     AGAINST_OLD,
     BORE,

@@ -12,7 +12,7 @@ from rules.ring import RingSizes
 from rules.sizing import climate, pressing, strip
 from rules.sizing.demands import Demands, some_wall_works
 from rules.sizing.fit import Fit
-from rules.sizing.question import Resolved
+from rules.sizing.resolved import Resolved
 from rules.tables import plastics
 
 POOR_CHANCE = 0.5

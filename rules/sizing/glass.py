@@ -38,7 +38,7 @@ class Pane:
     """Published design stress of this glass."""
     pressure_at_design_bar: float | None = None
     """Overpressure at which the supported stress reaches the design stress."""
-    words: str = "glass thickness or material not known: stress not reckoned"
+    words: str = "glass thickness or material not known: stress not computed"
 
 
 def supported_stress_mpa(*, pressure_mpa: float, radius_mm: float, thickness_mm: float, nu: float) -> float:
@@ -68,11 +68,11 @@ def supported_deflection_mm(*, pressure_mpa: float, radius_mm: float, stiffness:
 def _why_not(glass: Glass, domed: bool) -> str:
     """Why the formula does not serve this glass; empty where it does."""
     if not glass.plate_formula:
-        return f"{glass.name}: the formula of a flat brittle plate does not hold, stress not reckoned"
+        return f"{glass.name}: the formula of a flat brittle plate does not hold, stress not computed"
     if domed:
-        return "domed glass: stress not reckoned"
+        return "domed glass: stress not computed"
     if glass.youngs_modulus_mpa is None or glass.poisson_ratio is None:
-        return f"{glass.name}: stiffness not known, stress not reckoned"
+        return f"{glass.name}: stiffness not known, stress not computed"
     return ""
 
 
@@ -102,7 +102,7 @@ def pane(
         at_design = design / stress / MPA_PER_BAR
     known = Pane(design_stress_mpa=design, pressure_at_design_bar=at_design)
     if overpressure_bar is None:
-        words = _reach_words(design, at_design) or "test pressure not known: stress not reckoned"
+        words = _reach_words(design, at_design) or "test pressure not known: stress not computed"
         return replace(known, words=words)
     pressure = overpressure_bar * MPA_PER_BAR
     if pressure > stiffest_mpa:

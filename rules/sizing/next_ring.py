@@ -68,16 +68,7 @@ def next_ring(
     now = squeeze_pct(wall_mm=wall_mm, gap_mm=gap_mm)
     if outcome == "shaved" and now <= (band.low_pct + band.high_pct) / 2:
         direction = _SAME
-    least, most = band.walls_mm(gap_mm)
-    wanted = wall_mm
-    if direction != _SAME:
-        start = min(max(now, band.low_pct), band.high_pct)
-        end = band.high_pct if direction == _TIGHTER else band.low_pct
-        wanted = wall_for_mm(squeeze_pct=(start + end) / 2.0, gap_mm=gap_mm)
-    if direction == _TIGHTER:
-        least = max(least, wall_mm + LEAST_CHANGE_MM / 2.0)
-    if direction == _LOOSER:
-        most = min(most, wall_mm - LEAST_CHANGE_MM / 2.0)
+    least, wanted, most = _walls(direction, wall_mm, gap_mm, band)
     bores = sizes_near(
         outside_mm - 2.0 * wanted,
         low_mm=outside_mm - 2.0 * most,
@@ -93,6 +84,20 @@ def next_ring(
         squeeze_pct=squeeze,
         words=f"{advice}{_change_words(outcome, direction, wall_mm, wall, squeeze)}",
     )
+
+
+def _walls(direction: int, made_mm: float, gap_mm: float, band: Band) -> tuple[float, float, float]:
+    """The least wall, the one wanted and the most wall of the next ring, mm."""
+    least, most = band.walls_mm(gap_mm)
+    if direction == _SAME:
+        return least, made_mm, most
+    now = squeeze_pct(wall_mm=made_mm, gap_mm=gap_mm)
+    start = min(max(now, band.low_pct), band.high_pct)
+    end = band.high_pct if direction == _TIGHTER else band.low_pct
+    wanted = wall_for_mm(squeeze_pct=(start + end) / 2.0, gap_mm=gap_mm)
+    if direction == _TIGHTER:
+        return max(least, made_mm + LEAST_CHANGE_MM / 2.0), wanted, most
+    return least, wanted, min(most, made_mm - LEAST_CHANGE_MM / 2.0)
 
 
 def _change_words(outcome: str, direction: int, made: float, wall: float | None, squeeze: float) -> str:

@@ -11,7 +11,8 @@ from rules.ring import RingSizes
 from rules.sizing import advice
 from rules.sizing.fit import Fit
 from rules.sizing.glass import Pane, pane
-from rules.sizing.question import Resolved, SizingQuestion, resolve
+from rules.sizing.question import SizingQuestion
+from rules.sizing.resolved import Resolved, resolve
 from rules.sizing.seated import seat
 from rules.sizing.thumb import Thumb, free_height_mm, propose, ring, rules_of_thumb
 from rules.sizing.window import Window, window_of

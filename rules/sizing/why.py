@@ -14,7 +14,7 @@ from typing import Any
 from rules.checks import OutOfRange
 from rules.sizing.figures import flat
 from rules.sizing.glass import SUPPORT_LESS_MM
-from rules.sizing.question import COVERAGE
+from rules.sizing.resolved import COVERAGE
 from rules.sizing.sizing import Sizing
 from rules.tables import raw_table, sources
 

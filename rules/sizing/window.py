@@ -12,7 +12,7 @@ from rules.checks import hundredth
 from rules.ring import RingSizes
 from rules.sizing import advice, chance
 from rules.sizing.demands import ends, wall_limits
-from rules.sizing.question import Resolved
+from rules.sizing.resolved import Resolved
 from rules.sizing.squeeze import Band, squeeze_pct
 from rules.sizing.thumb import rules_of_thumb
 

@@ -13,7 +13,8 @@ import pytest
 from rules.measuring.budget import Component, combine, rectangular, whole
 from rules.measuring.reading import mean_and_deviation, summarise
 from rules.measuring.student import coverage_factor, tail
-from rules.sizing.question import SizingQuestion, resolve
+from rules.sizing.question import SizingQuestion
+from rules.sizing.resolved import resolve
 
 SETS: dict[str, dict[str, Any]] = tomllib.loads(
     (Path(__file__).parent / "data" / "nist_univariate.toml").read_text("utf-8")
