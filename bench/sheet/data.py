@@ -12,9 +12,9 @@ from bench.job import keys
 from bench.job.corrections import corrections_of, outcome, readings_changed_of
 from bench.job.endings import ending_of, ending_word
 from bench.job.job import Answer, Job
+from bench.job.values import number
 from bench.seals import seal_of
 from bench.sheet.proofs import covers, last, not_tested, retest_of, tests_of
-from bench.stages.common import number
 
 CAUTIONS = (
     "Gasket made in this workshop, not an original part.",

@@ -15,7 +15,7 @@ from bench.job import keys
 from bench.job.corrections import results
 from bench.job.job import Answer
 from bench.job.steps import Words
-from bench.stages.common import named, number, said
+from bench.job.values import named, number, said
 from bench.stages.deflection import VOLUMES
 
 EARLY_H = 12.0

@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 from bench.job.asking import Stage, word, words
 from bench.job.corrections import TESTS
 from bench.job.steps import Choice, Picture, Places, Step, Why, Words
-from bench.stages.common import number, plain_choices
+from bench.job.values import number
+from bench.stages.common import plain_choices
 from rules.testing.leak import fit_leak, hold_needed_s
 from rules.testing.leak_result import Leak
 

@@ -14,9 +14,9 @@ from bench.job.asking import Stage, word, words
 from bench.job.corrections import AGAIN, TESTS, courses, to_ask
 from bench.job.job import Job
 from bench.job.steps import Words
+from bench.job.values import number
+from bench.job.values import said as named_in
 from bench.seals.seal import Fitted
-from bench.stages.common import number
-from bench.stages.common import said as named_in
 from bench.stages.correcting import correction_step
 from bench.stages.deflection import Set, with_readings
 from bench.stages.guard import guarded

@@ -23,7 +23,8 @@ from bench.sheet.turning import plan_json, plan_text
 from bench.shop.shop import built_in
 from rules.checks import OutOfRange
 from rules.equipment import Axis, Lathe
-from rules.turning.passes import Plan, RingSize, SetUp
+from rules.ring import Ring
+from rules.turning.passes import Plan, SetUp
 from rules.turning.planning import plan
 from rules.turning.plug import PlugPlan, PlugWanted, plan_plug, seat_from_plug
 
@@ -52,9 +53,7 @@ def call(folder: Path, *words: str) -> int:
     return report(arguments.run, arguments)
 
 
-RING = RingSize(
-    outside_diameter_mm=33.20, bore_mm=32.04, height_mm=1.10, chamfer_mm=0.15, lower_chamfer_mm=0.10
-)
+RING = Ring(outside_diameter_mm=33.20, bore_mm=32.04, height_mm=1.10, chamfer_mm=0.15, lower_chamfer_mm=0.10)
 
 
 def planned(**changed: Any) -> Plan:

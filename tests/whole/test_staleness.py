@@ -10,7 +10,7 @@ from pathlib import Path
 from bench.desk.desk import Desk
 from bench.file.entry import Entry, Head
 from bench.job.job import Job, replay
-from bench.stages.common import named, number
+from bench.job.values import named, number
 from bench.stages.guard import LATHE_CHECKS
 from tests.whole.hands import lines
 from tests.whole.script import Back, Hand, Recorder, Typist

@@ -24,7 +24,7 @@ from bench.seals.ring.cut_steps import (
     tool_change,
     touch_off,
 )
-from bench.seals.ring.decided import Ring
+from bench.seals.ring.decided import Decided
 from bench.seals.ring.planning import planned
 from bench.seals.ring.spares import is_spare
 from bench.stages.again import MEASURE_AGAIN, NEXT_RING
@@ -44,23 +44,23 @@ NTH = ("", "", "second_", "third_")
 
 @dataclass(frozen=True, slots=True)
 class Cutting:
-    """How far the turning has come: the plan as it now stands and the ring it makes."""
+    """How far the turning has come: the plan as it now stands, and the ring it makes as it was decided."""
 
     plan: Plan
-    ring: Ring
+    decided: Decided
     last: str
     """Key of the newest act at the lathe, which the next one rests on."""
 
 
-def cut(job: Job, shop: Shop, ring: Ring) -> Stage[Ring | None]:
+def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     """Turn the ring; gives it as it was really made, or None when another one is begun or none can be turned."""
-    if is_spare(job, ring):
-        return ring
-    first, why = planned(job, shop, ring)
+    if is_spare(job, decided.ring):
+        return decided
+    first, why = planned(job, shop, decided)
     if first is None:
         yield from word(cannot_turn(why))
         return None
-    start = Cutting(first, ring, "ring")
+    start = Cutting(first, decided, "ring")
     still = still_at_the_lathe(job, turning(shop, start))
     for step in lathe_checks(first, asked_again=still):
         yield from word(step)
@@ -69,7 +69,7 @@ def cut(job: Job, shop: Shop, ring: Ring) -> Stage[Ring | None]:
     return (yield from guarded(turning(shop, start), LATHE_CHECKS, at_the_lathe))
 
 
-def turning(shop: Shop, start: Cutting) -> Stage[Ring | None]:
+def turning(shop: Shop, start: Cutting) -> Stage[Decided | None]:
     """Everything done to the bar, from the first face to the dressed ring."""
     at = yield from roughed(start)
     turned = yield from finished(OUTSIDE, shop, at)
@@ -80,7 +80,7 @@ def turning(shop: Shop, start: Cutting) -> Stage[Ring | None]:
     if bored is None:
         return None
     yield from parted_and_dressed(bored)
-    return bored.ring
+    return bored.decided
 
 
 def began_before_this_sitting(job: Job) -> bool:
@@ -157,7 +157,7 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
         read = yield from readings(
             Dimension(step, surface.within_mm, places=again, least=1, expected_mm=expected)
         )
-        reading = (read.used_mm or read.values_mm)[-1]
+        reading = read.counted_mm[-1]
         found = yield from corrected(at.plan, surface.operation, reading, read.keys)
         if found is None:
             return None
@@ -204,8 +204,9 @@ def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words
         yield from word(NEXT_BAR)
         yield from word(NEXT_RING)
         return None
-    ring = replace(at.ring, outside_mm=reading_mm, bore_mm=bore)
-    return Cutting(keep_the_wall(found.plan, outside_mm=reading_mm), ring, keys.PAST_OUTSIDE)
+    ring = replace(at.decided.ring, outside_diameter_mm=reading_mm, bore_mm=bore)
+    made = keep_the_wall(found.plan, outside_mm=reading_mm)
+    return Cutting(made, replace(at.decided, ring=ring), keys.PAST_OUTSIDE)
 
 
 def bore_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
@@ -224,7 +225,7 @@ OUTSIDE = Surface(
     reading=keys.OUTSIDE_READING,
     within_mm=DIAMETERS_AGREE_MM,
     ask=outside_reading,
-    expected=lambda at, diameter: diameter or at.ring.outside_mm,
+    expected=lambda at, diameter: diameter or at.decided.ring.outside_diameter_mm,
     past=outside_past,
 )
 BORE = Surface(
@@ -232,7 +233,9 @@ BORE = Surface(
     reading=keys.WALL_READING,
     within_mm=HEIGHTS_AGREE_MM,
     ask=wall_reading,
-    expected=lambda at, diameter: (at.ring.outside_mm - (diameter or at.ring.bore_mm)) / 2,
+    expected=lambda at, diameter: (
+        replace(at.decided.ring, bore_mm=diameter or at.decided.ring.bore_mm).wall_mm
+    ),
     past=bore_past,
 )
 

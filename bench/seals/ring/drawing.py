@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import Any
 
 from bench.seals.seal import Drawing, Leader
-from rules.turning.passes import HEIGHT_UNDER_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Plan, RingSize
+from rules.turning.passes import HEIGHT_UNDER_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Plan
 
 CHAMFER = "{:.2f} x 45\u00b0"
 
@@ -32,7 +32,7 @@ def drawing(data: dict[str, Any]) -> Drawing | None:
 
 def plan_drawing(plan: Plan) -> Drawing:
     """The ring to be turned, with its limits."""
-    ring: RingSize = plan.order.ring
+    ring = plan.order.ring
     return section(
         (ring.wall_mm, ring.height_mm, ring.chamfer_mm, ring.lower_chamfer_mm),
         across=f"wall {ring.wall_mm:.3f} \u00b1 {WALL_LIMIT_MM:.3f}",

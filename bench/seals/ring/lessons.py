@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from bench.job import keys
 from bench.job.job import Answer, Job
 from bench.job.steps import Words
-from bench.seals.ring.decided import Ring, ring_from
+from bench.job.values import named, several
+from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.spares import newest, spare_tried
-from bench.stages.common import named, said
-from rules.sizing.attempt import NextRing, next_ring_change
+from rules.sizing.next_ring import NextRing, next_ring
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,21 +21,20 @@ class Tried:
     """A ring as it was accepted, what its walls measured, and what happened under the press."""
 
     n: int
-    """Place of the outcome in the file."""
+    """Number of the outcome in the file."""
     outcome: str
-    ring: Ring
+    decided: Decided
     wall_mm: float
     """Mean wall as measured; as planned where none was written."""
 
     def next(self, *, outside_mm: float, step_mm: float) -> NextRing:
         """The ring after it, with the outside it will be made to."""
-        return next_ring_change(
+        return next_ring(
             self.outcome,
             wall_mm=self.wall_mm,
-            gap_mm=self.ring.gap_mm,
+            gap_mm=self.decided.gap.mm,
             outside_mm=outside_mm,
-            low_pct=self.ring.squeeze_low_pct,
-            high_pct=self.ring.squeeze_high_pct,
+            band=self.decided.band,
             step_mm=step_mm,
         )
 
@@ -45,10 +44,9 @@ def tried_in(span: tuple[Answer, ...]) -> Tried | None:
     ring, outcome = newest(span, keys.RING), newest(span, keys.FIT_OUTCOME)
     if ring is None or outcome is None or outcome.n < ring.n:
         return None
-    accepted = ring_from(ring.words)
-    walls = [float(wall) for wall in said(outcome.words, "walls").removesuffix(" mm").split()]
-    wall = sum(walls) / len(walls) if walls else accepted.wall_mm
-    return Tried(outcome.n, outcome.word, accepted, wall)
+    accepted = decided_from(ring.words)
+    walls = several(outcome.words, "walls") or (accepted.ring.wall_mm,)
+    return Tried(outcome.n, outcome.word, accepted, sum(walls) / len(walls))
 
 
 def taught(
@@ -71,6 +69,6 @@ def taught(
             return outside, bore
     if all(one.outcome == "home" for one in tried):
         return None
-    outside = tried[-1].ring.outside_mm if outside_mm is None else outside_mm
+    outside = tried[-1].decided.ring.outside_diameter_mm if outside_mm is None else outside_mm
     following = tried[-1].next(outside_mm=outside, step_mm=step_mm).bore_mm
     return None if following is None else (outside, following)

@@ -14,23 +14,22 @@ from bench.job.asking import Stage, word, words
 from bench.job.corrections import FITTING, KEYED_WRONG, to_ask
 from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Picture, Places, Step, Words
-from bench.seals.ring.decided import Ring
-from bench.seals.ring.lessons import tried_in
-from bench.seals.ring.spares import spare_choices
+from bench.seals.ring.decided import UNKNOWN, Decided
+from bench.seals.ring.remake import another_ring
 from bench.seals.seal import Fitted
-from bench.stages.again import MEASURE_AGAIN, NEXT_RING
+from bench.stages.again import NEXT_RING
 from bench.stages.common import Dimension, Readings, plain_choices, readings
 from bench.stages.correcting import correction_step
-from rules.checks import size_text
+from rules.measuring.budget import good_to_mm
+from rules.measuring.instruments import decimals, on_a_wall
 from rules.measuring.reading import HEIGHTS_AGREE_MM
+from rules.ring import Ring
 from rules.sizing.decision import RingDecision, free_diameter_words, ring_decision
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
 WALL_PLACES = ("1, at the mark", "2, a quarter on", "3, opposite the mark", "4, three quarters on")
-CALLIPER_WALL_MM = 0.02
-"""How far a plain calliper may be off on a wall (common practice, no source)."""
 
 OUTCOMES = (
     Choice("home", "home and level", stamp=True),
@@ -40,17 +39,15 @@ OUTCOMES = (
     Choice("chipped", "the glass chipped"),
     Choice("bezel_moved", "the bezel moved"),
 )
-MEASURE_FIRST = ("chipped", "bezel_moved")
-"""Outcomes after which something has to be measured again before another ring makes sense."""
 
 
-def made_and_fitted(job: Job, shop: Shop, ring: Ring) -> Stage[Fitted | None]:
+def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | None]:
     """Measure the ring, press it in; None when another ring is to be made or the job ends here."""
-    decision, walls = yield from measured_ring(shop, ring)
-    yield from word(press_check(job, decision, ring))
+    decision, walls = yield from measured_ring(shop, decided)
+    yield from word(press_check(job, decision, decided))
     read_again = job.newest(FITTING.asks)
     asked = (FITTING.asks,) if read_again and read_again.word == KEYED_WRONG else ()
-    step = fit_outcome(decision, walls.used_mm or walls.values_mm)
+    step = fit_outcome(decision, walls.counted_mm)
     outcome = yield from words(replace(step, rests_on=(*step.rests_on, *asked)))
     if course := to_ask(job, FITTING):
         yield from word(correction_step(FITTING, course, "another ring was pressed in: measure that one"))
@@ -58,24 +55,23 @@ def made_and_fitted(job: Job, shop: Shop, ring: Ring) -> Stage[Fitted | None]:
         return None
     if outcome[0] == "home":
         return Fitted(since=outcome[1] if len(outcome) > 1 else "")
-    yield from another_ring(job, shop, ring)
+    yield from another_ring(job, shop, decided.ring)
     return None
 
 
-def measured_ring(shop: Shop, ring: Ring) -> Stage[tuple[RingDecision, Readings]]:
+def measured_ring(shop: Shop, decided: Decided) -> Stage[tuple[RingDecision, Readings]]:
     """Wall at four angles and height, and what they say against the gap."""
-    ball = next((item for item in shop.instruments if item.kind == "ball_micrometer"), None)
-    fine = ball is not None and ball.resolution_mm < 0.005
-    limit = ball.limit_of_error_mm if ball is not None else CALLIPER_WALL_MM
-    step = wall_step(ring, decimals=3 if fine else 2)
+    ring, gap, tool = decided.ring, decided.gap, on_a_wall(shop.instruments)
+    step = wall_step(decided, Places(1, decimals(tool), "mm", 0.1, 3.0))
     walls = yield from readings(
         Dimension(step, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4, expected_mm=ring.wall_mm)
     )
     decision = ring_decision(
-        walls_mm=walls.used_mm or walls.values_mm,
-        wall_u_mm=limit / 3**0.5 * 1.96,
-        gap_mm=ring.gap_mm,
-        gap_u_mm=ring.gap_u_mm,
+        walls_mm=walls.counted_mm,
+        wall_u_mm=good_to_mm(tool.limit_of_error_mm),
+        gap_mm=gap.mm,
+        gap_u_mm=gap.u_mm,
+        band=decided.band,
     )
     step = height_step(ring, decision, walls.keys)
     again = ("again",) * 3
@@ -85,15 +81,16 @@ def measured_ring(shop: Shop, ring: Ring) -> Stage[tuple[RingDecision, Readings]
     return decision, walls
 
 
-def wall_step(ring: Ring, *, decimals: int) -> Step:
+def wall_step(decided: Decided, places: Places) -> Step:
     """One reading of the wall."""
+    thinnest, thickest = decided.band.walls_mm(decided.gap.mm)
     return Step(
         key=keys.WALL,
         stage="verify",
         kind="number",
         title="Wall of the ring at place {place}",
-        places=Places(1, decimals, "mm", 0.1, 3.0),
-        gauge=Gauge(ring.gap_mm / 0.95, ring.gap_mm / 0.87, ring.wall_mm, ("loose", "works", "tight")),
+        places=places,
+        gauge=Gauge(thinnest, thickest, decided.ring.wall_mm, ("loose", "works", "tight")),
         rests_on=("part", "dress", keys.ATTEMPT, keys.RING, keys.MEASURE_AGAIN),
         why=f"What seals is wall minus gap. {free_diameter_words()}",
         how=(
@@ -119,7 +116,7 @@ def height_step(ring: Ring, decision: RingDecision, walls: Words) -> Step:
     )
 
 
-def press_check(job: Job, decision: RingDecision, ring: Ring) -> Step:
+def press_check(job: Job, decision: RingDecision, decided: Decided) -> Step:
     """The check before pressing, with the order of fitting in front of the person."""
     live = (keys.ATTEMPT, keys.RING, keys.RING_HEIGHT)
     pressed = job.fresh(keys.FIT_OUTCOME, (*live, keys.FIT_READY))
@@ -139,7 +136,7 @@ def press_check(job: Job, decision: RingDecision, ring: Ring) -> Step:
         ),
         consequence=(
             decision.words,
-            f"To press it home: {ring.force_words or 'unknown'}.",
+            f"To press it home: {decided.force_words or UNKNOWN}.",
         ),
         choices=plain_choices(
             (
@@ -151,20 +148,21 @@ def press_check(job: Job, decision: RingDecision, ring: Ring) -> Step:
         ),
         rests_on=(*live, keys.FIT_SLIP, *(() if pressed else (keys.SITTING,))),
         cautions=("press",),
-        picture=pressed_section(ring),
+        picture=pressed_section(decided),
         why="A die on the bezel presses the bezel, a die under the crown bends the tube, a hidden movement is crushed.",
         how=("Dry, or moistened with water. A trace of silicone grease lowers the hold as well.",),
     )
 
 
-def pressed_section(ring: Ring) -> Picture:
+def pressed_section(decided: Decided) -> Picture:
     """The numbers of the section with the glass pressed home."""
+    ring, gap = decided.ring, decided.gap
     return Picture(
         "section",
         (
-            ("case_bore_mm", ring.seat_mm),
-            ("glass_mm", ring.glass_mm),
-            ("outside_mm", ring.outside_mm),
+            ("case_bore_mm", gap.case_bore_mm),
+            ("glass_mm", gap.glass_mm),
+            ("outside_mm", ring.outside_diameter_mm),
             ("bore_mm", ring.bore_mm),
             ("height_mm", ring.height_mm),
             ("chamfer_mm", ring.chamfer_mm),
@@ -204,42 +202,3 @@ def decided_words(decision: RingDecision, walls_mm: Sequence[float]) -> Words:
         f"squeeze_u {decision.squeeze_u_pct:.2f} %",
         f"decision {decision.decision}",
     )
-
-
-def another_ring(job: Job, shop: Shop, ring: Ring) -> Stage[None]:
-    """What follows when it did not go home: another ring as worked out from this one, or another measurement."""
-    tried = tried_in(job.attempt_spans()[-1])
-    assert tried is not None, "the ring was accepted and its outcome answered in this attempt"
-    outcome, outside = tried.outcome, tried.ring.outside_mm
-    change = tried.next(outside_mm=outside, step_mm=shop.lathes[0].cross.step_on_diameter_mm)
-    offers: tuple[Choice, ...] = ()
-    if change.bore_mm is not None:
-        bore, wall = f"bore {size_text(change.bore_mm)} mm", f"wall {change.wall_mm:.3f} mm"
-        sizes = (bore, wall, f"outside {outside:.2f} mm")
-        offers = (Choice("ring", f"another ring, {bore}", with_it=sizes),)
-    if outcome in MEASURE_FIRST or change.bore_mm is None:
-        offers = (Choice("measure", "measure seat and glass again first"), *offers)
-    else:
-        offers = (*spare_choices(job, ring, too_easy=outcome == "too_easy"), *offers)
-    decided = yield from word(
-        Step(
-            key=keys.REMAKE,
-            stage="verify",
-            kind="result",
-            title="Not accepted: what next?",
-            say=(change.words, "A ring once pressed is not used again."),
-            choices=(
-                *offers,
-                Choice("keep", "leave it for now", goto="jobs"),
-                Choice("hand_back", "hand back without a new ring"),
-            ),
-            rests_on=(keys.FIT_OUTCOME,),
-            waits_for="another ring",
-            why="From the wall as measured half the way to the end of the band, at least 0.02 mm on the bore: "
-            "our judgement, no source. The bore is the outside less twice that wall.",
-        )
-    )
-    if decided == "measure":
-        yield from word(MEASURE_AGAIN)
-    if decided != "hand_back":
-        yield from word(NEXT_RING)

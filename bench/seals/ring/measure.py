@@ -13,6 +13,7 @@ from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.steps import Words
+from bench.job.values import figure, figure_if
 from bench.seals.ring.measure_steps import (
     BENCH,
     DEPTH_AGAIN,
@@ -27,8 +28,10 @@ from bench.seals.ring.measure_steps import (
     not_this_ring,
 )
 from bench.seals.ring.seat import diameter, instrument, said_of, seat_measured, summary
-from bench.stages.common import Dimension, number, readings
+from bench.stages.common import Dimension, readings
+from rules.limits import USUAL_SEAT_DEPTH_MM
 from rules.measuring.reading import HEIGHTS_AGREE_MM, Summary
+from rules.sizing.squeeze import gap_mm
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -61,23 +64,23 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     hold = yield from bench_check()
     if hold is None:
         return None
-    temperature = yield from word(TEMPERATURE)
+    temperature = yield from figure(TEMPERATURE)
     seat = yield from seat_measured(shop)
     glass_instrument = yield from instrument(keys.GLASS_WAY, "Glass measured with", tuple(shop.instruments))
     asked = replace(GLASS, consequence=(said_of("seat", seat.size),))
     glass_readings = yield from readings(diameter(asked, glass_instrument, 4.0, seat.size.mean_mm))
     glass = summary(glass_readings, glass_instrument)
-    gap = (seat.size.mean_mm - glass.mean_mm) / 2
+    gap = gap_mm(case_bore_mm=seat.size.mean_mm, glass_mm=glass.mean_mm)
     depth = yield from seat_depth((said_of("glass", glass), f"gap {gap:.3f} mm all round"))
-    edge = yield from word(GLASS_EDGE)
+    edge = yield from figure_if(GLASS_EDGE, "not measured")
     gap_keys = (keys.TEMPERATURE, *seat.keys, keys.GLASS_WAY, *glass_readings.keys)
     return Measured(
         hold=hold,
         seat=seat.size,
         glass=glass,
         seat_depth_mm=depth,
-        glass_edge_mm=None if edge == "not measured" else number(edge),
-        temperature_c=number(temperature),
+        glass_edge_mm=edge,
+        temperature_c=temperature,
         gap_keys=gap_keys,
         keys=(keys.HOLD, *gap_keys, keys.SEAT_DEPTH, keys.GLASS_EDGE),
     )
@@ -98,16 +101,17 @@ def bench_check() -> Stage[str | None]:
 
 def seat_depth(consequence: Words) -> Stage[float]:
     """Depth of the seat; asked a second time, blind, only when the first is out of the ordinary."""
-    first = yield from word(replace(SEAT_DEPTH, consequence=consequence))
-    if 0.6 <= number(first) <= 3.5:
-        return number(first)
+    first = yield from figure(replace(SEAT_DEPTH, consequence=consequence))
+    low, high = USUAL_SEAT_DEPTH_MM
+    if low <= first <= high:
+        return first
     found = yield from readings(
         Dimension(
             step=DEPTH_AGAIN,
             within_mm=HEIGHTS_AGREE_MM,
             places=("again",),
             least=1,
-            expected_mm=number(first),
+            expected_mm=first,
         )
     )
-    return found.used_mm[-1] if found.used_mm else found.values_mm[-1]
+    return found.counted_mm[-1]

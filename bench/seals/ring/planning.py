@@ -12,15 +12,15 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Words
+from bench.job.values import named, said
 from bench.seals.ring.cut_steps import BASE
-from bench.seals.ring.decided import Ring
+from bench.seals.ring.decided import Decided
 from bench.seals.ring.size_steps import bar_name
 from bench.seals.ring.turning_facts import INSTEAD, UNUSABLE, from_text
-from bench.stages.common import named, said
 from rules.checks import OutOfRange
-from rules.limits import MOST_OF_WALL_CHAMFERED
+from rules.ring import Ring
 from rules.tables import plastics
-from rules.turning.passes import Order, Plan, RingSize, SetUp
+from rules.turning.passes import Order, Plan, SetUp, with_room_for_chamfers
 from rules.turning.planning import plan, plan_of
 
 if TYPE_CHECKING:
@@ -31,25 +31,22 @@ LARGEST_KEPT_MM = 0.10
 """A larger offset comes from a slip or a wrong zero and is not carried to the next ring (own judgement)."""
 
 
-def planned(job: Job, shop: Shop, ring: Ring) -> tuple[Plan | None, str]:
+def planned(job: Job, shop: Shop, decided: Decided) -> tuple[Plan | None, str]:
     """The turning plan for this ring, or None and the reason why there is none.
 
     A ring that is begun keeps the plan it was begun with; where that cannot be read, a warning of the plan says so.
     """
     warnings: Words = ()
-    why = f"bar: no such bar of {ring.plastic} in this shop; add one to shop.toml, or name another bar"
-    try:
-        size = size_of(ring)
-    except OutOfRange as reason:
-        return None, str(reason)
+    why = f"bar: no such bar of {decided.plastic} in this shop; add one to shop.toml, or name another bar"
+    ring = with_room_for_chamfers(decided.ring)
     try:
         if kept := kept_order(job):
-            return plan_of(order_of(kept, size, ring)), ""
+            return plan_of(order_of(kept, ring, decided)), ""
     except OutOfRange as reason:
         warnings = (str(reason),)
-    for set_up in set_ups(job, shop, ring):
+    for set_up in set_ups(job, shop, decided):
         try:
-            made = plan(ring=size, set_up=set_up)
+            made = plan(ring=ring, set_up=set_up)
             return replace(made, warnings=(*made.warnings, *warnings)), ""
         except OutOfRange as reason:
             why = str(reason)
@@ -68,39 +65,27 @@ def kept_order(job: Job) -> str:
     return said(checked.words, "order") if begun else ""
 
 
-def order_of(text: str, size: RingSize, ring: Ring) -> Order:
+def order_of(text: str, ring: Ring, decided: Decided) -> Order:
     """The order that a text keeps; raises OutOfRange when it cannot be read or makes another ring."""
     order = from_text(text)
-    wanted = (size, ring.plastic, ring.plastic, ring.spares)
+    wanted = (ring, decided.plastic, decided.plastic, decided.spares)
     if (order.ring, order.bar.plastic, order.data.plastic, order.spares) != wanted:
         raise OutOfRange(f"{UNUSABLE}, it makes another ring; {INSTEAD}")
     return order
 
 
-def size_of(ring: Ring) -> RingSize:
-    """The ring as it is turned; raises OutOfRange for one that nobody can turn."""
-    most = MOST_OF_WALL_CHAMFERED * ring.wall_mm
-    return RingSize(
-        outside_diameter_mm=ring.outside_mm,
-        bore_mm=ring.bore_mm,
-        height_mm=ring.height_mm,
-        chamfer_mm=min(ring.chamfer_mm, most),
-        lower_chamfer_mm=min(ring.lower_chamfer_mm, most),
-    )
-
-
-def set_ups(job: Job, shop: Shop, ring: Ring) -> Iterator[SetUp]:
+def set_ups(job: Job, shop: Shop, decided: Decided) -> Iterator[SetUp]:
     """The equipment that was named, or the usual, with each bar in turn that may serve; the thinnest first."""
     named_bar = chosen(job, "bar")
-    for bar in shop.bars_of(ring.plastic):
+    for bar in shop.bars_of(decided.plastic):
         if named_bar in ("", "as it fits", bar_name(bar)):
             yield SetUp(
                 lathe=shop.lathe_named(chosen(job, "lathe")) or shop.lathes[0],
                 tools=shop.tools_of(chosen(job, keys.TOOL_SET)) or shop.tools_of(shop.tool_sets[0]),
                 bar=bar,
-                spares=ring.spares,
+                spares=decided.spares,
                 offsets_mm=tuple(offsets(job).items()),
-                expansion_per_k=expansion(shop, ring.plastic),
+                expansion_per_k=expansion(shop, decided.plastic),
             )
 
 

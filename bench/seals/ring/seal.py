@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.job import Job
 from bench.seals.ring.cut import cut
-from bench.seals.ring.decided import ring_from
+from bench.seals.ring.decided import decided_from
 from bench.seals.ring.drawing import drawing, plan_drawing
 from bench.seals.ring.made import made_and_fitted
 from bench.seals.ring.measure import measure
@@ -27,7 +27,7 @@ def plan(job: Job, shop: Shop) -> tuple[Plan | None, str]:
     accepted = job.newest(keys.RING)
     if accepted is None:
         return None, "no ring was accepted yet; size it first"
-    return planned(job, shop, ring_from(accepted.words))
+    return planned(job, shop, decided_from(accepted.words))
 
 
 RING = Seal(

@@ -5,7 +5,6 @@ Invariant: how good a diameter is follows from what it was measured with, and en
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
@@ -13,20 +12,18 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.steps import Choice, Places, Step, Words
+from bench.job.values import figure
 from bench.seals.ring.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT
-from bench.stages.common import Dimension, Readings, number, readings
+from bench.stages.common import Dimension, Readings, readings
 from rules.checks import OutOfRange
 from rules.equipment import Instrument
+from rules.measuring.instruments import COMPARED, decimals, in_a_bore
 from rules.measuring.reading import DIAMETERS_AGREE_MM, Summary, summarise
-from rules.turning.plug import FARTHEST_APART_MM, PLUG_LIMIT_MM, STEP_MM, seat_from_plug
+from rules.turning.plug import PLUG_LIMIT_MM, nearest_that_can_be, seat_from_plug
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
-INSIDE_JAWS_MM = 0.035
-"""Limit of error of a calliper's inside jaws: good to 0.04 mm, worse than outside (common practice, no source)."""
-COMPARED = Instrument(name="calliper, compared", kind="calliper", resolution_mm=0.01, limit_of_error_mm=0.013)
-"""A calliper compared with a micrometer set near the size: good to 0.015 mm (common practice, no source)."""
 PLUG = Instrument(
     name="stepped plug", kind="micrometer", resolution_mm=0.001, limit_of_error_mm=PLUG_LIMIT_MM
 )
@@ -43,10 +40,7 @@ class Seat:
 
 def seat_measured(shop: Shop) -> Stage[Seat]:
     """Readings by clock position, or the two steps of a plug."""
-    inside = [
-        replace(item, limit_of_error_mm=max(item.limit_of_error_mm, inside_limit(item)))
-        for item in shop.instruments
-    ]
+    inside = [in_a_bore(item) for item in shop.instruments]
     tool = yield from instrument(keys.SEAT_WAY, "Glass seat measured with", (*inside, COMPARED, PLUG))
     if tool is PLUG:
         size = yield from by_plug()
@@ -55,15 +49,10 @@ def seat_measured(shop: Shop) -> Stage[Seat]:
     return Seat(summary(taken, tool), (keys.SEAT_WAY, *taken.keys))
 
 
-def inside_limit(item: Instrument) -> float:
-    """How far an instrument may read off inside a bore, mm."""
-    return INSIDE_JAWS_MM if item.kind == "calliper" else 0.0
-
-
 def by_plug() -> Stage[Summary]:
     """The largest step that enters and the smallest that does not; asked again while they make no sense."""
-    enters = number((yield from word(PLUG_ENTERS)))
-    stays_out = number((yield from word(PLUG_STAYS_OUT)))
+    enters = yield from figure(PLUG_ENTERS)
+    stays_out = yield from figure(PLUG_STAYS_OUT)
     try:
         found = seat_from_plug(enters_mm=enters, stays_out_mm=stays_out)
     except OutOfRange as reason:
@@ -73,21 +62,9 @@ def by_plug() -> Stage[Summary]:
             consequence=(str(reason),),
             rests_on=(keys.PLUG_STAYS_OUT,),
         )
-        stays_out = number((yield from word(again)))
-        found = seat_from_plug(
-            enters_mm=enters,
-            stays_out_mm=min(max(stays_out, enters + STEP_MM), enters + FARTHEST_APART_MM),
-        )
-    return Summary(
-        mean_mm=found.diameter_mm,
-        n=2,
-        spread_mm=found.high_mm - found.low_mm,
-        ovality_mm=0.0,
-        u_mm=found.standard_uncertainty_mm,
-        dof=math.inf,
-        expanded_mm=0.95 * found.half_width_mm,
-        lines=(),
-    )
+        stays_out = nearest_that_can_be(enters, (yield from figure(again)))
+        found = seat_from_plug(enters_mm=enters, stays_out_mm=stays_out)
+    return found.size()
 
 
 def instrument(key: str, title: str, tools: Sequence[Instrument]) -> Stage[Instrument]:
@@ -113,13 +90,12 @@ def instrument(key: str, title: str, tools: Sequence[Instrument]) -> Stage[Instr
 
 def diameter(step: Step, tool: Instrument, low_mm: float, high_mm: float) -> Dimension:
     """A diameter asked by clock position, with as many decimals as the instrument shows."""
-    decimals = 3 if tool.resolution_mm < 0.005 else 2
-    places = Places(2, decimals, "mm", low_mm, high_mm)
+    places = Places(2, decimals(tool), "mm", low_mm, high_mm)
     return Dimension(step=replace(step, places=places), within_mm=DIAMETERS_AGREE_MM)
 
 
 def summary(taken: Readings, tool: Instrument) -> Summary:
-    """Mean, spread, ovality and uncertainty of the readings that are used."""
+    """Mean, range, ovality and uncertainty of the readings that are used."""
     return summarise(
         taken.used_mm,
         limit_of_error_mm=tool.limit_of_error_mm,
@@ -131,6 +107,6 @@ def summary(taken: Readings, tool: Instrument) -> Summary:
 def said_of(name: str, size: Summary) -> str:
     """What a diameter turned out to be, in one line."""
     return (
-        f"{name} {size.mean_mm:.2f} mm from {size.n} readings, spread {size.spread_mm:.2f}, "
+        f"{name} {size.mean_mm:.2f} mm from {size.n} readings, range {size.range_mm:.2f}, "
         f"good to {size.expanded_mm:.2f}, oval {size.ovality_mm:.2f}"
     )

@@ -14,8 +14,8 @@ from bench.job import keys
 from bench.job.corrections import outcome
 from bench.job.job import Answer, Job
 from bench.job.steps import Words
+from bench.job.values import named, number, said, several
 from bench.sheet.proofs import last, tests_of
-from bench.stages.common import named, number, said
 
 MEASURED_BY = keys.readings_of(
     *(keys.CASE_BORE, keys.GLASS, keys.SEAT_WAY, keys.GLASS_WAY, keys.TEMPERATURE, keys.MEASURE_AGAIN),
@@ -115,9 +115,8 @@ def made_of(job: Job, now: Sequence[Answer], ring: Answer | None, pressed: Answe
     if kept and (changed(job, kept, WALL) or changed(job, kept, MEASURED_BY)):
         kept = None
     words: Words = kept.words if kept else ()
-    walls = said(words, "walls").removesuffix(" mm").split()
     return {
-        "wall_mm": [float(wall) for wall in walls],
+        "wall_mm": list(several(words, "walls")),
         "height_mm": height_of(now, ring),
         "squeeze_pct": named(words, "squeeze"),
         "squeeze_u_pct": named(words, "squeeze_u"),

@@ -13,7 +13,8 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Step, Words
-from bench.seals.ring.decided import Ring, ring_from
+from bench.job.values import figure, figure_if
+from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.lessons import taught
 from bench.seals.ring.measure import Measured
 from bench.seals.ring.size_steps import (
@@ -35,11 +36,11 @@ from bench.seals.ring.size_steps import (
 )
 from bench.seals.ring.size_words import ring_step, window_gauge
 from bench.stages.again import NEXT_RING
-from bench.stages.common import number
 from rules.checks import OutOfRange
-from rules.sizing.question import Question
-from rules.sizing.window import Answer
-from rules.sizing.window import size as sized
+from rules.limits import no_more
+from rules.sizing.question import SizingQuestion
+from rules.sizing.sizing import Sizing
+from rules.sizing.sizing import size as sized
 from rules.tables import Material, glasses, metals, plastics
 
 if TYPE_CHECKING:
@@ -61,7 +62,7 @@ class Around:
     glass_against_old: str
 
 
-def size(job: Job, shop: Shop, measured: Measured) -> Stage[Ring | None]:
+def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
     """Propose a ring until one is accepted; None when no ring can be made."""
     if job.newest_n(keys.MEASURE_AGAIN) > job.newest_n(keys.ATTEMPT):
         yield from word(NEXT_RING)
@@ -71,21 +72,19 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Ring | None]:
     for step in equipment_steps(shop):
         yield from word(step)
     spares = yield from word(SPARES)
-    gauge = gauge_of(shop, measured, around)
     wanted = []
-    for step in (replace(BORE, gauge=gauge), OUTSIDE, HEIGHT):
-        text = yield from word(step)
-        wanted.append(None if text == "as proposed" else number(text))
+    for step in (replace(BORE, gauge=gauge_of(shop, measured, around)), OUTSIDE, HEIGHT):
+        wanted.append((yield from figure_if(step, "as proposed")))
     try:
-        answer = answered(job, shop, measured, around, *wanted)
+        sizing = answered(job, measured, asked(shop, measured, around), *wanted)
     except OutOfRange as reason:
         yield from word(cannot(str(reason), measured.keys))
         return None
     rests = (*measured.keys, *KEYS, keys.ATTEMPT)
     decided = yield from words(
-        ring_step(job, measured=measured, answer=answer, spares=spares, rests_on=rests)
+        ring_step(job, measured=measured, sizing=sizing, spares=spares, rests_on=rests)
     )
-    return ring_from(decided)
+    return decided_from(decided)
 
 
 KEYS = (
@@ -111,12 +110,12 @@ def surroundings(shop: Shop) -> Stage[Around]:
     metal = yield from word(metal_step(shop))
     wall = height = None
     if metal != "not_known":
-        wall = number((yield from word(CASE_WALL)))
-        height = number((yield from word(CASE_HEIGHT)))
-    offset = number((yield from word(OFFSET)))
-    friction = float((yield from word(FRICTION)).split()[0])
+        wall = yield from figure(CASE_WALL)
+        height = yield from figure(CASE_HEIGHT)
+    offset = yield from figure(OFFSET)
+    friction = yield from figure(FRICTION)
     glass = yield from word(glass_step(shop))
-    thickness = yield from word(GLASS_THICKNESS)
+    thickness = yield from figure_if(GLASS_THICKNESS, "not measured")
     against = yield from word(AGAINST_OLD)
     return Around(
         plastic=plastic,
@@ -126,22 +125,21 @@ def surroundings(shop: Shop) -> Stage[Around]:
         offset_mm=offset,
         friction=friction,
         glass=None if glass == "not_known" else glass,
-        glass_thickness_mm=None if thickness == "not measured" else number(thickness),
+        glass_thickness_mm=thickness,
         glass_against_old=against,
     )
 
 
 def answered(
     job: Job,
-    shop: Shop,
     measured: Measured,
-    around: Around,
+    question: SizingQuestion,
     bore_mm: float | None,
     outside_mm: float | None,
     height_mm: float | None,
-) -> Answer:
+) -> Sizing:
     """The ring by the rules, as earlier rings ask for it, or as keyed; raises OutOfRange."""
-    question = replace(asked(shop, measured, around, height_mm), outside_mm=outside_mm)
+    question = replace(question, outside_mm=outside_mm, height_mm=height_mm)
     if bore_mm is None:
         sizes = taught(job, rests_on=measured.gap_keys, outside_mm=outside_mm, step_mm=question.lathe_step_mm)
         outside_mm, bore_mm = sizes or (outside_mm, None)
@@ -160,17 +158,16 @@ def answered(
 def gauge_of(shop: Shop, measured: Measured, around: Around) -> Gauge | None:
     """The window of bores for the ring that would be proposed, to see where a keyed one lands."""
     try:
-        return window_gauge(sized(asked(shop, measured, around, None)))
+        return window_gauge(sized(asked(shop, measured, around)))
     except OutOfRange:
         return None
 
 
-def asked(shop: Shop, measured: Measured, around: Around, height_mm: float | None) -> Question:
+def asked(shop: Shop, measured: Measured, around: Around) -> SizingQuestion:
     """The question to the sizing: what was measured and what is known of the parts."""
-    return Question(
+    return SizingQuestion(
         case_bore_mm=measured.seat.mean_mm,
         glass_mm=measured.glass.mean_mm,
-        height_mm=height_mm,
         seat_depth_mm=measured.seat_depth_mm,
         glass_edge_mm=measured.glass_edge_mm,
         material=found(plastics(shop.materials.get("plastics")), around.plastic),
@@ -182,8 +179,8 @@ def asked(shop: Shop, measured: Measured, around: Around, height_mm: float | Non
         glass_thickness_mm=around.glass_thickness_mm,
         old_glass=OLD_GLASS.get(around.glass_against_old),
         friction=around.friction,
-        case_bore_u_mm=min(measured.seat.expanded_mm, 0.5),
-        glass_u_mm=min(measured.glass.expanded_mm, 0.5),
+        case_bore_u_mm=no_more("case bore uncertainty", measured.seat.expanded_mm),
+        glass_u_mm=no_more("glass uncertainty", measured.glass.expanded_mm),
         ovality_mm=measured.seat.ovality_mm,
         turning_spread_mm=shop.turning_spread_mm,
         press_force_n=shop.press.largest_force_n,

@@ -8,96 +8,54 @@ from __future__ import annotations
 from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Picture, Step, Why, Words
+from bench.seals.ring.decided import UNKNOWN, decided_words
 from bench.seals.ring.measure import Measured
-from bench.version import MADE_BY
 from rules import limits
 from rules.checks import size_text
 from rules.sizing import why
-from rules.sizing.window import Answer
-
-UNKNOWN = "unknown"
+from rules.sizing.sizing import Sizing
 
 
-def ring_step(job: Job, *, measured: Measured, answer: Answer, spares: str, rests_on: Words) -> Step:
+def ring_step(job: Job, *, measured: Measured, sizing: Sizing, spares: str, rests_on: Words) -> Step:
     """The step on which a ring is accepted, or another one keyed."""
     return Step(
         key=keys.RING,
         stage="size",
         kind="choice",
         title=f"Ring {job.attempt}: accept it?" if job.attempt > 1 else "The ring: accept it?",
-        say=size_lines(answer),
-        consequence=(*(f"CHECK  {text}" for text in answer.warnings), *consequences(measured, answer)),
+        say=size_lines(sizing),
+        consequence=(*(f"CHECK  {text}" for text in sizing.warnings), *consequences(measured, sizing)),
         choices=(
-            Choice("accept", "accept it", with_it=decided_words(measured, answer, spares)),
+            Choice("accept", "accept it", with_it=decided_words(measured, sizing, spares)),
             Choice("bore", "key another bore", goto=keys.BORE_WANTED),
             Choice("outside", "key another outside", goto=keys.OUTSIDE_WANTED),
             Choice("plastic", "another plastic", goto=keys.PLASTIC),
             Choice("metal", "say what metal is round it", goto=keys.CASE_METAL),
         ),
-        gauge=window_gauge(answer),
+        gauge=window_gauge(sizing),
         rests_on=rests_on,
-        picture=section(measured, answer),
+        picture=section(measured, sizing),
         why="Outside as the seat, bore under the glass by the squeeze: what seals is wall minus gap.",
-        figures=figures(answer),
+        figures=figures(sizing),
     )
 
 
-def decided_words(measured: Measured, answer: Answer, spares: str) -> Words:
-    """Everything that is decided with a ring, as it is written."""
-    ring, force = answer.ring, answer.consequences.force_words
-    return (
-        f"outside {ring.outside_diameter_mm:.2f} mm",
-        f"bore {size_text(ring.bore_mm)} mm",
-        f"height {ring.height_mm or 0.0:.2f} mm",
-        f"chamfer {ring.chamfer_mm:.2f} mm",
-        f"lower_chamfer {ring.lower_chamfer_mm:.2f} mm",
-        f"squeeze {answer.fit.nominal_squeeze_pct:.1f} %",
-        *band_words(answer),
-        f"plastic {answer.case.joint.plastic.key}",
-        f"press {UNKNOWN if force == 'not known' else force}",
-        *measured_words("seat", measured),
-        *measured_words("glass", measured),
-        f"spares {spares}",
-        f"by {MADE_BY}",
-    )
-
-
-def band_words(answer: Answer) -> Words:
-    """The squeezes that work in this seat, which a further ring keeps to as well."""
-    window, outside, gap = answer.window, answer.ring.outside_diameter_mm, answer.fit.gap_mm
-    low, high = limits.LEAST_SQUEEZE, window.most_squeeze
-    if window.bore_low_mm is not None and window.bore_high_mm is not None:
-        low, high = (1 - 2 * gap / (outside - bore) for bore in (window.bore_high_mm, window.bore_low_mm))
-    return f"squeeze_low {100 * low:.3f} %", f"squeeze_high {100 * high:.3f} %"
-
-
-def measured_words(name: str, measured: Measured) -> Words:
-    """What one diameter was when the ring was decided."""
-    taken = measured.seat if name == "seat" else measured.glass
-    return (
-        f"{name} {taken.mean_mm:.3f} mm",
-        f"{name}_u {taken.expanded_mm:.3f} mm",
-        f"{name}_oval {taken.ovality_mm:.3f} mm",
-        f"{name}_n {taken.n}",
-    )
-
-
-def window_gauge(answer: Answer) -> Gauge | None:
+def window_gauge(sizing: Sizing) -> Gauge | None:
     """The window of bores that work, for the bar under the figures."""
-    window = answer.window
+    window = sizing.window
     if window.works_mm is None:
         return None
     return Gauge(
         *window.works_mm,
-        answer.ring.bore_mm,
+        sizing.ring.bore_mm,
         ("too tight", "works", "too loose"),
         spread=2 * window.landing_sigma_mm,
     )
 
 
-def size_lines(answer: Answer) -> Words:
+def size_lines(sizing: Sizing) -> Words:
     """The sizes as a person reads them to the lathe."""
-    ring = answer.ring
+    ring = sizing.ring
     height = f"{ring.height_mm:.2f}" if ring.height_mm is not None else UNKNOWN
     return (
         f"outside {ring.outside_diameter_mm:.2f}, bore {size_text(ring.bore_mm)}, high {height}",
@@ -105,15 +63,15 @@ def size_lines(answer: Answer) -> Words:
     )
 
 
-def consequences(measured: Measured, answer: Answer) -> Words:
+def consequences(measured: Measured, sizing: Sizing) -> Words:
     """What follows: squeeze, the window, both rules of thumb, force, bezel, ten years."""
-    fit, thumb, window = answer.fit, answer.thumb, answer.window
-    least, most = 100 * limits.LEAST_SQUEEZE, 100 * window.most_squeeze
+    fit, thumb, window = sizing.fit, sizing.thumb, sizing.window
     seat, glass = measured.seat, measured.glass
+    works = "works" if window.feasible else "is usual"
     lines = [
         f"seat {seat.mean_mm:.2f} good to {seat.expanded_mm:.2f}, glass {glass.mean_mm:.2f} good to "
         f"{glass.expanded_mm:.2f}, gap {fit.gap_mm:.3f} mm",
-        f"squeeze {fit.nominal_squeeze_pct:.1f} % of the wall ({least:.0f} to {most:.0f} works)",
+        f"squeeze {fit.nominal_squeeze_pct:.1f} % of the wall ({window.band.words} {works})",
     ]
     if window.works_mm is not None:
         low, high = (size_text(bore) for bore in window.works_mm)
@@ -128,7 +86,7 @@ def consequences(measured: Measured, answer: Answer) -> Words:
     lines += [f"it would help: {text}" for text in window.help[:2]]
     after = fit.contact_pressure_10y_mpa
     years = f"presses with {after:.0f} MPa (estimate)" if after is not None else UNKNOWN
-    force, bezel = answer.consequences.force_words, answer.consequences.stretch_words
+    force, bezel = sizing.consequences.force_words, sizing.consequences.stretch_words
     lines.append(
         f"press: {force.replace('not known', UNKNOWN)}; bezel: {bezel.replace('not known', UNKNOWN)}; "
         f"after ten years: {years}"
@@ -136,9 +94,9 @@ def consequences(measured: Measured, answer: Answer) -> Words:
     return tuple(lines)
 
 
-def section(measured: Measured, answer: Answer) -> Picture:
+def section(measured: Measured, sizing: Sizing) -> Picture:
     """The numbers of the section of ring, seat and glass."""
-    ring = answer.ring
+    ring = sizing.ring
     return Picture(
         "section",
         (
@@ -169,14 +127,14 @@ OPENED = (
 """The shown figures that can be opened under "why"."""
 
 
-def figures(answer: Answer) -> tuple[Why, ...]:
+def figures(sizing: Sizing) -> tuple[Why, ...]:
     """Where the figures of the proposal come from; unknown ones are left out."""
-    return tuple(found for name in OPENED if (found := opened_figure(answer, name)) is not None)
+    return tuple(found for name in OPENED if (found := opened_figure(sizing, name)) is not None)
 
 
-def opened_figure(answer: Answer, name: str) -> Why | None:
+def opened_figure(sizing: Sizing, name: str) -> Why | None:
     """One figure with formula, inputs and source; None while it is not known."""
-    found = why.opened(answer, name)
+    found = why.opened(sizing, name)
     if found.value is None:
         return None
     value = f"{found.value:.3g}" if isinstance(found.value, float) else str(found.value)

@@ -10,9 +10,9 @@ from collections.abc import Sequence
 from bench.job import keys
 from bench.job.job import Answer, Job
 from bench.job.steps import Choice
-from bench.seals.ring.decided import Ring
-from bench.stages.common import named
+from bench.job.values import named
 from rules.checks import size_text
+from rules.ring import Ring
 from rules.turning.passes import TIGHTER_SPARE_MM
 
 SAME_MM = 0.005
@@ -47,7 +47,7 @@ def spare_choices(job: Job, ring: Ring, *, too_easy: bool) -> tuple[Choice, ...]
         Choice(
             word,
             f"try a spare ring of the same set-up, bore {size_text(bore)} mm",
-            with_it=(f"bore {size_text(bore)} mm", f"outside {ring.outside_mm:.2f} mm"),
+            with_it=(f"bore {size_text(bore)} mm", f"outside {ring.outside_diameter_mm:.2f} mm"),
         )
         for word, bore in reversed(left)
     )
@@ -65,5 +65,8 @@ def is_spare(job: Job, ring: Ring) -> bool:
     tried = spare_tried(spans[-2]) if len(spans) > 1 else None
     if tried is None:
         return False
-    sizes = ((named(tried.words, "bore"), ring.bore_mm), (named(tried.words, "outside"), ring.outside_mm))
+    sizes = (
+        (named(tried.words, "bore"), ring.bore_mm),
+        (named(tried.words, "outside"), ring.outside_diameter_mm),
+    )
     return all(one is not None and abs(one - other) < SAME_MM for one, other in sizes)

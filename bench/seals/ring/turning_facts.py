@@ -12,7 +12,8 @@ from typing import Any
 from bench.job.steps import Words
 from rules.checks import OutOfRange
 from rules.equipment import Axis, Bar, Grip, Lathe, Tool
-from rules.turning.passes import Order, RingSize, parted_mm
+from rules.ring import Ring
+from rules.turning.passes import Order, parted_mm
 from rules.turning.schedule import CuttingData
 from rules.turning.stock import use_of_bar
 
@@ -47,7 +48,7 @@ def from_text(text: str) -> Order:
 
 
 def _order(raw: dict[str, Any]) -> Order:
-    ring, lathe, bar = RingSize(**raw["ring"]), _lathe(raw["lathe"]), Bar(**raw["bar"])
+    ring, lathe, bar = Ring(**raw["ring"]), _lathe(raw["lathe"]), Bar(**raw["bar"])
     tools = {kind: Tool(**raw[kind]) for kind in TOOLS}
     facts: dict[str, Any] = {
         **raw,

@@ -10,7 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rules import limits
-from rules.checks import known, number, sizes_near
+from rules.checks import known, numbers, sizes_near
+from rules.sizing.squeeze import USUAL_BAND, Band, squeeze_pct, wall_for_mm
 
 LEAST_CHANGE_MM = 0.02
 """On the bore, the diameter: a smaller change drowns in the cutting."""
@@ -34,10 +35,6 @@ OUTCOMES = tuple(_ADVICE)
 class NextRing:
     """What to do after an attempt."""
 
-    outcome: str
-    """home, too_easy, would_not_start, shaved, chipped or bezel_moved."""
-    accept: bool
-    """True only for a ring that is home and level."""
     bore_mm: float | None
     """The bore of the next ring; None when the band has no room: measure seat, glass and wall again first."""
     wall_mm: float | None
@@ -48,39 +45,30 @@ class NextRing:
     """What happened and what to do, in plain words."""
 
 
-def next_ring_change(
+def next_ring(
     outcome: str,
     *,
     wall_mm: float,
     gap_mm: float,
     outside_mm: float,
-    low_pct: float = 5.0,
-    high_pct: float = 13.0,
+    band: Band = USUAL_BAND,
     step_mm: float = limits.SIZE_STEP_MM,
 ) -> NextRing:
     """The next ring after an outcome of fitting, inside the band of squeeze.
 
     wall_mm: mean wall as measured on the ring tried. gap_mm: half of seat minus glass. outside_mm: as the next
-    ring will be made; its bore is this less twice the wall wanted. low_pct, high_pct: band of the nominal
-    squeeze, percent of the wall. step_mm: of the lathe, on the diameter.
+    ring will be made; its bore is this less twice the wall wanted. band: that was decided with the ring.
+    step_mm: of the lathe, on the diameter.
     Half the way from the ring as made to the end of the band, at least 0.02 mm on the bore. A ring that was
     only shaved, and not tight, keeps its wall, as does one that is home. Raises OutOfRange for an unknown
     outcome or sizes that cannot be.
     """
-    _check(wall_mm, gap_mm, low_pct, high_pct)
+    numbers(("wall", wall_mm, 0.02, 10.0, "mm"), ("gap", gap_mm, 0.02, 10.0, "mm"), advice="measure it again")
     direction, advice = known("outcome", outcome, _ADVICE)
-    now = 100.0 * (1.0 - gap_mm / wall_mm)
-    if outcome == "shaved" and now <= (low_pct + high_pct) / 2:
+    now = squeeze_pct(wall_mm=wall_mm, gap_mm=gap_mm)
+    if outcome == "shaved" and now <= (band.low_pct + band.high_pct) / 2:
         direction = _SAME
-    least, most = gap_mm / (1.0 - low_pct / 100.0), gap_mm / (1.0 - high_pct / 100.0)
-    wanted = wall_mm
-    if direction != _SAME:
-        start, end = min(max(now, low_pct), high_pct), high_pct if direction == _TIGHTER else low_pct
-        wanted = gap_mm / (1.0 - (start + end) / 200.0)
-    if direction == _TIGHTER:
-        least = max(least, wall_mm + LEAST_CHANGE_MM / 2.0)
-    if direction == _LOOSER:
-        most = min(most, wall_mm - LEAST_CHANGE_MM / 2.0)
+    least, wanted, most = _walls(direction, wall_mm, gap_mm, band)
     bores = sizes_near(
         outside_mm - 2.0 * wanted,
         low_mm=outside_mm - 2.0 * most,
@@ -89,15 +77,27 @@ def next_ring_change(
     )
     bore = bores[0] if bores else None
     wall = None if bore is None else (outside_mm - bore) / 2.0
-    squeeze = now if wall is None else 100.0 * (1.0 - gap_mm / wall)
+    squeeze = now if wall is None else squeeze_pct(wall_mm=wall, gap_mm=gap_mm)
     return NextRing(
-        outcome=outcome,
-        accept=outcome == "home",
         bore_mm=bore,
         wall_mm=wall,
         squeeze_pct=squeeze,
         words=f"{advice}{_change_words(outcome, direction, wall_mm, wall, squeeze)}",
     )
+
+
+def _walls(direction: int, made_mm: float, gap_mm: float, band: Band) -> tuple[float, float, float]:
+    """The least wall, the one wanted and the most wall of the next ring, mm."""
+    least, most = band.walls_mm(gap_mm)
+    if direction == _SAME:
+        return least, made_mm, most
+    now = squeeze_pct(wall_mm=made_mm, gap_mm=gap_mm)
+    start = min(max(now, band.low_pct), band.high_pct)
+    end = band.high_pct if direction == _TIGHTER else band.low_pct
+    wanted = wall_for_mm(squeeze_pct=(start + end) / 2.0, gap_mm=gap_mm)
+    if direction == _TIGHTER:
+        return max(least, made_mm + LEAST_CHANGE_MM / 2.0), wanted, most
+    return least, wanted, min(most, made_mm - LEAST_CHANGE_MM / 2.0)
 
 
 def _change_words(outcome: str, direction: int, made: float, wall: float | None, squeeze: float) -> str:
@@ -108,12 +108,3 @@ def _change_words(outcome: str, direction: int, made: float, wall: float | None,
         return f" It is already {end} the band: measure seat, glass and wall again first."
     kept = "as thick as this one" if direction == _SAME else f"this one has {made:.3f}"
     return f" Next ring: wall {wall:.3f} mm ({kept}), squeeze {squeeze:.1f} %."
-
-
-def _check(wall: float, gap: float, low: float, high: float) -> None:
-    number("wall", wall, low=0.02, high=10.0, unit="mm", advice="measure it with a ball anvil")
-    number("gap", gap, low=0.02, high=10.0, unit="mm", advice="measure seat and glass again")
-    number("upper limit of the squeeze", high, low=0.0, high=50.0, unit="%", advice="")
-    number(
-        "lower limit of the squeeze", low, low=0.0, high=high, unit="%", advice="give it under the upper one"
-    )
