@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from bench.paper.leak import draw_leak
+from bench.paper.leak_chart import curve_of, draw_leak
 from bench.paper.page import Paper
 from bench.paper.section import draw_section, drawable
 from bench.sheet.data import CAUTIONS
@@ -98,7 +98,7 @@ def curves(paper: Paper, data: dict[str, Any]) -> None:
         name = "Cased watch" if test["sitting"] == "cased" else "Empty case"
         paper.at(left, top - 4.0, f"{name}, {test['overpressure_bar']:g} bar over", size=6.5)
         wide = paper.pdf.w - paper.pdf.r_margin - left - 6.0
-        draw_leak(paper, test, left=left, top=top, wide=wide, high=LEAK_HIGH_MM)
+        draw_leak(paper, curve_of(test), left=left, top=top, wide=wide, high=LEAK_HIGH_MM)
         paper.pdf.set_y(top + LEAK_HIGH_MM + 5.0)
 
 

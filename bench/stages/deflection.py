@@ -12,8 +12,10 @@ from bench.job.asking import Stage, word, words
 from bench.job.corrections import TESTS
 from bench.job.steps import Choice, Picture, Places, Step, Why, Words
 from bench.stages.common import number, plain_choices
-from rules.testing.leak import fit_leak, hold_needed_s
+from rules.testing.leak_curve import leak_curve
+from rules.testing.leak_fit import fit_leak
 from rules.testing.leak_result import Leak
+from rules.testing.rig import READINGS, Rig
 
 VOLUMES = {
     "empty": {"small": 1.5, "middle": 3.0, "large": 6.0, "chronograph": 4.0},
@@ -28,8 +30,6 @@ NAMES = {
 }
 WHOSE = {"empty": "empty case", "cased": "cased watch"}
 """Which sitting a usual value belongs to, for the list."""
-READINGS = 13
-"""Readings over the hold, the first one included."""
 WORDS = {"PASS": "pass", "FAIL": "fail", "UNDECIDED": "not_judged", "NOT_JUDGED": "not_judged"}
 
 
@@ -115,14 +115,7 @@ def first_reading(setting: Set, volume_cm3: float, step_um: float) -> Stage[tupl
         )
     )
     signal = max(float(read.split()[0]), step_um)
-    hold = hold_needed_s(
-        volume_cm3=volume_cm3,
-        overpressure_bar=setting.pressure_bar,
-        signal=signal,
-        step=step_um,
-        temperature_c=setting.temperature_c,
-        readings=READINGS,
-    )
+    hold = Rig(volume_cm3, 0.0, setting.pressure_bar, step_um, setting.temperature_c).planned_hold_s(signal)
     return float(read.split()[0]), hold
 
 
@@ -206,12 +199,8 @@ def judged(
     return fit_leak(
         times,
         signals,
-        volume_cm3=free[0],
-        volume_u_cm3=free[1],
-        overpressure_bar=setting.pressure_bar,
-        step=step_um,
-        temperature_c=setting.temperature_c,
-        hold_told_s=told_s,
+        Rig(free[0], free[1], setting.pressure_bar, step_um, setting.temperature_c),
+        fixed_hold_s=told_s,
         after_venting_reading=vented,
     )
 
@@ -236,9 +225,7 @@ def outcome_step(setting: Set, leak: Leak, signals: list[float], hold_s: float, 
     """What the readings say, taken note of by 1 Enter."""
     name = setting.name
     held = (*decided, *leak_words(leak))
-    points = tuple((f"{hold_s * n / (READINGS - 1):.0f}", value) for n, value in enumerate(signals))
-    curve = [leak.fitted(hold_s * n / 20) for n in range(21)]
-    fitted = tuple((f"{hold_s * n / 20:.0f}", value) for n, value in enumerate(curve) if value is not None)
+    times = [hold_s * n / (READINGS - 1) for n in range(READINGS)]
     rate = (
         "no rate" if leak.rate_ug_min is None else f"leak {leak.rate_ug_min:.0f} ug/min at 2 bar overpressure"
     )
@@ -268,7 +255,7 @@ def outcome_step(setting: Set, leak: Leak, signals: list[float], hold_s: float, 
             TESTS[name].asks,
         ),
         cautions=("vent",),
-        picture=Picture("leak", numbers=fitted, series=points),
+        picture=Picture("leak", curve=leak_curve(times, signals, leak, unit="um")),
         why="The limit is 50 ug/min at 2 bar overpressure (ISO 2281 clause 4.1 by a typed copy).",
         figures=(
             Why(

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from bench.job.job import Answer
 from bench.job.steps import Step
-from bench.stages.deflection import READINGS, Set, with_readings
+from bench.stages.deflection import Set, with_readings
+from rules.testing.rig import READINGS
 
 HOLD = Step(key="empty_hold", stage="verify", kind="timer", title="hold")
 
