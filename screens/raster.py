@@ -6,7 +6,6 @@ all three rasters: a cell counts as twice as high as wide. Letters are never dis
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -179,10 +178,12 @@ class _Grid:
     def outline(self, outline: Outline) -> None:
         """Straight lines, dot by dot; dashes run on round the corners."""
         corners = [self.place(x, y) for x, y in outline.points]
-        dots = itertools.count()
+        count, last = -1, None
         for (x1, y1), (x2, y2) in pairwise(corners):
             mark = _line_mark(x2 - x1, y2 - y1)
-            for (x, y), count in zip(_steps(x1, y1, x2, y2), dots, strict=False):
+            for x, y in _steps(x1, y1, x2, y2):
+                count += (x, y) != last
+                last = x, y
                 inside = 0 <= x <= self._most_x() and 0 <= y < self.rows * DOTS[self.style][1]
                 if inside and not (outline.dashed and count % 4 > 1):
                     crossed = self.dots.get((x, y), mark) not in (mark, *_FILL_MARK.values())

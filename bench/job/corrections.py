@@ -13,8 +13,6 @@ from typing import Any
 
 from bench.job import keys
 from bench.job.job import Answer, Job
-from bench.job.keys import Sitting
-from rules.testing.methods import methods
 
 KEYED_WRONG, AGAIN = "keyed_wrong", "again"
 """What the person may say of a result keyed over a fail."""
@@ -155,53 +153,3 @@ def given_at(answer: Answer) -> str | None:
         if moment.tzinfo is not None:
             return moment.astimezone(UTC).isoformat(timespec="seconds")
     return None
-
-
-def readings_changed_of(spans: Sequence[Sequence[Answer]]) -> list[dict[str, Any]]:
-    """What a verdict from readings rests on and was keyed anew after its hold had begun, for the sheet."""
-    found = [
-        (n, sitting, was, now)
-        for n, span in enumerate(spans, 1)
-        for sitting in keys.SITTINGS
-        for was, now in keyed_anew(span, sitting)
-    ]
-    return [
-        {
-            "attempt": n,
-            "what": sitting.name,
-            "reading": now.key.removeprefix(sitting.key("")),
-            "first": was.word if was else None,
-            "then": now.word,
-            "then_at": given_at(now),
-        }
-        for n, sitting, was, now in sorted(found, key=lambda one: one[3].n)
-    ]
-
-
-def keyed_anew(span: Sequence[Answer], sitting: Sitting) -> Iterator[tuple[Answer | None, Answer]]:
-    """(before, after) of what was keyed anew between a hold and its result; before is None for a usual value."""
-    set_up = (sitting.volume, sitting.volume_exact, sitting.gauge_step, sitting.temperature)
-    taken = keys.readings_of(sitting.signal, sitting.vented, sitting.vented_by)
-    first_key = keys.nth(sitting.signal, 0)  # read before the hold, which follows from it
-    before: dict[str, Answer] = {}
-    waiting: list[tuple[Answer | None, Answer]] = []
-    begun = 0
-    for answer in span:
-        key = answer.key
-        if key == sitting.hold:
-            begun, waiting = answer.n, []
-        elif key == sitting.result and from_readings(answer):
-            yield from waiting
-            waiting = []
-        elif key in set_up or (taken.fullmatch(key) and key != first_key):
-            was = before.get(key)
-            first = was is None or was.n < begun
-            if begun and (key in set_up or not first) and (was is None or was.word != answer.word):
-                waiting.append((was, answer))
-            before[key] = answer
-
-
-def from_readings(result: Answer) -> bool:
-    """Whether a result is of a test that reads a gauge."""
-    reading = (key for key, one in methods().items() if one.reads_deflection)
-    return any(f"method {key}" in result.words for key in reading)

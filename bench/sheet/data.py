@@ -11,9 +11,10 @@ from collections.abc import Sequence
 from typing import Any
 
 from bench.job import keys
-from bench.job.corrections import corrections_of, outcome, readings_changed_of
+from bench.job.corrections import corrections_of, outcome
 from bench.job.job import Answer, Job
 from bench.job.steps import Words
+from bench.sheet.keyed_anew import readings_changed_of
 from bench.sheet.proofs import covers, last, not_tested, retest_of, tests_of
 from bench.stages.common import named, number, said
 

@@ -16,6 +16,7 @@ from bench.job.corrections import results
 from bench.job.job import Answer
 from bench.job.keys import Sitting
 from bench.job.steps import Words
+from bench.sheet.keyed_anew import from_readings
 from bench.stages.common import named, number, said
 from rules.testing.methods import EARLY_HOURS, methods
 from rules.testing.volume import SIZES, Volume, by_size, measured
@@ -114,8 +115,8 @@ def leak_of(words: Words) -> dict[str, float | str | None] | None:
 
 def readings_of(words: Words, sitting: Sitting, before: Sequence[Answer]) -> dict[str, Any] | None:
     """The readings of a test that reads a gauge, with the volume and gauge they were taken with; None elsewhere."""
-    held, method = named(words, "held"), methods().get(said(words, "method"))
-    if method is None or not method.reads_deflection or held is None:
+    held = named(words, "held")
+    if held is None or not from_readings(words):
         return None
     signals: list[float] = []
     for n in count():

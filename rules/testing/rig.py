@@ -14,8 +14,9 @@ from rules.measuring.student import coverage_factor
 from rules.testing.air import ATMOSPHERE_BAR, LIMIT_UG_MIN, ROOM_C, ZERO_C_K, air_ug_cm3_bar, worse_law
 from rules.testing.gauge import LEAST_READINGS
 from rules.testing.line import Line, autocorrelation_factor
+from rules.testing.pressure import LARGEST_BAR, LEAST_BAR
 
-VOLUME_CM3, OVERPRESSURE_BAR, TEMPERATURE_C = (0.05, 100.0), (0.1, 20.0), (0.0, 50.0)
+VOLUME_CM3, OVERPRESSURE_BAR, TEMPERATURE_C = (0.05, 100.0), (LEAST_BAR, LARGEST_BAR), (0.0, 50.0)
 """Lowest and highest free volume, overpressure and temperature that a test can be judged with (our judgement)."""
 STEP = (1e-9, 1e9)
 """Lowest and highest step of a gauge, in its own unit."""

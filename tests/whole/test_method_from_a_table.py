@@ -13,6 +13,7 @@ import pytest
 
 from bench.sheet.data import sheet_data
 from bench.sheet.text import result_text, sheet_lines
+from bench.shop.shop import built_in
 from rules import tables
 from rules.cautions import for_place
 from rules.testing.method_table import duration
@@ -200,6 +201,21 @@ def test_a_crown_test_in_a_bowl_is_a_test_in_water() -> None:
         sheet = sheet_data(job, finished=True)
         assert [one["method"] for one in sheet["tests"] if one["stands"]][-1] == key
         assert ("It was not tested in water." in sheet["not_tested"]) != in_water
+
+
+def test_a_gauge_is_read_at_any_pressure_that_a_tester_reaches() -> None:
+    """A divers' watch of 20 bar at 125 % of its marking: hold and verdict follow as at any other pressure."""
+    shop = built_in()
+    shop = replace(shop, tester=replace(shop.tester, largest_bar=30.0), divers_equipped=True)
+    repairer = fresh(shop=shop).on_to("empty_pressure", {"marking": "divers_20"})
+    choose(repairer, "empty", "dry_deflection")
+    repairer.on_to(
+        "empty_result", {f"empty_signal_{n}": "125.0" for n in range(13)} | {"empty_vented": "zero"}
+    )
+    assert repairer.step.title.startswith("PASS")
+    assert any(
+        answer.key == "empty_pressure" and answer.word == "25.0 bar" for answer in repairer.desk.job.answers
+    )  # type: ignore[union-attr]
 
 
 def test_the_picture_of_the_readings_has_its_limit() -> None:
