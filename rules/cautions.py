@@ -6,12 +6,11 @@ the wording is general and leaves the word to local codes and licensed practice.
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib.resources import files
 
 from rules.checks import known
+from rules.tables import raw_table
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +29,7 @@ class Caution:
 
 @lru_cache(maxsize=1)
 def _table() -> tuple[dict[str, Caution], dict[str, tuple[Caution, ...]]]:
-    raw = tomllib.loads(files("rules").joinpath("data/cautions.toml").read_text("utf-8"))
+    raw = raw_table("cautions")
     cautions = {
         key: Caution(key=key, title=entry["title"], lines=tuple(entry["lines"]), source=entry["source"])
         for key, entry in raw["cautions"].items()

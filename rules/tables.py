@@ -16,6 +16,8 @@ from typing import Any, TypeVar
 
 from rules.checks import OutOfRange
 
+DATA = resources.files("rules").joinpath("data")
+"""Where the tables lie."""
 BASES = ("published", "memory", "common practice")
 """How a number can be known."""
 CAP_OVER_10PCT = 1.075
@@ -151,7 +153,7 @@ def read(kind: type[Material], raw: Mapping[str, Any]) -> dict[str, Material]:
 
 def raw_table(name: str) -> dict[str, Any]:
     """One of the tables that lie beside the code, as TOML gives it."""
-    return tomllib.loads(resources.files("rules").joinpath("data", f"{name}.toml").read_text("utf-8"))
+    return tomllib.loads(DATA.joinpath(f"{name}.toml").read_text("utf-8"))
 
 
 @lru_cache(maxsize=1)

@@ -176,11 +176,14 @@ class _Grid:
         return fill == "dots" and x % step == 0 and y % 2 == 0 and (x // step + y // 2) % 2 == 0
 
     def outline(self, outline: Outline) -> None:
-        """Straight lines, dot by dot."""
+        """Straight lines, dot by dot; dashes run on round the corners."""
         corners = [self.place(x, y) for x, y in outline.points]
+        count, last = -1, None
         for (x1, y1), (x2, y2) in pairwise(corners):
             mark = _line_mark(x2 - x1, y2 - y1)
-            for count, (x, y) in enumerate(_steps(x1, y1, x2, y2)):
+            for x, y in _steps(x1, y1, x2, y2):
+                count += (x, y) != last
+                last = x, y
                 inside = 0 <= x <= self._most_x() and 0 <= y < self.rows * DOTS[self.style][1]
                 if inside and not (outline.dashed and count % 4 > 1):
                     crossed = self.dots.get((x, y), mark) not in (mark, *_FILL_MARK.values())

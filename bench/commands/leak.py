@@ -9,7 +9,6 @@ from __future__ import annotations
 import argparse
 import csv
 import json
-import math
 import re
 import textwrap
 from collections.abc import Callable, Sequence
@@ -17,7 +16,11 @@ from pathlib import Path
 
 from bench.clean import clean
 from bench.command import DONE, Refused
-from rules.testing.leak import Leak, fit_leak
+from rules.testing.air import ROOM_C
+from rules.testing.leak_curve import AT_LIMIT, FITTED, READING, LeakCurve, leak_curve
+from rules.testing.leak_fit import fit_leak
+from rules.testing.leak_result import Leak
+from rules.testing.rig import LEAST_HOLD_S, OVERPRESSURE_BAR, STEP, TEMPERATURE_C, VOLUME_CM3, Rig
 
 _NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?")
 _LARGEST_FILE = 10_000_000
@@ -30,19 +33,24 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
     parser = subparsers.add_parser("leak", help="leak rate from readings taken under a held air pressure")
     parser.add_argument("file", metavar="FILE", type=Path, help="CSV: a header, then time_s and signal")
     parser.add_argument(
-        "--volume", type=_figure(0.05, 100, "cm3"), required=True, help="free volume inside, cm3"
+        "--volume", type=_figure(*VOLUME_CM3, "cm3"), required=True, help="free volume inside, cm3"
     )
     parser.add_argument("--volume-u", type=_figure(0, 100, "cm3"), required=True, help="good to, 95 %%, cm3")
     parser.add_argument(
-        "--overpressure", type=_figure(0.1, 20, "bar"), required=True, help="bar over the room"
+        "--overpressure", type=_figure(*OVERPRESSURE_BAR, "bar"), required=True, help="bar over the room"
     )
     parser.add_argument(
-        "--step", type=_figure(1e-9, 1e9, "as the signal"), required=True, help="step of the gauge"
+        "--step", type=_figure(*STEP, "as the signal"), required=True, help="step of the gauge"
     )
     parser.add_argument(
-        "--temperature", type=_figure(0, 50, "C"), default=20.0, help="degrees C, 20 if not given"
+        "--temperature",
+        type=_figure(*TEMPERATURE_C, "C"),
+        default=ROOM_C,
+        help=f"degrees C, {ROOM_C:g} if not given",
     )
-    parser.add_argument("--hold", type=_figure(10, 1440, "min"), help="hold fixed before the test, minutes")
+    parser.add_argument(
+        "--hold", type=_figure(LEAST_HOLD_S / 60, 1440, "min"), help="hold fixed before the test, minutes"
+    )
     parser.add_argument(
         "--after-venting", type=_figure(-1e9, 1e9, "as the signal"), help="reading after venting"
     )
@@ -57,12 +65,14 @@ def run(arguments: argparse.Namespace) -> int:
         leak = fit_leak(
             times,
             signal,
-            volume_cm3=arguments.volume,
-            volume_u_cm3=arguments.volume_u,
-            overpressure_bar=arguments.overpressure,
-            step=arguments.step,
-            temperature_c=arguments.temperature,
-            hold_told_s=None if arguments.hold is None else 60.0 * arguments.hold,
+            Rig(
+                arguments.volume,
+                arguments.volume_u,
+                arguments.overpressure,
+                arguments.step,
+                arguments.temperature,
+            ),
+            fixed_hold_s=None if arguments.hold is None else 60.0 * arguments.hold,
             after_venting_reading=arguments.after_venting,
         )
     except ValueError as error:
@@ -163,29 +173,21 @@ def _text(
         f"Pressure not raised above {over:g} bar.",
     ]
     wrapped = [part for line in lines for part in textwrap.wrap(line, _TEXT_WIDTH)]
-    return wrapped if leak.signal_at_start is None else [*wrapped, "", *plot(leak, times, signal)]
+    if leak.signal_at_start is None:
+        return wrapped
+    return [*wrapped, "", *plot(leak_curve(times, signal, leak))]
 
 
-def plot(leak: Leak, times: Sequence[float], signal: Sequence[float]) -> list[str]:
+def plot(curve: LeakCurve) -> list[str]:
     """Readings (o), fit (-) and the line of a leak at the limit (x), as lines of plain characters."""
-    turned = -1.0 if math.fsum(signal[:3]) < 0.0 else 1.0
-    first, last = times[0], times[-1]
-    grid = [first + (last - first) * i / (_PLOT_WIDTH - 1) for i in range(_PLOT_WIDTH)]
-    drawn: list[tuple[str, list[tuple[float, float | None]]]] = [
-        ("x", [(time, leak.at_limit(time)) for time in grid]),
-        ("-", [(time, leak.fitted(time)) for time in grid]),
-        ("o", [(time, turned * one) for time, one in zip(times, signal, strict=True)]),
-    ]
-    heights = [height for _, points in drawn for _, height in points if height is not None]
-    top, bottom = max(heights), min(heights)
+    (first, last), (low, high) = curve.minutes, curve.signals
     rows = [[" "] * _PLOT_WIDTH for _ in range(_PLOT_HEIGHT)]
-    for mark, points in drawn:
-        for time, height in points:
-            if height is not None:
-                column = round((time - first) / (last - first) * (_PLOT_WIDTH - 1))
-                rows[round((top - height) / ((top - bottom) or 1.0) * (_PLOT_HEIGHT - 1))][column] = mark
-    labels = {0: f"{top:.4g}", _PLOT_HEIGHT - 1: f"{bottom:.4g}"}
+    for mark, points in (("x", curve.limit), ("-", curve.fitted), ("o", curve.readings)):
+        for time, signal in points:
+            column = round((time - first) / (last - first) * (_PLOT_WIDTH - 1))
+            rows[round((high - signal) / ((high - low) or 1.0) * (_PLOT_HEIGHT - 1))][column] = mark
+    labels = {0: f"{high:.4g}", _PLOT_HEIGHT - 1: f"{low:.4g}"}
     body = [f"{labels.get(i, ''):>8} |{''.join(row).rstrip()}" for i, row in enumerate(rows)]
     axis = f"{'':8} +{'-' * _PLOT_WIDTH}"
-    scale = f"{'':10}{first / 60:<10.3g}{'minutes':^{_PLOT_WIDTH - 20}}{last / 60:>10.3g}"
-    return [*body, axis, scale, f"{'':10}o reading   - fit   x a leak at the limit, 50 ug/min at 2 bar"]
+    scale = f"{'':10}{first:<10.3g}{'minutes':^{_PLOT_WIDTH - 20}}{last:>10.3g}"
+    return [*body, axis, scale, f"{'':10}o {READING}   - {FITTED}   x {AT_LIMIT}"]

@@ -6,7 +6,6 @@ wrong and has keyed the result again; a ring that did not go home likewise. Noth
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
@@ -31,19 +30,16 @@ class Kind:
     """Key of its answers."""
     begins: str
     """Key of what begins another: the hold of a test, the parting of a ring."""
-
-    @property
-    def asks(self) -> str:
-        """Key of the question which of the two it is."""
-        return f"{self.result.partition('_')[0]}_correction"
+    asks: str
+    """Key of the question which of the two it is."""
 
     def bad(self, answer: Answer) -> bool:
         """Whether a result says that the ring does not serve."""
-        return answer.word != "home" if self.what == "fitting" else answer.word == "fail"
+        return answer.word != "home" if self is FITTING else answer.word == "fail"
 
 
-FITTING = Kind("fitting", keys.FIT_OUTCOME, "part")
-TESTS = {name: Kind(name, f"{name}_result", f"{name}_hold") for name in ("empty", "cased")}
+FITTING = Kind("fitting", keys.FIT_OUTCOME, "part", keys.FIT_CORRECTION)
+TESTS = {one.name: Kind(one.name, one.result, one.hold, one.correction) for one in keys.SITTINGS}
 KINDS = (FITTING, *TESTS.values())
 
 
@@ -69,7 +65,7 @@ class Course:
     """What was said of that: keyed_wrong, again, or nothing yet."""
     over: tuple[Over, ...] = ()
 
-    def told(self, kind: Kind, answer: Answer) -> Course:
+    def then(self, kind: Kind, answer: Answer) -> Course:
         """The course after one more answer."""
         if answer.key == kind.asks:
             return replace(self, said=answer.word) if self.refused else self
@@ -97,7 +93,7 @@ def courses(answers: Sequence[Answer], kind: Kind) -> Iterator[Course]:
         if answer.key == kind.begins:
             yield course
             course = Course()
-        course = course.told(kind, answer)
+        course = course.then(kind, answer)
     yield course
 
 
@@ -157,50 +153,3 @@ def given_at(answer: Answer) -> str | None:
         if moment.tzinfo is not None:
             return moment.astimezone(UTC).isoformat(timespec="seconds")
     return None
-
-
-TAKEN = re.compile(r"signal_[1-9]\d*|vented(_by)?")
-"""What is read while a hold runs and after it."""
-SET_UP = ("volume", "volume_exact", "gauge_step", "temperature")
-"""What a verdict from readings rests on and is said before the hold."""
-
-
-def readings_changed_of(spans: Sequence[Sequence[Answer]]) -> list[dict[str, Any]]:
-    """What a verdict from readings rests on and was keyed anew after its hold had begun, for the sheet."""
-    found = [
-        (n, name, was, now)
-        for n, span in enumerate(spans, 1)
-        for name in TESTS
-        for was, now in keyed_anew(span, name)
-    ]
-    return [
-        {
-            "attempt": n,
-            "what": name,
-            "reading": now.key.removeprefix(f"{name}_"),
-            "first": was.word if was else None,
-            "then": now.word,
-            "then_at": given_at(now),
-        }
-        for n, name, was, now in sorted(found, key=lambda one: one[3].n)
-    ]
-
-
-def keyed_anew(span: Sequence[Answer], name: str) -> Iterator[tuple[Answer | None, Answer]]:
-    """(before, after) of what was keyed anew between a hold and its result; before is None for a usual value."""
-    before: dict[str, Answer] = {}
-    waiting: list[tuple[Answer | None, Answer]] = []
-    begun = 0
-    for answer in span:
-        key = answer.key.removeprefix(f"{name}_")
-        if key == "hold" != answer.key:
-            begun, waiting = answer.n, []
-        elif key == "result" != answer.key and "method dry_deflection" in answer.words:
-            yield from waiting
-            waiting = []
-        elif key != answer.key and (key in SET_UP or TAKEN.fullmatch(key)):
-            was = before.get(key)
-            first = was is None or was.n < begun
-            if begun and (key in SET_UP or not first) and (was is None or was.word != answer.word):
-                waiting.append((was, answer))
-            before[key] = answer

@@ -92,6 +92,7 @@ REMAKE = "remake"
 MARKING = "marking"
 MARKING_KEYED = "marking_keyed"
 RENEWED = "renewed"
+FIT_CORRECTION = "fit_correction"
 HAND_BACK = "hand_back"
 
 
@@ -186,10 +187,22 @@ class Sitting:
         """Where the search for a leak ended."""
         return self.key("found")
 
+    @property
+    def correction(self) -> str:
+        """Which it is, of a better result keyed over a bad one."""
+        return self.key("correction")
+
+    @property
+    def heading(self) -> str:
+        """Its title at the head of a sentence."""
+        return self.title.capitalize()
+
 
 EMPTY = Sitting("empty", "empty case")
 CASED = Sitting("cased", "cased watch")
 SITTINGS = (EMPTY, CASED)
+BY_NAME = {one.name: one for one in SITTINGS}
+"""The sittings by their names, as a sheet keeps them."""
 
 
 def nth(key: str, n: int) -> str:

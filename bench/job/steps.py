@@ -7,6 +7,10 @@ entries give equal steps.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from rules.testing.leak_curve import LeakCurve
 
 KINDS = ("number", "choice", "safety", "action", "timer", "text", "result", "mark")
 """number: keyed with fixed places; choice: digit + Enter; safety: a check that cannot be ticked through; action:
@@ -81,6 +85,8 @@ class Picture:
     name: str
     numbers: tuple[tuple[str, float], ...] = ()
     series: tuple[tuple[str, float], ...] = ()
+    curve: LeakCurve | None = None
+    """The curve of a test with readings, where that is drawn."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from bench.paper.leak import draw_leak
+from bench.job import keys
+from bench.paper.leak_chart import curve_of, draw_leak
 from bench.paper.page import Paper
 from bench.paper.section import draw_section
 from bench.seals import SEALS
@@ -91,10 +92,10 @@ def curves(paper: Paper, data: dict[str, Any]) -> None:
             continue
         room(paper, LEAK_HIGH_MM + 14.0)
         top, left = paper.pdf.get_y() + 8.0, paper.pdf.l_margin + 12.0
-        name = "Cased watch" if test["sitting"] == "cased" else "Empty case"
+        name = keys.BY_NAME[test["sitting"]].heading
         paper.at(left, top - 4.0, f"{name}, {test['overpressure_bar']:g} bar over", size=6.5)
         wide = paper.pdf.w - paper.pdf.r_margin - left - 6.0
-        draw_leak(paper, test, left=left, top=top, wide=wide, high=LEAK_HIGH_MM)
+        draw_leak(paper, curve_of(test), left=left, top=top, wide=wide, high=LEAK_HIGH_MM)
         paper.pdf.set_y(top + LEAK_HIGH_MM + 5.0)
 
 

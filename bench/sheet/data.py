@@ -9,11 +9,12 @@ from __future__ import annotations
 from typing import Any
 
 from bench.job import keys
-from bench.job.corrections import corrections_of, outcome, readings_changed_of
+from bench.job.corrections import corrections_of, outcome
 from bench.job.endings import ending_of, ending_word
 from bench.job.job import Answer, Job
 from bench.job.values import number
 from bench.seals import seal_of
+from bench.sheet.keyed_anew import readings_changed_of
 from bench.sheet.proofs import covers, last, not_tested, retest_of, tests_of
 
 CAUTIONS = (

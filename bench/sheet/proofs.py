@@ -14,16 +14,15 @@ from typing import Any
 from bench.job import keys
 from bench.job.corrections import results
 from bench.job.job import Answer
+from bench.job.keys import Sitting
 from bench.job.steps import Words
 from bench.job.values import named, number, said
-from bench.stages.deflection import VOLUMES
+from bench.sheet.keyed_anew import from_readings
+from rules.testing.methods import EARLY_HOURS, methods
+from rules.testing.volume import SIZES, Volume, by_size, measured
 
-EARLY_H = 12.0
-IN_WATER = ("water_overpressure", "shallow_immersion")
-RESULTS = {keys.EMPTY.result: "empty", keys.CASED.result: "cased"}
-STARTS_AFRESH = ("method", "found", "unclear", "correction")
-"""Answers of a sitting after which a further pressure belongs to a further test, not to a correction."""
-
+OF_RESULT = {one.result: one for one in keys.SITTINGS}
+"""The sittings by the key of their results."""
 Test = dict[str, Any]
 
 
@@ -51,39 +50,38 @@ def last(answers: Sequence[Answer], key: str) -> Answer | None:
 
 def replaced(result: Answer, answers: Sequence[Answer]) -> bool:
     """Whether the pressure of a test was keyed anew afterwards without a further test being asked for."""
-    name = RESULTS[result.key]
-    pressure = next((one for one in answers if one.key == f"{name}_pressure" and one.n > result.n), None)
+    sitting = OF_RESULT[result.key]
+    pressure = next((one for one in answers if one.key == sitting.pressure and one.n > result.n), None)
     if pressure is None:
         return False
-    afresh = {f"{name}_{word}" for word in STARTS_AFRESH} | {
-        keys.FIT_OUTCOME,
-        keys.MARKING,
-        keys.MARKING_KEYED,
-    }
+    afresh = (
+        *(sitting.method, sitting.found, sitting.unclear, sitting.correction),
+        *(keys.FIT_OUTCOME, keys.MARKING, keys.MARKING_KEYED),
+    )  # after one of these a further pressure belongs to a further test
     return not any(one.key in afresh for one in between(answers, result.n, pressure.n))
 
 
 def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer]) -> Test:
     """One test from the words of its result and the answers before it."""
-    words, name = answer.words, RESULTS[answer.key]
+    words, sitting = answer.words, OF_RESULT[answer.key]
     stamp = words[1] if len(words) > 1 else ""
     home = next((one for one in reversed(fitted) if one.n < answer.n), None)
     hours = hours_between(home.words[1] if home and home.word == "home" else "", stamp)
     before = between(answers, 0, answer.n)
     return {
-        "sitting": name,
+        "sitting": sitting.name,
         "method": said(words, "method") or None,
         "overpressure_bar": named(words, "pressure"),
         "minutes": named(words, "held"),
         "timed": said(words, "timed") or None,
-        "stopped_after_min": stopped_after(words, last(before, f"{name}_hold")),
+        "stopped_after_min": stopped_after(words, last(before, sitting.hold)),
         "temperature_c": named(words, "temperature"),
         "result": answer.word,
         "leak": leak_of(words),
         "reason": said(words, "leak_reason") or None,
-        "readings": readings_of(words, name, before),
+        "readings": readings_of(words, sitting, before),
         "at": stamp or None,
-        "early": hours is not None and hours < EARLY_H,
+        "early": hours is not None and hours < EARLY_HOURS,
         "counts": home is not None
         and home is fitted[-1]
         and (answer.word == "fail" or not replaced(answer, answers)),
@@ -120,30 +118,35 @@ def leak_of(words: Words) -> dict[str, float | str | None] | None:
     }
 
 
-def readings_of(words: Words, name: str, before: Sequence[Answer]) -> dict[str, Any] | None:
-    """The readings of a dry test with readings, with the volume and gauge they were taken with; None elsewhere."""
+def readings_of(words: Words, sitting: Sitting, before: Sequence[Answer]) -> dict[str, Any] | None:
+    """The readings of a test that reads a gauge, with the volume and gauge they were taken with; None elsewhere."""
     held = named(words, "held")
-    if said(words, "method") != "dry_deflection" or held is None:
+    if held is None or not from_readings(words):
         return None
     signals: list[float] = []
     for n in count():
-        reading = last(before, f"{name}_signal_{n}")
+        reading = last(before, keys.nth(sitting.signal, n))
         if reading is None:
             break
         signals.append(number(reading.word))
     if len(signals) < 2:
         return None
-    exact, chosen = last(before, f"{name}_volume_exact"), last(before, f"{name}_volume")
-    step = last(before, f"{name}_gauge_step")
-    measured = exact is not None and exact.word != "not measured"
-    volume = number(exact.word) if exact and measured else VOLUMES[name].get(chosen.word) if chosen else None
+    step, volume = last(before, sitting.gauge_step), volume_of(sitting, before)
     return {
         "times_s": [held * 60 * n / (len(signals) - 1) for n in range(len(signals))],
         "signals_um": signals,
         "step_um": float(step.word) if step else 0.1,
-        "volume_cm3": volume,
-        "volume_u_cm3": None if volume is None else round(volume * (0.1 if measured else 0.5), 4),
+        "volume_cm3": volume.cm3 if volume else None,
+        "volume_u_cm3": round(volume.u_cm3, 4) if volume else None,
     }
+
+
+def volume_of(sitting: Sitting, before: Sequence[Answer]) -> Volume | None:
+    """The free volume as it was said before a test; None where it is not known."""
+    exact, chosen = last(before, sitting.volume_exact), last(before, sitting.volume)
+    if exact is not None and exact.word != "not measured":
+        return measured(number(exact.word))
+    return by_size(sitting.name, chosen.word) if chosen and chosen.word in SIZES else None
 
 
 def hours_between(start: str, end: str) -> float | None:
@@ -155,11 +158,22 @@ def hours_between(start: str, end: str) -> float | None:
 
 
 def covers(test: Test, marking: float | None) -> bool:
-    """Whether a standing pass of the cased watch reached the marking."""
+    """Whether a standing pass of the cased watch, by a method that tests the marking, reached it."""
     raised = test["overpressure_bar"]
-    if marking is None or raised is None or test["sitting"] != "cased" or not test["stands"]:
+    if marking is None or raised is None or not proved_cased(test):
         return False
-    return bool(raised >= marking - 1e-9)
+    return bool(raised >= marking - 1e-9) and claims(test, "of_marking")
+
+
+def proved_cased(test: Test) -> bool:
+    """Whether a test is a standing pass of the cased watch."""
+    return bool(test["stands"]) and test["sitting"] == keys.CASED.name
+
+
+def claims(test: Test, what: str) -> bool:
+    """Whether the method of a test may claim something: in_water or of_marking."""
+    method = methods().get(test["method"] or "")
+    return method is not None and bool(getattr(method.claim, what))
 
 
 def not_tested(tests: Sequence[Test], marking: float | None, *, covered: bool) -> list[str]:
@@ -167,7 +181,7 @@ def not_tested(tests: Sequence[Test], marking: float | None, *, covered: bool) -
     said_so = []
     if marking is not None and not covered:
         said_so.append(f"The marking {marking:g} bar was not tested.")
-    cased = [test for test in tests if test["sitting"] == "cased" and test["stands"]]
+    cased = [test for test in tests if proved_cased(test)]
     judged = [test for test in tests if test["counts"] and test["result"] in ("pass", "fail")]
     if judged and judged[-1]["result"] == "fail":
         said_so.append("The last test was a fail: as it stands the watch is not water-resistant.")
@@ -175,7 +189,7 @@ def not_tested(tests: Sequence[Test], marking: float | None, *, covered: bool) -
         said_so.append("The cased watch has not passed a test.")
     elif all(test["early"] for test in cased):
         said_so.append("It passed only early, while the ring was settling: the test is to be repeated.")
-    if not any(test["method"] in IN_WATER for test in cased):
+    if not any(claims(test, "in_water") for test in cased):
         said_so.append("It was not tested in water.")
     raised = [test["overpressure_bar"] for test in cased if test["overpressure_bar"] is not None]
     if raised:
@@ -187,7 +201,7 @@ def not_tested(tests: Sequence[Test], marking: float | None, *, covered: bool) -
 
 def retest_of(tests: Sequence[Test]) -> str | None:
     """The day, a year after the last standing pass of the cased watch; None where none stands."""
-    stamps = [test["at"] for test in tests if test["stands"] and test["sitting"] == "cased" and test["at"]]
+    stamps = [test["at"] for test in tests if proved_cased(test) and test["at"]]
     if not stamps:
         return None
     day = datetime.fromisoformat(stamps[-1]).date()

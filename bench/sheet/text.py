@@ -9,11 +9,13 @@ import textwrap
 from typing import Any
 
 from bench.clean import clean
+from bench.job import keys
 from bench.job.endings import ENDED
 from bench.seals import SEALS
 from bench.seals.seal import Section
-from bench.sheet.words import RESULTS, SITTINGS, moment
-from rules.testing.methods import EARLY_HOURS, method
+from bench.sheet.words import RESULTS, moment
+from rules.testing.air import LIMIT_UG_MIN
+from rules.testing.methods import EARLY_HOURS, methods
 
 TESTED = "Tested"
 """Heading of the tests, under which their curves are drawn."""
@@ -53,8 +55,7 @@ def tests_text(data: dict[str, Any]) -> Section:
 
 def test_text(test: dict[str, Any]) -> str:
     """One test as a sentence: by which method, how, and what came of it."""
-    name = method(test["method"]).name if test["method"] else "not named"
-    parts = [f"{SITTINGS[test['sitting']]}, tested by method: {name[0].lower()}{name[1:]}"]
+    parts = [f"{keys.BY_NAME[test['sitting']].heading}, tested by method: {method_words(test)}"]
     if test["overpressure_bar"] is not None:
         parts.append(f"{test['overpressure_bar']:g} bar over")
     if test["minutes"] is not None:
@@ -87,7 +88,7 @@ def leak_text(leak: dict[str, Any]) -> str:
     high = "no upper limit" if leak["high_ug_min"] is None else f"{leak['high_ug_min']:.0f}"
     return (
         f"Leak {leak['rate_ug_min']:.0f} ug/min (95 %: {leak['low_ug_min']:.0f} to {high}, "
-        f"referred to 2 bar overpressure; limit 50): {leak['decision'].replace('_', ' ')}."
+        f"referred to 2 bar overpressure; limit {LIMIT_UG_MIN:g}): {leak['decision'].replace('_', ' ')}."
     )
 
 
@@ -108,8 +109,13 @@ def result_text(data: dict[str, Any]) -> str:
         return "Last test: fail. Not water-resistant as it stands."
     if not standing:
         return "No test passed."
-    test = next((one for one in reversed(standing) if one["sitting"] == "cased"), standing[-1])
-    name = method(test["method"]).name if test["method"] else "method not named"
+    test = next((one for one in reversed(standing) if one["sitting"] == keys.CASED.name), standing[-1])
     bar = f", {test['overpressure_bar']:g} bar over" if test["overpressure_bar"] is not None else ""
     early = ", early: to be repeated" if test["early"] else ""
-    return f"{SITTINGS[test['sitting']]}: pass by method {name[0].lower()}{name[1:]}{bar}{early}."
+    return f"{keys.BY_NAME[test['sitting']].heading}: pass by method {method_words(test)}{bar}{early}."
+
+
+def method_words(test: dict[str, Any]) -> str:
+    """A method as the sheet names it."""
+    method = methods().get(test["method"] or "")
+    return method.claim.words if method else (test["method"] or "not named").replace("_", " ")

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from bench.job import keys
-
-SITTINGS = {sitting.name: sitting.title.capitalize() for sitting in keys.SITTINGS}
 RESULTS = {"pass": "PASS", "fail": "FAIL", "not_judged": "NOT JUDGED"}
 
 

@@ -8,10 +8,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from bench.job import keys
 from bench.job.corrections import AGAIN, CORRECTED, KEYED_WRONG, OPEN
 from bench.seals import SEALS
 from bench.sheet.bench_time import shop_lines
-from bench.sheet.words import RESULTS, SITTINGS, moment
+from bench.sheet.words import RESULTS, moment
 
 HOW = {
     KEYED_WRONG: "keyed wrong, read once more and keyed as {then}, {at}",
@@ -44,7 +45,7 @@ def correction_lines(data: dict[str, Any]) -> tuple[str, ...]:
 
 def place(one: dict[str, Any], attempt: int) -> str:
     """What a correction belongs to."""
-    name = SITTINGS.get(one["what"], "Fitting")
+    name = keys.BY_NAME[one["what"]].heading if one["what"] in keys.BY_NAME else "Fitting"
     return name if one["attempt"] == attempt else f"Ring {one['attempt']}, {name[0].lower()}{name[1:]}"
 
 

@@ -10,7 +10,7 @@ from bench.job.steps import Choice, Step
 
 
 def correction_step(kind: Kind, course: Course, again: str) -> Step:
-    """What a better result keyed over a bad one is; `again` says how a new one with its own course is come by."""
+    """What a better result keyed over a bad one is; `again` says how a new test, or a new ring, comes about."""
     assert course.holds is not None and course.refused is not None
     given = (given_at(course.holds) or "")[11:16]
     first, then = (answer.word.replace("_", " ") for answer in (course.holds, course.refused))

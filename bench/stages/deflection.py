@@ -1,93 +1,94 @@
-"""A dry test with readings: volume, first reading, the hold told from it, readings at fixed times, the leak.
+"""A test that reads a gauge: volume, first reading, the hold worked out from it, readings at fixed times, the leak.
 
-Invariant: the hold is fixed before it starts and only readings inside it count; the decision comes from the
-readings and is written with them.
+Invariant: the length of the hold is fixed before it starts and only readings within it count; the decision comes from
+the readings and is written with them.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-
+from bench.job import keys
 from bench.job.asking import Stage, word, words
-from bench.job.corrections import TESTS
-from bench.job.steps import Choice, Picture, Places, Step, Why, Words
+from bench.job.keys import Sitting
+from bench.job.steps import Choice, Places, Step, Why, Words
 from bench.job.values import number
 from bench.stages.common import plain_choices
-from rules.testing.leak import fit_leak, hold_needed_s
+from bench.stages.proving_steps import Setup, hold_step
+from rules.testing.air import LIMIT_UG_MIN, ROOM_C
+from rules.testing.leak_fit import fit_leak
 from rules.testing.leak_result import Leak
+from rules.testing.rig import READINGS, Rig
+from rules.testing.volume import BY_SIZE_CM3, SIZES, Volume, by_size, measured
 
-VOLUMES = {
-    "empty": {"small": 1.5, "middle": 3.0, "large": 6.0, "chronograph": 4.0},
-    "cased": {"small": 0.5, "middle": 1.0, "large": 2.0, "chronograph": 1.2},
-}
-"""Free volume in cm3, each good to half of it (own judgement, no source)."""
-NAMES = {
-    "small": "small, a lady's watch",
-    "middle": "middle",
-    "large": "large, a divers' case",
-    "chronograph": "chronograph",
-}
-WHOSE = {"empty": "empty case", "cased": "cased watch"}
-"""Which sitting a usual value belongs to, for the list."""
-READINGS = 13
-"""Readings over the hold, the first one included."""
+LAST = READINGS - 1
 WORDS = {"PASS": "pass", "FAIL": "fail", "UNDECIDED": "not_judged", "NOT_JUDGED": "not_judged"}
+LIMIT_SOURCE = "ISO 2281 clause 4.1 by a typed copy"
 
 
-@dataclass(frozen=True, slots=True)
-class Set:
-    """How a test with readings is set up."""
+def with_readings(setup: Setup, temperature: str, decided: Words) -> Stage[str]:
+    """The whole test with readings after its check; gives the word of its result."""
+    sitting = setup.sitting
+    free = yield from volume(sitting, setup.rests)
+    step_um = yield from gauge_step(sitting)
+    warmth = ROOM_C if temperature == "unknown" else number(temperature)
+    rig = Rig(free.cm3, free.u_cm3, setup.pressure_bar, step_um, warmth)
+    first_key = keys.nth(sitting.signal, 0)
+    first = number((yield from word(first_reading(setup, step_um))))
+    hold_s = rig.planned_hold_s(max(first, step_um))
+    hold = yield from words(hold_step(setup, hold_s / 60, say=(), rests_on=first_key))
+    timed = "program" if hold[0] == "start" else "keyed"
+    written_s = 60 * number(hold[-1])  # fixed when it was started, whatever is changed afterwards
+    hold_s = written_s if timed == "program" else hold_s
+    held_s = min(hold_s, written_s)
+    times = [held_s * n / LAST for n in range(READINGS)]
+    signals = yield from read_over(setup, hold, times, first, step_um)
+    vented = yield from after_venting(setup)
+    leak = fit_leak(times, signals, rig, fixed_hold_s=hold_s, after_venting_reading=vented)
+    kept = (*decided, f"held {held_s / 60:.0f} min", f"timed {timed}")
+    since = hold[1] if timed == "program" and len(hold) > 1 else ""
+    return (yield from words(outcome_step(setup, leak, times, signals, kept, since)))[0]
 
-    name: str
-    """empty or cased."""
-    pressure_bar: float
-    temperature_c: float
-    rests: Words
-    raising: Words = ()  # how the pressure is raised, told with the first reading
 
-
-def volume(name: str, rests: Words) -> Stage[tuple[float, float]]:
-    """Free volume and its expanded uncertainty, cm3."""
+def volume(sitting: Sitting, rests: Words) -> Stage[Volume]:
+    """Free volume inside."""
     exact = yield from word(
         Step(
-            key=f"{name}_volume_exact",
+            key=sitting.volume_exact,
             stage="verify",
             kind="number",
-            title=f"Free volume inside, measured, {WHOSE[name]}",
+            title=f"Free volume inside, measured, {sitting.title}",
             places=Places(2, 1, "cm3", 0.2, 50.0),
             usual="not measured",
             optional=True,
             why="Weigh the case filled with water and empty; or from the case's drawing.",
         )
     )
-    sizes = VOLUMES[name]
     if exact != "not measured":
-        value = float(exact.split()[0])
-        return value, 0.1 * value
+        return measured(number(exact))
+    sizes = BY_SIZE_CM3[sitting.name].items()
     chosen = yield from word(
         Step(
-            key=f"{name}_volume",
+            key=sitting.volume,
             stage="verify",
             kind="choice",
             title="Free volume inside the case?",
             choices=tuple(
-                Choice(key, f"{NAMES[key]}: {cm3:g} cm3, within half of it") for key, cm3 in sizes.items()
+                Choice(size, f"{SIZES[size]}: {cm3:g} cm3, within half of it") for size, cm3 in sizes
             ),
             rests_on=rests,
             why="The same leak shows ten times faster in a small case. Half either way is allowed for.",
         )
     )
-    return sizes[chosen], 0.5 * sizes[chosen]
+    return by_size(sitting.name, chosen)
 
 
-def gauge_step(name: str) -> Stage[float]:
+def gauge_step(sitting: Sitting) -> Stage[float]:
     """Smallest step of the deflection gauge, micrometres."""
     chosen = yield from word(
         Step(
-            key=f"{name}_gauge_step",
+            key=sitting.gauge_step,
             stage="verify",
             kind="choice",
-            title=f"Smallest step of the deflection gauge, {WHOSE[name]}",
+            title=f"Smallest step of the deflection gauge, {sitting.title}",
             choices=plain_choices(("0.1", "0.1 um"), ("1", "1 um")),
             usual="0.1",
             optional=True,
@@ -97,83 +98,73 @@ def gauge_step(name: str) -> Stage[float]:
     return float(chosen)
 
 
-def first_reading(setting: Set, volume_cm3: float, step_um: float) -> Stage[tuple[float, float]]:
-    """The deflection when the pressure is reached, and the hold it asks for, seconds."""
-    decimals = 1 if step_um < 1 else 0
-    key = f"{setting.name}_signal_0"
-    read = yield from word(
-        Step(
-            key=key,
-            stage="verify",
-            kind="number",
-            title=f"At {setting.pressure_bar:g} bar: how far has the glass or back gone in?",
-            say=setting.raising,
-            places=Places(3, decimals, "um", 0.0, 999.0),
-            rests_on=setting.rests,
-            cautions=("pressure_air",),
-            why="The hold the test needs follows from this reading and is fixed then.",
-            how=("Gauge set to zero before the pressure. Key 0 places too, such as 012.5.",),
-        )
+def first_reading(setup: Setup, step_um: float) -> Step:
+    """The deflection when the pressure is reached."""
+    return Step(
+        key=keys.nth(setup.sitting.signal, 0),
+        stage="verify",
+        kind="number",
+        title=f"At {setup.pressure_bar:g} bar: how far has the glass or back gone in?",
+        say=setup.raising,
+        places=shown(step_um),
+        rests_on=setup.rests,
+        cautions=setup.method.cautions,
+        why="The length of the hold is worked out from this reading, before the hold starts.",
+        how=("Gauge set to zero before the pressure. Key 0 places too, such as 012.5.",),
     )
-    signal = max(float(read.split()[0]), step_um)
-    hold = hold_needed_s(
-        volume_cm3=volume_cm3,
-        overpressure_bar=setting.pressure_bar,
-        signal=signal,
-        step=step_um,
-        temperature_c=setting.temperature_c,
-        readings=READINGS,
-    )
-    return float(read.split()[0]), hold
+
+
+def shown(step_um: float) -> Places:
+    """How a deflection is keyed."""
+    return Places(3, 1 if step_um < 1 else 0, "um", 0.0, 999.0)
 
 
 def read_over(
-    setting: Set, hold: Words, hold_s: float, first_um: float, step_um: float
+    setup: Setup, hold: Words, times_s: list[float], first_um: float, step_um: float
 ) -> Stage[list[float]]:
-    """Readings at the times told, the first one included."""
-    decimals = 1 if step_um < 1 else 0
-    signals = [first_um]
+    """Readings at their times, the first one included."""
+    sitting, signals = setup.sitting, [first_um]
     timed = hold[0] == "start" and len(hold) > 1
-    for count in range(1, READINGS):
-        at_s = hold_s * count / (READINGS - 1)
-        key = f"{setting.name}_signal_{count}"
+    for count, at_s in enumerate(times_s[1:], 1):
+        since = max(0, count - 4)
         read = yield from word(
             Step(
-                key=key,
+                key=keys.nth(sitting.signal, count),
                 stage="verify",
                 kind="number",
-                title=f"Reading {count} of {READINGS - 1}, at {at_s // 60:.0f}:{at_s % 60:02.0f}",
-                places=Places(3, decimals, "um", 0.0, 999.0),
+                title=f"Reading {count} of {LAST}, at {at_s // 60:.0f}:{at_s % 60:02.0f}",
+                places=shown(step_um),
                 earlier=tuple(
-                    (f"{hold_s * n / (READINGS - 1) // 60:.0f} min", f"{value:g}")
-                    for n, value in enumerate(signals[-4:], max(0, len(signals) - 4))
+                    (f"{time // 60:.0f} min", f"{value:g}")
+                    for time, value in zip(times_s[since:], signals[since:], strict=False)
                 ),
                 opens_after=(hold[1], at_s) if timed else None,
-                rests_on=(*setting.rests, f"{setting.name}_hold", f"{setting.name}_signal_0"),
+                rests_on=(*setup.rests, sitting.hold, keys.nth(sitting.signal, 0)),
                 why="Readings at fixed times; what falls is the pressure difference, so air goes in.",
             )
         )
-        signals.append(float(read.split()[0]))
+        signals.append(number(read))
     return signals
 
 
-def after_venting(setting: Set) -> Stage[float | None]:
+def after_venting(setup: Setup) -> Stage[float | None]:
     """The gauge once the pressure is off, inward positive; None where it was not read."""
-    name = setting.name
+    sitting, ending = setup.sitting, setup.method.ending
     where = yield from word(
         Step(
-            key=f"{name}_vented",
+            key=sitting.vented,
             stage="verify",
             kind="choice",
             title="Vented slowly: where does the gauge stand, against the zero before the test?",
+            say=setup.ending,
             choices=plain_choices(
                 ("zero", "back to zero"),
                 ("inward", "still inward"),
                 ("outward", "outward of zero"),
                 ("not_read", "not read"),
             ),
-            rests_on=(*setting.rests, f"{name}_signal_{READINGS - 1}"),
-            cautions=("vent",),
+            rests_on=(*setup.rests, keys.nth(sitting.signal, LAST)),
+            cautions=ending.cautions,
             why="Air that went in bulges the case outward; creep leaves it pressed inward.",
         )
     )
@@ -181,40 +172,16 @@ def after_venting(setting: Set) -> Stage[float | None]:
         return 0.0 if where == "zero" else None
     by = yield from word(
         Step(
-            key=f"{name}_vented_by",
+            key=sitting.vented_by,
             stage="verify",
             kind="number",
             title=f"How far {where}?",
             places=Places(3, 1, "um", 0.0, 999.0),
-            rests_on=(f"{name}_vented",),
+            rests_on=(sitting.vented,),
             why="Less than one step of the gauge says nothing either way.",
         )
     )
-    return float(by.split()[0]) * (1 if where == "inward" else -1)
-
-
-def judged(
-    setting: Set,
-    signals: list[float],
-    holds_s: tuple[float, float],
-    vented: float | None,
-    free: tuple[float, float],
-    step_um: float,
-) -> Leak:
-    """The leak that the readings give; `holds_s` is how long was held, and how long was told beforehand."""
-    held_s, told_s = holds_s
-    times = [held_s * count / (READINGS - 1) for count in range(READINGS)]
-    return fit_leak(
-        times,
-        signals,
-        volume_cm3=free[0],
-        volume_u_cm3=free[1],
-        overpressure_bar=setting.pressure_bar,
-        step=step_um,
-        temperature_c=setting.temperature_c,
-        hold_told_s=told_s,
-        after_venting_reading=vented,
-    )
+    return number(by) * (1 if where == "inward" else -1)
 
 
 def leak_words(leak: Leak) -> Words:
@@ -234,79 +201,41 @@ def leak_words(leak: Leak) -> Words:
 
 
 def outcome_step(
-    setting: Set, leak: Leak, signals: list[float], hold_s: float, decided: Words, since: str
+    setup: Setup, leak: Leak, times_s: list[float], signals: list[float], decided: Words, since: str
 ) -> Step:
     """What the readings say, taken note of by 1 Enter; `since` is when a hold timed by the program began."""
-    name = setting.name
-    held = (*decided, *leak_words(leak))
-    points = tuple((f"{hold_s * n / (READINGS - 1):.0f}", value) for n, value in enumerate(signals))
-    curve = [leak.fitted(hold_s * n / 20) for n in range(21)]
-    fitted = tuple((f"{hold_s * n / 20:.0f}", value) for n, value in enumerate(curve) if value is not None)
-    rate = (
-        "no rate" if leak.rate_ug_min is None else f"leak {leak.rate_ug_min:.0f} ug/min at 2 bar overpressure"
-    )
-    ends = ""
+    sitting, verdict = setup.sitting, leak.decision.replace("_", " ")
+    rate, ends = "no rate", ""
+    if leak.rate_ug_min is not None:
+        rate = f"leak {leak.rate_ug_min:.0f} ug/min at 2 bar overpressure"
     if leak.low_ug_min is not None and leak.high_ug_min is not None:
-        ends = f", 95 %: {leak.low_ug_min:.0f} to {leak.high_ug_min:.0f}; limit 50"
+        ends = f", 95 %: {leak.low_ug_min:.0f} to {leak.high_ug_min:.0f}; limit {LIMIT_UG_MIN:g}"
+    held = (*decided, *leak_words(leak))
     return Step(
-        key=f"{name}_result",
+        key=sitting.result,
         stage="verify",
         kind="result",
-        title=f"{leak.decision.replace('_', ' ')}: {rate}{ends}",
+        title=f"{verdict}: {rate}{ends}",
         say=(leak.reason,),
         choices=(
-            Choice(
-                WORDS[leak.decision],
-                f"take note: {leak.decision.replace('_', ' ')}",
-                with_it=held,
-                stamp=True,
-            ),
+            Choice(WORDS[leak.decision], f"take note: {verdict}", with_it=held, stamp=True),
             Choice("not_judged", "something went wrong: it does not count", with_it=decided, stamp=True),
         ),
         rests_on=(
-            *setting.rests,
-            f"{name}_vented",
-            f"{name}_vented_by",
-            f"{name}_signal_{READINGS - 1}",
-            TESTS[name].asks,
+            *setup.rests,
+            sitting.vented,
+            sitting.vented_by,
+            keys.nth(sitting.signal, LAST),
+            sitting.correction,
         ),
         ran_since=since,
-        cautions=("vent",),
-        picture=Picture("leak", numbers=fitted, series=points),
-        why="The limit is 50 ug/min at 2 bar overpressure (ISO 2281 clause 4.1 by a typed copy).",
         figures=(
             Why(
                 rate,
                 "slope of the logarithm of the readings times volume, density of air and pressure, brought to "
                 "2 bar overpressure by the law that gives more",
-                f"{len(signals)} readings over {hold_s:.0f} s",
-                "ISO 2281 clause 4.1 by a typed copy (limit); exponential decay of a fixed conductance",
+                f"{len(signals)} readings over {times_s[-1]:.0f} s",
+                f"{LIMIT_SOURCE} (limit); exponential decay of a fixed conductance",
             ),
         ),
     )
-
-
-def with_readings(setting: Set, hold_step: Step, decided: Words) -> Stage[str]:
-    """The whole test with readings after its check; gives the word of its result."""
-    free = yield from volume(setting.name, setting.rests)
-    step_um = yield from gauge_step(setting.name)
-    first, hold_s = yield from first_reading(setting, free[0], step_um)
-    minutes = hold_s / 60
-    told = replace(
-        hold_step,
-        title=f"The hold is {minutes:.0f} min, fixed now. Start the clock?",
-        choices=(Choice("start", f"start: {minutes:.0f} min", with_it=(f"{minutes:.0f} min",), stamp=True),),
-        hold_s=hold_s,
-        rests_on=(*setting.rests, f"{setting.name}_signal_0"),
-    )
-    hold = yield from words(told)
-    timed = "program" if hold[0] == "start" else "keyed"
-    written_s = 60 * number(hold[-1])  # fixed when it was started, whatever is changed afterwards
-    hold_s = written_s if timed == "program" else hold_s
-    held_s = min(hold_s, written_s)
-    signals = yield from read_over(setting, hold, held_s, first, step_um)
-    vented = yield from after_venting(setting)
-    leak = judged(setting, signals, (held_s, hold_s), vented, free, step_um)
-    kept = (*decided, f"held {held_s / 60:.0f} min", f"timed {timed}")
-    since = hold[1] if hold[0] == "start" and len(hold) > 1 else ""
-    return (yield from words(outcome_step(setting, leak, signals, held_s, kept, since)))[0]

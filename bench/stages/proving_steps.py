@@ -1,17 +1,20 @@
 """The steps of the tests as data: marking, method, pressure, check, hold, result, handing back.
 
-Invariant: keys begin with the sitting (`empty`, `cased`) and never carry a number of an attempt or a test.
+Invariant: what a step says of a method comes from the method's own table; its key comes from its sitting and never
+carries a number of an attempt or a test.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from bench.job import keys
-from bench.job.corrections import TESTS
+from bench.job.keys import Sitting
 from bench.job.steps import Choice, Places, Step, Words
 from bench.stages.common import plain_choices
-from rules.testing.methods import Method, Offer, methods, rising_pressures
+from rules.testing.method_table import Method
+from rules.testing.methods import EARLY_HOURS, Offer, methods, rising_pressures, usual
 
 MARKING_KEYED = Step(
     key=keys.MARKING_KEYED,
@@ -48,7 +51,8 @@ RENEWED = Step(
     kind="choice",
     title="Back from service and cased: which seals were renewed?",
     say=(
-        "The ring settles while the movement is serviced; a test within 12 hours of fitting counts as early.",
+        "The ring settles while the movement is serviced; a test within "
+        f"{EARLY_HOURS:g} hours of fitting counts as early.",
     ),
     choices=(
         Choice("none", "none but the ring"),
@@ -63,148 +67,155 @@ RENEWED = Step(
     waits_for="service and casing",
     why="A test of the whole watch proves every seal, so the sheet says which ones were new.",
 )
-MINUTES = Step(
-    key="minutes",
-    stage="verify",
-    kind="number",
-    title="Length of the hold",
-    places=Places(3, 0, "min", 1, 600),
-    optional=True,
-    why="Fixed before the test: stopping at the first favourable moment proves nothing.",
-)
-TEMPERATURE = Step(
-    key=keys.TEMPERATURE,
-    stage="verify",
-    kind="number",
-    title="Temperature at the test",
-    places=Places(2, 0, "C", 5.0, 40.0),
-    usual="unknown",
-    optional=True,
-    why="Air expands with warmth: a watch that warms up during the hold reads like a leak.",
-)
-CHECKS = {
-    "air": (
-        ("shut", "screen shut and locked, nobody's face in front of it"),
-        ("open", "screen open, or a face in front of it"),
-        ("not_looked", "vessel's rating not looked at"),
-    ),
-    "water": (
-        ("shut", "water up to the mark, screen shut, dry test passed"),
-        ("air_inside", "much air left above the water"),
-        ("not_dry", "not tested dry before"),
-    ),
-    "under": (
-        ("ready", "screen shut, set to begin at 0.2 bar below the room, never deeper than 0.7"),
-        ("deep", "set to go to 0.7 bar below at once"),
-        ("open", "screen open, or the glass not to be seen"),
-    ),
-    "still": (
-        ("ready", "movement's battery and my hands kept off the heat; watch as the order of work says"),
-        ("crown_out", "crown pulled out or unscrewed"),
-        ("not_dry", "not tested dry before"),
-    ),
-}
 
 
-def method_step(name: str, title: str, open_to: Mapping[str, str | None]) -> Step:
-    """Which test; the pass or fail of the tester unless another is chosen."""
-    known = methods()
-    fitting = [key for key in known if open_to[key] is None]
-    usual = "dry_pass_fail" if "dry_pass_fail" in fitting or not fitting else fitting[0]
+@dataclass(frozen=True, slots=True)
+class Setup:
+    """What one test is: of which sitting, by which method, at what pressure."""
+
+    sitting: Sitting
+    method: Method
+    pressure_bar: float
+    """Over the room; 0 where none is raised."""
+    rests: Words
+    """Keys of the answers that begin another test."""
+
+    @property
+    def raising(self) -> Words:
+        """How it is begun: to be shown only once the check before it was answered."""
+        rising = (
+            ", ".join(f"{bar:g}" for bar in rising_pressures(self.pressure_bar)) if self.pressure_bar else ""
+        )
+        steps = (f"Raise it in steps: {rising} bar.",) if rising else ()
+        return (*steps, *self.method.worded(self.method.raising))
+
+    def holding(self, minutes: float) -> Words:
+        """What is done while it is held."""
+        return self.method.worded(self.method.holding, hold_s=minutes * 60)
+
+    @property
+    def ending(self) -> Words:
+        """What is done when the hold is over."""
+        return self.method.worded(self.method.ending.steps)
+
+
+def method_step(sitting: Sitting, open_to: Mapping[str, str | None]) -> Step:
+    """Which test; the usual one where it is allowed."""
+    fitting = [one for key, one in methods().items() if open_to[key] is None]
     barred = tuple(dict.fromkeys(reason for reason in open_to.values() if reason))
     return Step(
-        key=f"{name}_method",
+        key=sitting.method,
         stage="verify",
         kind="choice",
-        title=f"Test of the {title}: which method?",
+        title=f"Test of the {sitting.title}: which method?",
         say=barred[:2],
-        choices=tuple(Choice(key, f"{known[key].name}") for key in fitting),
-        usual=usual,
+        choices=tuple(Choice(one.key, one.name) for one in fitting),
+        usual=next((one for one in fitting if one.usual), (fitting or [usual()])[0]).key,
         optional=True,
-        rests_on=(keys.FIT_OUTCOME, keys.PAINT, f"{name}_found"),
+        rests_on=(keys.FIT_OUTCOME, keys.PAINT, sitting.found),
         why="Each method proves something else; the sheet names the method.",
     )
 
 
-def pressure_step(name: str, title: str, offer: Offer, chosen: Method, rests: Words) -> Step:
+def pressure_step(sitting: Sitting, offer: Offer, chosen: Method, rests: Words) -> Step:
     """The test pressure: the offer is taken by 1 Enter."""
     return Step(
-        key=f"{name}_pressure",
+        key=sitting.pressure,
         stage="verify",
         kind="number",
-        title=f"{chosen.name}, {title}: overpressure",
+        title=f"{chosen.name}, {sitting.title}: overpressure",
         say=(offer.words,),
         places=Places(2, 1, "bar", 0.1, round(offer.overpressure_bar, 1)),
         usual=f"{offer.overpressure_bar:.1f} bar",
         rests_on=rests,
-        cautions=chosen.places,
-        why=f"It can prove {chosen.can_prove}; it cannot prove {chosen.cannot_prove}.",
+        cautions=chosen.cautions,
+        why=chosen.claim.sentence,
     )
 
 
-def raising(chosen: Method, pressure_bar: float) -> Words:
-    """How the pressure is raised and held: to be shown only once the check before it was answered."""
-    rising = ", ".join(f"{bar:g}" for bar in rising_pressures(pressure_bar)) if pressure_bar else ""
-    return (*((f"Raise it in steps: {rising} bar.",) if rising else ()), *chosen.steps)
-
-
-def check_step(name: str, chosen: Method, pressure_bar: float, rests: Words, *, asked_again: bool) -> Step:
-    """The check before pressure is raised; asked again in every sitting until the test is over."""
-    still = "under" if chosen.key == "underpressure" else "still"
-    kind = ("water" if chosen.wet else "air") if chosen.pressure else still
+def check_step(setup: Setup, *, asked_again: bool) -> Step:
+    """The check before a test begins; asked again in every sitting until the test is over."""
+    chosen, sitting, bar = setup.method, setup.sitting, setup.pressure_bar
+    states, texts = zip(*chosen.check.states, strict=True)
+    before = f"Before {bar:g} bar is raised" if bar else f"{chosen.name}, before it begins"
     again = (keys.SITTING,) if asked_again else ()
-    raised = f"Before {pressure_bar:g} bar is raised" if pressure_bar else f"Before the {chosen.name.lower()}"
     return Step(
-        key=f"{name}_check",
+        key=sitting.check,
         stage="verify",
         kind="safety",
-        title=f"{raised}: how does it stand?",
-        choices=plain_choices(*CHECKS[kind]),
-        rests_on=(*rests, *again, f"{name}_slip"),
-        cautions=chosen.places,
-        why="Compressed air in a vessel, and in a leaking watch, is stored energy. The tester's own manual and "
-        "local rules come first.",
+        title=f"{before}: how does it stand?",
+        choices=plain_choices(*zip(states, chosen.worded(texts), strict=True)),
+        rests_on=(*setup.rests, *again, sitting.slip),
+        cautions=chosen.cautions,
+        why=chosen.check.why,
     )
 
 
-def hold_step(name: str, chosen: Method, minutes: float, rests: Words, *, say: Words) -> Step:
-    """Start of the hold; its length is fixed from here on.
+def length_step(setup: Setup) -> Step:
+    """How long is held, where no reading says it."""
+    sitting, chosen = setup.sitting, setup.method
+    return Step(
+        key=sitting.minutes,
+        stage="verify",
+        kind="number",
+        title=f"Length of the hold, {sitting.title}",
+        places=Places(3, 0, "min", 1, 600),
+        usual=f"{chosen.timers_s[chosen.hold] / 60:.0f} min",
+        optional=True,
+        why="Fixed before the test: stopping at the first favourable moment proves nothing.",
+    )
+
+
+def temperature_step(sitting: Sitting) -> Step:
+    """How warm it is."""
+    return Step(
+        key=sitting.temperature,
+        stage="verify",
+        kind="number",
+        title=f"Temperature at the test, {sitting.title}",
+        places=Places(2, 0, "C", 5.0, 40.0),
+        usual="unknown",
+        optional=True,
+        why="Air expands with warmth: a watch that warms up during the hold reads like a leak.",
+    )
+
+
+def hold_step(setup: Setup, minutes: float, *, say: Words, rests_on: str) -> Step:
+    """Start of the hold, whose length is fixed by now; `rests_on` is the key of what gave it.
 
     It comes after the check but does not rest on it: asked again in another sitting, the check begins no new hold.
     """
+    length = f"{minutes:.0f} min"
     return Step(
-        key=f"{name}_hold",
+        key=setup.sitting.hold,
         stage="verify",
         kind="timer",
-        title=f"Low first, look, then up. Start the hold of {minutes:.0f} min?",
-        say=say,
-        choices=(
-            Choice(
-                "start", f"start the clock: {minutes:.0f} min", with_it=(f"{minutes:.0f} min",), stamp=True
-            ),
-        ),
+        title=f"{setup.method.begin} Start the hold of {length}?",
+        say=(*say, *setup.holding(minutes)),
+        choices=(Choice("start", f"start the clock: {length}", with_it=(length,), stamp=True),),
         hold_s=minutes * 60,
         keyed_minutes=True,
-        rests_on=(*rests, f"{name}_minutes"),
-        cautions=chosen.places,
-        why="The hold is told before the test and fixed then.",
+        rests_on=(*setup.rests, rests_on),
+        cautions=setup.method.cautions,
+        why="The length of the hold is fixed before it starts, so that nobody stops at a favourable moment.",
     )
 
 
-def result_step(name: str, chosen: Method, hold: Words, minutes: float, decided: Words, rests: Words) -> Step:
+def result_step(setup: Setup, hold: Words, minutes: float, decided: Words) -> Step:
     """What the test gave; a pass opens when the hold is over, a fail at once."""
+    chosen, sitting = setup.method, setup.sitting
     timed = hold[0] == "start" and len(hold) > 1
     held = float(hold[-1].split()[0])
-    passed = Choice("pass", "pass" if chosen.pressure else "nothing seen: pass", with_it=decided, stamp=True)
+    passed = Choice("pass", chosen.ending.passed, with_it=decided, stamp=True)
     if not timed and held < minutes:
         words = f"held {held:g} of {minutes:g} min: too short to count as a pass"
         passed = Choice("not_judged", words, with_it=decided, stamp=True)
     return Step(
-        key=f"{name}_result",
+        key=sitting.result,
         stage="verify",
         kind="result",
         title=f"{chosen.name}: what did it give?",
-        say=("Vent slowly, screen shut, face away; only then open.",),
+        say=setup.ending,
         choices=(
             passed,
             Choice("fail", "fail", with_it=decided, stamp=True),
@@ -212,27 +223,27 @@ def result_step(name: str, chosen: Method, hold: Words, minutes: float, decided:
         ),
         opens_after=(hold[1], minutes * 60) if timed else None,
         ran_since=hold[1] if timed else "",
-        rests_on=(*rests, f"{name}_hold", TESTS[name].asks),
-        cautions=("vent",),
-        why="As the tester or the eye gives it. A watch that leaked holds pressure inside: treat it as a vessel.",
+        rests_on=(*setup.rests, sitting.hold, sitting.correction),
+        cautions=chosen.ending.cautions,
+        why=f"{chosen.ending.why} {chosen.claim.sentence}",
     )
 
 
-def unclear_step(name: str) -> Step:
+def unclear_step(sitting: Sitting) -> Step:
     """A test that could not be judged: neither a pass nor a fail."""
     return Step(
-        key=f"{name}_unclear",
+        key=sitting.unclear,
         stage="verify",
         kind="result",
         title="Neither pass nor fail: what next?",
         say=("An undecided test proves nothing either way; the sheet says so.",),
         choices=(
             Choice("again", "test again, longer or measured better"),
-            Choice("other", "test again by another method", goto=f"{name}_method"),
+            Choice("other", "test again by another method", goto=sitting.method),
             Choice("search", "search for a leak"),
             Choice("go_on", "go on without it"),
         ),
-        rests_on=(f"{name}_result",),
+        rests_on=(sitting.result,),
         waits_for="another test",
         why="A small thick glass hardly moves: a test in water or with the tester's own verdict says more then.",
     )
@@ -240,14 +251,13 @@ def unclear_step(name: str) -> Step:
 
 def hand_back_step(fitted_at: str) -> Step:
     """The last step of a job."""
+    fitted = f"Ring fitted {fitted_at[:16].replace('T', ' ')} UTC"
     return Step(
         key=keys.HAND_BACK,
         stage="verify",
         kind="result",
         title="Hand it back with the sheet, or test again?",
-        say=(
-            f"Ring fitted {fitted_at[:16].replace('T', ' ')} UTC; a test within 12 hours is repeated a day later.",
-        ),
+        say=(f"{fitted}; a test within {EARLY_HOURS:g} hours is repeated a day later.",),
         choices=(
             Choice("done", "finished: hand it back with the sheet"),
             Choice("again", "another test of the cased watch", goto=keys.CASED.method),

@@ -5,10 +5,12 @@ Invariant: every path ends in a step that leads back into the route or ends the 
 
 from __future__ import annotations
 
+from bench.job import keys
 from bench.job.asking import Stage, word
+from bench.job.keys import Sitting
 from bench.job.steps import Choice, Step
 from bench.stages.again import MEASURE_AGAIN, NEXT_RING
-from rules.testing.hunt import Conclusion, Question, next_step
+from rules.testing.hunt import Conclusion, SearchQuestion, next_step
 
 LEADS = {
     "ring": Choice("ring", "make another ring"),
@@ -18,15 +20,14 @@ LEADS = {
 }
 
 
-def after_a_fail(sitting: str) -> Stage[str]:
+def after_a_fail(sitting: Sitting) -> Stage[str]:
     """Search for the leak; gives ring, test or hand_back: where the job goes on."""
-    result_key = f"{sitting}_result"
-    told: dict[str, str] = {}
-    found = next_step(told)
-    while isinstance(found, Question):
-        told[found.key] = yield from word(question_step(found, result_key))
-        found = next_step(told)
-    led_to = yield from word(conclusion_step(found, sitting, tuple(told)))
+    given: dict[str, str] = {}
+    found = next_step(given)
+    while isinstance(found, SearchQuestion):
+        given[found.key] = yield from word(question_step(found, sitting.result))
+        found = next_step(given)
+    led_to = yield from word(conclusion_step(found, sitting, tuple(given)))
     if led_to == "measure":
         yield from word(MEASURE_AGAIN)
     if led_to in ("ring", "measure"):
@@ -34,10 +35,10 @@ def after_a_fail(sitting: str) -> Stage[str]:
     return led_to
 
 
-def question_step(question: Question, result_key: str) -> Step:
+def question_step(question: SearchQuestion, result_key: str) -> Step:
     """One question of the search."""
     return Step(
-        key=f"hunt_{question.key}",
+        key=keys.asked_in_search(question.key),
         stage="verify",
         kind="choice",
         title=question.ask,
@@ -49,18 +50,18 @@ def question_step(question: Question, result_key: str) -> Step:
     )
 
 
-def conclusion_step(found: Conclusion, sitting: str, asked: tuple[str, ...]) -> Step:
+def conclusion_step(found: Conclusion, sitting: Sitting, asked: tuple[str, ...]) -> Step:
     """Where the search ended, with the ways on."""
     first = LEADS[found.goes_to]
     others = tuple(lead for lead in LEADS.values() if lead is not first)
     return Step(
-        key=f"{sitting}_found",
+        key=sitting.found,
         stage="verify",
         kind="result",
         title="Where the search ended",
         say=(found.words,),
         choices=(first, *others, Choice("keep", "leave it for now", goto="jobs")),
-        rests_on=(f"{sitting}_result", *(f"hunt_{key}" for key in asked)),
+        rests_on=(sitting.result, *map(keys.asked_in_search, asked)),
         waits_for="what the search found",
         why="A leak that was found leads back to the right place; one that was not is written on the sheet.",
     )

@@ -16,12 +16,15 @@ LIMIT_UG_MIN = 50.0
 AIR_UG_CM3_BAR = 1188.4
 """Mass of dry air, ug per cm3 and bar, at 20 C (computed: 0.0289647 kg/mol over R T)."""
 
-_ZERO_C_K = 273.15
+ROOM_C = 20.0
+"""Temperature of the room where it was not measured (our judgement)."""
+ZERO_C_K = 273.15
+"""0 degrees C in kelvin, exact by definition."""
 
 
 def air_ug_cm3_bar(*, temperature_c: float) -> float:
     """Mass of dry air per volume and absolute pressure, ug/(cm3 bar); ideal gas, 0 to 50 C."""
-    return AIR_UG_CM3_BAR * (_ZERO_C_K + 20.0) / (_ZERO_C_K + temperature_c)
+    return AIR_UG_CM3_BAR * (ZERO_C_K + 20.0) / (ZERO_C_K + temperature_c)
 
 
 def fixed_to_reference(overpressure_bar: float) -> float:

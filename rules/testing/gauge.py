@@ -15,9 +15,9 @@ LEAST_READINGS = 5
 
 
 def usable(
-    times_s: Sequence[float], signal: Sequence[float], hold_told_s: float | None
+    times_s: Sequence[float], signal: Sequence[float], fixed_hold_s: float | None
 ) -> tuple[list[float], list[float]]:
-    """Times and readings that count, deflection positive: those up to the hold, where one was told.
+    """Times and readings that count, deflection positive: those within the hold, where its length was fixed.
 
     Raises OutOfRange for unequal numbers, values that are not finite, times that do not rise, fewer than 5.
     """
@@ -30,14 +30,14 @@ def usable(
     for before, after in pairwise(times_s):
         if after <= before:
             raise OutOfRange(f"times: {after:g} s comes after {before:g} s; times must rise")
-    last = math.inf if hold_told_s is None else hold_told_s + 1e-6
+    last = math.inf if fixed_hold_s is None else fixed_hold_s + 1e-6
     pairs = [(time, one) for time, one in zip(times_s, signal, strict=True) if time - times_s[0] <= last]
     if len(pairs) < LEAST_READINGS:
         raise OutOfRange(f"readings: {len(pairs)} given, at least {LEAST_READINGS} needed; read more often")
-    return [time for time, _ in pairs], [_sign(signal) * one for _, one in pairs]
+    return [time for time, _ in pairs], [sign(signal) * one for _, one in pairs]
 
 
-def _sign(signal: Sequence[float]) -> float:
+def sign(signal: Sequence[float]) -> float:
     """-1 for a gauge that counts deflection inward as negative."""
     return -1.0 if math.fsum(signal[:3]) < 0.0 else 1.0
 
@@ -46,4 +46,4 @@ def inward(after_venting_reading: float | None, signal: Sequence[float]) -> floa
     """The reading after venting, inward positive; None when it was not read."""
     if after_venting_reading is None:
         return None
-    return _sign(signal) * number("reading after venting", after_venting_reading, low=-1e9, high=1e9, unit="")
+    return sign(signal) * number("reading after venting", after_venting_reading, low=-1e9, high=1e9, unit="")

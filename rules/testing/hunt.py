@@ -6,18 +6,17 @@ stands follows from the answers alone.
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib.resources import files
 from types import MappingProxyType
 
 from rules.checks import known
+from rules.tables import raw_table
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class SearchAnswer:
     """One answer to a question."""
 
     key: str
@@ -27,14 +26,14 @@ class Answer:
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
+class SearchQuestion:
     """The next thing to find out."""
 
     key: str
     ask: str
     why: str | None
     """What the answer tells, where that is not plain."""
-    answers: tuple[Answer, ...]
+    answers: tuple[SearchAnswer, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,20 +51,20 @@ class Search:
     """The whole graph."""
 
     start: str
-    questions: Mapping[str, Question]
+    questions: Mapping[str, SearchQuestion]
     conclusions: Mapping[str, Conclusion]
 
 
 @lru_cache(maxsize=1)
 def search() -> Search:
     """All questions and conclusions, read once from the table."""
-    raw = tomllib.loads(files("rules").joinpath("data/hunt.toml").read_text("utf-8"))
+    raw = raw_table("hunt")
     questions = {
-        key: Question(
+        key: SearchQuestion(
             key=key,
             ask=entry["ask"],
             why=entry.get("why"),
-            answers=tuple(Answer(word, text, to) for word, (text, to) in entry["answers"].items()),
+            answers=tuple(SearchAnswer(word, text, to) for word, (text, to) in entry["answers"].items()),
         )
         for key, entry in raw["questions"].items()
     }
@@ -76,7 +75,7 @@ def search() -> Search:
     return Search(raw["start"], MappingProxyType(questions), MappingProxyType(conclusions))
 
 
-def next_step(answers: Mapping[str, str]) -> Question | Conclusion:
+def next_step(answers: Mapping[str, str]) -> SearchQuestion | Conclusion:
     """The next question, or the conclusion, from the answers given so far (question key to answer key).
 
     Answers to questions off the path are left out of account. Raises OutOfRange, with the answers
@@ -91,16 +90,3 @@ def next_step(answers: Mapping[str, str]) -> Question | Conclusion:
             return question
         place = known(f"answer to {place}", given, {one.key: one.leads_to for one in question.answers})
     return graph.conclusions[place]
-
-
-def path(answers: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
-    """The questions on the path with their answers in words, for the record."""
-    graph, place, told = search(), search().start, []
-    while place not in graph.conclusions and place in answers:
-        question = graph.questions[place]
-        chosen = next((one for one in question.answers if one.key == answers[place]), None)
-        if chosen is None:
-            break
-        told.append((question.ask, chosen.text))
-        place = chosen.leads_to
-    return tuple(told)

@@ -24,7 +24,7 @@ class Leak:
     decision: str
     """PASS, FAIL, UNDECIDED or NOT_JUDGED."""
     hold_needed_s: float
-    """The shortest hold that counts for this test, or the hold told before it."""
+    """The shortest hold that counts for this test, or the hold as fixed before it."""
     settled: bool | None
     """Whether the reading had settled; None when not judged."""
     reason: str

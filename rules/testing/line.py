@@ -1,6 +1,6 @@
 """A straight line through readings by least squares, with the scatter of its residuals.
 
-Invariant: the scatter is the textbook one for independent residuals; what autocorrelation adds is told
+Invariant: the scatter is the textbook one for independent residuals; what autocorrelation adds is given
 separately. Checked against NIST StRD Norris.
 """
 
@@ -95,7 +95,7 @@ class Bend:
 
 
 def fit_bend(x: Sequence[float], y: Sequence[float]) -> Bend:
-    """A parabola through at least five points, told as its departure from the straight line."""
+    """A parabola through at least five points, given as its departure from the straight line."""
     line = fit_line(x, y)
     u = [one - line.middle for one in x]
     skew = math.fsum([one**3 for one in u]) / line.spread**2

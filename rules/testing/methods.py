@@ -1,52 +1,24 @@
-"""Test methods: what each can prove, when it is allowed, and what pressure is offered.
+"""Test methods: which there are, when one is allowed, and what pressure is offered.
 
-Invariant: no method meets water unless a dry test has passed (the bubble test, done without movement,
-excepted) and none ever does with old or unknown luminous paint; no offer exceeds the tester.
+Invariant: no cased watch meets water unless a dry test has passed, and nothing ever does with old or unknown
+luminous paint; no offer exceeds the tester.
 """
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib.resources import files
 from types import MappingProxyType
 
-from rules.cautions import Caution, for_place
 from rules.checks import OutOfRange, known, number
-from rules.testing.pressure import DIVERS_FACTOR, UNFIGURED_MARKING_BAR
+from rules.tables import raw_table
+from rules.testing.method_table import DIVERS_EQUIPMENT, DRY_PASS, SITTINGS, Method, read
+from rules.testing.pressure import DIVERS_FACTOR, LARGEST_BAR, UNFIGURED_MARKING_BAR
 
 EARLY_HOURS = 12.0
 """A test sooner after fitting counts as early (our judgement, no source)."""
-SITTINGS = ("empty", "cased")
-
-
-@dataclass(frozen=True, slots=True)
-class Method:
-    """One way of testing, in the order in which it is done."""
-
-    key: str
-    name: str
-    can_prove: str
-    """What a good result means, and no more."""
-    cannot_prove: str
-    """What it leaves open."""
-    steps: tuple[str, ...]
-    places: tuple[str, ...]
-    """Places whose cautions belong to it."""
-    timers_s: Mapping[str, int]
-    """Times in seconds by name (rise, hold, release, warm, drop, fill)."""
-    sittings: tuple[str, ...]
-    """Where it is allowed: empty case, cased watch."""
-    wet: bool
-    pressure: bool
-    after_dry_pass: bool
-    source: str
-
-    def cautions(self) -> tuple[Caution, ...]:
-        """Its cautions, each once, in order."""
-        return tuple(dict.fromkeys(one for place in self.places for one in for_place(place)))
+DIVERS_PCT = f"{100 * DIVERS_FACTOR:g} %"
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,32 +32,15 @@ class Offer:
 @lru_cache(maxsize=1)
 def methods() -> Mapping[str, Method]:
     """All methods by key, in the order in which they are offered."""
-    raw = tomllib.loads(files("rules").joinpath("data/methods.toml").read_text("utf-8"))
-    return MappingProxyType({key: _read(key, entry) for key, entry in raw.items()})
+    found = {key: read(key, entry) for key, entry in raw_table("methods").items()}
+    if sum(one.usual for one in found.values()) != 1:
+        raise OutOfRange("methods.toml: one method, and no more, is the usual one; give it usual = true")
+    return MappingProxyType(found)
 
 
-def _read(key: str, entry: Mapping[str, object]) -> Method:
-    def words(name: str) -> tuple[str, ...]:
-        value = entry[name]
-        assert isinstance(value, list)
-        return tuple(str(one) for one in value)
-
-    timers = entry["timers"]
-    assert isinstance(timers, dict)
-    return Method(
-        key=key,
-        name=str(entry["name"]),
-        can_prove=str(entry["can"]),
-        cannot_prove=str(entry["cannot"]),
-        steps=words("steps"),
-        places=words("places"),
-        timers_s=MappingProxyType({name: int(seconds) for name, seconds in timers.items()}),
-        sittings=words("sittings"),
-        wet=bool(entry["wet"]),
-        pressure=bool(entry["pressure"]),
-        after_dry_pass=bool(entry["after_dry_pass"]),
-        source=str(entry["source"]),
-    )
+def usual() -> Method:
+    """The method that is offered first where it is allowed."""
+    return next(one for one in methods().values() if one.usual)
 
 
 def method(key: str) -> Method:
@@ -114,11 +69,11 @@ def allowed(
         return f"{chosen.name}: only with the movement out."
     if chosen.wet and old_paint:
         return "No water with old or unknown luminous paint: this watch is tested dry only."
-    if chosen.after_dry_pass and not dry_passed:
+    if DRY_PASS in chosen.needs and not dry_passed:
         return "Water only after a passed dry test."
-    if divers and chosen.pressure and not divers_equipped:
+    if divers and DIVERS_EQUIPMENT in chosen.needs and not divers_equipped:
         return (
-            "A divers' watch is tested at 125 % of its rating, with equipment made for it: "
+            f"A divers' watch is tested at {DIVERS_PCT} of its rating, with equipment made for it: "
             "please pass it to a shop that has it, or enter that this shop is equipped."
         )
     return None
@@ -127,7 +82,7 @@ def allowed(
 def offered_pressure(*, marking_bar: float | None, tester_bar: float, divers: bool = False) -> Offer:
     """The smaller of what the marking asks for and what the tester reaches, bar over the atmosphere.
 
-    marking_bar None means that nothing is marked: 2 bar for comparison. Divers' watches ask for 125 % of
+    marking_bar None means that nothing is marked: 2 bar for comparison. Divers' watches ask for more than
     the marking. Raises OutOfRange unless both pressures are above 0 and finite.
     """
     _pressure("tester", tester_bar)
@@ -136,7 +91,7 @@ def offered_pressure(*, marking_bar: float | None, tester_bar: float, divers: bo
         return Offer(bar, f"Nothing is marked: {bar:g} bar is offered to compare; less may be keyed.")
     _pressure("marking", marking_bar)
     asked = marking_bar * (DIVERS_FACTOR if divers else 1.0)
-    asked_words = f"125 % of the marking, {asked:g} bar" if divers else f"the marking, {asked:g} bar"
+    asked_words = f"{DIVERS_PCT} of the marking, {asked:g} bar" if divers else f"the marking, {asked:g} bar"
     if asked <= tester_bar:
         return Offer(asked, f"{asked_words[0].upper()}{asked_words[1:]}, is offered; less may be keyed.")
     short = f"The tester reaches {tester_bar:g} bar, less than {asked_words}: {tester_bar:g} bar is offered."
@@ -151,4 +106,4 @@ def rising_pressures(overpressure_bar: float) -> tuple[float, ...]:
 
 
 def _pressure(name: str, bar: float) -> None:
-    number(name, bar, low=0.01, high=200.0, unit="bar", advice="give the pressure over the room")
+    number(name, bar, low=0.01, high=LARGEST_BAR, unit="bar", advice="give the pressure over the room")

@@ -27,7 +27,8 @@ _BAR_PER_UNIT = {
     "m": CONVENTION_BAR_PER_M,
     "ft": CONVENTION_BAR_PER_M * FOOT_M,
 }
-_LEAST_BAR, _LARGEST_BAR = 0.1, 200.0
+LEAST_BAR, LARGEST_BAR = 0.1, 200.0
+"""No marking and no tester lies outside (our judgement)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +50,7 @@ def to_bar(value: float, unit: str) -> float:
     source), not by the density of water. Raises OutOfRange for another unit or an absurd figure.
     """
     factor = known("unit of a marking", unit, _BAR_PER_UNIT)
-    least, largest = _LEAST_BAR / factor, _LARGEST_BAR / factor
+    least, largest = LEAST_BAR / factor, LARGEST_BAR / factor
     return (
         number("marking", value, low=least, high=largest, unit=unit, advice="look at the case again") * factor
     )

@@ -9,27 +9,35 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from rules.checks import number
+from rules.checks import number, numbers
 from rules.measuring.student import coverage_factor
-from rules.testing.air import ATMOSPHERE_BAR, LIMIT_UG_MIN, air_ug_cm3_bar, worse_law
+from rules.testing.air import ATMOSPHERE_BAR, LIMIT_UG_MIN, ROOM_C, ZERO_C_K, air_ug_cm3_bar, worse_law
+from rules.testing.gauge import LEAST_READINGS
 from rules.testing.line import Line, autocorrelation_factor
+from rules.testing.pressure import LARGEST_BAR, LEAST_BAR
 
-LEAST_HOLD_S = 600.0
-HOLD_OVER_DIGIT_TIME, TOLD_OVER_DIGIT_TIME = 1.5, 3.0
-"""Digit times in the shortest hold that counts, and in the hold asked for."""
+VOLUME_CM3, OVERPRESSURE_BAR, TEMPERATURE_C = (0.05, 100.0), (LEAST_BAR, LARGEST_BAR), (0.0, 50.0)
+"""Lowest and highest free volume, overpressure and temperature that a test can be judged with (our judgement)."""
+STEP = (1e-9, 1e9)
+"""Lowest and highest step of a gauge, in its own unit."""
+LEAST_HOLD_S, LONGEST_HOLD_S = 600.0, 864_000.0
+"""No hold shorter than ten minutes counts, none is longer than ten days (our judgement)."""
+READINGS = 13
+"""Readings over a hold at the bench, the first one included (our judgement)."""
+HOLD_OVER_DIGIT_TIME, PLANNED_OVER_DIGIT_TIME = 1.5, 3.0
+"""Digit times in the shortest hold that counts, and in the hold planned before a test."""
 SHARE_FOR_SCATTER = 0.4
-"""Share of the limit that the scatter may fill when the hold is told (our judgement)."""
+"""Share of the limit that the scatter may fill over a hold as planned (our judgement)."""
 TEMPERATURE_U_K = 2.0
 """How well the temperature of the air is known, 95 % (our judgement)."""
 DRIFT_U_K = 0.5
 """How far the temperature inside may drift over the hold, 95 % (our judgement)."""
 _CORRELATED = math.sqrt(1.7 / 0.3)
-_ZERO_C_K = 273.15
 
 
 @dataclass(frozen=True, slots=True)
 class Rig:
-    """The set-up of one test."""
+    """What stands at the tester: watch, air and gauge; raises OutOfRange for an impossible figure."""
 
     volume_cm3: float
     """Free inner volume."""
@@ -38,25 +46,17 @@ class Rig:
     overpressure_bar: float
     step: float
     """Smallest step of the gauge, in the gauge's unit."""
-    temperature_c: float
+    temperature_c: float = ROOM_C
 
-    def checked(self) -> Rig:
-        """Itself; raises OutOfRange for an impossible figure."""
-        number(
-            "volume", self.volume_cm3, low=0.05, high=100.0, unit="cm3", advice="give the free inner volume"
+    def __post_init__(self) -> None:
+        numbers(
+            ("volume", self.volume_cm3, *VOLUME_CM3, "cm3"),
+            ("volume uncertainty", self.volume_u_cm3, 0.0, self.volume_cm3, "cm3"),
+            ("overpressure", self.overpressure_bar, *OVERPRESSURE_BAR, "bar"),
+            ("step", self.step, *STEP, "(gauge)"),
+            ("temperature", self.temperature_c, *TEMPERATURE_C, "C"),
+            advice="look at what the test was set up with",
         )
-        number(
-            "volume uncertainty",
-            self.volume_u_cm3,
-            low=0.0,
-            high=self.volume_cm3,
-            unit="cm3",
-            advice="give no more than the volume",
-        )
-        number("overpressure", self.overpressure_bar, low=0.1, high=20.0, unit="bar", advice="over the room")
-        number("step", self.step, low=1e-9, high=1e9, unit="(gauge)", advice="give the smallest step")
-        number("temperature", self.temperature_c, low=0.0, high=50.0, unit="C", advice="of the room")
-        return self
 
     @property
     def law(self) -> str:
@@ -103,24 +103,29 @@ class Rig:
         """
         return _minutes_up(HOLD_OVER_DIGIT_TIME * self._digit_time_s(signal))
 
-    def told_hold_s(self, signal: float, *, scatter: float, readings: int) -> float:
-        """The hold to ask for, s: 600 or 3 digit times, or what a known scatter needs, in whole minutes.
+    def planned_hold_s(self, signal: float, *, scatter: float = 0.0, readings: int = READINGS) -> float:
+        """The hold to fix before a test, s: 600 or 3 digit times, or what a known scatter needs, in whole minutes.
 
         A digit that happens to turn over in a tight watch reads as up to 1.5 steps; only from 3 digit times
-        on that is under the limit with its half-width. scatter: standard deviation of the gauge at rest; the
-        half-width of so many readings, correlated 0.7, then stays within 0.4 of the limit.
+        on that is under the limit with its half-width. A record of 1.5 digit times counts already, but leaves one
+        tight watch in six undecided on a coarse gauge. signal: the reading when the pressure has been reached, in
+        the unit of step. scatter: standard deviation of the gauge at rest, 0 when not known; the half-width of so
+        many readings, correlated 0.7, then stays within 0.4 of the limit. Raises OutOfRange for impossible figures.
         """
+        number("signal", signal, low=1e-9, high=1e9, unit="(gauge)", advice="read the gauge under pressure")
+        number("scatter", scatter, low=0.0, high=signal, unit="(gauge)", advice="less than the signal")
+        number("readings", readings, low=LEAST_READINGS, high=100_000, unit="", advice="read more often")
         slope_s = math.sqrt(12.0 * (readings - 1) / (readings * (readings + 1)))
         widened = coverage_factor(readings - 2) * _CORRELATED * scatter / signal * slope_s
         scatter_time_s = widened / (SHARE_FOR_SCATTER * self.limit_decay_per_s)
-        return _minutes_up(max(TOLD_OVER_DIGIT_TIME * self._digit_time_s(signal), scatter_time_s))
+        return _minutes_up(max(PLANNED_OVER_DIGIT_TIME * self._digit_time_s(signal), scatter_time_s))
 
     def _digit_time_s(self, signal: float) -> float:
         return self.step / signal / self.limit_decay_per_s
 
     @property
     def _kelvin(self) -> float:
-        return _ZERO_C_K + self.temperature_c
+        return ZERO_C_K + self.temperature_c
 
 
 def _minutes_up(seconds: float) -> float:

@@ -272,10 +272,8 @@ def drawn(picture: Picture, look: Look, *, rows: int) -> list[str]:
     if picture.name == "bar":
         now = numbers.pop("now_mm") or None
         return pictures.bar_passes(**numbers, now_mm=now, columns=PICTURE, rows=rows, style=look.style)  # type: ignore[arg-type]
-    if picture.name == "leak":
-        points = [(float(at) / 60, value) for at, value in picture.series]
-        curve = [(float(at) / 60, value) for at, value in picture.numbers]
-        return pictures.leak_curve(points, curve=curve, columns=PICTURE, rows=rows + 2, style=look.style)
+    if picture.curve is not None:
+        return pictures.leak_picture(picture.curve, columns=PICTURE, rows=rows + 2, style=look.style)
     return []
 
 

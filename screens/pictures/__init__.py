@@ -8,6 +8,6 @@ from __future__ import annotations
 
 from screens.pictures.bar import bar_passes as bar_passes
 from screens.pictures.clock import clock as clock
-from screens.pictures.leak import leak_curve as leak_curve
+from screens.pictures.leak_picture import leak_picture as leak_picture
 from screens.pictures.section import section as section
 from screens.pictures.window import window_bar as window_bar

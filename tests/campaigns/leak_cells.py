@@ -18,7 +18,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from rules.testing.leak import fit_leak, hold_needed_s
+from rules.testing.leak_fit import fit_leak
+from rules.testing.rig import Rig
 
 AIR_UG_CM3_BAR = 1188.4
 ROOM_BAR = 1.01325
@@ -34,11 +35,11 @@ class Gauge:
 
     step_um: float
     scatter_um: float
-    told: bool = False
-    """The case gives 9.5 to 10.5 um, and the hold is told from the first reading, as on the screen; else 10 um
+    fixed: bool = False
+    """The case gives 9.5 to 10.5 um, and the hold is fixed from the first reading, as on the screen; else 10 um
     and the hold for that, as for a file."""
     known: bool = False
-    """The scatter is known beforehand, and the hold told accordingly."""
+    """The scatter is known beforehand, and the hold fixed accordingly."""
     judged_on_power: bool = True
     """Whether tight and badly leaking watches must be told apart with it too."""
 
@@ -46,10 +47,10 @@ class Gauge:
 GAUGES = (
     Gauge(0.1, 0.04),
     Gauge(1.0, 0.04),
-    Gauge(1.0, 0.04, told=True),
+    Gauge(1.0, 0.04, fixed=True),
     Gauge(0.1, 0.3, judged_on_power=False),
     Gauge(1.0, 0.6, judged_on_power=False),
-    Gauge(0.1, 0.2, told=True, known=True),
+    Gauge(0.1, 0.2, fixed=True, known=True),
 )
 
 
@@ -64,14 +65,12 @@ class Cell:
     volume_cm3: float
 
     def hold_s(self, first_reading_um: float) -> float:
-        """The hold the program asks for: told from the first reading, or for a file the one it names."""
-        if not self.gauge.told:
+        """The hold the program asks for: fixed from the first reading, or for a file the one it names."""
+        if not self.gauge.fixed:
             return _hold_for_a_file(self.volume_cm3, self.gauge.step_um)
-        return hold_needed_s(
-            volume_cm3=self.volume_cm3,
-            overpressure_bar=OVERPRESSURE_BAR,
-            signal=first_reading_um,
-            step=self.gauge.step_um,
+        rig = Rig(self.volume_cm3, 0.0, OVERPRESSURE_BAR, self.gauge.step_um)
+        return rig.planned_hold_s(
+            first_reading_um,
             scatter=self.gauge.scatter_um if self.gauge.known else 0.0,
             readings=self.readings,
         )
@@ -82,10 +81,7 @@ def _hold_for_a_file(volume_cm3: float, step_um: float) -> float:
     return fit_leak(
         [0.0, 60.0, 120.0, 180.0, 240.0],
         [SIZE_UM_BAR * OVERPRESSURE_BAR] * 5,
-        volume_cm3=volume_cm3,
-        volume_u_cm3=VOLUME_SHARE * volume_cm3,
-        overpressure_bar=OVERPRESSURE_BAR,
-        step=step_um,
+        Rig(volume_cm3, VOLUME_SHARE * volume_cm3, OVERPRESSURE_BAR, step_um),
     ).hold_needed_s
 
 
@@ -127,7 +123,7 @@ def decision(cell: Cell, leak_ug_min: float, dice: random.Random) -> str:
     """The program's decision on one simulated watch."""
     gauge, r = cell.gauge, cell.correlation
     volume = cell.volume_cm3 * (1.0 + VOLUME_SHARE / 2.0 * dice.gauss(0.0, 1.0))
-    size_um_bar = SIZE_UM_BAR * (dice.uniform(0.95, 1.05) if gauge.told else 1.0)
+    size_um_bar = SIZE_UM_BAR * (dice.uniform(0.95, 1.05) if gauge.fixed else 1.0)
     noise = dice.gauss(0.0, 1.0)
 
     def reading(time_s: float) -> float:
@@ -135,7 +131,7 @@ def decision(cell: Cell, leak_ug_min: float, dice: random.Random) -> str:
         return round((true_um + gauge.scatter_um * noise) / gauge.step_um) * gauge.step_um
 
     times, signal = [0.0], [reading(0.0)]
-    hold = cell.hold_s(signal[0] if gauge.told else SIZE_UM_BAR * OVERPRESSURE_BAR)
+    hold = cell.hold_s(signal[0] if gauge.fixed else SIZE_UM_BAR * OVERPRESSURE_BAR)
     for i in range(1, cell.readings):
         noise = r * noise + math.sqrt(1.0 - r * r) * dice.gauss(0.0, 1.0)
         times.append(hold * i / (cell.readings - 1))
@@ -143,11 +139,8 @@ def decision(cell: Cell, leak_ug_min: float, dice: random.Random) -> str:
     return fit_leak(
         times,
         signal,
-        volume_cm3=cell.volume_cm3,
-        volume_u_cm3=cell.volume_cm3 * VOLUME_SHARE,
-        overpressure_bar=OVERPRESSURE_BAR,
-        step=gauge.step_um,
-        hold_told_s=hold if gauge.told else None,
+        Rig(cell.volume_cm3, cell.volume_cm3 * VOLUME_SHARE, OVERPRESSURE_BAR, gauge.step_um),
+        fixed_hold_s=hold if gauge.fixed else None,
     ).decision
 
 
@@ -189,11 +182,11 @@ def faults(results: list[Rates], watches: int) -> list[str]:
 
 def table(results: list[Rates]) -> Iterator[str]:
     """One line a cell."""
-    yield "law     step scatter told  known corr  n   V  hold_min  limit_pass  3x_fail  tight_pass"
+    yield "law     step scatter fixed known corr  n   V  hold_min  limit_pass  3x_fail  tight_pass"
     for one in results:
         cell, gauge = one.cell, one.cell.gauge
         yield (
-            f"{cell.law:7} {gauge.step_um:4} {gauge.scatter_um:7} {gauge.told!s:5} {gauge.known!s:5} "
+            f"{cell.law:7} {gauge.step_um:4} {gauge.scatter_um:7} {gauge.fixed!s:5} {gauge.known!s:5} "
             f"{cell.correlation:4} "
             f"{cell.readings:3} {cell.volume_cm3:3g} {cell.hold_s(10.0) / 60:8.0f} {one.limit_passes:11.4f} "
             f"{one.thrice_fails:8.4f} {one.tight_passes:11.4f}"

@@ -15,6 +15,8 @@ VOLUMES = {
     "cased": {"small": 0.5, "middle": 1.0, "large": 2.0, "chronograph": 1.2},
 }
 """Free volumes in cm3 by the words chosen."""
+UNDER_WATER = ("water_overpressure", "shallow_immersion", "crown_force")
+"""Tests in which the watch lies in water; a drop on the glass is none."""
 SHARED = ("fit_outcome", "marking", "marking_keyed")
 """Answers that begin the tests of both sittings afresh."""
 
@@ -92,7 +94,7 @@ class ProofClaims(Ground):
         self.same("marking_tested", self.sheet["marking_tested"], covered)
         said = self.sheet["not_tested"]
         judged = [one for one in self.tests if one["counts"] and one["result"] in ("pass", "fail")]
-        wet = any(one["method"] in ("water_overpressure", "shallow_immersion") for one in cased)
+        wet = any(one["method"] in UNDER_WATER for one in cased)
         expected = {
             f"The marking {marking:g} bar was not tested." if marking is not None else "": marking is not None
             and not covered,

@@ -9,8 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rules.testing.air import worse_law
-from rules.testing.leak import fit_leak
+from rules.testing.leak_fit import fit_leak
 from rules.testing.leak_result import Leak
+from rules.testing.rig import Rig
 
 REACHED: Counter[str] = Counter()
 
@@ -53,10 +54,7 @@ def test_any_readings_give_a_result_that_is_earned(
     leak = fit_leak(
         times,
         signal,
-        volume_cm3=volume,
-        volume_u_cm3=share * volume,
-        overpressure_bar=overpressure,
-        step=step,
+        Rig(volume, share * volume, overpressure, step),
         after_venting_reading=vented,
     )
     REACHED[f"{leak.decision} {leak.kind}"] += 1

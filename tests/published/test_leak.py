@@ -13,7 +13,8 @@ import math
 import pytest
 
 from rules.testing import air
-from rules.testing.leak import fit_leak, hold_needed_s
+from rules.testing.leak_fit import fit_leak
+from rules.testing.rig import Rig
 
 
 def test_density_of_air_from_the_gas_constant() -> None:
@@ -48,7 +49,7 @@ def test_check_series(true_ug_min: float, read_ug_min: float, decision: str) -> 
     times = [30.0 * i for i in range(21)]
     tau_s = 60.0 * 2.0 * 1188.4 * 2.0 / true_ug_min if true_ug_min else math.inf
     signal = [round(10.0 * math.exp(-time / tau_s), 1) for time in times]
-    leak = fit_leak(times, signal, volume_cm3=2.0, volume_u_cm3=0.3, overpressure_bar=2.0, step=0.1)
+    leak = fit_leak(times, signal, Rig(2.0, 0.3, 2.0, 0.1))
     assert leak.rate_ug_min == pytest.approx(read_ug_min, abs=0.1)
     assert leak.decision == decision
     assert leak.settled and leak.hold_needed_s == 600.0
@@ -56,18 +57,15 @@ def test_check_series(true_ug_min: float, read_ug_min: float, decision: str) -> 
 
 @pytest.mark.parametrize(("volume_cm3", "digit_time_min"), [(1.0, 4.75), (2.0, 9.51), (6.0, 28.5)])
 def test_hold_for_a_coarse_gauge(volume_cm3: float, digit_time_min: float) -> None:
-    """P 2 bar, 5 um/bar, step 1 um: 1.5 digit times count, 3 are asked for; at least 10 min, whole minutes."""
+    """P 2 bar, 5 um/bar, step 1 um: 1.5 digit times count, 3 are planned; at least 10 min, whole minutes."""
     still = fit_leak(
         [0.0, 60.0, 120.0, 180.0, 240.0],
         [10.0] * 5,
-        volume_cm3=volume_cm3,
-        volume_u_cm3=0.1,
-        overpressure_bar=2.0,
-        step=1.0,
+        Rig(volume_cm3, 0.1, 2.0, 1.0),
     )
-    told = hold_needed_s(volume_cm3=volume_cm3, overpressure_bar=2.0, signal=10.0, step=1.0)
+    planned = Rig(volume_cm3, 0.1, 2.0, 1.0).planned_hold_s(10.0)
     assert still.hold_needed_s == 60.0 * math.ceil(max(10.0, 1.5 * digit_time_min))
-    assert told == 60.0 * math.ceil(3.0 * digit_time_min)
+    assert planned == 60.0 * math.ceil(3.0 * digit_time_min)
 
 
 def laminar_difference_bar(
@@ -89,9 +87,7 @@ def test_laminar_leak_reads_a_little_high() -> None:
             time_s / 60.0, rate_ug_min=rate, volume_cm3=2.0, overpressure_bar=2.0
         )
 
-    leak = fit_leak(
-        times, [signal(t) for t in times], volume_cm3=2.0, volume_u_cm3=0.3, overpressure_bar=2.0, step=1e-4
-    )
+    leak = fit_leak(times, [signal(t) for t in times], Rig(2.0, 0.3, 2.0, 1e-4))
     assert leak.rate_ug_min is not None
     assert leak.rate_ug_min / rate == pytest.approx(1.025, abs=0.004)
 

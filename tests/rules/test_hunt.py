@@ -8,7 +8,7 @@ import pytest
 
 from rules.checks import OutOfRange
 from rules.testing.air import fixed_to_reference, laminar_to_reference
-from rules.testing.hunt import Conclusion, Question, Search, next_step, path, search
+from rules.testing.hunt import Conclusion, Search, SearchQuestion, next_step, search
 
 
 def paths(graph: Search, place: str | None = None, walked: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
@@ -42,7 +42,7 @@ def test_the_checker_sees_a_loop_and_a_dead_end() -> None:
     question = graph.questions["seat_sound"]
     for leads_to in ("kind", "nowhere"):
         answers = (*question.answers[:-1], type(question.answers[0])("x", "x", leads_to))
-        broken = Question(question.key, question.ask, question.why, answers)
+        broken = SearchQuestion(question.key, question.ask, question.why, answers)
         with pytest.raises(AssertionError):
             list(paths(Search(graph.start, {**graph.questions, "seat_sound": broken}, graph.conclusions)))
 
@@ -56,7 +56,6 @@ def test_the_function_walks_the_same_paths() -> None:
         step = next_step(answers)
         if isinstance(step, Conclusion):
             ends.add(step.key)
-            assert len(path(answers)) == len(answers)
             continue
         assert step.key not in answers
         open_answers += [{**answers, step.key: answer.key} for answer in step.answers]
@@ -72,7 +71,7 @@ def test_where_the_job_goes_on() -> None:
 
 def test_answers_off_the_path_do_not_count_and_wrong_ones_are_refused() -> None:
     first = next_step({"bubbles": "glass"})
-    assert isinstance(first, Question) and first.key == search().start
+    assert isinstance(first, SearchQuestion) and first.key == search().start
     with pytest.raises(OutOfRange, match="known are"):
         next_step({first.key: "perhaps"})
 

@@ -10,8 +10,9 @@ from collections.abc import Callable
 import pytest
 
 from rules.testing.creep import after_venting, silent_words
-from rules.testing.leak import fit_leak, hold_needed_s
+from rules.testing.leak_fit import fit_leak
 from rules.testing.leak_result import Leak
+from rules.testing.rig import Rig
 
 Curve = Callable[[float], float]
 
@@ -27,7 +28,7 @@ def judged(
     *,
     minutes: float = 10.0,
     step: float = 0.1,
-    told_s: float | None = None,
+    fixed_s: float | None = None,
     vented: float | None = None,
     volume_cm3: float = 2.0,
 ) -> Leak:
@@ -36,11 +37,8 @@ def judged(
     return fit_leak(
         times,
         signal,
-        volume_cm3=volume_cm3,
-        volume_u_cm3=0.15 * volume_cm3,
-        overpressure_bar=2.0,
-        step=step,
-        hold_told_s=told_s,
+        Rig(volume_cm3, 0.15 * volume_cm3, 2.0, step),
+        fixed_hold_s=fixed_s,
         after_venting_reading=vented,
     )
 
@@ -54,19 +52,19 @@ def test_a_short_record_is_undecided_whatever_it_shows() -> None:
     assert judged(decay(0.0, size=10.0), step=1.0, minutes=15.0).decision == "PASS"
 
 
-def test_readings_after_the_hold_that_was_told_do_not_count() -> None:
+def test_readings_after_a_hold_of_fixed_length_do_not_count() -> None:
     """A leak that opens late is not in the test; one that was there is not diluted by waiting."""
 
     def opens_late(time_s: float) -> float:
         return 10.0 if time_s <= 600.0 else decay(200.0)(time_s - 600.0)
 
-    told = judged(opens_late, minutes=30.0, told_s=600.0)
-    assert told.rate_ug_min == pytest.approx(0.0, abs=1e-9) and told.duration_s == 600.0
+    fixed = judged(opens_late, minutes=30.0, fixed_s=600.0)
+    assert fixed.rate_ug_min == pytest.approx(0.0, abs=1e-9) and fixed.duration_s == 600.0
     assert judged(opens_late, minutes=30.0).decision == "FAIL"
 
 
 def test_stopping_at_the_first_favourable_moment_gains_nothing() -> None:
-    """A hundred watches at the limit, looked at after each reading, with the hold told before."""
+    """A hundred watches at the limit, looked at after each reading, with the hold fixed before."""
     dice, passed_by_peeping, passed = random.Random(7), 0, 0
     for _ in range(100):
         signal = [round(decay(50.0)(30.0 * i) + dice.gauss(0.0, 0.05), 1) for i in range(41)]
@@ -74,11 +72,8 @@ def test_stopping_at_the_first_favourable_moment_gains_nothing() -> None:
             fit_leak(
                 [30.0 * i for i in range(n)],
                 signal[:n],
-                volume_cm3=2.0,
-                volume_u_cm3=0.1,
-                overpressure_bar=2.0,
-                step=0.1,
-                hold_told_s=600.0,
+                Rig(2.0, 0.1, 2.0, 0.1),
+                fixed_hold_s=600.0,
             ).decision
             for n in range(5, 42)
         ]
@@ -130,9 +125,9 @@ def test_a_very_long_record_is_fitted_while_there_is_something_to_fit() -> None:
     assert leak.rate_ug_min == pytest.approx(45.0, abs=0.5)
 
 
-def test_a_hold_told_shorter_than_ten_minutes_is_refused() -> None:
+def test_a_fixed_hold_shorter_than_ten_minutes_is_refused() -> None:
     with pytest.raises(ValueError, match="hold"):
-        judged(decay(0.0), told_s=120.0)
+        judged(decay(0.0), fixed_s=120.0)
 
 
 def test_creep_at_the_start_takes_the_pass_away() -> None:
@@ -202,9 +197,7 @@ def test_unit_of_the_signal_does_not_matter() -> None:
     rates = []
     for factor in (1.0, 1e-3, 25.4):
         signal = [factor * round(decay(45.0)(time), 1) for time in times]
-        leak = fit_leak(
-            times, signal, volume_cm3=2.0, volume_u_cm3=0.3, overpressure_bar=2.0, step=0.1 * factor
-        )
+        leak = fit_leak(times, signal, Rig(2.0, 0.3, 2.0, 0.1 * factor))
         rates += [leak.rate_ug_min, leak.high_ug_min]
     assert rates[2:4] == pytest.approx(rates[:2]) and rates[4:] == pytest.approx(rates[:2])
 
@@ -218,11 +211,7 @@ def test_temperature_changes_the_mass_of_air() -> None:
         found = fit_leak(
             times,
             signal,
-            volume_cm3=2.0,
-            volume_u_cm3=0.3,
-            overpressure_bar=2.0,
-            step=0.01,
-            temperature_c=temperature_c,
+            Rig(2.0, 0.3, 2.0, 0.01, temperature_c),
         ).rate_ug_min
         assert found is not None
         return found
@@ -230,11 +219,9 @@ def test_temperature_changes_the_mass_of_air() -> None:
     assert rate(30.0) / rate(20.0) == pytest.approx(0.96701, abs=5e-6)
 
 
-def test_a_scattering_gauge_is_told_a_longer_hold() -> None:
+def test_a_scattering_gauge_asks_for_a_longer_hold() -> None:
     def hold(scatter: float, readings: int = 21) -> float:
-        return hold_needed_s(
-            volume_cm3=2.0, overpressure_bar=2.0, signal=10.0, step=0.1, scatter=scatter, readings=readings
-        )
+        return Rig(2.0, 0.3, 2.0, 0.1).planned_hold_s(10.0, scatter=scatter, readings=readings)
 
     assert hold(0.0) == hold(0.02) == 600.0
     assert hold(0.3) > 600.0 and hold(0.3, readings=61) < hold(0.3)
@@ -268,4 +255,4 @@ def test_the_fields_that_others_script() -> None:
 )
 def test_impossible_readings_are_refused(times: list[float], signal: list[float], said: str) -> None:
     with pytest.raises(ValueError, match=said):
-        fit_leak(times, signal, volume_cm3=2.0, volume_u_cm3=0.3, overpressure_bar=2.0, step=0.1)
+        fit_leak(times, signal, Rig(2.0, 0.3, 2.0, 0.1))

@@ -13,7 +13,7 @@ from rules.testing import rig
 from rules.testing.line import Line, autocorrelation_factor
 from tests.campaigns.leak_cells import GAUGES, Cell, Gauge, Rates, cells, faults, rates
 
-COARSE = Gauge(1.0, 0.04, told=True)
+COARSE = Gauge(1.0, 0.04, fixed=True)
 NOISY = Gauge(0.1, 0.3, judged_on_power=False)
 WATCHES = 50
 
@@ -50,19 +50,19 @@ def test_it_sees_that_the_digit_rule_was_dropped(monkeypatch: pytest.MonkeyPatch
     monkeypatch.setattr(rig.Rig, "hidden_by_digits", lambda _self, **_: 0.0)
     monkeypatch.setattr(rig.Rig, "scatter", observed_only)
     assert limit_passes(some(COARSE, 13, 6.0)) == []
-    monkeypatch.setattr(rig, "TOLD_OVER_DIGIT_TIME", 0.0)
+    monkeypatch.setattr(rig, "PLANNED_OVER_DIGIT_TIME", 0.0)
     broken = some(COARSE, 13, 6.0)
     assert limit_passes(broken)
     assert max(one.limit_passes for one in broken) > 0.5
 
 
 def test_the_half_width_alone_protects_as_well(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(rig, "TOLD_OVER_DIGIT_TIME", 0.0)
+    monkeypatch.setattr(rig, "PLANNED_OVER_DIGIT_TIME", 0.0)
     assert limit_passes(some(COARSE, 13, 6.0)) == []
 
 
 def test_the_shortest_hold_that_counts_would_be_too_short_to_ask_for(monkeypatch: pytest.MonkeyPatch) -> None:
     """On a coarse gauge a digit that turns over leaves too many tight watches undecided."""
     assert min(one.tight_passes for one in some(COARSE, 13, 2.0)) > 0.97
-    monkeypatch.setattr(rig, "TOLD_OVER_DIGIT_TIME", rig.HOLD_OVER_DIGIT_TIME)
+    monkeypatch.setattr(rig, "PLANNED_OVER_DIGIT_TIME", rig.HOLD_OVER_DIGIT_TIME)
     assert min(one.tight_passes for one in some(COARSE, 13, 2.0)) < 0.90

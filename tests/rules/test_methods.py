@@ -2,19 +2,31 @@
 
 from __future__ import annotations
 
+import ast
+import copy
 import itertools
+import math
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
 
 import pytest
 
+from bench.job import keys
 from rules.cautions import caution, for_place, places
 from rules.checks import OutOfRange
+from rules.limits import UNDERPRESSURE_BAR
+from rules.tables import raw_table
+from rules.testing.method_table import SITTINGS, duration, read
 from rules.testing.methods import (
-    SITTINGS,
     allowed,
     methods,
     offered_pressure,
     rising_pressures,
+    usual,
 )
+from rules.testing.volume import BY_SIZE_CM3
 
 WET = {"water_overpressure", "shallow_immersion", "crown_force", "condensation", "bubble"}
 NEEDED_PLACES = {
@@ -25,11 +37,127 @@ NEEDED_PLACES = {
 
 def test_the_eight_methods() -> None:
     assert set(methods()) == WET | {"dry_deflection", "dry_pass_fail", "underpressure"}
-    for one in methods().values():
-        assert one.can_prove and one.cannot_prove and one.steps and one.source
-        assert one.cautions(), one.key
-        assert set(one.sittings) <= set(SITTINGS)
-        assert all(seconds > 0 for seconds in one.timers_s.values())
+    assert usual().key == "dry_pass_fail"
+    assert set(SITTINGS) == {one.name for one in keys.SITTINGS} == set(BY_SIZE_CM3)
+    assert {key for key, one in methods().items() if one.wet} == WET
+    assert {key for key, one in methods().items() if one.reads_deflection} == {"dry_deflection"}
+    assert {key for key, one in methods().items() if one.claim.in_water} == WET - {"condensation", "bubble"}
+
+
+def test_every_time_of_a_method_stands_where_it_is_waited_for() -> None:
+    """Raising and releasing 1 minute, holds of 10 and 60, drop 1, filling 5 (ISO 2281 list by second-hand copies)."""
+    told = {
+        key: " | ".join(one.worded((*one.raising, *one.holding, *one.ending.steps)))
+        for key, one in methods().items()
+    }
+    assert not any("{" in text for text in told.values())
+    for key, times in {
+        "dry_deflection": ("Raise to the test pressure within 1 minute",),
+        "water_overpressure": ("within 1 minute. |", "Hold for 10 minutes", "Release within 1 minute"),
+        "shallow_immersion": ("Leave it for 1 hour",),
+        "crown_force": ("for 10 minutes",),
+        "condensation": ("warm, 10 minutes", "wait 1 minute"),
+        "bubble": ("filled, 5 minutes",),
+        "underpressure": ("at the most", "for 5 minutes"),
+    }.items():
+        for words in times:
+            assert words.replace(". |", ".") in told[key], (key, words)
+    assert (
+        "for 25 minutes"
+        in methods()["underpressure"].worded(methods()["underpressure"].holding, hold_s=1500)[0]
+    )
+    assert [duration(s) for s in (1, 45, 60, 90, 3600, 5400)] == [
+        "1 second", "45 seconds", "1 minute", "1.5 minutes", "1 hour", "1.5 hours",
+    ]  # fmt: skip
+
+
+def test_the_least_pressure_has_one_figure() -> None:
+    """Method and caution name the same 0.7 bar below the room, and its push on a 32 mm glass (pressure times area)."""
+    chosen = methods()["underpressure"]
+    assert f"to {UNDERPRESSURE_BAR:g} bar below" in " ".join(chosen.worded(chosen.raising))
+    push_n = UNDERPRESSURE_BAR * 0.1 * math.pi * 32.0**2 / 4.0
+    said = " ".join(caution("under_glass").lines)
+    assert f"{UNDERPRESSURE_BAR:g} bar below lifts a 32 mm glass with {push_n:.0f} N" in said
+
+
+def tables() -> dict[str, dict[str, Any]]:
+    return copy.deepcopy(raw_table("methods"))
+
+
+def entries(table: dict[str, Any]) -> Iterator[tuple[dict[str, Any], str]]:
+    """Every entry of a table, with the table it stands in."""
+    for name, value in list(table.items()):
+        yield table, name
+        if isinstance(value, dict):
+            yield from entries(value)
+
+
+@pytest.mark.parametrize("key", list(methods()))
+def test_a_table_that_lacks_something_is_refused_in_one_line(key: str) -> None:
+    tried = 0
+    assert read(key, tables()[key]) == methods()[key]
+    for n, (_, name) in enumerate(entries(tables()[key])):
+        for spoil in ("gone", "empty", "number"):
+            table = tables()[key]
+            place, _ = list(entries(table))[n]
+            if spoil == "gone":
+                del place[name]
+            else:
+                place[name] = "" if spoil == "empty" else 12.5
+            if name == "usual" and spoil == "gone":
+                continue
+            tried += 1
+            with pytest.raises(OutOfRange) as refused:
+                read(key, table)
+            said = str(refused.value)
+            assert "\n" not in said and said.startswith(f"test method {key}"), (name, said)
+    assert tried > 60
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        ({"colour": "red"}, "colour is not known"),
+        ({"sittings": ["worn"]}, "sittings: known are empty, cased"),
+        ({"needs": ["luck"]}, "needs: known are dry_pass"),
+        ({"pressure": "high"}, "pressure: known are raised"),
+        ({"cautions": ["cellar"]}, "place"),
+        ({"timers": {"hold": 600, "rise": 0}}, "timers: give whole seconds"),
+        ({"timers": {"hold": 600, "rise": 60, "soak": 5}}, "each must stand as {name}"),
+        ({"timers": {"hold": 600}}, "each must stand as {name}"),
+        ({"raising": ["Raise to {deepest} within {rise}."]}, "each must stand as {name}"),
+        ({"hold": "soak"}, "hold: it is the name of no timer"),
+        ({"hold": ""}, "hold: name a timer"),
+        ({"reads_deflection": True}, "hold: name a timer"),
+        ({"needs": []}, "no cased watch meets water"),
+        ({"wet": False}, "claim: it is not wet"),
+        ({"pressure": "none"}, "no marking is tested"),
+    ],
+)  # fmt: skip
+def test_a_table_that_cannot_be_is_refused(change: dict[str, Any], said: str) -> None:
+    with pytest.raises(OutOfRange, match=re.escape(said)) as refused:
+        read("water_overpressure", {**tables()["water_overpressure"], **change})
+    assert "\n" not in str(refused.value)
+
+
+def test_two_usual_methods_are_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    table = tables()
+    table["underpressure"]["usual"] = True
+    monkeypatch.setattr("rules.testing.methods.raw_table", lambda _: table)
+    with pytest.raises(OutOfRange, match="one method, and no more"):
+        methods.__wrapped__()
+
+
+def test_no_method_is_named_in_code() -> None:
+    """What a method is stands in its table: its key is a string nowhere in the Python of the product."""
+    top, met = Path(__file__).resolve().parents[2], 0
+    for path in (path for room in ("rules", "bench", "screens") for path in (top / room).rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if isinstance(node, ast.Constant) and isinstance(node.value, str):
+                met += 1
+                named = [key for key in methods() if "_" in key and re.search(rf"\b{key}\b", node.value)]
+                assert not named and node.value not in methods(), (path, node.value)
+    assert met > 3000
 
 
 def test_permission_over_all_combinations() -> None:

@@ -6,9 +6,13 @@ keeping it.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from pathlib import Path
 
+from rules.testing.leak_curve import LeakCurve, leak_curve
+from rules.testing.leak_fit import fit_leak
+from rules.testing.rig import READINGS, Rig
 from screens import pictures
 from screens.raster import DOTS, Style
 
@@ -62,9 +66,15 @@ def drawn(style: Style) -> Iterator[tuple[str, list[str]]]:
             style=style,
         ),
     )
-    model = [(minute / 10, 10 * (1 - 2 ** (-minute / 15))) for minute in range(51)]
-    readings = [(0.0, 0.0), (1.0, 3.5), (2.0, 6.5), (5.0, 8.8)]
-    yield "leak", pictures.leak_curve(readings, curve=model, limit=6.0, style=style)
+    yield "leak", pictures.leak_picture(leak_of(20.0), style=style)
+
+
+def leak_of(rate_ug_min: float) -> LeakCurve:
+    """The curve of a leak as a gauge of 0.1 um shows it: 2 cm3 at 2 bar, 10 um, read every 50 s for 10 minutes."""
+    times = [50.0 * n for n in range(READINGS)]
+    fall = rate_ug_min / 60.0 / (2.0 * 1188.4 * 2.0)
+    signal = [round(10.0 * math.exp(-fall * time), 1) for time in times]
+    return leak_curve(times, signal, fit_leak(times, signal, Rig(2.0, 0.3, 2.0, 0.1)), unit="um")
 
 
 def all_text() -> str:

@@ -18,7 +18,7 @@ ESSENTIAL = {
     "window narrow": ("too loose", "works", "too tight", "31.90 mm: too tight"),
     "clock": ("12h 33.20", "3h 33.24", "5h 33.22", "0.04 mm"),
     "bar": ("bar 36.00", "33.20 outside", "32.04 bore", "31.84 < now", "chuck"),
-    "leak": ("limit 6", "5 min", "um"),
+    "leak": ("limit", "10 min", "um"),
 }
 
 
@@ -103,7 +103,6 @@ def test_the_window_runs_from_loose_to_tight_whichever_is_larger() -> None:
 
 
 def test_nothing_measured_means_nothing_claimed() -> None:
-    assert pictures.leak_curve([]) == []
     assert "mm" not in "".join(pictures.clock([]))
     assert len(pictures.window_bar(loose=1, tight=2, target=1.5)) == 4
 

@@ -110,3 +110,15 @@ def test_plain_lines_take_the_character_of_their_slope() -> None:
     assert drawn((0, 0), (10, 5)) == {"\\"}
     assert drawn((0, 5), (10, 0)) == {"/"}
     assert drawn((5, 2), (5, 2)) == {"o"}
+
+
+@pytest.mark.parametrize("style", STYLES)
+def test_dashes_run_on_over_the_corners_of_a_curve(style: Style) -> None:
+    """A straight dashed line in sixty parts has the dots of one in a single part: every other two are left out."""
+    whole, parts = Canvas(60.0, 1.0, stretch=True), Canvas(60.0, 1.0, stretch=True)
+    whole.line((0.0, 0.5), (60.0, 0.5), dashed=True)
+    parts.line(*((float(x), 0.5) for x in range(61)), dashed=True)
+    found = [dots(canvas.render(61, 1, style), style) for canvas in (whole, parts)]
+    assert found[0] == found[1]
+    across = DOTS[style][0] * 61
+    assert len(found[0]) == pytest.approx(across / 2, abs=1)

@@ -3,22 +3,25 @@
 from __future__ import annotations
 
 from bench.job.job import Answer
+from bench.job.keys import EMPTY
 from bench.job.steps import Step
-from bench.stages.deflection import READINGS, Set, with_readings
+from bench.stages.deflection import with_readings
+from bench.stages.proving_steps import Setup
+from rules.testing.methods import method
+from rules.testing.rig import READINGS
 
-HOLD = Step(key="empty_hold", stage="verify", kind="timer", title="hold")
 
-
-def steps_until_reading(temperature_c: float, told: str) -> tuple[Step, Step]:
-    """The step that tells the hold, and the first timed reading after it was started with `told` minutes."""
+def steps_until_reading(temperature_c: float, fixed: str) -> tuple[Step, Step]:
+    """The step that starts the hold, and the first timed reading after it was started with `fixed` minutes."""
     given = {
         "empty_volume_exact": ("not measured",),
         "empty_volume": ("large",),
         "empty_gauge_step": ("0.1",),
         "empty_signal_0": ("0.4 um",),
-        "empty_hold": ("start", "2026-03-03T10:49:12+00:00", told),
+        "empty_hold": ("start", "2026-03-03T10:49:12+00:00", fixed),
     }
-    stage = with_readings(Set("empty", 0.5, temperature_c, ()), HOLD, ())
+    setup = Setup(EMPTY, method("dry_deflection"), 0.5, ())
+    stage = with_readings(setup, f"{temperature_c:.0f} C", ())
     step = next(stage)
     hold = step
     for n in range(1, 20):
@@ -33,7 +36,7 @@ def steps_until_reading(temperature_c: float, told: str) -> tuple[Step, Step]:
 def test_a_temperature_changed_after_the_start_does_not_move_the_hold() -> None:
     cold, _ = steps_until_reading(5.0, "100 min")
     warm, _ = steps_until_reading(35.0, "100 min")
-    assert cold.hold_s != warm.hold_s  # the hold told does depend on it
+    assert cold.hold_s != warm.hold_s  # the hold that is planned does depend on it
     minutes = f"{cold.hold_s / 60:.0f} min"
     _, reading = steps_until_reading(35.0, minutes)
     assert reading.opens_after is not None

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from bench.job import keys
 from bench.seals.seal import Section
-from bench.sheet.words import RESULTS, SITTINGS, moment
+from bench.sheet.words import RESULTS, moment
 
 OUTCOMES = {
     "home": "home and level",
@@ -74,9 +75,7 @@ def attempt_text(attempt: dict[str, Any]) -> str:
     tested = ""
     if attempt["tests"]:
         test = attempt["tests"][-1]
-        tested = (
-            f"; last test, {SITTINGS[test['sitting']].lower()}: {RESULTS.get(test['result'], test['result'])}"
-        )
+        tested = f"; last test, {keys.BY_NAME[test['sitting']].title}: {RESULTS.get(test['result'], test['result'])}"
     return f"Ring {attempt['attempt']} before it: {bore}{outcome}{tested}."
 
 

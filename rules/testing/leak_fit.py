@@ -18,10 +18,8 @@ from rules.testing.creep import STIFF_STEPS, after_venting, silent_words, unread
 from rules.testing.gauge import LEAST_READINGS, inward, usable
 from rules.testing.leak_result import Leak
 from rules.testing.line import Line, autocorrelation_factor, fit_line
-from rules.testing.rig import LEAST_HOLD_S, Rig
+from rules.testing.rig import LEAST_HOLD_S, LONGEST_HOLD_S, Rig
 from rules.testing.settling import Settling, settled
-
-__all__ = ["Leak", "fit_leak", "hold_needed_s", "settled"]
 
 GONE = 0.1
 """Below this share of the first reading the air is inside already: a gross leak."""
@@ -29,69 +27,36 @@ MOST_ALLOWANCE = 0.05
 """The signal's own uncertainty eases the hold by at most this share."""
 
 
-def hold_needed_s(
-    *,
-    volume_cm3: float,
-    overpressure_bar: float,
-    signal: float,
-    step: float,
-    temperature_c: float = 20.0,
-    scatter: float = 0.0,
-    readings: int = 21,
-) -> float:
-    """The hold to tell before the test, s.
-
-    It is 10 minutes, or 3 times the time in which a leak at the limit moves the gauge by one step, rounded up to
-    whole minutes; longer where the gauge is known to scatter.
-    A record of 1.5 times counts already (see Leak.hold_needed_s), but leaves one tight watch in six undecided
-    on a coarse gauge. signal: the reading when the pressure has been reached, in the unit of step. scatter:
-    standard deviation of the gauge at rest, 0 when not known. readings: how many will be taken over the hold.
-    Raises OutOfRange for impossible figures.
-    """
-    number("signal", signal, low=1e-9, high=1e9, unit="(gauge)", advice="read the gauge under pressure")
-    number("scatter", scatter, low=0.0, high=signal, unit="(gauge)", advice="less than the signal")
-    number("readings", readings, low=LEAST_READINGS, high=100_000, unit="", advice="read more often")
-    rig = Rig(volume_cm3, 0.0, overpressure_bar, step, temperature_c).checked()
-    return rig.told_hold_s(signal, scatter=scatter, readings=readings)
-
-
 def fit_leak(
     times_s: Sequence[float],
     signal: Sequence[float],
+    rig: Rig,
     *,
-    volume_cm3: float,
-    volume_u_cm3: float,
-    overpressure_bar: float,
-    step: float,
-    temperature_c: float = 20.0,
-    hold_told_s: float | None = None,
+    fixed_hold_s: float | None = None,
     after_venting_reading: float | None = None,
 ) -> Leak:
     """The leak from readings under a held overpressure.
 
     times_s: s since the pressure was reached, rising. signal: the gauge, proportional to the pressure
-    difference; step: its smallest step, same unit. volume_cm3 and its expanded uncertainty (95 %): free inner
-    volume. overpressure in bar, temperature in degrees C. hold_told_s: the hold fixed before the test;
+    difference, in the unit of the rig's step. fixed_hold_s: length of the hold as fixed before the test;
     readings after it do not count. Without it the needed hold follows from the readings themselves.
     after_venting_reading: the gauge once the pressure is off, same sign and unit: creep left in the case
     takes a pass away, an outward bulge makes a silent gauge a gross leak.
     Raises OutOfRange for impossible figures, fewer than 5 readings or times that do not rise.
     """
-    rig = Rig(volume_cm3, volume_u_cm3, overpressure_bar, step, temperature_c).checked()
-    if hold_told_s is not None:
-        number(
-            "hold", hold_told_s, low=LEAST_HOLD_S, high=864_000.0, unit="s", advice="hold at least 10 minutes"
-        )
-    times, readings = usable(times_s, signal, hold_told_s)
-    return _sorted_out(rig, times, readings, hold_told_s, inward(after_venting_reading, signal))
+    if fixed_hold_s is not None:
+        advice = "hold at least 10 minutes"
+        number("hold", fixed_hold_s, low=LEAST_HOLD_S, high=LONGEST_HOLD_S, unit="s", advice=advice)
+    times, readings = usable(times_s, signal, fixed_hold_s)
+    return _sorted_out(rig, times, readings, fixed_hold_s, inward(after_venting_reading, signal))
 
 
 def _sorted_out(
-    rig: Rig, times: list[float], readings: list[float], told_s: float | None, vented: float | None
+    rig: Rig, times: list[float], readings: list[float], fixed_s: float | None, vented: float | None
 ) -> Leak:
     """Silent, dropped out, gross or measurable: each its own way."""
     start = max(readings[:3])
-    hold = told_s if told_s is not None else rig.least_hold_s(max(start, rig.step))
+    hold = fixed_s if fixed_s is not None else rig.least_hold_s(max(start, rig.step))
     unread = unreadable(readings, start=start, step=rig.step)
     if unread:
         return _not_judged(rig, *unread, hold, times, vented)
@@ -102,7 +67,7 @@ def _sorted_out(
         return _not_judged(rig, "dropped_out", dropped, hold, times, vented)
     if gone < len(readings) and (gone < LEAST_READINGS or times[gone - 1] - times[0] < hold):
         return _gross(rig, times, readings, gone, hold)
-    return _doubt_creep(_judged(rig, times[:gone], readings[:gone], told_s), vented, rig.step)
+    return _doubt_creep(_judged(rig, times[:gone], readings[:gone], fixed_s), vented, rig.step)
 
 
 def _doubt_creep(leak: Leak, vented: float | None, step: float) -> Leak:
@@ -167,12 +132,12 @@ def _gross(rig: Rig, times: Sequence[float], readings: Sequence[float], gone: in
     )
 
 
-def _judged(rig: Rig, times: Sequence[float], readings: Sequence[float], told_s: float | None) -> Leak:
+def _judged(rig: Rig, times: Sequence[float], readings: Sequence[float], fixed_s: float | None) -> Leak:
     line = fit_line(times, [math.log(one) for one in readings])
     start, duration = math.exp(line.at(0.0)), times[-1] - times[0]
     rate = (0.0 - line.slope) * rig.scale
     half = rig.half_width(line, signal=start, duration_s=duration)
-    hold = told_s if told_s is not None else _hold_from(rig, line, start, duration)
+    hold = fixed_s if fixed_s is not None else _hold_from(rig, line, start, duration)
     settling = settled(times, readings, overpressure_bar=rig.overpressure_bar, step=rig.step)
     rising = rate + half < 0.0
     later = fit_line(times[len(times) // 2 :], [math.log(one) for one in readings[len(times) // 2 :]])
@@ -195,7 +160,7 @@ def _judged(rig: Rig, times: Sequence[float], readings: Sequence[float], told_s:
 
 
 def _hold_from(rig: Rig, line: Line, start: float, duration_s: float) -> float:
-    """The hold the fitted signal asks for, s.
+    """The shortest hold that counts with the signal as fitted, s.
 
     A record that was long enough for the signal within its own scatter (three standard deviations) counts.
     """
