@@ -22,7 +22,7 @@ from rules.measuring.budget import good_to_mm
 from rules.measuring.instruments import decimals, on_a_wall
 from rules.measuring.reading import HEIGHTS_AGREE_MM
 from rules.ring import Ring
-from rules.sizing.decision import RingDecision, free_diameter_words, ring_decision
+from rules.sizing.decision import FREE_DIAMETER, RingDecision, ring_decision
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -45,7 +45,6 @@ class Fitted:
 
     since: str
     """When it was fitted, UTC text."""
-    decision: RingDecision
 
 
 def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | None]:
@@ -61,7 +60,7 @@ def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | No
         yield from word(NEXT_RING)
         return None
     if outcome[0] == "home":
-        return Fitted(since=outcome[1] if len(outcome) > 1 else "", decision=decision)
+        return Fitted(since=outcome[1] if len(outcome) > 1 else "")
     yield from another_ring(job, shop, decided.ring)
     return None
 
@@ -99,7 +98,7 @@ def wall_step(decided: Decided, places: Places) -> Step:
         places=places,
         gauge=Gauge(thinnest, thickest, decided.ring.wall_mm, ("loose", "works", "tight")),
         rests_on=("part", "dress", keys.ATTEMPT, keys.RING, keys.MEASURE_AGAIN),
-        why=f"What seals is wall minus gap. {free_diameter_words()}",
+        why=f"What seals is wall minus gap. {FREE_DIAMETER}",
         how=(
             "Ball anvil inside, light touch, at four places a quarter of a turn apart.",
             "Mark the first place with a pencil dot.",
@@ -126,6 +125,7 @@ def height_step(ring: Ring, decision: RingDecision, walls: Words) -> Step:
 def press_check(job: Job, decision: RingDecision, decided: Decided) -> Step:
     """The check before pressing, with the order of fitting in front of the person."""
     live = (keys.ATTEMPT, keys.RING, keys.RING_HEIGHT)
+    dial_ring = job.newest(keys.DIAL_RING)
     pressed = job.fresh(keys.FIT_OUTCOME, (*live, keys.FIT_READY))
     return Step(
         key=keys.FIT_READY,
@@ -134,7 +134,7 @@ def press_check(job: Job, decision: RingDecision, decided: Decided) -> Step:
         title="Before the press: how do the dies stand?",
         say=(
             "CHECK  the dial ring or spacer is in."
-            if job_has_dial_ring(job)
+            if dial_ring and dial_ring.word == "yes"
             else "Dust wiped; no dial ring in this case.",
             "Ring in, chamfer towards the glass, seated all round.",
             "Glass: coated side in, lens over the date, inside clean.",
@@ -177,12 +177,6 @@ def pressed_section(decided: Decided) -> Picture:
             ("pressed", 1.0),
         ),
     )
-
-
-def job_has_dial_ring(job: Job) -> bool:
-    """Whether a loose dial ring or spacer was found under the glass."""
-    answer = job.newest(keys.DIAL_RING)
-    return answer is not None and answer.word == "yes"
 
 
 def fit_outcome(decision: RingDecision, walls_mm: Sequence[float]) -> Step:

@@ -48,7 +48,6 @@ PRESSED = ("front", "behind")
 class Measured:
     """What the seat and the glass measure, in mm as read at `temperature_c`; the sizing brings them to 20 C."""
 
-    hold: str
     old_paint: bool
     seat: Summary
     glass: Summary
@@ -68,8 +67,7 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     paint = yield from luminous_paint()
     if paint == "stopped":
         return None
-    hold = yield from bench_check()
-    if hold is None:
+    if not (yield from bench_check()):
         return None
     temperature = yield from figure(TEMPERATURE)
     seat = yield from seat_measured(shop)
@@ -82,7 +80,6 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     edge = yield from figure_if(GLASS_EDGE, "not measured")
     gap_keys = (keys.TEMPERATURE, *seat.keys, keys.GLASS_WAY, *glass_readings.keys)
     return Measured(
-        hold=hold,
         old_paint=paint != "none",
         seat=seat.size,
         glass=glass,
@@ -109,17 +106,14 @@ def luminous_paint() -> Stage[str]:
     return paint if go == "go" else "stopped"
 
 
-def bench_check() -> Stage[str | None]:
-    """State of the seat and the way the glass is held; None when this ring is not the answer."""
+def bench_check() -> Stage[bool]:
+    """State of the seat and the way the glass is held; False when this ring is not the answer."""
     state = yield from word(BENCH)
     if state in NOT_THIS_RING:
         yield from word(not_this_ring(state, "bench"))
-        return None
+        return False
     hold = yield from word(HOLD)
-    if hold in PRESSED:
-        return hold
-    anyway = yield from word(not_this_ring(hold, "hold"))
-    return "front" if anyway == "anyway" else None
+    return hold in PRESSED or (yield from word(not_this_ring(hold, "hold"))) == "anyway"
 
 
 def seat_depth(consequence: Words) -> Stage[float]:
