@@ -87,7 +87,7 @@ def measured_ring(shop: Shop, decided: Decided) -> Stage[tuple[RingDecision, Rea
     return decision, walls
 
 
-def wall_step(decided: Decided, places: Places) -> Step:
+def wall_step(decided: Decided, mask: Places) -> Step:
     """One reading of the wall."""
     thinnest, thickest = decided.band.walls_mm(decided.gap.mm)
     return Step(
@@ -95,7 +95,7 @@ def wall_step(decided: Decided, places: Places) -> Step:
         stage="verify",
         kind="number",
         title="Wall of the ring at place {place}",
-        places=places,
+        places=mask,
         gauge=Gauge(thinnest, thickest, decided.ring.wall_mm, ("loose", "works", "tight")),
         rests_on=("part", "dress", keys.ATTEMPT, keys.RING, keys.MEASURE_AGAIN),
         why=f"What seals is wall minus gap. {FREE_DIAMETER}",
