@@ -15,7 +15,7 @@ from rules.measuring import budget
 from rules.measuring.student import coverage_factor
 
 DIAMETERS_AGREE_MM = 0.20
-"""Two readings of a diameter agree within this: what lies inside is ovality and spread (own judgement)."""
+"""Two readings of a diameter agree within this: what lies inside is ovality and scatter (own judgement)."""
 HEIGHTS_AGREE_MM = 0.05
 """The same for walls, heights and thicknesses (own judgement)."""
 CLOCK = ("12", "3", "1:30", "4:30", "6", "9", "7:30", "10:30")
@@ -30,7 +30,7 @@ class Agreement:
     used: tuple[int, ...]
     """The largest group of readings that agree."""
     struck: tuple[int, ...]
-    """Odd ones that nothing else matches, once others agree."""
+    """Readings that no other one agrees with, once others agree."""
     settled: bool
     """True when two or more agree and no other group is as large."""
     difference_mm: float | None

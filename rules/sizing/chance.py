@@ -27,9 +27,9 @@ def _even_steps(step: float, count: int) -> tuple[tuple[float, float], ...]:
 
 
 _HEIGHTS = _even_steps(0.2, 22)
-"""For limits that run steeply with the height and cut others off."""
+"""For limits that depend steeply on the height and cut others off."""
 _FEW_HEIGHTS = _even_steps(0.6, 7)
-"""Enough to find the best wall."""
+"""Few, but enough to find the best wall."""
 _MATTERS = 0.05
 """A height that moves a limit by less than this part of the landing spread is not followed."""
 _ONE: tuple[tuple[float, float], ...] = ((0.0, 1.0),)
@@ -39,7 +39,7 @@ _GOLDEN = (math.sqrt(5.0) - 1.0) / 2.0
 _HALF = math.sqrt(0.5)
 _LEAST_HEIGHT_MM = 0.05
 _LEAST_RUN = 1e-9
-"""Keeps a limit that does not run with the gap at all from dividing by nothing."""
+"""Keeps from dividing by zero where a limit does not depend on the gap."""
 _CLOSE_MM = 2e-5
 """How closely the best wall is found: far under a step of any lathe."""
 
@@ -70,7 +70,7 @@ def _below(z: float) -> float:
 
 
 class Landing:
-    """The limits made straight once, so that many walls can be asked.
+    """The limits linearised once, so that the chance of many walls can be computed.
 
     `least_mm` and `most_mm` are the walls that bind at the gap and height as measured; limits that stay out
     of reach of them at any likely height are left out.

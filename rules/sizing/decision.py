@@ -84,9 +84,8 @@ def _words(decision: str, squeeze: float, half: float, band: Band, better: str |
     return f"{read} Undecided; measuring {what} better would help. Go on: the press will tell."
 
 
-def free_diameter_words() -> str:
-    """Why the diameter of the free ring is not asked."""
-    return (
-        "The free ring is not measured across: it bends by millimetres under a newton. "
-        "What seals is wall minus gap, so the wall is measured."
-    )
+FREE_DIAMETER = (
+    "The free ring is not measured across: it bends by millimetres under a newton. "
+    "What seals is wall minus gap, so the wall is measured."
+)
+"""Why the diameter of the free ring is not asked."""

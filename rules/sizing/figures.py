@@ -5,10 +5,10 @@ Invariant: every name is always there; None where a figure is not known.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
-from rules.sizing.fit import Fit, Force, Yielded
+from rules.sizing.fit import Force, Yielded
 from rules.sizing.sizing import Sizing
 
 RING = ("outside_diameter_mm", "bore_mm", "height_mm", "wall_mm", "chamfer_mm", "lower_chamfer_mm")
@@ -79,23 +79,23 @@ def _plain(value: Any) -> Any:
     if isinstance(value, Force):
         return {"low": _plain(value.low), "mid": _plain(value.mid), "high": _plain(value.high)}
     if isinstance(value, Yielded):
-        return {name: _plain(getattr(value, name)) for name in YIELDED}
+        return _named(value, YIELDED)
     return [_plain(one) for one in value]
 
 
-def fit_tree(fit: Fit) -> dict[str, Any]:
-    """The figures of a fit by name."""
-    return {name: _plain(getattr(fit, name)) for name in FIT}
+def _named(of: object, names: Sequence[str]) -> dict[str, Any]:
+    """The figures of one part by name."""
+    return {name: _plain(getattr(of, name)) for name in names}
 
 
 def tree(sizing: Sizing) -> dict[str, Any]:
     """The whole answer as nested plain data."""
     return {
-        "ring": {name: _plain(getattr(sizing.ring, name)) for name in RING},
-        "fit": fit_tree(sizing.fit),
-        "window": {name: _plain(getattr(sizing.window, name)) for name in WINDOW},
-        "thumb": {name: _plain(getattr(sizing.thumb, name)) for name in THUMB},
-        "glass": {name: _plain(getattr(sizing.glass, name)) for name in GLASS},
+        "ring": _named(sizing.ring, RING),
+        "fit": _named(sizing.fit, FIT),
+        "window": _named(sizing.window, WINDOW),
+        "thumb": _named(sizing.thumb, THUMB),
+        "glass": _named(sizing.glass, GLASS),
         "budget": [
             {"name": one.name, "u_um": _plain(1000.0 * one.u_mm), "share": _plain(one.share)}
             for one in sizing.resolved.budget.components

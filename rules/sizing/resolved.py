@@ -81,20 +81,26 @@ def _usual(question: SizingQuestion) -> tuple[_Usual, list[str]]:
 
 def _taken_for_granted(question: SizingQuestion) -> list[str]:
     """What was left out or made simpler, in words."""
-    said = []
     away = question.temperature_c is not None and abs(question.temperature_c - REFERENCE_C) > 0.5
-    if away and None in (question.case_metal, question.glass_material):
-        said.append("sizes not brought to 20 C where the material is not known")
-    if question.ring_offset_mm is None and question.case_height_mm is not None:
-        said.append("ring at mid-height of the metal round it")
-    if question.rigid:
-        said.append("walls and glass rigid: model figures are upper bounds")
-    elif None not in (question.case_metal, question.case_wall_mm, question.case_height_mm) and None in (
-        question.glass_material,
-        question.glass_thickness_mm,
-    ):
-        said.append("glass rigid (material or thickness not given)")
-    return said
+    case = question.case_metal, question.case_wall_mm, question.case_height_mm
+    rows = (
+        (
+            away and None in (question.case_metal, question.glass_material),
+            "sizes not brought to 20 C where the material is not known",
+        ),
+        (
+            question.ring_offset_mm is None and question.case_height_mm is not None,
+            "ring at mid-height of the metal round it",
+        ),
+        (question.rigid, "walls and glass rigid: model figures are upper bounds"),
+        (
+            not question.rigid
+            and None not in case
+            and None in (question.glass_material, question.glass_thickness_mm),
+            "glass rigid (material or thickness not given)",
+        ),
+    )
+    return [words for due, words in rows if due]
 
 
 def _at_20(size_mm: float, cte: float | None, temperature_c: float) -> float:

@@ -100,8 +100,6 @@ def size(question: SizingQuestion) -> Sizing:
             domed=question.glass_domed,
         ),
         thumb=rules_of_thumb(joint.gap_mm, outside_mm=made.outside_diameter_mm),
-        warnings=advice.warnings(
-            resolved, made, fit, feasible=window.feasible, off_words=window.off_words(made.bore_mm)
-        ),
+        warnings=advice.warnings(resolved, made, fit, window),
         resolved=resolved,
     )

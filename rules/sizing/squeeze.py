@@ -9,7 +9,7 @@ import math
 from dataclasses import dataclass
 
 from rules import limits
-from rules.checks import number, plain
+from rules.checks import numbers, plain
 
 
 def gap_mm(*, case_bore_mm: float, glass_mm: float) -> float:
@@ -59,14 +59,10 @@ class Band:
     high_pct: float = 100.0 * limits.MOST_SQUEEZE
 
     def __post_init__(self) -> None:
-        number("upper limit of the squeeze", self.high_pct, low=0.0, high=50.0, unit="%", advice="")
-        number(
-            "lower limit of the squeeze",
-            self.low_pct,
-            low=0.0,
-            high=self.high_pct,
-            unit="%",
-            advice="give it under the upper one",
+        numbers(
+            ("upper limit of the squeeze", self.high_pct, 0.0, 50.0, "%"),
+            ("lower limit of the squeeze", self.low_pct, 0.0, self.high_pct, "%"),
+            advice="give the lower one under the upper one",
         )
 
     @property

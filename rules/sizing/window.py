@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from rules.checks import hundredth
 from rules.ring import RingSizes
-from rules.sizing import advice, chance
+from rules.sizing import chance, remedies
 from rules.sizing.demands import ends, wall_limits
 from rules.sizing.resolved import Resolved
 from rules.sizing.squeeze import Band, squeeze_pct
@@ -111,10 +111,10 @@ def window_of(resolved: Resolved, made: RingSizes) -> Window:
         shut = _with_chances(shut, landing, made, gap)
         if least <= most:
             window = _opened(shut, landing, made.outside_diameter_mm, (least, most), resolved)
-            poor = window.best_chance < advice.POOR_CHANCE
-            helps = advice.measure_better(resolved, (tighter.relief, looser.relief)) if poor else ()
+            poor = window.best_chance < remedies.POOR_CHANCE
+            helps = remedies.measure_better(resolved, (tighter.relief, looser.relief)) if poor else ()
             return replace(window, help=helps)
-    return replace(shut, help=advice.what_helps(demands, height, (looser.words, tighter.words)))
+    return replace(shut, help=remedies.what_helps(demands, height, (looser.words, tighter.words)))
 
 
 def _with_chances(shut: Window, landing: chance.Landing, made: RingSizes, gap: float) -> Window:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from rules.checks import OutOfRange
-from rules.sizing.decision import free_diameter_words, ring_decision
+from rules.sizing.decision import ring_decision
 from rules.sizing.next_ring import next_ring
 from rules.sizing.squeeze import Band
 
@@ -54,10 +54,6 @@ def test_a_band_that_cannot_be_is_refused(ends: tuple[float, float]) -> None:
 def test_a_bore_off_centre_is_said() -> None:
     found = ring_decision(walls_mm=[0.52, 0.55, 0.58, 0.55], wall_u_mm=0.004, gap_mm=0.50, gap_u_mm=0.006)
     assert "differs by 0.060 mm round the ring: the bore is not central" in found.words
-
-
-def test_why_the_free_diameter_is_not_asked() -> None:
-    assert "bends" in free_diameter_words()
 
 
 def test_too_easy_makes_the_wall_thicker() -> None:

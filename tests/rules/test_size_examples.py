@@ -32,6 +32,7 @@ MODULES = (
         "rules.sizing.window",
         "rules.sizing.sizing",
         "rules.sizing.advice",
+        "rules.sizing.remedies",
         "rules.sizing.why",
     ],
     *["rules.sizing.figures", "rules.turning.plug", "bench.units"],

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from bench.shop.shop import built_in
 from rules.checks import OutOfRange
+from rules.measuring.budget import good_to_mm
+from rules.measuring.instruments import decimals, in_a_bore, on_a_wall
 from rules.measuring.reading import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM, judge, summarise
+from rules.sizing.squeeze import Gap
 
 
 @pytest.mark.parametrize(
@@ -96,3 +102,23 @@ def test_positions_must_go_with_readings() -> None:
         summarise([33.2, 33.3], limit_of_error_mm=0.02, resolution_mm=0.01, positions=["12"])
     with pytest.raises(OutOfRange, match="none given"):
         summarise([], limit_of_error_mm=0.02, resolution_mm=0.01)
+
+
+def test_a_calliper_reads_worse_in_a_bore_and_a_wall_wants_a_ball_micrometer() -> None:
+    calliper, micrometer, ball = built_in().instruments
+    assert (in_a_bore(calliper).limit_of_error_mm, in_a_bore(micrometer)) == (0.035, micrometer)
+    worse = replace(calliper, limit_of_error_mm=0.05)
+    assert in_a_bore(worse) == worse
+    assert on_a_wall([calliper, micrometer, ball]) == ball
+    assert on_a_wall([calliper, micrometer]).limit_of_error_mm == 0.02
+    assert [decimals(tool) for tool in (calliper, micrometer)] == [2, 3]
+
+
+def test_a_limit_of_error_alone_as_expanded_uncertainty() -> None:
+    """GUM 4.3.7: a rectangular distribution of half width 0.02 has u = 0.02 / root 3 = 0.01155; times 1.96."""
+    assert good_to_mm(0.02) == pytest.approx(0.02263, abs=5e-6)
+
+
+def test_the_gap_is_half_of_two_diameters_and_so_is_its_uncertainty() -> None:
+    gap = Gap(case_bore_mm=33.20, case_bore_u_mm=0.04, glass_mm=32.14, glass_u_mm=0.03)
+    assert (gap.mm, gap.u_mm) == pytest.approx((0.53, 0.025))

@@ -213,3 +213,17 @@ def test_hold_against_underpressure() -> None:
     for bar, newtons in ((0.7, 56), (3.0, 241)):
         load = push_line_load(pressure_bar=bar, glass_mm=32.0, friction=0.2)
         assert 0.2 * load * 3.14159 * 32.0 == pytest.approx(limits.HOLD_TIMES * newtons, rel=0.006)
+
+
+def test_a_question_is_checked_when_it_is_made_and_not_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Also where the window is shut and changes are tried; a value out of range never becomes a question."""
+    with pytest.raises(OutOfRange, match="friction"):
+        replace(CASED, friction=0.7)
+    shut = replace(CASED, press_force_n=900)
+
+    def again(name: str, value: float | None) -> float:
+        raise AssertionError(f"{name} is checked again: {value}")
+
+    monkeypatch.setattr(limits, "within", again)
+    monkeypatch.setattr(limits, "within_or_none", again)
+    assert "a stronger press" in size(shut).window.help

@@ -24,7 +24,7 @@ from rules.measuring.budget import good_to_mm
 from rules.measuring.instruments import decimals, on_a_wall
 from rules.measuring.reading import HEIGHTS_AGREE_MM
 from rules.ring import Ring
-from rules.sizing.decision import RingDecision, free_diameter_words, ring_decision
+from rules.sizing.decision import FREE_DIAMETER, RingDecision, ring_decision
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -81,7 +81,7 @@ def measured_ring(shop: Shop, decided: Decided) -> Stage[tuple[RingDecision, Rea
     return decision, walls
 
 
-def wall_step(decided: Decided, places: Places) -> Step:
+def wall_step(decided: Decided, mask: Places) -> Step:
     """One reading of the wall."""
     thinnest, thickest = decided.band.walls_mm(decided.gap.mm)
     return Step(
@@ -89,10 +89,10 @@ def wall_step(decided: Decided, places: Places) -> Step:
         stage="verify",
         kind="number",
         title="Wall of the ring at place {place}",
-        places=places,
+        places=mask,
         gauge=Gauge(thinnest, thickest, decided.ring.wall_mm, ("loose", "works", "tight")),
         rests_on=("part", "dress", keys.ATTEMPT, keys.RING, keys.MEASURE_AGAIN),
-        why=f"What seals is wall minus gap. {free_diameter_words()}",
+        why=f"What seals is wall minus gap. {FREE_DIAMETER}",
         how=(
             "Ball anvil inside, light touch, at four places a quarter of a turn apart.",
             "Mark the first place with a pencil dot.",
@@ -119,6 +119,7 @@ def height_step(ring: Ring, decision: RingDecision, walls: Words) -> Step:
 def press_check(job: Job, decision: RingDecision, decided: Decided) -> Step:
     """The check before pressing, with the order of fitting in front of the person."""
     live = (keys.ATTEMPT, keys.RING, keys.RING_HEIGHT)
+    dial_ring = job.newest(keys.DIAL_RING)
     pressed = job.fresh(keys.FIT_OUTCOME, (*live, keys.FIT_READY))
     return Step(
         key=keys.FIT_READY,
@@ -127,7 +128,7 @@ def press_check(job: Job, decision: RingDecision, decided: Decided) -> Step:
         title="Before the press: how do the dies stand?",
         say=(
             "CHECK  the dial ring or spacer is in."
-            if job_has_dial_ring(job)
+            if dial_ring and dial_ring.word == "yes"
             else "Dust wiped; no dial ring in this case.",
             "Ring in, chamfer towards the glass, seated all round.",
             "Glass: coated side in, lens over the date, inside clean.",
@@ -170,12 +171,6 @@ def pressed_section(decided: Decided) -> Picture:
             ("pressed", 1.0),
         ),
     )
-
-
-def job_has_dial_ring(job: Job) -> bool:
-    """Whether a loose dial ring or spacer was found under the glass."""
-    answer = job.newest(keys.DIAL_RING)
-    return answer is not None and answer.word == "yes"
 
 
 def fit_outcome(decision: RingDecision, walls_mm: Sequence[float]) -> Step:

@@ -44,7 +44,6 @@ PRESSED = ("front", "behind")
 class Measured:
     """What the seat and the glass measure, in mm as read at `temperature_c`; the sizing brings them to 20 C."""
 
-    hold: str
     seat: Summary
     glass: Summary
     seat_depth_mm: float
@@ -61,8 +60,7 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     """Ask what is to be measured; None when a plastic ring is not the answer."""
     for step in (OLD_RING, DIAL_RING):
         yield from word(step)
-    hold = yield from bench_check()
-    if hold is None:
+    if not (yield from bench_check()):
         return None
     temperature = yield from figure(TEMPERATURE)
     seat = yield from seat_measured(shop)
@@ -75,7 +73,6 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     edge = yield from figure_if(GLASS_EDGE, "not measured")
     gap_keys = (keys.TEMPERATURE, *seat.keys, keys.GLASS_WAY, *glass_readings.keys)
     return Measured(
-        hold=hold,
         seat=seat.size,
         glass=glass,
         seat_depth_mm=depth,
@@ -86,17 +83,14 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     )
 
 
-def bench_check() -> Stage[str | None]:
-    """State of the seat and the way the glass is held; None when this ring is not the answer."""
+def bench_check() -> Stage[bool]:
+    """State of the seat and the way the glass is held; False when this ring is not the answer."""
     state = yield from word(BENCH)
     if state in NOT_THIS_RING:
         yield from word(not_this_ring(state, "bench"))
-        return None
+        return False
     hold = yield from word(HOLD)
-    if hold in PRESSED:
-        return hold
-    anyway = yield from word(not_this_ring(hold, "hold"))
-    return "front" if anyway == "anyway" else None
+    return hold in PRESSED or (yield from word(not_this_ring(hold, "hold"))) == "anyway"
 
 
 def seat_depth(consequence: Words) -> Stage[float]:

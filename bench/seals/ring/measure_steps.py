@@ -188,5 +188,5 @@ TEMPERATURE = Step(
     places=Places(2, 0, "C", 5.0, 40.0),
     usual="20 C",
     optional=True,
-    why="Diameters are brought to 20 degrees, where drawings are true (ISO 1), as far as the materials are known.",
+    why="Diameters are brought to 20 C, the reference temperature (ISO 1), where the materials are known.",
 )

@@ -100,7 +100,7 @@ def summary(taken: Readings, tool: Instrument) -> Summary:
         taken.used_mm,
         limit_of_error_mm=tool.limit_of_error_mm,
         resolution_mm=tool.resolution_mm,
-        positions=[taken.places[place] for place in taken.agreement.used],
+        positions=[taken.places[index] for index in taken.agreement.used],
     )
 
 

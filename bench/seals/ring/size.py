@@ -112,11 +112,8 @@ def surroundings(shop: Shop) -> Stage[Around]:
     if metal != "not_known":
         wall = yield from figure(CASE_WALL)
         height = yield from figure(CASE_HEIGHT)
-    offset = yield from figure(OFFSET)
-    friction = yield from figure(FRICTION)
+    offset, friction = (yield from figure(OFFSET)), (yield from figure(FRICTION))
     glass = yield from word(glass_step(shop))
-    thickness = yield from figure_if(GLASS_THICKNESS, "not measured")
-    against = yield from word(AGAINST_OLD)
     return Around(
         plastic=plastic,
         metal=None if metal == "not_known" else metal,
@@ -125,8 +122,8 @@ def surroundings(shop: Shop) -> Stage[Around]:
         offset_mm=offset,
         friction=friction,
         glass=None if glass == "not_known" else glass,
-        glass_thickness_mm=thickness,
-        glass_against_old=against,
+        glass_thickness_mm=(yield from figure_if(GLASS_THICKNESS, "not measured")),
+        glass_against_old=(yield from word(AGAINST_OLD)),
     )
 
 
