@@ -177,6 +177,7 @@ def temperature_step(sitting: Sitting) -> Step:
         places=Places(2, 0, "C", 5.0, 40.0),
         usual="unknown",
         optional=True,
+        rests_on=(keys.FIT_OUTCOME,),
         why="Air expands with warmth: a watch that warms up during the hold reads like a leak.",
     )
 

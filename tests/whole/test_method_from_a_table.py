@@ -19,6 +19,7 @@ from rules.cautions import for_place
 from rules.testing.method_table import duration
 from rules.testing.methods import methods
 from screens import pictures
+from tests.whole.places import SHORTEST
 from tests.whole.repairer import Repairer, fresh
 from tests.whole.seen import read
 
@@ -215,6 +216,17 @@ def test_a_gauge_is_read_at_any_pressure_that_a_tester_reaches() -> None:
     )
     assert repairer.step.title.startswith("PASS")
     assert [one.value for one in repairer.bench.entries if one.key == "empty_pressure"] == ["25.0 bar"]
+
+
+def test_a_temperature_is_not_carried_over_to_the_test_of_another_ring() -> None:
+    repairer = fresh().on_to("empty_hold")
+    repairer.pick("usual")
+    repairer.pick_key("empty_temperature")
+    repairer.give("12")
+    repairer.on_to("empty_result")
+    assert "temperature 12 C" in repairer.step.choices[0].with_it
+    repairer.on_to("ring", {"empty_result": "fail", **SHORTEST, "empty_found": "ring"}).on_to("empty_result")
+    assert "temperature unknown" in repairer.step.choices[0].with_it
 
 
 def test_the_picture_of_the_readings_has_its_limit() -> None:
