@@ -7,7 +7,7 @@ words, none as an exception.
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -20,7 +20,6 @@ from bench.desk.desk import (
     Effect,
     Glance,
     Glanced,
-    JobRow,
     Listed,
     Open,
     Opened,
@@ -32,14 +31,12 @@ from bench.desk.desk import (
 )
 from bench.desk.token import Token
 from bench.file.disk import REAL, Disk
-from bench.file.entry import FILE_LIMIT
 from bench.file.listing import names
 from bench.file.plain import CannotOpen, NotSaved, cause
-from bench.file.slug import number_of
-from bench.file.store import JOBS, Session, create, open_session
+from bench.file.store import JOBS, Session, create, open_session, random_id
 from bench.folder import shop_in
+from bench.job_list import glanced
 from bench.refusal import Refused
-from bench.summary import glance
 from bench.version import MADE_BY
 
 if TYPE_CHECKING:
@@ -73,12 +70,14 @@ class Workbench:
         disk: Disk = REAL,
         chance: Random | None = None,
         wall: Callable[[], str] = wall_now,
+        new_id: Callable[[], str] = random_id,
     ) -> None:
         self.folder = folder
         self.session: Session | None = None
         self._disk = disk
         self._chance = chance
         self._wall = wall
+        self._new_id = new_id
 
     def carry_out(self, effects: Sequence[Effect]) -> list[Arrival]:
         """Carry out effects in order; what came of them, as tokens."""
@@ -105,7 +104,7 @@ class Workbench:
             case Open():
                 return [self._open(self.folder / JOBS / effect.file), *self._notice()]
             case Glance():
-                return [Glanced(self._glances(effect.names))]
+                return [Glanced(glanced(self.folder, effect.names))]
             case Start():
                 return [self._start(effect)]
             case Close():
@@ -141,7 +140,9 @@ class Workbench:
         self.close()
         number = int(effect.number) if effect.number else None
         shop_in(self.folder)  # a wrong shop file is refused before a job is begun
-        self.session = create(self.folder, number=number, made_by=MADE_BY, disk=self._disk)
+        self.session = create(
+            self.folder, number=number, made_by=MADE_BY, disk=self._disk, new_id=self._new_id
+        )
         return self._opened()
 
     def _open(self, path: Path, *, sample: bool = False) -> Opened:
@@ -190,7 +191,7 @@ class Workbench:
         from bench.job.job import replay
         from bench.sheet.data import sheet_data
         from bench.sheet.text import sheet_lines
-        from bench.stages import walk
+        from bench.stages.whole import walk
 
         session = self.session
         assert session is not None and session.head is not None
@@ -204,42 +205,13 @@ class Workbench:
     def listed(self, visible: int = 17) -> Listed:
         """The list of jobs: all names, and a glance at the newest."""
         found = tuple(path.name for path in names(self.folder))
-        return Listed(found, self._glances(found[:visible]))
-
-    def _glances(self, found: Sequence[str]) -> tuple[JobRow, ...]:
-        return tuple(glance_at(self.folder / JOBS / name) for name in found)
+        return Listed(found, glanced(self.folder, found[:visible]))
 
     def close(self) -> None:
         """Close the session file that is open."""
         if self.session is not None:
             self.session.close()
             self.session = None
-
-
-def glance_at(path: Path) -> JobRow:
-    """What a few blocks of a session file say."""
-    try:
-        with path.open("rb") as file:
-            said = glance(file.read(FILE_LIMIT))
-    except OSError as error:
-        said = {"waiting_for": cause(error)}
-    return job_row(path.name, said)
-
-
-def job_row(name: str, said: Mapping[str, str]) -> JobRow:
-    """A row of the list of jobs from what a file says of itself."""
-    number = number_of(name)
-    return JobRow(
-        number=str(number) if number is not None else name,
-        file=name,
-        watch=clean(said.get("watch", "")),
-        stage=said.get("stage", ""),
-        step=said.get("step", ""),
-        waiting_for=said.get("waiting_for", ""),
-        since=said.get("since", ""),
-        attempt=int(said.get("attempt", "1") or 1),
-        finished=bool(said.get("finished")),
-    )
 
 
 def copy_of_sample() -> Path:

@@ -9,7 +9,7 @@ import math
 from collections.abc import Collection, Mapping, Sequence
 from typing import TypeVar
 
-Entry = TypeVar("Entry")
+Item = TypeVar("Item")
 _NOISE_MM = 1e-9
 """Of sums in floating point."""
 
@@ -109,6 +109,6 @@ def one_of(name: str, word: str, words: Collection[str]) -> str:
     return word
 
 
-def known(name: str, key: str, table: Mapping[str, Entry]) -> Entry:
+def known(name: str, key: str, table: Mapping[str, Item]) -> Item:
     """The entry `key` of a table; raises OutOfRange with the list of keys when it is not there."""
     return table[one_of(name, key, table)]

@@ -52,6 +52,8 @@ OVAL_MM = 0.08
 
 SHORT_EDGE_MM = 0.6
 """A straight edge of the glass shorter than this warns (own judgement)."""
+USUAL_SEAT_DEPTH_MM = (0.6, 3.5)
+"""A seat of another depth is out of the ordinary and measured twice (own judgement)."""
 OUTSIDE_OFF_MM = 0.05
 """An outside further than this from the seat warns (own judgement)."""
 
@@ -77,6 +79,8 @@ RANGES: dict[str, tuple[float, float, str]] = {
     "temperature": (-20.0, 60.0, "C"),
     "support diameter": (3.0, 80.0, "mm"),
     "case yield": (20.0, 2000.0, "MPa"),
+    "lathe step": (0.0005, 0.5, "mm"),
+    "height spread": (0.0, 0.2, "mm"),
 }
 """Lowest and highest value that is taken, and the unit."""
 
@@ -90,6 +94,11 @@ def within(name: str, value: float) -> float:
 def within_or_none(name: str, value: float | None) -> float | None:
     """The same for a value that may be unknown."""
     return None if value is None else within(name, value)
+
+
+def no_more(name: str, value: float) -> float:
+    """The value, cut down to the highest that is taken."""
+    return min(value, RANGES[name][1])
 
 
 def under(name: str, value: float, other: str, limit: float) -> None:

@@ -13,9 +13,9 @@ from typing import TextIO
 
 from bench.clean import clean
 from bench.desk import everything
-from bench.desk.answering import PAGEFUL
 from bench.desk.desk import Desk, Effect, Open
 from bench.desk.keys import meaning
+from bench.desk.pages import PAGEFUL
 from bench.desk.token import Leave, Token
 from bench.desk.update import Arrival, update
 from bench.job.steps import Step

@@ -10,9 +10,33 @@ import os
 import pytest
 from hypothesis import settings
 
+from tests.house import beside
+
 settings.register_profile("steady", derandomize=True, deadline=None)
 settings.register_profile("drawn", deadline=None)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "steady"))
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """What is timed comes first, alone; the checks that run beside the other tests are awaited last."""
+    items.sort(key=lambda item: -1 if item.get_closest_marker("alone") else awaited(item))
+
+
+def awaited(item: pytest.Item) -> bool:
+    """Whether a test only waits for a program that runs beside the others."""
+    return getattr(item, "originalname", "") == "test_check"
+
+
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    """Begin the checks that were asked for, once nothing is timed any more."""
+    if item.get_closest_marker("alone") is None:
+        for one in filter(awaited, item.session.items):
+            beside.begin(one.callspec.params["name"])  # type: ignore[attr-defined]
+
+
+def pytest_unconfigure() -> None:
+    """Nothing is left running."""
+    beside.end()
 
 
 @pytest.fixture(autouse=True)

@@ -19,11 +19,11 @@ from screens.pages.frame import Look
 from screens.theme import styles
 from screens.view import view
 from tests.whole.hands import lines
-from tests.whole.scripts import STRAIGHT, answers
+from tests.whole.scripts import STRAIGHT, straight
 
 TARGET = Path(__file__).resolve().parent.parent / "sample_sessions" / "pictures"
-STAGES = {"measure": (7, "353"), "size": (9, ""), "cut": (26, "072"), "verify": (36, "60")}
-"""Name of each picture: how many answers are given before it, and what is being typed."""
+STAGES = {"measure": "glass_2", "size": "ring", "cut": "wall_reading", "verify": "wall_4"}
+"""Name of each picture: the step it shows; the answer of the script is typed but for its last key."""
 FRAME = """<svg xmlns="http://www.w3.org/2000/svg" xml:space="preserve"
  viewBox="0 0 {terminal_width} {terminal_height}">
 <style>
@@ -37,11 +37,12 @@ text {{ font-family: "DejaVu Sans Mono", Menlo, Consolas, monospace; font-size: 
 """
 
 
-def desk_at(count: int, typed: str) -> Desk:
-    """The desk of the straight job after some answers, with something typed."""
+def desk_at(key: str) -> Desk:
+    """The desk of the straight job at a step, with its answer being typed."""
     with tempfile.TemporaryDirectory() as folder:
-        desk, _ = lines(Path(folder), answers(STRAIGHT)[:count])
-    return replace(desk, line=Line(typed), columns=80, rows=24, message="")
+        desk, _ = lines(Path(folder), [straight(until=key)])
+    typing = dict(STRAIGHT).get(key, "")[:-1]
+    return replace(desk, line=Line(typing), columns=80, rows=24, message="")
 
 
 def picture(desk: Desk) -> str:
@@ -59,9 +60,9 @@ def picture(desk: Desk) -> str:
 def main() -> None:
     """Write the four pictures."""
     TARGET.mkdir(parents=True, exist_ok=True)
-    for name, (count, typed) in STAGES.items():
+    for name, key in STAGES.items():
         path = TARGET / f"{name}.svg"
-        path.write_text(picture(desk_at(count, typed)), encoding="utf-8")
+        path.write_text(picture(desk_at(key)), encoding="utf-8")
         print(path.name)
 
 

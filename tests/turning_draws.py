@@ -8,7 +8,8 @@ from pathlib import Path
 
 import rules
 from rules.equipment import Axis, Bar, Grip, Lathe, Tool
-from rules.turning.passes import RingSize, SetUp
+from rules.ring import Ring
+from rules.turning.passes import SetUp
 from tests.independent.plan_replay import Workshop
 
 PLASTICS = ("acetal", "pa6", "pa66", "pa12", "ptfe", "peek", "uhmwpe", "pvdf", "pvc", "mystery")
@@ -79,12 +80,12 @@ def tools(draw: random.Random) -> tuple[Tool, ...]:
     )
 
 
-def job(seed: int) -> tuple[RingSize, SetUp, Workshop]:
+def job(seed: int) -> tuple[Ring, SetUp, Workshop]:
     """Arguments of `rules.turning.planning.plan` and the same workshop in plain numbers."""
     draw = random.Random(seed)
     outside = round(draw.uniform(13.0, 60.0), 3)
     wall = draw.uniform(0.3, 1.0)
-    ring = RingSize(
+    ring = Ring(
         outside_diameter_mm=outside,
         bore_mm=round(outside - 2.0 * wall, 3),
         height_mm=round(draw.uniform(0.5, 4.0), 2),

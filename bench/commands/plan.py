@@ -28,13 +28,13 @@ def run(arguments: argparse.Namespace) -> int:
     """Print the plan; with `--pdf` write it."""
     from bench.sheet.job_plan import plan_of
 
-    plan = plan_of(arguments.folder, arguments.job)
+    plan, drawing = plan_of(arguments.folder, arguments.job)
     if arguments.pdf is not None:
         from bench.paper.page import NotOnPaper
         from bench.paper.plan import write_plan
 
         try:
-            notes = write_plan(plan, title=f"job {arguments.job}", path=arguments.pdf)
+            notes = write_plan(plan, drawing, title=f"job {arguments.job}", path=arguments.pdf)
         except NotOnPaper as why:
             raise Refused(str(why), COULD_NOT_WRITE) from why
         print(arguments.pdf)

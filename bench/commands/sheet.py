@@ -100,6 +100,6 @@ def on_paper(arguments: argparse.Namespace, data: dict[str, Any], more: tuple[st
 
 def is_finished(job: Job, folder: Path) -> bool:
     """Whether nothing is left to do in a job."""
-    from bench.stages import walk
+    from bench.stages.whole import walk
 
     return walk(job, shop_in(folder)).open is None

@@ -8,7 +8,8 @@ from __future__ import annotations
 import argparse
 
 from bench.command import COULD_NOT_WRITE, DONE, Refused
-from bench.shop.shop import FILE_NAME, Shop, ShopWrong, load
+from bench.file.slug import SHOP
+from bench.shop.shop import Shop, ShopWrong, load
 from bench.shop.starter import write
 from rules.equipment import Axis, Lathe, Tool
 
@@ -19,7 +20,7 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
         "shop", help="show the workshop: lathe, tools, bars, instruments, press, tester"
     )
     parser.add_argument(
-        "--write", action="store_true", help=f"write a commented {FILE_NAME} to change in an editor"
+        "--write", action="store_true", help=f"write a commented {SHOP} to change in an editor"
     )
     parser.set_defaults(run=run)
 
@@ -45,11 +46,11 @@ def _write(arguments: argparse.Namespace) -> int:
         path = write(arguments.folder)
     except FileExistsError as why:
         raise Refused(
-            f"{arguments.folder / FILE_NAME} is there already; it is left as it is", COULD_NOT_WRITE
+            f"{arguments.folder / SHOP} is there already; it is left as it is", COULD_NOT_WRITE
         ) from why
     except OSError as why:
         raise Refused(
-            f"{arguments.folder / FILE_NAME} could not be written: {why.strerror}", COULD_NOT_WRITE
+            f"{arguments.folder / SHOP} could not be written: {why.strerror}", COULD_NOT_WRITE
         ) from why
     print(path)
     return DONE
@@ -57,7 +58,7 @@ def _write(arguments: argparse.Namespace) -> int:
 
 def shop_lines(shop: Shop) -> list[str]:
     """The shop in words, a line each."""
-    where = "built-in shop; ringwright shop --write makes a file to change" if shop.is_built_in else FILE_NAME
+    where = "built-in shop; ringwright shop --write makes a file to change" if shop.is_built_in else SHOP
     lines = [f"{shop.shop_name or 'workshop'} ({where})"]
     for lathe in shop.lathes:
         lines += _lathe_lines(lathe)

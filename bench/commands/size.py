@@ -20,7 +20,8 @@ from bench.shop.shop import Shop, built_in
 from rules import limits, tables
 from rules.checks import OutOfRange, known, plain
 from rules.sizing import figures
-from rules.sizing.window import Question, size
+from rules.sizing.question import RANGE_OF, SizingQuestion
+from rules.sizing.sizing import size
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,8 +31,6 @@ class Option:
     flag: str
     asks: str
     """Name of the question's field."""
-    ranged: str
-    """Name of its range in `limits.RANGES`."""
     read: Callable[[str], float]
     help: str
 
@@ -43,49 +42,31 @@ def _signed(text: str) -> float:
 
 
 OPTIONS = (
-    Option("--case-bore", "case_bore_mm", "case bore", units.length_mm, "glass seat, inside diameter"),
-    Option("--glass", "glass_mm", "glass", units.length_mm, "glass, diameter on the straight edge"),
-    Option("--height", "height_mm", "height", units.length_mm, "height of the ring"),
-    Option("--seat-depth", "seat_depth_mm", "seat depth", units.length_mm, "depth of the seat"),
-    Option("--glass-edge", "glass_edge_mm", "glass edge", units.length_mm, "straight edge of the glass"),
-    Option("--case-wall", "case_wall_mm", "case wall", units.length_mm, "metal outside the seat"),
-    Option("--case-height", "case_height_mm", "case height", units.length_mm, "height of that metal"),
+    Option("--case-bore", "case_bore_mm", units.length_mm, "glass seat, inside diameter"),
+    Option("--glass", "glass_mm", units.length_mm, "glass, diameter on the straight edge"),
+    Option("--height", "height_mm", units.length_mm, "height of the ring"),
+    Option("--seat-depth", "seat_depth_mm", units.length_mm, "depth of the seat"),
+    Option("--glass-edge", "glass_edge_mm", units.length_mm, "straight edge of the glass"),
+    Option("--case-wall", "case_wall_mm", units.length_mm, "metal outside the seat"),
+    Option("--case-height", "case_height_mm", units.length_mm, "height of that metal"),
+    Option("--glass-thickness", "glass_thickness_mm", units.length_mm, "thickness of the glass"),
+    Option("--friction", "friction", units.number, "friction between ring and glass, usual 0.2"),
+    Option("--case-bore-u", "case_bore_u_mm", units.length_mm, "case bore good to (95 %%)"),
+    Option("--glass-u", "glass_u_mm", units.length_mm, "glass good to (95 %%)"),
+    Option("--ovality", "ovality_mm", units.length_mm, "largest less smallest seat diameter"),
+    Option("--overpressure", "overpressure_bar", units.pressure_bar, "test pressure, bar"),
+    Option("--press-force", "press_force_n", units.number, "what the press gives, N"),
     Option(
-        "--glass-thickness",
-        "glass_thickness_mm",
-        "glass thickness",
-        units.length_mm,
-        "thickness of the glass",
+        "--turning-spread", "turning_spread_mm", units.length_mm, "spread of what is turned, on the diameter"
     ),
-    Option("--friction", "friction", "friction", units.number, "friction between ring and glass, usual 0.2"),
-    Option(
-        "--case-bore-u",
-        "case_bore_u_mm",
-        "case bore uncertainty",
-        units.length_mm,
-        "case bore good to (95 %%)",
-    ),
-    Option("--glass-u", "glass_u_mm", "glass uncertainty", units.length_mm, "glass good to (95 %%)"),
-    Option("--ovality", "ovality_mm", "ovality", units.length_mm, "largest less smallest seat diameter"),
-    Option("--overpressure", "overpressure_bar", "overpressure", units.pressure_bar, "test pressure, bar"),
-    Option("--press-force", "press_force_n", "press force", units.number, "what the press gives, N"),
-    Option(
-        "--turning-spread",
-        "turning_spread_mm",
-        "turning spread",
-        units.length_mm,
-        "spread of what is turned, on the diameter",
-    ),
-    Option(
-        "--ring-offset", "ring_offset_mm", "ring offset", units.length_mm, "ring off the middle of the metal"
-    ),
-    Option("--temperature", "temperature_c", "temperature", _signed, "where it was measured, C"),
-    Option("--case-yield", "case_yield_mpa", "case yield", units.number, "yield of this very case, MPa"),
-    Option("--support", "support_mm", "support diameter", units.length_mm, "diameter the glass rests on"),
+    Option("--ring-offset", "ring_offset_mm", units.length_mm, "ring off the middle of the metal"),
+    Option("--temperature", "temperature_c", _signed, "where it was measured, C"),
+    Option("--case-yield", "case_yield_mpa", units.number, "yield of this very case, MPa"),
+    Option("--support", "support_mm", units.length_mm, "diameter the glass rests on"),
 )
 GIVEN = (
-    Option("--outside", "outside_mm", "outside", units.length_mm, "outside diameter of the ring"),
-    Option("--bore", "bore_mm", "bore", units.length_mm, "bore of the ring"),
+    Option("--outside", "outside_mm", units.length_mm, "outside diameter of the ring"),
+    Option("--bore", "bore_mm", units.length_mm, "bore of the ring"),
 )
 NEEDED = {
     "size": ("--case-bore", "--glass"),
@@ -112,7 +93,7 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
         parser.add_argument("--material", help="gasket plastic, usual acetal")
         parser.add_argument("--case-metal", help="what the case is made of")
         parser.add_argument("--glass-material", help="what the glass is made of")
-        parser.add_argument("--domed", action="store_true", help="the glass is domed: no stress is reckoned")
+        parser.add_argument("--domed", action="store_true", help="the glass is domed: no stress is computed")
         parser.add_argument(
             "--old-glass", choices=("same", "other"), help="the new glass against the old one"
         )
@@ -132,7 +113,7 @@ def _number(option: Option, text: str | None) -> float | None:
     """The number of one option; Refused names option, value, range and unit."""
     if text is None:
         return None
-    low, high, unit = limits.RANGES[option.ranged]
+    low, high, unit = limits.RANGES[RANGE_OF[option.asks]]
     span = f"{plain(low)} to {plain(high)} {unit}".strip()
     try:
         value = option.read(text)
@@ -148,7 +129,7 @@ def _shop(arguments: argparse.Namespace) -> Shop:
     return loaded(arguments) if getattr(arguments, "folder", None) is not None else built_in()
 
 
-def asked(arguments: argparse.Namespace, options: tuple[Option, ...]) -> Question:
+def asked(arguments: argparse.Namespace, options: tuple[Option, ...]) -> SizingQuestion:
     """The question of a command line; Refused in one line."""
     shop = _shop(arguments)
     numbers: dict[str, Any] = {
@@ -171,12 +152,8 @@ def asked(arguments: argparse.Namespace, options: tuple[Option, ...]) -> Questio
         numbers["turning_spread_mm"] = shop.turning_spread_mm
     if numbers["press_force_n"] is None:
         numbers["press_force_n"] = shop.press.largest_force_n
-    case_bore, glass_mm = numbers.pop("case_bore_mm"), numbers.pop("glass_mm")
-    if case_bore is None or glass_mm is None:
-        raise Refused("--case-bore and --glass are both needed")
-    return Question(
-        case_bore_mm=case_bore,
-        glass_mm=glass_mm,
+    _between(numbers, arguments)
+    return SizingQuestion(
         material=plastic or None,
         case_metal=metal or None,
         glass_material=glass or None,
@@ -187,34 +164,33 @@ def asked(arguments: argparse.Namespace, options: tuple[Option, ...]) -> Questio
     )
 
 
-def _between(question: Question, typed: argparse.Namespace) -> None:
+def _between(numbers: dict[str, Any], typed: argparse.Namespace) -> None:
     """Refuse sizes that do not go together, by the option that has to change."""
-    if not question.glass_mm < question.case_bore_mm:
+    case_bore, glass = numbers["case_bore_mm"], numbers["glass_mm"]
+    if not glass < case_bore:
         raise Refused(
-            f"--glass {typed.glass_mm}: {plain(question.glass_mm)} mm is not under the case bore "
-            f"(allowed: 4 to under {plain(question.case_bore_mm)} mm); check both"
+            f"--glass {typed.glass_mm}: {plain(glass)} mm is not under the case bore "
+            f"(allowed: 4 to under {plain(case_bore)} mm); check both"
         )
-    if question.bore_mm is not None and question.outside_mm is not None:
-        most = question.outside_mm - 2.0 * limits.LEAST_WALL_MM
-        if question.bore_mm > most + 1e-9:
+    if "bore_mm" in numbers:
+        bore, most = numbers["bore_mm"], numbers["outside_mm"] - 2.0 * limits.LEAST_WALL_MM
+        if bore > most + 1e-9:
             raise Refused(
-                f"--bore {typed.bore_mm}: {plain(question.bore_mm)} mm leaves a wall under "
+                f"--bore {typed.bore_mm}: {plain(bore)} mm leaves a wall under "
                 f"{limits.LEAST_WALL_MM:.2f} mm (allowed: 0.1 to {plain(most)} mm); check both"
             )
 
 
 def run(arguments: argparse.Namespace, *, options: tuple[Option, ...]) -> int:
     """Size or assess, and print it."""
-    question = asked(arguments, options)
-    _between(question, arguments)
     try:
-        answer = size(question)
-        opened = [] if arguments.why is None else why_lines(answer, arguments.why)
+        sizing = size(asked(arguments, options))
+        opened = [] if arguments.why is None else why_lines(sizing, arguments.why)
     except OutOfRange as why:
         named = f"--glass {arguments.glass_mm}: " if str(why).startswith("wall") else ""
         raise Refused(f"{named}{why}") from why
     if arguments.json:
-        print(json.dumps(figures.tree(answer)))
+        print(json.dumps(figures.tree(sizing)))
     else:
-        print("\n".join(opened if arguments.why else lines(answer) + opened))
+        print("\n".join(opened if arguments.why else lines(sizing) + opened))
     return DONE

@@ -6,30 +6,32 @@ not known.
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 from rules.checks import size_text
 from rules.measuring.student import coverage_factor
 from rules.sizing import figures, why
 from rules.sizing.advice import what_is_missing
-from rules.sizing.window import Answer
+from rules.sizing.sizing import Sizing
 
 
 def _mm(value: float | None, places: int = 2) -> str:
     return "not known" if value is None else f"{value:.{places}f}"
 
 
-def _ring(answer: Answer) -> list[str]:
-    ring, thumb, fit, window = answer.ring, answer.thumb, answer.fit, answer.window
-    plastic = answer.case.joint.plastic
-    given = answer.question.bore_mm is not None
+def _ring(sizing: Sizing) -> list[str]:
+    ring, thumb, fit, window = sizing.ring, sizing.thumb, sizing.fit, sizing.window
+    plastic = sizing.resolved.joint.plastic
+    given = sizing.resolved.question.bore_mm is not None
     return [
         f"{'Given' if given else 'Proposed'} ring, {plastic.name}: outside {_mm(ring.outside_diameter_mm)}, "
         f"bore {size_text(ring.bore_mm)}, wall {_mm(ring.wall_mm, 3)}, height {_mm(ring.height_mm)} mm",
         f"Chamfers: {_mm(ring.chamfer_mm)} on the side the glass comes from, "
         f"{_mm(ring.lower_chamfer_mm)} on the lower outside edge",
         f"Plastic: {plastic.advice}",
-        f"Squeeze: {fit.nominal_squeeze_pct:.1f} % of the wall, {2 * fit.interference_mm:.3f} mm on the diameter",
+        f"Squeeze: {fit.nominal_squeeze_pct:.1f} % of the wall, {2 * fit.interference_mm:.3f} mm on the diameter; "
+        f"band {window.band.words} %",
         f"Rules of thumb: a tenth on the diameter, bore {_mm(thumb.tenth_bore_mm)} "
         f"({thumb.tenth_squeeze_pct:.1f} %), chance {100 * window.tenth_chance:.0f} %; "
         f"nine per cent of the wall, bore {_mm(thumb.nine_bore_mm)} "
@@ -37,8 +39,8 @@ def _ring(answer: Answer) -> list[str]:
     ]
 
 
-def _window(answer: Answer) -> list[str]:
-    window = answer.window
+def _window(sizing: Sizing) -> list[str]:
+    window = sizing.window
     if window.bore_low_mm is None or window.bore_high_mm is None or window.target_bore_mm is None:
         said = [f"Window: no bore works: {window.binds_high} and {window.binds_low} cannot both be met"]
     else:
@@ -47,22 +49,22 @@ def _window(answer: Answer) -> list[str]:
             f"too loose above {window.bore_high_mm:.3f} ({window.binds_high})",
             f"Best aim: bore {size_text(window.target_bore_mm)}. "
             f"Chance that your cut lands in the band: {100 * window.chance:.0f} %"
-            f" (with bore {size_text(answer.ring.bore_mm)}: {100 * window.ring_chance:.0f} %)",
+            f" (with bore {size_text(sizing.ring.bore_mm)}: {100 * window.ring_chance:.0f} %)",
         ]
-    good_to = 2.0 * coverage_factor(1e9) * answer.interference_u_mm
-    said.append(f"Interference good to {good_to:.3f} mm on the diameter, measuring and turning together")
+    good_to = 2.0 * coverage_factor(math.inf) * sizing.resolved.budget.u_mm
+    said.append(f"Interference good to {good_to:.3f} mm on the diameter, measuring and turning combined")
     return said + [f"Would help: {words}" for words in window.help]
 
 
-def _follows(answer: Answer) -> list[str]:
+def _follows(sizing: Sizing) -> list[str]:
     """What follows for press, bezel, years and room."""
-    fit, then = answer.fit, answer.consequences
+    fit, then = sizing.fit, sizing.consequences
     if fit.interference_mm <= 0.0:
         return ["Loose: it bears nothing and holds nothing"]
     if fit.upper_bound:
         return ["Force, bezel, ten years: not known; figures for rigid walls under --why, an upper bound"]
     if fit.contact_pressure_mpa is None:
-        return [f"Force, bezel, ten years: not known ({what_is_missing(answer.case, answer.ring)})"]
+        return [f"Force, bezel, ten years: not known ({what_is_missing(sizing.resolved, sizing.ring)})"]
     said = [f"To press it home: {then.force_words}", f"Bezel: {then.stretch_words}"]
     if fit.case_growth_um is not None:
         said[-1] += f"; opens about {2 * fit.case_growth_um / 1000:.3f} mm on the diameter while pressed"
@@ -85,18 +87,18 @@ def _follows(answer: Answer) -> list[str]:
     return said
 
 
-def lines(answer: Answer) -> list[str]:
+def lines(sizing: Sizing) -> list[str]:
     """The answer, a line for each thing worth saying."""
-    then = answer.consequences
-    said = _ring(answer) + _window(answer) + _follows(answer)
+    then = sizing.consequences
+    said = _ring(sizing) + _window(sizing) + _follows(sizing)
     if then.swelling_um is not None and then.swelling_um >= 1.0:
         said.append(f"Soaked with water the wall grows about {then.swelling_um:.0f} um")
     if not then.entry.takes_edge:
         said.append(f"Chamfer too small: the glass edge needs {then.entry.needed_mm:.2f} mm")
-    said.append(f"Glass under test: {answer.glass.words}")
-    said.extend(f"Look again: {words}" for words in answer.warnings)
-    if answer.assumed:
-        said.append("Assumed: " + "; ".join(answer.assumed))
+    said.append(f"Glass under test: {sizing.glass.words}")
+    said.extend(f"Look again: {words}" for words in sizing.warnings)
+    if sizing.resolved.assumed:
+        said.append("Assumed: " + "; ".join(sizing.resolved.assumed))
     return said
 
 
@@ -111,9 +113,9 @@ def _value(value: Any, unit: str) -> str:
     return "; ".join(value) if isinstance(value, list) else str(value)
 
 
-def _opened(answer: Answer, name: str) -> list[str]:
+def _opened(sizing: Sizing, name: str) -> list[str]:
     """One figure opened; budget and yielding figures line by line."""
-    opened = why.opened(answer, name)
+    opened = why.opened(sizing, name)
     many = name in ("budget", "fit.yielded")
     value = "" if many else f" = {_value(opened.value, opened.reason.unit)}"
     said = [f"{name} ({opened.reason.name}){value}", f"  how: {opened.reason.formula}"]
@@ -121,25 +123,25 @@ def _opened(answer: Answer, name: str) -> list[str]:
         said.append(f"  from: {words} {_value(taken, unit)}" + (f" ({source})" if source else ""))
     if name == "budget":
         said.extend(
-            f"  line: {line.name} {1000 * line.u_mm:.2f} um, {100 * line.share:.0f} % ({line.basis})"
-            for line in answer.budget
+            f"  component: {one.name} {1000 * one.u_mm:.2f} um, {100 * one.share:.0f} % ({one.basis})"
+            for one in sizing.resolved.budget.components
         )
     if name == "fit.yielded":
         said.extend(
             f"  value: {one.removeprefix('fit.yielded.')} {_value(value, '1')}"
-            for one, value in figures.flat(answer).items()
+            for one, value in figures.flat(sizing).items()
             if one.startswith("fit.yielded")
         )
     said.append(f"  source: {opened.source}; {opened.reason.basis}")
     return said + ([f"  holds: {opened.reason.holds}"] if opened.reason.holds else [])
 
 
-def why_lines(answer: Answer, figure: str) -> list[str]:
+def why_lines(sizing: Sizing, figure: str) -> list[str]:
     """Every figure opened, or one; raises OutOfRange for an unknown name."""
     every = dict.fromkeys(
-        "fit.yielded" if name.startswith("fit.yielded") else name for name in figures.flat(answer)
+        "fit.yielded" if name.startswith("fit.yielded") else name for name in figures.flat(sizing)
     )
-    said = ["", "Upper bound: walls and glass taken as rigid."] if answer.fit.upper_bound else [""]
+    said = ["", "Upper bound: walls and glass taken as rigid."] if sizing.fit.upper_bound else [""]
     for name in [figure] if figure else every:
-        said += _opened(answer, name)
+        said += _opened(sizing, name)
     return said

@@ -9,16 +9,13 @@ from dataclasses import replace
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
-from bench.desk.desk import SEEN_S, Append, Deal, Desk, Effect
+from bench.desk.desk import SEEN_S, Append, Desk
+from bench.desk.hold import begun, ran_words, seconds_left
+from bench.desk.pages import PAGEFUL, Outcome, forward_question, goto, say
 from bench.desk.typed import Line, Mask, Refusal, read_number, suspect
 
 if TYPE_CHECKING:
     from bench.job.steps import Choice, Step, Words
-
-Outcome = tuple[Desk, tuple[Effect, ...]]
-
-PAGEFUL = 9
-"""Entries of a numbered list on one screen."""
 
 
 def mask_of(step: Step, *, hasty: bool = False) -> Mask | None:
@@ -47,17 +44,10 @@ def accept(desk: Desk) -> Outcome:
     return accept_choice(desk, step)
 
 
-def say(desk: Desk, words: str, *, alarm: bool = False) -> Outcome:
-    """Show one message and empty the answer line."""
-    return replace(desk, line=Line(), message=words, alarm=alarm, conversion=""), ()
-
-
 def keep(desk: Desk, step: Step, words: Words, *then: Append, message: str = "") -> Outcome:
     """Append an answer to a step; the line keeps what was typed until the file has it."""
     given = desk.walk.answer(step.key) if desk.walk is not None and desk.looking_back else None
     if given is not None and not step.optional and given.word == words[0]:
-        from bench.desk.moving import forward_question
-
         return forward_question(replace(desk, line=Line(), message="unchanged", alarm=False, conversion=""))
     value = words[0] if len(words) == 1 else words
     entry = Append(step.key, value)
@@ -71,7 +61,7 @@ def accept_number(desk: Desk, step: Step) -> Outcome:
     text = desk.line.text
     if step.usual and text == "1":
         return keep(desk, step, (step.usual,))
-    if (left := seconds_left(step, desk.wall)) > 0:
+    if (left := seconds_left(desk, step)) > 0:
         return say(desk, f"this reading is due in {left // 60:.0f}:{left % 60:02.0f}")
     inch = desk.shop is not None and desk.shop.works_in == "inch"
     mask = Mask(places.before, places.decimals, places.unit)
@@ -108,11 +98,14 @@ def accept_choice(desk: Desk, step: Step) -> Outcome:
     if not 0 <= index < PAGEFUL or desk.offset + index >= len(step.choices):
         return say(desk, f"there is no choice {text}")
     choice = step.choices[desk.offset + index]
-    if index + desk.offset == 0 and seconds_left(step, desk.wall) > 0:
+    if index + desk.offset == 0 and seconds_left(desk, step) > 0:
         return say(desk, "the hold is still to run: the clock shows what is left")
     if choice.goto:
         return goto(desk, choice.goto)
-    return keep(desk, step, choice_words(choice, desk.wall))
+    given = choice_words(choice, desk.wall)
+    if step.kind == "timer" and choice.stamp:
+        desk = begun(desk, given[1])
+    return keep(desk, step, (*given, *ran_words(desk, step)))
 
 
 def choice_words(choice: Choice, wall: str) -> Words:
@@ -160,59 +153,7 @@ def slip_key(step: Step) -> str:
     return next((key for key in step.rests_on if key.endswith("_slip")), "check_slip")
 
 
-def goto(desk: Desk, key: str) -> Outcome:
-    """Open an optional step, or the list of jobs, without writing anything."""
-    from bench.desk.desk import Close
-
-    if key == "jobs":
-        return replace(desk, line=Line(), message=""), (Close(),)
-    return show(replace(desk, line=Line(), message=""), key)
-
-
-def over(desk: Desk, page: str) -> Desk:
-    """The desk with a page laid over the present one."""
-    return replace(desk, page=page, trail=(*desk.trail, desk.page), offset=0, scroll=0)
-
-
-def back(desk: Desk) -> Desk:
-    """The desk with the uppermost page taken off."""
-    return replace(desk, page=desk.trail[-1], trail=desk.trail[:-1], offset=0, scroll=0, picks=())
-
-
-def show(desk: Desk, key: str) -> Outcome:
-    """Show a step; a check that is dealt asks for its numbers."""
-    shown = replace(desk, page="step", trail=(), at=key, dealt=(), offset=0, scroll=0)
-    step = shown.step
-    if step is not None and step.kind == "text":
-        return replace(shown, page="text"), ()
-    return shown, deal_for(shown)
-
-
-def deal_for(desk: Desk) -> tuple[Effect, ...]:
-    """The effect that deals numbers to the choices of a check, if the step shown is one."""
-    step = desk.step
-    if step is not None and step.kind == "safety" and step.choices and not desk.dealt:
-        return (Deal(len(step.choices)),)
-    return ()
-
-
 def utc_text(wall: str) -> str:
     """Wall time as UTC text to the second."""
     moment = datetime.fromisoformat(wall)
     return moment.astimezone(UTC).isoformat(timespec="seconds")
-
-
-def seconds_between(start: str, wall: str) -> float:
-    """Seconds of wall time from `start` to `wall`; 0 where either is not a time."""
-    try:
-        return (datetime.fromisoformat(wall) - datetime.fromisoformat(start)).total_seconds()
-    except (ValueError, TypeError):
-        return 0.0
-
-
-def seconds_left(step: Step, wall: str) -> float:
-    """Seconds until the first choice of a step opens, 0 when it is open."""
-    if step.opens_after is None:
-        return 0.0
-    start, needed = step.opens_after
-    return max(0.0, needed - seconds_between(start, wall))

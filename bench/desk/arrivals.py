@@ -9,8 +9,10 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from bench.desk import everything, gate
-from bench.desk.answering import Outcome, deal_for, seconds_left
 from bench.desk.desk import Append, Desk, Listed, Opened
+from bench.desk.foreseen import walked
+from bench.desk.hold import seconds_left
+from bench.desk.pages import Outcome, deal_for
 from bench.desk.token import Bell, Leave, Token
 from bench.desk.typed import Line
 from bench.file.entry import Entry
@@ -85,11 +87,12 @@ def replayed(desk: Desk) -> Desk:
     Until the mark of this sitting is in the file, checks of an earlier one count for no page at all.
     """
     from bench.job.job import replay  # the route comes with the first job, not with the list of jobs
-    from bench.stages import walk
+    from bench.stages.whole import walk
 
     assert desk.head is not None and desk.shop is not None
     job = replay(desk.head, desk.entries)
-    return replace(desk, job=job, walk=walk(job if desk.sitting else job.unchecked(), desk.shop))
+    found = walked(desk, job) if desk.sitting else walk(job.unchecked(), desk.shop)
+    return replace(desk, job=job, walk=found, foreseen=None)
 
 
 def begin_sitting(desk: Desk) -> Outcome:
@@ -125,7 +128,7 @@ def on_saved(desk: Desk, token: Token) -> Outcome:
         return gate.settled(grown)
     begun = entry.kind == "mark" and entry.key == keys.SITTING
     at = desk.at if begun or entry.kind == "note" else ""
-    ready = replace(replayed(grown), dealt=(), at=at, sitting=desk.sitting or begun)
+    ready = replayed(replace(grown, dealt=(), at=at, sitting=desk.sitting or begun))
     if desk.then:
         following = desk.then[0]
         return replace(ready, pending=following, then=desk.then[1:]), (following,)
@@ -181,7 +184,7 @@ def on_tick(desk: Desk, token: Token) -> Outcome:
     step = desk.step
     if step is None or step.opens_after is None or desk.rung == step.opens_after[0]:
         return desk, ()
-    if seconds_left(step, desk.wall) > 0:
+    if seconds_left(desk, step) > 0:
         return desk, ()
     rung = replace(desk, rung=step.opens_after[0], message="The time is over.", alarm=False)
     return rung, (Bell(),) if desk.bell else ()

@@ -15,6 +15,7 @@ from bench.desk.typed import Line
 from bench.file.entry import Entry, Head, Value
 
 if TYPE_CHECKING:
+    from bench.desk.foreseen import Foreseen
     from bench.file.load import Finding
     from bench.job.job import Job
     from bench.job.route import Walk
@@ -194,6 +195,8 @@ class Desk:
     """Key of the step shown; empty = the open one."""
     pending: Append | None = None
     """What is being saved; its typed text stays in the line until it is."""
+    foreseen: Foreseen | None = None
+    """The walk once that is saved."""
     then: tuple[Append, ...] = ()
     """What is to be saved after that."""
     dealt: tuple[int, ...] = ()
@@ -225,6 +228,8 @@ class Desk:
     """Input is no terminal: the one-second rule is off and a hold may be keyed in minutes."""
     night: bool = False
     bell: bool = True
+    holds: Mapping[tuple[str, str], float] = field(default_factory=dict)
+    """(file, UTC text of its beginning) of the holds this run knows, and when each began, monotonic; never changed."""
     rung: str = ""
     """The timer whose end has been rung."""
 

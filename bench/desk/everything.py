@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from bench.desk.answering import PAGEFUL, Outcome, back, over, say, show
 from bench.desk.desk import Append, Close, Desk, Effect, Sample, SaveCopy, WriteSheet
+from bench.desk.pages import PAGEFUL, Outcome, back, over, say, show
 from bench.desk.token import Leave
 from bench.desk.typed import Line
 from bench.job import keys

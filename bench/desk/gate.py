@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bench.desk.answering import Outcome, say
 from bench.desk.desk import Append, Close, Desk, Reload
+from bench.desk.pages import Outcome, say
 from bench.desk.typed import Line
 
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from bench.desk.answering import Outcome, say
 from bench.desk.desk import Desk, Effect, Glance, JobRow, Open, Start
+from bench.desk.pages import Outcome, say
 from bench.desk.typed import Line
 
 LONGEST_NUMBER = 9

@@ -9,8 +9,8 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from bench.desk import everything
-from bench.desk.answering import PAGEFUL, Outcome, back, over, show
 from bench.desk.desk import Desk
+from bench.desk.pages import PAGEFUL, Outcome, back, forward_question, over, show
 
 
 def previous(desk: Desk) -> Outcome:
@@ -40,17 +40,6 @@ def following(desk: Desk) -> Outcome:
         beyond = desk.offset + PAGEFUL
         return replace(desk, offset=beyond if beyond < len(step.choices) else 0), ()
     return forward_question(desk)
-
-
-def forward_question(desk: Desk) -> Outcome:
-    """Forward one question; the first open one is the last that can be reached."""
-    if desk.walk is None or not desk.looking_back:
-        return replace(desk, message="this is the first open question"), ()
-    keys = desk.walk.keys
-    if desk.at not in keys:
-        return show(desk, "")
-    beyond = keys.index(desk.at) + 1
-    return show(desk, keys[beyond] if beyond < len(keys) - (desk.walk.open is not None) else "")
 
 
 def open_list(desk: Desk) -> Outcome:

@@ -10,13 +10,16 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from bench.desk import everything, gate, jobs_page
-from bench.desk.answering import Outcome, accept, mask_of, over
+from bench.desk.answering import accept, mask_of
 from bench.desk.arrivals import HANDLERS, begin_sitting, checks_anew, listed, opened
 from bench.desk.away import moment_of, why_anew
 from bench.desk.bounce import strain
 from bench.desk.desk import NO_KEYS, Append, Desk, Effect, Glanced, Listed, Opened
+from bench.desk.foreseen import stated
+from bench.desk.hold import found
 from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
+from bench.desk.pages import Outcome, over
 from bench.desk.token import Token
 from bench.desk.typed import Line, type_key
 from bench.job import keys
@@ -34,7 +37,8 @@ def update(desk: Desk, token: Arrival) -> Outcome:
     after, effects = arrived(desk, token)
     if after.page == "step" and desk.page != "step" and sitting_is_due(after):
         mark = Append(keys.SITTING, "work", kind="mark")
-        return replace(after, pending=mark), (*effects, mark)
+        after, effects = replace(after, pending=mark), (*effects, mark)
+    after, effects = stated(after, effects)
     if after.page != "jobs":
         return after, effects
     after = jobs_page.fitted(after, desk)
@@ -55,7 +59,7 @@ def arrived(desk: Desk, token: Arrival) -> Outcome:
         return listed(desk, token), ()
     if isinstance(token, Glanced):
         return jobs_page.glanced(desk, token.rows)
-    timed = replace(desk, now=max(desk.now, token.at), wall=token.wall or desk.wall)
+    timed = found(replace(desk, now=max(desk.now, token.at), wall=token.wall or desk.wall), token)
     if token.kind in ("key", "settle"):
         return strained(timed, token)
     handler = HANDLERS.get(token.kind)
@@ -151,7 +155,7 @@ def text_key(desk: Desk, token: Token) -> Outcome:
 
 def account(desk: Desk) -> Outcome:
     """Enter on the account of where the job stood."""
-    from bench.desk.answering import goto, say
+    from bench.desk.pages import goto, say
 
     if desk.line.text == "1" and desk.walk is not None:
         if desk.walk.open is None or not desk.writable:

@@ -20,7 +20,6 @@ from bench.file.disk import Disk, write_new
 from bench.file.entry import FILE_LIMIT
 from bench.file.plain import CannotOpen, NotSaved, cause, no_copy
 
-SHOP = "shop.toml"
 CHECKSUMS = "checksums.sha256"
 """Member with one line `digest  name` for each file, the form that sha256sum -c reads."""
 MEMBER = re.compile(r"jobs/\d{1,9}(?:-[a-z0-9-]{1,60})?\.toml(?:\.torn-\d{1,5})?|shop\.toml")

@@ -11,11 +11,11 @@ from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 
 from bench.clean import clean
-from bench.file.archive import MEMBER, SHOP, digest, read_archive, write_archive
+from bench.file.archive import MEMBER, digest, read_archive, write_archive
 from bench.file.disk import READ_ONLY, REAL, Disk, make_folders, read_all, write_new
 from bench.file.entry import FILE_LIMIT
 from bench.file.plain import CannotOpen, NotSaved, cause
-from bench.file.slug import ENDING, file_name, number_of
+from bench.file.slug import ENDING, SHOP, file_name, number_of
 from bench.file.store import JOBS
 
 _TORN = ".torn-"

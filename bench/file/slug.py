@@ -9,6 +9,8 @@ import re
 import unicodedata
 
 ENDING = ".toml"
+SHOP = "shop.toml"
+"""Name of the file that says what stands in the shop, beside the folder of jobs."""
 SLUG_LIMIT = 40
 """Most characters of the slug."""
 NUMBER_LIMIT = 10**9

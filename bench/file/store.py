@@ -197,6 +197,11 @@ def open_session(path: Path, *, disk: Disk = REAL) -> Session:
     return Session(path, disk=disk, opened=recover.open_file(path, disk))
 
 
+def random_id() -> str:
+    """A new id of a session: eight hexadecimal digits."""
+    return os.urandom(4).hex()
+
+
 def create(
     folder: Path,
     *,
@@ -205,7 +210,7 @@ def create(
     slug: str = "",
     number: int | None = None,
     disk: Disk = REAL,
-    new_id: Callable[[], str] = lambda: os.urandom(4).hex(),
+    new_id: Callable[[], str] = random_id,
 ) -> Session:
     """A new session file in `folder`/jobs under `number`, usually the next free one.
 
@@ -253,4 +258,4 @@ def _numbers(jobs: Path, disk: Disk) -> list[int]:
     return [number for number in found if number is not None]
 
 
-__all__ = ["CannotOpen", "NotSaved", "Session", "create", "open_session"]
+__all__ = ["CannotOpen", "NotSaved", "Session", "create", "open_session", "random_id"]

@@ -140,6 +140,8 @@ class Step:
     """Not on the straight path: `usual` holds until the person changes it from the list."""
     opens_after: tuple[str, float] | None = None
     """(UTC text, seconds): the first choice is only open once that much time has passed since then."""
+    ran_since: str = ""
+    """UTC text: how long it is since then is written with the answer."""
     hold_s: float = 0.0
     """Length of the timer a timer step starts, seconds; 0 = none."""
     keyed_minutes: bool = False
@@ -155,6 +157,11 @@ class Step:
     picture: Picture | None = None
     figures: tuple[Why, ...] = field(default=())
     """Where the figures shown on this step come from."""
+
+    @property
+    def runs_since(self) -> str:
+        """UTC text of the beginning of the hold that the step belongs to, empty where it has none."""
+        return self.opens_after[0] if self.opens_after else self.ran_since
 
     def choice(self, word: str) -> Choice | None:
         """The choice with that word, None where there is none."""

@@ -1,79 +1,46 @@
-"""The section of a ring with its dimensions, drawn to scale in a box of paper.
+"""A section with its dimensions, drawn to scale in a box of paper.
 
-Invariant: every dimension on the drawing stands in the sheet's data; the scale is said beside it.
+Invariant: nothing stands on it but what the drawing says, and the scale beside it.
 """
 
 from __future__ import annotations
 
-from typing import Any
-
 from bench.paper.page import Paper, Point
+from bench.seals.seal import Drawing
 
-SCALES = (50.0, 40.0, 30.0, 25.0, 20.0, 15.0, 12.0, 10.0, 8.0, 5.0, 4.0, 2.0, 1.0)
-
-
-def drawable(ring: dict[str, Any]) -> bool:
-    """Whether outside, bore, height and chamfers are all known."""
-    sizes = ("outside_diameter_mm", "bore_mm", "height_mm", "chamfer_mm", "lower_chamfer_mm", "wall_mm")
-    return all(ring[name] is not None for name in sizes) and ring["wall_mm"] > 0.0 < ring["height_mm"]
+SCALES = (80.0, 50.0, 40.0, 30.0, 25.0, 20.0, 15.0, 12.0, 10.0, 8.0, 5.0, 4.0, 2.0, 1.0)
 
 
-def scale_for(ring: dict[str, Any], wide_mm: float, high_mm: float) -> float:
-    """The largest usual scale at which the wall fits into a box."""
+def scale_for(drawing: Drawing, wide_mm: float, high_mm: float) -> float:
+    """The largest usual scale at which a drawing fits into a box."""
     fitting = [
-        scale
-        for scale in SCALES
-        if scale * ring["wall_mm"] <= wide_mm and scale * ring["height_mm"] <= high_mm
+        scale for scale in SCALES if scale * drawing.wide_mm <= wide_mm and scale * drawing.high_mm <= high_mm
     ]
     return fitting[0] if fitting else SCALES[-1]
 
 
 def draw_section(
-    paper: Paper, ring: dict[str, Any], *, middle: float, top: float, box: tuple[float, float], size: float
+    paper: Paper, drawing: Drawing, *, middle: float, top: float, box: tuple[float, float], size: float
 ) -> float:
-    """Draw the wall in section with dimensions round it; gives the height on the page below it, mm.
+    """Draw a section with dimensions round it; gives the height on the page below it, mm.
 
-    middle: of the wall, from the left edge; box: the most the wall itself may take, width and height, mm; size: of
-    the type, points.
+    middle: of the section, from the left edge; box: the most it may take itself, width and height, mm; size: of the
+    type, points.
     """
-    scale = scale_for(ring, *box)
-    wide, high = scale * ring["wall_mm"], scale * ring["height_mm"]
+    scale = scale_for(drawing, *box)
+    wide, high = scale * drawing.wide_mm, scale * drawing.high_mm
     left, right, bottom = middle - wide / 2.0, middle + wide / 2.0, top + high
-    paper.area(outline(ring, scale, left, top))
-    paper.at(middle, top - 0.5 * size, "glass side", align="middle", size=size - 1.0)
+    paper.area([(left + scale * x, top + scale * y) for x, y in drawing.outline])
+    paper.at(middle, top - 0.5 * size, drawing.above, align="middle", size=size - 1.0)
     line = 0.45 * size
-    across(paper, left, right, bottom + 1.3 * line, f"wall {ring['wall_mm']:.3f}", size)
-    upright(paper, top, bottom, right + 1.2 * line, f"height {ring['height_mm']:.2f}", size)
-    outside = f"outside \u2300 {ring['outside_diameter_mm']:.2f}"
-    level = top + 0.72 * high
-    leader(paper, (right, level), (right + 3.4 * line, level + 0.3 * line), outside, size)
-    bore = f"bore \u2300 {ring['bore_mm']:.2f}"
-    leader(paper, (left, top + 0.6 * high), (left - 2.0 * line, top + 0.6 * high), bore, size, to="left")
-    entry, lower = scale * ring["chamfer_mm"] / 2.0, scale * ring["lower_chamfer_mm"] / 2.0
-    if entry > 0.0:
-        said = f"{ring['chamfer_mm']:.2f} x 45\u00b0"
-        leader(paper, (left + entry, top + entry), (left - 2.0 * line, top - line), said, size, to="left")
-    if lower > 0.0:
-        said = f"{ring['lower_chamfer_mm']:.2f} x 45\u00b0"
-        leader(paper, (right - lower, bottom - lower), (right + 2.0 * line, bottom + line), said, size)
-    said = f"section of the wall, {scale:g} : 1, mm"
-    paper.at(middle, bottom + 3.6 * line, said, align="middle", size=size - 1.0)
+    across(paper, left, right, bottom + 1.3 * line, drawing.across, size)
+    upright(paper, top, bottom, right + 1.2 * line, drawing.upright, size)
+    for one in drawing.leaders:
+        tip = (left + scale * one.point[0], top + scale * one.point[1])
+        end = (tip[0] + line * one.away[0], tip[1] + line * one.away[1])
+        leader(paper, tip, end, one.words, size, to="right" if one.away[0] > 0.0 else "left")
+    paper.at(middle, bottom + 3.6 * line, f"{drawing.of}, {scale:g} : 1, mm", align="middle", size=size - 1.0)
     return float(bottom + 4.4 * line)
-
-
-def outline(ring: dict[str, Any], scale: float, left: float, top: float) -> list[Point]:
-    """The wall in section, bore on the left, the side that the glass comes from on top."""
-    wide, high = scale * ring["wall_mm"], scale * ring["height_mm"]
-    entry, lower = scale * ring["chamfer_mm"], scale * ring["lower_chamfer_mm"]
-    corners = [
-        (entry, 0.0),
-        (wide, 0.0),
-        (wide, high - lower),
-        (wide - lower, high),
-        (0.0, high),
-        (0.0, entry),
-    ]
-    return [(left + x, top + y) for x, y in corners]
 
 
 def across(paper: Paper, x1: float, x2: float, y: float, said: str, size: float) -> None:

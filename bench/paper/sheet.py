@@ -12,9 +12,10 @@ from typing import Any
 from bench.job import keys
 from bench.paper.leak_chart import curve_of, draw_leak
 from bench.paper.page import Paper
-from bench.paper.section import draw_section, drawable
+from bench.paper.section import draw_section
+from bench.seals import SEALS
 from bench.sheet.data import CAUTIONS
-from bench.sheet.text import bar_words, result_text, sections
+from bench.sheet.text import TESTED, result_text, sections
 
 A5_MM, A4_MM = (148.0, 210.0), (210.0, 297.0)
 SLIP_MM = (60.0, 90.0)
@@ -33,22 +34,17 @@ def write_sheet(data: dict[str, Any], path: Path, *, more: Sequence[str] = ()) -
     page = A4_MM if any(test["readings"] and test["counts"] for test in data["tests"]) else A5_MM
     paper = Paper(width_mm=page[0], height_mm=page[1], margin_mm=10.0 if page is A5_MM else 18.0)
     title(paper, data, shop_copy=bool(more))
-    for heading, sentences in sections(data):
-        paper.line(heading, size=HEAD, gap_mm=1.8)
-        if heading.startswith("Ring") and drawable(data["ring"]):
+    drawing = SEALS[data["seal"]].drawing(data)
+    for part in sections(data):
+        paper.line(part.heading, size=HEAD, gap_mm=1.8)
+        if part.drawn and drawing is not None:
             room(paper, 46.0)
-            below = draw_section(
-                paper,
-                data["ring"],
-                middle=page[0] / 2.0,
-                top=paper.pdf.get_y() + 7.0,
-                box=(24.0, 20.0),
-                size=7.5,
-            )
+            top = paper.pdf.get_y() + 7.0
+            below = draw_section(paper, drawing, middle=page[0] / 2.0, top=top, box=(24.0, 20.0), size=7.5)
             paper.pdf.set_y(below + 1.0)
-        for sentence in sentences:
+        for sentence in part.sentences:
             paper.line(sentence, size=BODY, indent_mm=3.0, gap_mm=0.3)
-        if heading == "Tested":
+        if part.heading == TESTED:
             curves(paper, data)
     if more:
         paper.line("For the shop", size=HEAD, gap_mm=1.8)
@@ -106,20 +102,23 @@ def curves(paper: Paper, data: dict[str, Any]) -> None:
 def write_slip(data: dict[str, Any], path: Path) -> tuple[str, ...]:
     """Write the slip for the bag; gives what has to be said of the print. Raises NotOnPaper."""
     paper = Paper(width_mm=SLIP_MM[0], height_mm=SLIP_MM[1], margin_mm=4.0)
-    ring = data["ring"]
+    seal = SEALS[data["seal"]]
+    drawing = seal.drawing(data)
     paper.line(short(f"Job {data['job']}", 20), size=13.0)
     if data["watch"]:
         paper.line(short(data["watch"], 60), size=7.5)
     if not data["finished"]:
         paper.line("NOT FINISHED", size=8.0, gap_mm=0.5)
-    if drawable(ring):
+    if drawing is not None:
         top = paper.pdf.get_y() + 6.0
-        below = draw_section(paper, ring, middle=SLIP_MM[0] / 2.0 - 3.5, top=top, box=(15.0, 20.0), size=6.0)
+        below = draw_section(
+            paper, drawing, middle=SLIP_MM[0] / 2.0 - 3.5, top=top, box=(15.0, 20.0), size=6.0
+        )
         paper.pdf.set_y(below + 0.5)
     else:
-        paper.line("No ring accepted yet.", size=7.5, gap_mm=1.0)
-    if ring["plastic"]:
-        paper.line(f"{bar_words(data)}; ring {data['attempt']} of this job", size=7.5, gap_mm=1.0)
+        paper.line(f"No {seal.short} accepted yet.", size=7.5, gap_mm=1.0)
+    if said := seal.in_one_line(data):
+        paper.line(said, size=7.5, gap_mm=1.0)
     paper.line(result_text(data), size=7.5, gap_mm=0.8)
     retest = (
         f"Test again by {data['retest']}."

@@ -1,6 +1,6 @@
-"""The turning plan of a job, for paper: as the ring was begun, else from the ring accepted and the shop.
+"""The turning plan of a job, for paper: as the seal was begun, else from what was accepted and the shop.
 
-Invariant: the same job and shop give the same plan; a job without an accepted ring has none.
+Invariant: the same job and shop give the same plan; a job without an accepted seal has none.
 """
 
 from __future__ import annotations
@@ -8,21 +8,18 @@ from __future__ import annotations
 from pathlib import Path
 
 from bench.folder import find_job, shop_in
-from bench.job import keys
 from bench.job.stored import read
 from bench.refusal import Refused
-from bench.stages.decided import ring_from
-from bench.stages.planning import planned
+from bench.seals import seal_of
+from bench.seals.seal import Drawing
 from rules.turning.passes import Plan
 
 
-def plan_of(folder: Path, job: str) -> Plan:
-    """The plan of a job given by number or path; raises Refused when no ring was accepted or none can be turned."""
+def plan_of(folder: Path, job: str) -> tuple[Plan, Drawing]:
+    """Plan and section of a job given by number or path; raises Refused when nothing was accepted or can be turned."""
     replayed, _ = read(find_job(folder, job))
-    accepted = replayed.newest(keys.RING)
-    if accepted is None:
-        raise Refused(f"job {job}: no ring was accepted yet; size it first")
-    found, why = planned(replayed, shop_in(folder), ring_from(accepted.words))
+    seal = seal_of(replayed)
+    found, why = seal.plan(replayed, shop_in(folder))
     if found is None:
         raise Refused(f"job {job}: {why}")
-    return found
+    return found, seal.plan_drawing(found)

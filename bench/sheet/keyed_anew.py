@@ -13,7 +13,7 @@ from bench.job.corrections import given_at
 from bench.job.job import Answer
 from bench.job.keys import Sitting
 from bench.job.steps import Words
-from bench.stages.common import said
+from bench.job.values import said
 from rules.testing.methods import methods
 
 

@@ -16,8 +16,8 @@ from bench.job.corrections import results
 from bench.job.job import Answer
 from bench.job.keys import Sitting
 from bench.job.steps import Words
+from bench.job.values import named, number, said
 from bench.sheet.keyed_anew import from_readings
-from bench.stages.common import named, number, said
 from rules.testing.methods import EARLY_HOURS, methods
 from rules.testing.volume import SIZES, Volume, by_size, measured
 
@@ -89,8 +89,13 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
 
 
 def stopped_after(words: Words, hold: Answer | None) -> float | None:
-    """Minutes after which a test timed by the program was over before its hold; None where it was held out."""
-    held = named(words, "held")
+    """Minutes after which a test timed by the program was over before its hold; None where it was held out.
+
+    As written with the result; by the clock on the wall where that was not written.
+    """
+    held, ran = named(words, "held"), named(words, "ran")
+    if held is not None and ran is not None:
+        return ran if ran < held else None
     if hold is None or hold.word != "start" or held is None or len(hold.words) < 2 or len(words) < 2:
         return None
     hours = hours_between(hold.words[1], words[1])

@@ -10,31 +10,15 @@ from typing import Any
 
 from bench.clean import clean
 from bench.job import keys
+from bench.job.endings import ENDED
+from bench.seals import SEALS
+from bench.seals.seal import Section
+from bench.sheet.words import RESULTS, moment
 from rules.testing.air import LIMIT_UG_MIN
 from rules.testing.methods import EARLY_HOURS, methods
 
-RESULTS = {"pass": "PASS", "fail": "FAIL", "not_judged": "NOT JUDGED"}
-OUTCOMES = {
-    "home": "home and level",
-    "too_easy": "went in too easily",
-    "would_not_start": "would not start",
-    "shaved": "ring shaved",
-    "chipped": "glass chipped",
-    "bezel_moved": "bezel moved",
-    "spoiled": "spoiled at the lathe",
-}
-DECISIONS = {"fits": "fits", "does_not": "does not fit", "undecided": "undecided (measure better to decide)"}
-ENDED = {
-    "paint_go: stop": "Stopped because of the luminous paint: no ring was made.",
-    "not_this_ring: closed": "Closed: a plastic ring is not the answer here.",
-    "acrylic_anyway: no": "Closed: no plastic ring was made for an acrylic glass.",
-    "no_ring: closed": "Closed: no ring can be proposed from these figures.",
-    "cannot_turn: closed": "Closed: the ring cannot be turned in this shop.",
-    "remake: hand_back": "Handed back without a new ring.",
-    "empty_found: hand_back": "Handed back as not water-resistant.",
-    "cased_found: hand_back": "Handed back as not water-resistant.",
-}
-Section = tuple[str, list[str]]
+TESTED = "Tested"
+"""Heading of the tests, under which their curves are drawn."""
 
 
 def sheet_lines(data: dict[str, Any], *, columns: int = 76) -> tuple[str, ...]:
@@ -44,8 +28,8 @@ def sheet_lines(data: dict[str, Any], *, columns: int = 76) -> tuple[str, ...]:
         lines.insert(0, data["shop_name"])
     if not data["finished"]:
         lines.insert(0, "NOT FINISHED")
-    for heading, sentences in sections(data):
-        lines += ["", heading, *(f"  {sentence}" for sentence in sentences)]
+    for part in sections(data):
+        lines += ["", part.heading, *(f"  {sentence}" for sentence in part.sentences)]
     folded: list[str] = []
     for text in lines:
         indent = " " * (len(text) - len(text.lstrip()))
@@ -55,75 +39,8 @@ def sheet_lines(data: dict[str, Any], *, columns: int = 76) -> tuple[str, ...]:
 
 def sections(data: dict[str, Any]) -> tuple[Section, ...]:
     """The headings with their sentences; an empty one is left out."""
-    parts = (measured_text(data), ring_text(data), made_text(data), tests_text(data), notes_text(data))
-    return tuple((heading, sentences) for heading, sentences in parts if sentences)
-
-
-def measured_text(data: dict[str, Any]) -> Section:
-    """Seat and glass."""
-    out = []
-    for key, name in (("case_bore", "Glass seat"), ("glass", "Glass")):
-        taken = data["measured"][key]
-        if taken["mean_mm"] is not None:
-            good = f"good to {taken['u_mm']:.2f} mm, {taken['n']} readings"
-            oval = f", {taken['ovality_mm']:.2f} mm out of round" if taken["ovality_mm"] else ""
-            out.append(f"{name}: {taken['mean_mm']:.2f} mm, {good}{oval}.")
-    if not out and data["made_by"]:
-        out.append("Readings were changed after the ring was decided: no figure stands.")
-    return "Measured", out
-
-
-def ring_text(data: dict[str, Any]) -> Section:
-    """The ring of this attempt, and the rings before it."""
-    ring, out = data["ring"], []
-    if ring["outside_diameter_mm"] is not None and ring["bore_mm"] is not None:
-        out = [
-            f"Outside {ring['outside_diameter_mm']:.2f}, bore {ring['bore_mm']:.2f}, "
-            f"height {ring['height_mm']:.2f} mm, {bar_words(data)}.",
-            f"Wall {ring['wall_mm']:.3f}, entry chamfer {ring['chamfer_mm']:.2f}, "
-            f"lower outside edge {ring['lower_chamfer_mm']:.2f} mm.",
-        ]
-    for attempt in data["attempts"][:-1]:
-        out.append(attempt_text(attempt))
-    return f"Ring {data['attempt']}" if data["attempt"] > 1 else "Ring", out
-
-
-def bar_words(data: dict[str, Any]) -> str:
-    """The plastic, with the colour of the bar where it is known."""
-    plastic, colour = data["ring"]["plastic"] or "plastic not named", data["turned"]["colour"]
-    return f"{plastic}, {colour}" if colour and colour != "not said" else plastic
-
-
-def attempt_text(attempt: dict[str, Any]) -> str:
-    """A ring before the present one: its bore, the press, the last test."""
-    bore = f"bore {attempt['bore_mm']:.2f} mm, " if attempt["bore_mm"] is not None else ""
-    outcome = OUTCOMES.get(attempt["outcome"], "not fitted")
-    tested = ""
-    if attempt["tests"]:
-        test = attempt["tests"][-1]
-        tested = f"; last test, {keys.BY_NAME[test['sitting']].title}: {RESULTS.get(test['result'], test['result'])}"
-    return f"Ring {attempt['attempt']} before it: {bore}{outcome}{tested}."
-
-
-def made_text(data: dict[str, Any]) -> Section:
-    """The ring as made, and how it went in."""
-    made, out = data["made"], []
-    if made["wall_mm"]:
-        walls = ", ".join(f"{wall:.3f}" for wall in made["wall_mm"])
-        height = f"; height {made['height_mm']:.2f}" if made["height_mm"] is not None else ""
-        out.append(f"Wall measured at {len(made['wall_mm'])} places: {walls}{height} mm.")
-    if made["squeeze_pct"] is not None:
-        verdict = DECISIONS.get(made["decision"], made["decision"])
-        out.append(
-            f"Squeeze {made['squeeze_pct']:.1f} +- {made['squeeze_u_pct']:.1f} % of the wall (95 %): {verdict}."
-        )
-    fitting = data["fitting"]
-    if fitting["outcome"]:
-        at = f", {moment(fitting['at'])}" if fitting["at"] else ""
-        out.append(f"Fitting: {OUTCOMES.get(fitting['outcome'], fitting['outcome'])}{at}.")
-    if data["renewed"]:
-        out.append(f"Seals renewed besides the ring: {data['renewed'].replace('_', ', ')}.")
-    return "Made and fitted", out
+    parts = (*SEALS[data["seal"]].sections(data), tests_text(data), notes_text(data))
+    return tuple(part for part in parts if part.sentences)
 
 
 def tests_text(data: dict[str, Any]) -> Section:
@@ -133,7 +50,7 @@ def tests_text(data: dict[str, Any]) -> Section:
         out.append(f"Tester: {data['tester_number']}.")
     if data["marking_bar"] is not None:
         out.append(f"Marking: {data['marking_bar']:g} bar.")
-    return "Tested", [*out, *data["not_tested"]]
+    return Section(TESTED, (*out, *data["not_tested"]))
 
 
 def test_text(test: dict[str, Any]) -> str:
@@ -181,7 +98,7 @@ def notes_text(data: dict[str, Any]) -> Section:
     out += data["notes"]
     if data["ended"]:
         out.append(ENDED[data["ended"]])
-    return "To know", [*out, *data["cautions"]]
+    return Section("To know", (*out, *data["cautions"]))
 
 
 def result_text(data: dict[str, Any]) -> str:
@@ -202,8 +119,3 @@ def method_words(test: dict[str, Any]) -> str:
     """A method as the sheet names it."""
     method = methods().get(test["method"] or "")
     return method.claim.words if method else (test["method"] or "not named").replace("_", " ")
-
-
-def moment(utc: str) -> str:
-    """A UTC text as a date and time for people."""
-    return utc[:16].replace("T", " ") + " UTC"

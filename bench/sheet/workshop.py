@@ -5,12 +5,14 @@ Invariant: every sentence repeats what the sheet's data hold; nothing is added.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from bench.job import keys
 from bench.job.corrections import AGAIN, CORRECTED, KEYED_WRONG, OPEN
+from bench.seals import SEALS
 from bench.sheet.bench_time import shop_lines
-from bench.sheet.text import OUTCOMES, RESULTS, moment
+from bench.sheet.words import RESULTS, moment
 
 HOW = {
     KEYED_WRONG: "keyed wrong, read once more and keyed as {then}, {at}",
@@ -36,7 +38,8 @@ def shop_copy(data: dict[str, Any], minutes: tuple[float, float]) -> tuple[str, 
 
 def correction_lines(data: dict[str, Any]) -> tuple[str, ...]:
     """Results that were keyed over, and readings keyed anew within a hold."""
-    results = [correction_text(one, data["attempt"]) for one in data["corrections"]]
+    outcomes = SEALS[data["seal"]].outcomes
+    results = [correction_text(one, data["attempt"], outcomes) for one in data["corrections"]]
     return (*results, *(reading_text(one, data["attempt"]) for one in data["readings_changed"]))
 
 
@@ -46,9 +49,9 @@ def place(one: dict[str, Any], attempt: int) -> str:
     return name if one["attempt"] == attempt else f"Ring {one['attempt']}, {name[0].lower()}{name[1:]}"
 
 
-def correction_text(one: dict[str, Any], attempt: int) -> str:
+def correction_text(one: dict[str, Any], attempt: int, outcomes: Mapping[str, str]) -> str:
     """One result that was keyed over."""
-    words = OUTCOMES if one["what"] == "fitting" else RESULTS
+    words = outcomes if one["what"] == "fitting" else RESULTS
     then = words.get(one["then"], one["then"])
     again = "another ring was pressed" if one["what"] == "fitting" else "tested again"
     how = HOW[one["how"]].format(then=then, at=when(one["then_at"]), again=again)

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from bench.file.slug import SHOP
 from bench.shop import sections
 from bench.shop.file import ShopWrong, read
 from rules.checks import OutOfRange, numbers, one_of
@@ -28,9 +29,7 @@ from rules.equipment import (
 )
 from rules.tables import plastics
 
-__all__ = ["FILE_NAME", "Shop", "ShopWrong", "built_in", "load"]
-
-FILE_NAME = "shop.toml"
+__all__ = ["Shop", "ShopWrong", "built_in", "load"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,7 +156,7 @@ def load(folder: Path) -> Shop:
 
     Raises ShopWrong with file, line and reason.
     """
-    path = folder / FILE_NAME
+    path = folder / SHOP
     if not path.exists():
         return built_in()
     top = read(path)

@@ -10,7 +10,8 @@ from dataclasses import fields
 from pathlib import Path
 from typing import Any
 
-from bench.shop.shop import FILE_NAME, Shop, built_in
+from bench.file.slug import SHOP
+from bench.shop.shop import Shop, built_in
 from rules.equipment import Axis, Lathe
 
 TOP = (
@@ -61,7 +62,7 @@ def write(folder: Path) -> Path:
     Raises FileExistsError, OSError.
     """
     folder.mkdir(parents=True, exist_ok=True)
-    path = folder / FILE_NAME
+    path = folder / SHOP
     with path.open("x", encoding="utf-8") as file:
         file.write(starter_text(built_in()))
     return path

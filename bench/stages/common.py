@@ -1,4 +1,4 @@
-"""What every stage needs: values read back from answers, and the asking of repeated readings.
+"""What every stage needs: the asking of repeated readings.
 
 Invariant: a dimension leaves `readings` only once two readings agree, or one agrees with what was expected.
 """
@@ -11,33 +11,10 @@ from dataclasses import dataclass, replace
 from bench.job.asking import Stage
 from bench.job.job import Answer
 from bench.job.steps import Choice, Picture, Step, Words
-from rules.limits import MM_PER_INCH
-from rules.measuring.reading import Agreement, judge
-
-CLOCK = ("12", "3", "1:30", "4:30", "6", "9", "7:30", "10:30")
-"""Clock positions in the order in which they are asked: two crossing ones first."""
+from bench.job.values import number
+from rules.measuring.reading import CLOCK, Agreement, judge
 
 DONE = Choice("done", "done")
-
-
-def number(text: str) -> float:
-    """The number in a value kept with its unit, lengths in mm; raises ValueError where there is none."""
-    figure, _, unit = text.partition(" ")
-    return float(figure) * (MM_PER_INCH if unit == "in" else 1.0)
-
-
-def named(words: Words, name: str) -> float | None:
-    """The number kept under a name in decided words such as `bore 32.04 mm`; None where it is not there."""
-    for item in words:
-        head, _, rest = item.partition(" ")
-        if head == name and rest != "unknown":
-            return number(rest)
-    return None
-
-
-def said(words: Words, name: str) -> str:
-    """The text kept under a name in decided words; empty where it is not there."""
-    return next((item.partition(" ")[2] for item in words if item.partition(" ")[0] == name), "")
 
 
 def plain_choices(*pairs: tuple[str, str]) -> tuple[Choice, ...]:
@@ -62,6 +39,11 @@ class Readings:
     def used_mm(self) -> tuple[float, ...]:
         """The readings that agree and are used."""
         return tuple(self.values_mm[i] for i in self.agreement.used)
+
+    @property
+    def counted_mm(self) -> tuple[float, ...]:
+        """The readings that are used, or every one where none agree and the asking came to its end."""
+        return self.used_mm or self.values_mm
 
     @property
     def keys(self) -> Words:
@@ -106,11 +88,9 @@ def readings(dimension: Dimension) -> Stage[Readings]:
     answers: list[Answer] = []
     places: list[str] = []
     while True:
-        values = [number(answer.word) for answer in answers]
-        agreement = dimension.agreement(values)
+        agreement = dimension.agreement([number(answer.word) for answer in answers])
         enough = len(answers) >= dimension.least and agreement.settled
-        if len(answers) == len(dimension.places) + dimension.least:
-            enough = True
+        enough = enough or len(answers) == len(dimension.places) + dimension.least
         if enough and dimension.least == 1:
             return Readings(tuple(answers), agreement, tuple(places))
         step = next_reading(dimension, answers, places, agreement, enough=enough)

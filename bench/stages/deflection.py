@@ -9,11 +9,11 @@ from __future__ import annotations
 from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.keys import Sitting
-from bench.job.steps import Choice, Picture, Places, Step, Why, Words
-from bench.stages.common import number, plain_choices
+from bench.job.steps import Choice, Places, Step, Why, Words
+from bench.job.values import number
+from bench.stages.common import plain_choices
 from bench.stages.proving_steps import Setup, hold_step
 from rules.testing.air import LIMIT_UG_MIN, ROOM_C
-from rules.testing.leak_curve import leak_curve
 from rules.testing.leak_fit import fit_leak
 from rules.testing.leak_result import Leak
 from rules.testing.rig import READINGS, Rig
@@ -44,7 +44,8 @@ def with_readings(setup: Setup, temperature: str, decided: Words) -> Stage[str]:
     vented = yield from after_venting(setup)
     leak = fit_leak(times, signals, rig, fixed_hold_s=hold_s, after_venting_reading=vented)
     kept = (*decided, f"held {held_s / 60:.0f} min", f"timed {timed}")
-    return (yield from words(outcome_step(setup, leak, times, signals, kept)))[0]
+    since = hold[1] if timed == "program" and len(hold) > 1 else ""
+    return (yield from words(outcome_step(setup, leak, times, signals, kept, since)))[0]
 
 
 def volume(sitting: Sitting, rests: Words) -> Stage[Volume]:
@@ -200,9 +201,9 @@ def leak_words(leak: Leak) -> Words:
 
 
 def outcome_step(
-    setup: Setup, leak: Leak, times_s: list[float], signals: list[float], decided: Words
+    setup: Setup, leak: Leak, times_s: list[float], signals: list[float], decided: Words, since: str
 ) -> Step:
-    """What the readings say, taken note of by 1 Enter."""
+    """What the readings say, taken note of by 1 Enter; `since` is when a hold timed by the program began."""
     sitting, verdict = setup.sitting, leak.decision.replace("_", " ")
     rate, ends = "no rate", ""
     if leak.rate_ug_min is not None:
@@ -227,10 +228,7 @@ def outcome_step(
             keys.nth(sitting.signal, LAST),
             sitting.correction,
         ),
-        cautions=setup.method.ending.cautions,
-        picture=Picture("leak", curve=leak_curve(times_s, signals, leak, unit="um")),
-        why=f"The limit is {LIMIT_UG_MIN:g} ug/min at 2 bar overpressure ({LIMIT_SOURCE}). "
-        f"{setup.method.ending.why} {setup.method.claim.sentence}",
+        ran_since=since,
         figures=(
             Why(
                 rate,

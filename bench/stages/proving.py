@@ -15,12 +15,12 @@ from bench.job.corrections import AGAIN, TESTS, courses, to_ask
 from bench.job.job import Job
 from bench.job.keys import Sitting
 from bench.job.steps import Words
-from bench.stages.common import number
-from bench.stages.common import said as named_in
+from bench.job.values import number
+from bench.job.values import said as named_in
+from bench.seals.seal import Fitted
 from bench.stages.correcting import correction_step
 from bench.stages.deflection import with_readings
 from bench.stages.guard import guarded
-from bench.stages.made import Fitted
 from bench.stages.proving_steps import (
     MARKING,
     MARKING_KEYED,

@@ -224,6 +224,7 @@ def result_step(setup: Setup, hold: Words, minutes: float, decided: Words) -> St
             Choice("not_judged", "stopped, or could not be judged", with_it=decided, stamp=True),
         ),
         opens_after=(hold[1], minutes * 60) if timed else None,
+        ran_since=hold[1] if timed else "",
         rests_on=(*setup.rests, sitting.hold, sitting.correction),
         cautions=chosen.ending.cautions,
         why=f"{chosen.ending.why} {chosen.claim.sentence}",

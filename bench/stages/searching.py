@@ -9,7 +9,7 @@ from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.keys import Sitting
 from bench.job.steps import Choice, Step
-from bench.stages.made import MEASURE_AGAIN, NEXT_RING
+from bench.stages.again import MEASURE_AGAIN, NEXT_RING
 from rules.testing.hunt import Conclusion, SearchQuestion, next_step
 
 LEADS = {

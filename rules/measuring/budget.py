@@ -1,4 +1,4 @@
-"""Uncertainty put together from its parts, line by line (GUM, JCGM 100:2008, clauses 4, 5 and annex G).
+"""An uncertainty budget: components combined (GUM, JCGM 100:2008, clauses 4, 5 and annex G).
 
 Invariant: the shares of a budget are squares over the sum of squares, so they add to one.
 """
@@ -13,30 +13,30 @@ from rules.measuring import student
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
-    """One contribution to an uncertainty."""
+class Component:
+    """One component of an uncertainty."""
 
     name: str
     """What it comes from, in the trade's words."""
     u_mm: float
-    """Standard uncertainty it brings to the result, mm."""
+    """Standard uncertainty of the result that comes from it, mm (GUM 5.1.3: u_i(y))."""
     dof: float = math.inf
     """Degrees of freedom; infinite for a limit that is taken as known."""
     share: float = 0.0
     """Part of the total, 0 to 1, of squares."""
     basis: str = ""
-    """How the figure was come by, in words."""
+    """How it was evaluated, in words."""
 
 
 @dataclass(frozen=True, slots=True)
 class Combined:
-    """The parts put together."""
+    """The components combined."""
 
     u_mm: float
-    """Standard uncertainty, mm."""
+    """Combined standard uncertainty, mm."""
     dof: float
     """Effective degrees of freedom (Welch-Satterthwaite)."""
-    lines: tuple[Line, ...]
+    components: tuple[Component, ...]
 
     def good_to_mm(self) -> float:
         """Expanded uncertainty, 95 %, mm; the degrees of freedom are cut down to a whole number."""
@@ -53,12 +53,17 @@ def rectangular(half_width_mm: float) -> float:
     return half_width_mm / math.sqrt(3.0)
 
 
-def combine(lines: Iterable[Line]) -> Combined:
-    """Root of the sum of squares, effective degrees of freedom (GUM G.4.1) and the share of each line."""
-    kept = tuple(lines)
-    total = math.fsum(line.u_mm**2 for line in kept)
+def good_to_mm(limit_of_error_mm: float) -> float:
+    """Expanded uncertainty, 95 %, mm, of a mean for which the instrument's limit of error alone stands (GUM 4.3.7)."""
+    return student.coverage_factor(math.inf) * rectangular(limit_of_error_mm)
+
+
+def combine(components: Iterable[Component]) -> Combined:
+    """Root of the sum of squares, effective degrees of freedom (GUM G.4.1) and the share of each."""
+    kept = tuple(components)
+    total = math.fsum(one.u_mm**2 for one in kept)
     if total == 0.0:
-        return Combined(u_mm=0.0, dof=math.inf, lines=kept)
-    weight = math.fsum((line.u_mm**2 / total) ** 2 / line.dof for line in kept)
-    shares = tuple(replace(line, share=line.u_mm**2 / total) for line in kept)
-    return Combined(u_mm=math.sqrt(total), dof=1.0 / weight if weight > 0.0 else math.inf, lines=shares)
+        return Combined(u_mm=0.0, dof=math.inf, components=kept)
+    weight = math.fsum((one.u_mm**2 / total) ** 2 / one.dof for one in kept)
+    shares = tuple(replace(one, share=one.u_mm**2 / total) for one in kept)
+    return Combined(u_mm=math.sqrt(total), dof=1.0 / weight if weight > 0.0 else math.inf, components=shares)

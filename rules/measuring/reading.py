@@ -18,12 +18,14 @@ DIAMETERS_AGREE_MM = 0.20
 """Two readings of a diameter agree within this: what lies inside is ovality and spread (own judgement)."""
 HEIGHTS_AGREE_MM = 0.05
 """The same for walls, heights and thicknesses (own judgement)."""
+CLOCK = ("12", "3", "1:30", "4:30", "6", "9", "7:30", "10:30")
+"""Clock positions in the order in which they are read: two crossing ones first."""
 _SLACK_MM = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
 class Agreement:
-    """What the readings of one size say together; numbers are places in the order keyed, from 0."""
+    """What the readings of one size say together; a reading is named by its index in the order keyed, from 0."""
 
     used: tuple[int, ...]
     """The largest group of readings that agree."""
@@ -37,11 +39,11 @@ class Agreement:
     """Readings outside the group used that came at least twice: kept, and said."""
 
 
-def _largest_group(values: Sequence[float], places: Sequence[int], within_mm: float) -> tuple[int, ...]:
+def _largest_group(values: Sequence[float], indexes: Sequence[int], within_mm: float) -> tuple[int, ...]:
     """The most readings that lie within `within_mm` of one another; of equals the one keyed first."""
     best: tuple[int, ...] = ()
-    for start in places:
-        group = tuple(k for k in places if 0 <= values[k] - values[start] <= within_mm + _SLACK_MM)
+    for start in indexes:
+        group = tuple(k for k in indexes if 0 <= values[k] - values[start] <= within_mm + _SLACK_MM)
         if (len(group), -min(group)) > (len(best), -min(best, default=0)):
             best = group
     return best
@@ -55,9 +57,9 @@ def judge(readings_mm: Sequence[float], *, within_mm: float) -> Agreement:
     """
     number("agreement", within_mm, low=0, high=5, unit="mm")
     values = [number("reading", value, low=0, high=1000, unit="mm") for value in readings_mm]
-    places = range(len(values))
-    used = _largest_group(values, places, within_mm)
-    rest = tuple(k for k in places if k not in used)
+    indexes = range(len(values))
+    used = _largest_group(values, indexes, within_mm)
+    rest = tuple(k for k in indexes if k not in used)
     rival = _largest_group(values, rest, within_mm)
     settled = len(used) >= 2 and len(rival) < len(used)
     flagged = tuple(
@@ -78,7 +80,7 @@ class Summary:
 
     mean_mm: float
     n: int
-    spread_mm: float
+    range_mm: float
     """Largest less smallest reading, mm."""
     ovality_mm: float
     """Largest less smallest over the clock positions, mm: a range of the part, not noise of the reading."""
@@ -88,8 +90,8 @@ class Summary:
     """Effective degrees of freedom; infinite when limits rule."""
     expanded_mm: float
     """"Good to": expanded uncertainty, 95 %, mm."""
-    lines: tuple[budget.Line, ...]
-    """The budget, line by line."""
+    components: tuple[budget.Component, ...]
+    """The budget: what the uncertainty is made of."""
 
 
 def mean_and_deviation(values: Sequence[float]) -> tuple[float, float]:
@@ -139,15 +141,15 @@ def _good_to(together: budget.Combined, noise_mm: float, freedom: float) -> floa
     return math.sqrt(plain * apart)
 
 
-def _lines(values: Sequence[float], *, limit: float, step: float) -> list[budget.Line]:
-    """The lines that do not come from repeats: limit of error and resolution."""
+def _type_b(values: Sequence[float], *, limit: float, step: float) -> list[budget.Component]:
+    """The components that do not come from repeats: limit of error and resolution (GUM 4.3)."""
     _, deviation = mean_and_deviation(values)
     rounding = budget.rectangular(step / 2.0)
     if deviation > step / 2.0:  # readings that differ by more than the step average their rounding out
         rounding /= math.sqrt(len(values))
     return [
-        budget.Line("limit of error of the instrument", budget.rectangular(limit), basis="rectangular"),
-        budget.Line("resolution", rounding, basis="rectangular, half a step"),
+        budget.Component("limit of error of the instrument", budget.rectangular(limit), basis="rectangular"),
+        budget.Component("resolution", rounding, basis="rectangular, half a step"),
     ]
 
 
@@ -172,17 +174,19 @@ def summarise(
     step = number("resolution", resolution_mm, low=0, high=1, unit="mm")
     mean, _ = mean_and_deviation(values)
     noise, freedom, ovality = _scatter(values, positions)
-    lines = _lines(values, limit=limit, step=step)
+    components = _type_b(values, limit=limit, step=step)
     if freedom >= 1.0:
-        lines.insert(0, budget.Line("repeat readings", noise, freedom, basis="scatter of the readings"))
-    together = budget.combine(lines)
+        components.insert(
+            0, budget.Component("repeat readings", noise, freedom, basis="scatter of the readings")
+        )
+    together = budget.combine(components)
     return Summary(
         mean_mm=mean,
         n=len(values),
-        spread_mm=max(values) - min(values),
+        range_mm=max(values) - min(values),
         ovality_mm=ovality,
         u_mm=together.u_mm,
         dof=together.dof,
         expanded_mm=_good_to(together, noise if freedom >= 1.0 else 0.0, freedom),
-        lines=together.lines,
+        components=together.components,
     )

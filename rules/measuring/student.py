@@ -29,7 +29,7 @@ def _beta_fraction(a: float, b: float, x: float) -> float:
             d = 1.0 / (1.0 + numerator * d or tiny)
             c = 1.0 + numerator / c or tiny
             result *= c * d
-        if abs(c * d - 1.0) < 1e-15:
+        if abs(c * d - 1.0) < 1e-14:
             break
     return result
 
@@ -51,6 +51,12 @@ def tail(t: float, dof: float) -> float:
     return _beta_share(dof / 2.0, 0.5, dof / (dof + t * t))
 
 
+def _density(t: float, dof: float) -> float:
+    """Density of Student's t."""
+    logarithm = math.lgamma((dof + 1.0) / 2.0) - math.lgamma(dof / 2.0)
+    return math.exp(logarithm - (dof + 1.0) / 2.0 * math.log1p(t * t / dof)) / math.sqrt(dof * math.pi)
+
+
 @lru_cache(maxsize=4096)
 def coverage_factor(dof: float, level: float = 0.95) -> float:
     """The t that holds `level` of the probability between -t and +t, for `dof` degrees of freedom.
@@ -64,12 +70,12 @@ def coverage_factor(dof: float, level: float = 0.95) -> float:
     number("level", level, low=0.5, high=0.9999, unit="")
     if not math.isinf(dof):
         number("degrees of freedom", dof, low=1, high=1e12, unit="", advice="take at least two readings")
+    factor = _NORMAL.inv_cdf(0.5 + level / 2.0)
     if dof > _LARGE:
-        return _NORMAL.inv_cdf(0.5 + level / 2.0)
-    low, high = 0.0, 1.0
-    while tail(high, dof) > 1.0 - level:
-        low, high = high, high * 2.0
-    for _ in range(60):
-        middle = (low + high) / 2.0
-        low, high = (middle, high) if tail(middle, dof) > 1.0 - level else (low, middle)
-    return (low + high) / 2.0
+        return factor
+    for _ in range(100):  # the tail is convex and the start below the root: Newton's steps only rise to it
+        step = (tail(factor, dof) - (1.0 - level)) / (2.0 * _density(factor, dof))
+        factor += step
+        if step < 1e-13 * factor:
+            break
+    return factor

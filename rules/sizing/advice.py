@@ -5,15 +5,14 @@ Invariant: words are made from the answer's own figures; no warning says the opp
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from rules import limits
+from rules.ring import RingSizes
 from rules.sizing import climate, pressing, strip
+from rules.sizing.demands import Demands, some_wall_works
 from rules.sizing.fit import Fit
-from rules.sizing.question import Case, Question
-from rules.sizing.squeeze import Ring
+from rules.sizing.resolved import Resolved
 from rules.tables import plastics
 
 POOR_CHANCE = 0.5
@@ -30,16 +29,12 @@ class Consequences:
     """What seats the glass."""
     stretch_words: str
     """What the bezel does."""
-    entry: pressing.Entry
+    entry: pressing.EntryChamfer
     """Whether the entry chamfer takes the glass edge."""
     room_left_mm: float | None
     """Height left above the grown ring."""
     swelling_um: float | None
     """How much thicker the wall grows when saturated with water."""
-    hold_10y_n: float | None
-    """Friction hold after ten years at low friction, N."""
-    push_n: float
-    """Push of 0.7 bar on the glass from inside, N."""
     model_words: str
     """How far the model is to be trusted here."""
 
@@ -56,65 +51,60 @@ def _trust(fit: Fit, friction: float) -> str:
     return "estimate, about +-25 % (own judgement, not tried at the bench)"
 
 
-def what_is_missing(case: Case, made: Ring) -> str:
+def what_is_missing(resolved: Resolved, made: RingSizes) -> str:
     """Why force, pressure and bezel are not known; empty when they are."""
-    place = case.joint
-    if place.metal is not None and place.metal.youngs_modulus_mpa is None:
-        return f"{place.metal.name}: not computed"
-    if place.plastic.stress_cap_mpa is None or place.plastic.youngs_modulus_mpa is None:
-        return f"how {place.plastic.name} takes a squeeze is not known"
+    joint = resolved.joint
+    if joint.metal is not None and joint.metal.youngs_modulus_mpa is None:
+        return f"{joint.metal.name}: not computed"
+    if joint.plastic.stress_cap_mpa is None or joint.plastic.youngs_modulus_mpa is None:
+        return f"how {joint.plastic.name} takes a squeeze is not known"
     missing = [] if made.height_mm is not None else ["height of the ring"]
-    if place.around is None:
+    if joint.around is None:
         missing.append("metal, wall and height of the case")
     return f"needs {' and '.join(missing)}" if missing else ""
 
 
-def consequences(question: Question, case: Case, made: Ring, fit: Fit) -> Consequences:
+def consequences(resolved: Resolved, made: RingSizes, fit: Fit) -> Consequences:
     """What the fit means for press, bezel, chamfer, room and years."""
-    place = case.joint
-    force = fit.seating_force_n.mid
-    hold = None
-    if fit.contact_pressure_10y_mpa is not None and made.height_mm is not None and not place.rigid:
-        slippery = min(limits.LOW_FRICTION, place.friction)
-        hold = slippery * fit.contact_pressure_10y_mpa * made.height_mm * math.pi * place.glass_mm
-    room = None
-    if case.room_mm is not None and made.height_mm is not None and fit.axial_growth_mm is not None:
-        room = case.room_mm - made.height_mm - fit.axial_growth_mm
+    joint = resolved.joint
+    force, room = fit.seating_force_n.mid, resolved.demands.room_mm
+    left = None
+    if room is not None and made.height_mm is not None and fit.axial_growth_mm is not None:
+        left = room - made.height_mm - fit.axial_growth_mm
     return Consequences(
-        force_words="not known" if force is None or place.rigid else pressing.force_words(force),
+        force_words="not known" if force is None or joint.rigid else pressing.force_words(force),
         stretch_words=pressing.stretch_words(
             fit.case_yields,
-            brittle=bool(place.metal and place.metal.brittle),
+            brittle=bool(joint.metal and joint.metal.brittle),
             unknown=fit.case_hoop_stress_mpa is None,
         ),
         entry=pressing.entry(
             chamfer_mm=made.chamfer_mm,
             interference_mm=fit.interference_mm,
-            glass_mm=place.glass_mm,
-            edge_mm=question.glass_edge_mm,
+            glass_mm=joint.glass_mm,
+            edge_mm=resolved.question.glass_edge_mm,
         ),
-        room_left_mm=room,
-        swelling_um=climate.swelling_um(plastic=place.plastic, wall_mm=made.wall_mm),
-        hold_10y_n=hold,
-        push_n=limits.UNDERPRESSURE_BAR * 0.1 * math.pi * place.glass_mm**2 / 4.0,
-        model_words=_trust(fit, place.friction),
+        room_left_mm=left,
+        swelling_um=climate.swelling_um(plastic=joint.plastic, wall_mm=made.wall_mm),
+        model_words=_trust(fit, joint.friction),
     )
 
 
-def _about_parts(question: Question, case: Case) -> list[str]:
+def _about_parts(resolved: Resolved) -> list[str]:
     """Warnings about the parts themselves."""
-    place, said = case.joint, []
-    if place.gap_mm > limits.LARGE_GAP_MM:
-        said.append("gap over 1.2 mm: is this the right glass, or a ring with a foot?")
-    if case.ovality_mm > limits.OVAL_MM:
-        said.append(f"seat {case.ovality_mm:.2f} mm out of round: true the bezel first")
-    if not place.plastic.advised:
-        said.append(f"{place.plastic.name} creeps: not advised for this ring")
-    if (place.plastic.water_growth or 0.0) >= SWELLS_FROM:
-        said.append(f"{place.plastic.name} swells in water: not the ring that was measured")
-    if place.metal is not None and place.metal.key == "plastic":
+    joint, question, ovality = resolved.joint, resolved.question, resolved.demands.ovality_mm
+    said = []
+    if joint.gap_mm > limits.LARGE_GAP_MM:
+        said.append(f"gap over {limits.LARGE_GAP_MM:g} mm: is this the right glass, or a ring with a foot?")
+    if ovality > limits.OVAL_MM:
+        said.append(f"seat {ovality:.2f} mm out of round: true the bezel first")
+    if not joint.plastic.advised:
+        said.append(f"{joint.plastic.name} creeps: not advised for this ring")
+    if (joint.plastic.water_growth or 0.0) >= SWELLS_FROM:
+        said.append(f"{joint.plastic.name} swells in water: not the ring that was measured")
+    if joint.metal is not None and joint.metal.key == "plastic":
         said.append("plastic case: gives more than the ring, not computed; fit by thumb")
-    if place.glass is not None and place.glass.key == "acrylic":
+    if joint.glass is not None and joint.glass.key == "acrylic":
         said.append("acrylic is normally held by its own spring or a metal tension ring")
     if question.glass_edge_mm is not None and question.glass_edge_mm < limits.SHORT_EDGE_MM:
         said.append(
@@ -125,24 +115,28 @@ def _about_parts(question: Question, case: Case) -> list[str]:
     return said
 
 
-def _about_ring(case: Case, made: Ring, fit: Fit, feasible: bool, off_words: str) -> list[str]:
+def _about_ring(resolved: Resolved, made: RingSizes, fit: Fit, feasible: bool, off_words: str) -> list[str]:
     """Warnings about the ring; off_words: what is wrong with its bore beside its window."""
-    place, said = case.joint, []
+    joint, said = resolved.joint, []
     if made.wall_mm < limits.SLIGHT_WALL_MM:
-        said.append("wall under 0.30 mm: hard to turn, part and measure")
+        said.append(f"wall under {limits.SLIGHT_WALL_MM:.2f} mm: hard to turn, part and measure")
+    least = 100.0 * limits.LEAST_SQUEEZE
     least_height = limits.RANGES["height"][0]
     if made.height_mm is not None and made.height_mm < least_height:
         said.append(f"ring under {least_height:g} mm high: the seat or the glass edge is too shallow for it")
     if fit.interference_mm <= 0.0:
         said.append("the ring is loose: it holds nothing")
-    elif fit.nominal_squeeze_pct < 100.0 * limits.LEAST_SQUEEZE - 1e-6:
-        said.append(f"squeeze {fit.nominal_squeeze_pct:.1f} %, under 5 %: it may leak")
+    elif fit.nominal_squeeze_pct < least - 1e-6:
+        said.append(f"squeeze {fit.nominal_squeeze_pct:.1f} %, under {least:g} %: it may leak")
     elif fit.nominal_squeeze_pct > 100.0 * limits.MOST_SQUEEZE + 1e-6:
-        said.append(f"squeeze {fit.nominal_squeeze_pct:.1f} %, over 13 %: may shave, or crack glass or bezel")
+        most = 100.0 * resolved.demands.most_squeeze
+        said.append(
+            f"squeeze {fit.nominal_squeeze_pct:.1f} %, over {most:g} %: may shave, or crack glass or bezel"
+        )
     elif off_words:
         said.append(off_words)
-    if abs(made.outside_diameter_mm - place.case_bore_mm) > limits.OUTSIDE_OFF_MM:
-        side = "larger" if made.outside_diameter_mm > place.case_bore_mm else "smaller"
+    if abs(made.outside_diameter_mm - joint.case_bore_mm) > limits.OUTSIDE_OFF_MM:
+        side = "larger" if made.outside_diameter_mm > joint.case_bore_mm else "smaller"
         said.append(f"outside {side} than the seat by more than {limits.OUTSIDE_OFF_MM:g} mm")
     if not feasible:
         said.append("no bore meets every requirement")
@@ -152,23 +146,24 @@ def _about_ring(case: Case, made: Ring, fit: Fit, feasible: bool, off_words: str
 
 
 def warnings(
-    question: Question, case: Case, made: Ring, fit: Fit, *, feasible: bool, off_words: str
+    resolved: Resolved, made: RingSizes, fit: Fit, *, feasible: bool, off_words: str
 ) -> tuple[str, ...]:
     """Everything that wants a second look, few and in order: parts, ring, height, press."""
-    said = _about_parts(question, case) + _about_ring(case, made, fit, feasible, off_words)
-    if case.room_mm is not None and made.height_mm is not None:
+    said = _about_parts(resolved) + _about_ring(resolved, made, fit, feasible, off_words)
+    room, press = resolved.demands.room_mm, resolved.demands.press_force_n
+    if room is not None and made.height_mm is not None:
         growth = fit.axial_growth_mm or 0.0
-        if made.height_mm + growth > case.room_mm + 1e-9:
+        if made.height_mm + growth > room + 1e-9:
             said.append("the pressed ring is higher than its room: it stands proud or keeps the glass up")
-    force, press = fit.seating_force_n.mid, question.press_force_n
-    if force is not None and press is not None and not case.joint.rigid and force > press:
+    force = fit.seating_force_n.mid
+    if force is not None and press is not None and not resolved.joint.rigid and force > press:
         said.append(f"needs about {force:.0f} N, more than the press gives ({press:g} N)")
     return tuple(said)
 
 
-def measure_better(case: Case, reliefs: tuple[str, ...]) -> tuple[str, ...]:
+def measure_better(resolved: Resolved, reliefs: tuple[str, ...]) -> tuple[str, ...]:
     """What to work on when the window is there but the chance is poor: the budget, and what binds."""
-    worst = max(case.budget.lines, key=lambda line: line.share)
+    worst = max(resolved.budget.components, key=lambda one: one.share)
     words = {
         "case bore": "measure the seat more closely: compare with a micrometer, or turn a stepped plug",
         "glass": "measure the glass with a micrometer",
@@ -178,50 +173,46 @@ def measure_better(case: Case, reliefs: tuple[str, ...]) -> tuple[str, ...]:
     return (words[worst.name], *(relief for relief in reliefs if relief))
 
 
-Change = tuple[str, Question, float | None]
-"""Words, the changed question and the height of the ring."""
+Change = tuple[str, Demands, float | None]
+"""Words, the changed demands and the height of the ring."""
 
 
-def _changes(question: Question, case: Case, height_mm: float | None) -> list[Change]:
+def _changes(demands: Demands, height_mm: float | None) -> list[Change]:
     """What could be done differently, simplest first."""
+    joint = demands.joint
     tried: list[Change] = []
-    if case.ovality_mm > 0.0:
-        tried.append(("true the bezel first", replace(question, ovality_mm=0.0), height_mm))
-    if question.press_force_n is not None:
-        tried.append(("a stronger press", replace(question, press_force_n=None), height_mm))
-    if question.case_yield_mpa is not None:
-        words = "support the bezel under the seat while pressing"
-        tried.append((words, replace(question, case_yield_mpa=None), height_mm))
+    if demands.ovality_mm > 0.0:
+        tried.append(("true the bezel first", replace(demands, ovality_mm=0.0), height_mm))
+    if demands.press_force_n is not None:
+        tried.append(("a stronger press", replace(demands, press_force_n=None), height_mm))
+    if joint.case_yield_mpa is not None:
+        held = replace(demands, joint=replace(joint, case_yield_mpa=None))
+        tried.append(("support the bezel under the seat while pressing", held, height_mm))
+    low, high, _ = limits.RANGES["height"]
     for factor, words in ((0.75, "a lower ring"), (1.33, "a higher ring")):
-        if height_mm is not None and 0.3 <= height_mm * factor <= 6.0:
+        if height_mm is not None and low <= height_mm * factor <= high:
             other = height_mm * factor
-            tried.append((f"{words}, about {other:.1f} mm", question, other))
-    if question.overpressure_bar:
+            tried.append((f"{words}, about {other:.1f} mm", demands, other))
+    if demands.overpressure_bar:
         words = "a lower test pressure, and venting slowly"
-        tried.append((words, replace(question, overpressure_bar=None), height_mm))
+        tried.append((words, replace(demands, overpressure_bar=None), height_mm))
     for plastic in plastics().values():
-        if plastic.advised and plastic.key != case.joint.plastic.key:
-            words = f"another plastic: {plastic.name}"
-            tried.append((words, replace(question, material=plastic), height_mm))
+        if plastic.advised and plastic.key != joint.plastic.key:
+            other_joint = replace(joint, plastic=plastic)
+            tried.append((f"another plastic: {plastic.name}", replace(demands, joint=other_joint), height_mm))
     return tried
 
 
-def what_helps(
-    question: Question,
-    case: Case,
-    height_mm: float | None,
-    opens: Callable[[Question, float | None], bool],
-    clash: tuple[str, str],
-) -> tuple[str, ...]:
+def what_helps(demands: Demands, height_mm: float | None, clash: tuple[str, str]) -> tuple[str, ...]:
     """Changes that were tried and open the window: alone, or else two together; of plastics the first."""
-    tried = _changes(question, case, height_mm)
-    found = [words for words, changed, height in tried if opens(changed, height)]
+    tried = _changes(demands, height_mm)
+    found = [words for words, changed, height in tried if some_wall_works(changed, height)]
     others = [words for words in found if words.startswith("another plastic")]
     found = [words for words in found if words not in others[1:]]
     if found:
         return tuple(found)
     for k, (words, changed, height) in enumerate(tried[:4]):
-        for more, further, other_height in _changes(changed, case, height)[k:]:
-            if more != words and opens(further, other_height):
+        for more, further, other_height in _changes(changed, height)[k:]:
+            if more != words and some_wall_works(further, other_height):
                 return (f"{words}, and {more}",)
     return (f"nothing tried helps: {clash[0]} and {clash[1]} cannot both be met; check the sizes",)

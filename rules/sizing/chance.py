@@ -16,7 +16,7 @@ from dataclasses import dataclass
 
 from rules import limits
 from rules.checks import sizes_near
-from rules.sizing.band import Limit
+from rules.sizing.demands import Limit
 
 
 def _even_steps(step: float, count: int) -> tuple[tuple[float, float], ...]:
@@ -34,7 +34,7 @@ _MATTERS = 0.05
 """A height that moves a limit by less than this part of the landing spread is not followed."""
 _ONE: tuple[tuple[float, float], ...] = ((0.0, 1.0),)
 OUT_OF_REACH = 4.5
-"""Standard deviations beyond which nothing is reckoned to land."""
+"""Standard deviations beyond which nothing is taken to land."""
 _GOLDEN = (math.sqrt(5.0) - 1.0) / 2.0
 _HALF = math.sqrt(0.5)
 _LEAST_HEIGHT_MM = 0.05
@@ -46,7 +46,7 @@ _CLOSE_MM = 2e-5
 
 @dataclass(frozen=True, slots=True)
 class Spread:
-    """Standard deviations, mm."""
+    """Standard deviations of what a ring is cut and measured to, mm."""
 
     gap_mm: float
     wall_mm: float
@@ -58,9 +58,9 @@ class Spread:
         return math.hypot(self.gap_mm, self.wall_mm)
 
 
-Straight = tuple[float, float]
+Bound = tuple[float, float]
 """A limit's wall, and how far wall - gap has to go for each mm that this wall lies off."""
-Slice = tuple[float, list[Straight], list[Straight]]
+Slice = tuple[float, list[Bound], list[Bound]]
 """For one height: its weight, the least walls and the most walls."""
 
 
@@ -78,7 +78,7 @@ class Landing:
 
     def __init__(
         self,
-        band: Sequence[Limit],
+        wall_limits: Sequence[Limit],
         *,
         gap_mm: float,
         height_mm: float | None,
@@ -89,14 +89,14 @@ class Landing:
         self._sigma = spread.difference_mm
         self._wall_part = (spread.wall_mm / self._sigma) ** 2 if self._sigma else 1.0
         self._gap, self._height, self._spread = gap_mm, height_mm or 0.0, spread
-        lines = [_Line.of(limit, gap_mm, self._height, spread) for limit in band]
+        straight = [_Straight.of(limit, gap_mm, self._height, spread) for limit in wall_limits]
         room = 2.0 * OUT_OF_REACH * self._sigma + 1e-9
-        self._lines = [
+        self._limits = [
             one
-            for one in lines
+            for one in straight
             if (one.lowest < most_mm + room if one.limit.most else one.highest > least_mm - room)
         ]
-        steep = any(one.steep for one in self._lines)
+        steep = any(one.steep for one in self._limits)
         self._few = self._slices(_FEW_HEIGHTS if steep else _ONE)
         self._all = self._slices(_HEIGHTS) if steep else self._few
 
@@ -105,9 +105,9 @@ class Landing:
         slices: list[Slice] = []
         for z, weight in nodes:
             height = self._height + z * self._spread.height_mm
-            least: list[Straight] = []
-            most: list[Straight] = []
-            for one in self._lines:
+            least: list[Bound] = []
+            most: list[Bound] = []
+            for one in self._limits:
                 wall, slope = one.at(self._gap, height)
                 run = self._wall_part + slope * (1.0 - self._wall_part)
                 (most if one.limit.most else least).append((wall, 1.0 / max(run, _LEAST_RUN)))
@@ -185,8 +185,8 @@ class Landing:
 
 
 @dataclass(frozen=True, slots=True)
-class _Line:
-    """A limit as a straight line in wall and gap; a steep one is asked anew at each height."""
+class _Straight:
+    """A limit as a straight line in wall and gap; a steep one is computed again at each height."""
 
     limit: Limit
     reach_mm: float
@@ -199,7 +199,7 @@ class _Line:
     """True when the spread of the height moves it enough to matter beside the spread of the cut."""
 
     @classmethod
-    def of(cls, limit: Limit, gap: float, height: float, spread: Spread) -> _Line:
+    def of(cls, limit: Limit, gap: float, height: float, spread: Spread) -> _Straight:
         """The line at a gap and height."""
         reach = max(spread.gap_mm, 1e-5)
         wall = limit.wall_mm(gap, height)
@@ -216,7 +216,7 @@ class _Line:
         steep = not math.isfinite(moves) or moves > _MATTERS * OUT_OF_REACH * spread.difference_mm
         return cls(limit, reach, wall, slope, min(ends), max(ends), steep)
 
-    def at(self, gap: float, height: float) -> Straight:
+    def at(self, gap: float, height: float) -> Bound:
         """Wall and slope by the gap for a ring of that height."""
         if not self.steep:
             return self.wall_mm, self.slope

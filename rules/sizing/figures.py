@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from rules.sizing.fit import Fit, Force, Yielded
-from rules.sizing.window import Answer
+from rules.sizing.sizing import Sizing
 
 RING = ("outside_diameter_mm", "bore_mm", "height_mm", "wall_mm", "chamfer_mm", "lower_chamfer_mm")
 FIT = (
@@ -50,6 +50,8 @@ WINDOW = (
     "binds_low",
     "binds_high",
     "feasible",
+    "squeeze_low_pct",
+    "squeeze_high_pct",
     "outside_low_mm",
     "outside_high_mm",
     "ring_chance",
@@ -86,26 +88,26 @@ def fit_tree(fit: Fit) -> dict[str, Any]:
     return {name: _plain(getattr(fit, name)) for name in FIT}
 
 
-def tree(answer: Answer) -> dict[str, Any]:
+def tree(sizing: Sizing) -> dict[str, Any]:
     """The whole answer as nested plain data."""
     return {
-        "ring": {name: _plain(getattr(answer.ring, name)) for name in RING},
-        "fit": fit_tree(answer.fit),
-        "window": {name: _plain(getattr(answer.window, name)) for name in WINDOW},
-        "thumb": {name: _plain(getattr(answer.thumb, name)) for name in THUMB},
-        "glass": {name: _plain(getattr(answer.glass, name)) for name in GLASS},
+        "ring": {name: _plain(getattr(sizing.ring, name)) for name in RING},
+        "fit": fit_tree(sizing.fit),
+        "window": {name: _plain(getattr(sizing.window, name)) for name in WINDOW},
+        "thumb": {name: _plain(getattr(sizing.thumb, name)) for name in THUMB},
+        "glass": {name: _plain(getattr(sizing.glass, name)) for name in GLASS},
         "budget": [
-            {"name": line.name, "u_um": _plain(1000.0 * line.u_mm), "share": _plain(line.share)}
-            for line in answer.budget
+            {"name": one.name, "u_um": _plain(1000.0 * one.u_mm), "share": _plain(one.share)}
+            for one in sizing.resolved.budget.components
         ],
-        "assumed": list(answer.assumed),
-        "warnings": list(answer.warnings),
+        "assumed": list(sizing.resolved.assumed),
+        "warnings": list(sizing.warnings),
     }
 
 
-def flat(answer: Answer) -> dict[str, Any]:
+def flat(sizing: Sizing) -> dict[str, Any]:
     """Every single figure by its dotted name; the yielding figures only where the case yields."""
-    return dict(_walk("", tree(answer)))
+    return dict(_walk("", tree(sizing)))
 
 
 def _walk(prefix: str, node: Any) -> Iterator[tuple[str, Any]]:

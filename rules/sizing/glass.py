@@ -14,7 +14,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from rules import limits
 from rules.tables import Glass
 
 MPA_PER_BAR = 0.1
@@ -28,7 +27,7 @@ THICK_PLATE = 5.0
 
 @dataclass(frozen=True, slots=True)
 class Pane:
-    """What a test pressure does to a glass; None means not known or not to be reckoned."""
+    """What a test pressure does to a glass; None means not known, or that the formula does not hold."""
 
     stress_supported_mpa: float | None = None
     """Largest stress when the edge is free to turn."""
@@ -39,7 +38,7 @@ class Pane:
     """Published design stress of this glass."""
     pressure_at_design_bar: float | None = None
     """Overpressure at which the supported stress reaches the design stress."""
-    words: str = "glass thickness or material not known: stress not reckoned"
+    words: str = "glass thickness or material not known: stress not computed"
 
 
 def supported_stress_mpa(*, pressure_mpa: float, radius_mm: float, thickness_mm: float, nu: float) -> float:
@@ -69,11 +68,11 @@ def supported_deflection_mm(*, pressure_mpa: float, radius_mm: float, stiffness:
 def _why_not(glass: Glass, domed: bool) -> str:
     """Why the formula does not serve this glass; empty where it does."""
     if not glass.plate_formula:
-        return f"{glass.name}: the formula of a flat brittle plate does not hold, stress not reckoned"
+        return f"{glass.name}: the formula of a flat brittle plate does not hold, stress not computed"
     if domed:
-        return "domed glass: stress not reckoned"
+        return "domed glass: stress not computed"
     if glass.youngs_modulus_mpa is None or glass.poisson_ratio is None:
-        return f"{glass.name}: stiffness not known, stress not reckoned"
+        return f"{glass.name}: stiffness not known, stress not computed"
     return ""
 
 
@@ -103,7 +102,7 @@ def pane(
         at_design = design / stress / MPA_PER_BAR
     known = Pane(design_stress_mpa=design, pressure_at_design_bar=at_design)
     if overpressure_bar is None:
-        words = _reach_words(design, at_design) or "test pressure not known: stress not reckoned"
+        words = _reach_words(design, at_design) or "test pressure not known: stress not computed"
         return replace(known, words=words)
     pressure = overpressure_bar * MPA_PER_BAR
     if pressure > stiffest_mpa:
@@ -134,10 +133,3 @@ def _words(stress: float, design: float | None, at_design: float | None, slender
         if at_design is not None:
             text += f", reached at {at_design:.1f} bar"
     return text + ("; thick plate, deflection reads low" if slenderness < THICK_PLATE else "")
-
-
-def smallest_support_ok(support_mm: float | None, glass_mm: float) -> None:
-    """Refuse a support diameter wider than the glass; raises OutOfRange."""
-    if support_mm is not None:
-        limits.within("support diameter", support_mm)
-        limits.under("support diameter", support_mm, "glass", glass_mm + 1e-9)

@@ -37,7 +37,7 @@ def stretch_words(case_yields: bool | None, *, brittle: bool = False, unknown: b
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class EntryChamfer:
     """Whether the entry chamfer takes the glass edge."""
 
     needed_mm: float
@@ -45,7 +45,9 @@ class Entry:
     takes_edge: bool
 
 
-def entry(*, chamfer_mm: float, interference_mm: float, glass_mm: float, edge_mm: float | None) -> Entry:
+def entry(
+    *, chamfer_mm: float, interference_mm: float, glass_mm: float, edge_mm: float | None
+) -> EntryChamfer:
     """The chamfer is to be wider than the interference and what a tilted glass sticks out, less its bevel.
 
     A disc askew by an angle t reaches over (edge sin t - diameter (1 - cos t))/2 further on each side. Own
@@ -55,4 +57,4 @@ def entry(*, chamfer_mm: float, interference_mm: float, glass_mm: float, edge_mm
     edge = 1.0 if edge_mm is None else edge_mm
     lean = max(0.0, (edge * math.sin(tilt) - glass_mm * (1.0 - math.cos(tilt))) / 2.0)
     needed = max(0.0, interference_mm + lean - FACET_MM / 2.0)
-    return Entry(needed_mm=needed, takes_edge=chamfer_mm >= needed - 1e-9)
+    return EntryChamfer(needed_mm=needed, takes_edge=chamfer_mm >= needed - 1e-9)

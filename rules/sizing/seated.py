@@ -13,9 +13,10 @@ from rules import limits
 from rules.sizing import climate
 from rules.sizing.casing import RIGID
 from rules.sizing.fit import Fit, Force, Yielded
-from rules.sizing.joint import Joint, joint
+from rules.sizing.joint import Joint
+from rules.sizing.squeeze import squeeze_pct
 from rules.sizing.strip import Balance, Strip
-from rules.tables import Glass, Metal, Plastic
+from rules.tables import Metal, Plastic
 
 
 def seating_force(solve: Callable[[float], Balance], *, friction: float, glass_mm: float) -> Force:
@@ -41,10 +42,10 @@ def after(
     return left(plastic.relaxation_1h), left(plastic.relaxation_1000h), left(plastic.relaxation_10y)
 
 
-def yielded(model: Strip, place: Joint, *, wall_mm: float, yield_mpa: float) -> Yielded:
+def yielded(model: Strip, joint: Joint, *, wall_mm: float, yield_mpa: float) -> Yielded:
     """The figures with the line load capped at the case's yield; what stays stretched is lost squeeze."""
-    around = place.around or RIGID
-    interference_mm = wall_mm - place.gap_mm
+    around = joint.around or RIGID
+    interference_mm = wall_mm - joint.gap_mm
     cap = yield_mpa * around.load_per_yield
 
     def solve(friction: float) -> Balance:
@@ -58,7 +59,7 @@ def yielded(model: Strip, place: Joint, *, wall_mm: float, yield_mpa: float) -> 
     growth = interference_mm - rest.strain * wall_mm - rest.line_load_n_per_mm * around.glass_mm2_per_n
     stays = max(0.0, growth - rest.line_load_n_per_mm * around.case_mm2_per_n)
     hour, thousand, ten = after(
-        model, place.plastic, wall_mm=wall_mm, interference_mm=interference_mm - stays
+        model, joint.plastic, wall_mm=wall_mm, interference_mm=interference_mm - stays
     )
     return Yielded(
         yield_mpa=yield_mpa,
@@ -67,7 +68,7 @@ def yielded(model: Strip, place: Joint, *, wall_mm: float, yield_mpa: float) -> 
         line_load_n_per_mm=rest.line_load_n_per_mm,
         case_growth_um=1000.0 * growth,
         case_hoop_stress_mpa=min(yield_mpa, rest.line_load_n_per_mm * (around.hoop_per_load or 0.0)),
-        seating_force_n=seating_force(solve, friction=model.friction, glass_mm=place.glass_mm),
+        seating_force_n=seating_force(solve, friction=model.friction, glass_mm=joint.glass_mm),
         set_um=1000.0 * stays,
         contact_pressure_1h_mpa=hour,
         contact_pressure_1000h_mpa=thousand,
@@ -92,9 +93,9 @@ def passed_yield_mpa(hoop_mpa: float, metal: Metal, case_yield_mpa: float | None
     return next((value for value in choices if value is not None and hoop_mpa > value), None)
 
 
-def _warped(model: Strip, place: Joint, fit: Fit, temperature_c: float) -> float | None:
+def _warped(model: Strip, joint: Joint, fit: Fit, temperature_c: float) -> float | None:
     """Contact pressure of the fresh ring at a temperature, MPa; None when an expansion is unknown."""
-    moved = place.shift(temperature_c)
+    moved = joint.shift(temperature_c)
     if moved is None:
         return None
     wall = fit.wall_mm * moved.wall_factor
@@ -118,41 +119,41 @@ def _loose(fit: Fit, model: Strip | None) -> Fit:
     )
 
 
-def _with_case(fit: Fit, place: Joint, model: Strip, rest: Balance) -> Fit:
-    """Adds what the case does, when it was reckoned with."""
-    around, metal = place.around, place.metal
+def _with_case(fit: Fit, joint: Joint, model: Strip, rest: Balance) -> Fit:
+    """Adds what the case does, where it is known."""
+    around, metal = joint.around, joint.metal
     if around is None or metal is None or around.hoop_per_load is None:
         return fit
     hoop = rest.line_load_n_per_mm * around.hoop_per_load
-    passed = passed_yield_mpa(hoop, metal, place.case_yield_mpa)
+    passed = passed_yield_mpa(hoop, metal, joint.case_yield_mpa)
     stretched = None
     if passed is not None:
-        stretched = yielded(model, place, wall_mm=fit.wall_mm, yield_mpa=passed)
+        stretched = yielded(model, joint, wall_mm=fit.wall_mm, yield_mpa=passed)
     return replace(
         fit,
         case_growth_um=1000.0 * rest.line_load_n_per_mm * around.case_mm2_per_n,
         case_hoop_stress_mpa=hoop,
-        case_yields=does_it_yield(hoop, metal, place.case_yield_mpa),
+        case_yields=does_it_yield(hoop, metal, joint.case_yield_mpa),
         yielded=stretched,
     )
 
 
-def seat(place: Joint, *, wall_mm: float, height_mm: float | None) -> Fit:
+def seat(joint: Joint, *, wall_mm: float, height_mm: float | None) -> Fit:
     """What a ring of this wall and height does in this joint."""
-    gap = place.gap_mm
+    gap = joint.gap_mm
     interference = wall_mm - gap
     fit = Fit(
         gap_mm=gap,
         wall_mm=wall_mm,
         interference_mm=interference,
-        nominal_squeeze_pct=100.0 * interference / wall_mm,
-        upper_bound=place.rigid,
+        nominal_squeeze_pct=squeeze_pct(wall_mm=wall_mm, gap_mm=gap),
+        upper_bound=joint.rigid,
     )
-    model = place.strip(height_mm)
+    model = joint.strip(height_mm)
     if model is None:
         return fit if interference > 0.0 else _loose(fit, None)
     rest = model.balance(wall_mm=wall_mm, interference_mm=interference)
-    hour, thousand, ten = after(model, place.plastic, wall_mm=wall_mm, interference_mm=interference)
+    hour, thousand, ten = after(model, joint.plastic, wall_mm=wall_mm, interference_mm=interference)
     fit = replace(
         fit,
         real_squeeze_pct=100.0 * rest.strain,
@@ -161,64 +162,16 @@ def seat(place: Joint, *, wall_mm: float, height_mm: float | None) -> Fit:
         squeezed_wall_mm=wall_mm * (1.0 - rest.strain),
         seating_force_n=seating_force(
             lambda mu: model.with_friction(mu).balance(wall_mm=wall_mm, interference_mm=interference),
-            friction=place.friction,
-            glass_mm=place.glass_mm,
+            friction=joint.friction,
+            glass_mm=joint.glass_mm,
         ),
         axial_growth_mm=model.height_mm * rest.strain / (1.0 - rest.strain),
         contact_pressure_1h_mpa=hour,
         contact_pressure_1000h_mpa=thousand,
         contact_pressure_10y_mpa=ten,
-        contact_pressure_cold_mpa=_warped(model, place, fit, climate.COLDEST_C),
-        contact_pressure_warm_mpa=_warped(model, place, fit, climate.WARMEST_C),
+        contact_pressure_cold_mpa=_warped(model, joint, fit, climate.COLDEST_C),
+        contact_pressure_warm_mpa=_warped(model, joint, fit, climate.WARMEST_C),
         height_over_wall=model.height_mm / (wall_mm * (1.0 - rest.strain)),
     )
-    return (
-        _loose(_with_case(fit, place, model, rest), model)
-        if interference <= 0.0
-        else _with_case(fit, place, model, rest)
-    )
-
-
-def assess(
-    *,
-    case_bore_mm: float,
-    glass_mm: float,
-    outside_diameter_mm: float,
-    bore_mm: float,
-    height_mm: float | None = None,
-    material: str | Plastic = "acetal",
-    case_metal: str | Metal | None = None,
-    case_wall_mm: float | None = None,
-    case_height_mm: float | None = None,
-    ring_offset_mm: float = 0.0,
-    glass_material: str | Glass | None = None,
-    glass_thickness_mm: float | None = None,
-    friction: float = 0.2,
-    rigid: bool = False,
-    case_yield_mpa: float | None = None,
-) -> Fit:
-    """What a ring of these sizes does here; model values need metal, wall and height of the case, or `rigid`.
-
-    Materials are table keys or entries. Range: limits.RANGES; glass under case bore, ring bore under its
-    outside. Raises OutOfRange. Model and its validity: `strip`, `casing`.
-    """
-    limits.within("case bore", case_bore_mm)
-    limits.under("glass", limits.within("glass", glass_mm), "case bore", case_bore_mm)
-    place = joint(
-        case_bore_mm=case_bore_mm,
-        glass_mm=glass_mm,
-        material=material,
-        case_metal=case_metal,
-        case_wall_mm=case_wall_mm,
-        case_height_mm=case_height_mm,
-        ring_offset_mm=ring_offset_mm,
-        glass_material=glass_material,
-        glass_thickness_mm=glass_thickness_mm,
-        friction=friction,
-        rigid=rigid,
-        case_yield_mpa=case_yield_mpa,
-    )
-    outside = limits.within("outside", outside_diameter_mm)
-    limits.under("bore", limits.within("bore", bore_mm), "ring's outside", outside)
-    height = limits.within_or_none("height", height_mm)
-    return seat(place, wall_mm=(outside - bore_mm) / 2.0, height_mm=height)
+    fit = _with_case(fit, joint, model, rest)
+    return fit if interference > 0.0 else _loose(fit, model)

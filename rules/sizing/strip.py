@@ -47,6 +47,17 @@ class Strip:
     stress_left: float = 1.0
     """Part of the stress that is left after relaxing, 0 to 1."""
 
+    def high(self, height_mm: float) -> Strip:
+        """The same ring at another height."""
+        return Strip(
+            self.youngs_modulus_mpa,
+            self.stress_cap_mpa,
+            height_mm,
+            self.friction,
+            self.compliance_mm2_per_n,
+            self.stress_left,
+        )
+
     def with_friction(self, friction: float) -> Strip:
         """The same ring against walls of another friction."""
         return replace(self, friction=friction)

@@ -14,8 +14,8 @@ from typing import Any
 from rules.checks import OutOfRange
 from rules.sizing.figures import flat
 from rules.sizing.glass import SUPPORT_LESS_MM
-from rules.sizing.question import COVERAGE
-from rules.sizing.window import Answer
+from rules.sizing.resolved import COVERAGE
+from rules.sizing.sizing import Sizing
 from rules.tables import raw_table, sources
 
 Value = float | str | bool | None
@@ -27,7 +27,7 @@ class Input:
 
     words: str
     unit: str
-    take: Callable[[Answer], Value]
+    take: Callable[[Sizing], Value]
     """Reads it off the answer; None where it is not known."""
     table: tuple[str, str] | None = None
     """Material (plastic, metal, glass) and property, when it comes from a table."""
@@ -56,51 +56,53 @@ class Reason:
 def _tabled(words: str, unit: str, material: str, name: str) -> Input:
     """A property of the job's plastic, metal or glass."""
 
-    def take(answer: Answer) -> Value:
-        value: Value = getattr(getattr(answer.case.joint, material), name, None)
+    def take(sizing: Sizing) -> Value:
+        value: Value = getattr(getattr(sizing.resolved.joint, material), name, None)
         return value
 
     return Input(words, unit, take, (material, name))
 
 
-def _asked(name: str) -> Callable[[Answer], Value]:
-    return lambda answer: getattr(answer.question, name)
+def _asked(name: str) -> Callable[[Sizing], Value]:
+    return lambda sizing: getattr(sizing.resolved.question, name)
 
 
-def _compliance(name: str) -> Callable[[Answer], Value]:
-    def take(answer: Answer) -> Value:
-        around = answer.case.joint.around
+def _compliance(name: str) -> Callable[[Sizing], Value]:
+    def take(sizing: Sizing) -> Value:
+        around = sizing.resolved.joint.around
         return None if around is None else 1000.0 * float(getattr(around, name))
 
     return take
 
 
-def _yield(name: str) -> Callable[[Answer], Value]:
-    def take(answer: Answer) -> Value:
-        given = answer.case.joint.case_yield_mpa
-        return given if given is not None else getattr(answer.case.joint.metal, name, None)
+def _yield(name: str) -> Callable[[Sizing], Value]:
+    def take(sizing: Sizing) -> Value:
+        given = sizing.resolved.joint.case_yield_mpa
+        return given if given is not None else getattr(sizing.resolved.joint.metal, name, None)
 
     return take
 
 
-def _support(answer: Answer) -> Value:
-    given = answer.question.support_mm
-    return (given if given is not None else answer.case.joint.glass_mm - SUPPORT_LESS_MM) / 2.0
+def _support(sizing: Sizing) -> Value:
+    given = sizing.resolved.question.support_mm
+    return (given if given is not None else sizing.resolved.joint.glass_mm - SUPPORT_LESS_MM) / 2.0
 
 
-def _line(name: str) -> Callable[[Answer], Value]:
-    """An expanded uncertainty on the diameter back from its budget line."""
-    return lambda answer: 2.0 * COVERAGE * next(line.u_mm for line in answer.budget if line.name == name)
+def _good_to(name: str) -> Callable[[Sizing], Value]:
+    """An expanded uncertainty on the diameter back from its component of the budget."""
+    return lambda sizing: (
+        2.0 * COVERAGE * next(one.u_mm for one in sizing.resolved.budget.components if one.name == name)
+    )
 
 
 INPUTS: dict[str, Input] = {
-    "case_bore": Input("case bore at 20 C", "mm", lambda a: a.case.joint.case_bore_mm),
-    "glass": Input("glass at 20 C", "mm", lambda a: a.case.joint.glass_mm),
-    "ovality": Input("ovality of the seat", "mm", lambda a: a.case.ovality_mm),
+    "case_bore": Input("case bore at 20 C", "mm", lambda a: a.resolved.joint.case_bore_mm),
+    "glass": Input("glass at 20 C", "mm", lambda a: a.resolved.joint.glass_mm),
+    "ovality": Input("ovality of the seat", "mm", lambda a: a.resolved.demands.ovality_mm),
     "seat_depth": Input("seat depth", "mm", _asked("seat_depth_mm")),
     "glass_edge": Input("straight edge of the glass", "mm", _asked("glass_edge_mm")),
     "interference": Input("radial interference", "mm", lambda a: a.fit.interference_mm),
-    "interference_u": Input("standard uncertainty together", "mm", lambda a: a.interference_u_mm),
+    "interference_u": Input("combined standard uncertainty", "mm", lambda a: a.resolved.budget.u_mm),
     "chamfer_needed": Input("width the glass edge needs", "mm", lambda a: a.consequences.entry.needed_mm),
     "squeezed_wall": Input("squeezed wall", "mm", lambda a: a.fit.squeezed_wall_mm),
     "modulus": _tabled("modulus of the plastic", "MPa", "plastic", "youngs_modulus_mpa"),
@@ -109,20 +111,20 @@ INPUTS: dict[str, Input] = {
     "relaxation_1000h": _tabled("stress left after 1000 hours", "1", "plastic", "relaxation_1000h"),
     "relaxation_10y": _tabled("stress left after ten years", "1", "plastic", "relaxation_10y"),
     "ring_cte": _tabled("expansion of the plastic", "1/K", "plastic", "cte_per_k"),
-    "friction": Input("friction", "1", lambda a: a.case.joint.friction),
+    "friction": Input("friction", "1", lambda a: a.resolved.joint.friction),
     "case_compliance": Input("case gives", "um per N/mm", _compliance("case_mm2_per_n")),
     "glass_compliance": Input("glass gives", "um per N/mm", _compliance("glass_mm2_per_n")),
     "case_wall": Input("metal outside the seat", "mm", _asked("case_wall_mm")),
     "case_height": Input("height of the metal", "mm", _asked("case_height_mm")),
-    "ring_offset": Input("ring off the metal's middle", "mm", lambda a: a.question.ring_offset_mm or 0.0),
+    "ring_offset": Input(
+        "ring off the metal's middle", "mm", lambda a: a.resolved.question.ring_offset_mm or 0.0
+    ),
     "case_modulus": _tabled("modulus of the case", "MPa", "metal", "youngs_modulus_mpa"),
     "case_poisson": _tabled("Poisson's ratio of the case", "1", "metal", "poisson_ratio"),
     "case_cte": _tabled("expansion of the case", "1/K", "metal", "cte_per_k"),
     "yield_soft": Input("yield of the soft temper", "MPa", _yield("yield_soft_mpa")),
     "yield_hard": Input("yield of the hard temper", "MPa", _yield("yield_hard_mpa")),
-    "yield_reckoned": Input(
-        "yield reckoned with", "MPa", lambda a: getattr(a.fit.yielded, "yield_mpa", None)
-    ),
+    "yield_taken": Input("yield taken", "MPa", lambda a: getattr(a.fit.yielded, "yield_mpa", None)),
     "glass_name": _tabled("glass", "words", "glass", "name"),
     "glass_cte": _tabled("expansion of the glass", "1/K", "glass", "cte_per_k"),
     "glass_modulus": _tabled("modulus of the glass", "MPa", "glass", "youngs_modulus_mpa"),
@@ -132,9 +134,11 @@ INPUTS: dict[str, Input] = {
     "overpressure": Input("test overpressure", "bar", _asked("overpressure_bar")),
     "lathe_step": Input("step of the lathe", "mm", _asked("lathe_step_mm")),
     "landing": Input("landing spread on the bore", "mm", lambda a: a.window.landing_sigma_mm),
-    "case_bore_u": Input("case bore good to", "mm", _line("case bore")),
-    "glass_u": Input("glass good to", "mm", _line("glass")),
-    "turning_spread": Input("turning spread on the diameter", "mm", lambda a: 2.0 * a.case.wall_sigma_mm),
+    "case_bore_u": Input("case bore good to", "mm", _good_to("case bore")),
+    "glass_u": Input("glass good to", "mm", _good_to("glass")),
+    "turning_spread": Input(
+        "turning spread on the diameter", "mm", lambda a: 2.0 * a.resolved.spread.wall_mm
+    ),
     "height_spread": Input("spread of the height", "mm", _asked("height_spread_mm")),
 }
 
@@ -159,7 +163,7 @@ def reason(figure: str) -> Reason:
 
 
 @dataclass(frozen=True, slots=True)
-class Opened:
+class OpenedFigure:
     """One figure of one answer, opened."""
 
     reason: Reason
@@ -170,24 +174,26 @@ class Opened:
     """The source in words."""
 
 
-def opened(answer: Answer, figure: str) -> Opened:
+def opened(sizing: Sizing, figure: str) -> OpenedFigure:
     """One figure with the values that went into it; raises OutOfRange for an unknown name."""
-    why, figures = reason(figure), flat(answer)
+    why, figures = reason(figure), flat(sizing)
     taken: list[tuple[str, Value, str, str]] = []
     for name in why.inputs:
         if name in INPUTS:
             one = INPUTS[name]
-            taken.append((one.words, one.take(answer), one.unit, _table_source(answer, one)))
+            taken.append((one.words, one.take(sizing), one.unit, _table_source(sizing, one)))
         else:
             taken.append((reason(name).name, figures.get(name), reason(name).unit, ""))
-    return Opened(reason=why, value=figures.get(figure), inputs=tuple(taken), source=sources()[why.source])
+    return OpenedFigure(
+        reason=why, value=figures.get(figure), inputs=tuple(taken), source=sources()[why.source]
+    )
 
 
-def _table_source(answer: Answer, one: Input) -> str:
+def _table_source(sizing: Sizing, one: Input) -> str:
     """Basis and source of a table value; empty for what was measured or computed."""
     if one.table is None:
         return ""
-    material = getattr(answer.case.joint, one.table[0])
+    material = getattr(sizing.resolved.joint, one.table[0])
     cited = material.cited if material is not None else {}
     found = cited.get(one.table[1])
     if found is None and one.table[1] == "stress_cap_mpa":

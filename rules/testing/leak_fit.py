@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from rules.checks import number
-from rules.sizing.decision import FAIL, NOT_JUDGED, PASS, UNDECIDED, one_limit
+from rules.measuring.limit import FAIL, NOT_JUDGED, PASS, UNDECIDED, one_limit
 from rules.testing.air import LIMIT_UG_MIN
 from rules.testing.creep import STIFF_STEPS, after_venting, silent_words, unreadable
 from rules.testing.gauge import LEAST_READINGS, inward, usable

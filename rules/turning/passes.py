@@ -7,11 +7,12 @@ Lengths in mm, speeds in rpm, times in minutes.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rules.checks import numbers
 from rules.equipment import Bar, Lathe, Tool
 from rules.limits import MOST_OF_WALL_CHAMFERED, thick_enough, within
+from rules.ring import Ring
 from rules.turning.readout import BORE, OUTSIDE, CrossFrame
 from rules.turning.schedule import CuttingData
 from rules.turning.stock import StockUse
@@ -37,32 +38,28 @@ Common practice, no source.
 """
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RingSize:
-    """The five numbers of a ring, mm; raises OutOfRange for a ring that nobody can turn."""
+def check_ring(ring: Ring) -> None:
+    """Raises OutOfRange for a ring that nobody can turn."""
+    within("outside", ring.outside_diameter_mm)
+    within("bore", ring.bore_mm)
+    within("height", ring.height_mm)
+    thick_enough(ring.wall_mm)
+    most = MOST_OF_WALL_CHAMFERED * ring.wall_mm
+    numbers(
+        ("chamfer", ring.chamfer_mm, 0.0, most, "mm"),
+        ("lower chamfer", ring.lower_chamfer_mm, 0.0, most, "mm"),
+        advice="so much of the wall is left to it",
+    )
 
-    outside_diameter_mm: float
-    bore_mm: float
-    height_mm: float
-    chamfer_mm: float = 0.10
-    lower_chamfer_mm: float = 0.10
 
-    def __post_init__(self) -> None:
-        within("outside", self.outside_diameter_mm)
-        within("bore", self.bore_mm)
-        within("height", self.height_mm)
-        thick_enough(self.wall_mm)
-        most = MOST_OF_WALL_CHAMFERED * self.wall_mm
-        numbers(
-            ("chamfer", self.chamfer_mm, 0.0, most, "mm"),
-            ("lower chamfer", self.lower_chamfer_mm, 0.0, most, "mm"),
-            advice="so much of the wall is left to it",
-        )
-
-    @property
-    def wall_mm(self) -> float:
-        """Wall on the radius."""
-        return (self.outside_diameter_mm - self.bore_mm) / 2.0
+def with_room_for_chamfers(ring: Ring) -> Ring:
+    """The ring with chamfers that leave enough of its wall."""
+    most = MOST_OF_WALL_CHAMFERED * ring.wall_mm
+    return replace(
+        ring,
+        chamfer_mm=min(ring.chamfer_mm, most),
+        lower_chamfer_mm=min(ring.lower_chamfer_mm, most),
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,9 +80,9 @@ class SetUp:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Order:
-    """Everything a plan follows from; raises OutOfRange for spares or an offset that cannot be."""
+    """Everything a plan follows from; raises OutOfRange for a ring, spares or an offset that cannot be."""
 
-    ring: RingSize
+    ring: Ring
     data: CuttingData
     lathe: Lathe
     bar: Bar
@@ -100,6 +97,7 @@ class Order:
     expansion_per_k: float | None
 
     def __post_init__(self) -> None:
+        check_ring(self.ring)
         numbers(
             ("spares", self.spares, 0, LARGEST_SPARES, ""),
             ("expansion", self.expansion_per_k or 0.0, 0.0, 0.01, "per K"),
@@ -148,12 +146,12 @@ def drill_for(tool: Tool) -> float:
     return math.ceil(2.0 * (tool.smallest_bore_mm + CLEARANCE_MM) - 1e-9) / 2.0
 
 
-def parted_mm(ring: RingSize, parting: Tool) -> float:
+def parted_mm(ring: Ring, parting: Tool) -> float:
     """Length of bar that one ring takes: height, dressing and the width of the blade."""
     return ring.height_mm + DRESSING_MM + parting.blade_mm
 
 
-def bore_depth(ring: RingSize, parting: Tool) -> float:
+def bore_depth(ring: Ring, parting: Tool) -> float:
     """Depth of the bore for one ring: all that is parted, and the clearance."""
     return parted_mm(ring, parting) + CLEARANCE_MM
 

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 from rules.equipment import STEEL_BAR_SPRINGS_FROM
 from rules.limits import SLIGHT_WALL_MM
+from rules.ring import Ring
 from rules.turning.cutting_passes import build, numbered
 from rules.turning.cutting_words import expansion_words
 from rules.turning.parting_passes import has_room_for_lower_chamfer
-from rules.turning.passes import Order, Plan, RingSize, SetUp, parted_mm
+from rules.turning.passes import Order, Plan, SetUp, check_ring, parted_mm
 from rules.turning.schedule import FAR_OUT_DIAMETERS, cutting_data, spindle_rpm
 from rules.turning.stock import use_of_bar
 from rules.turning.tool_choice import choose_tools
@@ -23,7 +24,7 @@ SHARP_NOSE_MM = 0.2
 """Nose radius of a tool that is sharp enough for it. Common practice, no source."""
 
 
-def plan(*, ring: RingSize, set_up: SetUp) -> Plan:
+def plan(*, ring: Ring, set_up: SetUp) -> Plan:
     """The turning plan of a ring; raises OutOfRange when bar, tools or lathe will not do."""
     return plan_of(order_for(ring, set_up))
 
@@ -49,8 +50,9 @@ def plan_of(order: Order) -> Plan:
     )
 
 
-def order_for(ring: RingSize, set_up: SetUp) -> Order:
+def order_for(ring: Ring, set_up: SetUp) -> Order:
     """The ring with the tools chosen and the bar measured out; raises OutOfRange as `plan` does."""
+    check_ring(ring)
     data = cutting_data(set_up.bar.plastic)
     chosen = choose_tools(ring, set_up, data)
     return Order(

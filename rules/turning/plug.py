@@ -16,6 +16,8 @@ from dataclasses import dataclass
 from rules.checks import OutOfRange, numbers
 from rules.equipment import Bar, Lathe, Tool
 from rules.limits import RANGES
+from rules.measuring.budget import rectangular
+from rules.measuring.reading import Summary
 from rules.turning.cutting_words import tool_in
 from rules.turning.readout import OUTSIDE, CrossFrame
 from rules.turning.schedule import (
@@ -34,6 +36,8 @@ STEPS = 7
 STEP_LONG_MM = 3.0
 FARTHEST_APART_MM = 0.5
 """Two steps of one plug never lie further apart."""
+EXPANDED = 0.95
+"""Part of the half width of a rectangular distribution that holds 95 % of it (GUM 4.3.7)."""
 PLUG_LIMIT_MM = 0.004
 """How far a step measured with a micrometer may be off. Common practice, no source."""
 
@@ -103,8 +107,21 @@ class SeatByPlug:
 
     @property
     def standard_uncertainty_mm(self) -> float:
-        """Half width over root three (GUM, rectangular)."""
-        return self.half_width_mm / math.sqrt(3.0)
+        """Of a rectangular distribution (GUM 4.3.7)."""
+        return rectangular(self.half_width_mm)
+
+    def size(self) -> Summary:
+        """The diameter as measuring hands it on; no repeats, so no ovality and no scatter."""
+        return Summary(
+            mean_mm=self.diameter_mm,
+            n=2,
+            range_mm=self.high_mm - self.low_mm,
+            ovality_mm=0.0,
+            u_mm=self.standard_uncertainty_mm,
+            dof=math.inf,
+            expanded_mm=EXPANDED * self.half_width_mm,
+            components=(),
+        )
 
 
 def seat_from_plug(
@@ -137,6 +154,11 @@ def seat_from_plug(
         high_mm=round(middle + half, 6),
         half_width_mm=round(half, 6),
     )
+
+
+def nearest_that_can_be(enters_mm: float, stays_out_mm: float) -> float:
+    """The step that does not enter, as near to what was keyed as a step of this plug can lie."""
+    return min(max(stays_out_mm, enters_mm + STEP_MM), enters_mm + FARTHEST_APART_MM)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 from rules.checks import OutOfRange
 from rules.equipment import Tool
-from rules.turning.passes import CLEARANCE_MM, RingSize, SetUp, bore_depth, drill_for
+from rules.ring import Ring
+from rules.turning.passes import CLEARANCE_MM, SetUp, bore_depth, drill_for
 from rules.turning.schedule import BORE_ALLOWANCE_MM, CuttingData
 
 ROUGHING_ROOM_MM = 0.4
@@ -28,7 +29,7 @@ class ChosenTools:
     parting: Tool
 
 
-def choose_tools(ring: RingSize, set_up: SetUp, data: CuttingData) -> ChosenTools:
+def choose_tools(ring: Ring, set_up: SetUp, data: CuttingData) -> ChosenTools:
     """The sharpest turning tool, the narrowest blade, the stiffest boring bar; raises OutOfRange."""
     tools = set_up.tools
     parting = min(_of_kind(tools, "parting"), key=lambda tool: (tool.blade_mm, tool.number))
@@ -46,7 +47,7 @@ def sharpest(tools: Sequence[Tool]) -> Tool:
     return min(_of_kind(tools, "turning"), key=lambda tool: (tool.nose_radius_mm, tool.number))
 
 
-def _going_in(bars: list[Tool], ring: RingSize, data: CuttingData, largest_drill_mm: float) -> list[Tool]:
+def _going_in(bars: list[Tool], ring: Ring, data: CuttingData, largest_drill_mm: float) -> list[Tool]:
     """The boring bars whose drilled hole the tailstock can drill and the bore leaves room for."""
     room = ring.bore_mm - max(BORE_ALLOWANCE_MM, 8.0 * data.least_depth) - ROUGHING_ROOM_MM
     fitting = [tool for tool in bars if drill_for(tool) <= room]

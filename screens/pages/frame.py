@@ -13,7 +13,7 @@ from rich.cells import set_cell_size
 from bench.desk.desk import Desk
 from bench.desk.keys import key_line
 from bench.job import keys
-from bench.job.stage_names import STAGES
+from bench.job.standing import STAGES
 from screens.layout import Line, line, spread, text_of, wrapped
 
 if TYPE_CHECKING:
@@ -56,7 +56,7 @@ def stage_line(desk: Desk) -> str:
     ring = f"ring {desk.job.attempt}  " if desk.job.attempt > 1 else ""
     done = desk.walk.stage_counts(step.stage)
     back = "looking back" if desk.looking_back else f"{done} answered"
-    return f"{ring}{step.stage} {STAGES.index(step.stage) + 1} of 4, {back}"
+    return f"{ring}{step.stage} {list(STAGES).index(step.stage) + 1} of {len(STAGES)}, {back}"
 
 
 def top(desk: Desk, heading: str = "") -> list[Line]:

@@ -6,8 +6,8 @@ Invariant: nine entries at most are shown, numbered 1 to 9; + shows the next nin
 from __future__ import annotations
 
 from bench.desk import everything
-from bench.desk.answering import PAGEFUL
 from bench.desk.desk import Desk
+from bench.desk.pages import PAGEFUL
 from screens.layout import Line, Part, clipped, line, page
 from screens.pages.frame import Look, bottom, top
 

@@ -5,12 +5,16 @@ Invariant: + and / move through what does not fit; nothing is cut off silently.
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from bench.desk.desk import Desk
 from bench.desk.keys import KEYS, help_table
-from bench.summary import stage_after
 from rules.cautions import for_place
 from screens.layout import Line, Part, clipped, line, page, scrolled, wrapped
 from screens.pages.frame import Look, bottom, in_words, top
+
+if TYPE_CHECKING:
+    from bench.job.job import Answer
 
 
 def read(desk: Desk, heading: str, body: list[Line], choices: tuple[str, ...] = ()) -> list[Line]:
@@ -121,16 +125,21 @@ def account_lines(desk: Desk) -> list[Line]:
     if last is not None:
         step = next((step for step, answer in walk.shown if answer is last), None)
         between = "" if step is None or step.title.endswith("?") else ":"
-        given = f"{step.title}{between} {in_words(step, last.word)}" if step else unseen(last.key)
+        given = f"{step.title}{between} {in_words(step, last.word)}" if step else unseen(desk, last)
         body += paragraph(f"Last answer, {last.at[:16].replace('T', ' ')}: {given}", desk)
     kept = len(desk.job.answers)
     answers = f"{kept} answer kept" if kept == 1 else f"{kept} answers kept"
     return [*body, *paragraph(f"{answers}; ring {desk.job.attempt}; notes: {len(desk.job.notes)}.", desk)]
 
 
-def unseen(key: str) -> str:
-    """An answer that does not count now, or stands behind checks not given yet: its stage alone."""
-    return f"in the stage {stage_after(key)}"
+def unseen(desk: Desk, answer: Answer) -> str:
+    """An answer behind checks not given yet, by its stage alone; or one that does not count now."""
+    from bench.stages.whole import walk
+
+    assert desk.job is not None and desk.shop is not None
+    counted = walk(desk.job, desk.shop).done
+    stage = next((step.stage for step, given in counted if given is answer), "")
+    return f"in the stage {stage}" if stage else "one that does not count now"
 
 
 def next_lines(desk: Desk) -> list[Line]:

@@ -6,8 +6,10 @@ picture first, then how it is done, then the cautions' details, never the questi
 
 from __future__ import annotations
 
-from bench.desk.answering import PAGEFUL, mask_of, seconds_between
+from bench.desk.answering import mask_of
 from bench.desk.desk import Desk
+from bench.desk.hold import seconds_left
+from bench.desk.pages import PAGEFUL
 from bench.desk.typed import Mask
 from bench.job.steps import Choice, Picture, Step, Words
 from rules.cautions import for_place
@@ -45,7 +47,7 @@ def step_page(desk: Desk, look: Look) -> list[Line]:
         Part(earlier(step, columns), 2),
         Part(consequence(step, columns, checks=True), 0, consequence(step, columns, checks=True)[:2]),
         Part(consequence(step, columns, checks=False), 2),
-        Part(gauge(desk, step, look), 3, whole=True),
+        Part(gauge(desk, step, look), 3, least=short_gauge(step, columns), whole=True),
         caution_part(step, columns),
         Part(how(step, columns), SPARE),
     ]
@@ -129,8 +131,7 @@ def timer_line(desk: Desk, step: Step) -> str:
     """Minutes and seconds still to run, empty where no timer runs."""
     if step.opens_after is None:
         return ""
-    start, needed = step.opens_after
-    left = max(0.0, needed - seconds_between(start, desk.wall))
+    left = seconds_left(desk, step)
     return f"{left // 60:02.0f}:{left % 60:02.0f}"
 
 
@@ -203,6 +204,16 @@ def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
         style=look.figures,
     )
     return [line(""), *(line(f"  {row}", "picture") for row in bar if row.strip())]
+
+
+def short_gauge(step: Step, columns: int) -> list[Line]:
+    """The band and the target in words, where there is no room for the scale."""
+    given, places = step.gauge, step.places
+    if given is None or given.low == given.high or places is None:
+        return []
+    low, high = (f"{end:.{places.decimals}f}" for end in (given.low, given.high))
+    aim = f", target {given.target:.{places.decimals}f}" if given.target is not None else ""
+    return [line(clipped(f"  {given.words[1]}: {low} to {high}{aim}", columns))]
 
 
 def typed_value(desk: Desk, mask: Mask) -> float | None:

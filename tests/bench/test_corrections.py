@@ -173,7 +173,7 @@ def test_a_ring_that_did_not_go_home_does_not_by_another_word() -> None:
     repairer.give("shaved")
     back_to(repairer, "fit_outcome")
     repairer.give("home")
-    assert repairer.asked == "fitting_correction"
+    assert repairer.asked == "fit_correction"
     assert sheet(repairer)["fitting"] == {"outcome": "shaved", "at": None}
     wrong = repairer.copy()
     wrong.give(KEYED_WRONG)

@@ -12,10 +12,11 @@ import pytest
 from bench.command import DONE
 from bench.file.codec import render_entry
 from bench.file.entry import LINE_LIMIT, Entry
-from bench.shop.shop import FILE_NAME, Shop, built_in
+from bench.file.slug import SHOP
+from bench.seals.ring.turning_facts import kept_words
+from bench.shop.shop import Shop, built_in
 from bench.shop.starter import starter_text
 from bench.stages.guard import LATHE_CHECKS
-from bench.stages.turning_facts import kept_words
 from ringwright import main
 from tests.rules.test_turning import planned
 from tests.whole.hands import lines
@@ -148,7 +149,7 @@ def test_the_command_prints_the_plan_as_it_was_begun(
     capsys.readouterr()
     assert main(["plan", "1", "--json", "--folder", str(tmp_path)]) == DONE
     begun = json.loads(capsys.readouterr().out)
-    (tmp_path / FILE_NAME).write_text(starter_text(other_shop()), encoding="utf-8")
+    (tmp_path / SHOP).write_text(starter_text(other_shop()), encoding="utf-8")
     assert main(["plan", "1", "--json", "--folder", str(tmp_path)]) == DONE
     assert json.loads(capsys.readouterr().out) == begun
     assert begun["lathe"] == "small bench lathe"

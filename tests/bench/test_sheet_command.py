@@ -14,7 +14,7 @@ from bench.file.entry import Entry
 from bench.sheet.bench_time import bench_minutes
 from ringwright import main
 from tests.whole.hands import Clock, lines
-from tests.whole.scripts import STRAIGHT, answers
+from tests.whole.scripts import straight
 
 POINTS_IN_MM = 72 / 25.4
 
@@ -23,7 +23,7 @@ POINTS_IN_MM = 72 / 25.4
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder with one finished job."""
     made = tmp_path_factory.mktemp("bench")
-    lines(made, answers(STRAIGHT), clock=Clock(step_s=700.0))
+    lines(made, [straight()], clock=Clock(step_s=700.0))
     return made
 
 
@@ -67,7 +67,7 @@ def test_the_shop_copy_adds_the_time_at_the_bench(folder: Path, capsys: pytest.C
 def test_shop_name_and_tester_come_from_the_shop_file(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    lines(tmp_path, answers(STRAIGHT))
+    lines(tmp_path, [straight()])
     (tmp_path / "shop.toml").write_text(
         'shop_name = "At the landing"\ntester_number = "T 7"\n', encoding="utf-8"
     )
@@ -104,7 +104,7 @@ def test_refusals_are_one_line(
 
 def test_text_the_font_lacks_is_said(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "shop.toml").write_text('shop_name = "\u4e00 lane"\n', encoding="utf-8")
-    lines(tmp_path, answers(STRAIGHT)[:20])
+    lines(tmp_path, [straight(until="tool_turning")])
     capsys.readouterr()
     target = tmp_path / "sheet.pdf"
     assert main(["sheet", "1", "--pdf", str(target), "--folder", str(tmp_path)]) == DONE

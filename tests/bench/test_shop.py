@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from bench.shop.shop import FILE_NAME, Shop, ShopWrong, built_in, load
+from bench.file.slug import SHOP
+from bench.shop.shop import Shop, ShopWrong, built_in, load
 from bench.shop.starter import write
 
 
@@ -35,12 +36,12 @@ def test_the_starter_loads_as_the_built_in_shop_and_is_never_written_over(tmp_pa
 def changed(tmp_path: Path, old: str, new: str) -> Shop:
     text = write(tmp_path).read_text(encoding="utf-8")
     assert old in text
-    (tmp_path / FILE_NAME).write_text(text.replace(old, new, 1), encoding="utf-8")
+    (tmp_path / SHOP).write_text(text.replace(old, new, 1), encoding="utf-8")
     return load(tmp_path)
 
 
 def line_of(tmp_path: Path, words: str) -> int:
-    lines = (tmp_path / FILE_NAME).read_text(encoding="utf-8").splitlines()
+    lines = (tmp_path / SHOP).read_text(encoding="utf-8").splitlines()
     return next(number for number, line in enumerate(lines, start=1) if words in line)
 
 
@@ -69,7 +70,7 @@ def test_a_wrong_word_is_named_with_its_line(tmp_path: Path, old: str, new: str,
     with pytest.raises(ShopWrong) as why:
         changed(tmp_path, old, new)
     assert reason in str(why.value)
-    assert str(why.value).startswith(f"{FILE_NAME} line {line_of(tmp_path, new)}: ")
+    assert str(why.value).startswith(f"{SHOP} line {line_of(tmp_path, new)}: ")
     assert "\n" not in str(why.value)
 
 
@@ -90,7 +91,7 @@ def test_what_is_wrong_as_a_whole_is_said(tmp_path: Path, old: str, new: str, re
 
 @pytest.mark.parametrize("raw", [b"\xff\xfe", b'shop_name = "\xe9"', b"x" * 2_000_000, b"a = [" * 5000, b"["])
 def test_a_broken_file_is_refused_with_a_line(tmp_path: Path, raw: bytes) -> None:
-    (tmp_path / FILE_NAME).write_bytes(raw)
+    (tmp_path / SHOP).write_bytes(raw)
     with pytest.raises(ShopWrong, match=r"shop\.toml line 1: "):
         load(tmp_path)
 
@@ -128,7 +129,7 @@ plastic = "mine"
 diameter_mm = 40
 length_mm = 80
 """
-    (tmp_path / FILE_NAME).write_text(text, encoding="utf-8")
+    (tmp_path / SHOP).write_text(text, encoding="utf-8")
     shop = load(tmp_path)
     old = next(one for one in shop.lathes if one.name == "old lathe")
     assert old.cross.is_dial
@@ -144,7 +145,7 @@ def test_an_own_material_without_its_source_is_refused(tmp_path: Path) -> None:
     text += (
         '[plastic.mine]\nname = "x"\nyoungs_modulus_mpa = { value = 2500, unit = "MPa", basis = "memory" }\n'
     )
-    (tmp_path / FILE_NAME).write_text(text, encoding="utf-8")
+    (tmp_path / SHOP).write_text(text, encoding="utf-8")
     number = line_of(tmp_path, 'youngs_modulus_mpa = { value = 2500, unit = "MPa", basis')
     with pytest.raises(ShopWrong, match=f"line {number}: .*source missing"):
         load(tmp_path)

@@ -175,7 +175,7 @@ def test_words_for_people(capsys: pytest.CaptureFixture[str]) -> None:
     opened = capsys.readouterr().out
     assert "fit.seating_force_n.mid (seating force) = " in opened
     assert "  source: " in opened and "published" in opened and "memory" in opened
-    assert "  line: case bore 10.00 um" in opened
+    assert "  component: case bore 10.00 um" in opened
 
 
 @pytest.mark.parametrize(

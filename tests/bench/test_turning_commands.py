@@ -15,12 +15,16 @@ from bench.command import Parser, parse, report
 from bench.commands import plan as plan_command
 from bench.commands import plug, shop
 from bench.paper.page import NotOnPaper, Paper
-from bench.paper.plan import outline, section_scale, write_plan
+from bench.paper.plan import BOX_MM, write_plan
+from bench.paper.section import scale_for
+from bench.seals.ring.drawing import plan_drawing
+from bench.seals.seal import Drawing
 from bench.sheet.turning import plan_json, plan_text
 from bench.shop.shop import built_in
 from rules.checks import OutOfRange
 from rules.equipment import Axis, Lathe
-from rules.turning.passes import Plan, RingSize, SetUp
+from rules.ring import Ring
+from rules.turning.passes import Plan, SetUp
 from rules.turning.planning import plan
 from rules.turning.plug import PlugPlan, PlugWanted, plan_plug, seat_from_plug
 
@@ -49,9 +53,7 @@ def call(folder: Path, *words: str) -> int:
     return report(arguments.run, arguments)
 
 
-RING = RingSize(
-    outside_diameter_mm=33.20, bore_mm=32.04, height_mm=1.10, chamfer_mm=0.15, lower_chamfer_mm=0.10
-)
+RING = Ring(outside_diameter_mm=33.20, bore_mm=32.04, height_mm=1.10, chamfer_mm=0.15, lower_chamfer_mm=0.10)
 
 
 def planned(**changed: Any) -> Plan:
@@ -100,10 +102,10 @@ def test_plan_as_text_stands_in_a_hundred_columns() -> None:
 
 
 def wired(monkeypatch: pytest.MonkeyPatch, made: Plan) -> None:
-    def plan_of(folder: Path, job: str) -> Plan:
+    def plan_of(folder: Path, job: str) -> tuple[Plan, Drawing]:
         assert folder.is_dir()
         assert job == "7"
-        return made
+        return made, plan_drawing(made)
 
     monkeypatch.setattr("bench.sheet.job_plan.plan_of", plan_of)
 
@@ -162,7 +164,7 @@ def test_the_dimensions_are_drawn(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
         return printed[-1]
 
     monkeypatch.setattr(Paper, "plain", noted)
-    assert write_plan(planned(), title="job 7", path=tmp_path / "plan.pdf") == ()
+    assert write_plan(planned(), plan_drawing(planned()), title="job 7", path=tmp_path / "plan.pdf") == ()
     assert [said for said in ON_THE_DRAWING if said not in "\n".join(printed)] == []
 
 
@@ -171,7 +173,7 @@ def test_the_file_holds_the_dimensions(tmp_path: Path) -> None:
     from pypdf import PdfReader
 
     pytest.importorskip("fpdf", reason="the PDF library is an extra")
-    write_plan(planned(), title="job 7", path=tmp_path / "plan.pdf")
+    write_plan(planned(), plan_drawing(planned()), title="job 7", path=tmp_path / "plan.pdf")
     text = "".join(page.extract_text() for page in PdfReader(tmp_path / "plan.pdf").pages)
     assert [said for said in ON_THE_DRAWING if said not in text] == []
 
@@ -179,20 +181,20 @@ def test_the_file_holds_the_dimensions(tmp_path: Path) -> None:
 def test_without_the_library_the_paper_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(__import__("sys").modules, "fpdf", None)
     with pytest.raises(NotOnPaper, match="needs the library fpdf2"):
-        write_plan(planned(), title="job 7", path=tmp_path / "plan.pdf")
+        write_plan(planned(), plan_drawing(planned()), title="job 7", path=tmp_path / "plan.pdf")
 
 
 def test_the_section_is_to_scale() -> None:
-    scale = section_scale(RING)
-    corners = outline(RING, scale, 0.0, 0.0)
-    xs, ys = [x for x, _ in corners], [y for _, y in corners]
-    assert max(xs) / scale == pytest.approx(0.58)
-    assert max(ys) / scale == pytest.approx(1.1)
+    drawing = plan_drawing(planned())
+    assert drawing.wide_mm == pytest.approx(0.58)
+    assert drawing.high_mm == pytest.approx(1.1)
     # Shoelace: wall times height less the two corners.
+    corners = drawing.outline
     twice = sum(
         x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in zip(corners, corners[1:] + corners[:1], strict=True)
     )
-    assert abs(twice) / 2.0 / scale**2 == pytest.approx(0.58 * 1.1 - 0.15**2 / 2.0 - 0.1**2 / 2.0)
+    assert abs(twice) / 2.0 == pytest.approx(0.58 * 1.1 - 0.15**2 / 2.0 - 0.1**2 / 2.0)
+    assert scale_for(drawing, *BOX_MM) == 40.0  # 1.1 mm at 40 : 1 is 44 of 48 mm
 
 
 def test_plug_is_planned_and_read(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

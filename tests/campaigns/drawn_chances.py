@@ -14,7 +14,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from rules.sizing.window import size
+from rules.sizing.sizing import size
 from tests.independent.drawn_rings import chance_by_drawing
 from tests.independent.random_jobs import drawn, job
 
@@ -28,11 +28,11 @@ def compare(jobs: int, *, seed: int) -> list[tuple[float, str]]:
     for number in range(jobs):
         asked = job(dice)
         answer = size(asked)
-        window, place = answer.window, answer.case.joint
+        window, joint = answer.window, answer.resolved.joint
         for bore in {answer.ring.bore_mm, window.target_bore_mm or answer.ring.bore_mm}:
             given = size(replace(asked, outside_mm=answer.ring.outside_diameter_mm, bore_mm=bore))
             share = chance_by_drawing(
-                drawn(asked, given.ring, seat_mm=place.case_bore_mm, glass_mm=place.glass_mm),
+                drawn(asked, given.ring, seat_mm=joint.case_bore_mm, glass_mm=joint.glass_mm),
                 rings=RINGS,
                 dice=np.random.default_rng(number),
             )

@@ -8,13 +8,14 @@ from __future__ import annotations
 import random
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 from bench.desk.desk import Desk
 from bench.desk.token import Token
 from bench.file.entry import Entry
 from bench.job.job import replay, words_of
 from tests.whole.lathe_judge import RAISING, Recorded, fault, seen_whole, turns
-from tests.whole.repairer import Pretended, Repairer
+from tests.whole.repairer import LOOK_S, Repairer
 from tests.whole.seen import read
 
 RIGHTLY = 0.9
@@ -22,6 +23,17 @@ LONGEST_AWAY_S = 15 * 60
 """After this long without a key, awake or asleep, checks are to be given again."""
 SIZES = ((80, 24), (60, 20), (40, 12), (110, 45), (39, 24), (80, 11), (20, 6))
 """Windows, the last three too small to show a question."""
+LEAST = {
+    "reached": 1000,
+    "through_checks": 200,
+    "resumed": 200,
+    "taken_back": 200,
+    "raised": 100,
+    "away": 150,
+    "unseen": 250,
+    "second": 100,
+}
+"""How often each must have happened with the tests."""
 
 
 @dataclass
@@ -51,27 +63,42 @@ class Tally:
     """Times the job was opened in a second window, to read only."""
     faults: list[str] = field(default_factory=list)
 
+    def enough(self) -> bool:
+        """Whether everything has happened as often as it has to with the tests."""
+        return all(getattr(self, name) >= least for name, least in LEAST.items())
+
+    def __str__(self) -> str:
+        return (
+            f"{self.walks} walks, turning reached {self.reached} times ({self.through_checks} right after the checks), "
+            f"raising {self.raised} times; {self.read} pages read ({', '.join(sorted(self.pages))}); {self.resumed} "
+            f"resumed, {self.taken_back} taken back, {self.away} times away, {self.unseen} keys in a window too small, "
+            f"{self.second} second windows; steps {', '.join(sorted(self.steps))}"
+        )
+
 
 def recorded(entries: Sequence[Entry]) -> list[Recorded]:
     """Entries as the judge takes them."""
-    return [Recorded(one.n, one.kind, one.key, words_of(one), one.of) for one in entries]
+    return [recorded_entry(one) for one in entries]
+
+
+@lru_cache(maxsize=10_000)
+def recorded_entry(one: Entry) -> Recorded:
+    """An entry as the judge takes it."""
+    return Recorded(one.n, one.kind, one.key, words_of(one), one.of)
 
 
 class Walker:
-    """One walk."""
+    """One walk of a repairer, from where he stands."""
 
-    def __init__(self, entries: Sequence[Entry], dice: random.Random, tally: Tally) -> None:
-        self.bench = Pretended(seed=dice.randrange(10**6))
-        self.bench.entries = list(entries)
-        self.hand = Repairer(self.bench)
-        self.hand.tells_boot = dice.random() < 0.5
+    def __init__(self, hand: Repairer, dice: random.Random, tally: Tally) -> None:
+        self.hand, self.bench = hand, hand.bench
+        self.bench.chance = random.Random(dice.randrange(10**6))
         self.dice = dice
         self.tally = tally
         self.shown = ""
-        self.since = 0
+        self.since = self.bench.opened_at
         """Number of the last entry before the job was opened, or before the person came back to the keys."""
-        self.last_key_s = 0.0
-        self.come_back()
+        self.last_key_s = hand.seconds + hand.asleep - LOOK_S
 
     def come_back(self) -> None:
         """The program was ended and started again."""

@@ -11,56 +11,82 @@ from __future__ import annotations
 import argparse
 import random
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager
 from functools import lru_cache
 from importlib import import_module
 from typing import Any
 from unittest.mock import patch
 
-from bench.file.entry import Entry
 from tests.campaigns.lathe_walker import Tally, Walker
-from tests.whole.repairer import fresh
+from tests.whole.repairer import Repairer, fresh
 
 STEPS = 30
 """Acts in one walk."""
-SHORT = 500
-"""Walks with the tests: enough to reach turning a thousand times."""
+SHORT, LONG = 1500, 10_000
+"""Walks at most, with the tests and in the long form; with the tests they end once enough was reached."""
 
 
-def prepared() -> list[Entry]:
-    """The entries of a whole job with two spare rings, of which walks start with a part."""
+@lru_cache(maxsize=1)
+def standing() -> tuple[Repairer, ...]:
+    """A repairer before every step of a job with two spare rings, from the accepted ring to the end."""
     repairer = fresh().on_to("ring")
     repairer.pick("usual")
     repairer.pick_key("spares")
     repairer.give("2")
-    return repairer.on_to("").bench.entries
+    repairer.on_to("lathe_hands")
+    stands = [repairer.copy()]
+    with remembered():
+        while repairer.asked:
+            repairer.answer()
+            stands.append(repairer.copy())
+    return tuple(stands)
+
+
+PLACES = {"lathe_hands": 4, "dress": 5, "": 3}
+"""Up to which step a walk begins, and how often; the first is the beginning of turning, "" the end of the job."""
+
+
+def start(dice: random.Random, tally: Tally, places: Mapping[str, float]) -> Walker:
+    """A repairer at a random place of a whole job, most of them come back to it in another sitting."""
+    keys = [hand.asked for hand in standing()]
+    last = keys.index(dice.choices(list(places), list(places.values()))[0])
+    walker = Walker(standing()[dice.randint(0, last)].copy(), dice, tally)
+    if dice.random() < 0.7:
+        walker.hand.tells_boot = dice.random() < 0.5
+        walker.come_back()
+    else:
+        walker.look()
+    return walker
 
 
 def walks(
-    count: int, *, seed: int = 1, entries: Sequence[Entry] | None = None, stop_at_fault: bool = False
+    most: int,
+    *,
+    seed: int = 1,
+    places: Mapping[str, float] = PLACES,
+    until: Callable[[Tally], bool] = lambda tally: False,
 ) -> Tally:
-    """Walk so many times from a random place of a whole job."""
-    dice, tally = random.Random(seed), Tally()
-    whole = entries if entries is not None else prepared()
-    accepted = next(place for place, one in enumerate(whole) if one.key == "ring")
-    dressed = next(place for place, one in enumerate(whole) if one.key == "dress")
-    for _ in range(count):
-        last = dice.choices((accepted + 1, dressed, len(whole)), (4, 5, 3))[0]
-        walker = Walker(whole[: dice.randint(accepted + 1, last)], dice, tally)
+    """Walk from random places of a whole job until it is enough, at most so many times.
+
+    Every walk has its own chance, so that one which goes another way changes no other.
+    """
+    tally = Tally()
+    for number in range(most):
+        walker = start(random.Random(f"{seed} {number}"), tally, places)
         for _ in range(STEPS):
             walker.act()
         tally.walks += 1
-        if tally.faults and stop_at_fault:
+        if until(tally):
             break
     return tally
 
 
 PURE = (
-    ("bench.stages.size", "sized"),
-    ("bench.stages.size_words", "figures"),
-    ("bench.stages.planning", "plan"),
-    ("bench.stages.cut", "replan"),
+    ("bench.seals.ring.size", "sized"),
+    ("bench.seals.ring.size_words", "figures"),
+    ("bench.seals.ring.planning", "plan"),
+    ("bench.seals.ring.cut", "replan"),
 )
 """Pure functions of figures that the same walk asks for again and again."""
 
@@ -75,16 +101,21 @@ def remembered() -> Iterator[None]:
         yield
 
 
+def hashable(value: Any) -> Any:
+    """The value, or its text where it cannot be a key."""
+    try:
+        hash(value)
+    except TypeError:
+        return repr(value)
+    return value
+
+
 def once(work: Any) -> Any:
     """A pure function that remembers what it gave for the same arguments."""
     known: dict[Any, Any] = {}
 
     def remembering(*given: Any, **named: Any) -> Any:
-        told: Any = (given, tuple(sorted(named.items())))
-        try:
-            hash(told)
-        except TypeError:
-            told = repr(told)
+        told = (*map(hashable, given), *named, *map(hashable, named.values()))
         if told not in known:
             known[told] = work(*given, **named)
         return known[told]
@@ -92,25 +123,14 @@ def once(work: Any) -> Any:
     return remembering
 
 
-@lru_cache(maxsize=1)
-def whole_job() -> tuple[Entry, ...]:
-    """The prepared job, made once."""
-    return tuple(prepared())
-
-
 def main() -> int:
     """Run the campaign and print what it came to."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--long", action="store_true", help="10,000 walks instead of a few hundred")
+    parser.add_argument("--long", action="store_true", help=f"{LONG:,} walks instead of a few hundred")
     long: bool = parser.parse_args().long
     with remembered():
-        tally = walks(10_000 if long else SHORT, entries=whole_job())
-    print(
-        f"{tally.walks} walks, turning reached {tally.reached} times ({tally.through_checks} right after the checks), "
-        f"raising {tally.raised} times; {tally.read} pages read ({', '.join(sorted(tally.pages))}); {tally.resumed} "
-        f"resumed, {tally.taken_back} taken back, {tally.away} times away, {tally.unseen} keys in a window too small, "
-        f"{tally.second} second windows; steps {', '.join(sorted(tally.steps))}"
-    )
+        tally = walks(LONG) if long else walks(SHORT, until=Tally.enough)
+    print(tally)
     for text in tally.faults[:10]:
         print(f"FAULT {text}")
     return 1 if tally.faults else 0

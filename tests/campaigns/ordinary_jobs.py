@@ -15,8 +15,8 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from rules.sizing.question import Question
-from rules.sizing.window import Answer, size
+from rules.sizing.question import SizingQuestion
+from rules.sizing.sizing import Sizing, size
 
 CONTRADICTIONS = (
     ("the ring is loose", "will stay stretched"),
@@ -47,13 +47,13 @@ class Counts:
     glass: Counter[str] = field(default_factory=Counter)
 
 
-def ordinary(dice: random.Random) -> Question:
+def ordinary(dice: random.Random) -> SizingQuestion:
     """One usual job: 316L, mostly acetal and sapphire, calliper and micrometer, a small bench lathe."""
     glass = round(dice.uniform(24.0, 38.0), 2)
     gap = dice.uniform(0.3, 1.0)
     thickness = round(dice.uniform(1.2, 2.5), 1)
     depth = round(dice.uniform(1.2, 2.6), 2)
-    return Question(
+    return SizingQuestion(
         case_bore_mm=round(glass + 2 * gap, 2),
         glass_mm=glass,
         seat_depth_mm=depth,
@@ -73,7 +73,7 @@ def ordinary(dice: random.Random) -> Question:
     )
 
 
-def _contradicts(answer: Answer) -> Iterator[str]:
+def _contradicts(answer: Sizing) -> Iterator[str]:
     """Warnings and verdicts of one answer that cannot both be true."""
     said = " | ".join(answer.warnings)
     for one, other in CONTRADICTIONS:
@@ -87,7 +87,7 @@ def _contradicts(answer: Answer) -> Iterator[str]:
         yield "the same warning twice"
 
 
-def _glass_side(answer: Answer) -> str:
+def _glass_side(answer: Sizing) -> str:
     """Where the stress lies beside the published design stress."""
     stress, design = answer.glass.stress_supported_mpa, answer.glass.design_stress_mpa
     if stress is None or design is None:

@@ -14,11 +14,13 @@ from pathlib import Path
 from typing import Any
 
 from ringwright import main as ringwright
+from tests.campaigns.lathe_walks import remembered
 from tests.independent.claims_over import shop_complaints
 from tests.independent.sheet_claims import complaints
 from tests.whole.random_bench import Bench
 
-SHORT, LONG = 32, 500
+MOST, LONG = 96, 500
+"""Jobs at most in the short form, which ends once every state was reached often enough; jobs of the long form."""
 LEAST = {
     "finished": 8,
     "unfinished": 5,
@@ -44,7 +46,7 @@ LEAST = {
     "result changed": 1,
     "reading keyed anew": 1,
 }
-"""How often each state must come up among the short run's jobs."""
+"""How often each state must come up in the short form."""
 Case = tuple[dict[str, Any], str, str]
 """A sheet as data, as text, and its session file."""
 
@@ -109,15 +111,25 @@ def states(sheet: dict[str, Any], raw: str) -> Counter[str]:
     return Counter(name for name, holds in seen.items() if holds)
 
 
-def run(count: int, *, first: int = 0) -> tuple[Counter[str], list[str], list[Case]]:
-    """States reached, complaints, and the cases for planting faults."""
+def lacking(reached: Counter[str]) -> dict[str, tuple[int, int]]:
+    """States that did not come up often enough: how often they did, and how often they must."""
+    return {name: (reached[name], least) for name, least in LEAST.items() if reached[name] < least}
+
+
+def run(
+    most: int, *, first: int = 0, until_enough: bool = False
+) -> tuple[Counter[str], list[str], list[Case]]:
+    """States reached, complaints, and the cases for planting faults, of so many jobs or until it is enough."""
     reached: Counter[str] = Counter()
     found: list[str] = []
     cases: list[Case] = []
-    for seed in range(first, first + count):
+    for seed in range(first, first + most):
+        if until_enough and not lacking(reached):
+            break
         with tempfile.TemporaryDirectory() as name:
             folder = Path(name)
-            ended = Bench(folder, seed).run()
+            with remembered():
+                ended = Bench(folder, seed).run()
             reached[f"bench {ended}"] += 1
             path = next((folder / "jobs").glob("*.toml"))
             sheet, text = sheet_of(path, folder)
@@ -132,10 +144,12 @@ def run(count: int, *, first: int = 0) -> tuple[Counter[str], list[str], list[Ca
 def main() -> int:
     """Run, print, 1 when a sheet claims too much."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--long", action="store_true", help=f"{LONG} jobs instead of {SHORT}")
+    parser.add_argument("--long", action="store_true", help=f"{LONG} jobs instead of at most {MOST}")
     parser.add_argument("--first", type=int, default=0, help="first seed")
     arguments = parser.parse_args()
-    reached, found, _ = run(LONG if arguments.long else SHORT, first=arguments.first)
+    reached, found, _ = run(
+        LONG if arguments.long else MOST, first=arguments.first, until_enough=not arguments.long
+    )
     for name, times in sorted(reached.items()):
         print(f"{times:5d}  {name}")
     for one in found:

@@ -18,8 +18,9 @@ from bench.sheet.turning import plan_json
 from bench.shop.shop import built_in
 from rules.checks import OutOfRange
 from rules.equipment import Axis, Bar, Lathe
+from rules.ring import Ring
 from rules.turning.correction import replan
-from rules.turning.passes import Plan, RingSize, SetUp
+from rules.turning.passes import Plan, SetUp
 from rules.turning.planning import plan
 from tests.independent.virtual_lathe import Correct, VirtualLathe, drawn_truth
 
@@ -90,7 +91,7 @@ def drawn_plan(draw: random.Random) -> tuple[Plan, Lathe]:
     shop = built_in()
     lathe = replace(shop.lathes[0], cross=draw.choice(AXES))
     outside, wall = round(draw.uniform(26.0, 40.0), 2), round(draw.uniform(0.45, 0.75), 2)
-    ring = RingSize(
+    ring = Ring(
         outside_diameter_mm=outside,
         bore_mm=round(outside - 2.0 * wall, 2),
         height_mm=round(draw.uniform(0.8, 2.0), 2),

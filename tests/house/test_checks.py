@@ -2,32 +2,16 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
-from pathlib import Path
-
 import pytest
 
-TOP = Path(__file__).resolve().parents[2]
-PACKAGES = ("ringwright", "rules", "bench", "screens", "tests")
+from tests.house.beside import CHECKS, PACKAGES, TOP, result
 
 
-@pytest.mark.parametrize(
-    "words",
-    [
-        pytest.param(("-m", "ruff", "check", "--no-cache", *PACKAGES), id="lint"),
-        pytest.param(("-m", "ruff", "format", "--no-cache", "--check", *PACKAGES), id="format"),
-        pytest.param(("-m", "mypy", *PACKAGES), id="types"),
-        pytest.param(
-            ("-c", "from importlinter.cli import lint_imports; raise SystemExit(lint_imports())"), id="arrows"
-        ),
-    ],
-)
-def test_check(words: tuple[str, ...]) -> None:
-    done = subprocess.run(
-        [sys.executable, *words], cwd=TOP, capture_output=True, text=True, timeout=300, check=False
-    )
-    assert done.returncode == 0, f"{done.stdout}\n{done.stderr}"
+@pytest.mark.parametrize("name", CHECKS)
+def test_check(name: str) -> None:
+    """Begun before the other tests (`conftest.py`) and run beside them."""
+    status, said = result(name)
+    assert status == 0, said
 
 
 def test_files_and_functions_stay_small() -> None:

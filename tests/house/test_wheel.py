@@ -60,7 +60,7 @@ def decoy(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def clean_environment(folder: Path) -> Path:
     """A virtual environment that finds the libraries of this one but nothing of the project."""
     environment = folder / "clean"
-    done_well([sys.executable, "-m", "venv", str(environment)], folder)
+    done_well([sys.executable, "-m", "venv", "--without-pip", str(environment)], folder)
     site = next(environment.glob("lib/python*/site-packages"))
     libraries = [path for path in sys.path if path.endswith("site-packages")]
     (site / "libraries.pth").write_text("\n".join(libraries))
@@ -69,8 +69,11 @@ def clean_environment(folder: Path) -> Path:
 
 def installed(environment: Path, *what: str) -> None:
     """Install without the network and without what it needs."""
-    words = [str(environment / "bin" / "python"), "-m", "pip", "install", "-q", "--no-deps", "--no-index"]
-    done_well([*words, "--force-reinstall", "--no-build-isolation", *what], environment)
+    pip = [sys.executable, "-m", "pip", "--python", str(environment / "bin" / "python"), "install", "-q"]
+    pip.append("--no-compile")
+    done_well(
+        [*pip, "--no-deps", "--no-index", "--force-reinstall", "--no-build-isolation", *what], environment
+    )
 
 
 def works(environment: Path, folder: Path, **environ: str) -> None:

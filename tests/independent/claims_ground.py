@@ -62,7 +62,7 @@ class Ground:
 
     def pressed(self, span: list[Kept]) -> Kept | None:
         """What became of a span's ring under the press, as far as it holds."""
-        held = [one for one, _ in in_turn(span, "fit_outcome", "fitting_correction", "part") if one]
+        held = [one for one, _ in in_turn(span, "fit_outcome", "fit_correction", "part") if one]
         return held[-1] if held else None
 
 

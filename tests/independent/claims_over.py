@@ -65,14 +65,16 @@ class OverClaims(Ground):
 
     def results_over(self) -> list[tuple[int, str, Kept, Kept, str]]:
         """(ring, empty, cased or fitting, first, then, what was said of it), in the order of the file."""
-        borders = {"empty": "empty_hold", "cased": "cased_hold", "fitting": "part"}
+        keys = {
+            "empty": ("empty_result", "empty_correction", "empty_hold"),
+            "cased": ("cased_result", "cased_correction", "cased_hold"),
+            "fitting": ("fit_outcome", "fit_correction", "part"),
+        }
         found = [
             (n, what, *trace)
             for n, span in enumerate(self.spans, 1)
-            for what, border in borders.items()
-            for _, traces in in_turn(
-                span, "fit_outcome" if what == "fitting" else f"{what}_result", f"{what}_correction", border
-            )
+            for what, (result, asked, border) in keys.items()
+            for _, traces in in_turn(span, result, asked, border)
             for trace in traces
         ]
         return sorted(found, key=lambda one: one[3].n)

@@ -51,6 +51,9 @@ class ProofClaims(Ground):
             self.must(
                 own["full"] or one["stopped_after_min"] is not None, f"test {n}: stopped early, not said"
             )
+            if own["ran"] is not None:
+                stopped = own["ran"] if own["ran"] < own["minutes"] else None
+                self.same(f"test {n} stopped after", one["stopped_after_min"], stopped)
             self.same(f"test {n} temperature", one["temperature_c"], own["temperature_c"])
             self.leak(n, one, own)
 
@@ -169,6 +172,7 @@ def one_test(span: list[Kept], result: Kept, name: str) -> dict[str, Any]:
     held = figure(hold.words[-1])
     at = result.words[1]
     took = minutes_between(hold.words[1], at)
+    ran = figure(said["ran"]) if "ran" in said else None
     since = minutes_between(home.words[1], at) if home and home.word == "home" else None
     signals = []
     for n in range(40):
@@ -189,7 +193,8 @@ def one_test(span: list[Kept], result: Kept, name: str) -> dict[str, Any]:
         "overpressure_bar": figure(pressure.word) if with_pressure and pressure else None,
         "minutes": held,
         "timed": "program" if hold.word == "start" else "keyed",
-        "full": hold.word != "start" or took >= held - 0.06,
+        "ran": ran,
+        "full": hold.word != "start" or (took >= held - 0.06 if ran is None else ran >= held),
         "temperature_c": None if warm == "unknown" else figure(warm),
         "result": result.word,
         "at": at,

@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 from tests.independent.claims_ground import RESTED_ON, Ground
-from tests.independent.raw_session import figure, is_settled, largest_group, newest
+from tests.independent.raw_session import Kept, figure, is_settled, largest_group, newest
 
 CLOCK = ("12", "3", "1:30", "4:30", "6", "9", "7:30", "10:30")
 """Clock positions in the order in which they are asked."""
@@ -44,7 +44,9 @@ class RingClaims(Ground):
         again = newest(self.answers, "plug_stays_out_again", before, stays.n if stays else 0)
         assert enters and stays
         high = max(figure(stays.word), figure(again.word) if again else 0.0, figure(enters.word) + 0.02)
-        self.must(figure(enters.word) <= shown["mean_mm"] <= high + 1e-9, "plug: seat outside its steps")
+        mean = shown["mean_mm"]
+        inside = mean is not None and figure(enters.word) <= mean <= high + 1e-9
+        self.must(inside, "plug: seat left out, or outside its steps")
 
     def readings(self, key: str, before: int) -> list[float]:
         """The readings of a diameter in order, as they stood."""
@@ -116,7 +118,17 @@ class RingClaims(Ground):
             self.same("squeeze", made["squeeze_pct"], squeeze, 0.006 + 100 * 0.0005 / wall)
         low, high = (made["squeeze_pct"] + sign * made["squeeze_u_pct"] for sign in (-1, 1))
         if made["decision"] == "fits":
-            self.must(low >= 5 - 0.02 and high <= 13 + 0.02, "fits, but its interval leaves the band")
+            least, most = self.band(ring)
+            self.must(low >= least - 0.02 and high <= most + 0.02, "fits, but its interval leaves the band")
+
+    def band(self, ring: Kept) -> tuple[float, float]:
+        """Squeezes that were written with the ring; 5 and 13 where none were."""
+        ends = {"squeeze_low": 5.0, "squeeze_high": 13.0}
+        for word in ring.words:
+            name, _, rest = word.partition(" ")
+            if name in ends:
+                ends[name] = figure(rest)
+        return ends["squeeze_low"], ends["squeeze_high"]
 
     def seat_by_plug(self, before: int) -> float | None:
         """Middle between the step that enters and the one that does not, at least 0.02 and at most 0.5 apart."""

@@ -7,8 +7,8 @@ from dataclasses import replace
 from typing import Any
 
 from rules import tables
-from rules.sizing.question import Question
-from rules.sizing.squeeze import Ring
+from rules.ring import RingSizes
+from rules.sizing.question import SizingQuestion
 from tests.independent.drawn_rings import Drawn
 
 PLASTICS = ("acetal", "acetal", "pa66", "pa6", "pa12", "peek", "pvdf", "uhmwpe", "pvc", "ptfe")
@@ -27,13 +27,13 @@ METALS = (
 GLASSES = ("sapphire", "mineral", "toughened", "acrylic")
 
 
-def job(dice: random.Random) -> Question:
+def job(dice: random.Random) -> SizingQuestion:
     """One job from the whole range a bench sees, with as much known as chance has it."""
     glass = dice.uniform(18.0, 42.0)
     gap = dice.uniform(0.30, 1.20)
     height = round(dice.uniform(0.8, 2.4), 2)
     known = dice.random() < 0.75
-    asked = Question(
+    asked = SizingQuestion(
         case_bore_mm=round(glass + 2 * gap, 2),
         glass_mm=round(glass, 2),
         height_mm=height,
@@ -66,7 +66,7 @@ def job(dice: random.Random) -> Question:
     return asked
 
 
-def drawn(asked: Question, ring: Ring, *, seat_mm: float, glass_mm: float) -> Drawn:
+def drawn(asked: SizingQuestion, ring: RingSizes, *, seat_mm: float, glass_mm: float) -> Drawn:
     """The job as the drawing check takes it, with the figures of its materials."""
     plastic = tables.plastics()[str(asked.material)]
     metal = tables.metals()[str(asked.case_metal)] if asked.case_metal else None

@@ -11,8 +11,8 @@ import numpy as np
 import pytest
 
 from rules.checks import OutOfRange
-from rules.sizing.question import Question
-from rules.sizing.window import Answer, size
+from rules.sizing.question import SizingQuestion
+from rules.sizing.sizing import Sizing, size
 from tests.independent.drawn_rings import chance_by_drawing
 from tests.independent.random_jobs import drawn, job
 
@@ -27,7 +27,7 @@ BY_CHANCE = 0.01
 """Two shares of that many drawn rings differ by less than this where the rings are equally good."""
 
 
-def asked(dice: random.Random) -> Question:
+def asked(dice: random.Random) -> SizingQuestion:
     """A random job on a random lathe; thin gold among the metals, the height left open every third time."""
     question = replace(job(dice), lathe_step_mm=dice.choice(STEPS_MM))
     if question.case_metal is not None and dice.random() < 0.15:
@@ -38,13 +38,13 @@ def asked(dice: random.Random) -> Question:
     return question
 
 
-def ends(answer: Answer) -> tuple[float, float] | None:
+def ends(answer: Sizing) -> tuple[float, float] | None:
     """The window of an answer, mm; None where it is shut."""
     low, high = answer.window.bore_low_mm, answer.window.bore_high_mm
     return None if low is None or high is None else (low, high)
 
 
-def inside(answer: Answer, step_mm: float) -> list[float]:
+def inside(answer: Sizing, step_mm: float) -> list[float]:
     """Every step of the lathe in the window, mm."""
     found = ends(answer)
     assert found is not None
@@ -53,13 +53,13 @@ def inside(answer: Answer, step_mm: float) -> list[float]:
     return [bore for bore in steps if found[0] <= bore <= found[1]]
 
 
-def promised(question: Question, answer: Answer, bore_mm: float) -> float:
+def promised(question: SizingQuestion, answer: Sizing, bore_mm: float) -> float:
     """The chance of another bore in the same place, the height as proposed."""
     outside, height = answer.ring.outside_diameter_mm, answer.ring.height_mm
     return size(replace(question, outside_mm=outside, bore_mm=bore_mm, height_mm=height)).window.ring_chance
 
 
-def fault(question: Question, answer: Answer, counts: Counter[str]) -> str:
+def fault(question: SizingQuestion, answer: Sizing, counts: Counter[str]) -> str:
     """What is wrong with a proposal; empty when it is the best step of its own window."""
     found, bore, window = ends(answer), answer.ring.bore_mm, answer.window
     if found is None:
@@ -109,11 +109,11 @@ def test_no_step_in_the_window_is_better_by_drawing() -> None:
         if ends(answer) is None or len(inside(answer, 0.01)) < 3 or not 0.2 < answer.window.chance < 0.98:
             continue
         done += 1
-        place, outside = answer.case.joint, answer.ring.outside_diameter_mm
+        joint = answer.resolved.joint
         shares = {}
         for bore in {answer.ring.bore_mm, *inside(answer, 0.01)}:
-            ring = replace(answer.ring, bore_mm=bore, wall_mm=(outside - bore) / 2)
-            one = drawn(question, ring, seat_mm=place.case_bore_mm, glass_mm=place.glass_mm)
+            ring = replace(answer.ring, bore_mm=bore)
+            one = drawn(question, ring, seat_mm=joint.case_bore_mm, glass_mm=joint.glass_mm)
             shares[bore] = chance_by_drawing(one, rings=RINGS, dice=np.random.default_rng(done))
         assert max(shares.values()) - shares[answer.ring.bore_mm] < BY_CHANCE, (question, shares)
 
@@ -123,7 +123,7 @@ def test_no_step_in_the_window_is_better_by_drawing() -> None:
     [
         # gap 0.4625; 5 % of the wall 0.4868, bore 26.656; 9 % (thin gold) 0.5082, bore 26.6135
         (
-            Question(
+            SizingQuestion(
                 case_bore_mm=27.63,
                 glass_mm=26.705,
                 case_metal="gold9",
@@ -133,11 +133,11 @@ def test_no_step_in_the_window_is_better_by_drawing() -> None:
             (26.62, 26.65),
         ),
         # gap 0.225; 5 % of the wall 0.2368, bore 26.526; 13 % 0.2586, bore 26.483
-        (Question(case_bore_mm=27.00, glass_mm=26.55), (26.49, 26.52)),
+        (SizingQuestion(case_bore_mm=27.00, glass_mm=26.55), (26.49, 26.52)),
     ],
 )
 def test_a_rule_of_thumb_outside_the_window_is_not_proposed(
-    question: Question, works: tuple[float, float]
+    question: SizingQuestion, works: tuple[float, float]
 ) -> None:
     answer = size(question)
     assert works[0] <= answer.ring.bore_mm <= works[1]

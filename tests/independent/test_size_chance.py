@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 
 from rules import limits
-from rules.sizing.question import Question
-from rules.sizing.window import Answer, size
+from rules.sizing.question import SizingQuestion
+from rules.sizing.sizing import Sizing, size
 from tests.independent.drawn_rings import chance_by_drawing
 from tests.independent.random_jobs import drawn, job
 
@@ -20,10 +20,10 @@ RINGS = 100_000
 CLOSE = 0.01
 
 
-def _open_jobs(seed: int, count: int) -> list[tuple[Question, Answer]]:
+def _open_jobs(seed: int, count: int) -> list[tuple[SizingQuestion, Sizing]]:
     """The first jobs of a seed that have a window, each limit of the model represented."""
     dice = random.Random(seed)
-    found: list[tuple[Question, Answer]] = []
+    found: list[tuple[SizingQuestion, Sizing]] = []
     kinds: Counter[tuple[str, str]] = Counter()
     while len(found) < count:
         asked = job(dice)
@@ -35,13 +35,13 @@ def _open_jobs(seed: int, count: int) -> list[tuple[Question, Answer]]:
     return found
 
 
-def _difference(asked: Question, answer: Answer, bore_mm: float, seed: int) -> float:
+def _difference(asked: SizingQuestion, answer: Sizing, bore_mm: float, seed: int) -> float:
     """Chance of a ring by the sizing less that by drawing."""
     outside = answer.ring.outside_diameter_mm
     given = size(replace(asked, outside_mm=outside, bore_mm=bore_mm))
-    place = answer.case.joint
+    joint = answer.resolved.joint
     by_drawing = chance_by_drawing(
-        drawn(asked, given.ring, seat_mm=place.case_bore_mm, glass_mm=place.glass_mm),
+        drawn(asked, given.ring, seat_mm=joint.case_bore_mm, glass_mm=joint.glass_mm),
         rings=RINGS,
         dice=np.random.default_rng(seed),
     )

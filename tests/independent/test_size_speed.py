@@ -14,12 +14,13 @@ import numpy as np
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
-from rules.sizing.question import Question
-from rules.sizing.window import size
+from rules.sizing.question import SizingQuestion
+from rules.sizing.sizing import size
 from tests.independent.drawn_rings import chance_by_drawing
 from tests.independent.random_jobs import drawn
 
-FULL = Question(
+pytestmark = pytest.mark.alone
+FULL = SizingQuestion(
     case_bore_mm=33.20,
     glass_mm=32.14,
     seat_depth_mm=1.45,
@@ -58,7 +59,7 @@ def test_beside_drawing_with_numpy(capsys: pytest.CaptureFixture[str]) -> None:
     """A full answer against one chance of one bore by drawing; the window would take dozens of these."""
     asked = replace(FULL, seat_depth_mm=1.45, glass_edge_mm=None)
     answer = size(asked)
-    place = answer.case.joint
+    place = answer.resolved.joint
     job = drawn(asked, answer.ring, seat_mm=place.case_bore_mm, glass_mm=place.glass_mm)
     dice = np.random.default_rng(1)
     ours = _median_ms(lambda: size(asked), 40)

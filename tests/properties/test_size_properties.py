@@ -13,10 +13,10 @@ from bench.units import length_mm
 from rules import limits, tables
 from rules.checks import OutOfRange
 from rules.sizing import figures
-from rules.sizing.question import Question
-from rules.sizing.seated import assess
-from rules.sizing.squeeze import usual_interference_mm
-from rules.sizing.window import size
+from rules.sizing.question import SizingQuestion
+from rules.sizing.sizing import size
+from rules.sizing.thumb import usual_interference_mm
+from tests.assessing import assess
 
 MORE = settings(max_examples=150, deadline=None)
 
@@ -40,7 +40,7 @@ def sections(draw: st.DrawFn) -> dict[str, Any]:
 
 
 @st.composite
-def questions(draw: st.DrawFn) -> Question:
+def questions(draw: st.DrawFn) -> SizingQuestion:
     """Any question inside the ranges whose wall can be turned."""
     bore = draw(_between("case bore"))
     glass = draw(st.floats(4.0, 80.0))
@@ -64,7 +64,9 @@ def questions(draw: st.DrawFn) -> Question:
     if draw(st.booleans()):
         known |= draw(sections())
     material = draw(st.sampled_from(list(tables.plastics())))
-    return Question(case_bore_mm=bore, glass_mm=glass, material=material, rigid=draw(st.booleans()), **known)
+    return SizingQuestion(
+        case_bore_mm=bore, glass_mm=glass, material=material, rigid=draw(st.booleans()), **known
+    )
 
 
 def _finite(node: Any) -> bool:
@@ -77,7 +79,7 @@ def _finite(node: Any) -> bool:
 
 @given(questions())
 @settings(max_examples=400, deadline=None)
-def test_no_input_in_range_raises_or_gives_nan(asked: Question) -> None:
+def test_no_input_in_range_raises_or_gives_nan(asked: SizingQuestion) -> None:
     answer = size(asked)
     event("window open" if answer.window.feasible else "window shut")
     event("model known" if answer.fit.contact_pressure_mpa is not None else "model unknown")
@@ -87,7 +89,7 @@ def test_no_input_in_range_raises_or_gives_nan(asked: Question) -> None:
     if answer.window.feasible:
         assert answer.window.chance <= answer.window.best_chance + 1e-4
         assert tree["window"]["bore_low_mm"] <= tree["window"]["bore_high_mm"] + 1e-9
-    assert sum(line.share for line in answer.budget) < 1.0 + 1e-9
+    assert sum(line.share for line in answer.resolved.budget.components) < 1.0 + 1e-9
 
 
 RINGS = st.tuples(st.floats(18.0, 42.0), st.floats(0.3, 1.2), st.floats(0.3, 3.0), st.floats(0.02, 0.6))
@@ -144,10 +146,10 @@ def test_stiffer_case_never_lowers_contact_pressure(
 
 
 @st.composite
-def ordinary(draw: st.DrawFn) -> Question:
+def ordinary(draw: st.DrawFn) -> SizingQuestion:
     """A job of a usual watch, with as much known as chance has it."""
     glass = draw(st.floats(18.0, 42.0))
-    asked = Question(
+    asked = SizingQuestion(
         case_bore_mm=glass + 2 * draw(st.floats(0.3, 1.2)),
         glass_mm=glass,
         height_mm=draw(st.floats(0.8, 2.4)),
@@ -177,7 +179,7 @@ def ordinary(draw: st.DrawFn) -> Question:
     st.floats(1.0, 4.0),
 )
 @MORE
-def test_more_uncertainty_never_raises_the_chance(asked: Question, which: str, times: float) -> None:
+def test_more_uncertainty_never_raises_the_chance(asked: SizingQuestion, which: str, times: float) -> None:
     """Of the best bore, before it is rounded to a step of the lathe."""
     worse = replace(asked, **{which: getattr(asked, which) * times})
     before, after = size(asked).window, size(worse).window
@@ -200,7 +202,7 @@ def test_the_same_in_inches(glass: float, gap: float, height: float) -> None:
     }
     in_mm: dict[str, Any] = {name: length_mm(f"{value:.9f}") for name, value in lengths.items()}
     in_inches: dict[str, Any] = {name: length_mm(f"{value / 25.4:.14f}in") for name, value in in_mm.items()}
-    ours, theirs = (figures.flat(size(Question(**one, **known))) for one in (in_mm, in_inches))
+    ours, theirs = (figures.flat(size(SizingQuestion(**one, **known))) for one in (in_mm, in_inches))
     assert ours.keys() == theirs.keys()
     for name, value in ours.items():
         if isinstance(value, float):

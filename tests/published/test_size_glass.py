@@ -60,5 +60,5 @@ def test_pane_refuses_beyond_the_formula() -> None:
         assert refused.stress_supported_mpa is None
         assert refused.deflection_supported_um is None
     assert "half its thickness" in thin.words
-    assert "not reckoned" in acrylic.words
+    assert "not computed" in acrylic.words
     assert "domed" in dome.words

@@ -10,10 +10,11 @@ from typing import Any
 
 import pytest
 
-from rules.measuring.budget import Line, combine, rectangular, whole
+from rules.measuring.budget import Component, combine, rectangular, whole
 from rules.measuring.reading import mean_and_deviation, summarise
 from rules.measuring.student import coverage_factor, tail
-from rules.sizing.question import Question, resolve
+from rules.sizing.question import SizingQuestion
+from rules.sizing.resolved import resolve
 
 SETS: dict[str, dict[str, Any]] = tomllib.loads(
     (Path(__file__).parent / "data" / "nist_univariate.toml").read_text("utf-8")
@@ -88,16 +89,16 @@ def test_student_table(dof: float, level: float, printed: float) -> None:
     assert tail(coverage_factor(dof, level), dof) == pytest.approx(1 - level, abs=1e-9)
 
 
-def _end_gauge() -> list[Line]:
-    """GUM example H.1, lines in nm (table H.1): standard, comparator, expansion, temperature difference."""
+def _end_gauge() -> list[Component]:
+    """GUM example H.1, components in nm (table H.1): standard, comparator, expansion, temperature difference."""
     length_m = 0.050000623
     return [
-        Line("calibration of the standard", 25.0, 18),
-        Line("repeated observations", 5.8, 24),
-        Line("comparator, random", 3.9, 5),
-        Line("comparator, systematic", 6.7, 8),
-        Line("difference of expansion", length_m * 0.1 * 0.58e-6 * 1e9, 50),
-        Line("difference of temperature", length_m * 11.5e-6 * 0.05 / math.sqrt(3) * 1e9, 2),
+        Component("calibration of the standard", 25.0, 18),
+        Component("repeated observations", 5.8, 24),
+        Component("comparator, random", 3.9, 5),
+        Component("comparator, systematic", 6.7, 8),
+        Component("difference of expansion", length_m * 0.1 * 0.58e-6 * 1e9, 50),
+        Component("difference of temperature", length_m * 11.5e-6 * 0.05 / math.sqrt(3) * 1e9, 2),
     ]
 
 
@@ -111,7 +112,7 @@ def test_gum_end_gauge() -> None:
     factor = coverage_factor(whole(together.dof), 0.99)
     assert round(factor, 2) == 2.92
     assert round(factor * round(together.u_mm)) == 93
-    assert math.fsum(line.share for line in together.lines) == pytest.approx(1.0)
+    assert math.fsum(line.share for line in together.components) == pytest.approx(1.0)
 
 
 def test_gum_end_gauge_beside_gtc() -> None:
@@ -142,7 +143,7 @@ def test_summary_beside_gtc() -> None:
 
 def test_temperature_correction() -> None:
     """ISO 1: a steel seat of 33 mm read at 30 C is 33 x 16e-6 x 10 = 5.3 um smaller at 20 C."""
-    warm = resolve(Question(case_bore_mm=33.0, glass_mm=32.0, case_metal="316L", temperature_c=30.0))
+    warm = resolve(SizingQuestion(case_bore_mm=33.0, glass_mm=32.0, case_metal="316L", temperature_c=30.0))
     assert 1000 * (33.0 - warm.joint.case_bore_mm) == pytest.approx(5.28, abs=0.005)
     assert warm.joint.glass_mm == 32.0
     assert rectangular(0.03) == pytest.approx(0.01732, abs=5e-6)

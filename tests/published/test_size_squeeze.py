@@ -15,7 +15,7 @@ from rules import tables
 from rules.sizing import climate
 from rules.sizing.casing import case_compliance_mm2_per_n, glass_compliance_mm2_per_n
 from rules.sizing.fit import Fit
-from rules.sizing.seated import assess
+from tests.assessing import assess
 
 RING: dict[str, Any] = {
     "case_bore_mm": 33.00,

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from rules.sizing.decision import free_diameter_words, next_ring_change, ring_decision
+from rules.checks import OutOfRange
+from rules.sizing.decision import free_diameter_words, ring_decision
+from rules.sizing.next_ring import next_ring
+from rules.sizing.squeeze import Band
 
 
 def test_a_ring_measured_with_a_micrometer_fits() -> None:
@@ -13,7 +16,6 @@ def test_a_ring_measured_with_a_micrometer_fits() -> None:
         walls_mm=[0.550, 0.553, 0.554, 0.551], wall_u_mm=0.004, gap_mm=0.500, gap_u_mm=0.008
     )
     assert found.decision == "fits"
-    assert found.interference_mm == pytest.approx(0.052)
     assert found.squeeze_pct == pytest.approx(9.42, abs=0.005)
     assert found.squeeze_u_pct == pytest.approx(1.59, abs=0.005)
 
@@ -32,10 +34,26 @@ def test_loose_and_tight_rings_are_named(wall_mm: float, word: str) -> None:
     assert word in found.words
 
 
+def test_a_ring_is_judged_by_the_band_that_was_decided_with_it() -> None:
+    """0.569 in 0.500 is 12.1 %: inside 5 to 13, not inside the 5 to 9 of a plated bezel."""
+    usual, gentle = (
+        ring_decision(walls_mm=[0.569] * 4, wall_u_mm=0.001, gap_mm=0.500, gap_u_mm=0.001, band=band)
+        for band in (Band(), Band(5.0, 9.0))
+    )
+    assert usual.decision == "fits"
+    assert gentle.decision == "does_not"
+    assert "band 5 to 9 %" in gentle.words and "tight" in gentle.words
+
+
+@pytest.mark.parametrize("ends", [(float("nan"), 13.0), (5.0, 60.0), (9.0, 5.0), (-1.0, 13.0)])
+def test_a_band_that_cannot_be_is_refused(ends: tuple[float, float]) -> None:
+    with pytest.raises(OutOfRange, match="limit of the squeeze"):
+        Band(*ends)
+
+
 def test_a_bore_off_centre_is_said() -> None:
     found = ring_decision(walls_mm=[0.52, 0.55, 0.58, 0.55], wall_u_mm=0.004, gap_mm=0.50, gap_u_mm=0.006)
-    assert found.spread_mm == pytest.approx(0.06)
-    assert "not central" in found.words
+    assert "differs by 0.060 mm round the ring: the bore is not central" in found.words
 
 
 def test_why_the_free_diameter_is_not_asked() -> None:
@@ -44,7 +62,7 @@ def test_why_the_free_diameter_is_not_asked() -> None:
 
 def test_too_easy_makes_the_wall_thicker() -> None:
     # squeeze 1 - 0.50/0.54 = 7.41 %; half the way to 13: 10.2 %, wall 0.5568, bore 33.02 - 1.1136 = 31.906
-    after = next_ring_change("too_easy", wall_mm=0.54, gap_mm=0.50, outside_mm=33.02)
+    after = next_ring("too_easy", wall_mm=0.54, gap_mm=0.50, outside_mm=33.02)
     assert after.bore_mm == pytest.approx(31.91)
     assert after.wall_mm == pytest.approx(0.555)
     assert after.squeeze_pct == pytest.approx(100 * (1 - 0.50 / 0.555))
@@ -52,46 +70,46 @@ def test_too_easy_makes_the_wall_thicker() -> None:
 
 def test_would_not_start_makes_the_wall_thinner() -> None:
     # squeeze 1 - 0.50/0.57 = 12.28 %; half the way to 5: 8.64 %, wall 0.5473, bore 33.00 - 1.0946 = 31.905
-    after = next_ring_change("would_not_start", wall_mm=0.57, gap_mm=0.50, outside_mm=33.00)
+    after = next_ring("would_not_start", wall_mm=0.57, gap_mm=0.50, outside_mm=33.00)
     assert after.bore_mm == pytest.approx(31.91)
 
 
 def test_the_change_is_taken_from_the_ring_as_made() -> None:
     """Planned 0.55, made 0.520: the next wall is thicker than 0.520, not than 0.55."""
     # gap 0.5025: 3.4 %, begun at 5; half the way to 13: 9 %, wall 0.5522, bore 32.46 - 1.1044 = 31.356
-    after = next_ring_change("too_easy", wall_mm=0.520, gap_mm=0.5025, outside_mm=32.46)
+    after = next_ring("too_easy", wall_mm=0.520, gap_mm=0.5025, outside_mm=32.46)
     assert after.bore_mm == pytest.approx(31.36)
     assert after.squeeze_pct == pytest.approx(100 * (1 - 0.5025 / 0.55))
     assert "wall 0.550 mm (this one has 0.520), squeeze 8.6 %" in after.words
 
 
 def test_the_bore_is_the_outside_less_two_walls() -> None:
-    one = next_ring_change("too_easy", wall_mm=0.54, gap_mm=0.50, outside_mm=33.02)
-    other = next_ring_change("too_easy", wall_mm=0.54, gap_mm=0.50, outside_mm=33.07)
+    one = next_ring("too_easy", wall_mm=0.54, gap_mm=0.50, outside_mm=33.02)
+    other = next_ring("too_easy", wall_mm=0.54, gap_mm=0.50, outside_mm=33.07)
     assert one.bore_mm is not None and other.bore_mm == pytest.approx(one.bore_mm + 0.05)
 
 
 def test_at_the_end_of_the_band_it_says_measure_again() -> None:
-    after = next_ring_change("too_easy", wall_mm=0.5745, gap_mm=0.50, outside_mm=33.00)
+    after = next_ring("too_easy", wall_mm=0.5745, gap_mm=0.50, outside_mm=33.00)
     assert after.bore_mm is None and after.wall_mm is None
     assert "measure" in after.words
 
 
 def test_a_band_that_ends_early_is_kept_to() -> None:
     """Thin gold ends at 9 %: half the way from 7.41 is 8.2 %, wall 0.5447; and from 8.8 % there is no room."""
-    after = next_ring_change("too_easy", wall_mm=0.54, gap_mm=0.50, outside_mm=33.02, high_pct=9.0)
+    after = next_ring("too_easy", wall_mm=0.54, gap_mm=0.50, outside_mm=33.02, band=Band(5.0, 9.0))
     assert after.bore_mm is None, "0.55 would be 9.1 %"
-    after = next_ring_change("too_easy", wall_mm=0.53, gap_mm=0.50, outside_mm=33.02, high_pct=9.0)
+    after = next_ring("too_easy", wall_mm=0.53, gap_mm=0.50, outside_mm=33.02, band=Band(5.0, 9.0))
     assert after.squeeze_pct < 9.0 and after.wall_mm == pytest.approx(0.54)
 
 
 def test_a_shaved_ring_that_was_not_tight_keeps_its_wall() -> None:
-    same = next_ring_change("shaved", wall_mm=0.545, gap_mm=0.50, outside_mm=33.00)
+    same = next_ring("shaved", wall_mm=0.545, gap_mm=0.50, outside_mm=33.00)
     assert same.wall_mm == pytest.approx(0.545)
-    thinner = next_ring_change("shaved", wall_mm=0.572, gap_mm=0.50, outside_mm=33.00)
+    thinner = next_ring("shaved", wall_mm=0.572, gap_mm=0.50, outside_mm=33.00)
     assert thinner.wall_mm is not None and thinner.wall_mm < 0.572
 
 
 def test_unknown_outcomes_are_refused_with_the_list() -> None:
     with pytest.raises(ValueError, match="too_easy"):
-        next_ring_change("so_so", wall_mm=0.55, gap_mm=0.50, outside_mm=33.0)
+        next_ring("so_so", wall_mm=0.55, gap_mm=0.50, outside_mm=33.0)

@@ -88,7 +88,7 @@ def test_one_reading_at_each_place_rests_on_the_limit_of_error() -> None:
     two = summarise([33.20, 33.24], limit_of_error_mm=0.04, resolution_mm=0.01, positions=["12", "3"])
     assert two.ovality_mm == pytest.approx(0.04)
     assert two.expanded_mm == pytest.approx(0.0454, abs=0.0005)
-    assert sum(line.share for line in two.lines) == pytest.approx(1.0)
+    assert sum(line.share for line in two.components) == pytest.approx(1.0)
 
 
 def test_positions_must_go_with_readings() -> None:

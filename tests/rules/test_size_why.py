@@ -9,11 +9,11 @@ import pytest
 from rules.checks import OutOfRange
 from rules.sizing import why
 from rules.sizing.figures import flat, tree
-from rules.sizing.question import Question
-from rules.sizing.window import Answer, size
+from rules.sizing.question import SizingQuestion
+from rules.sizing.sizing import Sizing, size
 from rules.tables import BASES, sources
 
-ASKED = Question(
+ASKED = SizingQuestion(
     case_bore_mm=33.20,
     glass_mm=32.14,
     seat_depth_mm=1.4,
@@ -27,7 +27,7 @@ ASKED = Question(
 )
 
 
-def gaps(answer: Answer) -> set[str]:
+def gaps(answer: Sizing) -> set[str]:
     """Figures without a reason and reasons with a hole: empty when all is well."""
     known, listed = why.reasons(), sources()
     missing = {
@@ -43,9 +43,9 @@ def gaps(answer: Answer) -> set[str]:
 
 
 @pytest.mark.parametrize(
-    "asked", [ASKED, Question(case_bore_mm=33.20, glass_mm=32.14)], ids=["full", "plain"]
+    "asked", [ASKED, SizingQuestion(case_bore_mm=33.20, glass_mm=32.14)], ids=["full", "plain"]
 )
-def test_no_gap(asked: Question) -> None:
+def test_no_gap(asked: SizingQuestion) -> None:
     answer = size(asked)
     assert gaps(answer) == set()
     for figure in flat(answer):
@@ -85,7 +85,7 @@ def test_unknown_figure_is_refused() -> None:
 
 
 def test_tree_always_has_every_name() -> None:
-    full, plain = tree(size(ASKED)), tree(size(Question(case_bore_mm=33.20, glass_mm=32.14)))
+    full, plain = tree(size(ASKED)), tree(size(SizingQuestion(case_bore_mm=33.20, glass_mm=32.14)))
     for part in ("ring", "fit", "window", "glass"):
         assert list(full[part]) == list(plain[part])
     assert full["fit"]["yielded"]["yield_mpa"] == 205

@@ -8,11 +8,11 @@ import pytest
 
 from rules import limits
 from rules.checks import OutOfRange
-from rules.sizing.question import Question
-from rules.sizing.squeeze import propose, rules_of_thumb
-from rules.sizing.window import size
+from rules.sizing.question import SizingQuestion
+from rules.sizing.sizing import size
+from rules.sizing.thumb import propose, rules_of_thumb
 
-PLAIN = Question(case_bore_mm=33.20, glass_mm=32.14)
+PLAIN = SizingQuestion(case_bore_mm=33.20, glass_mm=32.14)
 CASED = replace(
     PLAIN,
     height_mm=1.1,
@@ -28,7 +28,7 @@ def test_rule_of_thumb() -> None:
     """A seat of 31.00 and a glass of 30.00 want a ring 31.00 outside and 29.90 inside (common practice, no
     source).
     """
-    answer = size(Question(case_bore_mm=31.00, glass_mm=30.00))
+    answer = size(SizingQuestion(case_bore_mm=31.00, glass_mm=30.00))
     assert answer.ring.outside_diameter_mm == 31.00
     assert answer.ring.bore_mm == pytest.approx(29.90, abs=0.005)
     assert answer.window.target_bore_mm == pytest.approx(29.90, abs=0.005)
@@ -41,7 +41,7 @@ def test_rule_of_thumb() -> None:
 )
 def test_the_two_rules_side_by_side(gap: float, tenth_is_pct: float, nine_is_mm: float) -> None:
     """They agree near a gap of 0.5 (common practice, no source)."""
-    thumb = rules_of_thumb(case_bore_mm=30 + 2 * gap, glass_mm=30)
+    thumb = rules_of_thumb(gap, outside_mm=30 + 2 * gap)
     assert thumb.tenth_squeeze_pct == pytest.approx(tenth_is_pct, abs=0.5)
     assert thumb.nine_interference_mm == pytest.approx(nine_is_mm, abs=0.005)
 
@@ -67,10 +67,10 @@ def test_proposed_bore(bore: float, glass: float, interference: float) -> None:
 
 def test_height_and_chamfer() -> None:
     """(1.50 - 0.10)(1 - 0.0862) = 1.279, down to 1.25; the chamfer is twice 0.05 at least 0.10, up to 0.05."""
-    ring = propose(case_bore_mm=33.20, glass_mm=32.14, seat_depth_mm=1.50, glass_edge_mm=1.60)
+    ring = propose(case_bore_mm=33.20, glass_mm=32.14, room_mm=1.50)
     assert ring.height_mm == 1.25
-    assert propose(case_bore_mm=33.20, glass_mm=32.14, glass_edge_mm=1.50).height_mm == 1.25
-    assert propose(case_bore_mm=33.20, glass_mm=32.14, height_mm=1.17, seat_depth_mm=1.5).height_mm == 1.17
+    assert size(replace(PLAIN, glass_edge_mm=1.50)).ring.height_mm == 1.25
+    assert propose(case_bore_mm=33.20, glass_mm=32.14, height_mm=1.17, room_mm=1.5).height_mm == 1.17
     assert ring.chamfer_mm == 0.10
     assert propose(case_bore_mm=31.40, glass_mm=30.00).chamfer_mm == 0.15
 
@@ -92,6 +92,7 @@ def test_window_without_metal_is_the_band() -> None:
     assert window.bore_low_mm == pytest.approx(33.20 - 2 * 0.53 / 0.87)
     assert window.outside_high_mm is not None and window.target_bore_mm is not None
     assert window.outside_high_mm - window.target_bore_mm == pytest.approx(2 * 0.53 / 0.87)
+    assert (window.squeeze_low_pct, window.squeeze_high_pct) == pytest.approx((5.0, 13.0))
 
 
 def test_unknown_does_not_limit() -> None:
@@ -136,6 +137,7 @@ def test_gentle_metals_get_the_lower_half() -> None:
     stout_gold = size(replace(CASED, case_metal="gold18", case_wall_mm=3.0)).window
     assert plated.binds_low == thin_gold.binds_low == "9 % of the wall"
     assert stout_gold.binds_low == "13 % of the wall"
+    assert plated.band == thin_gold.band and plated.band.high_pct == pytest.approx(9.0)
 
 
 def test_loose_ring_bears_nothing() -> None:
@@ -159,7 +161,7 @@ def test_loose_ring_bears_nothing() -> None:
         (replace(CASED, height_mm=1.4, seat_depth_mm=1.4), "higher than its room"),
     ],
 )
-def test_warnings(asked: Question, words: str) -> None:
+def test_warnings(asked: SizingQuestion, words: str) -> None:
     assert any(words in warning for warning in size(asked).warnings)
 
 
@@ -192,23 +194,22 @@ def test_refused(bad: dict[str, float]) -> None:
 def test_temperature_brings_sizes_to_20() -> None:
     """33.20 of 316L at 30 C is 5.3 um smaller at 20 C."""
     warm = size(replace(CASED, temperature_c=30.0))
-    assert 1000 * (33.20 - warm.case.joint.case_bore_mm) == pytest.approx(5.3, abs=0.05)
+    assert 1000 * (33.20 - warm.resolved.joint.case_bore_mm) == pytest.approx(5.3, abs=0.05)
     unknown = size(replace(PLAIN, temperature_c=30.0))
-    assert unknown.case.joint.case_bore_mm == 33.20
-    assert any("not brought to 20 C" in words for words in unknown.assumed)
+    assert unknown.resolved.joint.case_bore_mm == 33.20
+    assert any("not brought to 20 C" in words for words in unknown.resolved.assumed)
 
 
 def test_budget_adds_up() -> None:
-    answer = size(CASED)
-    assert sum(line.share for line in answer.budget) == pytest.approx(1.0)
-    assert answer.interference_u_mm**2 == pytest.approx(sum(line.u_mm**2 for line in answer.budget))
+    budget = size(CASED).resolved.budget
+    assert sum(one.share for one in budget.components) == pytest.approx(1.0)
+    assert budget.u_mm**2 == pytest.approx(sum(one.u_mm**2 for one in budget.components))
 
 
 def test_hold_against_underpressure() -> None:
     """0.7 bar on a glass of 32 mm pushes 56 N, 3 bar 241 N (force is pressure times area)."""
-    from rules.sizing.band import push_line_load
+    from rules.sizing.demands import push_line_load
 
-    answer = size(Question(case_bore_mm=33.06, glass_mm=32.0))
-    assert answer.consequences.push_n == pytest.approx(56, abs=0.5)
-    load = push_line_load(pressure_bar=3.0, glass_mm=32.0, friction=0.2)
-    assert 0.2 * load * 3.14159 * 32.0 == pytest.approx(limits.HOLD_TIMES * 241, rel=0.002)
+    for bar, newtons in ((0.7, 56), (3.0, 241)):
+        load = push_line_load(pressure_bar=bar, glass_mm=32.0, friction=0.2)
+        assert 0.2 * load * 3.14159 * 32.0 == pytest.approx(limits.HOLD_TIMES * newtons, rel=0.006)

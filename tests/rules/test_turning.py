@@ -10,7 +10,8 @@ import pytest
 from bench.shop.shop import built_in
 from rules.checks import OutOfRange
 from rules.equipment import Axis, Bar, Lathe, Tool
-from rules.turning.passes import Plan, RingSize, SetUp
+from rules.ring import Ring
+from rules.turning.passes import Plan, SetUp
 from rules.turning.planning import plan
 from rules.turning.schedule import nearest_speed
 
@@ -31,7 +32,7 @@ def planned(**changed: Any) -> Plan:
     set_up: dict[str, Any] = {"lathe": LATHE, "tools": SHOP.tools, "bar": BAR}
     ring |= {name: value for name, value in changed.items() if name in ring}
     set_up |= {name: value for name, value in changed.items() if name not in ring}
-    return plan(ring=RingSize(**ring), set_up=SetUp(**set_up))
+    return plan(ring=Ring(**ring), set_up=SetUp(**set_up))
 
 
 def with_cross(**axis: Any) -> Lathe:

@@ -20,11 +20,14 @@ from screens.view import view
 from tests.screens.keying import Keying, at_size
 from tests.whole.make_samples import TARGET
 from tests.whole.sample_answers import CROWN_LEAKS, HALF_WAY, REMADE
-from tests.whole.scripts import STRAIGHT
+from tests.whole.script import Hand, each_line
+from tests.whole.scripts import STRAIGHT, straight
 
 JOBS = (("straight", STRAIGHT, 700.0), ("remade", REMADE, 6.0), ("searched", CROWN_LEAKS, 6.0))
-"""Name, answers and seconds a key of each job that is gone through."""
+"""Name, script and seconds a key of each job that is gone through."""
 Named = tuple[str, Desk]
+SIZES = ((80, 24), (60, 20), (40, 12), (132, 43))
+"""Columns and rows of the windows in which every page is looked at."""
 
 
 @lru_cache(maxsize=1)
@@ -58,7 +61,7 @@ def steps(folder: Path) -> Iterator[Named]:
     names: set[str] = set()
     for job, script, step_s in JOBS:
         keying = Keying(folder / job, step_s=step_s)
-        for answer in script.strip().splitlines():
+        for answer in each_line([Hand(script)], lambda keying=keying: keying.desk):  # type: ignore[misc]
             desk = keying.desk
             if desk.page in ("step", "sheet") and shape(desk) not in seen:
                 seen.add(shape(desk))
@@ -90,13 +93,13 @@ def numbered(desk: Desk) -> str:
 
 def keying_on(keying: Keying, *answers: str) -> Desk:
     """The desk after some more answers."""
-    return keying.run(answers)
+    return keying.run(*answers)
 
 
 def refusals(folder: Path) -> Iterator[Named]:
     """Answers that are refused, doubted or thrown away, and failures to save."""
     keying = Keying(folder)
-    keying.run(["0", "1", "1", "1"])
+    keying.run(straight(until="case_bore_1"))
     for text, name in (
         ("364\r", "too few digits"),
         ("364200", "too long"),
@@ -126,14 +129,14 @@ def refusals(folder: Path) -> Iterator[Named]:
     jammed = "The folder is gone. Nothing more is saved; save a copy elsewhere."
     keying.feed(Token("refused", jammed, at=keying.at, numbers=(1,)))
     yield "jammed", replace(keying.desk, message="")
-    keying.run(["-"])
+    keying.run("-")
     yield from checks(keying)
 
 
 def checks(keying: Keying) -> Iterator[Named]:
     """A check answered wrongly, and one answered in haste."""
     keying.keys("-" * 6)
-    keying.run(["3530", "3531", "1.45", "1", "9"])
+    keying.run("3530", "3531", Hand(until="lathe_hands"), "9")
     yield "a wrong check", keying.desk
     keying.feed(Token("painted", at=keying.at + 50, wall=keying.desk.wall))
     keying.at += 50
@@ -150,7 +153,7 @@ def lists(folder: Path) -> Iterator[Named]:
     keying.answer("/")
     yield "keys", keying_on(keying, "*", "3")
     yield "keys further down", keying_on(keying, "+")
-    keying.run(["/", *STRAIGHT.split()[:10], "*"])
+    keying.run("/", straight(until="lathe_hands"), "*")
     yield "list on a step", keying.desk
     keying.keys("3")
     yield "list with an entry chosen", keying.desk
@@ -162,8 +165,7 @@ def lists(folder: Path) -> Iterator[Named]:
     keying.answer("/")
     yield "pick: an earlier answer", keying_on(keying, "*", "3")
     yield "looking back", keying_on(keying, "5")
-    keying.run(["+"] * 12)
-    keying.run(["/"])
+    keying.run(*["+"] * 12, "/")
     yield from whys(keying)
     keying.bench.close()
 
@@ -173,7 +175,7 @@ def whys(keying: Keying) -> Iterator[Named]:
     yield "why this ring", keying_on(keying, "*", "1")
     for page in (2, 3):
         yield f"why this ring, page {page}", keying_on(keying, "+")
-    keying.run(["/", *["+"] * 3])
+    keying.run("/", *["+"] * 3)
     yield "why the check of the hands", keying_on(keying, "*", "1")
     keying.answer("/")
     yield "sheet of a job in hand", keying_on(keying, "*", "4")
@@ -182,14 +184,14 @@ def whys(keying: Keying) -> Iterator[Named]:
 def texts(folder: Path) -> Iterator[Named]:
     """Free text."""
     keying = Keying(folder)
-    keying.run(["0", "*", "2", "1"])
+    keying.run("0", "*", "2", "1")
     yield "text: the watch", keying.desk
     keying.keys(
         "Harbour pilot, steel, crown at four; the long text of a bag that goes over two lines of a page"
     )
     yield "text: the watch, long", keying.desk
     keying.keys("\r")
-    keying.run(["*", "5"])
+    keying.run("*", "5")
     yield "text: a note", keying.desk
     keying.bench.close()
 
@@ -197,7 +199,7 @@ def texts(folder: Path) -> Iterator[Named]:
 def openings(folder: Path) -> Iterator[Named]:
     """Jobs opened again: in the middle, finished, torn, changed, and in use elsewhere."""
     keying = Keying(folder)
-    keying.run(HALF_WAY)
+    keying.run(Hand(HALF_WAY, until="tool_boring_again"))
     path = Path(keying.desk.file)
     keying.bench.close()
     whole = path.read_text(encoding="utf-8")
@@ -247,5 +249,5 @@ def job_lists(folder: Path) -> Iterator[Named]:
     yield "jobs: none fits", keying.desk
     keying.keys("\r")
     yield "jobs: no such job", keying.desk
-    keying.run(["*", "1", "6"])
+    keying.run("*", "1", "6")
     yield "jobs: only the finished", keying.desk

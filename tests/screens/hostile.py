@@ -20,7 +20,7 @@ from bench.shop.shop import built_in
 from bench.shop.starter import starter_text
 from screens.face import raw_letter
 from tests.screens.keying import Keying
-from tests.whole.scripts import STRAIGHT
+from tests.whole.scripts import straight
 
 MARKUP = "[red]x[/red] [/] [bold reverse]b[/] [link=file:///tmp/a]y[/link] [@click=app.bell]z[/] :boom: \\[q]"
 HOSTILE = {
@@ -76,7 +76,7 @@ def hostile_job(folder: Path, text: str) -> Keying:
     folder.mkdir(parents=True, exist_ok=True)
     (folder / "shop.toml").write_text(shop_text(text), encoding="utf-8")
     keying = Keying(folder, step_s=700)
-    keying.run(["0"])
+    keying.run("0")
     session = keying.bench.session
     assert session is not None
     for kind, key in (("answer", "watch"), ("answer", "remark"), ("answer", "old_ring"), ("note", "note")):
@@ -92,9 +92,8 @@ def desks(folder: Path, text: str) -> Iterator[Desk]:
     """Every page that shows text of a user or a file, with the text in it."""
     keying = hostile_job(folder, text)
     yield keying.desk
-    for answer in STRAIGHT.split()[1:]:
-        keying.answer(answer)
-        yield keying.desk
+    for _, desk in keying.answers(straight()):
+        yield desk
     for page in (1, 2, 3):
         yield replace(keying.desk, scroll=12 * page)
     yield from lists(keying)
@@ -104,11 +103,11 @@ def desks(folder: Path, text: str) -> Iterator[Desk]:
 
 def lists(keying: Keying) -> Iterator[Desk]:
     """Lists and reading pages over a job."""
-    keying.run(["/", "*", "2"])
+    keying.run("/", "*", "2")
     for _ in range(4):
         yield keying.desk
         keying.answer("+")
-    keying.run(["/", "*", "3"])
+    keying.run("/", "*", "3")
     for _ in range(8):
         yield keying.desk
         keying.answer("+")

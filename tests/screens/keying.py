@@ -5,9 +5,9 @@ Invariant: the same answers, clock and seed give the same desks to the last figu
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import random
+from collections.abc import Callable, Iterator, MutableSequence
 from dataclasses import replace
-from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
@@ -16,8 +16,22 @@ from bench.desk.keys import meaning
 from bench.desk.token import Token
 from bench.desk.update import update
 from screens.full import opening
-from tests.whole.hands import Clock, bench_in
+from tests.whole.hands import Clock, bench_in, let_pass
 from tests.whole.make_samples import BEGUN, SECONDS_A_KEY
+from tests.whole.script import MOVES, Typist, each_line
+
+
+class Dealer(random.Random):
+    """Deals each step its own order, whatever was dealt before."""
+
+    def __init__(self, asked: Callable[[], str]) -> None:
+        super().__init__()
+        self._asked = asked
+
+    def shuffle(self, x: MutableSequence[Any]) -> None:
+        """A new order, the same each time for a step."""
+        self.seed(self._asked())
+        super().shuffle(x)
 
 
 class Keying:
@@ -25,10 +39,14 @@ class Keying:
 
     def __init__(self, folder: Path, *, step_s: float = SECONDS_A_KEY, file: str = "") -> None:
         self.clock = Clock(step_s, BEGUN)
-        self.bench = bench_in(folder, clock=self.clock)
+        self.bench = bench_in(folder, clock=self.clock, chance=Dealer(self.asked))
         self.at = 100.0
         self.desk = opening(self.bench, file)
         self.painted()
+
+    def asked(self) -> str:
+        """The step at hand."""
+        return self.desk.step.key if self.desk.step is not None else ""
 
     def feed(self, *tokens: Any) -> None:
         """Tokens and all that comes of them."""
@@ -38,9 +56,9 @@ class Keying:
             waiting += self.bench.carry_out(effects)
 
     def painted(self) -> None:
-        """The page stands, and two seconds go by."""
+        """The page stands, and is looked at: two seconds, or as long as the clock goes on by."""
         self.feed(Token("painted", at=self.at, wall=self.clock()))
-        self.at += 2
+        self.at += max(2, self.clock.step_s)
 
     def keys(self, text: str) -> None:
         """Keys that are typed and not accepted."""
@@ -56,22 +74,24 @@ class Keying:
     def answer(self, text: str) -> None:
         """One line of a script: an answer and Enter, a key that moves, or minutes that go by."""
         if text.startswith("@"):
-            self.clock.now += timedelta(minutes=int(text[1:]))
+            before = self.clock.steady()
+            let_pass(self.clock, int(text[1:]))
+            self.at += self.clock.steady() - before
             self.feed(Token("tick", at=self.at, wall=self.clock()))
             return
-        self.keys(text if text in ("*", "/", "+") else f"{text}\r")
+        self.keys(text if text in MOVES else f"{text}\r")
         self.painted()
 
-    def answers(self, script: str) -> Iterator[tuple[str, Desk]]:
-        """Each answer of a script and the desk before it; the desk after the last with an empty answer."""
-        for text in script.strip().splitlines():
+    def answers(self, *typing: Typist | str) -> Iterator[tuple[str, Desk]]:
+        """Each line that is typed and the desk before it; the desk after the last with an empty line."""
+        for text in each_line(typing, lambda: self.desk):
             yield text, self.desk
             self.answer(text)
         yield "", self.desk
 
-    def run(self, script: str | Sequence[str]) -> Desk:
-        """A whole script; the desk as it then stands."""
-        for text in script.strip().splitlines() if isinstance(script, str) else script:
+    def run(self, *typing: Typist | str) -> Desk:
+        """Type lines and scripts; the desk as it then stands."""
+        for text in each_line(typing, lambda: self.desk):
             self.answer(text)
         return self.desk
 

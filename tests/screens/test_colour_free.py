@@ -15,9 +15,8 @@ from bench.desk.typed import Line
 from screens.pages.frame import Look
 from screens.theme import styles
 from screens.view import view
-from tests.screens.album import album
+from tests.screens.album import SIZES, album
 from tests.screens.keying import at_size
-from tests.screens.make_golden import SIZES
 from tests.screens.painting import rows_of, text_of_row
 
 PLAIN = styles(depth="none")

@@ -24,7 +24,7 @@ from tests.screens.hostile import HOSTILE, MARKUP, cells, desks, hostile_job, ty
 from tests.screens.keying import at_size
 from tests.screens.painting import Row, rows_of, text_of_row
 from tests.whole.hands import lines
-from tests.whole.scripts import STRAIGHT, answers
+from tests.whole.scripts import straight
 
 SIZES = ((80, 24), (40, 12), (60, 20))
 TABLE = styles()
@@ -126,7 +126,7 @@ def test_commands_and_plain_lines_are_harmless(
 ) -> None:
     text = HOSTILE[kind]
     keying = hostile_job(tmp_path, text)
-    keying.run(STRAIGHT.split()[1:12])
+    keying.run(straight(until="lathe_key"))
     path = Path(keying.desk.file)
     keying.bench.close()
     folder = ["--folder", str(tmp_path)]
@@ -141,7 +141,7 @@ def test_commands_and_plain_lines_are_harmless(
         assert main([*words, *folder]) == DONE, words
         said = capsys.readouterr()
         assert said.out and not unsafe_in((said.out + said.err).replace("\n", "")), words
-    _, told = lines(tmp_path, ["1", "1", "2", *answers(STRAIGHT)[12:16]])
+    _, told = lines(tmp_path, ["1", "1", "2", straight(until="drill")])
     assert not unsafe_in(told.replace("\n", ""))
 
 

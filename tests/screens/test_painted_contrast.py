@@ -13,8 +13,7 @@ from rich.style import Style
 
 from screens import theme
 from screens.theme import Depth, Name, styles
-from tests.screens.album import album
-from tests.screens.make_golden import SIZES
+from tests.screens.album import SIZES, album
 from tests.screens.painting import cells_of, rows_of
 from tests.screens.test_theme import BLINDNESS, LEAST_CONTRAST, SIXTEEN, contrast, cube
 

@@ -14,11 +14,15 @@ from bench.desk.token import Token
 from bench.desk.update import update
 from screens.full import opening
 from tests.whole.hands import Clock, bench_in
-from tests.whole.scripts import STRAIGHT
+from tests.whole.script import each_line
+from tests.whole.scripts import straight
+
+HOLD_S = 700.0
+"""Between two answers: every hold of a straight job is over, and nobody was away for a quarter of an hour."""
 
 
-def desks(folder: Path, answers: str = STRAIGHT) -> Iterator[Desk]:
-    """The desk before each key and after each answer of a job."""
+def desks(folder: Path) -> Iterator[Desk]:
+    """The desk before each key and after each answer of the straight job."""
     bench, clock, at = bench_in(folder), Clock(), 100.0
     desk = opening(bench, "")
 
@@ -29,10 +33,10 @@ def desks(folder: Path, answers: str = STRAIGHT) -> Iterator[Desk]:
             desk, effects = update(desk, waiting.pop(0))
             waiting += bench.carry_out(effects)
 
-    for answer in answers.split():
+    for answer in each_line([straight()], lambda: desk):
         feed(Token("painted", at=at, wall=clock()))
         yield desk
-        at += 2
+        at += HOLD_S
         for letter in (*answer, "\r"):
             at += 0.2
             feed(Token("key", meaning(letter, letter), at=at, boot=at, wall=desk.wall, raw=letter))

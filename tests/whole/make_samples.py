@@ -1,43 +1,35 @@
-"""`python -m tests.whole.make_samples`: the sample sessions, written anew from the answers keyed."""
+"""`python -m tests.whole.make_samples`: the sample sessions, written anew from their scripts.
+
+Id, wall time and the numbers dealt are handed in, so a file changes only where its job does.
+"""
 
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Iterator
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime
 from pathlib import Path
 
 from tests.whole.hands import Clock, lines
-from tests.whole.sample_answers import SAMPLES
+from tests.whole.sample_answers import SAMPLES, Sample
+from tests.whole.script import Hand
 
 TARGET = Path(__file__).resolve().parents[2] / "sample_sessions"
 BEGUN = datetime(2026, 3, 2, 8, 40, tzinfo=UTC)
 SECONDS_A_KEY = 6.0
 
 
-def keyed(script: str, clock: Clock) -> Iterator[str]:
-    """The answers of a script; a line such as @11 moves the clock on by so many minutes instead."""
-    for text in script.strip().splitlines():
-        if text.startswith("@"):
-            clock.now += timedelta(minutes=int(text[1:]))
-        else:
-            yield text
-
-
-def written(script: str, folder: Path) -> str:
+def written(sample: Sample, folder: Path) -> bytes:
     """The session file that a script writes."""
-    clock = Clock(SECONDS_A_KEY, BEGUN)
-    desk, _ = lines(folder, keyed(script, clock), clock=clock)
-    assert desk.job is not None
-    found = next((folder / "jobs").glob("*.toml"))
-    return found.read_text(encoding="utf-8")
+    hand = Hand(sample.script, until=sample.until)
+    lines(folder, [hand], clock=Clock(SECONDS_A_KEY, BEGUN), new_id=lambda: sample.id)
+    return next((folder / "jobs").glob("*.toml")).read_bytes()
 
 
 def main() -> None:
     """Write every sample."""
-    for name, script in SAMPLES.items():
+    for name, sample in SAMPLES.items():
         with tempfile.TemporaryDirectory() as folder:
-            (TARGET / name).write_text(written(script, Path(folder)), encoding="utf-8")
+            (TARGET / name).write_bytes(written(sample, Path(folder)))
         print(name)
 
 

@@ -9,20 +9,24 @@ from __future__ import annotations
 import io
 import math
 import random
+from collections import Counter
 from collections.abc import Callable
-from datetime import datetime, timedelta
+from datetime import timedelta
 from pathlib import Path
 
 from bench.desk import everything
 from bench.desk.desk import Desk
+from bench.desk.hold import seconds_left
 from bench.job.corrections import bad_result
 from bench.job.steps import Step
 from screens.plain import Plain
 from tests.whole.hands import Clock, bench_in
 
 MOST_LINES = 400
-SECOND_THOUGHTS = 0.35
+SECOND_THOUGHTS = 0.5
 """Share of bad results that something else is keyed over."""
+CLOCK_SET = 0.1
+"""Share of waits in which somebody sets the wall clock."""
 ASIDE = 0.05
 """Share of steps before which something is done from the list."""
 WEIGHTS: dict[str, dict[str, float]] = {
@@ -38,7 +42,7 @@ WEIGHTS: dict[str, dict[str, float]] = {
     "renewed": {"none": 3, "back": 2, "back_crown": 2, "all": 2, "parked": 0.2},
     "empty_correction": {"again": 1, "keyed_wrong": 2},
     "cased_correction": {"again": 1, "keyed_wrong": 2},
-    "fitting_correction": {"again": 1, "keyed_wrong": 2},
+    "fit_correction": {"again": 1, "keyed_wrong": 2},
     "past_outside": {"smaller_bore": 2, "fresh": 1},
     "marking": {
         "nothing": 2,
@@ -58,11 +62,19 @@ class Bench:
     """One job from the first question to its end, or until it is left."""
 
     def __init__(self, folder: Path, seed: int) -> None:
+        self.seed, self.met = seed, Counter[str]()
         self.chance = random.Random(seed)
         self.clock = Clock(step_s=self.chance.uniform(3.0, 40.0))
         self.out = io.StringIO()
         bench = bench_in(folder, seed=seed, clock=self.clock)
-        self.plain = Plain(Desk(hasty=True, bounce_ms=0), bench, out=self.out, wall=self.clock)
+        self.plain = Plain(
+            Desk(hasty=True, bounce_ms=0),
+            bench,
+            out=self.out,
+            wall=self.clock,
+            now=self.clock.steady,
+            boot=self.clock.steady,
+        )
         self.workbench = bench
         self.seat = self.chance.uniform(26.0, 38.0)
         self.glass = self.seat - self.chance.uniform(0.7, 1.6)
@@ -96,6 +108,11 @@ class Bench:
         self.workbench.close()
         return ended
 
+    def pass_s(self, seconds: float) -> None:
+        """Let time pass; whoever was long away looks at the screen before keying on."""
+        self.clock.wait(max(0.0, seconds))
+        self.plain.key("")
+
     def line(self, text: str) -> None:
         """One line in, as input that is no terminal gives it."""
         self.plain.answer(text)
@@ -103,8 +120,14 @@ class Bench:
             self.plain.key("previous")
 
     def act(self) -> None:
-        """One step, or something from the list before it."""
+        """One step, or something from the list before it.
+
+        Each time that a step is met has its own chance, so that a new step changes nothing at the others.
+        """
         step = self.desk.step
+        place = step.key if self.desk.page == "step" and step is not None else self.desk.page
+        self.met[place] += 1
+        self.chance = random.Random(f"{self.seed} {place} {self.met[place]}")
         if self.desk.page in ("list", "pick", "damage"):
             self.line("/")
         elif self.desk.page == "text":
@@ -168,7 +191,7 @@ class Bench:
                 self.numbered(words, wanted)
             return
         if self.chance.random() < 0.3:
-            self.clock.now += timedelta(hours=self.chance.uniform(1, 40))
+            self.pass_s(3600 * self.chance.uniform(1, 40))
         self.answer(step)
 
     def by_list(self, item: str, key: str) -> None:
@@ -201,8 +224,9 @@ class Bench:
         if step.opens_after is not None and self.chance.random() < (
             0.6 if step.key.endswith("_result") else 0.97
         ):
-            due = datetime.fromisoformat(step.opens_after[0]) + timedelta(seconds=step.opens_after[1])
-            self.clock.now = max(self.clock.now, due)
+            if self.chance.random() < CLOCK_SET:
+                self.clock.now += timedelta(hours=self.chance.choice([-30, -1, 1, 30]))
+            self.pass_s(seconds_left(self.desk, step))
         if step.kind == "safety":
             self.check(step)
         elif step.kind == "number":

@@ -17,17 +17,12 @@ from bench.desk.update import Arrival, update
 from bench.file.entry import Entry, Head
 from bench.job.steps import Step
 from bench.shop.shop import Shop, built_in
+from tests.whole.script import numbered, ordinary, typed
 
 START = datetime(2026, 3, 2, 8, 0, tzinfo=UTC)
+LOOK_S = 2.0
+"""So long a question is looked at before a key comes."""
 HEAD = Head(format=1, id="00000000", job="1", made_by="test")
-READINGS = {
-    "case_bore_1": "36.42",
-    "case_bore_2": "36.44",
-    "glass_1": "35.31",
-    "glass_2": "35.30",
-    "seat_depth": "1.45",
-}
-"""Readings of the invented watch; everything else is answered as usual."""
 
 
 class Pretended:
@@ -141,9 +136,9 @@ class Repairer:
         return self
 
     def look(self) -> None:
-        """What is asked stands on the screen, and is looked at for two seconds."""
+        """What is asked stands on the screen, and is looked at."""
         self.feed(Token("painted", at=self.seconds, wall=self.wall()))
-        self.wait(2)
+        self.wait(LOOK_S)
 
     def key(self, text: str) -> None:
         """One key."""
@@ -177,42 +172,20 @@ class Repairer:
 
     def right(self) -> str:
         """What has to be typed to answer the check on the screen rightly."""
-        if self.step.readback is not None:
-            return str(self.step.readback)
-        return str(self.desk.dealt.index(0) + 1)
-
-    def number_of(self, word: str) -> str:
-        """The number of the choice with that word, turning the pages of a long list."""
-        words = [choice.word for choice in self.step.choices]
-        assert word in words, f"{self.step.key}: {word} is not among {words}"
-        place = words.index(word)
-        for _ in range(len(words) // 9 + 1):
-            if 0 <= place - self.desk.offset < 9:
-                break
-            self.key("next")
-        return str(place - self.desk.offset + 1)
+        return typed(self.desk, "right")
 
     def give(self, answer: str) -> None:
         """Answer the step on the screen: a number, or the word of a choice."""
         step, before = self.step, len(self.bench.entries)
-        self.type(answer if step.kind == "number" else self.number_of(answer))
+        while (text := typed(self.desk, answer)) == "+":
+            self.key("next")
+        self.type(text)
         gone_on = len(self.bench.entries) > before or any(one.goto for one in step.choices)
         assert gone_on, f"{step.key}: {answer} was not taken: {self.desk.message}"
 
     def usual(self) -> str:
         """What is usually answered on the step on the screen, as typed."""
-        step = self.step
-        if step.kind == "safety":
-            return self.right()
-        if step.kind == "number":
-            if step.key in READINGS:
-                return READINGS[step.key]
-            assert step.places is not None
-            if step.usual:
-                return "1"
-            target = step.gauge.target if step.gauge and step.gauge.target is not None else step.places.low
-            return f"{target:.{step.places.decimals}f}"
-        return "1"
+        return ordinary(self.desk)
 
     def usual_keys(self) -> str:
         """What is usually typed on the page that is open, seen or not."""
@@ -266,12 +239,10 @@ class Repairer:
         self._from_list([word for word, _ in self.desk.picks], key)
 
     def _from_list(self, words: Sequence[str], wanted: str) -> None:
-        assert wanted in words, f"{wanted} is not among {words}"
-        place = words.index(wanted)
-        for _ in range(place // 9):
-            self.key("next")
         assert self.desk.page in ("list", "pick"), f"no list is open: {self.desk.message}"
-        self.type(str(place % 9 + 1))
+        while (text := numbered(words, wanted, self.desk.offset)) == "+":
+            self.key("next")
+        self.type(text)
 
 
 def fresh(*, seed: int = 1, shop: Shop | None = None) -> Repairer:

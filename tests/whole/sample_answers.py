@@ -1,302 +1,153 @@
-"""The sample jobs, literally as they are keyed in plain lines: one answer a line.
+"""The sample jobs as scripts.
 
-The scenario is invented: a small workshop on an island ferry landing, its bags numbered by hand. A line @11 lets
-eleven minutes go by before the next answer. The numbers that checks are dealt come from the seed 1.
+The scenario is invented: a small workshop on an island ferry landing, its bags numbered by hand. The numbers that
+checks are dealt come from the seed 1.
 """
 
 from __future__ import annotations
 
-FIRST_ATTEMPT = """
-208
-0
-*
-2
-1
-Ferry captain, steel diver
-*
-2
-2
-Crown turns stiffly; owner told.
-1
-1
-1
-3418
-3420
-3304
-3303
-1.35
-1
-0
-3
-2
-6
-720
-1
-1
-2
-1
-1
-1
-1
-34.402
-1
-2
-1
-0.741
-1
-3
-1
-4
-1
-1
-0.628
-0.631
-0.633
-0.630
-1.11
-1
-1
-3
-1
-1
-1
-@11
-1
-@1500
-3
-1
-3
-1
-@11
-1
-1
-"""
+from dataclasses import dataclass
+
+from tests.whole.script import Pair
+
+FIRST_ATTEMPT: tuple[Pair, ...] = (
+    ("job", "208"),
+    ("watch", "Ferry captain, steel diver"),
+    ("remark", "Crown turns stiffly; owner told."),
+    ("case_bore_1", "3418"),
+    ("case_bore_2", "3420"),
+    ("glass_1", "3304"),
+    ("glass_2", "3303"),
+    ("seat_depth", "1.35"),
+    ("outside_reading", "34.402"),
+    ("wall_reading", "0.741"),
+    ("wall_1", "0.628"),
+    ("wall_2", "0.631"),
+    ("wall_3", "0.633"),
+    ("wall_4", "0.630"),
+    ("ring_height", "1.11"),
+    ("marking", "bar_3"),
+    ("empty_hold", "start"),
+    ("@", "11"),
+    ("empty_result", "pass"),
+    ("@", "1500"),
+    ("renewed", "back_crown"),
+    ("cased_hold", "start"),
+    ("@", "11"),
+    ("cased_result", "pass"),
+)
 """Finished at the first attempt."""
 
-REMADE = """
-214
-0
-*
-2
-1
-Harbour clerk, dress watch
-*
-2
-2
-Old ring yellow and in crumbs.
-1
-1
-1
-2837
-2838
-2749
-2750
-1.10
-1
-0
-3
-2
-5
-1000
-1
-1
-2
-1
-1
-1
-1
-28.590
-1
-2
-1
-0.585
-1
-3
-1
-4
-1
-1
-0.468
-0.470
-0.467
-0.466
-0.91
-1
-2
-1
-2
-27.37
-1
-0
-1
-3
-5
-1000
-1
-1
-2
-1
-1
-1
-1
-28.581
-1
-2
-1
-0.588
-1
-3
-1
-4
-1
-1
-0.489
-0.491
-0.490
-0.488
-0.90
-2
-1
-2
-1
-1
-1
-@11
-1
-@1440
-2
-1
-2
-1
-@11
-1
-1
-"""
+REMADE: tuple[Pair, ...] = (
+    ("job", "214"),
+    ("watch", "Harbour clerk, dress watch"),
+    ("remark", "Old ring yellow and in crumbs."),
+    ("case_bore_1", "2837"),
+    ("case_bore_2", "2838"),
+    ("glass_1", "2749"),
+    ("glass_2", "2750"),
+    ("seat_depth", "1.10"),
+    ("outside_reading", "28.590"),
+    ("wall_reading", "0.585"),
+    ("wall_1", "0.468"),
+    ("wall_2", "0.470"),
+    ("wall_3", "0.467"),
+    ("wall_4", "0.466"),
+    ("ring_height", "0.91"),
+    ("fit_outcome", "too_easy"),
+    ("remake", "ring"),
+    ("ring", "bore"),
+    ("bore_wanted", "27.37"),
+    ("outside_reading", "28.581"),
+    ("wall_reading", "0.588"),
+    ("wall_1", "0.489"),
+    ("wall_2", "0.491"),
+    ("wall_3", "0.490"),
+    ("wall_4", "0.488"),
+    ("ring_height", "0.90"),
+    ("marking", "words_only"),
+    ("empty_hold", "start"),
+    ("@", "11"),
+    ("empty_result", "pass"),
+    ("@", "1440"),
+    ("renewed", "back"),
+    ("cased_hold", "start"),
+    ("@", "11"),
+    ("cased_result", "pass"),
+)
 """The first ring went in too easily; the second, with a smaller bore keyed, is home."""
 
-HALF_WAY = """
-221
-0
-*
-2
-1
-Net mender, day and date
-*
-2
-2
-Glass is new, the old one chipped.
-1
-1
-1
-3066
-3068
-2951
-2951
-1.60
-2
-29.40
-1
-0
-3
-2
-6
-720
-1
-1
-2
-1
-1
-1
-1
-30.870
-1
-"""
+HALF_WAY: tuple[Pair, ...] = (
+    ("job", "221"),
+    ("watch", "Net mender, day and date"),
+    ("remark", "Glass is new, the old one chipped."),
+    ("case_bore_1", "3066"),
+    ("case_bore_2", "3068"),
+    ("glass_1", "2951"),
+    ("glass_2", "2951"),
+    ("seat_depth", "1.60"),
+    ("ring", "bore"),
+    ("bore_wanted", "29.40"),
+    ("outside_reading", "30.870"),
+    ("last_outside", "done"),
+)
 """Left at the lathe, before the boring bar goes in again."""
 
-CROWN_LEAKS = """
-226
-0
-*
-2
-1
-Lighthouse keeper, plated
-*
-2
-2
-Back seal looks newer than the crown's.
-1
-1
-1
-3241
-3243
-3132
-3133
-1.25
-1
-0
-3
-2
-5
-720
-1
-1
-2
-1
-1
-1
-1
-32.618
-1
-2
-1
-0.713
-1
-3
-1
-4
-1
-1
-0.601
-0.604
-0.606
-0.603
-1.03
-1
-1
-4
-1
-1
-1
-@11
-1
-@1500
-2
-1
-3
-1
-@11
-2
-3
-2
-4
-2
-1
-1
-1
-3
-1
-2
-1
-@11
-1
-1
-"""
+CROWN_LEAKS: tuple[Pair, ...] = (
+    ("job", "226"),
+    ("watch", "Lighthouse keeper, plated"),
+    ("remark", "Back seal looks newer than the crown's."),
+    ("case_bore_1", "3241"),
+    ("case_bore_2", "3243"),
+    ("glass_1", "3132"),
+    ("glass_2", "3133"),
+    ("seat_depth", "1.25"),
+    ("outside_reading", "32.618"),
+    ("wall_reading", "0.713"),
+    ("wall_1", "0.601"),
+    ("wall_2", "0.604"),
+    ("wall_3", "0.606"),
+    ("wall_4", "0.603"),
+    ("ring_height", "1.03"),
+    ("marking", "bar_5"),
+    ("empty_hold", "start"),
+    ("@", "11"),
+    ("empty_result", "pass"),
+    ("@", "1500"),
+    ("renewed", "back"),
+    ("cased_hold", "start"),
+    ("@", "11"),
+    ("cased_result", "fail"),
+    ("hunt_kind", "rate"),
+    ("hunt_settled", "zero"),
+    ("hunt_two_pressures", "unknown"),
+    ("hunt_opened", "crown"),
+    ("hunt_crown_positions", "changes"),
+    ("hunt_crown_seal", "tight"),
+    ("cased_found", "test"),
+    ("renewed", "back_crown"),
+    ("cased_hold", "start"),
+    ("@", "11"),
+    ("cased_result", "pass"),
+)
 """The cased test fails, the search finds the crown's seal, and it is tested again."""
 
+
+@dataclass(frozen=True)
+class Sample:
+    """One sample session: who it is, and its script."""
+
+    id: str
+    """The id in the head of its file."""
+    script: tuple[Pair, ...]
+    until: str = ""
+    """The step at which it is left; empty = it comes to its end."""
+
+
 SAMPLES = {
-    "00208-ferry-captain.toml": FIRST_ATTEMPT,
-    "00214-harbour-clerk.toml": REMADE,
-    "00221-net-mender.toml": HALF_WAY,
-    "00226-lighthouse-keeper.toml": CROWN_LEAKS,
+    "00208-ferry-captain.toml": Sample("2aa2e6c8", FIRST_ATTEMPT),
+    "00214-harbour-clerk.toml": Sample("4561db47", REMADE),
+    "00221-net-mender.toml": Sample("760f686f", HALF_WAY, until="tool_boring_again"),
+    "00226-lighthouse-keeper.toml": Sample("4eef9298", CROWN_LEAKS),
 }
-"""File name of each sample and its answers."""
+"""File name of each sample."""

@@ -17,7 +17,7 @@ from bench.desk.token import Token
 from bench.desk.update import update
 from bench.sheet.data import sheet_data
 from tests.screens.keying import Keying
-from tests.whole.scripts import STRAIGHT
+from tests.whole.scripts import straight
 
 KEYS = "0123456789."
 FACTOR = 2.0
@@ -126,7 +126,7 @@ def number_steps(folder: Path) -> tuple[dict[str, tuple[Desk, str]], dict[str, s
     keying = Keying(folder, step_s=700)
     found: dict[str, tuple[Desk, str]] = {}
     truth: dict[str, str] = {}
-    for answer, desk in keying.answers(STRAIGHT):
+    for answer, desk in keying.answers(straight()):
         step = desk.step
         if desk.page == "step" and step is not None:
             truth[step.key] = answer

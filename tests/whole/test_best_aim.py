@@ -7,7 +7,7 @@ import re
 
 import pytest
 
-from bench.stages.common import named
+from bench.job.values import named
 from ringwright import main
 from rules import limits
 from tests.whole.repairer import Repairer, fresh
@@ -57,7 +57,13 @@ def test_a_gentle_band_is_kept_and_checked() -> None:
     repairer.give("metal")
     repairer.give("gold9")
     repairer.on_to("ring", {"case_wall": "0.8", "case_height": "2.0"})
-    assert "(5 to 9 works)" in said(repairer)
+    low, high = figure(r"\((\d+\.\d) to", said(repairer)), figure(r"to (\d+) works\)", said(repairer))
+    bores = (
+        figure(r"bores that work: (\d+\.\d+)", said(repairer)),
+        figure(r"\) to (\d+\.\d+)", said(repairer)),
+    )
+    assert high == 100 * limits.GENTLE_SQUEEZE and 5 < low < high
+    assert all(low - 0.06 <= 100 * (1 - 0.45 / (27.00 - bore)) <= high + 0.06 for bore in bores)
     assert figure(r"squeeze (\d+\.\d) %", said(repairer)) <= 100 * limits.GENTLE_SQUEEZE
     repairer.give("bore")
     repairer.type("26.50")

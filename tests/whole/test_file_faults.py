@@ -19,7 +19,7 @@ from screens.view import view
 from tests.whole.hands import Clock, bench_in, lines
 from tests.whole.on_file import OnFile
 from tests.whole.repairer import Repairer
-from tests.whole.scripts import STRAIGHT, answers
+from tests.whole.scripts import straight
 
 EDITING = {"replace", "usual", "note", "spoiled", "undo"}
 
@@ -44,9 +44,9 @@ class Failing(Disk):
         super().flush(fd)
 
 
-def begun(folder: Path, count: int = 9) -> Path:
-    """A job with so many answers of the straight one."""
-    lines(folder, answers(STRAIGHT)[:count])
+def begun(folder: Path, until: str = "ring") -> Path:
+    """The straight job until a step is asked."""
+    lines(folder, [straight(until=until)])
     return next((folder / "jobs").glob("*.toml"))
 
 
@@ -118,7 +118,7 @@ def test_plain_lines_ask_the_same_about_a_changed_file(tmp_path: Path) -> None:
 def test_an_answer_that_was_not_saved_stays_in_the_line(tmp_path: Path) -> None:
     """The disk is full, then it is not: said at once, nothing lost, one Enter more saves it."""
     disk = Failing()
-    path = begun(tmp_path, 5)
+    path = begun(tmp_path, "case_bore_2")
     bench = Workbench(tmp_path, disk=disk, wall=Clock())
     repairer = opened(bench, path)
     repairer.type("1")
@@ -138,7 +138,7 @@ def test_an_answer_that_was_not_saved_stays_in_the_line(tmp_path: Path) -> None:
 def test_a_sitting_that_could_not_be_marked_has_not_begun(tmp_path: Path) -> None:
     """The mark fails at the account: no step comes on the screen, so no check can be passed by."""
     disk = Failing()
-    path = begun(tmp_path, 22)
+    path = begun(tmp_path, "outside_reading")
     bench = Workbench(tmp_path, disk=disk, wall=Clock())
     repairer = opened(bench, path)
     disk.full = True
@@ -159,7 +159,7 @@ def test_after_a_failed_flush_nothing_more_is_taken_and_a_copy_can_be_kept(
     disk, home = Failing(), tmp_path / "home"
     home.mkdir()
     monkeypatch.setattr(Path, "home", lambda: home)
-    path = begun(tmp_path, 5)
+    path = begun(tmp_path, "case_bore_2")
     bench = Workbench(tmp_path, disk=disk, wall=Clock())
     repairer = opened(bench, path)
     repairer.type("1")
@@ -180,7 +180,7 @@ def test_after_a_failed_flush_nothing_more_is_taken_and_a_copy_can_be_kept(
 
 
 def test_a_second_window_reads_only(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    path = begun(tmp_path, 22)
+    path = begun(tmp_path, "outside_reading")
     first, second = bench_in(tmp_path), bench_in(tmp_path)
     opened(first, path)
     size = path.stat().st_size

@@ -119,8 +119,9 @@ def pressed(repairer: Repairer, token: Token) -> int:
 
 
 def test_a_key_held_down_accepts_at_most_one_item() -> None:
-    dice, tried, accepted = random.Random(5), 0, 0
-    for state in (*whole_job_states(), *other_pages()):
+    tried = accepted = 0
+    for number, state in enumerate((*whole_job_states(), *other_pages())):
+        dice = random.Random(f"5 {number}")
         for key in ("enter", "tab", *dice.sample(KEYS, 4)):
             items = held(state, key, dice)
             step = state.desk.step

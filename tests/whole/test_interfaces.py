@@ -17,7 +17,7 @@ from ringwright import main
 from screens.plain import Plain
 from tests.whole.hands import bench_in, lines
 from tests.whole.lathe_judge import SAYS_TURNING
-from tests.whole.scripts import STRAIGHT, answers
+from tests.whole.scripts import straight
 
 SHEET = {
     "job": (str,),
@@ -43,8 +43,11 @@ WITHIN = {
 DIAMETER = {"mean_mm", "u_mm", "ovality_mm", "n"}
 TEST = {"sitting", "method", "overpressure_bar", "minutes", "timed", "temperature_c", "result", "leak"}
 JOB = {"job", "file", "watch", "stage", "step", "waiting_for", "since", "attempt", "finished"}
-PLACES = (0, 1, 5, 10, 11, 12, 20, 30, 40, 45, 48, 51)
-"""After so many answers of the straight job the sheet and the list are looked at."""
+PLACES = (
+    *("paint", "bench", "glass_1", "lathe_hands", "lathe_eyes", "lathe_key", "tool_turning", "chamfer"),
+    *("marking", "cased_pressure", "cased_result", ""),
+)
+"""Before these steps of the straight job the sheet and the list are looked at, and at its end."""
 
 
 def run(capsys: pytest.CaptureFixture[str], *words: object) -> tuple[int, str, str]:
@@ -62,12 +65,11 @@ def data(capsys: pytest.CaptureFixture[str], *words: object) -> Any:
     return json.loads(out)
 
 
-@pytest.mark.parametrize("count", PLACES)
+@pytest.mark.parametrize("until", PLACES)
 def test_every_key_of_sheet_and_jobs_is_there_at_every_place_of_a_job(
-    count: int, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    until: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    given = answers(STRAIGHT)
-    lines(tmp_path, given[: count + 1])
+    lines(tmp_path, [straight(until=until)])
     sheet = data(capsys, "sheet", "1", "--json", "--folder", tmp_path)
     for key, kinds in SHEET.items():
         assert isinstance(sheet[key], kinds), key
@@ -75,7 +77,7 @@ def test_every_key_of_sheet_and_jobs_is_there_at_every_place_of_a_job(
         assert names <= sheet[key].keys(), key
     assert all(sheet["measured"][name].keys() >= DIAMETER for name in ("case_bore", "glass"))
     assert all(test.keys() >= TEST for test in sheet["tests"])
-    assert sheet["finished"] is (count + 1 >= len(given))
+    assert sheet["finished"] is (until == "")
     text = run(capsys, "sheet", "1", "--folder", tmp_path)[1]
     assert text.startswith("NOT FINISHED") is not sheet["finished"]
     (row,) = data(capsys, "jobs", "--json", "--folder", tmp_path)
@@ -88,10 +90,8 @@ def test_every_key_of_sheet_and_jobs_is_there_at_every_place_of_a_job(
 def test_the_list_is_newest_first_and_says_what_is_waited_for(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    given = answers(STRAIGHT)
-    lines(tmp_path, ["7", *given[:12]])
-    lines(tmp_path, ["12", *given[:2]])
-    lines(tmp_path, ["9", *given])
+    for number, until in (("7", "lathe_key"), ("12", "bench"), ("9", "")):
+        lines(tmp_path, [number, straight(until=until)])
     rows = data(capsys, "jobs", "--json", "--folder", tmp_path)
     assert [row["job"] for row in rows] == ["12", "9", "7"]
     assert [row["finished"] for row in rows] == [False, True, False]
@@ -102,9 +102,7 @@ def test_the_list_is_newest_first_and_says_what_is_waited_for(
 
 def test_the_list_does_not_say_how_to_turn(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Whoever reads the list has not answered the checks."""
-    given = answers(STRAIGHT)
-    at_drilling = given.index("420") + 2
-    lines(tmp_path, given[:at_drilling])
+    lines(tmp_path, [straight(until="drill")])
     (row,) = data(capsys, "jobs", "--json", "--folder", tmp_path)
     assert row["step"] == "drill" and row["waiting_for"] == "turning"
     status, out, _ = run(capsys, "jobs", "--folder", tmp_path)
@@ -152,7 +150,7 @@ def test_bad_input_is_one_line_and_status_2(
 def test_check_says_1_only_when_it_found_something(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    lines(tmp_path, answers(STRAIGHT)[:8])
+    lines(tmp_path, [straight(until="seat_depth")])
     path = next((tmp_path / "jobs").glob("*.toml"))
     whole = path.read_bytes()
     assert run(capsys, "check", path)[0] == DONE
@@ -165,7 +163,7 @@ def test_check_says_1_only_when_it_found_something(
 
 
 def test_what_cannot_be_written_is_status_3(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    lines(tmp_path, answers(STRAIGHT)[:8])
+    lines(tmp_path, [straight(until="seat_depth")])
     path = next((tmp_path / "jobs").glob("*.toml"))
     status, _, err = run(capsys, "sheet", path, "--pdf", tmp_path / "missing" / "sheet.pdf")
     assert status == COULD_NOT_WRITE and err.count("\n") == 1
@@ -186,8 +184,8 @@ def test_the_folder_stands_before_or_after_and_beats_the_environment(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     one, two = tmp_path / "one", tmp_path / "two"
-    lines(one, ["4", *answers(STRAIGHT)[:3]])
-    lines(two, ["5", *answers(STRAIGHT)[:3]])
+    lines(one, ["4", straight(until="hold")])
+    lines(two, ["5", straight(until="hold")])
     monkeypatch.setenv("RINGWRIGHT_HOME", str(one))
 
     def numbers(*words: object) -> list[str]:
@@ -234,8 +232,7 @@ def test_plain_lines_without_any_input(
 
 def test_plain_lines_at_a_terminal_can_pass_a_check(tmp_path: Path) -> None:
     """With a terminal the rule of one second holds: too quick is refused, two seconds later it counts."""
-    given = answers(STRAIGHT)
-    lines(tmp_path, given[:11])
+    lines(tmp_path, [straight(until="lathe_eyes")])
     moment = [0.0]
     out = io.StringIO()
     seen = Plain(Desk(hasty=False, bounce_ms=0), bench_in(tmp_path), out=out, now=lambda: moment[0])

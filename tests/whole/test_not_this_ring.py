@@ -87,7 +87,8 @@ def test_water_only_after_a_dry_test_of_this_ring_has_passed() -> None:
 def test_a_divers_watch_is_refused_politely_and_handed_back_untested_under_pressure() -> None:
     repairer = at("marking")
     repairer.give("divers_20")
-    assert repairer.asked == "empty_check"
+    repairer.on_to("empty_check")
+    assert "empty_pressure" not in repairer.keyed
     assert any("125 %" in text for text in repairer.step.consequence)
     repairer.on_to("")
     assert repairer.desk.job is not None

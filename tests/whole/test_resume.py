@@ -14,7 +14,7 @@ from tests.whole.hands import bench_in, lines
 from tests.whole.on_file import OnFile
 from tests.whole.places import at
 from tests.whole.repairer import Repairer
-from tests.whole.scripts import STRAIGHT, answers
+from tests.whole.scripts import straight
 
 CHECKS = list(LATHE_CHECKS)
 
@@ -150,8 +150,7 @@ def test_a_replaced_diameter_makes_ring_and_turning_stale_and_keeps_the_old_valu
 
 def test_killed_without_closing_on_a_real_file(tmp_path: Path) -> None:
     """The first workbench is never closed: another process opens the same file and goes on."""
-    given = answers(STRAIGHT)
-    lines(tmp_path, given[:24])
+    lines(tmp_path, [straight(until="tool_boring_again")])
     file = str(next((tmp_path / "jobs").glob("*.toml")))
     first = bench_in(tmp_path)
     killed = Repairer(OnFile(first))

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 import pytest
 
-from bench.stages.common import named
-from rules.sizing.question import Question
-from rules.sizing.window import size
+from bench.job.values import named
+from rules.sizing.question import SizingQuestion
+from rules.sizing.sizing import size
 from tests.campaigns.lathe_walks import remembered
 from tests.whole.places import SHORTEST, at, bore_of
 from tests.whole.repairer import Repairer
@@ -100,7 +100,7 @@ def test_new_readings_start_from_themselves(keys: tuple[str, str]) -> None:
     seat, glass = (36.43, low + 0.005) if keys[0] == "glass_1" else (low + 0.005, 35.305)
     assert bore is not None
     expected = size(
-        Question(case_bore_mm=seat, glass_mm=glass, ovality_mm=0.02 if keys[0] == "glass_1" else 0.01)
+        SizingQuestion(case_bore_mm=seat, glass_mm=glass, ovality_mm=0.02 if keys[0] == "glass_1" else 0.01)
     )
     assert bore == pytest.approx(expected.ring.bore_mm, abs=0.0051)
     assert not any("CHECK" in text for text in repairer.step.consequence)

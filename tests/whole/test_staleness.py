@@ -10,9 +10,11 @@ from pathlib import Path
 from bench.desk.desk import Desk
 from bench.file.entry import Entry, Head
 from bench.job.job import Job, replay
-from bench.stages.common import named, number
+from bench.job.values import named, number
+from bench.stages.guard import LATHE_CHECKS
 from tests.whole.hands import lines
-from tests.whole.scripts import STRAIGHT, answers
+from tests.whole.script import Back, Hand, Recorder, Typist
+from tests.whole.scripts import straight
 
 AT = "2026-03-02T09:00:00+00:00"
 HEAD = Head(format=1, id="00000001", job="7", made_by="test")
@@ -29,16 +31,7 @@ def job_of(*entries: tuple[str, str, str] | tuple[str, str, str, int]) -> Job:
 
 def upto(key: str, folder: Path, *more: str) -> Desk:
     """The straight job as far as the step `key` is asked, and some answers more."""
-    given = answers(STRAIGHT)
-    for count in range(1, len(given) + 1):
-        desk, _ = lines(folder / str(count), given[:count])
-        if desk.step is not None and desk.step.key == key:
-            break
-    else:
-        raise AssertionError(f"{key} is never asked")
-    if not more:
-        return desk
-    return lines(folder / "more", [*given[:count], *more])[0]
+    return lines(folder, [straight(until=key), *more])[0]
 
 
 def asked(desk: Desk) -> str:
@@ -67,7 +60,7 @@ def test_a_further_ring_asks_everything_of_the_ring_again(tmp_path: Path) -> Non
     assert first.job is not None and second.job is not None
     assert second.job.attempt == 2
     assert asked(second) == "ring"
-    again = lines(tmp_path / "on", [*given_upto("fit_outcome", tmp_path), "2", "1", "1"])[0]
+    again = upto("fit_outcome", tmp_path / "on", "2", "1", "1")
     assert asked(again) == "lathe_hands"
     assert again.job is not None
     rings = [answer for answer in again.job.answers if answer.key == "ring"]
@@ -78,22 +71,10 @@ def test_a_further_ring_asks_everything_of_the_ring_again(tmp_path: Path) -> Non
     assert not any(character.isdigit() for key in ("ring", "lathe_hands", "fit_outcome") for character in key)
 
 
-def given_upto(key: str, folder: Path) -> list[str]:
-    """The answers of the straight job before the step `key` is asked."""
-    given = answers(STRAIGHT)
-    for count in range(1, len(given) + 1):
-        desk, _ = lines(folder / f"upto{count}", given[:count])
-        if desk.step is not None and desk.step.key == key:
-            return given[:count]
-    raise AssertionError(f"{key} is never asked")
-
-
 def test_a_replaced_reading_makes_the_ring_stale(tmp_path: Path) -> None:
     """Back to the second reading of the seat, keyed anew: the ring is asked again, the old values stay in the file."""
-    given = given_upto("rough_outside", tmp_path)
-    back = ["/"] * 10  # five checks, ring, height, two of the glass, the second of the seat
-    desk, said = lines(tmp_path / "back", [*given, *back, "3650"])
-    assert "case_bore_2" in said.splitlines()[-3] or asked(desk) == "ring"
+    replaced: list[Typist | str] = [straight(until="rough_outside"), Back("case_bore_2"), "3650"]
+    desk, _ = lines(tmp_path / "back", replaced)
     assert asked(desk) == "ring"
     assert desk.walk is not None and desk.walk.stale is not None
     assert desk.walk.stale.word == "accept"
@@ -104,23 +85,21 @@ def test_a_replaced_reading_makes_the_ring_stale(tmp_path: Path) -> None:
 
 def test_a_new_sitting_asks_the_lathe_again(tmp_path: Path) -> None:
     """Left while finishing the outside and opened again: checks, a fresh touch-off, then the step where it stood."""
-    given = given_upto("outside_reading", tmp_path)
     folder = tmp_path / "job"
-    lines(folder, given)
+    lines(folder, [straight(until="outside_reading")])
     file = str(next((folder / "jobs").glob("*.toml")))
     desk, said = lines(folder, [], file=file)
     assert "Checks at lathe and tester are asked again" in said
     assert asked(desk) == "lathe_hands"
-    checks = given[given.index("0", 1) : given.index("0", 1) + 5]
-    # the numbers are dealt from the seed again, so the same five answers are right
-    desk, _ = lines(folder, checks, file=file)
-    assert asked(desk) == "touch_off"
-    desk, _ = lines(folder, [*checks, "1"], file=file)
+    checks = Recorder(Hand(until="touch_off"))
+    lines(folder, [checks], file=file)
+    assert len(checks.lines) == len(LATHE_CHECKS)
+    desk, _ = lines(folder, [Hand(until="touch_off"), "1"], file=file)
     assert asked(desk) == "outside_reading"
 
 
 def test_a_finished_job_asks_nothing_in_a_new_sitting(tmp_path: Path) -> None:
-    lines(tmp_path, answers(STRAIGHT))
+    lines(tmp_path, [straight()])
     file = str(next((tmp_path / "jobs").glob("*.toml")))
     before = Path(file).read_bytes()
     desk, said = lines(tmp_path, [], file=file)

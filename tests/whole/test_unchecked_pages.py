@@ -36,7 +36,7 @@ def with_readings(key: str) -> Repairer:
     repairer.pick("usual")
     repairer.pick_key("empty_method")
     repairer.give("dry_deflection")
-    return repairer.on_to(key)
+    return repairer.on_to(key, {"empty_signal_0": "12.0"} if key == "empty_hold" else {})
 
 
 PLACES = [(key, at) for key in (*AT_THE_LATHE, *AT_THE_TESTER)] + [

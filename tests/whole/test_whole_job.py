@@ -11,7 +11,7 @@ import pytest
 from bench.command import DONE
 from ringwright import main
 from tests.whole.hands import lines, press, session_text, without_times
-from tests.whole.scripts import STRAIGHT, answers, keys
+from tests.whole.scripts import straight
 
 MOST_BEFORE_PROPOSAL = 8
 MOST_ANSWERS = 50
@@ -20,13 +20,12 @@ MOST_PRESSES = 260
 
 async def test_the_straight_job_by_keypad_alone_and_the_same_in_plain_lines(tmp_path: Path) -> None:
     """Only keys of a bare keypad, from the list of jobs to the sheet; plain lines then write the same file."""
-    pressed = keys(STRAIGHT)
+    desk, pressed = await press(tmp_path / "screen", [straight()])
     assert set(pressed) <= set("0123456789.-/+*E")
     assert len(pressed) <= MOST_PRESSES
-    desk = await press(tmp_path / "screen", pressed)
     assert desk.page == "sheet"
     assert desk.walk is not None and desk.walk.open is None
-    lines(tmp_path / "plain", answers(STRAIGHT))
+    lines(tmp_path / "plain", [straight()])
     by_screen, by_lines = session_text(tmp_path / "screen"), session_text(tmp_path / "plain")
     assert by_screen.count("[[entry]]") > MOST_ANSWERS
     assert without_times(by_screen) == without_times(by_lines)
@@ -34,7 +33,7 @@ async def test_the_straight_job_by_keypad_alone_and_the_same_in_plain_lines(tmp_
 
 def test_the_short_path_is_short(tmp_path: Path) -> None:
     """At most 8 answers before a ring is proposed, at most 50 in all (0 Enter starts the job and is none)."""
-    desk, _ = lines(tmp_path, answers(STRAIGHT))
+    desk, _ = lines(tmp_path, [straight()])
     assert desk.job is not None
     keyed = [answer.key for answer in desk.job.answers]
     assert keyed.index("ring") <= MOST_BEFORE_PROPOSAL
@@ -45,7 +44,7 @@ def test_the_sheet_says_what_was_measured_made_and_proved(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """Figures worked out here by hand from the readings keyed, not by the program."""
-    lines(tmp_path, answers(STRAIGHT))
+    lines(tmp_path, [straight()])
     capsys.readouterr()
     assert main(["sheet", "1", "--json", "--folder", str(tmp_path)]) == DONE
     sheet = json.loads(capsys.readouterr().out)
@@ -72,7 +71,7 @@ def test_the_sheet_says_what_was_measured_made_and_proved(
 
 def test_a_test_below_the_marking_never_claims_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Marked 5 bar, the built-in tester reaches 3: the sheet says so, as data and in words."""
-    lines(tmp_path, answers(STRAIGHT))
+    lines(tmp_path, [straight()])
     capsys.readouterr()
     main(["sheet", "1", "--json", "--folder", str(tmp_path)])
     sheet = json.loads(capsys.readouterr().out)

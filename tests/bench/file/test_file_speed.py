@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.campaigns import sizes
+
+pytestmark = pytest.mark.alone
 
 
 def test_large_files_and_folders_are_quick_and_appending_is_constant() -> None:

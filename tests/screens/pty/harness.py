@@ -27,6 +27,8 @@ ROOT = Path(__file__).resolve().parents[3]
 PATIENCE_S = 20.0
 _UNKNOWN = re.compile(rb"\x1b\[[<=>][0-9;:]*[@-~]|\x1b\[\?[0-9;]*\$p")
 """Sequences of the key protocol and mode queries, which the screen model would misread."""
+TAKEN = (signal.SIGHUP, signal.SIGINT, signal.SIGQUIT, signal.SIGTERM, signal.SIGTSTP)
+"""Signals that a program is started with as usual, whatever the person who runs the tests ignores (nohup)."""
 _TAIL = re.compile(rb"\x1b(?:\[[0-9;:<=>?$]*)?\Z")
 
 if sys.platform == "win32":  # pragma: no cover
@@ -73,6 +75,8 @@ class Terminal:
 
         def attach() -> None:
             fcntl.ioctl(self.slave, termios.TIOCSCTTY, 0)
+            for number in TAKEN:
+                signal.signal(number, signal.SIG_DFL)
             if ignore_hangup:
                 signal.signal(signal.SIGHUP, signal.SIG_IGN)
 

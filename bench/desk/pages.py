@@ -1,0 +1,66 @@
+"""Going from page to page: a page laid over another and taken off, a step shown, one message said.
+
+Invariant: nothing here writes an entry.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bench.desk.desk import Close, Deal, Desk, Effect
+from bench.desk.typed import Line
+
+Outcome = tuple[Desk, tuple[Effect, ...]]
+
+PAGEFUL = 9
+"""Entries of a numbered list on one screen."""
+
+
+def say(desk: Desk, words: str, *, alarm: bool = False) -> Outcome:
+    """Show one message and empty the answer line."""
+    return replace(desk, line=Line(), message=words, alarm=alarm, conversion=""), ()
+
+
+def goto(desk: Desk, key: str) -> Outcome:
+    """Open an optional step, or the list of jobs, without writing anything."""
+    if key == "jobs":
+        return replace(desk, line=Line(), message=""), (Close(),)
+    return show(replace(desk, line=Line(), message=""), key)
+
+
+def over(desk: Desk, page: str) -> Desk:
+    """The desk with a page laid over the present one."""
+    return replace(desk, page=page, trail=(*desk.trail, desk.page), offset=0, scroll=0)
+
+
+def back(desk: Desk) -> Desk:
+    """The desk with the uppermost page taken off."""
+    return replace(desk, page=desk.trail[-1], trail=desk.trail[:-1], offset=0, scroll=0, picks=())
+
+
+def show(desk: Desk, key: str) -> Outcome:
+    """Show a step; a check that is dealt asks for its numbers."""
+    shown = replace(desk, page="step", trail=(), at=key, dealt=(), offset=0, scroll=0)
+    step = shown.step
+    if step is not None and step.kind == "text":
+        return replace(shown, page="text"), ()
+    return shown, deal_for(shown)
+
+
+def forward_question(desk: Desk) -> Outcome:
+    """Forward one question; the first open one is the last that can be reached."""
+    if desk.walk is None or not desk.looking_back:
+        return replace(desk, message="this is the first open question"), ()
+    keys = desk.walk.keys
+    if desk.at not in keys:
+        return show(desk, "")
+    beyond = keys.index(desk.at) + 1
+    return show(desk, keys[beyond] if beyond < len(keys) - (desk.walk.open is not None) else "")
+
+
+def deal_for(desk: Desk) -> tuple[Effect, ...]:
+    """The effect that deals numbers to the choices of a check, if the step shown is one."""
+    step = desk.step
+    if step is not None and step.kind == "safety" and step.choices and not desk.dealt:
+        return (Deal(len(step.choices)),)
+    return ()

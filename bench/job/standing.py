@@ -1,0 +1,62 @@
+"""Where a job stands: its stage and what it waits for, written with the answer that changed it.
+
+Invariant: the newest entry that says where a job stands is right as long as only this program wrote to the file; a
+file that says nothing has its route walked. The list of jobs reads it without the route, without the rules.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from bench.file.entry import Entry
+
+if TYPE_CHECKING:
+    from bench.job.route import Walk
+
+STAGES = {"measure": "readings", "size": "a ring to be chosen", "cut": "turning", "verify": "testing"}
+"""The four stages of a job, in order, and what it waits for in each unless its open step says it."""
+BEGINS = "stands "
+"""How the word begins that says where a job stands."""
+OVER = "over"
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Where a job stands after an answer."""
+
+    stage: str
+    """One of the stages, or `over`."""
+    waits_for: str
+
+    @property
+    def over(self) -> bool:
+        """Whether the job is finished."""
+        return self.stage == OVER
+
+    @property
+    def word(self) -> str:
+        """The word kept with the answer."""
+        return f"{BEGINS}{self.stage}" + (f": {self.waits_for}" if self.waits_for else "")
+
+
+def standing_of(walk: Walk) -> Standing:
+    """Where a walk has come to."""
+    step = walk.open
+    if step is None:
+        return Standing(OVER, "")
+    return Standing(step.stage, step.waits_for or STAGES[step.stage])
+
+
+def said_in(entry: Entry) -> Standing | None:
+    """Where an entry says that the job stands; None where it says nothing, or nothing that is known here."""
+    words = entry.value if isinstance(entry.value, tuple) else ()
+    word = next((item for item in words if isinstance(item, str) and item.startswith(BEGINS)), "")
+    stage, _, waits_for = word.removeprefix(BEGINS).partition(": ")
+    return Standing(stage, waits_for) if stage == OVER or stage in STAGES else None
+
+
+def last_said(entries: Iterable[Entry]) -> Standing | None:
+    """What the newest entry that says it says."""
+    return next((said for entry in entries if (said := said_in(entry)) is not None), None)

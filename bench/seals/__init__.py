@@ -1,0 +1,43 @@
+"""The kinds of seal this program knows, by the word the file keeps; the straight ring is the usual one.
+
+Invariant: a kind is registered here and named nowhere else outside its own folder.
+"""
+
+from __future__ import annotations
+
+from bench.job import keys
+from bench.job.asking import Stage, word
+from bench.job.job import Job
+from bench.job.steps import Choice, Step
+from bench.seals.ring.seal import RING
+from bench.seals.seal import Seal
+
+SEALS: dict[str, Seal] = {RING.word: RING}
+
+
+def kind_of() -> Stage[str]:
+    """Which kind of seal the job is about: the usual one, unless another was chosen from the list."""
+    usual = next(iter(SEALS))
+    if len(SEALS) == 1:
+        return usual
+    choices = tuple(Choice(seal.word, seal.name) for seal in SEALS.values())
+    return (
+        yield from word(
+            Step(
+                key=keys.SEAL,
+                stage="measure",
+                kind="choice",
+                title="Which seal is made?",
+                choices=choices,
+                usual=usual,
+                optional=True,
+                why="Each kind is measured, sized and made in its own way.",
+            )
+        )
+    )
+
+
+def seal_of(job: Job) -> Seal:
+    """The kind of seal that a job is about."""
+    chosen = job.newest(keys.SEAL)
+    return SEALS[chosen.word] if chosen and chosen.word in SEALS else next(iter(SEALS.values()))

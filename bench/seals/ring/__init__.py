@@ -1,0 +1,1 @@
+"""The straight ring between case and glass: measured, sized, turned, pressed in."""

@@ -1,0 +1,258 @@
+"""Stage three: the ring is turned, pass by pass, and corrected from what is measured on the way.
+
+Invariant: no turning step is reached before every check of the lathe was answered in this sitting; what is cut
+after a reading follows from that reading.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from bench.job import keys
+from bench.job.asking import Stage, word, words
+from bench.job.job import Job
+from bench.job.steps import Step, Words
+from bench.seals.ring.cut_readings import afresh_step, odd_step, outside_reading, past_step, wall_reading
+from bench.seals.ring.cut_steps import (
+    BASE,
+    NEXT_BAR,
+    action,
+    cannot_turn,
+    lathe_checks,
+    tool_change,
+    touch_off,
+)
+from bench.seals.ring.decided import Decided
+from bench.seals.ring.planning import planned
+from bench.seals.ring.spares import is_spare
+from bench.stages.again import MEASURE_AGAIN, NEXT_RING
+from bench.stages.common import Dimension, readings
+from bench.stages.guard import LATHE_CHECKS, at_the_lathe, guarded, still_at_the_lathe
+from rules.measuring.reading import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM
+from rules.turning.correction import Correction, keep_the_wall, replan
+from rules.turning.passes import Plan
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
+
+
+NTH = ("", "", "second_", "third_")
+"""Before the key of a reading that is taken again after another pass."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cutting:
+    """How far the turning has come: the plan as it now stands, and the ring it makes as it was decided."""
+
+    plan: Plan
+    decided: Decided
+    last: str
+    """Key of the newest act at the lathe, which the next one rests on."""
+
+
+def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
+    """Turn the ring; gives it as it was really made, or None when another one is begun or none can be turned."""
+    if is_spare(job, decided.ring):
+        return decided
+    first, why = planned(job, shop, decided)
+    if first is None:
+        yield from word(cannot_turn(why))
+        return None
+    start = Cutting(first, decided, "ring")
+    still = still_at_the_lathe(job, turning(shop, start))
+    for step in lathe_checks(first, asked_again=still):
+        yield from word(step)
+    if still and began_before_this_sitting(job):
+        yield from word(touch_off(last_cut(job)))
+    return (yield from guarded(turning(shop, start), LATHE_CHECKS, at_the_lathe))
+
+
+def turning(shop: Shop, start: Cutting) -> Stage[Decided | None]:
+    """Everything done to the bar, from the first face to the dressed ring."""
+    at = yield from roughed(start)
+    turned = yield from finished(OUTSIDE, shop, at)
+    if turned is None:
+        return None
+    yield from word(tool_change(keys.TOOL_BORING_AGAIN, turned.plan.order.boring, turned.last))
+    bored = yield from finished(BORE, shop, replace(turned, last=keys.TOOL_BORING_AGAIN))
+    if bored is None:
+        return None
+    yield from parted_and_dressed(bored)
+    return bored.decided
+
+
+def began_before_this_sitting(job: Job) -> bool:
+    """Whether this ring was already on the lathe when work was left."""
+    first = job.fresh("rough_outside", BASE)
+    return first is not None and first.n < job.newest_n(keys.SITTING)
+
+
+def last_cut(job: Job) -> Words:
+    """The figure each surface was last cut to in this ring, as it was written with the answer."""
+    found = []
+    for name in ("outside", "bore"):
+        acts = (f"rough_{name}", f"finish_{name}", f"last_{name}", f"more_{name}_1", f"more_{name}_2")
+        done = [answer for key in acts if (answer := job.fresh(key, BASE)) is not None]
+        newest = max(done, key=lambda answer: answer.n, default=None)
+        if newest is not None and len(newest.words) > 1:
+            found.append(f'{name}: last cut with "{newest.words[1]}"')
+    return tuple(found)
+
+
+def roughed(at: Cutting) -> Stage[Cutting]:
+    """Face, outside, drill and bore roughed, then left to cool."""
+    made = at.plan
+    yield from word(
+        action(
+            "rough_outside", (*made.of("face"), *made.of("rough_outside")), made, at.last, made.set_up_words
+        )
+    )
+    yield from word(action("drill", (*made.of("centre"), *made.of("drill")), made, "rough_outside"))
+    if made.of("rough_bore"):
+        yield from word(tool_change(keys.TOOL_BORING, made.order.boring, "drill"))
+        yield from word(action("rough_bore", made.of("rough_bore"), made, keys.TOOL_BORING))
+        yield from word(action("rest", made.of("rest"), made, "rough_bore", made.set_up_words[-1:]))
+    else:
+        yield from word(action("rest", made.of("rest"), made, "drill", made.set_up_words[-1:]))
+    yield from word(tool_change(keys.TOOL_TURNING, made.order.turning, "rest"))
+    return replace(at, last=keys.TOOL_TURNING)
+
+
+@dataclass(frozen=True, slots=True)
+class Surface:
+    """The outside or the bore, and how its last passes are corrected."""
+
+    name: str
+    """Ends the keys of its acts: outside or bore."""
+    reading: str
+    """Key of the reading taken on the work."""
+    within_mm: float
+    """Readings of it agree within this."""
+    ask: Callable[[Shop, str, float, Words], Step]
+    expected: Callable[[Cutting, float], float]
+    """What the reading should be where the cross slide should have left this diameter."""
+    past: Callable[[Cutting, Correction, float, Words], Stage[Cutting | None]]
+    """The ways out when it is past its size."""
+
+    @property
+    def operation(self) -> str:
+        """Its finishing passes in the plan."""
+        return f"finish_{self.name}"
+
+
+def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]:
+    """A surface to size: all but the last pass, a reading, the passes that are left, as it has corrected them."""
+    passes = at.plan.of(surface.operation)
+    upto = measured_at(at.plan, surface.operation, 0)
+    yield from word(action(surface.operation, passes[:upto], at.plan, at.last))
+    rests: Words = (surface.operation,)
+    taken = 1
+    while True:
+        key = f"{NTH[taken]}{surface.reading}"
+        expected = surface.expected(at, passes[upto - 1].material_diameter_after_mm or 0.0)
+        step = surface.ask(shop, key, expected, rests)
+        again = ("again",) * 3
+        read = yield from readings(
+            Dimension(step, surface.within_mm, places=again, least=1, expected_mm=expected)
+        )
+        reading = read.counted_mm[-1]
+        found = yield from corrected(at.plan, surface.operation, reading, read.keys)
+        if found is None:
+            return None
+        if found.past:
+            return (yield from surface.past(at, found, reading, read.keys))
+        at = replace(at, plan=found.plan, last=f"last_{surface.name}")
+        passes = found.plan.of(surface.operation)
+        following = measured_at(found.plan, surface.operation, upto)
+        if found.verdict != "measure_again" or following == 0 or taken == 3:
+            step = action(at.last, passes[upto:], found.plan, key, found.words, learned=found)
+            yield from word(replace(step, rests_on=(*step.rests_on, *read.keys)))
+            return at
+        more = f"more_{surface.name}_{taken}"
+        yield from word(action(more, passes[upto:following], found.plan, key, found.words))
+        rests, upto, taken = (more,), following, taken + 1
+
+
+def corrected(made: Plan, operation: str, reading_mm: float, rests: Words) -> Stage[Correction | None]:
+    """The plan corrected by a reading; None when impossible readings lead to a fresh ring."""
+    try:
+        return replan(made, operation=operation, reading_mm=reading_mm)
+    except ValueError as reason:
+        if (yield from word(odd_step(operation, str(reason), rests))) == "again":
+            yield from word(afresh_step(operation))
+            return None
+    yield from word(NEXT_BAR)
+    yield from word(NEXT_RING)
+    return None
+
+
+def measured_at(made: Plan, operation: str, after: int) -> int:
+    """How many passes of an operation are cut when its next reading is taken; 0 when none is."""
+    for count, one in enumerate(made.of(operation), 1):
+        if count > after and one.measure:
+            return count
+    return 0
+
+
+def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
+    """The outside is too small already: a smaller bore that keeps the wall, or a fresh ring."""
+    bore = found.same_wall_bore_mm
+    chosen = yield from words(past_step(keys.PAST_OUTSIDE, found, rests, bore_mm=bore))
+    if chosen[0] != "smaller_bore" or bore is None:
+        yield from word(NEXT_BAR)
+        yield from word(NEXT_RING)
+        return None
+    ring = replace(at.decided.ring, outside_diameter_mm=reading_mm, bore_mm=bore)
+    made = keep_the_wall(found.plan, outside_mm=reading_mm)
+    return Cutting(made, replace(at.decided, ring=ring), keys.PAST_OUTSIDE)
+
+
+def bore_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
+    """The bore is too large already: a larger glass, or a fresh ring."""
+    chosen = yield from word(past_step(keys.PAST_BORE, found, rests, bore_mm=None))
+    if chosen == "larger_glass":
+        yield from word(MEASURE_AGAIN)
+    else:
+        yield from word(NEXT_BAR)
+    yield from word(NEXT_RING)
+    return None
+
+
+OUTSIDE = Surface(
+    name="outside",
+    reading=keys.OUTSIDE_READING,
+    within_mm=DIAMETERS_AGREE_MM,
+    ask=outside_reading,
+    expected=lambda at, diameter: diameter or at.decided.ring.outside_diameter_mm,
+    past=outside_past,
+)
+BORE = Surface(
+    name="bore",
+    reading=keys.WALL_READING,
+    within_mm=HEIGHTS_AGREE_MM,
+    ask=wall_reading,
+    expected=lambda at, diameter: (
+        replace(at.decided.ring, bore_mm=diameter or at.decided.ring.bore_mm).wall_mm
+    ),
+    past=bore_past,
+)
+
+
+def parted_and_dressed(at: Cutting) -> Stage[None]:
+    """Chamfers, parting, the spare rings one after another, dressing."""
+    made = at.plan
+    yield from word(tool_change(keys.TOOL_CHAMFER, made.order.chamfer, at.last))
+    yield from word(
+        action("chamfer", (*made.of("chamfer"), *made.of("lower_chamfer")), made, keys.TOOL_CHAMFER)
+    )
+    yield from word(tool_change(keys.TOOL_PARTING, made.order.parting, "chamfer"))
+    yield from word(action("part", made.of("part"), made, keys.TOOL_PARTING))
+    last = "part"
+    for ring in range(2, made.order.rings + 1):
+        own = tuple(one for one in made.passes if one.ring == ring and one.operation != "dress")
+        yield from word(action(f"spare_{ring}", own, made, last))
+        last = f"spare_{ring}"
+    dressing = tuple(one for one in made.passes if one.operation == "dress")
+    yield from word(action("dress", dressing, made, last))

@@ -1,0 +1,110 @@
+"""The steps at which the work on the lathe is measured, and the ways out when it is past its size.
+
+Invariant: the size that the cross slide should have left is said beside what is to be keyed.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from bench.job import keys
+from bench.job.steps import Choice, Gauge, Places, Step, Words
+from bench.seals.ring.cut_steps import BASE
+from rules.turning.correction import Correction
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
+
+
+def outside_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step:
+    """Reading of the outside before its last pass."""
+    tool = next((item for item in shop.instruments if item.kind == "micrometer"), shop.instruments[0])
+    decimals = 3 if tool.resolution_mm < 0.005 else 2
+    return Step(
+        key=key,
+        stage="cut",
+        kind="number",
+        title=f"Outside on the bar, measured with the {tool.name}, spindle stopped",
+        places=Places(2, decimals, "mm", max(3.0, expected_mm - 3), expected_mm + 3),
+        consequence=(f"By the cross slide it should be {expected_mm:.2f} mm.",),
+        gauge=Gauge(expected_mm - 0.06, expected_mm + 0.06, expected_mm, ("small", "as expected", "large")),
+        rests_on=(*BASE, *rests, "finish_outside_afresh"),
+        why="The difference from what it should be is the tool's own offset; the last pass allows for it.",
+        how=("Cool, swarf brushed off, at two places; key the larger.",),
+    )
+
+
+def wall_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step:
+    """Reading of the wall over the open end before the last pass in the bore."""
+    ball = next((item for item in shop.instruments if item.kind == "ball_micrometer"), shop.instruments[0])
+    decimals = 3 if ball.resolution_mm < 0.005 else 2
+    return Step(
+        key=key,
+        stage="cut",
+        kind="number",
+        title=f"Wall over the open end with the {ball.name}, at four places: key the mean",
+        places=Places(1, decimals, "mm", 0.1, 5.0),
+        consequence=(f"By the cross slide it should be {expected_mm:.3f} mm.",),
+        gauge=Gauge(expected_mm - 0.03, expected_mm + 0.03, expected_mm, ("thin", "as expected", "thick")),
+        rests_on=(*BASE, *rests, "finish_bore_afresh"),
+        why="What seals is the wall. No micrometer across the bored outside: it gives way.",
+        how=(
+            "Spindle stopped, tool drawn back, swarf brushed off.",
+            "Ball anvil inside, light touch, four places a quarter of a turn apart.",
+            "If you like: offer the empty case to the turned outside: drops on, slides, or will not go.",
+        ),
+    )
+
+
+def odd_step(operation: str, reason: str, rests: Words) -> Step:
+    """Readings that agree with each other and are impossible here: measured afresh, or a fresh ring."""
+    return Step(
+        key=f"odd_{operation}",
+        stage="cut",
+        kind="result",
+        title="These readings agree, but cannot come from this cut. What next?",
+        say=(
+            reason,
+            "Look which tool cut last, whether the cross slide shows diameter or radius, and the gauge's unit.",
+        ),
+        choices=(
+            Choice("again", "measure and key it afresh"),
+            Choice("fresh", "a fresh ring further up the bar"),
+        ),
+        rests_on=(*BASE, *rests),
+        why="So far from what it should be no last pass can be worked out.",
+    )
+
+
+def afresh_step(operation: str) -> Step:
+    """The impossible readings are not used: the same place is measured again."""
+    return Step(
+        key=f"{operation}_afresh",
+        stage="cut",
+        kind="action",
+        title="Measure the same place again, from the beginning",
+        choices=(Choice("done", "go to the reading"),),
+        rests_on=(f"odd_{operation}",),
+        why="The readings stay in the file; they are not used.",
+    )
+
+
+def past_step(key: str, found: Correction, rests: Words, *, bore_mm: float | None) -> Step:
+    """The size is past already: the ways out."""
+    ways: list[Choice] = []
+    if bore_mm is not None:
+        bore = f"bore {bore_mm:.2f} mm"
+        ways.append(Choice("smaller_bore", f"{bore}: keeps the wall", with_it=(bore,)))
+    elif key == keys.PAST_BORE:
+        ways.append(Choice("larger_glass", "the next larger glass, if there is one: measure it"))
+    return Step(
+        key=key,
+        stage="cut",
+        kind="result",
+        title="Already past its size: which way out?",
+        say=found.words,
+        consequence=found.ways_out,
+        choices=(*ways, Choice("fresh", "a fresh ring further up the bar")),
+        rests_on=(*BASE, *rests),
+        why="Going on would only make a ring that cannot fit.",
+    )

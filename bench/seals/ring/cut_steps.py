@@ -1,0 +1,252 @@
+"""The steps at the lathe as data: checks, tool changes, passes grouped by tool, readings on the work.
+
+Invariant: a check has one right answer and cannot be ticked through; a step of turning names tool, speed and
+where to go, as this lathe shows it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from bench.job import keys
+from bench.job.steps import Choice, Picture, Step, Words
+from bench.seals.ring.turning_facts import kept_words
+from bench.stages.common import plain_choices
+from rules.equipment import Tool
+from rules.turning.correction import Correction
+from rules.turning.passes import Pass, Plan
+
+BASE: Words = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR)
+"""What everything at the lathe rests on."""
+FEW = 4
+"""Up to so many passes are written one below the other."""
+
+TITLES = {
+    "rough_outside": "Face, then rough the outside",
+    "drill": "Centre and drill",
+    "rough_bore": "Rough the bore",
+    "rest": "Let the work cool",
+    "finish_outside": "Finish the outside, all but the last pass",
+    "last_outside": "Last pass outside",
+    "finish_bore": "Finish the bore, all but the last pass",
+    "last_bore": "Last pass in the bore",
+    "chamfer": "Chamfers",
+    "part": "Part off",
+    "dress": "Dress the parted face",
+}
+
+
+def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
+    """The five checks before anything turns, in the order one comes to them; the last keeps the plan's order."""
+    rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
+    rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
+    out = made.order.stock.stick_out_mm
+    why = "A lathe does not stop for a hand. Local rules and the lathe's own manual come first."
+
+    base = Step(key="", stage="cut", kind="safety", title="", rests_on=rests, cautions=("lathe",), why=why)
+    return (
+        replace(
+            base,
+            key=keys.LATHE_HANDS,
+            title="Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?",
+            readback=0,
+        ),
+        replace(
+            base,
+            key=keys.LATHE_EYES,
+            title="Eye protection: where is it?",
+            choices=plain_choices(
+                ("on", "on my face"), ("bench", "on the bench"), ("pushed_up", "pushed up on the forehead")
+            ),
+        ),
+        replace(
+            base,
+            key=keys.LATHE_KEY,
+            title="The chuck key: where is it?",
+            choices=plain_choices(
+                ("holder", "in its holder"), ("chuck", "in the chuck"), ("bed", "on the lathe bed")
+            ),
+        ),
+        replace(
+            base,
+            key=keys.LATHE_BAR,
+            title=f"Bar of {made.order.bar.diameter_mm:g} mm gripped, nothing standing out behind the spindle: "
+            f"how many whole millimetres stand out in front? ({out:.1f} planned)",
+            say=(*made.stock_words, *(f"CHECK  {text}" for text in made.warnings)),
+            consequence=(f"All passes, rests and dressing: about {made.minutes:.0f} min.",),
+            readback=round(out),
+            readback_within=1,
+        ),
+        replace(
+            base,
+            key=keys.LATHE_SPEED,
+            title=f"Set the spindle to {rpm:g} rpm, still stopped. Which speed does the lathe show?",
+            readback=round(rpm),
+            decided=kept_words(made.order),
+        ),
+    )
+
+
+def touch_off(last_cut: Words) -> Step:
+    """After work was left in the middle the zeros of cross slide and carriage are not trusted."""
+    return Step(
+        key=keys.TOUCH_OFF,
+        stage="cut",
+        kind="action",
+        title="Work was left in the middle: touch off afresh",
+        say=(
+            "Spindle stopped. Bar still tight and not moved?",
+            "Touch off on the finished face: set the carriage to 0.",
+            "Before the first pass touch off on each surface with its own tool and set the figure it was last cut to:",
+            *(last_cut or ("nothing was finished yet: the roughed size as measured",)),
+            "Not the size a micrometer reads there: what the tool leaves over its figure is allowed for.",
+        ),
+        choices=(Choice("done", "touched off"),),
+        rests_on=(*BASE, keys.SITTING),
+        cautions=("lathe",),
+        why="A read-out that was switched off, or a bar that was moved, shows figures that are no longer true.",
+    )
+
+
+def tool_change(key: str, tool: Tool, rests: str) -> Step:
+    """One read-back after a tool change."""
+    name = f" ({tool.name})" if tool.name else ""
+    return Step(
+        key=key,
+        stage="cut",
+        kind="safety",
+        title=f"Spindle stopped, chuck key out, tool {tool.number}{name} in, tight, on centre height. "
+        "Key the number of the tool in the post.",
+        readback=tool.number,
+        rests_on=(*BASE, rests, f"{key}_slip"),
+        cautions=("lathe",),
+        why="A loose tool digs in. The number is read off the tool, not remembered.",
+    )
+
+
+def action(
+    key: str,
+    passes: Sequence[Pass],
+    made: Plan,
+    rests: str,
+    first: Words = (),
+    learned: Correction | None = None,
+) -> Step:
+    """Passes that one tool makes without stopping to ask: done when acknowledged at standstill."""
+    last = passes[-1] if passes else None
+    decided = [last.reading_text.replace(" mm", "")] if last else []
+    if last and last.tool is not None:
+        decided += [f"tool {last.tool}", f"rpm {last.rpm:g}" if last.rpm else "rpm unknown"]
+    if learned is not None:
+        decided += [f"offset {learned.offset_mm:.3f} mm", f"tool {learned.tool}"]
+    if key == "rough_outside":
+        decided += set_up_words(made)
+    return Step(
+        key=key,
+        stage="cut",
+        kind="action",
+        title=title_of(key) + speed_words(passes),
+        say=pass_words(passes),
+        consequence=first,
+        choices=(Choice("done", "done, spindle stopped", with_it=tuple(dict.fromkeys(decided))),),
+        rests_on=(*BASE, rests),
+        cautions=caution_places(key),
+        picture=bar_picture(made, last),
+        why="Last two passes are alike, so that the spring of work and tool cancels out."
+        if key.startswith(("finish", "last", "more"))
+        else "In this order the work stays stiff and cool.",
+    )
+
+
+def set_up_words(made: Plan) -> Words:
+    """Lathe and bar, kept with the first act at the lathe: the sheet names them."""
+    bar = made.order.bar
+    return (f"lathe {made.order.lathe.name}", f"bar {bar.diameter_mm:g} mm", f"colour {bar.colour}")
+
+
+def title_of(key: str) -> str:
+    """The title of a group of passes."""
+    if key.startswith("spare_"):
+        return f"Spare ring {int(key.removeprefix('spare_')) - 1} from the same set-up"
+    return TITLES.get(key) or ("Another pass outside" if "outside" in key else "Another pass in the bore")
+
+
+def speed_words(passes: Sequence[Pass]) -> str:
+    """Tool and spindle speed of a group of passes."""
+    turning = [one for one in passes if one.rpm]
+    if not turning:
+        return ""
+    tools = dict.fromkeys(f"tool {one.tool}" for one in turning if one.tool is not None)
+    speeds = dict.fromkeys(f"{one.rpm:g} rpm" for one in turning)
+    return ": " + ", ".join((*tools, *speeds))
+
+
+def pass_words(passes: Sequence[Pass]) -> Words:
+    """What to do, one line for each act; many roughing passes of one surface stand in one line."""
+    lines: list[str] = []
+    for operation in dict.fromkeys(one.operation for one in passes):
+        group = [one for one in passes if one.operation == operation]
+        lines += dict.fromkeys(text for one in group for text in one.before)
+        if len(group) <= FEW:
+            lines += [one.reading_text for one in group]
+            continue
+        targets = ", ".join(one.figure_text for one in group)
+        lines.append(
+            f"{group[0].reading_text.split(':')[0]}, {group[0].shows}, {len(group)} passes: {targets}"
+        )
+    return tuple(lines)
+
+
+def caution_places(key: str) -> Words:
+    """Where the danger is in a group of passes."""
+    if key == "part" or key.startswith("spare_"):
+        return ("parting",)
+    return ("swarf",) if key not in ("rest", "dress") else ()
+
+
+def bar_picture(made: Plan, last: Pass | None) -> Picture:
+    """Numbers of the picture of the bar with the present pass on it."""
+    order = made.order
+    now = last.material_diameter_after_mm if last and last.material_diameter_after_mm else 0.0
+    return Picture(
+        "bar",
+        (
+            ("bar_mm", order.bar.diameter_mm),
+            ("outside_mm", order.ring.outside_diameter_mm),
+            ("bore_mm", order.ring.bore_mm),
+            ("height_mm", order.ring.height_mm),
+            ("bored_mm", order.bore_depth_mm),
+            ("stick_out_mm", order.stock.stick_out_mm),
+            ("now_mm", now),
+        ),
+    )
+
+
+def cannot_turn(why: str) -> Step:
+    """No plan fits bar, lathe and tools."""
+    return Step(
+        key=keys.CANNOT_TURN,
+        stage="cut",
+        kind="result",
+        title="This ring cannot be turned with what the shop has.",
+        say=(why, "Change shop.toml, or the ring with / and another size."),
+        choices=(
+            Choice("keep", "keep the job as it is", goto="jobs"),
+            Choice("closed", "close the job, with this reason"),
+        ),
+        rests_on=BASE,
+        waits_for="bar or tool",
+        why="A bar too thin or too short, or a tool that does not go in, is better known before the lathe runs.",
+    )
+
+
+NEXT_BAR = Step(
+    key=keys.FRESH_RING,
+    stage="cut",
+    kind="action",
+    title="The spoiled piece comes off: a fresh ring is begun",
+    choices=(Choice("done", "begin"),),
+    rests_on=(keys.PAST_OUTSIDE, keys.PAST_BORE, "odd_finish_outside", "odd_finish_bore"),
+    why="What the tools taught is kept: the next ring starts with their offsets.",
+)

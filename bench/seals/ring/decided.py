@@ -1,0 +1,100 @@
+"""The ring as it was decided upon, written into the answer and read back from it.
+
+Invariant: everything later stages and the sheet need of the ring stands in the words of its answer, so that a
+finished job is never computed again.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bench.job.steps import Words
+from bench.job.values import named, said
+from bench.seals.ring.measure import Measured
+from bench.version import MADE_BY
+from rules.checks import size_text
+from rules.measuring.reading import Summary
+from rules.ring import Ring
+from rules.sizing.sizing import Sizing
+from rules.sizing.squeeze import USUAL_BAND, Band, Gap
+
+UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True, slots=True)
+class Decided:
+    """An accepted ring with what it was decided from."""
+
+    ring: Ring
+    gap: Gap
+    """Seat and glass as they were measured."""
+    band: Band
+    """Squeezes that work here; the usual ones where none were written."""
+    plastic: str
+    force_words: str = ""
+    """How it has to be pressed, `unknown` or empty when unknown."""
+    spares: int = 0
+
+
+def decided_words(measured: Measured, sizing: Sizing, spares: str) -> Words:
+    """Everything that is decided with a ring, as it is written."""
+    ring, force, band = sizing.ring, sizing.consequences.force_words, sizing.window.band
+    return (
+        f"outside {ring.outside_diameter_mm:.2f} mm",
+        f"bore {size_text(ring.bore_mm)} mm",
+        f"height {ring.height_mm or 0.0:.2f} mm",
+        f"chamfer {ring.chamfer_mm:.2f} mm",
+        f"lower_chamfer {ring.lower_chamfer_mm:.2f} mm",
+        f"squeeze {sizing.fit.nominal_squeeze_pct:.1f} %",
+        f"squeeze_low {band.low_pct:.3f} %",
+        f"squeeze_high {band.high_pct:.3f} %",
+        f"plastic {sizing.resolved.joint.plastic.key}",
+        f"press {UNKNOWN if force == 'not known' else force}",
+        *_diameter_words("seat", measured.seat),
+        *_diameter_words("glass", measured.glass),
+        f"spares {spares}",
+        f"by {MADE_BY}",
+    )
+
+
+def _diameter_words(name: str, size: Summary) -> Words:
+    """What one diameter was when the ring was decided."""
+    return (
+        f"{name} {size.mean_mm:.3f} mm",
+        f"{name}_u {size.expanded_mm:.3f} mm",
+        f"{name}_oval {size.ovality_mm:.3f} mm",
+        f"{name}_n {size.n}",
+    )
+
+
+def decided_from(words: Words) -> Decided:
+    """Read a ring back from the words of its answer; raises ValueError where one is missing."""
+
+    def need(name: str) -> float:
+        value = named(words, name)
+        if value is None:
+            raise ValueError(f"the accepted ring lacks its {name}")
+        return value
+
+    return Decided(
+        ring=Ring(
+            outside_diameter_mm=need("outside"),
+            bore_mm=need("bore"),
+            height_mm=need("height"),
+            chamfer_mm=need("chamfer"),
+            lower_chamfer_mm=need("lower_chamfer"),
+        ),
+        gap=Gap(
+            case_bore_mm=need("seat"),
+            case_bore_u_mm=need("seat_u"),
+            glass_mm=need("glass"),
+            glass_u_mm=need("glass_u"),
+        ),
+        band=Band(
+            named(words, "squeeze_low") or USUAL_BAND.low_pct,
+            named(words, "squeeze_high") or USUAL_BAND.high_pct,
+        ),
+        plastic=said(words, "plastic"),
+        force_words=said(words, "press"),
+        spares=int(named(words, "spares") or 0),
+    )

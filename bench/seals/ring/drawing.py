@@ -1,0 +1,70 @@
+"""The wall of the ring in section: bore on the left, the side that the glass comes from on top.
+
+Invariant: every dimension on it stands in the sheet's data, or in the plan with its limit.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from bench.seals.seal import Drawing, Leader
+from rules.turning.passes import HEIGHT_UNDER_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Plan
+
+CHAMFER = "{:.2f} x 45\u00b0"
+
+
+def drawing(data: dict[str, Any]) -> Drawing | None:
+    """The ring of the sheet; None while one of its sizes is not known."""
+    ring = data["ring"]
+    names = ("outside_diameter_mm", "bore_mm", "height_mm", "chamfer_mm", "lower_chamfer_mm", "wall_mm")
+    if any(ring[name] is None for name in names) or not ring["wall_mm"] > 0.0 < ring["height_mm"]:
+        return None
+    entry, lower = ring["chamfer_mm"], ring["lower_chamfer_mm"]
+    return section(
+        (ring["wall_mm"], ring["height_mm"], entry, lower),
+        across=f"wall {ring['wall_mm']:.3f}",
+        upright=f"height {ring['height_mm']:.2f}",
+        outside=f"outside \u2300 {ring['outside_diameter_mm']:.2f}",
+        bore=f"bore \u2300 {ring['bore_mm']:.2f}",
+        chamfers=(CHAMFER.format(entry), CHAMFER.format(lower)),
+    )
+
+
+def plan_drawing(plan: Plan) -> Drawing:
+    """The ring to be turned, with its limits."""
+    ring = plan.order.ring
+    return section(
+        (ring.wall_mm, ring.height_mm, ring.chamfer_mm, ring.lower_chamfer_mm),
+        across=f"wall {ring.wall_mm:.3f} \u00b1 {WALL_LIMIT_MM:.3f}",
+        upright=f"height {ring.height_mm:.2f} +0/-{HEIGHT_UNDER_MM:.2f}",
+        outside=f"\u2300 {ring.outside_diameter_mm:.2f} \u00b1 {OUTSIDE_LIMIT_MM:.3f} outside",
+        bore=f"\u2300 {ring.bore_mm:.2f} bore (by the wall)",
+        chamfers=(f"entry chamfer {CHAMFER.format(ring.chamfer_mm)}", CHAMFER.format(ring.lower_chamfer_mm)),
+    )
+
+
+def section(
+    sizes_mm: tuple[float, float, float, float],
+    *,
+    across: str,
+    upright: str,
+    outside: str,
+    bore: str,
+    chamfers: tuple[str, str],
+) -> Drawing:
+    """The section from wall, height, entry chamfer and lower chamfer, with the words of its dimensions."""
+    wide, high, entry, lower = sizes_mm
+    outline = (
+        (entry, 0.0),
+        (wide, 0.0),
+        (wide, high - lower),
+        (wide - lower, high),
+        (0.0, high),
+        (0.0, entry),
+    )
+    leaders = [Leader((wide, 0.72 * high), (3.4, 0.3), outside), Leader((0.0, 0.6 * high), (-2.0, 0.0), bore)]
+    if entry > 0.0:
+        leaders.append(Leader((entry / 2.0, entry / 2.0), (-2.6, -1.4), chamfers[0]))
+    if lower > 0.0:
+        leaders.append(Leader((wide - lower / 2.0, high - lower / 2.0), (2.4, 1.4), chamfers[1]))
+    return Drawing("section of the wall", outline, across, upright, tuple(leaders), above="glass side")

@@ -1,0 +1,204 @@
+"""Stage four, first part: the ring as it was made, and pressing it in.
+
+Invariant: an undecided measurement never stops the job; a ring that was pressed is not used again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from bench.job import keys
+from bench.job.asking import Stage, word, words
+from bench.job.corrections import FITTING, KEYED_WRONG, to_ask
+from bench.job.job import Job
+from bench.job.steps import Choice, Gauge, Picture, Places, Step, Words
+from bench.seals.ring.decided import UNKNOWN, Decided
+from bench.seals.ring.remake import another_ring
+from bench.seals.seal import Fitted
+from bench.stages.again import NEXT_RING
+from bench.stages.common import Dimension, Readings, plain_choices, readings
+from bench.stages.correcting import correction_step
+from rules.measuring.budget import good_to_mm
+from rules.measuring.instruments import decimals, on_a_wall
+from rules.measuring.reading import HEIGHTS_AGREE_MM
+from rules.ring import Ring
+from rules.sizing.decision import RingDecision, free_diameter_words, ring_decision
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
+
+WALL_PLACES = ("1, at the mark", "2, a quarter on", "3, opposite the mark", "4, three quarters on")
+
+OUTCOMES = (
+    Choice("home", "home and level", stamp=True),
+    Choice("too_easy", "went in too easily"),
+    Choice("would_not_start", "would not start"),
+    Choice("shaved", "the ring was shaved"),
+    Choice("chipped", "the glass chipped"),
+    Choice("bezel_moved", "the bezel moved"),
+)
+
+
+def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | None]:
+    """Measure the ring, press it in; None when another ring is to be made or the job ends here."""
+    decision, walls = yield from measured_ring(shop, decided)
+    yield from word(press_check(job, decision, decided))
+    read_again = job.newest(FITTING.asks)
+    asked = (FITTING.asks,) if read_again and read_again.word == KEYED_WRONG else ()
+    step = fit_outcome(decision, walls.counted_mm)
+    outcome = yield from words(replace(step, rests_on=(*step.rests_on, *asked)))
+    if course := to_ask(job, FITTING):
+        yield from word(correction_step(FITTING, course, "another ring was pressed in: measure that one"))
+        yield from word(NEXT_RING)
+        return None
+    if outcome[0] == "home":
+        return Fitted(since=outcome[1] if len(outcome) > 1 else "")
+    yield from another_ring(job, shop, decided.ring)
+    return None
+
+
+def measured_ring(shop: Shop, decided: Decided) -> Stage[tuple[RingDecision, Readings]]:
+    """Wall at four angles and height, and what they say against the gap."""
+    ring, gap, tool = decided.ring, decided.gap, on_a_wall(shop.instruments)
+    step = wall_step(decided, Places(1, decimals(tool), "mm", 0.1, 3.0))
+    walls = yield from readings(
+        Dimension(step, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4, expected_mm=ring.wall_mm)
+    )
+    decision = ring_decision(
+        walls_mm=walls.counted_mm,
+        wall_u_mm=good_to_mm(tool.limit_of_error_mm),
+        gap_mm=gap.mm,
+        gap_u_mm=gap.u_mm,
+        band=decided.band,
+    )
+    step = height_step(ring, decision, walls.keys)
+    again = ("again",) * 3
+    yield from readings(
+        Dimension(step, 2 * HEIGHTS_AGREE_MM, places=again, least=1, expected_mm=ring.height_mm)
+    )
+    return decision, walls
+
+
+def wall_step(decided: Decided, places: Places) -> Step:
+    """One reading of the wall."""
+    thinnest, thickest = decided.band.walls_mm(decided.gap.mm)
+    return Step(
+        key=keys.WALL,
+        stage="verify",
+        kind="number",
+        title="Wall of the ring at place {place}",
+        places=places,
+        gauge=Gauge(thinnest, thickest, decided.ring.wall_mm, ("loose", "works", "tight")),
+        rests_on=("part", "dress", keys.ATTEMPT, keys.RING, keys.MEASURE_AGAIN),
+        why=f"What seals is wall minus gap. {free_diameter_words()}",
+        how=(
+            "Ball anvil inside, light touch, at four places a quarter of a turn apart.",
+            "Mark the first place with a pencil dot.",
+        ),
+    )
+
+
+def height_step(ring: Ring, decision: RingDecision, walls: Words) -> Step:
+    """The height of the ring, with what the walls have said."""
+    return Step(
+        key=keys.RING_HEIGHT,
+        stage="verify",
+        kind="number",
+        title="Height of the ring, at four places; key the largest",
+        places=Places(1, 2, "mm", 0.3, 6.0),
+        consequence=(decision.words,),
+        gauge=Gauge(ring.height_mm - 0.10, ring.height_mm + 0.03, ring.height_mm, ("low", "works", "proud")),
+        rests_on=("part", keys.ATTEMPT, keys.RING, *walls),
+        why="Squeezed, it grows taller: it must not stand proud of the seat.",
+        how=("Between flat anvils, without squeezing.",),
+    )
+
+
+def press_check(job: Job, decision: RingDecision, decided: Decided) -> Step:
+    """The check before pressing, with the order of fitting in front of the person."""
+    live = (keys.ATTEMPT, keys.RING, keys.RING_HEIGHT)
+    pressed = job.fresh(keys.FIT_OUTCOME, (*live, keys.FIT_READY))
+    return Step(
+        key=keys.FIT_READY,
+        stage="verify",
+        kind="safety",
+        title="Before the press: how do the dies stand?",
+        say=(
+            "CHECK  the dial ring or spacer is in."
+            if job_has_dial_ring(job)
+            else "Dust wiped; no dial ring in this case.",
+            "Ring in, chamfer towards the glass, seated all round.",
+            "Glass: coated side in, lens over the date, inside clean.",
+            "Start it square by thumb; press in three strokes, turning the case.",
+            "Loupe all round between strokes.",
+        ),
+        consequence=(
+            decision.words,
+            f"To press it home: {decided.force_words or UNKNOWN}.",
+        ),
+        choices=plain_choices(
+            (
+                "dies_right",
+                "upper die on the outer edge of the glass, lower die straight under the seat, case empty",
+            ),
+            ("on_bezel", "upper die wide enough to bear on the bezel as well"),
+            ("on_crown", "lower die touching crown, tube or lugs"),
+        ),
+        rests_on=(*live, keys.FIT_SLIP, *(() if pressed else (keys.SITTING,))),
+        cautions=("press",),
+        picture=pressed_section(decided),
+        why="A die on the bezel presses the bezel, a die under the crown bends the tube, a hidden movement is crushed.",
+        how=("Dry, or moistened with water. A trace of silicone grease lowers the hold as well.",),
+    )
+
+
+def pressed_section(decided: Decided) -> Picture:
+    """The numbers of the section with the glass pressed home."""
+    ring, gap = decided.ring, decided.gap
+    return Picture(
+        "section",
+        (
+            ("case_bore_mm", gap.case_bore_mm),
+            ("glass_mm", gap.glass_mm),
+            ("outside_mm", ring.outside_diameter_mm),
+            ("bore_mm", ring.bore_mm),
+            ("height_mm", ring.height_mm),
+            ("chamfer_mm", ring.chamfer_mm),
+            ("lower_chamfer_mm", ring.lower_chamfer_mm),
+            ("pressed", 1.0),
+        ),
+    )
+
+
+def job_has_dial_ring(job: Job) -> bool:
+    """Whether a loose dial ring or spacer was found under the glass."""
+    answer = job.newest(keys.DIAL_RING)
+    return answer is not None and answer.word == "yes"
+
+
+def fit_outcome(decision: RingDecision, walls_mm: Sequence[float]) -> Step:
+    """What happened under the press."""
+    return Step(
+        key=keys.FIT_OUTCOME,
+        stage="verify",
+        kind="choice",
+        title="The glass is pressed in: what happened?",
+        consequence=(decision.words,),
+        choices=tuple(replace(choice, with_it=decided_words(decision, walls_mm)) for choice in OUTCOMES),
+        rests_on=(keys.ATTEMPT, keys.RING, keys.RING_HEIGHT, keys.FIT_READY),
+        cautions=("press",),
+        why="What the press tells decides whether this ring stays or the next one is made a little larger or smaller.",
+        how=("Level: the glass stands the same height all round, looked at under a loupe.",),
+    )
+
+
+def decided_words(decision: RingDecision, walls_mm: Sequence[float]) -> Words:
+    """What was decided of the ring as made, kept with what happened under the press."""
+    return (
+        "walls " + " ".join(f"{wall:.3f}" for wall in walls_mm) + " mm",
+        f"squeeze {decision.squeeze_pct:.2f} %",
+        f"squeeze_u {decision.squeeze_u_pct:.2f} %",
+        f"decision {decision.decision}",
+    )

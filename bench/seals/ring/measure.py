@@ -1,0 +1,117 @@
+"""Stage one: is this ring the answer at all, and what the seat and the glass measure.
+
+Invariant: eight answers are compulsory here (seven steps before the first ring is proposed, and the height);
+everything else has a usual value and is reached from the list.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from bench.job import keys
+from bench.job.asking import Stage, word
+from bench.job.job import Job
+from bench.job.steps import Words
+from bench.job.values import figure, figure_if
+from bench.seals.ring.measure_steps import (
+    BENCH,
+    DEPTH_AGAIN,
+    DIAL_RING,
+    GLASS,
+    GLASS_EDGE,
+    HOLD,
+    NOT_THIS_RING,
+    OLD_RING,
+    SEAT_DEPTH,
+    TEMPERATURE,
+    not_this_ring,
+)
+from bench.seals.ring.seat import diameter, instrument, said_of, seat_measured, summary
+from bench.stages.common import Dimension, readings
+from rules.limits import USUAL_SEAT_DEPTH_MM
+from rules.measuring.reading import HEIGHTS_AGREE_MM, Summary
+from rules.sizing.squeeze import gap_mm
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
+
+PRESSED = ("front", "behind")
+"""Ways of holding the glass that this ring is the answer for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """What the seat and the glass measure, in mm as read at `temperature_c`; the sizing brings them to 20 C."""
+
+    hold: str
+    seat: Summary
+    glass: Summary
+    seat_depth_mm: float
+    glass_edge_mm: float | None
+    """Straight part of the glass's edge, None where it was not measured."""
+    temperature_c: float
+    gap_keys: Words
+    """Keys of the readings that make the gap."""
+    keys: Words
+    """Keys that every later figure rests on."""
+
+
+def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
+    """Ask what is to be measured; None when a plastic ring is not the answer."""
+    for step in (OLD_RING, DIAL_RING):
+        yield from word(step)
+    hold = yield from bench_check()
+    if hold is None:
+        return None
+    temperature = yield from figure(TEMPERATURE)
+    seat = yield from seat_measured(shop)
+    glass_instrument = yield from instrument(keys.GLASS_WAY, "Glass measured with", tuple(shop.instruments))
+    asked = replace(GLASS, consequence=(said_of("seat", seat.size),))
+    glass_readings = yield from readings(diameter(asked, glass_instrument, 4.0, seat.size.mean_mm))
+    glass = summary(glass_readings, glass_instrument)
+    gap = gap_mm(case_bore_mm=seat.size.mean_mm, glass_mm=glass.mean_mm)
+    depth = yield from seat_depth((said_of("glass", glass), f"gap {gap:.3f} mm all round"))
+    edge = yield from figure_if(GLASS_EDGE, "not measured")
+    gap_keys = (keys.TEMPERATURE, *seat.keys, keys.GLASS_WAY, *glass_readings.keys)
+    return Measured(
+        hold=hold,
+        seat=seat.size,
+        glass=glass,
+        seat_depth_mm=depth,
+        glass_edge_mm=edge,
+        temperature_c=temperature,
+        gap_keys=gap_keys,
+        keys=(keys.HOLD, *gap_keys, keys.SEAT_DEPTH, keys.GLASS_EDGE),
+    )
+
+
+def bench_check() -> Stage[str | None]:
+    """State of the seat and the way the glass is held; None when this ring is not the answer."""
+    state = yield from word(BENCH)
+    if state in NOT_THIS_RING:
+        yield from word(not_this_ring(state, "bench"))
+        return None
+    hold = yield from word(HOLD)
+    if hold in PRESSED:
+        return hold
+    anyway = yield from word(not_this_ring(hold, "hold"))
+    return "front" if anyway == "anyway" else None
+
+
+def seat_depth(consequence: Words) -> Stage[float]:
+    """Depth of the seat; asked a second time, blind, only when the first is out of the ordinary."""
+    first = yield from figure(replace(SEAT_DEPTH, consequence=consequence))
+    low, high = USUAL_SEAT_DEPTH_MM
+    if low <= first <= high:
+        return first
+    found = yield from readings(
+        Dimension(
+            step=DEPTH_AGAIN,
+            within_mm=HEIGHTS_AGREE_MM,
+            places=("again",),
+            least=1,
+            expected_mm=first,
+        )
+    )
+    return found.counted_mm[-1]

@@ -1,0 +1,115 @@
+"""The turning plan of an accepted ring: as it was begun, else on this shop's lathe with the equipment that was named.
+
+Invariant: the same answers and shop give the same plan; the plan of a ring begun does not follow the shop.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from bench.job import keys
+from bench.job.job import Job
+from bench.job.steps import Words
+from bench.job.values import named, said
+from bench.seals.ring.cut_steps import BASE
+from bench.seals.ring.decided import Decided
+from bench.seals.ring.size_steps import bar_name
+from bench.seals.ring.turning_facts import INSTEAD, UNUSABLE, from_text
+from rules.checks import OutOfRange
+from rules.ring import Ring
+from rules.tables import plastics
+from rules.turning.passes import Order, Plan, SetUp, with_room_for_chamfers
+from rules.turning.planning import plan, plan_of
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
+
+
+LARGEST_KEPT_MM = 0.10
+"""A larger offset comes from a slip or a wrong zero and is not carried to the next ring (own judgement)."""
+
+
+def planned(job: Job, shop: Shop, decided: Decided) -> tuple[Plan | None, str]:
+    """The turning plan for this ring, or None and the reason why there is none.
+
+    A ring that is begun keeps the plan it was begun with; where that cannot be read, a warning of the plan says so.
+    """
+    warnings: Words = ()
+    why = f"bar: no such bar of {decided.plastic} in this shop; add one to shop.toml, or name another bar"
+    ring = with_room_for_chamfers(decided.ring)
+    try:
+        if kept := kept_order(job):
+            return plan_of(order_of(kept, ring, decided)), ""
+    except OutOfRange as reason:
+        warnings = (str(reason),)
+    for set_up in set_ups(job, shop, decided):
+        try:
+            made = plan(ring=ring, set_up=set_up)
+            return replace(made, warnings=(*made.warnings, *warnings)), ""
+        except OutOfRange as reason:
+            why = str(reason)
+    return None, why
+
+
+def kept_order(job: Job) -> str:
+    """The order kept with the checks of the lathe, once the ring is begun; empty where there is none.
+
+    Until it was roughed outside, checks of an earlier sitting bind nothing: tools and read-out are set up afresh.
+    """
+    checked = job.fresh(keys.LATHE_SPEED, BASE)
+    if checked is None:
+        return ""
+    begun = checked.n > job.newest_n(keys.SITTING) or job.fresh("rough_outside", BASE) is not None
+    return said(checked.words, "order") if begun else ""
+
+
+def order_of(text: str, ring: Ring, decided: Decided) -> Order:
+    """The order that a text keeps; raises OutOfRange when it cannot be read or makes another ring."""
+    order = from_text(text)
+    wanted = (ring, decided.plastic, decided.plastic, decided.spares)
+    if (order.ring, order.bar.plastic, order.data.plastic, order.spares) != wanted:
+        raise OutOfRange(f"{UNUSABLE}, it makes another ring; {INSTEAD}")
+    return order
+
+
+def set_ups(job: Job, shop: Shop, decided: Decided) -> Iterator[SetUp]:
+    """The equipment that was named, or the usual, with each bar in turn that may serve; the thinnest first."""
+    named_bar = chosen(job, "bar")
+    for bar in shop.bars_of(decided.plastic):
+        if named_bar in ("", "as it fits", bar_name(bar)):
+            yield SetUp(
+                lathe=shop.lathe_named(chosen(job, "lathe")) or shop.lathes[0],
+                tools=shop.tools_of(chosen(job, keys.TOOL_SET)) or shop.tools_of(shop.tool_sets[0]),
+                bar=bar,
+                spares=decided.spares,
+                offsets_mm=tuple(offsets(job).items()),
+                expansion_per_k=expansion(shop, decided.plastic),
+            )
+
+
+def expansion(shop: Shop, plastic: str) -> float | None:
+    """Linear expansion of a plastic, None where it is not known."""
+    table = plastics(shop.materials.get("plastics"))
+    return table[plastic].cte_per_k if plastic in table else None
+
+
+def chosen(job: Job, key: str) -> str:
+    """The piece of equipment that was named, empty where the usual one serves."""
+    answer = job.newest(key)
+    return answer.word if answer else ""
+
+
+def offsets(job: Job) -> dict[int, float]:
+    """What earlier rings of this job taught about the tools: number of the tool to offset on the diameter, mm."""
+    known: dict[int, float] = {}
+    sitting = job.newest_n(keys.SITTING)  # in a new sitting read-out and tools are set up afresh
+    for key in ("last_outside", "last_bore"):
+        answer = job.before_attempt(key)
+        offset = named(answer.words, "offset") if answer else None
+        tool = named(answer.words, "tool") if answer else None
+        fresh = answer is not None and answer.n > sitting
+        if fresh and offset is not None and tool is not None and abs(offset) <= LARGEST_KEPT_MM:
+            known[int(tool)] = offset
+    return known

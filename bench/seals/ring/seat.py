@@ -1,0 +1,112 @@
+"""The glass seat measured: by readings of an instrument, or by a stepped plug turned for it.
+
+Invariant: how good a diameter is follows from what it was measured with, and enters everything after it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from bench.job import keys
+from bench.job.asking import Stage, word
+from bench.job.steps import Choice, Places, Step, Words
+from bench.job.values import figure
+from bench.seals.ring.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT
+from bench.stages.common import Dimension, Readings, readings
+from rules.checks import OutOfRange
+from rules.equipment import Instrument
+from rules.measuring.instruments import COMPARED, decimals, in_a_bore
+from rules.measuring.reading import DIAMETERS_AGREE_MM, Summary, summarise
+from rules.turning.plug import PLUG_LIMIT_MM, nearest_that_can_be, seat_from_plug
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
+
+PLUG = Instrument(
+    name="stepped plug", kind="micrometer", resolution_mm=0.001, limit_of_error_mm=PLUG_LIMIT_MM
+)
+"""A plug turned in steps of 0.02 mm and measured with a micrometer."""
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """The seat's diameter and the keys of the answers it rests on."""
+
+    size: Summary
+    keys: Words
+
+
+def seat_measured(shop: Shop) -> Stage[Seat]:
+    """Readings by clock position, or the two steps of a plug."""
+    inside = [in_a_bore(item) for item in shop.instruments]
+    tool = yield from instrument(keys.SEAT_WAY, "Glass seat measured with", (*inside, COMPARED, PLUG))
+    if tool is PLUG:
+        size = yield from by_plug()
+        return Seat(size, (keys.SEAT_WAY, PLUG_ENTERS.key, PLUG_STAYS_OUT.key))
+    taken = yield from readings(diameter(SEAT, tool, 5.0, 80.0))
+    return Seat(summary(taken, tool), (keys.SEAT_WAY, *taken.keys))
+
+
+def by_plug() -> Stage[Summary]:
+    """The largest step that enters and the smallest that does not; asked again while they make no sense."""
+    enters = yield from figure(PLUG_ENTERS)
+    stays_out = yield from figure(PLUG_STAYS_OUT)
+    try:
+        found = seat_from_plug(enters_mm=enters, stays_out_mm=stays_out)
+    except OutOfRange as reason:
+        again = replace(
+            PLUG_STAYS_OUT,
+            key=keys.PLUG_STAYS_OUT_AGAIN,
+            consequence=(str(reason),),
+            rests_on=(keys.PLUG_STAYS_OUT,),
+        )
+        stays_out = nearest_that_can_be(enters, (yield from figure(again)))
+        found = seat_from_plug(enters_mm=enters, stays_out_mm=stays_out)
+    return found.size()
+
+
+def instrument(key: str, title: str, tools: Sequence[Instrument]) -> Stage[Instrument]:
+    """The instrument used, the shop's first calliper until another is named."""
+    known = [item for item in tools if item.kind != "ball_micrometer"]
+    choices = tuple(
+        Choice(item.name, f"{item.name}, good to {item.limit_of_error_mm:.3f} mm") for item in known
+    )
+    name = yield from word(
+        Step(
+            key=key,
+            stage="measure",
+            kind="choice",
+            title=title,
+            choices=choices,
+            usual=known[0].name,
+            optional=True,
+            why="How good a diameter is depends on what it was read with: it enters every figure that follows.",
+        )
+    )
+    return next((item for item in known if item.name == name), known[0])
+
+
+def diameter(step: Step, tool: Instrument, low_mm: float, high_mm: float) -> Dimension:
+    """A diameter asked by clock position, with as many decimals as the instrument shows."""
+    places = Places(2, decimals(tool), "mm", low_mm, high_mm)
+    return Dimension(step=replace(step, places=places), within_mm=DIAMETERS_AGREE_MM)
+
+
+def summary(taken: Readings, tool: Instrument) -> Summary:
+    """Mean, range, ovality and uncertainty of the readings that are used."""
+    return summarise(
+        taken.used_mm,
+        limit_of_error_mm=tool.limit_of_error_mm,
+        resolution_mm=tool.resolution_mm,
+        positions=[taken.places[place] for place in taken.agreement.used],
+    )
+
+
+def said_of(name: str, size: Summary) -> str:
+    """What a diameter turned out to be, in one line."""
+    return (
+        f"{name} {size.mean_mm:.2f} mm from {size.n} readings, range {size.range_mm:.2f}, "
+        f"good to {size.expanded_mm:.2f}, oval {size.ovality_mm:.2f}"
+    )

@@ -1,0 +1,166 @@
+"""What the sheet's data hold of the straight ring: measured, decided, turned, made, fitted, and the rings before it.
+
+Invariant: nothing is computed here that an answer does not hold; a figure that was not written, or whose readings were
+changed later, is None.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Any
+
+from bench.job import keys
+from bench.job.corrections import outcome
+from bench.job.job import Answer, Job
+from bench.job.steps import Words
+from bench.job.values import named, number, said, several
+from bench.sheet.proofs import last, tests_of
+
+MEASURED_BY = keys.readings_of(
+    *(keys.CASE_BORE, keys.GLASS, keys.SEAT_WAY, keys.GLASS_WAY, keys.TEMPERATURE, keys.MEASURE_AGAIN),
+    *(keys.PLUG_ENTERS, keys.PLUG_STAYS_OUT, keys.PLUG_STAYS_OUT_AGAIN),
+)
+"""Keys of the answers that the measured diameters rest on."""
+WALL = keys.readings_of(keys.WALL)
+HEIGHT = keys.readings_of(keys.RING_HEIGHT)
+HEIGHT_AGREES_MM = 0.10
+
+
+def ring_data(job: Job) -> dict[str, Any]:
+    """The ring's own keys of the sheet's data."""
+    spans = job.attempt_spans()
+    now = spans[-1]
+    decided, ring = last(job.answers, keys.RING), last(now, keys.RING)
+    pressed = outcome(now)
+    measured = decided if decided and not changed(job, decided, MEASURED_BY) else None
+    return {
+        "measured": {
+            "case_bore": measured_of(measured, "seat"),
+            "glass": measured_of(measured, "glass"),
+        },
+        "ring": ring_of(ring, now),
+        "turned": turned_of(spans),
+        "made": made_of(job, now, ring, pressed),
+        "fitting": fitting_of(pressed),
+        "attempts": [attempt_of(n, span) for n, span in enumerate(spans, 1)],
+        "made_by": said(decided.words, "by") if decided else None,
+    }
+
+
+def changed(job: Job, since: Answer, keys: re.Pattern[str]) -> bool:
+    """Whether an answer that something rests on was given after it."""
+    return any(answer.n > since.n and keys.fullmatch(answer.key) for answer in job.answers)
+
+
+def measured_of(ring: Answer | None, name: str) -> dict[str, float | int | None]:
+    """What a diameter was when the ring was decided; None once a reading was changed after it."""
+    words: Words = ring.words if ring else ()
+    readings = named(words, f"{name}_n")
+    return {
+        "mean_mm": named(words, name),
+        "u_mm": named(words, f"{name}_u"),
+        "ovality_mm": named(words, f"{name}_oval"),
+        "n": int(readings) if readings is not None else None,
+    }
+
+
+def ring_of(ring: Answer | None, now: Sequence[Answer]) -> dict[str, float | str | None]:
+    """The ring of this attempt as it was accepted, or with the smaller bore that kept its wall."""
+    words: Words = ring.words if ring else ()
+    outside, bore = named(words, "outside"), named(words, "bore")
+    past = last(now, keys.PAST_OUTSIDE)
+    if ring and past and past.n > ring.n and past.word == "smaller_bore":
+        outside, bore = outside_read(now, past.n), named(past.words, "bore")
+    wall = round((outside - bore) / 2, 4) if outside is not None and bore is not None else None
+    return {
+        "outside_diameter_mm": outside,
+        "bore_mm": bore,
+        "height_mm": named(words, "height"),
+        "wall_mm": wall,
+        "chamfer_mm": named(words, "chamfer"),
+        "lower_chamfer_mm": named(words, "lower_chamfer"),
+        "plastic": said(words, "plastic") or None,
+    }
+
+
+def outside_read(now: Sequence[Answer], before: int) -> float | None:
+    """The last reading of the outside on the bar before a place in the file."""
+    read = [answer for answer in now if keys.OUTSIDE_READING in answer.key and answer.n < before]
+    return number(read[-1].word) if read else None
+
+
+def turned_of(spans: Sequence[Sequence[Answer]]) -> dict[str, str | float | None]:
+    """Lathe and bar of this ring: of the set-up before it where it is a spare of that."""
+    spares = len(spans) > 1 and (remake := last(spans[-2], keys.REMAKE)) and remake.word.startswith("spare")
+    begun = next(
+        (
+            found
+            for span in reversed(spans if spares else spans[-1:])
+            if (found := last(span, "rough_outside"))
+        ),
+        None,
+    )
+    words: Words = begun.words if begun else ()
+    return {
+        "lathe": said(words, "lathe") or None,
+        "bar_mm": named(words, "bar"),
+        "colour": said(words, "colour") or None,
+    }
+
+
+def made_of(job: Job, now: Sequence[Answer], ring: Answer | None, pressed: Answer | None) -> dict[str, Any]:
+    """The ring as it was measured before pressing; what was decided is None once its readings were changed."""
+    kept = pressed if pressed and ring and pressed.n > ring.n else None
+    if kept and (changed(job, kept, WALL) or changed(job, kept, MEASURED_BY)):
+        kept = None
+    words: Words = kept.words if kept else ()
+    return {
+        "wall_mm": list(several(words, "walls")),
+        "height_mm": height_of(now, ring),
+        "squeeze_pct": named(words, "squeeze"),
+        "squeeze_u_pct": named(words, "squeeze_u"),
+        "decision": said(words, "decision") or None,
+    }
+
+
+def height_of(now: Sequence[Answer], ring: Answer | None) -> float | None:
+    """The last height keyed of this ring, None while neither the ring's own height nor another agrees with it."""
+    newest: dict[str, Answer] = {}
+    for answer in now:
+        if HEIGHT.fullmatch(answer.key) and ring and answer.n > ring.n:
+            newest[answer.key] = answer
+    keyed = [number(answer.word) for answer in sorted(newest.values(), key=lambda one: one.n)]
+    planned = named(ring.words, "height") if ring else None
+    others = [*keyed[:-1], *([planned] if planned is not None else [])]
+    if not keyed or not any(abs(keyed[-1] - other) <= HEIGHT_AGREES_MM + 1e-9 for other in others):
+        return None
+    return keyed[-1]
+
+
+def fitting_of(pressed: Answer | None) -> dict[str, str | None]:
+    """What happened under the press, and when it was home."""
+    if pressed is None:
+        return {"outcome": None, "at": None}
+    at = pressed.words[1] if pressed.word == "home" and len(pressed.words) > 1 else None
+    return {"outcome": pressed.word, "at": at}
+
+
+def attempt_of(n: int, span: Sequence[Answer]) -> dict[str, Any]:
+    """One ring of the job: its sizes, what became of it and how it was tested."""
+    ring, pressed = last(span, keys.RING), outcome(span)
+    spoiled = last(span, keys.SPOILED) or last(span, keys.FRESH_RING)
+    sizes = ring_of(ring, span)
+    failed = last(span, keys.EMPTY.found) or last(span, keys.CASED.found)
+    return {
+        "attempt": n,
+        "bore_mm": sizes["bore_mm"],
+        "outside_diameter_mm": sizes["outside_diameter_mm"],
+        "outcome": pressed.word if pressed else "spoiled" if spoiled else None,
+        "leak_found": failed.word if failed else None,
+        "tests": [
+            {key: test[key] for key in ("sitting", "method", "overpressure_bar", "result")}
+            for test in tests_of(span)
+            if test["counts"]
+        ],
+    }

@@ -1,0 +1,220 @@
+"""Stage two: the ring is proposed from what was measured, its consequences said, and accepted.
+
+Invariant: what is accepted is written whole (sizes, squeeze, what it was decided from), so that nothing later
+depends on computing it again.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from bench.job import keys
+from bench.job.asking import Stage, word, words
+from bench.job.job import Job
+from bench.job.steps import Choice, Gauge, Step, Words
+from bench.job.values import figure, figure_if
+from bench.seals.ring.decided import Decided, decided_from
+from bench.seals.ring.lessons import taught
+from bench.seals.ring.measure import Measured
+from bench.seals.ring.size_steps import (
+    AGAINST_OLD,
+    BORE,
+    CASE_HEIGHT,
+    CASE_WALL,
+    FRICTION,
+    GLASS_THICKNESS,
+    HEIGHT,
+    OFFSET,
+    OUTSIDE,
+    SPARES,
+    SPRING_ANYWAY,
+    equipment_steps,
+    glass_step,
+    metal_step,
+    plastic_step,
+)
+from bench.seals.ring.size_words import ring_step, window_gauge
+from bench.stages.again import NEXT_RING
+from rules.checks import OutOfRange
+from rules.limits import no_more
+from rules.sizing.question import SizingQuestion
+from rules.sizing.sizing import Sizing
+from rules.sizing.sizing import size as sized
+from rules.tables import Material, glasses, metals, plastics
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """What is known of the metal and the glass round the ring; None means not known."""
+
+    plastic: str
+    metal: str | None
+    case_wall_mm: float | None
+    case_height_mm: float | None
+    offset_mm: float
+    friction: float
+    glass: str | None
+    glass_thickness_mm: float | None
+    glass_against_old: str
+
+
+def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
+    """Propose a ring until one is accepted; None when no ring can be made."""
+    if job.newest_n(keys.MEASURE_AGAIN) > job.newest_n(keys.ATTEMPT):
+        yield from word(NEXT_RING)
+    around = yield from surroundings(shop)
+    if around.glass == "acrylic" and (yield from word(SPRING_ANYWAY)) != "anyway":
+        return None
+    for step in equipment_steps(shop):
+        yield from word(step)
+    spares = yield from word(SPARES)
+    wanted = []
+    for step in (replace(BORE, gauge=gauge_of(shop, measured, around)), OUTSIDE, HEIGHT):
+        wanted.append((yield from figure_if(step, "as proposed")))
+    try:
+        sizing = answered(job, measured, asked(shop, measured, around), *wanted)
+    except OutOfRange as reason:
+        yield from word(cannot(str(reason), measured.keys))
+        return None
+    rests = (*measured.keys, *KEYS, keys.ATTEMPT)
+    decided = yield from words(
+        ring_step(job, measured=measured, sizing=sizing, spares=spares, rests_on=rests)
+    )
+    return decided_from(decided)
+
+
+KEYS = (
+    keys.PLASTIC,
+    keys.CASE_METAL,
+    keys.CASE_WALL,
+    keys.CASE_HEIGHT,
+    keys.RING_OFFSET,
+    keys.FRICTION,
+    keys.GLASS_MATERIAL,
+    keys.GLASS_THICKNESS,
+    keys.SPARES,
+    keys.BORE_WANTED,
+    keys.OUTSIDE_WANTED,
+    keys.HEIGHT_WANTED,
+)
+"""Answers of this stage that an accepted ring rests on."""
+
+
+def surroundings(shop: Shop) -> Stage[Around]:
+    """Usual values for everything round the ring; known ones are asked for once something is known."""
+    plastic = yield from word(plastic_step(shop))
+    metal = yield from word(metal_step(shop))
+    wall = height = None
+    if metal != "not_known":
+        wall = yield from figure(CASE_WALL)
+        height = yield from figure(CASE_HEIGHT)
+    offset = yield from figure(OFFSET)
+    friction = yield from figure(FRICTION)
+    glass = yield from word(glass_step(shop))
+    thickness = yield from figure_if(GLASS_THICKNESS, "not measured")
+    against = yield from word(AGAINST_OLD)
+    return Around(
+        plastic=plastic,
+        metal=None if metal == "not_known" else metal,
+        case_wall_mm=wall,
+        case_height_mm=height,
+        offset_mm=offset,
+        friction=friction,
+        glass=None if glass == "not_known" else glass,
+        glass_thickness_mm=thickness,
+        glass_against_old=against,
+    )
+
+
+def answered(
+    job: Job,
+    measured: Measured,
+    question: SizingQuestion,
+    bore_mm: float | None,
+    outside_mm: float | None,
+    height_mm: float | None,
+) -> Sizing:
+    """The ring by the rules, as earlier rings ask for it, or as keyed; raises OutOfRange."""
+    question = replace(question, outside_mm=outside_mm, height_mm=height_mm)
+    if bore_mm is None:
+        sizes = taught(job, rests_on=measured.gap_keys, outside_mm=outside_mm, step_mm=question.lathe_step_mm)
+        outside_mm, bore_mm = sizes or (outside_mm, None)
+    proposed = sized(question)
+    if bore_mm is None:
+        return proposed
+    given = replace(
+        question,
+        bore_mm=bore_mm,
+        outside_mm=proposed.ring.outside_diameter_mm if outside_mm is None else outside_mm,
+        height_mm=proposed.ring.height_mm,
+    )
+    return sized(given)
+
+
+def gauge_of(shop: Shop, measured: Measured, around: Around) -> Gauge | None:
+    """The window of bores for the ring that would be proposed, to see where a keyed one lands."""
+    try:
+        return window_gauge(sized(asked(shop, measured, around)))
+    except OutOfRange:
+        return None
+
+
+def asked(shop: Shop, measured: Measured, around: Around) -> SizingQuestion:
+    """The question to the sizing: what was measured and what is known of the parts."""
+    return SizingQuestion(
+        case_bore_mm=measured.seat.mean_mm,
+        glass_mm=measured.glass.mean_mm,
+        seat_depth_mm=measured.seat_depth_mm,
+        glass_edge_mm=measured.glass_edge_mm,
+        material=found(plastics(shop.materials.get("plastics")), around.plastic),
+        case_metal=found(metals(shop.materials.get("metals")), around.metal),
+        case_wall_mm=around.case_wall_mm,
+        case_height_mm=around.case_height_mm,
+        ring_offset_mm=around.offset_mm,
+        glass_material=found(glasses(shop.materials.get("glasses")), around.glass),
+        glass_thickness_mm=around.glass_thickness_mm,
+        old_glass=OLD_GLASS.get(around.glass_against_old),
+        friction=around.friction,
+        case_bore_u_mm=no_more("case bore uncertainty", measured.seat.expanded_mm),
+        glass_u_mm=no_more("glass uncertainty", measured.glass.expanded_mm),
+        ovality_mm=measured.seat.ovality_mm,
+        turning_spread_mm=shop.turning_spread_mm,
+        press_force_n=shop.press.largest_force_n,
+        temperature_c=measured.temperature_c,
+        lathe_step_mm=shop.lathes[0].cross.step_on_diameter_mm,
+    )
+
+
+def found(table: dict[str, Material], key: str | None) -> Material | None:
+    """The entry of a table, None when nothing is named; raises OutOfRange when it is not there any more."""
+    if key is None:
+        return None
+    if key not in table:
+        raise OutOfRange(f"{key} is no longer in the shop's tables; choose another from the list")
+    return table[key]
+
+
+OLD_GLASS = {"same": "same", "lesser": "other"}
+"""How the sizing names the new glass against the old one."""
+
+
+def cannot(reason: str, rests: Words) -> Step:
+    """The screen that says why no ring can be proposed."""
+    return Step(
+        key=keys.NO_RING,
+        stage="size",
+        kind="result",
+        title="No ring can be proposed from these figures.",
+        say=(reason, "Go back with / and measure again, or change a usual value from the list."),
+        choices=(
+            Choice("keep", "keep the job as it is", goto="jobs"),
+            Choice("closed", "close the job, with this reason"),
+        ),
+        rests_on=(*rests, *KEYS),
+        waits_for="other measurements",
+        why="A ring outside these limits cannot be turned or would not seal.",
+    )

@@ -1,0 +1,152 @@
+"""How a proposed ring is put before the repairer: sizes, squeeze, both rules of thumb, what follows, what is unknown.
+
+Invariant: a figure that is not known is called unknown, never left out and never guessed.
+"""
+
+from __future__ import annotations
+
+from bench.job import keys
+from bench.job.job import Job
+from bench.job.steps import Choice, Gauge, Picture, Step, Why, Words
+from bench.seals.ring.decided import UNKNOWN, decided_words
+from bench.seals.ring.measure import Measured
+from rules import limits
+from rules.checks import size_text
+from rules.sizing import why
+from rules.sizing.sizing import Sizing
+
+
+def ring_step(job: Job, *, measured: Measured, sizing: Sizing, spares: str, rests_on: Words) -> Step:
+    """The step on which a ring is accepted, or another one keyed."""
+    return Step(
+        key=keys.RING,
+        stage="size",
+        kind="choice",
+        title=f"Ring {job.attempt}: accept it?" if job.attempt > 1 else "The ring: accept it?",
+        say=size_lines(sizing),
+        consequence=(*(f"CHECK  {text}" for text in sizing.warnings), *consequences(measured, sizing)),
+        choices=(
+            Choice("accept", "accept it", with_it=decided_words(measured, sizing, spares)),
+            Choice("bore", "key another bore", goto=keys.BORE_WANTED),
+            Choice("outside", "key another outside", goto=keys.OUTSIDE_WANTED),
+            Choice("plastic", "another plastic", goto=keys.PLASTIC),
+            Choice("metal", "say what metal is round it", goto=keys.CASE_METAL),
+        ),
+        gauge=window_gauge(sizing),
+        rests_on=rests_on,
+        picture=section(measured, sizing),
+        why="Outside as the seat, bore under the glass by the squeeze: what seals is wall minus gap.",
+        figures=figures(sizing),
+    )
+
+
+def window_gauge(sizing: Sizing) -> Gauge | None:
+    """The window of bores that work, for the bar under the figures."""
+    window = sizing.window
+    if window.works_mm is None:
+        return None
+    return Gauge(
+        *window.works_mm,
+        sizing.ring.bore_mm,
+        ("too tight", "works", "too loose"),
+        spread=2 * window.landing_sigma_mm,
+    )
+
+
+def size_lines(sizing: Sizing) -> Words:
+    """The sizes as a person reads them to the lathe."""
+    ring = sizing.ring
+    height = f"{ring.height_mm:.2f}" if ring.height_mm is not None else UNKNOWN
+    return (
+        f"outside {ring.outside_diameter_mm:.2f}, bore {size_text(ring.bore_mm)}, high {height}",
+        f"wall {ring.wall_mm:.3f}, chamfers {ring.chamfer_mm:.2f} in, {ring.lower_chamfer_mm:.2f} out (mm)",
+    )
+
+
+def consequences(measured: Measured, sizing: Sizing) -> Words:
+    """What follows: squeeze, the window, both rules of thumb, force, bezel, ten years."""
+    fit, thumb, window = sizing.fit, sizing.thumb, sizing.window
+    seat, glass = measured.seat, measured.glass
+    works = "works" if window.feasible else "is usual"
+    lines = [
+        f"seat {seat.mean_mm:.2f} good to {seat.expanded_mm:.2f}, glass {glass.mean_mm:.2f} good to "
+        f"{glass.expanded_mm:.2f}, gap {fit.gap_mm:.3f} mm",
+        f"squeeze {fit.nominal_squeeze_pct:.1f} % of the wall ({window.band.words} {works})",
+    ]
+    if window.works_mm is not None:
+        low, high = (size_text(bore) for bore in window.works_mm)
+        lines.append(
+            f"bores that work: {low} ({window.binds_low}) to {high} ({window.binds_high}); "
+            f"chance that your cut lands in the band {100 * window.ring_chance:.0f} %"
+        )
+    lines.append(
+        f"rules of thumb: a tenth {thumb.tenth_bore_mm:.2f}, chance {100 * window.tenth_chance:.0f} %; "
+        f"{100 * limits.USUAL_SQUEEZE:.0f} % {thumb.nine_bore_mm:.2f}, chance {100 * window.nine_chance:.0f} %"
+    )
+    lines += [f"it would help: {text}" for text in window.help[:2]]
+    after = fit.contact_pressure_10y_mpa
+    years = f"presses with {after:.0f} MPa (estimate)" if after is not None else UNKNOWN
+    force, bezel = sizing.consequences.force_words, sizing.consequences.stretch_words
+    lines.append(
+        f"press: {force.replace('not known', UNKNOWN)}; bezel: {bezel.replace('not known', UNKNOWN)}; "
+        f"after ten years: {years}"
+    )
+    return tuple(lines)
+
+
+def section(measured: Measured, sizing: Sizing) -> Picture:
+    """The numbers of the section of ring, seat and glass."""
+    ring = sizing.ring
+    return Picture(
+        "section",
+        (
+            ("case_bore_mm", measured.seat.mean_mm),
+            ("glass_mm", measured.glass.mean_mm),
+            ("outside_mm", ring.outside_diameter_mm),
+            ("bore_mm", ring.bore_mm),
+            ("height_mm", ring.height_mm or 1.0),
+            ("chamfer_mm", ring.chamfer_mm),
+            ("lower_chamfer_mm", ring.lower_chamfer_mm),
+            ("seat_depth_mm", measured.seat_depth_mm),
+        ),
+    )
+
+
+OPENED = (
+    "ring.bore_mm",
+    "ring.height_mm",
+    "ring.chamfer_mm",
+    "fit.nominal_squeeze_pct",
+    "window.bore_low_mm",
+    "window.bore_high_mm",
+    "window.ring_chance",
+    "fit.seating_force_n.mid",
+    "fit.case_hoop_stress_mpa",
+    "fit.contact_pressure_10y_mpa",
+)
+"""The shown figures that can be opened under "why"."""
+
+
+def figures(sizing: Sizing) -> tuple[Why, ...]:
+    """Where the figures of the proposal come from; unknown ones are left out."""
+    return tuple(found for name in OPENED if (found := opened_figure(sizing, name)) is not None)
+
+
+def opened_figure(sizing: Sizing, name: str) -> Why | None:
+    """One figure with formula, inputs and source; None while it is not known."""
+    found = why.opened(sizing, name)
+    if found.value is None:
+        return None
+    value = f"{found.value:.3g}" if isinstance(found.value, float) else str(found.value)
+    inputs = "; ".join(f"{words} {shown(taken)} {unit}".strip() for words, taken, unit, _ in found.inputs)
+    return Why(
+        f"{found.reason.name} {value} {found.reason.unit}".strip(),
+        found.reason.formula,
+        inputs or "nothing but the figures above",
+        f"{found.source}; {found.reason.basis}",
+    )
+
+
+def shown(value: object) -> str:
+    """An input of a figure as text."""
+    return f"{value:.4g}" if isinstance(value, float) else str(value)

@@ -1,0 +1,100 @@
+"""What the sheet and the slip say of the straight ring, in sentences.
+
+Invariant: every sentence repeats what the sheet's data hold; nothing is added.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from bench.job import keys
+from bench.seals.seal import Section
+from bench.sheet.words import RESULTS, moment
+
+OUTCOMES = {
+    "home": "home and level",
+    "too_easy": "went in too easily",
+    "would_not_start": "would not start",
+    "shaved": "ring shaved",
+    "chipped": "glass chipped",
+    "bezel_moved": "bezel moved",
+    "spoiled": "spoiled at the lathe",
+}
+DECISIONS = {"fits": "fits", "does_not": "does not fit", "undecided": "undecided (measure better to decide)"}
+
+
+def sections(data: dict[str, Any]) -> tuple[Section, ...]:
+    """Measured, the ring, made and fitted."""
+    return measured_text(data), ring_text(data), made_text(data)
+
+
+def in_one_line(data: dict[str, Any]) -> str:
+    """Plastic, bar and which ring of the job it is; empty while none is accepted."""
+    return f"{bar_words(data)}; ring {data['attempt']} of this job" if data["ring"]["plastic"] else ""
+
+
+def measured_text(data: dict[str, Any]) -> Section:
+    """Seat and glass."""
+    out = []
+    for key, name in (("case_bore", "Glass seat"), ("glass", "Glass")):
+        taken = data["measured"][key]
+        if taken["mean_mm"] is not None:
+            good = f"good to {taken['u_mm']:.2f} mm, {taken['n']} readings"
+            oval = f", {taken['ovality_mm']:.2f} mm out of round" if taken["ovality_mm"] else ""
+            out.append(f"{name}: {taken['mean_mm']:.2f} mm, {good}{oval}.")
+    if not out and data["made_by"]:
+        out.append("Readings were changed after the ring was decided: no figure stands.")
+    return Section("Measured", tuple(out))
+
+
+def ring_text(data: dict[str, Any]) -> Section:
+    """The ring of this attempt, and the rings before it."""
+    ring, out = data["ring"], []
+    if ring["outside_diameter_mm"] is not None and ring["bore_mm"] is not None:
+        out = [
+            f"Outside {ring['outside_diameter_mm']:.2f}, bore {ring['bore_mm']:.2f}, "
+            f"height {ring['height_mm']:.2f} mm, {bar_words(data)}.",
+            f"Wall {ring['wall_mm']:.3f}, entry chamfer {ring['chamfer_mm']:.2f}, "
+            f"lower outside edge {ring['lower_chamfer_mm']:.2f} mm.",
+        ]
+    for attempt in data["attempts"][:-1]:
+        out.append(attempt_text(attempt))
+    return Section(f"Ring {data['attempt']}" if data["attempt"] > 1 else "Ring", tuple(out), drawn=True)
+
+
+def bar_words(data: dict[str, Any]) -> str:
+    """The plastic, with the colour of the bar where it is known."""
+    plastic, colour = data["ring"]["plastic"] or "plastic not named", data["turned"]["colour"]
+    return f"{plastic}, {colour}" if colour and colour != "not said" else plastic
+
+
+def attempt_text(attempt: dict[str, Any]) -> str:
+    """A ring before the present one: its bore, the press, the last test."""
+    bore = f"bore {attempt['bore_mm']:.2f} mm, " if attempt["bore_mm"] is not None else ""
+    outcome = OUTCOMES.get(attempt["outcome"], "not fitted")
+    tested = ""
+    if attempt["tests"]:
+        test = attempt["tests"][-1]
+        tested = f"; last test, {keys.BY_NAME[test['sitting']].title}: {RESULTS.get(test['result'], test['result'])}"
+    return f"Ring {attempt['attempt']} before it: {bore}{outcome}{tested}."
+
+
+def made_text(data: dict[str, Any]) -> Section:
+    """The ring as made, and how it went in."""
+    made, out = data["made"], []
+    if made["wall_mm"]:
+        walls = ", ".join(f"{wall:.3f}" for wall in made["wall_mm"])
+        height = f"; height {made['height_mm']:.2f}" if made["height_mm"] is not None else ""
+        out.append(f"Wall measured at {len(made['wall_mm'])} places: {walls}{height} mm.")
+    if made["squeeze_pct"] is not None:
+        verdict = DECISIONS.get(made["decision"], made["decision"])
+        out.append(
+            f"Squeeze {made['squeeze_pct']:.1f} +- {made['squeeze_u_pct']:.1f} % of the wall (95 %): {verdict}."
+        )
+    fitting = data["fitting"]
+    if fitting["outcome"]:
+        at = f", {moment(fitting['at'])}" if fitting["at"] else ""
+        out.append(f"Fitting: {OUTCOMES.get(fitting['outcome'], fitting['outcome'])}{at}.")
+    if data["renewed"]:
+        out.append(f"Seals renewed besides the ring: {data['renewed'].replace('_', ', ')}.")
+    return Section("Made and fitted", tuple(out))

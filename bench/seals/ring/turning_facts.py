@@ -1,0 +1,81 @@
+"""A turning order as one short text, so that a job keeps the lathe, tools and bar that it was planned for.
+
+Invariant: `from_text(to_text(order))` is the order itself, whatever the shop file says by then.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict
+from typing import Any
+
+from bench.job.steps import Words
+from rules.checks import OutOfRange
+from rules.equipment import Axis, Bar, Grip, Lathe, Tool
+from rules.ring import Ring
+from rules.turning.passes import Order, parted_mm
+from rules.turning.schedule import CuttingData
+from rules.turning.stock import use_of_bar
+
+TOOLS = ("turning", "boring", "chamfer", "parting")
+UNUSABLE = "the plan kept with the job cannot be used"
+INSTEAD = "this one is worked out from the shop: look whether it goes on from what is cut"
+LONGEST = 12_000
+"""Characters as they are written in the file, whose lines take 16 KiB."""
+
+
+def kept_words(order: Order) -> Words:
+    """The order as a decided value; none for a shop of so many words that a line of the file cannot hold it."""
+    text = to_text(order)
+    return (f"order {text}",) if len(json.dumps(text)) <= LONGEST else ()
+
+
+def to_text(order: Order) -> str:
+    """The order as one line of JSON, about two kilobytes; how much of the bar goes follows from the rest."""
+    facts = asdict(order)
+    del facts["stock"]
+    return json.dumps(facts, separators=(",", ":"), allow_nan=False, ensure_ascii=False)
+
+
+def from_text(text: str) -> Order:
+    """The order that a text keeps; raises OutOfRange when it is none or holds what cannot be."""
+    try:
+        return _order(json.loads(text))
+    except OutOfRange as why:
+        raise OutOfRange(f"{UNUSABLE} ({why}); {INSTEAD}") from why
+    except (ValueError, TypeError, KeyError, AttributeError, RecursionError) as why:
+        raise OutOfRange(f"{UNUSABLE}, it is no turning order; {INSTEAD}") from why
+
+
+def _order(raw: dict[str, Any]) -> Order:
+    ring, lathe, bar = Ring(**raw["ring"]), _lathe(raw["lathe"]), Bar(**raw["bar"])
+    tools = {kind: Tool(**raw[kind]) for kind in TOOLS}
+    facts: dict[str, Any] = {
+        **raw,
+        **tools,
+        "ring": ring,
+        "lathe": lathe,
+        "bar": bar,
+        "data": CuttingData(**raw["data"]),
+        "stock": use_of_bar(
+            bar=bar,
+            lathe=lathe,
+            outside_diameter_mm=ring.outside_diameter_mm,
+            each_mm=parted_mm(ring, tools["parting"]),
+            rings=1 + int(raw["spares"]),
+        ),
+        "offsets_mm": tuple((int(number), float(offset)) for number, offset in raw["offsets_mm"]),
+    }
+    return Order(**facts)
+
+
+def _lathe(raw: dict[str, Any]) -> Lathe:
+    return Lathe(
+        **{
+            **raw,
+            "cross": Axis(**raw["cross"]),
+            "carriage": Axis(**raw["carriage"]),
+            "speeds_rpm": tuple(raw["speeds_rpm"]),
+            "grips": tuple(Grip(**grip) for grip in raw["grips"]),
+        }
+    )

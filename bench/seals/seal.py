@@ -1,0 +1,114 @@
+"""What a kind of seal brings: how it is measured, sized, made and put in, and what the papers say of it.
+
+Invariant: route, sheet, slip and plan ask the seal and never which kind it is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from bench.job.asking import Stage
+from bench.job.job import Job
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
+    from rules.turning.passes import Plan
+
+SheetData = dict[str, Any]
+"""The sheet of a job as data, see `bench.sheet.data`."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """A seal that is in its place."""
+
+    since: str
+    """When it was put in, UTC text."""
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """One heading of the sheet with its sentences."""
+
+    heading: str
+    sentences: tuple[str, ...]
+    drawn: bool = False
+    """The drawing of the seal belongs under the heading."""
+
+
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Leader:
+    """Words with an arrow from them to a point of a drawing."""
+
+    point: Point
+    """Where the arrow points, mm."""
+    away: Point
+    """Where the words stand from there, in heights of their type; to the right where x is positive."""
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A section with its dimensions: mm from the upper left corner, y downwards."""
+
+    of: str
+    """What is drawn, said beside the scale."""
+    outline: tuple[Point, ...]
+    across: str
+    """The dimension of its width, with what it is of."""
+    upright: str
+    """The dimension of its height."""
+    leaders: tuple[Leader, ...] = ()
+    above: str = ""
+    """What lies above it."""
+
+    @property
+    def wide_mm(self) -> float:
+        """Width of the outline."""
+        return max(x for x, _ in self.outline)
+
+    @property
+    def high_mm(self) -> float:
+        """Height of the outline."""
+        return max(y for _, y in self.outline)
+
+
+@dataclass(frozen=True, slots=True)
+class Seal:
+    """A kind of seal. A stage gives None where the job ends or begins another one."""
+
+    word: str
+    """What the file keeps."""
+    name: str
+    """What a person calls it."""
+    short: str
+    """The same in one word."""
+    measured: Callable[[Job, Shop], Stage[Any]]
+    """Seat and counterpart measured."""
+    sized: Callable[[Job, Shop, Any], Stage[Any]]
+    """Proposed from that and accepted."""
+    made: Callable[[Job, Shop, Any], Stage[Any]]
+    """Turned, cut or taken from stock."""
+    fitted: Callable[[Job, Shop, Any], Stage[Fitted | None]]
+    """Measured as made and put in."""
+    in_place: str
+    """Key of the answer that says it is in its place: its word is `home`, its second the moment, UTC text."""
+    data: Callable[[Job], SheetData]
+    """Its own keys of the sheet's data."""
+    sections: Callable[[SheetData], tuple[Section, ...]]
+    """What the sheet says of it."""
+    in_one_line: Callable[[SheetData], str]
+    """What the slip says of it under the drawing."""
+    drawing: Callable[[SheetData], Drawing | None]
+    """Its section with dimensions; None while it is not decided."""
+    outcomes: Mapping[str, str]
+    """What came of putting it in, by the word kept, for the sheet."""
+    plan: Callable[[Job, Shop], tuple[Plan | None, str]]
+    """Its turning plan, or why there is none."""
+    plan_drawing: Callable[[Plan], Drawing]
+    """The section to be turned, with its limits."""

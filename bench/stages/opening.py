@@ -1,0 +1,64 @@
+"""Before anything is measured: what the bag says, and old luminous paint.
+
+Invariant: the same for every kind of seal; a watch with old paint goes on only when the person says so.
+"""
+
+from __future__ import annotations
+
+from bench.job import keys
+from bench.job.asking import Stage, word
+from bench.job.steps import Step
+from bench.stages.common import plain_choices
+
+WATCH = Step(
+    key=keys.WATCH,
+    stage="measure",
+    kind="text",
+    title="Watch: what the bag says",
+    optional=True,
+    usual="",
+    why="So that the list of jobs and the sheet can be told apart.",
+)
+REMARK = Step(
+    key=keys.REMARK,
+    stage="measure",
+    kind="text",
+    title="Remark for the sheet",
+    optional=True,
+    usual="",
+    why="Anything the next person should know.",
+)
+PAINT = Step(
+    key=keys.PAINT,
+    stage="measure",
+    kind="choice",
+    title="Old luminous paint on dial or hands?",
+    choices=plain_choices(
+        ("none", "none, or made after about 1980"), ("old", "old luminous paint"), ("unknown", "not known")
+    ),
+    why="Old luminous paint may hold radium. Its dust must not be breathed, swallowed or carried home.",
+    how=("Look through the glass before the case is opened.", "When in doubt answer: not known."),
+)
+PAINT_GO = Step(
+    key=keys.PAINT_GO,
+    stage="measure",
+    kind="choice",
+    title="Stop here, or go on with care?",
+    choices=plain_choices(
+        ("stop", "stop: pass it to someone equipped for it"), ("go", "go on, with these cautions")
+    ),
+    rests_on=(keys.PAINT,),
+    cautions=("luminous_paint",),
+    why="Local rules decide who may work on it and how. This program only reminds.",
+)
+
+
+def opened() -> Stage[str]:
+    """Watch and remark, then the paint: none, old or unknown; `stopped` when the repairer does not go on."""
+    for step in (WATCH, REMARK):
+        yield from word(step)
+    paint = yield from word(PAINT)
+    if paint == "none":
+        return paint
+    go = yield from word(PAINT_GO)
+    return paint if go == "go" else "stopped"

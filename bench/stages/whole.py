@@ -1,0 +1,44 @@
+"""The whole job made of its stages, and how far it has come.
+
+Invariant: a stage asks in the order in which the repairer works and knows nothing of screens or files.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from bench.job.asking import Stage
+from bench.job.job import Job
+from bench.job.route import Walk
+from bench.job.route import walk as walked
+from bench.seals import SEALS, kind_of
+from bench.stages.opening import opened
+from bench.stages.proving import proved
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
+
+
+def whole_job(job: Job, shop: Shop) -> Stage[None]:
+    """One job from the first question to handing back."""
+    paint = yield from opened()
+    if paint == "stopped":
+        return
+    seal = SEALS[(yield from kind_of())]
+    measured = yield from seal.measured(job, shop)
+    if measured is None:
+        return
+    decided = yield from seal.sized(job, shop, measured)
+    if decided is None:
+        return
+    made = yield from seal.made(job, shop, decided)
+    if made is None:
+        return
+    fitted = yield from seal.fitted(job, shop, made)
+    if fitted is not None:
+        yield from proved(job, shop, fitted, old_paint=paint != "none")
+
+
+def walk(job: Job, shop: Shop) -> Walk:
+    """How far a job has come on its route in this shop."""
+    return walked(job, whole_job(job, shop))

@@ -1,0 +1,173 @@
+"""What no size of window may lose: every page of the album at every size."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from bench.desk.answering import mask_of
+from bench.desk.desk import Desk
+from screens.layout import text_of, width
+from screens.pages.frame import Look
+from screens.pages.step import shown_choices
+from screens.view import view
+from tests.screens.album import SIZES, album
+from tests.screens.keying import at_size
+
+GO_TO = re.compile(r"go to (\d+\.\d\d)|(\d+\.\d\d)$")
+ANSWERED = re.compile(r"(\d+) answered$")
+each_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+
+
+def page_text(desk: Desk, columns: int, rows: int) -> list[str]:
+    """The lines of a page."""
+    return [text_of(line) for line in view(at_size(desk, columns, rows), Look("half"))]
+
+
+def step_desks() -> list[tuple[str, Desk]]:
+    """The pages of steps."""
+    return [(heading, desk) for heading, desk in album().items() if desk.page == "step" and desk.step]
+
+
+@each_size
+def test_every_line_fits(size: tuple[int, int]) -> None:
+    columns, rows = size
+    for heading, desk in album().items():
+        lines = view(at_size(desk, columns, rows), Look("half"))
+        assert len(lines) == rows, heading
+        assert max(map(width, lines)) <= columns, heading
+
+
+@each_size
+def test_the_question_and_the_answer_are_there(size: tuple[int, int]) -> None:
+    """The whole title, and what is typed on a number with its unit, large or small."""
+    numbers = 0
+    for heading, desk in step_desks():
+        assert desk.step is not None
+        lines = left_of_the_picture(desk, size)
+        assert desk.step.title.split() == words_from(lines, desk.step.title), heading
+        mask = mask_of(desk.step)
+        if mask is not None and desk.step.kind != "timer":
+            numbers += 1
+            small = f"{mask.over(desk.line.text)} {mask.unit}".strip()
+            large = [line for line in lines if set(line.strip()) & set("▀▄█")]
+            assert any(small in line for line in lines) or len(large) >= (2 if desk.line.text else 1), heading
+            assert not mask.unit or any(line.rstrip().endswith(f" {mask.unit}") for line in lines), heading
+    assert numbers > 50
+
+
+def left_of_the_picture(desk: Desk, size: tuple[int, int]) -> list[str]:
+    """The lines of a page as far as a picture beside them."""
+    beside = size[0] >= 80 and desk.step is not None and desk.step.picture is not None
+    return [line[: min(size[0], 110) - 34 if beside else size[0]] for line in page_text(desk, *size)]
+
+
+def words_from(lines: list[str], title: str) -> list[str]:
+    """As many words as a title has, from the line where it begins."""
+    first = next(place for place, line in enumerate(lines) if line.split()[:1] == title.split()[:1])
+    return " ".join(lines[first:]).split()[: len(title.split())]
+
+
+@each_size
+def test_the_key_line_drops_whole_items(size: tuple[int, int]) -> None:
+    """What is left of the keys are items of the widest window, in its order, and Enter is among them on a step."""
+    fewer = 0
+    for heading, desk in album().items():
+        every = re.split(" {3,}", page_text(desk, 200, 60)[-1].strip())
+        left = re.split(" {3,}", page_text(desk, *size)[-1].strip())
+        assert [item for item in every if item in left] == left, heading
+        assert desk.page != "step" or "Enter accept" in left, heading
+        fewer += len(left) < len(every)
+    assert (fewer > 100) is (size[0] < 80), fewer
+
+
+@each_size
+def test_the_page_counts_what_is_answered(size: tuple[int, int]) -> None:
+    """Answers of the stage, counted from the walk."""
+    met = 0
+    for heading, desk in step_desks():
+        if desk.looking_back:
+            continue
+        found = ANSWERED.search(page_text(desk, *size)[0].rstrip())
+        assert found is not None and desk.step is not None and desk.walk is not None, heading
+        assert int(found[1]) == sum(step.stage == desk.step.stage for step, _ in desk.walk.done), heading
+        met += 1
+    assert met > 100
+
+
+def test_the_account_counts_answers() -> None:
+    """Answers of the file that no undo took back, counted from its entries."""
+    met = 0
+    for heading, desk in album().items():
+        found = [
+            match for line in page_text(desk, 80, 24) if (match := re.search(r"(\d+) answers kept", line))
+        ]
+        if desk.page == "account" and found and desk.job is not None:
+            met += 1
+            assert int(found[0][1]) == sum(one.kind == "answer" for one in desk.entries), heading
+    assert met >= 3
+
+
+@each_size
+def test_no_choice_and_no_caution_is_left_out(size: tuple[int, int]) -> None:
+    """Every choice that can be keyed stands on the page, and the word CAUTION where there is one."""
+    choices = cautions = 0
+    for heading, desk in step_desks():
+        step = desk.step
+        assert step is not None
+        lines = page_text(desk, *size)
+        for number, choice in enumerate(shown_choices(desk, step), 1):
+            if step.kind == "number" or step.readback is not None:
+                continue
+            choices += 1
+            first = choice.text.split()[0]
+            assert any(line.startswith(f"  {number}  {first}") for line in lines), (heading, number)
+        if step.cautions:
+            cautions += 1
+            assert any(line.startswith("  CAUTION") for line in lines), heading
+    assert choices > 150 and cautions > 50
+
+
+@each_size
+def test_no_figure_to_go_to_is_left_out(size: tuple[int, int]) -> None:
+    """The last figure of a turning step stands on its page even in the smallest window."""
+    met = 0
+    for heading, desk in album().items():
+        if desk.page == "step" and desk.step is not None and desk.step.kind == "action" and desk.step.say:
+            figure = GO_TO.search(desk.step.say[-1])
+            if figure is None:
+                continue
+            met += 1
+            text = " ".join(line.strip() for line in left_of_the_picture(desk, size))
+            assert (figure[1] or figure[2]) in text, heading
+    assert met > 15
+
+
+@each_size
+def test_no_target_on_a_scale_is_left_out(size: tuple[int, int]) -> None:
+    """The figure to aim at stands under its scale."""
+    met = 0
+    for heading, desk in step_desks():
+        step = desk.step
+        assert step is not None
+        if step.gauge is None or step.gauge.target is None or step.places is None:
+            continue
+        met += 1
+        target = f"{step.gauge.target:.{step.places.decimals}f}"
+        assert any(target in re.split(r"[ ,]+", line) for line in page_text(desk, *size)), (heading, target)
+    assert met > 20
+
+
+@pytest.mark.parametrize(
+    "size", [size for size in SIZES if size != (40, 12)], ids=lambda size: f"{size[0]}x{size[1]}"
+)
+def test_a_completed_number_is_as_large_as_an_empty_one(size: tuple[int, int]) -> None:
+    """The large figures do not shrink at the moment they are to be read, 40 x 12 apart."""
+    met = 0
+    for heading, desk in album().items():
+        if desk.page == "step" and desk.step is not None and desk.step.kind == "number" and desk.line.text:
+            met += 1
+            blocks = sum(set(line.strip()) <= set(" ▀▄█m") and "█" in line for line in page_text(desk, *size))
+            assert blocks >= 2, heading
+    assert met > 20
