@@ -136,7 +136,8 @@ def pressure_step(sitting: Sitting, offer: Offer, chosen: Method, rests: Words) 
 def check_step(setup: Setup, *, asked_again: bool) -> Step:
     """The check before a test begins; asked again in every sitting until the test is over."""
     chosen, sitting, bar = setup.method, setup.sitting, setup.pressure_bar
-    states, texts = zip(*chosen.check.states, strict=True)
+    words = sorted(chosen.check.states, key=lambda word: word != chosen.check.right)
+    texts = chosen.worded(chosen.check.states[word] for word in words)
     before = f"Before {bar:g} bar is raised" if bar else f"{chosen.name}, before it begins"
     again = (keys.SITTING,) if asked_again else ()
     return Step(
@@ -144,7 +145,7 @@ def check_step(setup: Setup, *, asked_again: bool) -> Step:
         stage="verify",
         kind="safety",
         title=f"{before}: how does it stand?",
-        choices=plain_choices(*zip(states, chosen.worded(texts), strict=True)),
+        choices=plain_choices(*zip(words, texts, strict=True)),
         rests_on=(*setup.rests, *again, sitting.slip),
         cautions=chosen.cautions,
         why=chosen.check.why,
@@ -176,6 +177,7 @@ def temperature_step(sitting: Sitting) -> Step:
         places=Places(2, 0, "C", 5.0, 40.0),
         usual="unknown",
         optional=True,
+        rests_on=(keys.FIT_OUTCOME,),
         why="Air expands with warmth: a watch that warms up during the hold reads like a leak.",
     )
 

@@ -1,4 +1,4 @@
-"""Creep told from leak, and a gauge that hardly moved.
+"""Creep or leak, told apart after venting, and a gauge that hardly moved.
 
 Invariant: nothing here turns a doubtful test into a pass; an inward residue after venting and a silent gauge
 each have their own name. Thresholds are our judgement, no source.
@@ -25,7 +25,7 @@ class AfterVenting:
 
 
 def after_venting(*, reading: float, step: float, overpressure_signal: float) -> AfterVenting:
-    """Creep told from leak by the gauge once the pressure is off.
+    """Creep or leak, by where the gauge stands once the pressure is off.
 
     reading: gauge after venting, against the zero before the test, inward positive, in the unit of step.
     overpressure_signal: the first reading under pressure. Air that leaked in bulges the case outward; creep

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import MISSING, dataclass, fields, is_dataclass
 from types import MappingProxyType
-from typing import Any, TypeVar
+from typing import Any, TypeVar, get_args, get_origin, get_type_hints
 
-from rules.cautions import for_place
-from rules.checks import OutOfRange
+from rules.cautions import places
+from rules.checks import OutOfRange, one_of
 from rules.limits import UNDERPRESSURE_BAR
 
 SITTINGS = ("empty", "cased")
@@ -27,6 +27,7 @@ DEEPEST = "deepest"
 """Stands in a step for the lowest pressure that is drawn."""
 _NAMED = re.compile(r"\{(\w*)\}")
 _KEY = re.compile(r"[a-z][a-z0-9_]*")
+_STATES = "check: give three states, and which of them is right"
 T = TypeVar("T")
 
 
@@ -34,8 +35,10 @@ T = TypeVar("T")
 class Check:
     """How it may stand before a test begins."""
 
-    states: tuple[tuple[str, str], ...]
-    """(word, text) of three found states, the right one first."""
+    right: str
+    """Word of the state in which it may begin."""
+    states: Mapping[str, str]
+    """Texts of three found states by their words."""
     why: str
 
 
@@ -86,9 +89,6 @@ class Method:
     """One of PRESSURES."""
     needs: tuple[str, ...]
     """What must be there before, of NEEDS."""
-    usual: bool
-    reads_deflection: bool
-    """A gauge is read over the hold: its length and the verdict follow from the readings."""
     cautions: tuple[str, ...]
     """Places whose cautions are shown until the hold is over."""
     timers_s: Mapping[str, int]
@@ -96,12 +96,16 @@ class Method:
     check: Check
     begin: str
     """Said when the hold is started."""
-    hold: str
-    """Name of the timer that is the usual length of the hold; empty where readings give the length."""
     raising: tuple[str, ...]
     holding: tuple[str, ...]
     ending: Ending
     claim: Claim
+    hold: str = ""
+    """Name of the timer that is the usual length of the hold; empty where readings give the length."""
+    usual: bool = False
+    """Offered first."""
+    reads_deflection: bool = False
+    """A gauge is read over the hold: its length and the verdict follow from the readings."""
 
     @property
     def raises(self) -> bool:
@@ -123,103 +127,51 @@ def duration(seconds: float) -> str:
     return f"{count} {unit}" if count == "1" else f"{count} {unit}s"
 
 
-class _Table:
-    """One table, of which every entry is taken once; raises OutOfRange for what is missing, odd or left over."""
-
-    def __init__(self, where: str, raw: object) -> None:
-        if not isinstance(raw, Mapping):
-            raise OutOfRange(f"{where}: it is not a table; see the head of methods.toml")
-        self.where, self.left = where, dict(raw)
-
-    def refuse(self, why: str) -> OutOfRange:
-        """The refusal of this table."""
-        return OutOfRange(f"{self.where}: {why}; see the head of methods.toml")
-
-    def take(self, name: str, kind: type[T], default: T | None = None) -> T:
-        """An entry of a kind that is not empty."""
-        value = self.left.pop(name, default)
-        if not isinstance(value, kind) or value in ("", {}):
-            raise self.refuse(f"{name} is missing, or is no {kind.__name__}")
-        return value
-
-    def lines(self, name: str, *, least: int = 1, known: tuple[str, ...] = ()) -> tuple[str, ...]:
-        """A list of texts, each of `known` where words are given there."""
-        found: list[Any] = self.take(name, list)
-        if len(found) < least or not all(isinstance(one, str) and one for one in found):
-            raise self.refuse(f"{name}: give a list of texts")
-        if known and not set(found) <= set(known):
-            raise self.refuse(f"{name}: known are {', '.join(known)}")
-        return tuple(found)
-
-    def places(self) -> tuple[str, ...]:
-        """Places with cautions; raises OutOfRange for one that is not known."""
-        found = self.lines("cautions")
-        for place in found:
-            for_place(place)
-        return found
-
-    def table(self, name: str) -> _Table:
-        """A table within it."""
-        return _Table(f"{self.where}, {name}", self.take(name, dict))
-
-    def done(self) -> None:
-        """Refuse what was not taken."""
-        if self.left:
-            raise self.refuse(f"{', '.join(self.left)} is not known")
-
-
 def read(key: str, raw: object) -> Method:
     """The method of one table; raises OutOfRange for a table that lacks something."""
-    table = _Table(f"test method {key}", raw)
-    if not _KEY.fullmatch(key):
-        raise table.refuse("its key is not one word of small letters, figures and _")
-    timers: dict[str, Any] = table.take("timers", dict)
-    found = Method(
-        key=key,
-        name=table.take("name", str),
-        source=table.take("source", str),
-        sittings=table.lines("sittings", known=SITTINGS),
-        wet=table.take("wet", bool),
-        pressure=table.take("pressure", str),
-        needs=table.lines("needs", least=0, known=NEEDS),
-        usual=table.take("usual", bool, default=False),
-        reads_deflection=table.take("reads_deflection", bool, default=False),
-        cautions=table.places(),
-        timers_s=MappingProxyType(timers),
-        check=_check(table.table("check")),
-        begin=table.take("begin", str),
-        hold=table.left.pop("hold", ""),
-        raising=table.lines("raising"),
-        holding=table.lines("holding"),
-        ending=_ending(table.table("ending")),
-        claim=_claim(table.table("claim")),
-    )
-    table.done()
+    where = f"test method {key}"
+    found = _read(Method, where, raw, key=key)
     for is_wrong, why in _faults(found):
         if is_wrong:
-            raise table.refuse(why)
+            raise _refused(where, why)
+    for place in (*found.cautions, *found.ending.cautions):
+        one_of(f"{where}, cautions", place, places())
     return found
 
 
-def _check(table: _Table) -> Check:
-    right, why = table.take("right", str), table.take("why", str)
-    words = sorted(table.left, key=lambda word: word != right)
-    if len(words) != 3 or words[0] != right:
-        raise table.refuse("give three states, and which of them is right")
-    return Check(tuple((word, table.take(word, str)) for word in words), why)
+def _refused(where: str, why: str) -> OutOfRange:
+    return OutOfRange(f"{where}: {why}; see the head of methods.toml")
 
 
-def _ending(table: _Table) -> Ending:
-    found = Ending(table.lines("steps"), table.places(), table.take("passed", str), table.take("why", str))
-    table.done()
-    return found
+def _read(kind: type[T], where: str, raw: object, **given: Any) -> T:
+    """A table as a class whose fields are its entries; an entry may be left out where the class gives it a value."""
+    if not isinstance(raw, Mapping):
+        raise _refused(where, "missing, or no table")
+    kinds = get_type_hints(kind)
+    if odd := set(raw) - set(kinds) | (set(raw) & set(given)):
+        raise _refused(where, f"{', '.join(sorted(odd))} is not known")
+    for field in fields(kind):  # type: ignore[arg-type]
+        if field.name not in given and (field.name in raw or field.default is MISSING):
+            given[field.name] = _entry(kinds[field.name], f"{where}, {field.name}", raw.get(field.name))
+    return kind(**given)
 
 
-def _claim(table: _Table) -> Claim:
-    can, cannot, words = (table.take(name, str) for name in ("can", "cannot", "words"))
-    found = Claim(can, cannot, words, table.take("in_water", bool), table.take("of_marking", bool))
-    table.done()
-    return found
+def _entry(kind: Any, where: str, value: Any) -> Any:
+    """One entry, of the kind of its field and not empty; an empty list may stand."""
+    if is_dataclass(kind):
+        return _read(kind, where, value)  # type: ignore[arg-type]
+    if get_origin(kind) is tuple:
+        fits = isinstance(value, list) and all(isinstance(one, str) and one for one in value)
+        value = tuple(value) if fits else value
+    elif get_origin(kind) is Mapping:
+        inner = get_args(kind)[1]
+        fits = isinstance(value, dict) and all(type(one) is inner and one != "" for one in value.values())
+        value = MappingProxyType(value) if fits else value
+    else:
+        fits = type(value) is kind and value != ""
+    if not fits:
+        raise _refused(where, "missing, empty or of another kind")
+    return value
 
 
 def _faults(one: Method) -> Iterable[tuple[bool, str]]:
@@ -227,14 +179,25 @@ def _faults(one: Method) -> Iterable[tuple[bool, str]]:
     steps = (*one.raising, *one.holding, *one.ending.steps)
     named = {name for line in steps for name in _NAMED.findall(line)}
     deepest = {DEEPEST} if one.pressure == LOWERED else set()
-    states = {name for _, text in one.check.states for name in _NAMED.findall(text)}
-    seconds = one.timers_s.values()
+    states = {name for text in one.check.states.values() for name in _NAMED.findall(text)}
     return (
         (one.pressure not in PRESSURES, f"pressure: known are {', '.join(PRESSURES)}"),
-        (not all(type(time) is int and time > 0 for time in seconds), "timers: give whole seconds over 0"),
+        (not _KEY.fullmatch(one.key), "its key is not one word of small letters, figures and _"),
+        (
+            not set(one.sittings) <= set(SITTINGS) or not one.sittings,
+            f"sittings: known are {', '.join(SITTINGS)}",
+        ),
+        (not set(one.needs) <= set(NEEDS), f"needs: known are {', '.join(NEEDS)}"),
+        (
+            not (one.raising and one.holding and one.ending.steps),
+            "raising, holding and ending each need a step",
+        ),
+        (not (one.cautions and one.ending.cautions), "cautions: name a place, before and after"),
+        (len(one.check.states) != 3 or one.check.right not in one.check.states, _STATES),
+        (not all(time > 0 for time in one.timers_s.values()), "timers_s: give whole seconds over 0"),
         (
             named - deepest != set(one.timers_s),
-            "timers: each must stand as {name} in a step, and no other may",
+            "timers_s: each must stand as {name} in a step, and no other may",
         ),
         (not states <= deepest, "check: no timer stands in a state"),
         (bool(one.hold) == one.reads_deflection, "hold: name a timer, or let it be read (reads_deflection)"),

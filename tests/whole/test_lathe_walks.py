@@ -177,8 +177,8 @@ def raising_told_with_the_pressure() -> Iterator[None]:
     proving = import_module("bench.stages.proving")
     ask: Callable[..., Step] = proving.pressure_step
 
-    def telling(name: str, title: str, offer: Any, chosen: Any, rests: Any) -> Step:
-        return replace(ask(name, title, offer, chosen, rests), how=chosen.steps)
+    def telling(sitting: Any, offer: Any, chosen: Any, rests: Any) -> Step:
+        return replace(ask(sitting, offer, chosen, rests), how=chosen.worded(chosen.raising))
 
     with patch.object(proving, "pressure_step", telling):
         yield

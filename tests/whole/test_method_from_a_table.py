@@ -19,6 +19,7 @@ from rules.cautions import for_place
 from rules.testing.method_table import duration
 from rules.testing.methods import methods
 from screens import pictures
+from tests.whole.places import SHORTEST
 from tests.whole.repairer import Repairer, fresh
 from tests.whole.seen import read
 
@@ -31,17 +32,18 @@ wet = true
 pressure = "none"
 needs = []
 cautions = ["solvents"]
-timers = { wetting = 90, standing = 720, dripping = 45 }
+timers_s = { wetting = 90, standing = 720, dripping = 45 }
 begin = "Spray is on."
 hold = "standing"
 raising = ["Turn the stand once round within {wetting}."]
 holding = ["Let it stand wet for {standing}."]
 [sprayed.check]
 right = "hung"
-hung = "watch hung by its lugs, crown to the left"
-lying = "watch lying on its back"
-tilted = "stand not level"
 why = "Spray runs past a joint that lies flat."
+[sprayed.check.states]
+lying = "watch lying on its back"
+hung = "watch hung by its lugs, crown to the left"
+tilted = "stand not level"
 [sprayed.ending]
 steps = ["Let it drip for {dripping}, then look through the glass with a lamp."]
 cautions = ["bench_glass"]
@@ -64,16 +66,17 @@ pressure = "raised"
 needs = []
 reads_deflection = true
 cautions = ["pressure_air"]
-timers = { cooling = 1200 }
+timers_s = { cooling = 1200 }
 begin = "Cold and steady."
 raising = ["Let the vessel cool for {cooling}, then raise."]
 holding = ["Read without touching the vessel."]
 [cold_air.check]
 right = "dry"
+why = "Water freezes on the probe."
+[cold_air.check.states]
 dry = "vessel wiped dry, door shut"
 wet = "water in the vessel"
 ajar = "door ajar"
-why = "Water freezes on the probe."
 [cold_air.ending]
 steps = ["Open the valve a quarter turn."]
 cautions = ["vent"]
@@ -135,7 +138,7 @@ def test_a_job_runs_through_with_it(table: tuple[str, dict[str, Any]]) -> None:
         choose(repairer, "empty", key)
         sitting = "empty"
     met: set[str] = set()
-    times = entry["timers"]
+    times = entry["timers_s"]
     for _ in range(60):
         step = repairer.asked
         if step in ("renewed", "hand_back", ""):
@@ -143,11 +146,10 @@ def test_a_job_runs_through_with_it(table: tuple[str, dict[str, Any]]) -> None:
         met.add(step)
         shown, why = page(repairer), page(repairer, "why")
         if step == f"{sitting}_check":
-            check = dict(entry["check"])
-            assert check.pop("why") in why
-            right = check.pop("right")
-            assert all(text in shown for text in check.values()) and len(check) == 3
-            assert repairer.step.choices[0].word == right
+            check = entry["check"]
+            assert check["why"] in why and len(check["states"]) == len(repairer.step.choices) == 3
+            assert all(text in shown for text in check["states"].values())
+            assert repairer.step.choices[0].word == check["right"]
             warned = [one for place in entry["cautions"] for one in for_place(place)]
             assert warned and all(line in shown for one in warned for line in one.lines)
         if step == (f"{sitting}_signal_0" if "reads_deflection" in entry else f"{sitting}_hold"):
@@ -213,9 +215,18 @@ def test_a_gauge_is_read_at_any_pressure_that_a_tester_reaches() -> None:
         "empty_result", {f"empty_signal_{n}": "125.0" for n in range(13)} | {"empty_vented": "zero"}
     )
     assert repairer.step.title.startswith("PASS")
-    assert repairer.desk.job is not None
-    keyed = [answer.word for answer in repairer.desk.job.answers if answer.key == "empty_pressure"]
-    assert "25.0 bar" in keyed
+    assert [one.value for one in repairer.bench.entries if one.key == "empty_pressure"] == ["25.0 bar"]
+
+
+def test_a_temperature_is_not_carried_over_to_the_test_of_another_ring() -> None:
+    repairer = fresh().on_to("empty_hold")
+    repairer.pick("usual")
+    repairer.pick_key("empty_temperature")
+    repairer.give("12")
+    repairer.on_to("empty_result")
+    assert "temperature 12 C" in repairer.step.choices[0].with_it
+    repairer.on_to("ring", {"empty_result": "fail", **SHORTEST, "empty_found": "ring"}).on_to("empty_result")
+    assert "temperature unknown" in repairer.step.choices[0].with_it
 
 
 def test_the_picture_of_the_readings_has_its_limit() -> None:
