@@ -86,6 +86,7 @@ PURE = (
     ("bench.stages.size", "sized"),
     ("bench.stages.size_words", "figures"),
     ("bench.stages.planning", "plan"),
+    ("bench.stages.planning", "plan_of"),
     ("bench.stages.cut", "replan"),
 )
 """Pure functions of figures that the same walk asks for again and again."""
