@@ -18,20 +18,20 @@ settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "steady"))
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """The checks that run beside the tests are awaited last, and what is timed comes after them, alone."""
-    items.sort(key=lambda item: 2 if item.get_closest_marker("alone") else awaited(item))
+    """What is timed comes first, alone; the checks that run beside the other tests are awaited last."""
+    items.sort(key=lambda item: -1 if item.get_closest_marker("alone") else awaited(item))
 
 
 def awaited(item: pytest.Item) -> bool:
-    """Whether a test only waits for a program that was begun with the session."""
+    """Whether a test only waits for a program that runs beside the others."""
     return getattr(item, "originalname", "") == "test_check"
 
 
-def pytest_collection_finish(session: pytest.Session) -> None:
-    """Begin the checks that were asked for."""
-    if not session.config.option.collectonly:
-        for item in filter(awaited, session.items):
-            beside.begin(item.callspec.params["name"])  # type: ignore[attr-defined]
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    """Begin the checks that were asked for, once nothing is timed any more."""
+    if item.get_closest_marker("alone") is None:
+        for one in filter(awaited, item.session.items):
+            beside.begin(one.callspec.params["name"])  # type: ignore[attr-defined]
 
 
 def pytest_unconfigure() -> None:

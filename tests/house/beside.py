@@ -1,4 +1,4 @@
-"""Checks that are programs of their own: begun with the session, run beside the tests, awaited at its end."""
+"""Checks that are programs of their own: begun before the tests, run beside them, awaited last."""
 
 from __future__ import annotations
 

@@ -9,7 +9,7 @@ from tests.house.beside import CHECKS, PACKAGES, TOP, result
 
 @pytest.mark.parametrize("name", CHECKS)
 def test_check(name: str) -> None:
-    """Begun with the session (`conftest.py`) and run beside the other tests."""
+    """Begun before the other tests (`conftest.py`) and run beside them."""
     status, said = result(name)
     assert status == 0, said
 
