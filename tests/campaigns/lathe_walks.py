@@ -86,6 +86,7 @@ PURE = (
     ("bench.seals.ring.size", "sized"),
     ("bench.seals.ring.size_words", "figures"),
     ("bench.seals.ring.planning", "plan"),
+    ("bench.seals.ring.planning", "plan_of"),
     ("bench.seals.ring.cut", "replan"),
 )
 """Pure functions of figures that the same walk asks for again and again."""
