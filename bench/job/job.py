@@ -5,7 +5,7 @@ Invariant: `Job` is immutable, and the same entries always give the same job.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
@@ -43,6 +43,11 @@ def undone(entries: Iterable[Entry]) -> frozenset[int]:
         if entry.kind == "undo" and entry.n not in gone and entry.of is not None:
             gone.add(entry.of)
     return frozenset(gone)
+
+
+def newest_of(answers: Sequence[Answer], key: str) -> Answer | None:
+    """The newest of some answers to a key, None where there is none."""
+    return next((answer for answer in reversed(answers) if answer.key == key), None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
-from bench.job.steps import Choice, Step
+from bench.job.steps import Choice, Step, Words
 from bench.seals.ring.seal import RING
 from bench.seals.seal import Seal
 
@@ -35,6 +35,11 @@ def kind_of() -> Stage[str]:
             )
         )
     )
+
+
+def in_place() -> Words:
+    """Keys of the answers that say that a seal is in its place: what was tested rests on all of them."""
+    return tuple(seal.in_place for seal in SEALS.values())
 
 
 def seal_of(job: Job) -> Seal:

@@ -5,12 +5,12 @@ Invariant: route, sheet, slip and plan ask the seal and never which kind it is.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from bench.job.asking import Stage
-from bench.job.job import Job
+from bench.job.job import Answer, Job
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -26,6 +26,8 @@ class Fitted:
 
     since: str
     """When it was put in, UTC text."""
+    what: str = "ring"
+    """What was put in, in one word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,8 +100,10 @@ class Seal:
     """Measured as made and put in."""
     in_place: str
     """Key of the answer that says it is in its place: its word is `home`, its second the moment, UTC text."""
+    placed: Callable[[Sequence[Answer]], Answer | None]
+    """The answer of an attempt that holds of how it went in."""
     data: Callable[[Job], SheetData]
-    """Its own keys of the sheet's data."""
+    """Its own keys of the sheet's data; `attempts` and `made_by` among them."""
     sections: Callable[[SheetData], tuple[Section, ...]]
     """What the sheet says of it."""
     in_one_line: Callable[[SheetData], str]

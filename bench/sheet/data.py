@@ -6,16 +6,17 @@ took the ground from, is None; no test is claimed above the pressure that was ra
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from bench.job import keys
-from bench.job.corrections import corrections_of, outcome
+from bench.job.corrections import corrections_of
 from bench.job.endings import ending_of, ending_word
-from bench.job.job import Answer, Job
+from bench.job.job import Answer, Job, newest_of
 from bench.job.values import number
 from bench.seals import seal_of
 from bench.sheet.keyed_anew import readings_changed_of
-from bench.sheet.proofs import covers, last, not_tested, retest_of, tests_of
+from bench.sheet.proofs import covers, not_tested, retest_of, tests_of
 
 CAUTIONS = (
     "Gasket made in this workshop, not an original part.",
@@ -29,6 +30,7 @@ UNMARKED_BAR = {"nothing": None, "words_only": 2.0}
 def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: str = "") -> dict[str, Any]:
     """The sheet of a job; every key is always there, None or empty where nothing is known."""
     seal = seal_of(job)
+    own = seal.data(job)
     spans = job.attempt_spans()
     now = spans[-1]
     tests = tests_of(now)
@@ -41,14 +43,15 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "watch": text_of(job, keys.WATCH),
         "remark": text_of(job, keys.REMARK),
         "seal": seal.word,
-        **seal.data(job),
-        "renewed": renewed.word if (renewed := last(now, keys.RENEWED)) else None,
+        **own,
+        "attempts": [attempt_of(one, span) for one, span in zip(own["attempts"], spans, strict=True)],
+        "renewed": renewed.word if (renewed := newest_of(now, keys.RENEWED)) else None,
         "tests": tests,
         "marking_bar": marking,
         "marking_tested": covered,
         "not_tested": not_tested(tests, marking, covered=covered),
         "retest": retest_of(tests),
-        "cautions": cautions_of(job, outcome(now)),
+        "cautions": cautions_of(job, seal.placed(now)),
         "corrections": corrections_of(spans),
         "readings_changed": readings_changed_of(spans),
         "notes": [note.word for note in job.notes],
@@ -87,3 +90,17 @@ def cautions_of(job: Job, fitted: Answer | None) -> list[str]:
     )
     made = CAUTIONS if fitted is not None and fitted.word == "home" else ()
     return [*made, *old]
+
+
+def attempt_of(own: dict[str, Any], span: Sequence[Answer]) -> dict[str, Any]:
+    """One seal of the job: what its kind says of it, and how it was tested."""
+    failed = newest_of(span, keys.EMPTY.found) or newest_of(span, keys.CASED.found)
+    return {
+        **own,
+        "leak_found": failed.word if failed else None,
+        "tests": [
+            {key: test[key] for key in ("sitting", "method", "overpressure_bar", "result")}
+            for test in tests_of(span)
+            if test["counts"]
+        ],
+    }

@@ -13,10 +13,11 @@ from typing import Any
 
 from bench.job import keys
 from bench.job.corrections import results
-from bench.job.job import Answer
+from bench.job.job import Answer, newest_of
 from bench.job.keys import Sitting
 from bench.job.steps import Words
 from bench.job.values import named, number, said
+from bench.seals import in_place
 from bench.sheet.keyed_anew import from_readings
 from rules.testing.methods import EARLY_HOURS, methods
 from rules.testing.volume import SIZES, Volume, by_size, measured
@@ -28,7 +29,7 @@ Test = dict[str, Any]
 
 def tests_of(answers: Sequence[Answer]) -> list[Test]:
     """Every test of one ring in the order in which it was made; of a corrected result only the one that holds."""
-    fitted = [answer for answer in answers if answer.key == keys.FIT_OUTCOME]
+    fitted = [answer for answer in answers if answer.key in in_place()]
     made = [test_of(answer, answers, fitted) for answer in results(answers)]
     last_fail = max(
         (at for at, test in enumerate(made) if test["counts"] and test["result"] == "fail"), default=-1
@@ -43,11 +44,6 @@ def between(answers: Sequence[Answer], low: int, high: float) -> list[Answer]:
     return [answer for answer in answers if low < answer.n < high]
 
 
-def last(answers: Sequence[Answer], key: str) -> Answer | None:
-    """The newest answer to a key."""
-    return next((answer for answer in reversed(answers) if answer.key == key), None)
-
-
 def replaced(result: Answer, answers: Sequence[Answer]) -> bool:
     """Whether the pressure of a test was keyed anew afterwards without a further test being asked for."""
     sitting = OF_RESULT[result.key]
@@ -56,7 +52,7 @@ def replaced(result: Answer, answers: Sequence[Answer]) -> bool:
         return False
     afresh = (
         *(sitting.method, sitting.found, sitting.unclear, sitting.correction),
-        *(keys.FIT_OUTCOME, keys.MARKING, keys.MARKING_KEYED),
+        *(*in_place(), keys.MARKING, keys.MARKING_KEYED),
     )  # after one of these a further pressure belongs to a further test
     return not any(one.key in afresh for one in between(answers, result.n, pressure.n))
 
@@ -74,7 +70,7 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
         "overpressure_bar": named(words, "pressure"),
         "minutes": named(words, "held"),
         "timed": said(words, "timed") or None,
-        "stopped_after_min": stopped_after(words, last(before, sitting.hold)),
+        "stopped_after_min": stopped_after(words, newest_of(before, sitting.hold)),
         "temperature_c": named(words, "temperature"),
         "result": answer.word,
         "leak": leak_of(words),
@@ -125,13 +121,13 @@ def readings_of(words: Words, sitting: Sitting, before: Sequence[Answer]) -> dic
         return None
     signals: list[float] = []
     for n in count():
-        reading = last(before, keys.nth(sitting.signal, n))
+        reading = newest_of(before, keys.nth(sitting.signal, n))
         if reading is None:
             break
         signals.append(number(reading.word))
     if len(signals) < 2:
         return None
-    step, volume = last(before, sitting.gauge_step), volume_of(sitting, before)
+    step, volume = newest_of(before, sitting.gauge_step), volume_of(sitting, before)
     return {
         "times_s": [held * 60 * n / (len(signals) - 1) for n in range(len(signals))],
         "signals_um": signals,
@@ -143,7 +139,7 @@ def readings_of(words: Words, sitting: Sitting, before: Sequence[Answer]) -> dic
 
 def volume_of(sitting: Sitting, before: Sequence[Answer]) -> Volume | None:
     """The free volume as it was said before a test; None where it is not known."""
-    exact, chosen = last(before, sitting.volume_exact), last(before, sitting.volume)
+    exact, chosen = newest_of(before, sitting.volume_exact), newest_of(before, sitting.volume)
     if exact is not None and exact.word != "not measured":
         return measured(number(exact.word))
     return by_size(sitting.name, chosen.word) if chosen and chosen.word in SIZES else None

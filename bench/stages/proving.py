@@ -17,6 +17,7 @@ from bench.job.keys import Sitting
 from bench.job.steps import Words
 from bench.job.values import number
 from bench.job.values import said as named_in
+from bench.seals import in_place
 from bench.seals.seal import Fitted
 from bench.stages.correcting import correction_step
 from bench.stages.deflection import with_readings
@@ -24,7 +25,6 @@ from bench.stages.guard import guarded
 from bench.stages.proving_steps import (
     MARKING,
     MARKING_KEYED,
-    RENEWED,
     Setup,
     check_step,
     hand_back_step,
@@ -32,6 +32,7 @@ from bench.stages.proving_steps import (
     length_step,
     method_step,
     pressure_step,
+    renewed_step,
     result_step,
     temperature_step,
     unclear_step,
@@ -50,7 +51,7 @@ def proved(job: Job, shop: Shop, fitted: Fitted, *, old_paint: bool) -> Stage[No
     for sitting in keys.SITTINGS:
         if sitting is keys.CASED:
             again = tuple(key for key in once_more(job, sitting) if key == sitting.found)
-            yield from word(replace(RENEWED, rests_on=(*RENEWED.rests_on, *again)))
+            yield from word(renewed_step(fitted, again))
         result = yield from tested(job, shop, sitting, marking_bar, divers=divers, old_paint=old_paint)
         if result == "not_judged":
             result = yield from word(unclear_step(sitting))
@@ -58,7 +59,7 @@ def proved(job: Job, shop: Shop, fitted: Fitted, *, old_paint: bool) -> Stage[No
             if result != "hand_back":
                 yield from after_a_fail(sitting)
             return
-    yield from word(hand_back_step(fitted.since))
+    yield from word(hand_back_step(fitted))
 
 
 def marked() -> Stage[tuple[float | None, bool]]:
@@ -103,7 +104,7 @@ def tested(
     rests: Words = (
         sitting.method,
         *once_more(job, sitting),
-        keys.FIT_OUTCOME,
+        *in_place(),
         keys.MARKING,
         keys.MARKING_KEYED,
     )
@@ -165,7 +166,7 @@ def under_test(setup: Setup) -> Stage[str]:
 
 def has_passed_dry(job: Job, sitting: Sitting) -> bool:
     """Whether a dry test of this ring has passed in this sitting."""
-    since = max(job.newest_n(keys.FIT_OUTCOME), job.newest_n(sitting.found))
+    since = max(job.newest_n(key) for key in (*in_place(), sitting.found))
     given = (course.holds for course in courses(job.answers, TESTS[sitting.name]))
     passed = (answer for answer in given if answer and answer.n > since and answer.word == "pass")
     by = (methods().get(named_in(answer.words, "method")) for answer in passed)

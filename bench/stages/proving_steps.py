@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from bench.job import keys
 from bench.job.keys import Sitting
 from bench.job.steps import Choice, Places, Step, Words
+from bench.seals import in_place
+from bench.seals.seal import Fitted
 from bench.stages.common import plain_choices
 from rules.testing.method_table import Method
 from rules.testing.methods import EARLY_HOURS, Offer, methods, rising_pressures, usual
@@ -45,28 +47,6 @@ MARKING = Step(
     why="The test pressure offered is the smaller of what is marked and what the tester reaches.",
     how=("10 m counts as 1 bar (common practice, no source).",),
 )
-RENEWED = Step(
-    key=keys.RENEWED,
-    stage="verify",
-    kind="choice",
-    title="Back from service and cased: which seals were renewed?",
-    say=(
-        "The ring settles while the movement is serviced; a test within "
-        f"{EARLY_HOURS:g} hours of fitting counts as early.",
-    ),
-    choices=(
-        Choice("none", "none but the ring"),
-        Choice("back", "back"),
-        Choice("back_crown", "back and crown"),
-        Choice("back_crown_tube", "back, crown and tube"),
-        Choice("all", "all, pushers too"),
-        Choice("crown", "crown only"),
-        Choice("parked", "still parked: leave it", goto="jobs"),
-    ),
-    rests_on=(keys.FIT_OUTCOME, keys.EMPTY.result),
-    waits_for="service and casing",
-    why="A test of the whole watch proves every seal, so the sheet says which ones were new.",
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +79,32 @@ class Setup:
         return self.method.worded(self.method.ending.steps)
 
 
+def renewed_step(fitted: Fitted, again: Words) -> Step:
+    """Between the sittings: service, casing, and which other seals are new; asked `again` after these answers."""
+    return Step(
+        key=keys.RENEWED,
+        stage="verify",
+        kind="choice",
+        title="Back from service and cased: which seals were renewed?",
+        say=(
+            f"The {fitted.what} settles while the movement is serviced; a test within "
+            f"{EARLY_HOURS:g} hours of fitting counts as early.",
+        ),
+        choices=(
+            Choice("none", f"none but the {fitted.what}"),
+            Choice("back", "back"),
+            Choice("back_crown", "back and crown"),
+            Choice("back_crown_tube", "back, crown and tube"),
+            Choice("all", "all, pushers too"),
+            Choice("crown", "crown only"),
+            Choice("parked", "still parked: leave it", goto="jobs"),
+        ),
+        rests_on=(*in_place(), keys.EMPTY.result, *again),
+        waits_for="service and casing",
+        why="A test of the whole watch proves every seal, so the sheet says which ones were new.",
+    )
+
+
 def method_step(sitting: Sitting, open_to: Mapping[str, str | None]) -> Step:
     """Which test; the usual one where it is allowed."""
     fitting = [one for key, one in methods().items() if open_to[key] is None]
@@ -112,7 +118,7 @@ def method_step(sitting: Sitting, open_to: Mapping[str, str | None]) -> Step:
         choices=tuple(Choice(one.key, one.name) for one in fitting),
         usual=next((one for one in fitting if one.usual), (fitting or [usual()])[0]).key,
         optional=True,
-        rests_on=(keys.FIT_OUTCOME, keys.PAINT, sitting.found),
+        rests_on=(*in_place(), keys.PAINT, sitting.found),
         why="Each method proves something else; the sheet names the method.",
     )
 
@@ -177,7 +183,7 @@ def temperature_step(sitting: Sitting) -> Step:
         places=Places(2, 0, "C", 5.0, 40.0),
         usual="unknown",
         optional=True,
-        rests_on=(keys.FIT_OUTCOME,),
+        rests_on=in_place(),
         why="Air expands with warmth: a watch that warms up during the hold reads like a leak.",
     )
 
@@ -251,21 +257,21 @@ def unclear_step(sitting: Sitting) -> Step:
     )
 
 
-def hand_back_step(fitted_at: str) -> Step:
+def hand_back_step(fitted: Fitted) -> Step:
     """The last step of a job."""
-    fitted = f"Ring fitted {fitted_at[:16].replace('T', ' ')} UTC"
+    since = f"{fitted.what.capitalize()} fitted {fitted.since[:16].replace('T', ' ')} UTC"
     return Step(
         key=keys.HAND_BACK,
         stage="verify",
         kind="result",
         title="Hand it back with the sheet, or test again?",
-        say=(f"{fitted}; a test within {EARLY_HOURS:g} hours is repeated a day later.",),
+        say=(f"{since}; a test within {EARLY_HOURS:g} hours is repeated a day later.",),
         choices=(
             Choice("done", "finished: hand it back with the sheet"),
             Choice("again", "another test of the cased watch", goto=keys.CASED.method),
             Choice("later", "leave it for a repeat tomorrow", goto="jobs"),
         ),
-        rests_on=(keys.CASED.result, keys.CASED.unclear, keys.CASED.found, keys.FIT_OUTCOME),
+        rests_on=(keys.CASED.result, keys.CASED.unclear, keys.CASED.found, *in_place()),
         waits_for="handing back",
-        why="A test soon after fitting is repeated a day later, when the ring has settled.",
+        why=f"A test soon after fitting is repeated a day later, when the {fitted.what} has settled.",
     )

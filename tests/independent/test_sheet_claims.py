@@ -286,7 +286,7 @@ def test_a_sentence_too_many_is_caught(sentence: str, jobs: Jobs, tmp_path: Path
 def planted_in_program(monkeypatch: pytest.MonkeyPatch, name: str) -> None:
     """One fault in the program itself."""
     if name == "ring of any attempt":
-        monkeypatch.setattr(bench.seals.ring.sheet, "last", first_or_last)
+        monkeypatch.setattr(bench.seals.ring.sheet, "newest_of", first_or_last)
     elif name == "a fail takes nothing away":
         plain_tests = bench.sheet.proofs.tests_of
 

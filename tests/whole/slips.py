@@ -15,6 +15,7 @@ from bench.desk.desk import Append, Deal, Desk
 from bench.desk.keys import meaning
 from bench.desk.token import Token
 from bench.desk.update import update
+from bench.job.job import words_of
 from bench.sheet.data import sheet_data
 from tests.screens.keying import Keying
 from tests.whole.scripts import straight
@@ -180,7 +181,7 @@ def try_all(key: str, desk: Desk, text: str, truth: dict[str, str]) -> Tally:
             tally.refused += 1
             continue
         assert after.step is not None
-        value = float(after.entries[-1].value.split()[0])  # type: ignore[union-attr]
+        value = float(words_of(after.entries[-1])[0].split()[0])
         by_two = max(value / meant, meant / value) >= FACTOR if value > 0 else True
         tally.stored_by_two += by_two
         figures = proof_figures(after, proof, truth)

@@ -8,11 +8,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.job import keys
-from bench.job.job import Answer, Job
+from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Words
 from bench.job.values import named, several
 from bench.seals.ring.decided import Decided, decided_from
-from bench.seals.ring.spares import newest, spare_tried
+from bench.seals.ring.spares import spare_tried
 from rules.sizing.next_ring import NextRing, next_ring
 
 
@@ -41,7 +41,7 @@ class Tried:
 
 def tried_in(span: tuple[Answer, ...]) -> Tried | None:
     """The ring tried in one attempt; None where none came to the press."""
-    ring, outcome = newest(span, keys.RING), newest(span, keys.FIT_OUTCOME)
+    ring, outcome = newest_of(span, keys.RING), newest_of(span, keys.FIT_OUTCOME)
     if ring is None or outcome is None or outcome.n < ring.n:
         return None
     accepted = decided_from(ring.words)

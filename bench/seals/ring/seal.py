@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from bench.job import keys
+from bench.job.corrections import outcome
 from bench.job.job import Job
 from bench.seals.ring.cut import cut
 from bench.seals.ring.decided import decided_from
@@ -39,6 +40,7 @@ RING = Seal(
     made=cut,
     fitted=made_and_fitted,
     in_place=keys.FIT_OUTCOME,
+    placed=outcome,
     data=ring_data,
     sections=sections,
     in_one_line=in_one_line,

@@ -12,10 +12,9 @@ from typing import Any
 
 from bench.job import keys
 from bench.job.corrections import outcome
-from bench.job.job import Answer, Job
+from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Words
 from bench.job.values import named, number, said, several
-from bench.sheet.proofs import last, tests_of
 
 MEASURED_BY = keys.readings_of(
     *(keys.CASE_BORE, keys.GLASS, keys.SEAT_WAY, keys.GLASS_WAY, keys.TEMPERATURE, keys.MEASURE_AGAIN),
@@ -31,7 +30,7 @@ def ring_data(job: Job) -> dict[str, Any]:
     """The ring's own keys of the sheet's data."""
     spans = job.attempt_spans()
     now = spans[-1]
-    decided, ring = last(job.answers, keys.RING), last(now, keys.RING)
+    decided, ring = newest_of(job.answers, keys.RING), newest_of(now, keys.RING)
     pressed = outcome(now)
     measured = decided if decided and not changed(job, decided, MEASURED_BY) else None
     return {
@@ -69,7 +68,7 @@ def ring_of(ring: Answer | None, now: Sequence[Answer]) -> dict[str, float | str
     """The ring of this attempt as it was accepted, or with the smaller bore that kept its wall."""
     words: Words = ring.words if ring else ()
     outside, bore = named(words, "outside"), named(words, "bore")
-    past = last(now, keys.PAST_OUTSIDE)
+    past = newest_of(now, keys.PAST_OUTSIDE)
     if ring and past and past.n > ring.n and past.word == "smaller_bore":
         outside, bore = outside_read(now, past.n), named(past.words, "bore")
     wall = round((outside - bore) / 2, 4) if outside is not None and bore is not None else None
@@ -92,12 +91,14 @@ def outside_read(now: Sequence[Answer], before: int) -> float | None:
 
 def turned_of(spans: Sequence[Sequence[Answer]]) -> dict[str, str | float | None]:
     """Lathe and bar of this ring: of the set-up before it where it is a spare of that."""
-    spares = len(spans) > 1 and (remake := last(spans[-2], keys.REMAKE)) and remake.word.startswith("spare")
+    spares = (
+        len(spans) > 1 and (remake := newest_of(spans[-2], keys.REMAKE)) and remake.word.startswith("spare")
+    )
     begun = next(
         (
             found
             for span in reversed(spans if spares else spans[-1:])
-            if (found := last(span, "rough_outside"))
+            if (found := newest_of(span, "rough_outside"))
         ),
         None,
     )
@@ -147,20 +148,13 @@ def fitting_of(pressed: Answer | None) -> dict[str, str | None]:
 
 
 def attempt_of(n: int, span: Sequence[Answer]) -> dict[str, Any]:
-    """One ring of the job: its sizes, what became of it and how it was tested."""
-    ring, pressed = last(span, keys.RING), outcome(span)
-    spoiled = last(span, keys.SPOILED) or last(span, keys.FRESH_RING)
+    """One ring of the job: its sizes and what became of it."""
+    ring, pressed = newest_of(span, keys.RING), outcome(span)
+    spoiled = newest_of(span, keys.SPOILED) or newest_of(span, keys.FRESH_RING)
     sizes = ring_of(ring, span)
-    failed = last(span, keys.EMPTY.found) or last(span, keys.CASED.found)
     return {
         "attempt": n,
         "bore_mm": sizes["bore_mm"],
         "outside_diameter_mm": sizes["outside_diameter_mm"],
         "outcome": pressed.word if pressed else "spoiled" if spoiled else None,
-        "leak_found": failed.word if failed else None,
-        "tests": [
-            {key: test[key] for key in ("sitting", "method", "overpressure_bar", "result")}
-            for test in tests_of(span)
-            if test["counts"]
-        ],
     }

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.job import keys
-from bench.job.job import Answer, Job
+from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Choice
 from bench.job.values import named
 from rules.checks import size_text
@@ -19,18 +19,13 @@ SAME_MM = 0.005
 """Two sizes of the same ring as written, in hundredths, are the same within this."""
 
 
-def newest(span: Sequence[Answer], key: str) -> Answer | None:
-    """The newest answer to a key in one attempt."""
-    return next((answer for answer in reversed(span) if answer.key == key), None)
-
-
 def spares_left(job: Job) -> tuple[tuple[str, float], ...]:
     """The spare rings that lie there unused: the word for each and its bore, mm."""
     left: list[tuple[str, float]] = []
     for span in job.attempt_spans():
-        ring = newest(span, keys.RING)
-        if ring is not None and newest(span, "dress") is not None:
-            past = newest(span, keys.PAST_OUTSIDE)
+        ring = newest_of(span, keys.RING)
+        if ring is not None and newest_of(span, "dress") is not None:
+            past = newest_of(span, keys.PAST_OUTSIDE)
             sized = past if past is not None and past.n > ring.n and past.word == "smaller_bore" else ring
             bore = named(sized.words, "bore") or 0.0
             both = [("spare", bore), ("spare_tighter", round(bore - TIGHTER_SPARE_MM, 4))]
@@ -55,7 +50,7 @@ def spare_choices(job: Job, ring: Ring, *, too_easy: bool) -> tuple[Choice, ...]
 
 def spare_tried(span: Sequence[Answer]) -> Answer | None:
     """The decision of an attempt to try a spare next; None where it decided otherwise."""
-    remake = newest(span, keys.REMAKE)
+    remake = newest_of(span, keys.REMAKE)
     return remake if remake is not None and remake.word.startswith("spare") else None
 
 
