@@ -9,11 +9,12 @@ from __future__ import annotations
 from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.keys import Sitting
-from bench.job.steps import Choice, Places, Step, Why, Words
+from bench.job.steps import Choice, Picture, Places, Step, Why, Words
 from bench.job.values import number
 from bench.stages.common import plain_choices
 from bench.stages.proving_steps import Setup, hold_step
 from rules.testing.air import LIMIT_UG_MIN, ROOM_C
+from rules.testing.leak_curve import leak_curve
 from rules.testing.leak_fit import fit_leak
 from rules.testing.leak_result import Leak
 from rules.testing.rig import READINGS, Rig
@@ -228,7 +229,11 @@ def outcome_step(
             keys.nth(sitting.signal, LAST),
             sitting.correction,
         ),
+        cautions=setup.method.ending.cautions,
+        picture=Picture("leak", curve=leak_curve(times_s, signals, leak, unit="um")),
         ran_since=since,
+        why=f"The limit is {LIMIT_UG_MIN:g} ug/min at 2 bar overpressure ({LIMIT_SOURCE}). "
+        f"{setup.method.ending.why} {setup.method.claim.sentence}",
         figures=(
             Why(
                 rate,
