@@ -229,9 +229,14 @@ def outcome_step(
             keys.nth(sitting.signal, LAST),
             sitting.correction,
         ),
-        ran_since=since,
         cautions=setup.method.ending.cautions,
         picture=Picture("leak", curve=leak_curve(times_s, signals, leak, unit="um")),
+        ran_since=since,
+<<<<<<< HEAD
+        cautions=setup.method.ending.cautions,
+        picture=Picture("leak", curve=leak_curve(times_s, signals, leak, unit="um")),
+=======
+>>>>>>> h-methods
         why=f"The limit is {LIMIT_UG_MIN:g} ug/min at 2 bar overpressure ({LIMIT_SOURCE}). "
         f"{setup.method.ending.why} {setup.method.claim.sentence}",
         figures=(

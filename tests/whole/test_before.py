@@ -32,6 +32,7 @@ MENDED = {
     "7036-00001.toml": TAUGHT,
     "7051-00001.toml": TAUGHT,
     "7007-00001.toml": HELD,
+    "7039-00001.toml": "a crown tested in a bowl of water was tested in water",
 }
 """Files that a mended fault reads otherwise, and which."""
 
