@@ -232,11 +232,6 @@ def outcome_step(
         cautions=setup.method.ending.cautions,
         picture=Picture("leak", curve=leak_curve(times_s, signals, leak, unit="um")),
         ran_since=since,
-<<<<<<< HEAD
-        cautions=setup.method.ending.cautions,
-        picture=Picture("leak", curve=leak_curve(times_s, signals, leak, unit="um")),
-=======
->>>>>>> h-methods
         why=f"The limit is {LIMIT_UG_MIN:g} ug/min at 2 bar overpressure ({LIMIT_SOURCE}). "
         f"{setup.method.ending.why} {setup.method.claim.sentence}",
         figures=(
