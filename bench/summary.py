@@ -6,7 +6,8 @@ not fit.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from bisect import bisect
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from bench.file.entry import Entry, Head
@@ -53,20 +54,24 @@ def glance(data: bytes) -> dict[str, str] | None:
         return GATED
     salt = head.content.id
 
-    def newest(wanted: Callable[[bytes], bool]) -> Iterator[Entry]:
-        for block in reversed(scanned.blocks):
-            if not wanted(data[block.start : block.end]):
-                continue
+    starts = [block.start for block in scanned.blocks]
+
+    def newest(token: bytes) -> Iterator[Entry]:
+        """The entries that hold a token and whose checksum fits, the last first."""
+        before = len(data)
+        while (at := data.rfind(token, 0, before)) >= 0 and (n := bisect(starts, at)):
+            block = scanned.blocks[n - 1]
+            before = block.start
             piece = read_block(data, block, salt=salt)
             if piece.found == OK and isinstance(piece.content, Entry):
                 yield piece.content
 
-    stands = last_said(newest(lambda raw: f'"{BEGINS}'.encode() in raw))
+    stands = last_said(newest(f'"{BEGINS}'.encode()))
     if stands is None:
         return None
-    attempts = sum(named(keys.ATTEMPT) in data[block.start : block.end] for block in scanned.blocks)
-    watch = next(newest(lambda raw: named(keys.WATCH) in raw), None) if named(keys.WATCH) in data else None
-    answer = next(newest(lambda raw: b'kind = "answer"' in raw), None)
+    attempts = data.count(named(keys.ATTEMPT))
+    watch = next(newest(named(keys.WATCH)), None)
+    answer = next(newest(b'kind = "answer"'), None)
     return told(stands, answer, watch, attempts)
 
 

@@ -13,7 +13,6 @@ from bench.desk.pages import PAGEFUL, Outcome, back, over, say, show
 from bench.desk.token import Leave
 from bench.desk.typed import Line
 from bench.job import keys
-from bench.job.corrections import bad_result
 
 if TYPE_CHECKING:
     from bench.job.job import Job
@@ -115,6 +114,8 @@ def take_back(desk: Desk, job: Job) -> Outcome:
     last = job.answers[-1]
     if last.word == "wrong":
         return say(desk, "a wrong check is not taken back: answer the checks again")
+    from bench.job.corrections import bad_result  # comes with the first job, not with the list of jobs
+
     if bad_result(last):
         return say(desk, "a result such as this is not taken back: / goes back to it, to key it again")
     begun = [mark for mark in reversed(job.marks) if mark.key == keys.ATTEMPT and mark.n > last.n]
