@@ -40,7 +40,7 @@ class Axis:
     divisions_per_turn: int = 0
     """Divisions in one turn of the handwheel; 0 = count divisions only."""
     backlash_mm: float = 0.0
-    """What the screw turns without moving the slide when its sense is reversed, in travel of the slide."""
+    """Backlash: travel of the slide that is lost when the screw is reversed."""
     unit: str = "mm"
     """Either "mm" or "inch": what the display or dial is marked in; the figures here stay mm."""
     direction: str = "outward"

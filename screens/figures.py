@@ -1,6 +1,6 @@
 """Large figures: 5 x 7 dots drawn with half blocks, larger when there is room, letters where there is none.
 
-Invariant: any two figures differ in at least four dots, so that they are told apart at one metre and by eyes
+Invariant: any two figures differ in at least four dots, so that they can be distinguished at one metre and by eyes
 that are not on them.
 """
 

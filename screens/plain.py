@@ -55,7 +55,7 @@ class Plain:
         print(clean(text), file=self._out, flush=True)
 
     def feed(self, arrival: Arrival) -> None:
-        """One token and all that comes of it."""
+        """One token and all that follows from it."""
         waiting: list[Arrival] = [arrival]
         while waiting and self._left is None:
             self.desk, effects = update(self.desk, waiting.pop(0))

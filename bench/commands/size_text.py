@@ -60,7 +60,7 @@ def _follows(sizing: Sizing) -> list[str]:
     """What follows for press, bezel, years and room."""
     fit, then = sizing.fit, sizing.consequences
     if fit.interference_mm <= 0.0:
-        return ["Loose: it bears nothing and holds nothing"]
+        return ["Loose: it presses with nothing and holds nothing"]
     if fit.upper_bound:
         return ["Force, bezel, ten years: not known; figures for rigid walls under --why, an upper bound"]
     if fit.contact_pressure_mpa is None:

@@ -82,7 +82,7 @@ def listed(desk: Desk, token: Listed) -> Desk:
 
 
 def replayed(desk: Desk) -> Desk:
-    """The desk with job and walk made anew from its entries.
+    """The desk with job and walk made again from its entries.
 
     Until the mark of this sitting is in the file, checks of an earlier one count for no page at all.
     """

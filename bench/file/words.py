@@ -10,7 +10,7 @@ from collections.abc import Sequence
 EMPTY = "This is not a session file: it is empty."
 FOREIGN = "This is not a session file."
 TOO_LARGE = "This is not a session file: it is larger than a session file can be (8 MiB)."
-ZIP = "This is not a session file: it is a zip archive. A backup is taken in with ringwright import ZIP."
+ZIP = "This is not a session file: it is a zip archive. A backup is read with ringwright import ZIP."
 UTF_16 = (
     "Another program saved this session file in another character code (UTF-16). It is opened to read only. "
     "Save it as UTF-8 there, then open it again."
@@ -21,7 +21,7 @@ LONE_CR = (
 )
 HEAD_BAD = (
     "The first lines of this session file are damaged or were changed. It is opened to read only. "
-    'Put them right in an editor and write  crc = "hand"  there; it will be asked about.'
+    'Correct them in an editor and write  crc = "hand"  there; it will be asked about.'
 )
 MANY_TORN = (
     "more than one entry is unfinished at the end of the file, which one interrupted answer cannot leave"

@@ -42,7 +42,7 @@ class Standing:
 
 
 def standing_of(walk: Walk) -> Standing:
-    """Where a walk has come to."""
+    """Where the walk of a job ended."""
     step = walk.open
     if step is None:
         return Standing(OVER, "")

@@ -128,7 +128,7 @@ class Step:
     decided: Words = ()
     """Decided values written together with a right read-back."""
     asked_of: Words = ()
-    """Earlier values against which a slip of the hand is suspected, as text with unit."""
+    """Earlier values against which a slip of keying is suspected, as text with unit."""
     blind: bool = False
     """Second entry of a number that was far off: what was keyed before is not shown."""
     gauge: Gauge | None = None

@@ -1,7 +1,7 @@
 """The sheet as data: what was measured, made and proved, read from the answers alone.
 
-Invariant: nothing is computed here that an answer does not hold; a figure that was not written, or that later answers
-took the ground from, is None; no test is claimed above the pressure that was raised.
+Invariant: nothing is computed here that an answer does not hold; a figure that was not written, or that rests
+on an answer changed later, is None; no test is claimed above the pressure that was raised.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
-"""The tests of a ring as data: what was raised and held, what came of it, and which passes still stand.
+"""The tests of a ring as data: what was raised and held, the result, and which passes still stand.
 
 Invariant: a figure stands here only if an answer holds it; a pass whose pressure was changed afterwards never counts,
-and no pass stands that a later fail of the same ring took away.
+and no pass stands after a later fail of the same ring.
 """
 
 from __future__ import annotations
@@ -45,7 +45,7 @@ def between(answers: Sequence[Answer], low: int, high: float) -> list[Answer]:
 
 
 def replaced(result: Answer, answers: Sequence[Answer]) -> bool:
-    """Whether the pressure of a test was keyed anew afterwards without a further test being asked for."""
+    """Whether the pressure of a test was keyed again afterwards without a further test being asked for."""
     sitting = OF_RESULT[result.key]
     pressure = next((one for one in answers if one.key == sitting.pressure and one.n > result.n), None)
     if pressure is None:

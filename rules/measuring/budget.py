@@ -39,12 +39,12 @@ class Combined:
     components: tuple[Component, ...]
 
     def good_to_mm(self) -> float:
-        """Expanded uncertainty, 95 %, mm; the degrees of freedom are cut down to a whole number."""
+        """Expanded uncertainty, 95 %, mm; the degrees of freedom are truncated to a whole number."""
         return student.coverage_factor(whole(self.dof)) * self.u_mm
 
 
 def whole(dof: float) -> float:
-    """Degrees of freedom cut down to a whole number, at least 1 (GUM G.4.1 note)."""
+    """Degrees of freedom truncated to a whole number, at least 1 (GUM G.4.1 note)."""
     return dof if math.isinf(dof) else float(max(1, math.floor(dof + 1e-9)))
 
 

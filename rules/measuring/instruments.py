@@ -1,6 +1,7 @@
-"""How far instruments may be off where their own limit of error does not say it: in a bore, on a wall, compared.
+"""Limits of error of instruments where their own does not hold: in a bore, on a wall, compared.
 
-Invariant: what holds of callipers in general stands here once; what holds of one instrument stands in the shop file.
+Invariant: what is true of callipers in general stands here once; what is true of one
+instrument stands in the shop file.
 """
 
 from __future__ import annotations

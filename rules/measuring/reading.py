@@ -76,7 +76,7 @@ def judge(readings_mm: Sequence[float], *, within_mm: float) -> Agreement:
 
 @dataclass(frozen=True, slots=True)
 class Summary:
-    """One size from its readings, as read: it is brought to 20 degrees C by the sizing, which knows the materials."""
+    """One size from its readings, as read: the sizing, which knows the materials, corrects it to 20 C."""
 
     mean_mm: float
     n: int
@@ -130,7 +130,7 @@ def _good_to(together: budget.Combined, noise_mm: float, freedom: float) -> floa
     """Expanded uncertainty, 95 %; wider than the GUM's for a single degree of freedom.
 
     With two readings the effective degrees of freedom trust a scatter that came out small by luck, and
-    cover only 88 to 92 % (drawn). There the geometric mean with the parts expanded one by one covers 93 %
+    cover only 88 to 92 % (by simulation). There the geometric mean with the parts expanded one by one covers 93 %
     and more.
     """
     plain = together.good_to_mm()
@@ -145,7 +145,7 @@ def _type_b(values: Sequence[float], *, limit: float, step: float) -> list[budge
     """The components that do not come from repeats: limit of error and resolution (GUM 4.3)."""
     _, deviation = mean_and_deviation(values)
     rounding = budget.rectangular(step / 2.0)
-    if deviation > step / 2.0:  # readings that differ by more than the step average their rounding out
+    if deviation > step / 2.0:  # where readings differ by more than the step, rounding averages out
         rounding /= math.sqrt(len(values))
     return [
         budget.Component("limit of error of the instrument", budget.rectangular(limit), basis="rectangular"),

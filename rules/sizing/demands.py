@@ -49,7 +49,7 @@ class Demands:
     room_mm: float | None = None
     """Height there is for the grown ring: the smaller of seat depth and straight edge."""
     most_squeeze: float = limits.MOST_SQUEEZE
-    """The most squeeze that the metal bears, a part of the wall."""
+    """The most squeeze that the metal allows, a part of the wall."""
 
 
 def most_squeeze(joint: Joint, case_wall_mm: float | None) -> float:
@@ -126,7 +126,7 @@ def _shifts(joint: Joint) -> tuple[Shift, ...]:
 
 
 def _wall_for(strip: Strip, moved: Shift, gap: float, pressure: float) -> float:
-    """The wall at 20 C that gives a pressure at a temperature; infinite when the plastic cannot bear it."""
+    """The wall at 20 C that gives a pressure at a temperature; infinite when the plastic cannot reach it."""
     wall = strip.wall_for_pressure_mm(gap_mm=gap + moved.gap_mm, pressure_mpa=pressure)
     return math.inf if wall is None else wall / moved.wall_factor
 

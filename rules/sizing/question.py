@@ -16,7 +16,7 @@ USUAL_HEIGHT_SPREAD_MM = 0.02
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SizingQuestion:
-    """One job to size; raises OutOfRange for what cannot be.
+    """One job to size; raises OutOfRange for impossible values.
 
     Materials are table keys or entries; uncertainties are expanded (95 %), mm. Range: `RANGE_OF`.
     """

@@ -73,7 +73,7 @@ def free_height_mm(room_mm: float | None, squeeze: float) -> float | None:
 
 
 def ring(*, outside_mm: float, bore_mm: float, height_mm: float | None, gap: float) -> RingSizes:
-    """A ring with the chamfers it wants in this gap."""
+    """A ring with the chamfers it needs in this gap."""
     return RingSizes(
         outside_diameter_mm=outside_mm,
         bore_mm=bore_mm,

@@ -38,7 +38,7 @@ class Window:
     """What forbids a larger bore."""
     feasible: bool
     band: Band
-    """Squeezes of the bores that work; where none does, those that the metal bears."""
+    """Squeezes of the bores that work; where none does, those that the metal allows."""
     outside_low_mm: float | None = None
     outside_high_mm: float | None = None
     """Outside diameters that work with the target bore."""

@@ -20,11 +20,11 @@ SITTINGS = ("empty", "cased")
 """Empty case and cased watch."""
 RAISED, LOWERED = "raised", "lowered"
 PRESSURES = (RAISED, LOWERED, "none")
-"""What becomes of the pressure outside the watch."""
+"""What is done with the pressure outside the watch."""
 DRY_PASS, DIVERS_EQUIPMENT = "dry_pass", "divers_equipment"
 NEEDS = (DRY_PASS, DIVERS_EQUIPMENT)
 DEEPEST = "deepest"
-"""Stands in a step for the lowest pressure that is drawn."""
+"""Stands in a step for the deepest underpressure, bar below the room."""
 _NAMED = re.compile(r"\{(\w*)\}")
 _KEY = re.compile(r"[a-z][a-z0-9_]*")
 _STATES = "check: give three states, and which of them is right"
@@ -148,8 +148,8 @@ def _read(kind: type[T], where: str, raw: object, **given: Any) -> T:
     if not isinstance(raw, Mapping):
         raise _refused(where, "missing, or no table")
     kinds = get_type_hints(kind)
-    if odd := set(raw) - set(kinds) | (set(raw) & set(given)):
-        raise _refused(where, f"{', '.join(sorted(odd))} is not known")
+    if unknown := set(raw) - set(kinds) | (set(raw) & set(given)):
+        raise _refused(where, f"{', '.join(sorted(unknown))} is not known")
     for field in fields(kind):  # type: ignore[arg-type]
         if field.name not in given and (field.name in raw or field.default is MISSING):
             given[field.name] = _entry(kinds[field.name], f"{where}, {field.name}", raw.get(field.name))

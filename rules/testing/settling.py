@@ -15,7 +15,7 @@ from rules.testing.air import ATMOSPHERE_BAR
 from rules.testing.line import autocorrelation_factor, fit_bend, fit_line
 
 SURE = 0.9995
-"""Level at which a departure is believed."""
+"""Significance at which a departure counts as real."""
 BEND_STEPS = 0.6
 """Rounding alone bends a straight decay by up to 0.46 steps (every fall up to 8 steps tried)."""
 

@@ -19,13 +19,13 @@ from rules.turning.stock import use_of_bar
 from rules.turning.tool_choice import choose_tools
 
 THIN_WALL_MM = 1.0
-"""A wall thinner than this wants a sharp tool. Own judgement."""
+"""A wall thinner than this needs a sharp tool. Own judgement."""
 SHARP_NOSE_MM = 0.2
 """Nose radius of a tool that is sharp enough for it. Common practice, no source."""
 
 
 def plan(*, ring: Ring, set_up: SetUp) -> Plan:
-    """The turning plan of a ring; raises OutOfRange when bar, tools or lathe will not do."""
+    """The turning plan of a ring; raises OutOfRange when bar, tools or lathe do not suffice."""
     return plan_of(order_for(ring, set_up))
 
 

@@ -189,7 +189,10 @@ def plan_plug(wanted: PlugWanted, *, lathe: Lathe, tools: Sequence[Tool], bars: 
         frame.touch_words(bar.diameter_mm, again=False),
         f"smallest step first, at the free end; {steps} steps of {step:g} mm, each {STEP_LONG_MM:g} mm long",
         "let it cool, then measure every step with the micrometer: what it measures counts, not what was aimed at",
-        "enters means by its own weight or a light thumb, square, without force; clean and dry, no burr",
+        (
+            "a step enters when it goes in square by its own weight or a light push of the thumb, clean, "
+            "dry and free of burrs"
+        ),
     ]
     if abs(step - STEP_MM) > 1e-9:
         words.append(f"this lathe cannot be set to {STEP_MM} mm: the steps are {step:g} mm")

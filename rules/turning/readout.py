@@ -29,7 +29,9 @@ class CrossFrame:
     zero_diameter_mm: float
     """Diameter of the surface on which the tool was touched off."""
     offset_mm: float = 0.0
-    """What the tool leaves over the figure shown, on the diameter: learned from a reading on the work."""
+    """The tool's own offset: how much larger it cuts than the figure shown, on the diameter;
+    from a reading on the work.
+    """
 
     @property
     def is_absolute(self) -> bool:

@@ -16,7 +16,7 @@ from rules.checks import OutOfRange, numbers
 from rules.equipment import STEEL_BAR_SPRINGS_FROM, Lathe, Tool
 
 VERY_LONG_BAR = 6.0
-"""Beyond this many shanks a steel boring bar hardly cuts true. Common practice, no source."""
+"""Beyond this many shanks a steel boring bar springs too much to cut to size. Common practice, no source."""
 FAR_OUT_DIAMETERS = 3.0
 """A bar that stands out more than this many of its diameters is cut lighter. Own judgement."""
 STEPLESS_STEP_RPM = 10.0
@@ -149,7 +149,7 @@ def rough_steps(*, to_take_mm: float, step_mm: float, limit_mm: float, finish_st
             if steps[0] <= first_most and steps[-1] >= finish_step:
                 return steps
     raise OutOfRange(
-        f"roughing: {total_steps * step_mm:.3f} mm on the diameter is not to be taken in cuts of "
+        f"roughing: {total_steps * step_mm:.3f} mm on the diameter cannot be taken in cuts of "
         f"{finish_step * step_mm:g} to {2.0 * limit_mm:g} mm; take a thicker bar or a smaller drill"
     )
 

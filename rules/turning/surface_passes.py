@@ -67,7 +67,7 @@ class Run:
 
     @property
     def limit_mm(self) -> float:
-        """It may come out this much off, on the radius."""
+        """It may differ from it by this much, on the radius."""
         return OUTSIDE_LIMIT_MM / 2.0 if self.is_outside else WALL_LIMIT_MM
 
     @property

@@ -44,7 +44,7 @@ LEAST = {
     "keyed wrong": 2,
     "keyed over, tested again": 1,
     "result changed": 1,
-    "reading keyed anew": 1,
+    "reading keyed again": 1,
 }
 """How often each state must come up in the short form."""
 Case = tuple[dict[str, Any], str, str]
@@ -106,7 +106,7 @@ def states(sheet: dict[str, Any], raw: str) -> Counter[str]:
         "keyed over, not said": any(one["how"] == "open" for one in sheet["corrections"]),
         "result changed": any(one["how"] == "corrected" for one in sheet["corrections"]),
         "fitting corrected": any(one["what"] == "fitting" for one in sheet["corrections"]),
-        "reading keyed anew": bool(sheet["readings_changed"]),
+        "reading keyed again": bool(sheet["readings_changed"]),
     }
     return Counter(name for name, holds in seen.items() if holds)
 

@@ -197,7 +197,7 @@ def test_temperature_brings_sizes_to_20() -> None:
     assert 1000 * (33.20 - warm.resolved.joint.case_bore_mm) == pytest.approx(5.3, abs=0.05)
     unknown = size(replace(PLAIN, temperature_c=30.0))
     assert unknown.resolved.joint.case_bore_mm == 33.20
-    assert any("not brought to 20 C" in words for words in unknown.resolved.assumed)
+    assert any("not corrected to 20 C" in words for words in unknown.resolved.assumed)
 
 
 def test_budget_adds_up() -> None:

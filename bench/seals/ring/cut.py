@@ -44,7 +44,7 @@ NTH = ("", "", "second_", "third_")
 
 @dataclass(frozen=True, slots=True)
 class Cutting:
-    """How far the turning has come: the plan as it now stands, and the ring it makes as it was decided."""
+    """Where the turning stands: the plan as it is now, and the ring it makes as it was decided."""
 
     plan: Plan
     decided: Decided
@@ -176,7 +176,7 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
 
 
 def corrected(made: Plan, operation: str, reading_mm: float, rests: Words) -> Stage[Correction | None]:
-    """The plan corrected by a reading; None when impossible readings lead to a fresh ring."""
+    """The plan corrected by a reading; None when impossible readings lead to a new ring."""
     try:
         return replan(made, operation=operation, reading_mm=reading_mm)
     except ValueError as reason:
@@ -197,7 +197,7 @@ def measured_at(made: Plan, operation: str, after: int) -> int:
 
 
 def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
-    """The outside is too small already: a smaller bore that keeps the wall, or a fresh ring."""
+    """The outside is too small already: a smaller bore that keeps the wall, or a new ring."""
     bore = found.same_wall_bore_mm
     chosen = yield from words(past_step(keys.PAST_OUTSIDE, found, rests, bore_mm=bore))
     if chosen[0] != "smaller_bore" or bore is None:
@@ -210,7 +210,7 @@ def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words
 
 
 def bore_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
-    """The bore is too large already: a larger glass, or a fresh ring."""
+    """The bore is too large already: a larger glass, or a new ring."""
     chosen = yield from word(past_step(keys.PAST_BORE, found, rests, bore_mm=None))
     if chosen == "larger_glass":
         yield from word(MEASURE_AGAIN)

@@ -1,6 +1,6 @@
 """What the rings tried so far say about the next one.
 
-Invariant: a ring tried is about the seat and the glass it was tried in: once either was read anew it says nothing.
+Invariant: a ring tried is about the seat and the glass it was tried in: once either was measured again it says nothing.
 """
 
 from __future__ import annotations

@@ -184,7 +184,7 @@ def fit_outcome(decision: RingDecision, walls_mm: Sequence[float]) -> Step:
         choices=tuple(replace(choice, with_it=decided_words(decision, walls_mm)) for choice in OUTCOMES),
         rests_on=(keys.ATTEMPT, keys.RING, keys.RING_HEIGHT, keys.FIT_READY),
         cautions=("press",),
-        why="What the press tells decides whether this ring stays or the next one is made a little larger or smaller.",
+        why="How it went in decides whether this ring stays or the next one is made a little larger or smaller.",
         how=("Level: the glass stands the same height all round, looked at under a loupe.",),
     )
 

@@ -148,7 +148,7 @@ def fitting_of(pressed: Answer | None) -> dict[str, str | None]:
 
 
 def attempt_of(n: int, span: Sequence[Answer]) -> dict[str, Any]:
-    """One ring of the job: its sizes and what became of it."""
+    """One ring of the job: its sizes and what happened to it."""
     ring, pressed = newest_of(span, keys.RING), outcome(span)
     spoiled = newest_of(span, keys.SPOILED) or newest_of(span, keys.FRESH_RING)
     sizes = ring_of(ring, span)

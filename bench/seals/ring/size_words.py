@@ -30,7 +30,7 @@ def ring_step(job: Job, *, measured: Measured, sizing: Sizing, spares: str, rest
             Choice("bore", "key another bore", goto=keys.BORE_WANTED),
             Choice("outside", "key another outside", goto=keys.OUTSIDE_WANTED),
             Choice("plastic", "another plastic", goto=keys.PLASTIC),
-            Choice("metal", "say what metal is round it", goto=keys.CASE_METAL),
+            Choice("metal", "name the metal round it", goto=keys.CASE_METAL),
         ),
         gauge=window_gauge(sizing),
         rests_on=rests_on,
