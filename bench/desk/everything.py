@@ -25,7 +25,7 @@ ON_A_STEP = (
     ("sheet", "the sheet as it stands"),
     ("note", "write a note"),
     ("spoiled", "the piece is spoiled: start another ring"),
-    ("keys", "the keys"),
+    ("keys", "the keys, and the words used here"),
     ("jobs", "the list of jobs"),
     ("leave", "leave; the job is kept"),
     ("undo", "take back the last answer"),
@@ -37,7 +37,7 @@ ON_A_STEP = (
 ON_JOBS = (
     ("stage", "only jobs of one stage"),
     ("sample", "look at a sample job"),
-    ("keys", "the keys"),
+    ("keys", "the keys, and the words used here"),
     ("night", "day or night colours"),
     ("leave", "leave"),
 )

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from bench.desk.desk import Desk
 from bench.desk.keys import KEYS, help_table
 from rules.cautions import for_place
+from rules.glossary import bench_words
 from screens.layout import Line, Part, clipped, line, page, scrolled, wrapped
 from screens.pages.frame import Look, bottom, in_words, top
 
@@ -75,12 +76,14 @@ def why(desk: Desk, look: Look) -> list[Line]:
 
 
 def keys(desk: Desk, look: Look) -> list[Line]:
-    """The keys."""
+    """The keys, and below them the words used on the screen."""
     body: list[Line] = []
     for keypad, does, nothing, full in help_table():
         body += paragraph(f"{keypad}   {does}", desk, "strong")
         body += paragraph(f"does nothing when {nothing}; full keyboard: {full}", desk, "note", indent=10)
-    return read(desk, "the keys", body)
+    body += [line(""), line("  Words", "strong")]
+    body += [piece for word, means in bench_words().items() for piece in paragraph(f"{word}: {means}", desk)]
+    return read(desk, "keys and words", body)
 
 
 def sheet(desk: Desk, look: Look) -> list[Line]:

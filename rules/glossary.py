@@ -1,0 +1,25 @@
+"""The words of this program and what each means, for the screen and for its documents.
+
+Invariant: a word is explained here once; a word of the bench is one that a person meets on screen or paper.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from rules.tables import raw_table
+
+
+@lru_cache(maxsize=1)
+def _table() -> dict[str, dict[str, str]]:
+    return raw_table("glossary")
+
+
+def bench_words() -> dict[str, str]:
+    """Words on the screen and on paper, in the order in which they are explained."""
+    return _table()["bench"]
+
+
+def program_words() -> dict[str, str]:
+    """Words of the code and its documents."""
+    return _table()["program"]
