@@ -24,7 +24,7 @@ def test_a_plain_calliper_leaves_it_undecided_and_goes_on() -> None:
     found = ring_decision(walls_mm=[0.55] * 4, wall_u_mm=0.04, gap_mm=0.50, gap_u_mm=0.02)
     assert found.decision == "undecided"
     assert found.measure_better == "wall"
-    assert "Go on" in found.words
+    assert "go on" in found.words
 
 
 @pytest.mark.parametrize(("wall_mm", "word"), [(0.505, "loose"), (0.62, "tight")])
