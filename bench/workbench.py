@@ -1,7 +1,7 @@
 """Carries out the effects of the desk on files and reports what happened.
 
-Invariant: an answer is reported saved only after the file has it; every failure comes back as a token in plain
-words, none as an exception.
+Invariant: an answer is reported saved only after the file has it;
+every failure comes back as a token in plain words, none as an exception.
 """
 
 from __future__ import annotations

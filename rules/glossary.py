@@ -11,15 +11,7 @@ from rules.tables import raw_table
 
 
 @lru_cache(maxsize=1)
-def _table() -> dict[str, dict[str, str]]:
-    return raw_table("glossary")
-
-
 def bench_words() -> dict[str, str]:
     """Words on the screen and on paper, in the order in which they are explained."""
-    return _table()["bench"]
-
-
-def program_words() -> dict[str, str]:
-    """Words of the code and its documents."""
-    return _table()["program"]
+    words: dict[str, str] = raw_table("glossary")["bench"]
+    return words

@@ -31,7 +31,9 @@ LEAST_PRESSURE_MPA = 10.0
 HOLD_TIMES = 2.0
 """The friction hold is to be this many times the push on the glass from inside (own judgement)."""
 UNDERPRESSURE_BAR = 0.7
-"""Gentlest test that pulls on the glass, and the least push it has to withstand in ten years (own judgement)."""
+"""Gentlest test that pulls on the glass, and the least push it has to withstand
+in ten years (own judgement).
+"""
 LOW_FRICTION, HIGH_FRICTION = 0.10, 0.25
 """Range of friction shown beside the one keyed (own judgement)."""
 HEIGHT_CLEARANCE_MM = 0.10

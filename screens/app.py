@@ -212,7 +212,9 @@ class Shell(App[None], inherit_bindings=False):
         return self.bench
 
     def lost_line(self) -> None:
-        """Called in the reading thread when the terminal is gone: leave between two tokens, or soon in any case."""
+        """Called in the reading thread when the terminal is gone:
+        leave between two tokens, or soon in any case.
+        """
         loop = self._loop
         if loop is not None:
             loop.call_soon_threadsafe(self.at_once)

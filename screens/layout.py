@@ -91,8 +91,9 @@ SPARE = 6
 def fitted(parts: Sequence[Part], rows: int) -> list[Line]:
     """The parts in their order, cut to the rows.
 
-    What has a short form is shortened, the highest number first; then extras are cut, blank lines dropped, the answer
-    shown small, and at last the rest is cut. A part that is cut ends with a sign that more follows.
+    What has a short form is shortened, the highest number first; then extras are cut, blank
+    lines dropped, the answer shown small, and at last the rest is cut. A part that is cut
+    ends with a sign that more follows.
     """
     shown: dict[int, Sequence[Line]] = {index: part.lines for index, part in enumerate(parts)}
     in_order = sorted(range(len(parts)), key=lambda index: -parts[index].expendable)
@@ -129,7 +130,9 @@ def text_of(spans: Line) -> str:
 
 
 def cut(lines: Sequence[Line], many: int) -> Sequence[Line]:
-    """Lines with the last ones taken away and a sign that they were; all of them when hardly one would be left."""
+    """Lines with the last ones taken away and a sign that they were;
+    all of them when hardly one would be left.
+    """
     kept = [list(one) for one in lines[: max(len(lines) - many, 0)]]
     if not any(text.strip() for spans in kept for text, _ in spans):
         return []

@@ -102,7 +102,8 @@ def begin_sitting(desk: Desk) -> Outcome:
 
 
 def checks_anew(desk: Desk, why: str) -> Outcome:
-    """The person was away: checks given before count no more, whatever page is open, and a new sitting begins.
+    """The person was away: checks given before count no more, whatever page is open,
+    and a new sitting begins.
 
     Free text is not lost: its sitting begins when a step comes on the screen again.
     """

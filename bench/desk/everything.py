@@ -109,7 +109,9 @@ def choose_on_job(desk: Desk, below: Desk, found: str) -> Outcome:
 
 
 def take_back(desk: Desk, job: Job) -> Outcome:
-    """Take back the last answer, and a further ring that was begun by it; a wrong check and a bad result stay."""
+    """Take back the last answer, and a further ring that was begun by it;
+    a wrong check and a bad result stay.
+    """
     if not job.answers:
         return say(desk, "nothing to take back")
     last = job.answers[-1]

@@ -192,7 +192,9 @@ def stage(disk: Disk, path: Path, data: bytes) -> None:
 
 
 def publish(disk: Disk, spare: Path, path: Path, data: bytes) -> None:
-    """Give a staged file its real name, flushed; without hard links the file is written again under its real name."""
+    """Give a staged file its real name, flushed;
+    without hard links the file is written again under its real name.
+    """
     try:
         try:
             disk.link(spare, path)

@@ -27,12 +27,14 @@ MANY_TORN = (
     "more than one entry is unfinished at the end of the file, which one interrupted answer cannot leave"
 )
 MANY_TORN_DO = (
-    "It is opened to read only and nothing in it is used. Keep a copy, then finish or take out the last lines "
+    "It is opened to read only and nothing in it is used. "
+    "Keep a copy, then finish or take out the last lines "
     "in an editor."
 )
 CHANGED_AGAIN = "was changed again after it had been accepted"
 UNFINISHED = (
-    "The last lines are unfinished: an answer was interrupted while it was written, or the end of the file was "
+    "The last lines are unfinished: "
+    "an answer was interrupted while it was written, or the end of the file was "
     "changed. They are not used; their {count} bytes are set aside beside the file when the job is opened. "
     "Every complete answer before them is there; look at the last one."
 )

@@ -1,7 +1,8 @@
 """Results that were keyed over one another: which one holds, and what it was first given as.
 
-Invariant: a fail holds until a test with a hold of its own follows, or until the person has said that it was keyed
-wrong and has keyed the result again; a ring that did not go home likewise. Whatever is keyed over stays on record.
+Invariant: a fail holds until a test with a hold of its own follows, or until the person has said
+that it was keyed wrong and has keyed the result again; a ring that did not go home likewise.
+Whatever is keyed over stays on record.
 """
 
 from __future__ import annotations

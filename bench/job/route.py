@@ -1,7 +1,7 @@
 """The route: the steps of a job in the order in which the repairer works, walked over the answers there are.
 
-Invariant: `walk` is a pure function of the answers and knows no stage; it stops at the first step without an answer
-that counts.
+Invariant: `walk` is a pure function of the answers and knows no stage;
+it stops at the first step without an answer that counts.
 """
 
 from __future__ import annotations

@@ -13,9 +13,9 @@ if TYPE_CHECKING:
     from rules.testing.leak_curve import LeakCurve
 
 KINDS = ("number", "choice", "safety", "action", "timer", "text", "result", "mark")
-"""number: keyed with fixed places; choice: digit + Enter; safety: a check that cannot be ticked through; action:
-done when acknowledged; timer: acknowledged to start a clock; text: free text, from the list only; result: read and
-acknowledged; mark: appended by the program itself."""
+"""number: keyed with fixed places; choice: digit + Enter; safety: a check that cannot be ticked through;
+action: done when acknowledged; timer: acknowledged to start a clock; text: free text, from the list only;
+result: read and acknowledged; mark: appended by the program itself."""
 
 Words = tuple[str, ...]
 """The value of an answer: its word first, then what was decided with it, each as text with its unit."""
@@ -135,7 +135,9 @@ class Step:
     rests_on: Words = ()
     """Keys of answers that must be older than this one for it to count."""
     guarded_by: Words = ()
-    """Keys of checks that must have been answered in this sitting before the step may be shown, even as an old one."""
+    """Keys of checks that must have been answered in this sitting before the step may be shown,
+    even as an old one.
+    """
     optional: bool = False
     """Not on the straight path: `usual` holds until the person changes it from the list."""
     opens_after: tuple[str, float] | None = None

@@ -20,7 +20,10 @@ from bench.sheet.proofs import covers, not_tested, retest_of, tests_of
 
 CAUTIONS = (
     "Gasket made in this workshop, not an original part.",
-    "Water resistance does not last for ever: have it tested again in a year, and whenever the watch was opened.",
+    (
+        "Water resistance does not last for ever: "
+        "have it tested again in a year, and whenever the watch was opened."
+    ),
     "Keep it out of hot water and steam; do not move the crown or a pusher in water.",
 )
 """What the customer is told (common practice, no source)."""

@@ -1,7 +1,7 @@
 """The tests of a ring as data: what was raised and held, the result, and which passes still stand.
 
-Invariant: a figure stands here only if an answer holds it; a pass whose pressure was changed afterwards never counts,
-and no pass stands after a later fail of the same ring.
+Invariant: a figure stands here only if an answer holds it; a pass whose pressure was changed afterwards never
+counts, and no pass stands after a later fail of the same ring.
 """
 
 from __future__ import annotations
@@ -28,7 +28,9 @@ Test = dict[str, Any]
 
 
 def tests_of(answers: Sequence[Answer]) -> list[Test]:
-    """Every test of one ring in the order in which it was made; of a corrected result only the one that holds."""
+    """Every test of one ring in the order in which it was made;
+    of a corrected result only the one that holds.
+    """
     fitted = [answer for answer in answers if answer.key in in_place()]
     made = [test_of(answer, answers, fitted) for answer in results(answers)]
     last_fail = max(
@@ -115,7 +117,9 @@ def leak_of(words: Words) -> dict[str, float | str | None] | None:
 
 
 def readings_of(words: Words, sitting: Sitting, before: Sequence[Answer]) -> dict[str, Any] | None:
-    """The readings of a test that reads a gauge, with the volume and gauge they were taken with; None elsewhere."""
+    """The readings of a test that reads a gauge, with the volume
+    and gauge they were taken with; None elsewhere.
+    """
     held = named(words, "held")
     if held is None or not from_readings(words):
         return None

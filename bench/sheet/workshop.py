@@ -1,4 +1,5 @@
-"""What the shop's own copy of the sheet says besides the customer's: corrected results, and the time at the bench.
+"""What the shop's own copy of the sheet says besides the customer's:
+corrected results, and the time at the bench.
 
 Invariant: every sentence repeats what the sheet's data hold; nothing is added.
 """

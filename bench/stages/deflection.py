@@ -1,7 +1,8 @@
-"""A test that reads a gauge: volume, first reading, the hold worked out from it, readings at fixed times, the leak.
+"""A test that reads a gauge: volume, first reading, the hold worked out from it,
+readings at fixed times, the leak.
 
-Invariant: the length of the hold is fixed before it starts and only readings within it count; the decision comes from
-the readings and is written with them.
+Invariant: the length of the hold is fixed before it starts and only readings within it count;
+the decision comes from the readings and is written with them.
 """
 
 from __future__ import annotations
@@ -96,7 +97,10 @@ def gauge_step(sitting: Sitting) -> Stage[float]:
             choices=plain_choices(("0.1", "0.1 um"), ("1", "1 um")),
             usual="0.1",
             optional=True,
-            why="A display that stands still does not prove that nothing leaks; its step decides how long to hold.",
+            why=(
+                "A display that stands still does not prove that nothing leaks; "
+                "its step decides how long to hold."
+            ),
         )
     )
     return float(chosen)
@@ -240,7 +244,8 @@ def outcome_step(
         figures=(
             Why(
                 rate,
-                "slope of the logarithm of the readings times volume, density of air and pressure, brought to "
+                "slope of the logarithm of the readings times volume, "
+                "density of air and pressure, brought to "
                 "2 bar overpressure by the law that gives more",
                 f"{len(signals)} readings over {times_s[-1]:.0f} s",
                 f"{LIMIT_SOURCE} (limit); exponential decay of a fixed conductance",

@@ -54,7 +54,9 @@ def rectangular(half_width_mm: float) -> float:
 
 
 def good_to_mm(limit_of_error_mm: float) -> float:
-    """Expanded uncertainty, 95 %, mm, of a mean for which the instrument's limit of error alone stands (GUM 4.3.7)."""
+    """Expanded uncertainty, 95 %, mm, of a mean for which the instrument's limit
+    of error alone stands (GUM 4.3.7).
+    """
     return student.coverage_factor(math.inf) * rectangular(limit_of_error_mm)
 
 

@@ -12,7 +12,9 @@ from dataclasses import replace
 from rules.equipment import Instrument
 
 CALLIPER_IN_A_BORE_MM = 0.035
-"""Limit of error of a calliper's inside jaws, which read short in a small bore (common practice, no source)."""
+"""Limit of error of a calliper's inside jaws, which read short
+in a small bore (common practice, no source).
+"""
 CALLIPER_ON_A_WALL_MM = 0.02
 """Limit of error of a calliper on a wall (common practice, no source)."""
 SEAT_BY_CALLIPER_U_MM = 0.04

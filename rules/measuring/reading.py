@@ -25,7 +25,9 @@ _SLACK_MM = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Agreement:
-    """What the readings of one size say together; a reading is named by its index in the order keyed, from 0."""
+    """What the readings of one size say together;
+    a reading is named by its index in the order keyed, from 0.
+    """
 
     used: tuple[int, ...]
     """The largest group of readings that agree."""
@@ -129,9 +131,9 @@ def _scatter(values: Sequence[float], positions: Sequence[str] | None) -> tuple[
 def _good_to(together: budget.Combined, noise_mm: float, freedom: float) -> float:
     """Expanded uncertainty, 95 %; wider than the GUM's for a single degree of freedom.
 
-    With two readings the effective degrees of freedom trust a scatter that came out small by luck, and
-    cover only 88 to 92 % (by simulation). There the geometric mean with the parts expanded one by one covers 93 %
-    and more.
+    With two readings the effective degrees of freedom trust a scatter that came out small by
+    luck, and cover only 88 to 92 % (by simulation). There the geometric mean with the parts
+    expanded one by one covers 93 % and more.
     """
     plain = together.good_to_mm()
     if noise_mm == 0.0 or freedom >= 2.0:

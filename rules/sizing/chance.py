@@ -59,7 +59,9 @@ class Spread:
 
 
 Bound = tuple[float, float]
-"""A limit's wall, and how far wall - gap has to change for each mm between this wall and the one that is cut."""
+"""A limit's wall, and how far wall - gap has to change for each mm between this wall
+and the one that is cut.
+"""
 Slice = tuple[float, list[Bound], list[Bound]]
 """For one height: its weight, the least walls and the most walls."""
 
@@ -160,8 +162,9 @@ class Landing:
     def best_bore(
         self, exact_mm: float, *, outside_mm: float, least_mm: float, most_mm: float, step_mm: float
     ) -> float:
-        """The bore with the greatest chance of all steps of the lathe between two walls, beside the exact one;
-        in hundredths or thousandths where no step lies there, the exact one where the walls are closer still.
+        """The bore with the greatest chance of all steps of the lathe between two walls,
+        beside the exact one; in hundredths or thousandths where no step lies there, the exact
+        one where the walls are closer still.
         """
         seen: dict[float, tuple[float, float]] = {}
 

@@ -1,7 +1,7 @@
 """Whether a ring as made and measured lies in its band.
 
-Invariant: "fits" and "does not" are said only when the whole 95 % interval lies on that side; everything else is
-undecided, and undecided never stops the job. Source of the rule: ISO 14253-1 and JCGM 106, from memory.
+Invariant: "fits" and "does not" are said only when the whole 95 % interval lies on that side; everything else
+is undecided, and undecided never stops the job. Source of the rule: ISO 14253-1 and JCGM 106, from memory.
 """
 
 from __future__ import annotations

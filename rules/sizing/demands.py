@@ -20,7 +20,9 @@ from rules.sizing.joint import Joint
 from rules.sizing.strip import Strip
 
 Wall = Callable[[float, float], float]
-"""Wall for a gap and a height, all in mm; infinite for a least wall out of reach, or where no wall is too much."""
+"""Wall for a gap and a height, all in mm;
+infinite for a least wall out of reach, or where no wall is too much.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +55,9 @@ class Demands:
 
 
 def most_squeeze(joint: Joint, case_wall_mm: float | None) -> float:
-    """The most squeeze, a part of the wall: 13 %, or the lower half of the band for plated and thin gold bezels."""
+    """The most squeeze, a part of the wall:
+    13 %, or the lower half of the band for plated and thin gold bezels.
+    """
     metal, around = joint.metal, joint.around
     if metal is None or not metal.gentle:
         return limits.MOST_SQUEEZE
@@ -132,7 +136,9 @@ def _wall_for(strip: Strip, moved: Shift, gap: float, pressure: float) -> float:
 
 
 def _ten_years(joint: Joint, strip: Strip, quarter: float) -> list[Limit]:
-    """Least walls that close turning marks and hold the glass for ten years; none while the creep is not known."""
+    """Least walls that close turning marks and hold the glass for ten years;
+    none while the creep is not known.
+    """
     if joint.plastic.relaxation_10y is None:
         return []
     shifts = _shifts(joint)

@@ -1,8 +1,8 @@
 """The next ring: what an attempt at fitting says about the wall of the next one.
 
-Invariant: the ring proposed lies inside the band and on the right side of the ring as it was measured, or there
-is none and the words say what to measure.
-The steps (half the way to the end of the band, at least 0.02 mm on the bore) are our judgement, no source.
+Invariant: the ring proposed lies inside the band and on the right side of the ring as it was measured, or
+there is none and the words say what to measure. The steps (half the way to the end of the band, at least
+0.02 mm on the bore) are our judgement, no source.
 """
 
 from __future__ import annotations
@@ -40,7 +40,9 @@ class NextRing:
     wall_mm: float | None
     """The wall that bore gives; None with it."""
     squeeze_pct: float
-    """Nominal squeeze of that wall in the same gap, percent of the wall; without one that of the ring tried."""
+    """Nominal squeeze of that wall in the same gap, percent of the wall;
+    without one that of the ring tried.
+    """
     words: str
     """What happened and what to do, in plain words."""
 

@@ -69,7 +69,9 @@ class SizingQuestion:
 
     @property
     def room_mm(self) -> float | None:
-        """Height there is for the ring: the smaller of seat depth and straight edge; None while neither is known."""
+        """Height there is for the ring: the smaller of seat depth and straight edge;
+        None while neither is known.
+        """
         known_lengths = [value for value in (self.seat_depth_mm, self.glass_edge_mm) if value is not None]
         return min(known_lengths, default=None)
 

@@ -1,7 +1,7 @@
 """A test method as its own table says it, and the reading of that table.
 
-Invariant: a method that can be read lacks nothing: it can be checked, done, timed, warned of and claimed from its
-table alone. What cannot be read is refused in one line that names the method and the entry.
+Invariant: a method that can be read lacks nothing: it can be checked, done, timed, warned of and claimed from
+its table alone. What cannot be read is refused in one line that names the method and the entry.
 """
 
 from __future__ import annotations
@@ -113,7 +113,9 @@ class Method:
         return self.pressure == RAISED
 
     def worded(self, lines: Iterable[str], *, hold_s: float | None = None) -> tuple[str, ...]:
-        """Lines of this method with its times and limits put in; hold_s: the hold where it is not the usual one."""
+        """Lines of this method with its times and limits put in;
+        hold_s: the hold where it is not the usual one.
+        """
         times = {name: duration(seconds) for name, seconds in self.timers_s.items()}
         if hold_s is not None and self.hold:
             times[self.hold] = duration(hold_s)
@@ -144,7 +146,9 @@ def _refused(where: str, why: str) -> OutOfRange:
 
 
 def _read(kind: type[T], where: str, raw: object, **given: Any) -> T:
-    """A table as a class whose fields are its entries; an entry may be left out where the class gives it a value."""
+    """A table as a class whose fields are its entries;
+    an entry may be left out where the class gives it a value.
+    """
     if not isinstance(raw, Mapping):
         raise _refused(where, "missing, or no table")
     kinds = get_type_hints(kind)

@@ -1,12 +1,12 @@
 """What a reading on the work does to the passes that are left.
 
-Invariant: the passes already cut stay as they are; what is left ends on the wanted size as this tool really cuts.
-A reading already past the window plans nothing more and offers the ways out. Lengths in mm.
+Invariant: the passes already cut stay as they are; what is left ends on the wanted size as this tool really
+cuts. A reading already past the window plans nothing more and offers the ways out. Lengths in mm.
 
-Before the last outside pass the outside is measured; before the last bore pass the wall over the open end. The
-difference from the size that the figure stands for is the tool's offset, on the diameter. A reading far from it is not
-trusted to one pass: two equal passes follow with a second reading between them, because the tool springs back by
-another amount at another depth.
+Before the last outside pass the outside is measured; before the last bore pass the wall over the open end.
+The difference from the size that the figure stands for is the tool's offset, on the diameter. A reading far
+from it is not trusted to one pass: two equal passes follow with a second reading between them, because the
+tool springs back by another amount at another depth.
 """
 
 from __future__ import annotations
@@ -153,7 +153,9 @@ def _with_offset(order: Order, tool: int, offset_mm: float) -> Order:
 
 
 def _with_passes(plan: Plan, operation: str, after: int, fresh: list[Pass]) -> Plan:
-    """The passes up to the reading, the corrected ones, the rest of this ring, and the spares planned again."""
+    """The passes up to the reading, the corrected ones, the rest of this ring,
+    and the spares planned again.
+    """
     done = [one for one in plan.passes if one.n <= after]
     rest = [one for one in plan.passes if one.n > after and one.operation != operation and one.ring == 1]
     later = [one for ring in range(2, plan.order.rings + 1) for one in ring_after(plan.order, ring)]
@@ -170,7 +172,8 @@ def _ways_out(run: Run, now: float) -> tuple[str, ...]:
 def _words(verdict: str, run: Run, left: float, offset: float, fresh: list[Pass]) -> tuple[str, ...]:
     side = "outside is too small" if run.is_outside else "bore is too big"
     said = [
-        f"tool {run.tool.number} cuts {offset_words(offset)} than it shows, on the diameter; kept for the next ring"
+        f"tool {run.tool.number} cuts {offset_words(offset)} than it shows, on the diameter; "
+        "kept for the next ring"
     ]
     if verdict == PAST:
         return (f"STOP: the {side} already, by {-left:.3f} mm on the radius; nothing more is cut", *said)

@@ -1,7 +1,7 @@
 """The turning plan as data: what is made, with what, and the numbered passes.
 
-Invariant: passes are numbered 1, 2, 3 ... in the order in which they are cut; the same order gives the same plan.
-Lengths in mm, speeds in rpm, times in minutes.
+Invariant: passes are numbered 1, 2, 3 ... in the order in which they are cut;
+the same order gives the same plan. Lengths in mm, speeds in rpm, times in minutes.
 """
 
 from __future__ import annotations
@@ -73,7 +73,9 @@ class SetUp:
     spares: int = 0
     """Further rings in the same set-up, 0 to 4."""
     offsets_mm: tuple[tuple[int, float], ...] = ()
-    """Pairs of tool number and the tool's known offset: how much larger it cuts than it shows, on the diameter."""
+    """Pairs of tool number and the tool's known offset:
+    how much larger it cuts than it shows, on the diameter.
+    """
     expansion_per_k: float | None = None
     """Linear expansion of the plastic; None = not known."""
 
@@ -142,7 +144,9 @@ class Order:
 
 
 def drill_for(tool: Tool) -> float:
-    """Drill that lets a boring bar in: its smallest bore and the clearance, up to the next half millimetre."""
+    """Drill that lets a boring bar in: its smallest bore and the clearance,
+    up to the next half millimetre.
+    """
     return math.ceil(2.0 * (tool.smallest_bore_mm + CLEARANCE_MM) - 1e-9) / 2.0
 
 

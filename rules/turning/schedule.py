@@ -121,7 +121,8 @@ def finish_steps(
 ) -> tuple[int, ...]:
     """Equal finishing passes that take about `allowance_mm` off the diameter, in steps on the diameter.
 
-    `step_mm` is one step on the diameter; `depth_mm` on the radius is rounded to the step, never under `least_mm`.
+    `step_mm` is one step on the diameter;
+    `depth_mm` on the radius is rounded to the step, never under `least_mm`.
     """
     least = math.ceil(2.0 * least_mm / step_mm - 1e-9)
     each = max(least, round(2.0 * depth_mm / step_mm), 1)
@@ -129,7 +130,8 @@ def finish_steps(
 
 
 def rough_steps(*, to_take_mm: float, step_mm: float, limit_mm: float, finish_step: int) -> tuple[int, ...]:
-    """Roughing passes that never grow, none over the limit on the radius, none under a finishing pass; in steps.
+    """Roughing passes that never grow, none over the limit on the radius,
+    none under a finishing pass; in steps.
 
     `to_take_mm` on the diameter is rarely a whole number of steps: the first pass takes the fraction as well;
     `finish_step` is one finishing pass, in steps. Raises OutOfRange when no such sequence exists.
@@ -138,7 +140,8 @@ def rough_steps(*, to_take_mm: float, step_mm: float, limit_mm: float, finish_st
     most = math.floor(2.0 * limit_mm / step_mm + 1e-9)
     if most < 1:
         raise OutOfRange(
-            f"cross slide: one step of {step_mm:g} mm is over the largest depth {limit_mm:g} mm; use a finer lathe"
+            f"cross slide: one step of {step_mm:g} mm is over the largest depth {limit_mm:g} mm; "
+            "use a finer lathe"
         )
     fraction_mm = max(0.0, to_take_mm - total_steps * step_mm)
     first_most = math.floor((2.0 * limit_mm - fraction_mm) / step_mm + 1e-9)
@@ -155,7 +158,9 @@ def rough_steps(*, to_take_mm: float, step_mm: float, limit_mm: float, finish_st
 
 
 def _decreasing(total: int, count: int, spread: float) -> tuple[int, ...]:
-    """Split a whole number into `count` falling parts, first and last `spread` apart as a fraction of the mean."""
+    """Split a whole number into `count` falling parts, first and last `spread` apart
+    as a fraction of the mean.
+    """
     weights = [1.0 + spread / 2.0 - spread * at / max(1, count - 1) for at in range(count)]
     bounds = [round(total * sum(weights[: at + 1]) / sum(weights)) for at in range(count)]
     parts = [bound - before for before, bound in zip([0, *bounds], bounds, strict=False)]

@@ -161,7 +161,8 @@ def next_lines(desk: Desk) -> list[Line]:
 def damage(desk: Desk, look: Look) -> list[Line]:
     """What has to be looked at before any value is used."""
     words = (
-        "This file was changed or damaged outside the program. Nothing in it is used until each point is settled. "
+        "This file was changed or damaged outside the program. "
+        "Nothing in it is used until each point is settled. "
         "Accepting adds a line to the file; nothing in it is rewritten."
     )
     body = paragraph(words, desk)

@@ -1,4 +1,6 @@
-"""A result keyed over a bad one: asked which it is, held back until then, and said on the workshop's sheet."""
+"""A result keyed over a bad one: asked which it is, held back until then,
+and said on the workshop's sheet.
+"""
 
 from __future__ import annotations
 

@@ -20,7 +20,9 @@ from tests.independent.sheet_claims import complaints
 from tests.whole.random_bench import Bench
 
 MOST, LONG = 96, 500
-"""Jobs at most in the short form, which ends once every state was reached often enough; jobs of the long form."""
+"""Jobs at most in the short form, which ends once every state was reached often enough;
+jobs of the long form.
+"""
 LEAST = {
     "finished": 8,
     "unfinished": 5,
@@ -119,7 +121,9 @@ def lacking(reached: Counter[str]) -> dict[str, tuple[int, int]]:
 def run(
     most: int, *, first: int = 0, until_enough: bool = False
 ) -> tuple[Counter[str], list[str], list[Case]]:
-    """States reached, complaints, and the cases for planting faults, of so many jobs or until it is enough."""
+    """States reached, complaints, and the cases for planting faults,
+    of so many jobs or until it is enough.
+    """
     reached: Counter[str] = Counter()
     found: list[str] = []
     cases: list[Case] = []

@@ -1,4 +1,6 @@
-"""The words: explained once, used as explained; and those that the product does not say, with what it says instead."""
+"""The words: explained once, used as explained;
+and those that the product does not say, with what it says instead.
+"""
 
 from __future__ import annotations
 
@@ -11,9 +13,11 @@ from pathlib import Path
 
 import pytest
 
-from rules.glossary import bench_words, program_words
+from rules.glossary import bench_words
+from rules.tables import raw_table
 from tests.house.beside import PACKAGES, TOP
 
+PROGRAM_WORDS: dict[str, str] = raw_table("glossary")["program"]
 NOT_SAID = {
     "long slide": "carriage",
     "lost motion": "backlash",
@@ -47,7 +51,9 @@ NOT_SAID = {
 
 
 def said_in(path: Path) -> Iterator[tuple[int, str]]:
-    """Line and text of all that a file says: strings, docstrings and comments of code, every line of a text."""
+    """Line and text of all that a file says:
+    strings, docstrings and comments of code, every line of a text.
+    """
     text = path.read_text(encoding="utf-8")
     if path.suffix != ".py":
         yield from enumerate(text.splitlines(), 1)
@@ -93,7 +99,7 @@ def test_a_word_of_the_bench_is_met_on_the_screen() -> None:
 
 def test_a_word_of_the_program_is_used_in_it() -> None:
     code = " ".join(text for path in product() if path.suffix == ".py" for _, text in said_in(path))
-    assert [word for word in program_words() if len(re.findall(rf"\b{word}s?\b", code)) < 5] == []
+    assert [word for word in PROGRAM_WORDS if len(re.findall(rf"\b{word}s?\b", code)) < 5] == []
 
 
 def sentences() -> Iterator[str]:
@@ -118,4 +124,4 @@ def markdown(words: dict[str, str]) -> str:
 
 def test_the_readme_says_what_the_screen_says() -> None:
     readme = (TOP / "README.md").read_text(encoding="utf-8")
-    assert markdown(bench_words()) in readme and markdown(program_words()) in readme
+    assert markdown(bench_words()) in readme and markdown(PROGRAM_WORDS) in readme

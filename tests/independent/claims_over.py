@@ -1,4 +1,6 @@
-"""What was keyed over: results and readings that were first given otherwise, from the raw file to sheet and page."""
+"""What was keyed over: results and readings that were first given otherwise,
+from the raw file to sheet and page.
+"""
 
 from __future__ import annotations
 
@@ -35,7 +37,9 @@ class OverClaims(Ground):
     """Corrected results in the data and on the workshop's page."""
 
     def over(self) -> None:
-        """Every result that was keyed over stands in the data, and nothing else; so do readings keyed again."""
+        """Every result that was keyed over stands in the data, and nothing else;
+        so do readings keyed again.
+        """
         own = [
             {
                 "attempt": n,
@@ -80,7 +84,9 @@ class OverClaims(Ground):
         return sorted(found, key=lambda one: one[3].n)
 
     def readings_over(self) -> list[tuple[int, str, str, Kept | None, Kept]]:
-        """(ring, sitting, what, before, after) of what a verdict from readings rests on, keyed again in its hold."""
+        """(ring, sitting, what, before, after) of what a verdict from readings rests on,
+        keyed again in its hold.
+        """
         found = []
         for n, span in enumerate(self.spans, 1):
             for name in ("empty", "cased"):
@@ -124,7 +130,9 @@ def shown(one: Kept) -> str:
 
 
 def shop_complaints(page: str, path: Path) -> list[str]:
-    """What the workshop's page hides or invents of results and readings that were keyed over; reads only the page."""
+    """What the workshop's page hides or invents of results and readings that were keyed over;
+    reads only the page.
+    """
     ground = OverClaims({}, page, path)
     text = " ".join(page.split())
     over, read = ground.results_over(), ground.readings_over()

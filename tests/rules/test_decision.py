@@ -92,7 +92,9 @@ def test_at_the_end_of_the_band_it_says_measure_again() -> None:
 
 
 def test_a_band_that_ends_early_is_kept_to() -> None:
-    """Thin gold ends at 9 %: half the way from 7.41 is 8.2 %, wall 0.5447; and from 8.8 % there is no room."""
+    """Thin gold ends at 9 %: half the way from 7.41 is 8.2 %, wall 0.5447;
+    and from 8.8 % there is no room.
+    """
     after = next_ring("too_easy", wall_mm=0.54, gap_mm=0.50, outside_mm=33.02, band=Band(5.0, 9.0))
     assert after.bore_mm is None, "0.55 would be 9.1 %"
     after = next_ring("too_easy", wall_mm=0.53, gap_mm=0.50, outside_mm=33.02, band=Band(5.0, 9.0))

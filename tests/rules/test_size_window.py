@@ -66,7 +66,9 @@ def test_proposed_bore(bore: float, glass: float, interference: float) -> None:
 
 
 def test_height_and_chamfer() -> None:
-    """(1.50 - 0.10)(1 - 0.0862) = 1.279, down to 1.25; the chamfer is twice 0.05 at least 0.10, up to 0.05."""
+    """(1.50 - 0.10)(1 - 0.0862) = 1.279, down to 1.25;
+    the chamfer is twice 0.05 at least 0.10, up to 0.05.
+    """
     ring = propose(case_bore_mm=33.20, glass_mm=32.14, room_mm=1.50)
     assert ring.height_mm == 1.25
     assert size(replace(PLAIN, glass_edge_mm=1.50)).ring.height_mm == 1.25

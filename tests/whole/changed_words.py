@@ -1,4 +1,5 @@
-"""Wording that changed since the kept session files were written: `changed_words.md`, old and new side by side.
+"""Wording that changed since the kept session files were written:
+`changed_words.md`, old and new side by side.
 
 Invariant: only sentences stand there; words stored as values, keys of JSON and options never change.
 """

@@ -1,4 +1,6 @@
-"""What changed in wording is gone from the product: none of the old phrases that the table gives whole is left."""
+"""What changed in wording is gone from the product:
+none of the old phrases that the table gives whole is left.
+"""
 
 from __future__ import annotations
 
@@ -6,7 +8,8 @@ import re
 
 import pytest
 
-from tests.house.test_words import TOP, product, sentences
+from tests.house.beside import TOP
+from tests.house.test_words import product, sentences
 from tests.whole.changed_words import now_said, table, whole_phrases
 
 FIGURE = re.compile(r"[+-]?\d+(?:\.\d+)?")

@@ -1,7 +1,7 @@
 """Stage three: the ring is turned, pass by pass, and corrected from what is measured on the way.
 
-Invariant: no turning step is reached before every check of the lathe was answered in this sitting; what is cut
-after a reading follows from that reading.
+Invariant: no turning step is reached before every check of the lathe was answered in this sitting;
+what is cut after a reading follows from that reading.
 """
 
 from __future__ import annotations
@@ -53,7 +53,9 @@ class Cutting:
 
 
 def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
-    """Turn the ring; gives it as it was really made, or None when another one is begun or none can be turned."""
+    """Turn the ring; gives it as it was really made, or None when another one is begun
+    or none can be turned.
+    """
     if is_spare(job, decided.ring):
         return decided
     first, why = planned(job, shop, decided)
@@ -143,7 +145,9 @@ class Surface:
 
 
 def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]:
-    """A surface to size: all but the last pass, a reading, the passes that are left, as it has corrected them."""
+    """A surface to size: all but the last pass, a reading, the passes that are left,
+    as it has corrected them.
+    """
     passes = at.plan.of(surface.operation)
     upto = measured_at(at.plan, surface.operation, 0)
     yield from word(action(surface.operation, passes[:upto], at.plan, at.last))

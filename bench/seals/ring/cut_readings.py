@@ -65,7 +65,10 @@ def odd_step(operation: str, reason: str, rests: Words) -> Step:
         title="These readings agree, but cannot come from this cut. What next?",
         say=(
             reason,
-            "Look which tool cut last, whether the cross slide shows diameter or radius, and the gauge's unit.",
+            (
+                "Look which tool cut last, whether the cross slide shows diameter or radius, "
+                "and the gauge's unit."
+            ),
         ),
         choices=(
             Choice("again", "measure and key it again"),

@@ -38,18 +38,18 @@ TITLES = {
 
 
 def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
-    """The five checks before anything turns, in the order one comes to them; the last keeps the plan's order."""
+    """The five checks before anything turns, in the order one comes to them; the last keeps the order."""
     rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
     rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
     out = made.order.stock.stick_out_mm
+    hands = "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?"
     why = "A lathe does not stop for a hand. Local rules and the lathe's own manual come first."
-
     base = Step(key="", stage="cut", kind="safety", title="", rests_on=rests, cautions=("lathe",), why=why)
     return (
         replace(
             base,
             key=keys.LATHE_HANDS,
-            title="Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?",
+            title=hands,
             readback=0,
         ),
         replace(
@@ -71,8 +71,10 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
         replace(
             base,
             key=keys.LATHE_BAR,
-            title=f"Bar of {made.order.bar.diameter_mm:g} mm gripped, nothing standing out behind the spindle: "
-            f"how many whole millimetres stand out in front? ({out:.1f} planned)",
+            title=(
+                f"Bar of {made.order.bar.diameter_mm:g} mm gripped, nothing standing out "
+                f"behind the spindle: how many whole millimetres stand out in front? ({out:.1f} planned)"
+            ),
             say=(*made.stock_words, *(f"CHECK  {text}" for text in made.warnings)),
             consequence=(f"All passes, rests and dressing: about {made.minutes:.0f} min.",),
             readback=round(out),
@@ -98,14 +100,18 @@ def touch_off(last_cut: Words) -> Step:
         say=(
             "Spindle stopped. Bar still tight and not moved?",
             "Touch off on the finished face: set the carriage to 0.",
-            "Before the first pass touch off on each surface with its own tool and set the figure it was last cut to:",
+            "Before the first pass touch off on each surface with its own tool "
+            "and set the figure it was last cut to:",
             *(last_cut or ("nothing was finished yet: the roughed size as measured",)),
             "Not the size a micrometer reads there: the tool's own offset is allowed for.",
         ),
         choices=(Choice("done", "touched off"),),
         rests_on=(*BASE, keys.SITTING),
         cautions=("lathe",),
-        why="A read-out that was switched off, or a bar that was moved, shows figures that are no longer true.",
+        why=(
+            "A read-out that was switched off, or a bar that was moved, "
+            "shows figures that are no longer true."
+        ),
     )
 
 

@@ -10,12 +10,24 @@ from bench.job.steps import Choice, Places, Step
 from bench.stages.common import plain_choices
 
 NOT_THIS_RING = {
-    "foot": "A ring with a foot carries the glass on its foot: a straight ring leaves the glass without a seat.",
-    "clamped": "A bezel or screwed ring clamps a flat gasket: it seals along the axis, not by squeeze on the wall.",
-    "spring": "An acrylic glass or a tension ring holds by its own spring: a plastic ring would have nothing to seal.",
+    "foot": (
+        "A ring with a foot carries the glass on its foot: a straight ring leaves the glass without a seat."
+    ),
+    "clamped": (
+        "A bezel or screwed ring clamps a flat gasket: it seals along the axis, not by squeeze on the wall."
+    ),
+    "spring": (
+        "An acrylic glass or a tension ring holds by its own spring: "
+        "a plastic ring would have nothing to seal."
+    ),
     "glued": "The glass was glued: there is no room for a ring, and the old glue hides the true seat.",
-    "unknown": "How the glass is held decides everything that follows: find out first, then start again here.",
-    "pit": "A pit or scratch crosses the sealing wall: a plastic ring will not close this. Dress or fill it first.",
+    "unknown": (
+        "How the glass is held decides everything that follows: find out first, then start again here."
+    ),
+    "pit": (
+        "A pit or scratch crosses the sealing wall: a plastic ring will not close this. "
+        "Dress or fill it first."
+    ),
     "dented": "The seat is dented: true the seat first, then measure again.",
 }
 
@@ -57,7 +69,9 @@ BENCH = Step(
         ("dented", "dented"),
     ),
     cautions=("bench_glass", "solvents"),
-    why="What is left of the old ring is measured as metal, and a scratch across the wall lets water through.",
+    why=(
+        "What is left of the old ring is measured as metal, and a scratch across the wall lets water through."
+    ),
     how=(
         "Take movement, dial and hands out.",
         "Lift the old glass and ring out.",
@@ -78,7 +92,10 @@ HOLD = Step(
         ("glued", "glued"),
         ("unknown", "not known"),
     ),
-    why="This ring seals by being squeezed between two upright walls. A glass held in another way needs another seal.",
+    why=(
+        "This ring seals by being squeezed between two upright walls. "
+        "A glass held in another way needs another seal."
+    ),
     how=("The entry chamfer faces the side the glass comes from.",),
 )
 SEAT = Step(

@@ -72,7 +72,9 @@ def glass_step(shop: Shop) -> Step:
 
 
 def equipment_steps(shop: Shop) -> tuple[Step, Step, Step]:
-    """Which lathe, tool set and bar; the first of each, and the thinnest bar that does, unless another is named."""
+    """Which lathe, tool set and bar; the first of each, and the thinnest bar that does,
+    unless another is named.
+    """
     base = Step(
         key="",
         stage="cut",
