@@ -36,20 +36,22 @@ TITLES = {
     "dress": "Dress the parted face",
 }
 
+ON_YOU = "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?"
+WHY = "A lathe does not stop for a hand. Local rules and the lathe's own manual come first."
+"""Why the checks of the lathe are asked."""
+
 
 def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
-    """The five checks before anything turns, in the order one comes to them; the last keeps the order."""
+    """The five checks before anything turns, in the order one comes to them; the last keeps the plan."""
     rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
     rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
     out = made.order.stock.stick_out_mm
-    hands = "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?"
-    why = "A lathe does not stop for a hand. Local rules and the lathe's own manual come first."
-    base = Step(key="", stage="cut", kind="safety", title="", rests_on=rests, cautions=("lathe",), why=why)
+    base = Step(key="", stage="cut", kind="safety", title="", rests_on=rests, cautions=("lathe",), why=WHY)
     return (
         replace(
             base,
             key=keys.LATHE_HANDS,
-            title=hands,
+            title=ON_YOU,
             readback=0,
         ),
         replace(
