@@ -1,6 +1,7 @@
-"""The rows of the list of jobs: by a glance at their files, or by walking the route of each.
+"""The rows of the list of jobs: by a quick look at their files, or by walking the route of each.
 
-Invariant: only reads jobs; the index of walked routes is disposable and never trusted over a file that changed.
+Invariant: only reads jobs; the index of walked routes is disposable
+and never trusted over a file that changed.
 """
 
 from __future__ import annotations

@@ -1,7 +1,8 @@
-"""What the list of jobs says of a job, from a few of its entries; where they say too little its route is walked.
+"""What the list of jobs says of a job, from a few of its entries;
+where they say too little its route is walked.
 
-Invariant: `glance` needs no rules, so that the list opens at once, and shows nothing of a block whose checksum does
-not fit.
+Invariant: `glance` needs no rules, so that the list opens at once,
+and shows nothing of a block whose checksum does not fit.
 """
 
 from __future__ import annotations
@@ -24,7 +25,9 @@ GATED = {"stage": "", "waiting_for": "a look at its file"}
 
 
 def summary(loaded: Loaded, shop: Shop) -> dict[str, str]:
-    """Watch, stage, open step, what is waited for and since when, attempt, finished or not: by walking the route."""
+    """Watch, stage, open step, what is waited for and since when, attempt, finished or not:
+    by walking the route.
+    """
     from bench.job.job import replay
     from bench.stages.whole import walk
 

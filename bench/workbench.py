@@ -1,7 +1,7 @@
-"""The hands of the desk: carries out its effects on files and says what came of them.
+"""Carries out the effects of the desk on files and reports what happened.
 
-Invariant: an answer is reported saved only after the file has it; every failure comes back as a token in plain
-words, none as an exception.
+Invariant: an answer is reported saved only after the file has it;
+every failure comes back as a token in plain words, none as an exception.
 """
 
 from __future__ import annotations
@@ -80,7 +80,7 @@ class Workbench:
         self._new_id = new_id
 
     def carry_out(self, effects: Sequence[Effect]) -> list[Arrival]:
-        """Carry out effects in order; what came of them, as tokens."""
+        """Carry out effects in order; what happened, as tokens."""
         arrivals: list[Arrival] = []
         for effect in effects:
             try:
@@ -203,7 +203,7 @@ class Workbench:
         return Token("said", f"The sheet is in {target}", wall=self._wall())
 
     def listed(self, visible: int = 17) -> Listed:
-        """The list of jobs: all names, and a glance at the newest."""
+        """The list of jobs: all names, and a quick look at the newest."""
         found = tuple(path.name for path in names(self.folder))
         return Listed(found, glanced(self.folder, found[:visible]))
 

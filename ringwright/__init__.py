@@ -1,7 +1,7 @@
 """The command `ringwright`: the one name under which everything is installed.
 
-Invariant: rules, bench and screens are taken from one place, in a checkout beside this folder and installed inside
-it; another library of one of these names neither stands in the way nor is stood in the way of.
+Invariant: rules, bench and screens are taken from one place, in a checkout beside this folder and installed
+inside it; another library of one of these names neither stands in the way nor is stood in the way of.
 """
 
 from __future__ import annotations

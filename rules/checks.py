@@ -45,7 +45,8 @@ def hundredth(value_mm: float) -> float:
 
 
 def size_text(value_mm: float) -> str:
-    """A size in hundredths; with up to four decimals where it is no whole hundredth, as a step in inches is not.
+    """A size in hundredths; with up to four decimals where it is no whole hundredth,
+    as a step in inches is not.
 
     >>> size_text(32.04), size_text(32.036), size_text(32.0548)
     ('32.04', '32.036', '32.0548')
@@ -55,7 +56,8 @@ def size_text(value_mm: float) -> str:
 
 
 def sizes_near(wanted_mm: float, *, low_mm: float, high_mm: float, steps_mm: Sequence[float]) -> list[float]:
-    """Sizes from low to high on the first of the steps that has any there, the nearest to the wanted one first.
+    """Sizes from low to high on the first of the steps that has any there,
+    the nearest to the wanted one first.
 
     At most three; none when not even the last step has one.
 
@@ -93,7 +95,9 @@ def number(
 
 
 def numbers(*rows: Row, advice: str) -> None:
-    """Check several values at once; raises OutOfRange for the first that is not finite or outside its range."""
+    """Check several values at once; raises OutOfRange for the first
+    that is not finite or outside its range.
+    """
     for name, value, low, high, unit in rows:
         number(name, value, low=low, high=high, unit=unit, advice=advice)
 

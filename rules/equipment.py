@@ -1,7 +1,7 @@
 """What stands in the workshop: lathe, tools, bars, instruments, press and tester as plain data.
 
-Invariant: every object that exists is usable; a wrong value is refused with OutOfRange when the object is made.
-Lengths in mm, speeds in rpm, forces in N, pressures in bar.
+Invariant: every object that exists is usable; a wrong value is refused with OutOfRange when the object is
+made. Lengths in mm, speeds in rpm, forces in N, pressures in bar.
 """
 
 from __future__ import annotations
@@ -40,7 +40,7 @@ class Axis:
     divisions_per_turn: int = 0
     """Divisions in one turn of the handwheel; 0 = count divisions only."""
     backlash_mm: float = 0.0
-    """What the screw turns without moving the slide when its sense is reversed, in travel of the slide."""
+    """Backlash: travel of the slide that is lost when the screw is reversed."""
     unit: str = "mm"
     """Either "mm" or "inch": what the display or dial is marked in; the figures here stay mm."""
     direction: str = "outward"
@@ -122,7 +122,8 @@ class Lathe:
             raise OutOfRange(f"lathe {self.name!r}: a stepless range is two speeds; give the slowest first")
         if min(self.speeds_rpm) > self.largest_rpm:
             raise OutOfRange(
-                f"lathe {self.name!r}: every speed lies above the largest, {self.largest_rpm:g} rpm; correct one"
+                f"lathe {self.name!r}: every speed lies above the largest, "
+                f"{self.largest_rpm:g} rpm; correct one"
             )
 
 

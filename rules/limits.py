@@ -31,7 +31,9 @@ LEAST_PRESSURE_MPA = 10.0
 HOLD_TIMES = 2.0
 """The friction hold is to be this many times the push on the glass from inside (own judgement)."""
 UNDERPRESSURE_BAR = 0.7
-"""Gentlest test that pulls on the glass, and the least push it has to bear in ten years (own judgement)."""
+"""Gentlest test that pulls on the glass, and the least push it has to withstand
+in ten years (own judgement).
+"""
 LOW_FRICTION, HIGH_FRICTION = 0.10, 0.25
 """Range of friction shown beside the one keyed (own judgement)."""
 HEIGHT_CLEARANCE_MM = 0.10
@@ -42,7 +44,9 @@ LOWER_CHAMFER_MM = 0.10
 """On the lower outside edge, to clear the corner radius of the seat (common practice)."""
 SIZE_STEP_MM = 0.01
 FINEST_STEP_MM = 0.001
-"""A size is written in hundredths, and in thousandths where no step of the lathe and no hundredth will do."""
+"""A size is written in hundredths, and in thousandths where no step of the lathe
+and no hundredth lies in the window.
+"""
 THIN_CASE_WALL_MM = 1.5
 """Gold thinner than this round the seat is treated gently (own judgement)."""
 MOST_OF_WALL_CHAMFERED = 0.8
@@ -82,7 +86,7 @@ RANGES: dict[str, tuple[float, float, str]] = {
     "lathe step": (0.0005, 0.5, "mm"),
     "height spread": (0.0, 0.2, "mm"),
 }
-"""Lowest and highest value that is taken, and the unit."""
+"""Lowest and highest value that is accepted, and the unit."""
 
 
 def within(name: str, value: float) -> float:
@@ -97,7 +101,7 @@ def within_or_none(name: str, value: float | None) -> float | None:
 
 
 def no_more(name: str, value: float) -> float:
-    """The value, cut down to the highest that is taken."""
+    """The value, limited to the highest that is accepted."""
     return min(value, RANGES[name][1])
 
 

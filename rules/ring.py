@@ -1,6 +1,6 @@
 """The ring itself: its sizes, which every stage hands on.
 
-Invariant: a ring of the sizing may want a height; a ring that was decided upon has every size.
+Invariant: a ring of the sizing may lack a height; a ring that was decided upon has every size.
 """
 
 from __future__ import annotations

@@ -78,7 +78,9 @@ class Metal:
     brittle: bool = False
     """True when it cracks instead of yielding."""
     gentle: str = ""
-    """When the lower half of the band is kept to: "plated" always, "thin" when its wall is thin or unknown."""
+    """When the lower half of the band is kept to:
+    "plated" always, "thin" when its wall is thin or unknown.
+    """
     youngs_modulus_mpa: float | None = None
     poisson_ratio: float | None = None
     yield_soft_mpa: float | None = None
@@ -109,7 +111,9 @@ _WORDS = {"name", "advice", "advised", "brittle", "gentle", "plate_formula"}
 
 
 def _cited(where: str, entry: Any) -> Cited:
-    """A number with its source from one inline table; raises OutOfRange when a part is missing or odd."""
+    """A number with its source from one inline table;
+    raises OutOfRange when a part is missing or of another kind.
+    """
     if not isinstance(entry, Mapping):
         raise OutOfRange(f"{where}: give it as {{ value, unit, source, basis }}")
     missing = [part for part in ("value", "unit", "source", "basis") if part not in entry]
@@ -136,10 +140,10 @@ def read(kind: type[Material], raw: Mapping[str, Any]) -> dict[str, Material]:
     for key, entry in raw.items():
         if not isinstance(entry, Mapping) or not isinstance(entry.get("name"), str):
             raise OutOfRange(f"{key}: a material needs at least a name")
-        odd = set(entry) - properties - _WORDS
-        if odd:
+        unknown = set(entry) - properties - _WORDS
+        if unknown:
             raise OutOfRange(
-                f"{key}: {', '.join(sorted(odd))} unknown; properties are {', '.join(sorted(properties))}"
+                f"{key}: {', '.join(sorted(unknown))} unknown; properties are {', '.join(sorted(properties))}"
             )
         cited = {name: _cited(f"{key}.{name}", entry[name]) for name in entry if name in properties}
         rest: dict[str, Any] = {name: entry[name] for name in _WORDS if name in entry}

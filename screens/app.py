@@ -29,7 +29,7 @@ from screens.page import Page
 from screens.theme import Name, styles
 
 TIDY_AFTER_S = 0.5
-"""How long after the first page memory is tidied: a hasty first key is not kept waiting."""
+"""How long after the first page memory is tidied: an early first key is not kept waiting."""
 MOST_OUTCOMES = 1000
 """Tokens that one token may bring about; more means a loop."""
 
@@ -74,7 +74,7 @@ class Bench(Screen[None], inherit_bindings=False):
         yield self._page
 
     def on_mount(self) -> None:
-        """Have the lines ready for the very first paint, and paint anew after the background."""
+        """Have the lines ready for the very first paint, and paint again after the background."""
         self.app.app_resume_signal.subscribe(self, lambda _app: self.refresh(layout=True))
         columns, rows = self.app.size
         self._resized(columns, rows)
@@ -107,7 +107,7 @@ class Bench(Screen[None], inherit_bindings=False):
         self.feed(Token("resized", at=now, wall=wall, columns=columns, rows=rows))
 
     def on_settle(self) -> None:
-        """Let go of what the bounce filter holds."""
+        """A moment without a key: the bounce filter decides about the key it holds."""
         self._settling = None
         self.feed(self._token("settle"))
 
@@ -123,7 +123,7 @@ class Bench(Screen[None], inherit_bindings=False):
         )
 
     def feed(self, token: Token) -> None:
-        """One token, and all that comes of it, through the desk."""
+        """One token, and all that follows from it, through the desk."""
         waiting: deque[Any] = deque([token])
         for _ in range(MOST_OUTCOMES):
             if not waiting or self.left is not None:
@@ -212,7 +212,9 @@ class Shell(App[None], inherit_bindings=False):
         return self.bench
 
     def lost_line(self) -> None:
-        """Called in the reading thread when the terminal is gone: leave between two tokens, or soon in any case."""
+        """Called in the reading thread when the terminal is gone:
+        leave between two tokens, or soon in any case.
+        """
         loop = self._loop
         if loop is not None:
             loop.call_soon_threadsafe(self.at_once)

@@ -124,9 +124,9 @@ def screen(given: list[str], folder: Path | None) -> int:
 
     plain = "--plain" in given
     rest = [item for item in given if item != "--plain"]
-    odd = next((item for item in rest if item.startswith("-")), None)
-    if odd is not None or len(rest) > 1:
-        raise Refused(f"{odd or rest[1]}: not known here; ringwright --help lists what is")
+    surplus = next((item for item in rest if item.startswith("-")), None)
+    if surplus is not None or len(rest) > 1:
+        raise Refused(f"{surplus or rest[1]}: not known here; ringwright --help lists what is")
     place = home(folder)
     file = ""
     if rest == ["demo"]:

@@ -28,7 +28,7 @@ class Face(Generic[Desk]):
     """The desk after one token; a `painted` token must not change what is seen."""
 
     carry_out: Callable[[Sequence[Any]], Sequence[Any]]
-    """Carries out the effects of one token (but Bell and Leave) and says what came of them, as tokens."""
+    """Carries out the effects of one token (but Bell and Leave) and says what happened, as tokens."""
 
     view: Callable[[Desk], Lines]
     ticking: Callable[[Desk], bool] = lambda _desk: False

@@ -1,7 +1,7 @@
 """Large figures: 5 x 7 dots drawn with half blocks, larger when there is room, letters where there is none.
 
-Invariant: any two figures differ in at least four dots, so that they are told apart at one metre and by eyes
-that are not on them.
+Invariant: any two figures differ in at least four dots,
+so that they can be distinguished at one metre and by eyes that are not on them.
 """
 
 from __future__ import annotations
@@ -61,8 +61,9 @@ def scale_for(text: str, columns: int, rows: int) -> int:
 def figures(text: str, columns: int, rows: int, style: Style = "half") -> list[str]:
     """`text` in figures as large as fit, one string a row, all of the same width.
 
-    When not even the smallest figures fit, or a character has no figure, one line with the letters themselves
-    is returned, cut to `columns`. In plain ASCII a dot is two characters wide as soon as there is room for it.
+    When not even the smallest figures fit, or a character has no figure, one line with the
+    letters themselves is returned, cut to `columns`. In plain ASCII a dot is two characters
+    wide as soon as there is room for it.
     """
     if columns < 1 or rows < 1 or not text:
         return []

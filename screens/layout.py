@@ -47,7 +47,7 @@ def width(spans: Iterable[Span]) -> int:
 
 
 def spread(left: str, right: str, columns: int, role: str) -> Line:
-    """Left and right text on one line of full width; the left one gives way."""
+    """Left and right text on one line of full width; the left one is shortened."""
     room = columns - cell_len(right) - 1
     return (
         line(set_cell_size(clipped(left, room), room) + " " + right, role)
@@ -70,10 +70,10 @@ def beside(left: Sequence[Line], right: Sequence[str], *, at: int, role: str) ->
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A part of a page, and how dear it is: 0 is never left out, the highest number goes first."""
+    """A part of a page, and when it is left out: 0 never, the highest number first."""
 
     lines: Sequence[Line]
-    dear: int = 0
+    expendable: int = 0
     short: Sequence[Line] = field(default=())
     """What is shown instead when there is no room."""
     least: Sequence[Line] = field(default=())
@@ -85,36 +85,37 @@ class Part:
 
 
 SPARE = 6
-"""Parts as dear as this are extras: they are cut before an answer is shown small."""
+"""Parts from this number on are extras: they are cut before an answer is shown small."""
 
 
 def fitted(parts: Sequence[Part], rows: int) -> list[Line]:
     """The parts in their order, cut to the rows.
 
-    What has a short form is shortened, the least dear first; then extras are cut, blank lines dropped, the answer
-    shown small, and at last the rest is cut. A part that is cut ends with a sign that more follows.
+    What has a short form is shortened, the highest number first; then extras are cut, blank
+    lines dropped, the answer shown small, and at last the rest is cut. A part that is cut
+    ends with a sign that more follows.
     """
     shown: dict[int, Sequence[Line]] = {index: part.lines for index, part in enumerate(parts)}
-    by_worth = sorted(range(len(parts)), key=lambda index: -parts[index].dear)
+    in_order = sorted(range(len(parts)), key=lambda index: -parts[index].expendable)
 
     def over() -> int:
         return sum(map(len, shown.values())) - rows
 
     def shorten(low: int, high: int) -> None:
-        for index in by_worth:
-            if over() > 0 and low <= parts[index].dear <= high and parts[index].short:
+        for index in in_order:
+            if over() > 0 and low <= parts[index].expendable <= high and parts[index].short:
                 shown[index] = parts[index].short
 
     def cut_from(low: int) -> None:
-        for index in by_worth:
-            if over() > 0 and parts[index].dear >= low:
+        for index in in_order:
+            if over() > 0 and parts[index].expendable >= low:
                 part = parts[index]
                 shorter = cut_front if part.ends else cut
                 shown[index] = (not part.whole and shorter(shown[index], over())) or part.least
 
     shorten(2, SPARE)
     cut_from(SPARE)
-    for index in by_worth:
+    for index in in_order:
         if over() > 0 and shown[index] and not text_of(shown[index][0]).strip():
             shown[index] = shown[index][1:]
     shorten(1, 1)
@@ -129,7 +130,9 @@ def text_of(spans: Line) -> str:
 
 
 def cut(lines: Sequence[Line], many: int) -> Sequence[Line]:
-    """Lines with the last ones taken away and a sign that they were; all of them when hardly one would be left."""
+    """Lines with the last ones taken away and a sign that they were;
+    all of them when hardly one would be left.
+    """
     kept = [list(one) for one in lines[: max(len(lines) - many, 0)]]
     if not any(text.strip() for spans in kept for text, _ in spans):
         return []

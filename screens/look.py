@@ -104,7 +104,9 @@ def look_here(*, name: Name = "day") -> Look:
 
 
 def _depth(environ: Mapping[str, str], terminal: str) -> Depth:
-    """Colours: none where NO_COLOR says so; else as COLORTERM and TERM say, never more than Rich will write."""
+    """Colours: none where NO_COLOR says so;
+    else as COLORTERM and TERM say, never more than Rich will write.
+    """
     if environ.get("NO_COLOR"):
         return "none"
     if environ.get("COLORTERM", "").strip().lower() in ("truecolor", "24bit"):

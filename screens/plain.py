@@ -1,6 +1,7 @@
 """The same steps as lines: one line in is one answer, everything said goes to standard output.
 
-Invariant: keys, values, refusals and the file are those of the full screen, since both feed the same `update`.
+Invariant: keys, values, refusals and the file are those of the full screen,
+since both feed the same `update`.
 """
 
 from __future__ import annotations
@@ -55,7 +56,7 @@ class Plain:
         print(clean(text), file=self._out, flush=True)
 
     def feed(self, arrival: Arrival) -> None:
-        """One token and all that comes of it."""
+        """One token and all that follows from it."""
         waiting: list[Arrival] = [arrival]
         while waiting and self._left is None:
             self.desk, effects = update(self.desk, waiting.pop(0))
@@ -143,7 +144,9 @@ class Plain:
                 return
 
     def account(self) -> None:
-        """Where the job stood; then straight on to the open step, or to the sheet where there is nothing to do."""
+        """Where the job stood; then straight on to the open step,
+        or to the sheet where there is nothing to do.
+        """
         from screens.pages.reading import account_lines
 
         self.print_page(account_lines(replace(self.desk, columns=100, rows=200)))

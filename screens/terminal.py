@@ -1,4 +1,5 @@
-"""The terminal under the toolkit: a driver that survives odd bytes and a lost line, and leaves nothing raw.
+"""The terminal under the toolkit: a driver that survives unknown bytes and a lost line, and
+never leaves the terminal in raw mode.
 
 Invariant: no byte a keyboard, gauge, paste or broken line sends can end the program; the thread that reads
 keys sleeps until there is something to read, so an idle screen costs nothing; and however the program is

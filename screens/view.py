@@ -20,8 +20,8 @@ MODULES = {
     "list": "screens.pages.numbered",
     "pick": "screens.pages.numbered",
 }
-"""Modules of the pages that are not plain reading. Each has its pages in a table of its own, PAGES, and is loaded
-with the first of them, so that the list of jobs opens at once."""
+"""Modules of the pages that are not plain reading. Each has its pages in a table of its own, PAGES, and is
+loaded with the first of them, so that the list of jobs opens at once."""
 
 
 def view(desk: Desk, look: Look) -> list[Line]:

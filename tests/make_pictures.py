@@ -27,7 +27,8 @@ STAGES = {"measure": "glass_2", "size": "ring", "cut": "wall_reading", "verify":
 FRAME = """<svg xmlns="http://www.w3.org/2000/svg" xml:space="preserve"
  viewBox="0 0 {terminal_width} {terminal_height}">
 <style>
-text {{ font-family: "DejaVu Sans Mono", Menlo, Consolas, monospace; font-size: {char_height}px; white-space: pre }}
+text {{ font-family: "DejaVu Sans Mono", Menlo, Consolas, monospace; font-size: {char_height}px; \
+white-space: pre }}
 {styles}</style>
 <defs>{lines}</defs>
 <rect width="100%" height="100%" fill="#eeeeee"/>

@@ -22,7 +22,7 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
     out.add_argument("target", metavar="FOLDER", type=Path, help="where the zip goes")
     out.add_argument("--job", type=int, metavar="NUMBER", help="only this job, for another computer")
     out.set_defaults(run=run_export)
-    back = subparsers.add_parser("import", help="take in the jobs of such a zip; nothing is overwritten")
+    back = subparsers.add_parser("import", help="import the jobs of such a zip; nothing is overwritten")
     back.add_argument("zip", metavar="ZIP", type=Path, help="the zip")
     back.set_defaults(run=run_import)
 
@@ -50,7 +50,7 @@ def _job(folder: Path, number: int) -> Path:
 
 
 def run_import(arguments: argparse.Namespace) -> int:
-    """Take the files in and print what was done; status 1 if any file was refused."""
+    """Import the files and print what was done; status 1 if any file was refused."""
     try:
         report = import_all(arguments.zip, arguments.folder)
     except NotSaved as error:

@@ -40,7 +40,9 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Print or write the sheet; raises Refused when the file cannot be used as it is or the PDF not written."""
+    """Print or write the sheet; raises Refused when the file cannot be used
+    as it is or the PDF not written.
+    """
     if arguments.json and (arguments.pdf or arguments.slip):
         raise Refused("give --json, or --pdf and --slip, not both")
     path = find_job(arguments.folder, arguments.job)

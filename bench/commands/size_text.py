@@ -30,7 +30,8 @@ def _ring(sizing: Sizing) -> list[str]:
         f"Chamfers: {_mm(ring.chamfer_mm)} on the side the glass comes from, "
         f"{_mm(ring.lower_chamfer_mm)} on the lower outside edge",
         f"Plastic: {plastic.advice}",
-        f"Squeeze: {fit.nominal_squeeze_pct:.1f} % of the wall, {2 * fit.interference_mm:.3f} mm on the diameter; "
+        f"Squeeze: {fit.nominal_squeeze_pct:.1f} % of the wall, "
+        f"{2 * fit.interference_mm:.3f} mm on the diameter; "
         f"band {window.band.words} %",
         f"Rules of thumb: a tenth on the diameter, bore {_mm(thumb.tenth_bore_mm)} "
         f"({thumb.tenth_squeeze_pct:.1f} %), chance {100 * window.tenth_chance:.0f} %; "
@@ -60,7 +61,7 @@ def _follows(sizing: Sizing) -> list[str]:
     """What follows for press, bezel, years and room."""
     fit, then = sizing.fit, sizing.consequences
     if fit.interference_mm <= 0.0:
-        return ["Loose: it bears nothing and holds nothing"]
+        return ["Loose: it presses with nothing and holds nothing"]
     if fit.upper_bound:
         return ["Force, bezel, ten years: not known; figures for rigid walls under --why, an upper bound"]
     if fit.contact_pressure_mpa is None:
@@ -78,7 +79,8 @@ def _follows(sizing: Sizing) -> list[str]:
     )
     if fit.contact_pressure_cold_mpa is not None and fit.contact_pressure_warm_mpa is not None:
         said.append(
-            f"At -10 C {fit.contact_pressure_cold_mpa:.0f} MPa, at +60 C {fit.contact_pressure_warm_mpa:.0f} MPa"
+            f"At -10 C {fit.contact_pressure_cold_mpa:.0f} MPa, "
+            f"at +60 C {fit.contact_pressure_warm_mpa:.0f} MPa"
         )
     if fit.axial_growth_mm is not None:
         left = "" if then.room_left_mm is None else f", {then.room_left_mm:.2f} mm left above"

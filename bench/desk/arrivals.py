@@ -82,7 +82,7 @@ def listed(desk: Desk, token: Listed) -> Desk:
 
 
 def replayed(desk: Desk) -> Desk:
-    """The desk with job and walk made anew from its entries.
+    """The desk with job and walk made again from its entries.
 
     Until the mark of this sitting is in the file, checks of an earlier one count for no page at all.
     """
@@ -102,7 +102,8 @@ def begin_sitting(desk: Desk) -> Outcome:
 
 
 def checks_anew(desk: Desk, why: str) -> Outcome:
-    """The person was away: checks given before count no more, whatever page is open, and a new sitting begins.
+    """The person was away: checks given before count no more, whatever page is open,
+    and a new sitting begins.
 
     Free text is not lost: its sitting begins when a step comes on the screen again.
     """

@@ -1,10 +1,11 @@
 """The bounce filter: gloves, worn switches and leaning hands on one side, gauges that type fast on the other.
 
-Invariant: pure; it holds back at most one token (and how often it came), never delays a different key, and
-what it holds is let go by the next key or by a `settle`. A key held down makes one character, not many.
+Invariant: pure; it holds back at most one token (and how often it came), never delays a
+different key, and what it holds is passed on or dropped at the next key or `settle`. A key
+held down makes one character, not many.
 
 The same key within the window is held back. If a different key follows within the window, a machine is
-typing and what was held is let go; if none follows, the contact bounced and it is dropped. A key held down
+typing and what was held is passed on; if none follows, the contact bounced and it is dropped. A key held down
 comes once, again after a pause, then fast: the second coming is then undone. A sign before a digit within
 30 ms belongs to a reading.
 """

@@ -229,7 +229,9 @@ class Desk:
     night: bool = False
     bell: bool = True
     holds: Mapping[tuple[str, str], float] = field(default_factory=dict)
-    """(file, UTC text of its beginning) of the holds this run knows, and when each began, monotonic; never changed."""
+    """(file, UTC text of its beginning) of the holds this run knows, and when each began,
+    monotonic; never changed.
+    """
     rung: str = ""
     """The timer whose end has been rung."""
 

@@ -24,7 +24,7 @@ ON_A_STEP = (
     ("sheet", "the sheet as it stands"),
     ("note", "write a note"),
     ("spoiled", "the piece is spoiled: start another ring"),
-    ("keys", "the keys"),
+    ("keys", "the keys, and the words used here"),
     ("jobs", "the list of jobs"),
     ("leave", "leave; the job is kept"),
     ("undo", "take back the last answer"),
@@ -36,7 +36,7 @@ ON_A_STEP = (
 ON_JOBS = (
     ("stage", "only jobs of one stage"),
     ("sample", "look at a sample job"),
-    ("keys", "the keys"),
+    ("keys", "the keys, and the words used here"),
     ("night", "day or night colours"),
     ("leave", "leave"),
 )
@@ -108,7 +108,9 @@ def choose_on_job(desk: Desk, below: Desk, found: str) -> Outcome:
 
 
 def take_back(desk: Desk, job: Job) -> Outcome:
-    """Take back the last answer, and a further ring that was begun by it; a wrong check and a bad result stay."""
+    """Take back the last answer, and a further ring that was begun by it;
+    a wrong check and a bad result stay.
+    """
     if not job.answers:
         return say(desk, "nothing to take back")
     last = job.answers[-1]

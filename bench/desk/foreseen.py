@@ -1,6 +1,7 @@
 """The job as it will be once an entry is in the file, so that the entry can say where the job stands then.
 
-Invariant: nothing here changes the job; only a `saved` token does. What was foreseen is taken over when it came true.
+Invariant: nothing here changes the job; only a `saved` token does. What was foreseen
+is used once exactly that is saved.
 """
 
 from __future__ import annotations
@@ -69,7 +70,7 @@ def with_word(value: Value, word: str) -> Value:
 
 
 def walked(desk: Desk, job: Job) -> Walk:
-    """The walk of a job in a sitting: the foreseen one where just that came true."""
+    """The walk of a job in a sitting: the foreseen one where exactly that was saved."""
     from bench.stages.whole import walk
 
     assert desk.shop is not None

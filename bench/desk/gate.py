@@ -1,6 +1,7 @@
 """The gate: what was changed, damaged or is missing in a file is settled before any value is used.
 
-Invariant: while a finding is unsettled the desk has no job; accepting appends a confirm entry, nothing is rewritten.
+Invariant: while a finding is unsettled the desk has no job;
+accepting appends a confirm entry, nothing is rewritten.
 """
 
 from __future__ import annotations

@@ -25,7 +25,8 @@ def begun(desk: Desk, stamp: str) -> Desk:
 def found(desk: Desk, token: object) -> Desk:
     """The desk that also knows the hold of the step shown, begun in an earlier run.
 
-    What ran before is taken from the wall clock, once; a clock set back since gives the whole hold anew, no more.
+    What ran before is taken from the wall clock, once;
+    a clock set back since starts the whole hold again, no more.
     """
     step = desk.step
     if not isinstance(token, Token) or not token.at or step is None or not (stamp := step.runs_since):

@@ -134,7 +134,7 @@ _BY_CHARACTER = {
     "\x02": "",
     "\x03": "",
 }
-"""STX and ETX, which some gauges send round a reading, are passed over."""
+"""STX and ETX, which some gauges send round a reading, are ignored."""
 _BY_NAME = {name: key.meaning for key in KEYS for name in key.names}
 _DECIMAL = frozenset(("decimal", "kp_decimal", "separator", "kp_separator", "full_stop", "comma"))
 

@@ -26,27 +26,27 @@ class Report:
     """What an import did, by file name."""
 
     added: list[str] = field(default_factory=list)
-    """Taken in under the name it had."""
+    """Imported under the name it had."""
     renamed: list[tuple[str, str]] = field(default_factory=list)
-    """Taken in under a new name, because another file has the old one."""
+    """Imported under a new name, because another file has the old one."""
     continues: list[tuple[str, str]] = field(default_factory=list)
     """New file, and the shorter one here that it goes on from, which was left as it is."""
     same: list[str] = field(default_factory=list)
     """Already here: the same, or this and more."""
     refused: list[tuple[str, str]] = field(default_factory=list)
-    """Not taken in, and why."""
+    """Not imported, and why."""
 
     def lines(self) -> list[str]:
         """The report in plain words."""
         return [
-            *(f"taken in: {name}" for name in self.added),
-            *(f"taken in under a new name: {old} as {new}" for old, new in self.renamed),
+            *(f"imported: {name}" for name in self.added),
+            *(f"imported under a new name: {old} as {new}" for old, new in self.renamed),
             *(
                 f"{new} is the same job as {old} and goes on from it; work on {new}"
                 for new, old in self.continues
             ),
             *(f"already here: {name}" for name in self.same),
-            *(f"NOT taken in: {name}: {why}" for name, why in self.refused),
+            *(f"NOT imported: {name}: {why}" for name, why in self.refused),
         ]
 
 
@@ -109,7 +109,7 @@ def _content(path: Path, disk: Disk) -> bytes:
 
 
 def import_all(zip_path: Path, folder: Path, *, disk: Disk = REAL) -> Report:
-    """Take in the files of a backup or of one job; nothing is overwritten. Raises CannotOpen, NotSaved."""
+    """Import the files of a backup or of one job; nothing is overwritten. Raises CannotOpen, NotSaved."""
     report = Report()
     members, report.refused = read_archive(zip_path)
     try:
@@ -125,12 +125,12 @@ def import_all(zip_path: Path, folder: Path, *, disk: Disk = REAL) -> Report:
             elif name.partition(_TORN)[0] not in members:
                 report.refused.append((name, "the job it belongs to is not in the archive"))
     except OSError as error:
-        raise NotSaved(f"Not everything was taken in: {cause(error)}.", certain=True) from error
+        raise NotSaved(f"Not everything was imported: {cause(error)}.", certain=True) from error
     return report
 
 
 class _Here:
-    """The ringwright folder that takes files in."""
+    """The ringwright folder that files are imported into."""
 
     def __init__(self, folder: Path, disk: Disk, report: Report) -> None:
         self.folder, self.disk, self.report = folder, disk, report

@@ -1,4 +1,4 @@
-"""The handful of system calls that the session file stands on.
+"""The few system calls that the session file relies on.
 
 Invariant: every byte of a session passes through one of these calls, so that a test can make any of them
 fail or simulate a power cut between any two of them. Each raises OSError as the system gave it; none retries.
@@ -192,7 +192,9 @@ def stage(disk: Disk, path: Path, data: bytes) -> None:
 
 
 def publish(disk: Disk, spare: Path, path: Path, data: bytes) -> None:
-    """Give a staged file its real name, flushed; without hard links the real name is written anew."""
+    """Give a staged file its real name, flushed;
+    without hard links the file is written again under its real name.
+    """
     try:
         try:
             disk.link(spare, path)

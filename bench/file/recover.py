@@ -110,7 +110,7 @@ def _recover(path: Path, opened: Opened, disk: Disk) -> Opened:
 
 
 def _keep(path: Path, torn: bytes, disk: Disk) -> Path:
-    """A flushed copy of the unfinished bytes beside the file; an identical one serves."""
+    """A flushed copy of the unfinished bytes beside the file; an identical one is used again."""
     for k in range(1, _TORN_LIMIT):
         kept = path.with_name(f"{path.name}.torn-{k}")
         try:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 EMPTY = "This is not a session file: it is empty."
 FOREIGN = "This is not a session file."
 TOO_LARGE = "This is not a session file: it is larger than a session file can be (8 MiB)."
-ZIP = "This is not a session file: it is a zip archive. A backup is taken in with ringwright import ZIP."
+ZIP = "This is not a session file: it is a zip archive. A backup is read with ringwright import ZIP."
 UTF_16 = (
     "Another program saved this session file in another character code (UTF-16). It is opened to read only. "
     "Save it as UTF-8 there, then open it again."
@@ -21,18 +21,20 @@ LONE_CR = (
 )
 HEAD_BAD = (
     "The first lines of this session file are damaged or were changed. It is opened to read only. "
-    'Put them right in an editor and write  crc = "hand"  there; it will be asked about.'
+    'Correct them in an editor and write  crc = "hand"  there; it will be asked about.'
 )
 MANY_TORN = (
     "more than one entry is unfinished at the end of the file, which one interrupted answer cannot leave"
 )
 MANY_TORN_DO = (
-    "It is opened to read only and nothing in it is used. Keep a copy, then finish or take out the last lines "
+    "It is opened to read only and nothing in it is used. "
+    "Keep a copy, then finish or take out the last lines "
     "in an editor."
 )
 CHANGED_AGAIN = "was changed again after it had been accepted"
 UNFINISHED = (
-    "The last lines are unfinished: an answer was interrupted while it was written, or the end of the file was "
+    "The last lines are unfinished: "
+    "an answer was interrupted while it was written, or the end of the file was "
     "changed. They are not used; their {count} bytes are set aside beside the file when the job is opened. "
     "Every complete answer before them is there; look at the last one."
 )

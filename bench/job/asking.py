@@ -1,4 +1,5 @@
-"""What a stage is: a generator that yields a step and is sent its answer, in plain Python, in the repairer's order.
+"""What a stage is: a generator that yields a step and is sent its answer, in plain Python,
+in the repairer's order.
 
 Invariant: nothing here knows a stage.
 """

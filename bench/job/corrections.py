@@ -1,7 +1,8 @@
 """Results that were keyed over one another: which one holds, and what it was first given as.
 
-Invariant: a fail holds until a test with a hold of its own follows, or until the person has said that it was keyed
-wrong and has keyed the result again; a ring that did not go home likewise. Nothing keyed over leaves without a trace.
+Invariant: a fail holds until a test with a hold of its own follows, or until the person has said
+that it was keyed wrong and has keyed the result again; a ring that did not go home likewise.
+Whatever is keyed over stays on record.
 """
 
 from __future__ import annotations
@@ -34,7 +35,7 @@ class Kind:
     """Key of the question which of the two it is."""
 
     def bad(self, answer: Answer) -> bool:
-        """Whether a result says that the ring does not serve."""
+        """Whether a result says that the ring cannot be used."""
         return answer.word != "home" if self is FITTING else answer.word == "fail"
 
 
@@ -104,13 +105,13 @@ def results(answers: Sequence[Answer]) -> list[Answer]:
 
 
 def outcome(answers: Sequence[Answer]) -> Answer | None:
-    """What became of a ring under the press, as far as it holds."""
+    """What happened to a ring under the press, as far as it holds."""
     held = [course.holds for course in courses(answers, FITTING)]
     return next((answer for answer in reversed(held) if answer is not None), None)
 
 
 def bad_result(answer: Answer) -> bool:
-    """Whether an answer is a result that says that the ring does not serve."""
+    """Whether an answer is a result that says that the ring cannot be used."""
     return any(answer.key == kind.result and kind.bad(answer) for kind in KINDS)
 
 

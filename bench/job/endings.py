@@ -1,4 +1,5 @@
-"""How a job ends without a watch handed back as tested: the answer that ends it, and what the sheet says of it.
+"""How a job ends without a watch handed back as tested:
+the answer that ends it, and what the sheet says of it.
 
 Invariant: an ending stands here once; a job handed back as tested is none of them.
 """

@@ -83,7 +83,9 @@ class Job:
         return answer
 
     def unchecked(self) -> Job:
-        """The same job as if a sitting began after its last entry: what is asked in every sitting is not given."""
+        """The same job as if a sitting began after its last entry:
+        what is asked in every sitting is not given.
+        """
         begun = Answer(self.last_n + 1, "", keys.SITTING, ("work",))
         return replace(self, _newest=MappingProxyType({**self._newest, keys.SITTING: begun}))
 

@@ -1,7 +1,7 @@
 """The keys of the session file: what each answer is an answer to, every one written here and nowhere else.
 
-Invariant: a key is a word of the trade, carries no number of an attempt or of a test, and is never renamed. Acts at
-the lathe take the name of their operation (`rules.turning.planning.operations`).
+Invariant: a key is a word of the trade, carries no number of an attempt or of a test, and is never renamed.
+Acts at the lathe take the name of their operation (`rules.turning.planning.operations`).
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """The route: the steps of a job in the order in which the repairer works, walked over the answers there are.
 
-Invariant: `walk` is a pure function of the answers and knows no stage; it stops at the first step without an answer
-that counts.
+Invariant: `walk` is a pure function of the answers and knows no stage;
+it stops at the first step without an answer that counts.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ ASSUMED = 0
 
 @dataclass(frozen=True, slots=True)
 class Walk:
-    """How far a job has come."""
+    """Where a job stands on its route."""
 
     done: tuple[tuple[Step, Answer], ...]
     """Steps answered by the person, in the order of the route."""
@@ -63,7 +63,7 @@ class Walk:
 
 
 def walk(job: Job, stage: Stage[None]) -> Walk:
-    """Walk a route as far as the answers of a job carry."""
+    """Walk a route up to the first step without an answer that counts."""
     done: list[tuple[Step, Answer]] = []
     assumed: list[Step] = []
     optional: list[Step] = []

@@ -1,7 +1,8 @@
 """Where a job stands: its stage and what it waits for, written with the answer that changed it.
 
-Invariant: the newest entry that says where a job stands is right as long as only this program wrote to the file; a
-file that says nothing has its route walked. The list of jobs reads it without the route, without the rules.
+Invariant: the newest entry that says where a job stands is right as long as only this program
+wrote to the file; a file that says nothing has its route walked. The list of jobs reads it
+without the route, without the rules.
 """
 
 from __future__ import annotations
@@ -42,7 +43,7 @@ class Standing:
 
 
 def standing_of(walk: Walk) -> Standing:
-    """Where a walk has come to."""
+    """Where the walk of a job ended."""
     step = walk.open
     if step is None:
         return Standing(OVER, "")

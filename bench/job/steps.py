@@ -13,9 +13,9 @@ if TYPE_CHECKING:
     from rules.testing.leak_curve import LeakCurve
 
 KINDS = ("number", "choice", "safety", "action", "timer", "text", "result", "mark")
-"""number: keyed with fixed places; choice: digit + Enter; safety: a check that cannot be ticked through; action:
-done when acknowledged; timer: acknowledged to start a clock; text: free text, from the list only; result: read and
-acknowledged; mark: appended by the program itself."""
+"""number: keyed with fixed places; choice: digit + Enter; safety: a check that cannot be ticked through;
+action: done when acknowledged; timer: acknowledged to start a clock; text: free text, from the list only;
+result: read and acknowledged; mark: appended by the program itself."""
 
 Words = tuple[str, ...]
 """The value of an answer: its word first, then what was decided with it, each as text with its unit."""
@@ -128,14 +128,16 @@ class Step:
     decided: Words = ()
     """Decided values written together with a right read-back."""
     asked_of: Words = ()
-    """Earlier values against which a slip of the hand is suspected, as text with unit."""
+    """Earlier values against which a slip of keying is suspected, as text with unit."""
     blind: bool = False
     """Second entry of a number that was far off: what was keyed before is not shown."""
     gauge: Gauge | None = None
     rests_on: Words = ()
     """Keys of answers that must be older than this one for it to count."""
     guarded_by: Words = ()
-    """Keys of checks that must have been answered in this sitting before the step may be shown, even as an old one."""
+    """Keys of checks that must have been answered in this sitting before the step may be shown,
+    even as an old one.
+    """
     optional: bool = False
     """Not on the straight path: `usual` holds until the person changes it from the list."""
     opens_after: tuple[str, float] | None = None

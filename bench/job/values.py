@@ -1,6 +1,7 @@
 """Values read back from the words of an answer, and asked for as what they are.
 
-Invariant: words in a file are read here and nowhere else; a length comes back in mm, whatever it was keyed in.
+Invariant: words in a file are read here and nowhere else;
+a length comes back in mm, whatever it was keyed in.
 """
 
 from __future__ import annotations

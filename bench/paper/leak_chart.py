@@ -50,7 +50,9 @@ def curve_of(test: dict[str, Any]) -> LeakCurve:
 
 
 def fitted(test: dict[str, Any]) -> Leak | None:
-    """What the readings of a test give; None while the volume or pressure is not known, or one is impossible."""
+    """What the readings of a test give; None while the volume or pressure is not known,
+    or one is impossible.
+    """
     taken, bar = test["readings"], test["overpressure_bar"]
     if taken["volume_cm3"] is None or not bar:
         return None

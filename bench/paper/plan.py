@@ -19,7 +19,10 @@ TOP_MM = 40.0
 
 
 def write_plan(plan: Plan, drawing: Drawing, *, title: str, path: Path) -> tuple[str, ...]:
-    """Write the sheet beside the lathe as PDF; gives what has to be said about the print. Raises NotOnPaper."""
+    """Write the sheet beside the lathe as PDF; gives what has to be said about the print.
+
+    Raises NotOnPaper.
+    """
     paper = Paper()
     paper.line(f"Turning plan, {title}", size=14.0)
     middle = paper.pdf.w / 2.0

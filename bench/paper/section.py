@@ -24,8 +24,8 @@ def draw_section(
 ) -> float:
     """Draw a section with dimensions round it; gives the height on the page below it, mm.
 
-    middle: of the section, from the left edge; box: the most it may take itself, width and height, mm; size: of the
-    type, points.
+    middle: of the section, from the left edge; box: the most it may take itself, width and height, mm;
+    size: of the type, points.
     """
     scale = scale_for(drawing, *box)
     wide, high = scale * drawing.wide_mm, scale * drawing.high_mm

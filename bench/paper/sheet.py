@@ -1,6 +1,8 @@
-"""The sheet on paper: the customer's page (A5, A4 with curves), the bag slip (60 x 90 mm), and the shop's own copy.
+"""The sheet on paper: the customer's page (A5, A4 with curves), the bag slip (60 x 90 mm),
+and the shop's own copy.
 
-Invariant: the sentences are those of the text, the dimensions those of the data; nothing is added but the drawing.
+Invariant: the sentences are those of the text, the dimensions those of the data;
+nothing is added but the drawing.
 """
 
 from __future__ import annotations

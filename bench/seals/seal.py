@@ -111,7 +111,7 @@ class Seal:
     drawing: Callable[[SheetData], Drawing | None]
     """Its section with dimensions; None while it is not decided."""
     outcomes: Mapping[str, str]
-    """What came of putting it in, by the word kept, for the sheet."""
+    """How putting it in went, by the word kept, for the sheet."""
     plan: Callable[[Job, Shop], tuple[Plan | None, str]]
     """Its turning plan, or why there is none."""
     plan_drawing: Callable[[Plan], Drawing]

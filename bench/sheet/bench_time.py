@@ -18,7 +18,7 @@ PARKED_OVER_MIN = 30.0
 def bench_minutes(entries: Iterable[Entry]) -> tuple[float, float]:
     """Minutes at the bench and minutes parked, between the first entry and the last.
 
-    Every entry counts, also one that was taken back; one whose time cannot be read is passed over.
+    Every entry counts, also one that was taken back; one whose time cannot be read is ignored.
     """
     moments = [
         moment

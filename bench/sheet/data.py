@@ -1,7 +1,7 @@
 """The sheet as data: what was measured, made and proved, read from the answers alone.
 
-Invariant: nothing is computed here that an answer does not hold; a figure that was not written, or that later answers
-took the ground from, is None; no test is claimed above the pressure that was raised.
+Invariant: nothing is computed here that an answer does not hold; a figure that was not written, or that rests
+on an answer changed later, is None; no test is claimed above the pressure that was raised.
 """
 
 from __future__ import annotations
@@ -20,7 +20,10 @@ from bench.sheet.proofs import covers, not_tested, retest_of, tests_of
 
 CAUTIONS = (
     "Gasket made in this workshop, not an original part.",
-    "Water resistance does not last for ever: have it tested again in a year, and whenever the watch was opened.",
+    (
+        "Water resistance does not last for ever: "
+        "have it tested again in a year, and whenever the watch was opened."
+    ),
     "Keep it out of hot water and steam; do not move the crown or a pusher in water.",
 )
 """What the customer is told (common practice, no source)."""

@@ -16,7 +16,9 @@ from rules.turning.passes import Plan
 
 
 def plan_of(folder: Path, job: str) -> tuple[Plan, Drawing]:
-    """Plan and section of a job given by number or path; raises Refused when nothing was accepted or can be turned."""
+    """Plan and section of a job given by number or path;
+    raises Refused when nothing was accepted or can be turned.
+    """
     replayed, _ = read(find_job(folder, job))
     seal = seal_of(replayed)
     found, why = seal.plan(replayed, shop_in(folder))

@@ -1,6 +1,7 @@
-"""Readings that a verdict rests on and that were keyed anew after its hold had begun.
+"""Readings that a verdict rests on and that were keyed again after its hold had begun.
 
-Invariant: nothing keyed over leaves without a trace; what was keyed before the hold, for the first time, is none.
+Invariant: whatever is keyed over stays on record;
+what was keyed before the hold, for the first time, is none of it.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ from rules.testing.methods import methods
 
 
 def readings_changed_of(spans: Sequence[Sequence[Answer]]) -> list[dict[str, Any]]:
-    """What a verdict from readings rests on and was keyed anew after its hold had begun, for the sheet."""
+    """What a verdict from readings rests on and was keyed again after its hold had begun, for the sheet."""
     found = [
         (n, sitting, was, now)
         for n, span in enumerate(spans, 1)
@@ -39,7 +40,9 @@ def readings_changed_of(spans: Sequence[Sequence[Answer]]) -> list[dict[str, Any
 
 
 def keyed_anew(span: Sequence[Answer], sitting: Sitting) -> Iterator[tuple[Answer | None, Answer]]:
-    """(before, after) of what was keyed anew between a hold and its result; before is None for a usual value."""
+    """(before, after) of what was keyed again between a hold and its result;
+    before is None for a usual value.
+    """
     set_up = (sitting.volume, sitting.volume_exact, sitting.gauge_step, sitting.temperature)
     taken = keys.readings_of(sitting.signal, sitting.vented, sitting.vented_by)
     first_key = keys.nth(sitting.signal, 0)  # read before the hold, which follows from it

@@ -1,7 +1,7 @@
-"""The tests of a ring as data: what was raised and held, what came of it, and which passes still stand.
+"""The tests of a ring as data: what was raised and held, the result, and which passes still stand.
 
-Invariant: a figure stands here only if an answer holds it; a pass whose pressure was changed afterwards never counts,
-and no pass stands that a later fail of the same ring took away.
+Invariant: a figure stands here only if an answer holds it; a pass whose pressure was changed afterwards never
+counts, and no pass stands after a later fail of the same ring.
 """
 
 from __future__ import annotations
@@ -28,7 +28,9 @@ Test = dict[str, Any]
 
 
 def tests_of(answers: Sequence[Answer]) -> list[Test]:
-    """Every test of one ring in the order in which it was made; of a corrected result only the one that holds."""
+    """Every test of one ring in the order in which it was made;
+    of a corrected result only the one that holds.
+    """
     fitted = [answer for answer in answers if answer.key in in_place()]
     made = [test_of(answer, answers, fitted) for answer in results(answers)]
     last_fail = max(
@@ -45,7 +47,7 @@ def between(answers: Sequence[Answer], low: int, high: float) -> list[Answer]:
 
 
 def replaced(result: Answer, answers: Sequence[Answer]) -> bool:
-    """Whether the pressure of a test was keyed anew afterwards without a further test being asked for."""
+    """Whether the pressure of a test was keyed again afterwards without a further test being asked for."""
     sitting = OF_RESULT[result.key]
     pressure = next((one for one in answers if one.key == sitting.pressure and one.n > result.n), None)
     if pressure is None:
@@ -115,7 +117,9 @@ def leak_of(words: Words) -> dict[str, float | str | None] | None:
 
 
 def readings_of(words: Words, sitting: Sitting, before: Sequence[Answer]) -> dict[str, Any] | None:
-    """The readings of a test that reads a gauge, with the volume and gauge they were taken with; None elsewhere."""
+    """The readings of a test that reads a gauge, with the volume
+    and gauge they were taken with; None elsewhere.
+    """
     held = named(words, "held")
     if held is None or not from_readings(words):
         return None

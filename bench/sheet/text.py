@@ -54,7 +54,7 @@ def tests_text(data: dict[str, Any]) -> Section:
 
 
 def test_text(test: dict[str, Any]) -> str:
-    """One test as a sentence: by which method, how, and what came of it."""
+    """One test as a sentence: by which method, how, and with what result."""
     parts = [f"{keys.BY_NAME[test['sitting']].heading}, tested by method: {method_words(test)}"]
     if test["overpressure_bar"] is not None:
         parts.append(f"{test['overpressure_bar']:g} bar over")
@@ -102,7 +102,7 @@ def notes_text(data: dict[str, Any]) -> Section:
 
 
 def result_text(data: dict[str, Any]) -> str:
-    """The state of the proof in one worded line, for the bag slip: never more than a standing pass."""
+    """What is proved, in one line of words, for the bag slip: never more than a standing pass."""
     standing = [test for test in data["tests"] if test["stands"]]
     judged = [test for test in data["tests"] if test["counts"] and test["result"] in ("pass", "fail")]
     if judged and judged[-1]["result"] == "fail":

@@ -1,6 +1,7 @@
 """The turning plan as text to stand beside the lathe, and as data.
 
-Invariant: both follow from the plan alone; the same plan gives the same text and the same data, byte for byte.
+Invariant: both follow from the plan alone;
+the same plan gives the same text and the same data, byte for byte.
 """
 
 from __future__ import annotations
@@ -113,7 +114,8 @@ def plan_lines(plan: Plan) -> list[str]:
     lines = [
         "TURNING PLAN",
         f"outside {ring.outside_diameter_mm:.2f}  bore {ring.bore_mm:.2f}  wall {ring.wall_mm:.3f}  "
-        f"height {ring.height_mm:.2f}  chamfer {ring.chamfer_mm:.2f} in, {ring.lower_chamfer_mm:.2f} lower outside",
+        f"height {ring.height_mm:.2f}  chamfer {ring.chamfer_mm:.2f} in, "
+        f"{ring.lower_chamfer_mm:.2f} lower outside",
         tolerance_words(plan),
         f"{order.data.plastic}, {order.rings} in one set-up, on the {order.lathe.name}",
         "",

@@ -1,4 +1,5 @@
-"""What the shop's own copy of the sheet says besides the customer's: corrected results, and the time at the bench.
+"""What the shop's own copy of the sheet says besides the customer's:
+corrected results, and the time at the bench.
 
 Invariant: every sentence repeats what the sheet's data hold; nothing is added.
 """
@@ -20,7 +21,7 @@ HOW = {
     CORRECTED: "changed to {then}, {at}",
     OPEN: "{then} keyed over it, {at}, does not count: not said yet whether {again} or keyed wrong",
 }
-"""What became of a result that was keyed over."""
+"""What happened to a result that was keyed over."""
 READ = {
     "volume": "free volume",
     "volume_exact": "measured volume",
@@ -37,7 +38,7 @@ def shop_copy(data: dict[str, Any], minutes: tuple[float, float]) -> tuple[str, 
 
 
 def correction_lines(data: dict[str, Any]) -> tuple[str, ...]:
-    """Results that were keyed over, and readings keyed anew within a hold."""
+    """Results that were keyed over, and readings keyed again within a hold."""
     outcomes = SEALS[data["seal"]].outcomes
     results = [correction_text(one, data["attempt"], outcomes) for one in data["corrections"]]
     return (*results, *(reading_text(one, data["attempt"]) for one in data["readings_changed"]))
@@ -60,13 +61,13 @@ def correction_text(one: dict[str, Any], attempt: int, outcomes: Mapping[str, st
 
 
 def reading_text(one: dict[str, Any], attempt: int) -> str:
-    """One reading that was keyed anew after its hold had begun."""
+    """One reading that was keyed again after its hold had begun."""
     name = READ.get(one["reading"], one["reading"].replace("signal_", "reading "))
     first = "as usual" if one["first"] is None else one["first"].replace("_", " ")
     then = one["then"].replace("_", " ")
     at = when(one["then_at"])
     return (
-        f"{place(one, attempt)}, {name}: first {first}, keyed anew after the hold had begun as {then}, {at}."
+        f"{place(one, attempt)}, {name}: first {first}, keyed again after the hold had begun as {then}, {at}."
     )
 
 

@@ -1,6 +1,6 @@
 """shop.toml read section by section, so that every refusal names the line it is about.
 
-Invariant: nothing in the file is passed over in silence; an unknown word, a value of the wrong kind and a
+Invariant: nothing in the file is ignored in silence; an unknown word, a value of the wrong kind and a
 value out of range each end the reading with the line and the reason.
 """
 

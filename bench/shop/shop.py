@@ -102,7 +102,7 @@ class Shop:
 
 
 def built_in() -> Shop:
-    """The small shop that serves until the user has his own file."""
+    """The small shop that is used until there is a shop file."""
     return Shop(
         lathes=(
             Lathe(

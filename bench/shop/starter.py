@@ -33,7 +33,10 @@ LATHE = (
     "shows: the cross slide shows diameter or radius, the carriage shows length.",
     "step_mm: smallest step that can be set, as the display counts. With dials add division_mm (one",
     "division) and divisions_per_turn. backlash_mm: of its screw. direction: which way the figures grow",
-    '(cross: outward or inward; carriage: to_chuck or from_chuck). Marked in inch: unit = "inch", and step_in,',
+    (
+        "(cross: outward or inward; carriage: to_chuck or from_chuck). Marked in inch: "
+        'unit = "inch", and step_in,'
+    ),
     "division_in, backlash_in in place of step_mm ... [[lathe.grip]]: what it holds, and over what length.",
 )
 TOOL = (

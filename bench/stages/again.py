@@ -1,4 +1,4 @@
-"""Beginning again: another seal, or the same place measured afresh.
+"""Beginning again: another seal, or the same place measured again.
 
 Invariant: both rest on what led to them, so that each is asked once for it.
 """
@@ -13,7 +13,7 @@ MEASURE_AGAIN = Step(
     key=keys.MEASURE_AGAIN,
     stage="verify",
     kind="action",
-    title="Seat and glass are measured afresh: begin at the first reading",
+    title="Seat and glass are measured again: begin at the first reading",
     choices=(Choice("done", "go to the first reading"),),
     rests_on=(keys.REMAKE, keys.EMPTY.found, keys.CASED.found, keys.PAST_BORE),
     why="A bezel that moved or another glass makes the old readings worthless.",

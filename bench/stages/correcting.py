@@ -1,6 +1,7 @@
 """The question that a result keyed over a bad one leaves: tested again, or keyed wrong.
 
-Invariant: whichever is said, nothing that was asked before it counts as the answer; the bad result holds until then.
+Invariant: whichever is said, nothing that was asked before it counts as the answer;
+the bad result holds until then.
 """
 
 from __future__ import annotations
@@ -10,7 +11,9 @@ from bench.job.steps import Choice, Step
 
 
 def correction_step(kind: Kind, course: Course, again: str) -> Step:
-    """What a better result keyed over a bad one is; `again` says how a new test, or a new ring, comes about."""
+    """What a better result keyed over a bad one is;
+    `again` says how a new test, or a new ring, comes about.
+    """
     assert course.holds is not None and course.refused is not None
     given = (given_at(course.holds) or "")[11:16]
     first, then = (answer.word.replace("_", " ") for answer in (course.holds, course.refused))

@@ -1,7 +1,8 @@
-"""A test that reads a gauge: volume, first reading, the hold worked out from it, readings at fixed times, the leak.
+"""A test that reads a gauge: volume, first reading, the hold worked out from it,
+readings at fixed times, the leak.
 
-Invariant: the length of the hold is fixed before it starts and only readings within it count; the decision comes from
-the readings and is written with them.
+Invariant: the length of the hold is fixed before it starts and only readings within it count;
+the decision comes from the readings and is written with them.
 """
 
 from __future__ import annotations
@@ -76,7 +77,10 @@ def volume(sitting: Sitting, rests: Words) -> Stage[Volume]:
                 Choice(size, f"{SIZES[size]}: {cm3:g} cm3, within half of it") for size, cm3 in sizes
             ),
             rests_on=rests,
-            why="The same leak shows ten times faster in a small case. Half either way is allowed for.",
+            why=(
+                "The same leak shows ten times faster in a small case. "
+                "An uncertainty of half the volume is allowed for."
+            ),
         )
     )
     return by_size(sitting.name, chosen)
@@ -93,7 +97,10 @@ def gauge_step(sitting: Sitting) -> Stage[float]:
             choices=plain_choices(("0.1", "0.1 um"), ("1", "1 um")),
             usual="0.1",
             optional=True,
-            why="Digits that stand still do not prove that nothing leaks; the step sets how long to hold.",
+            why=(
+                "A display that stands still does not prove that nothing leaks; "
+                "its step decides how long to hold."
+            ),
         )
     )
     return float(chosen)
@@ -204,7 +211,7 @@ def leak_words(leak: Leak) -> Words:
 def outcome_step(
     setup: Setup, leak: Leak, times_s: list[float], signals: list[float], decided: Words, since: str
 ) -> Step:
-    """What the readings say, taken note of by 1 Enter; `since` is when a hold timed by the program began."""
+    """What the readings say, accepted by 1 Enter; `since` is when a hold timed by the program began."""
     sitting, verdict = setup.sitting, leak.decision.replace("_", " ")
     rate, ends = "no rate", ""
     if leak.rate_ug_min is not None:
@@ -219,7 +226,7 @@ def outcome_step(
         title=f"{verdict}: {rate}{ends}",
         say=(leak.reason,),
         choices=(
-            Choice(WORDS[leak.decision], f"take note: {verdict}", with_it=held, stamp=True),
+            Choice(WORDS[leak.decision], f"accept this result: {verdict}", with_it=held, stamp=True),
             Choice("not_judged", "something went wrong: it does not count", with_it=decided, stamp=True),
         ),
         rests_on=(
@@ -237,7 +244,8 @@ def outcome_step(
         figures=(
             Why(
                 rate,
-                "slope of the logarithm of the readings times volume, density of air and pressure, brought to "
+                "slope of the logarithm of the readings times volume, "
+                "density of air and pressure, brought to "
                 "2 bar overpressure by the law that gives more",
                 f"{len(signals)} readings over {times_s[-1]:.0f} s",
                 f"{LIMIT_SOURCE} (limit); exponential decay of a fixed conductance",

@@ -1,6 +1,8 @@
-"""What stands behind checks: turning, or raising pressure, is neither asked nor shown before they were answered.
+"""What stands behind checks: turning, or raising pressure,
+is neither asked nor shown before they were answered.
 
-Invariant: nothing here knows what is turned or tested; it only asks whether a step is done at lathe or tester.
+Invariant: nothing here knows what is turned or tested;
+it only asks whether a step is done at lathe or tester.
 """
 
 from __future__ import annotations

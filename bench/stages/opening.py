@@ -17,7 +17,7 @@ WATCH = Step(
     title="Watch: what the bag says",
     optional=True,
     usual="",
-    why="So that the list of jobs and the sheet can be told apart.",
+    why="So that one job is not taken for another, in the list and on the sheet.",
 )
 REMARK = Step(
     key=keys.REMARK,

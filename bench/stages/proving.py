@@ -1,7 +1,7 @@
 """Stage four, second part: the tests of the empty case and of the cased watch.
 
-Invariant: every pressure starts low; the hold is fixed before it starts; a pass opens only after the hold; a test
-is never claimed above the pressure that was raised.
+Invariant: every pressure starts low; the hold is fixed before it starts; a pass opens only after the hold;
+a test is never claimed above the pressure that was raised.
 """
 
 from __future__ import annotations

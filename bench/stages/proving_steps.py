@@ -1,7 +1,7 @@
 """The steps of the tests as data: marking, method, pressure, check, hold, result, handing back.
 
-Invariant: what a step says of a method comes from the method's own table; its key comes from its sitting and never
-carries a number of an attempt or a test.
+Invariant: what a step says of a method comes from the method's own table;
+its key comes from its sitting and never carries a number of an attempt or a test.
 """
 
 from __future__ import annotations
@@ -80,7 +80,9 @@ class Setup:
 
 
 def renewed_step(fitted: Fitted, again: Words) -> Step:
-    """Between the sittings: service, casing, and which other seals are new; asked `again` after these answers."""
+    """Between the sittings: service, casing, and which other seals are new;
+    asked `again` after these answers.
+    """
     return Step(
         key=keys.RENEWED,
         stage="verify",
@@ -191,7 +193,8 @@ def temperature_step(sitting: Sitting) -> Step:
 def hold_step(setup: Setup, minutes: float, *, say: Words, rests_on: str) -> Step:
     """Start of the hold, whose length is fixed by now; `rests_on` is the key of what gave it.
 
-    It comes after the check but does not rest on it: asked again in another sitting, the check begins no new hold.
+    It comes after the check but does not rest on it:
+    asked again in another sitting, the check begins no new hold.
     """
     length = f"{minutes:.0f} min"
     return Step(
@@ -253,7 +256,10 @@ def unclear_step(sitting: Sitting) -> Step:
         ),
         rests_on=(sitting.result,),
         waits_for="another test",
-        why="A small thick glass hardly moves: a test in water or with the tester's own verdict says more then.",
+        why=(
+            "A small thick glass hardly moves: "
+            "a test in water or with the tester's own verdict says more then."
+        ),
     )
 
 

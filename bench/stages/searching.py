@@ -1,6 +1,6 @@
 """Stage four, last part: after a failed test, the guided search for the leak and where the job goes on.
 
-Invariant: every path ends in a step that leads back into the route or ends the job honestly.
+Invariant: every path ends in a step that leads back into the route or ends the job.
 """
 
 from __future__ import annotations

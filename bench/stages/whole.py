@@ -1,4 +1,4 @@
-"""The whole job made of its stages, and how far it has come.
+"""The whole job made of its stages, and where it stands.
 
 Invariant: a stage asks in the order in which the repairer works and knows nothing of screens or files.
 """
@@ -40,5 +40,5 @@ def whole_job(job: Job, shop: Shop) -> Stage[None]:
 
 
 def walk(job: Job, shop: Shop) -> Walk:
-    """How far a job has come on its route in this shop."""
+    """Where a job stands on its route in this shop."""
     return walked(job, whole_job(job, shop))

@@ -39,12 +39,12 @@ class Combined:
     components: tuple[Component, ...]
 
     def good_to_mm(self) -> float:
-        """Expanded uncertainty, 95 %, mm; the degrees of freedom are cut down to a whole number."""
+        """Expanded uncertainty, 95 %, mm; the degrees of freedom are truncated to a whole number."""
         return student.coverage_factor(whole(self.dof)) * self.u_mm
 
 
 def whole(dof: float) -> float:
-    """Degrees of freedom cut down to a whole number, at least 1 (GUM G.4.1 note)."""
+    """Degrees of freedom truncated to a whole number, at least 1 (GUM G.4.1 note)."""
     return dof if math.isinf(dof) else float(max(1, math.floor(dof + 1e-9)))
 
 
@@ -54,7 +54,9 @@ def rectangular(half_width_mm: float) -> float:
 
 
 def good_to_mm(limit_of_error_mm: float) -> float:
-    """Expanded uncertainty, 95 %, mm, of a mean for which the instrument's limit of error alone stands (GUM 4.3.7)."""
+    """Expanded uncertainty, 95 %, mm, of a mean for which the instrument's limit
+    of error alone stands (GUM 4.3.7).
+    """
     return student.coverage_factor(math.inf) * rectangular(limit_of_error_mm)
 
 

@@ -1,6 +1,7 @@
-"""How far instruments may be off where their own limit of error does not say it: in a bore, on a wall, compared.
+"""Limits of error of instruments where their own does not hold: in a bore, on a wall, compared.
 
-Invariant: what holds of callipers in general stands here once; what holds of one instrument stands in the shop file.
+Invariant: what is true of callipers in general stands here once; what is true of one
+instrument stands in the shop file.
 """
 
 from __future__ import annotations
@@ -11,7 +12,9 @@ from dataclasses import replace
 from rules.equipment import Instrument
 
 CALLIPER_IN_A_BORE_MM = 0.035
-"""Limit of error of a calliper's inside jaws, which read short in a small bore (common practice, no source)."""
+"""Limit of error of a calliper's inside jaws, which read short
+in a small bore (common practice, no source).
+"""
 CALLIPER_ON_A_WALL_MM = 0.02
 """Limit of error of a calliper on a wall (common practice, no source)."""
 SEAT_BY_CALLIPER_U_MM = 0.04

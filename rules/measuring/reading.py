@@ -25,7 +25,9 @@ _SLACK_MM = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Agreement:
-    """What the readings of one size say together; a reading is named by its index in the order keyed, from 0."""
+    """What the readings of one size say together;
+    a reading is named by its index in the order keyed, from 0.
+    """
 
     used: tuple[int, ...]
     """The largest group of readings that agree."""
@@ -76,7 +78,7 @@ def judge(readings_mm: Sequence[float], *, within_mm: float) -> Agreement:
 
 @dataclass(frozen=True, slots=True)
 class Summary:
-    """One size from its readings, as read: it is brought to 20 degrees C by the sizing, which knows the materials."""
+    """One size from its readings, as read: the sizing, which knows the materials, corrects it to 20 C."""
 
     mean_mm: float
     n: int
@@ -129,9 +131,9 @@ def _scatter(values: Sequence[float], positions: Sequence[str] | None) -> tuple[
 def _good_to(together: budget.Combined, noise_mm: float, freedom: float) -> float:
     """Expanded uncertainty, 95 %; wider than the GUM's for a single degree of freedom.
 
-    With two readings the effective degrees of freedom trust a scatter that came out small by luck, and
-    cover only 88 to 92 % (drawn). There the geometric mean with the parts expanded one by one covers 93 %
-    and more.
+    With two readings the effective degrees of freedom trust a scatter that came out small by
+    luck, and cover only 88 to 92 % (by simulation). There the geometric mean with the parts
+    expanded one by one covers 93 % and more.
     """
     plain = together.good_to_mm()
     if noise_mm == 0.0 or freedom >= 2.0:
@@ -145,7 +147,7 @@ def _type_b(values: Sequence[float], *, limit: float, step: float) -> list[budge
     """The components that do not come from repeats: limit of error and resolution (GUM 4.3)."""
     _, deviation = mean_and_deviation(values)
     rounding = budget.rectangular(step / 2.0)
-    if deviation > step / 2.0:  # readings that differ by more than the step average their rounding out
+    if deviation > step / 2.0:  # where readings differ by more than the step, rounding averages out
         rounding /= math.sqrt(len(values))
     return [
         budget.Component("limit of error of the instrument", budget.rectangular(limit), basis="rectangular"),

@@ -33,7 +33,7 @@ class Consequences:
     swelling_um: float | None
     """How much thicker the wall grows when saturated with water."""
     model_words: str
-    """How far the model is to be trusted here."""
+    """How far the model can be trusted here."""
 
 
 def _trust(fit: Fit, friction: float) -> str:
@@ -108,7 +108,7 @@ def _about_parts(resolved: Resolved) -> tuple[Row, ...]:
         ),
         (
             joint.metal is not None and joint.metal.key == "plastic",
-            "plastic case: gives more than the ring, not computed; fit by thumb",
+            "plastic case: softer than the ring, not computed; fit by thumb",
         ),
         (
             joint.glass is not None and joint.glass.key == "acrylic",
@@ -176,6 +176,6 @@ def _about_ring(resolved: Resolved, made: RingSizes, fit: Fit, window: Window) -
 
 
 def warnings(resolved: Resolved, made: RingSizes, fit: Fit, window: Window) -> tuple[str, ...]:
-    """Everything that wants a second look, few and in order: parts, ring, height, press."""
+    """Everything that needs a second look, few and in order: parts, ring, height, press."""
     rows = (*_about_parts(resolved), *_about_ring(resolved, made, fit, window))
     return tuple(words for due, words in rows if due)

@@ -1,4 +1,4 @@
-"""How far the case round the ring and the glass inside it give way, and when the case stays stretched.
+"""How far the case round the ring and the glass inside it deform, and when the case stays stretched.
 
 Invariant: a compliance is radial movement in mm per N of line load on each mm of circumference, never
 negative.
@@ -89,7 +89,7 @@ def yielding_line_load(*, yield_mpa: float, bore_mm: float, wall_mm: float, heig
 
 @dataclass(frozen=True, slots=True)
 class Surround:
-    """What stands round the ring and inside it, as far as it gives way."""
+    """What is round the ring and inside it, as far as it deforms."""
 
     case_mm2_per_n: float = 0.0
     """Compliance of the case; 0 for rigid walls."""

@@ -31,7 +31,7 @@ _HEIGHTS = _even_steps(0.2, 22)
 _FEW_HEIGHTS = _even_steps(0.6, 7)
 """Few, but enough to find the best wall."""
 _MATTERS = 0.05
-"""A height that moves a limit by less than this part of the landing spread is not followed."""
+"""A limit that the height moves by less than this part of the spread of the cut is taken at one height."""
 _ONE: tuple[tuple[float, float], ...] = ((0.0, 1.0),)
 OUT_OF_REACH = 4.5
 """Standard deviations beyond which nothing is taken to land."""
@@ -54,12 +54,14 @@ class Spread:
 
     @property
     def difference_mm(self) -> float:
-        """Of wall less gap."""
+        """Standard deviation of wall less gap, mm."""
         return math.hypot(self.gap_mm, self.wall_mm)
 
 
 Bound = tuple[float, float]
-"""A limit's wall, and how far wall - gap has to go for each mm that this wall lies off."""
+"""A limit's wall, and how far wall - gap has to change for each mm between this wall
+and the one that is cut.
+"""
 Slice = tuple[float, list[Bound], list[Bound]]
 """For one height: its weight, the least walls and the most walls."""
 
@@ -72,8 +74,8 @@ def _below(z: float) -> float:
 class Landing:
     """The limits linearised once, so that the chance of many walls can be computed.
 
-    `least_mm` and `most_mm` are the walls that bind at the gap and height as measured; limits that stay out
-    of reach of them at any likely height are left out.
+    `least_mm` and `most_mm` are the walls that bind at the gap and height as measured; limits that do not
+    come near them at any likely height are left out.
     """
 
     def __init__(
@@ -101,7 +103,7 @@ class Landing:
         self._all = self._slices(_HEIGHTS) if steep else self._few
 
     def _slices(self, nodes: Sequence[tuple[float, float]]) -> list[Slice]:
-        """The straight limits at each height, without those a landing spread behind the foremost."""
+        """The straight limits at each height, without those further back than the spread of the cut."""
         slices: list[Slice] = []
         for z, weight in nodes:
             height = self._height + z * self._spread.height_mm
@@ -160,12 +162,13 @@ class Landing:
     def best_bore(
         self, exact_mm: float, *, outside_mm: float, least_mm: float, most_mm: float, step_mm: float
     ) -> float:
-        """The bore with the greatest chance of all steps of the lathe between two walls, beside the exact one;
-        in hundredths or thousandths where no step lies there, the exact one where the walls are closer still.
+        """The bore with the greatest chance of all steps of the lathe between two walls,
+        beside the exact one; in hundredths or thousandths where no step lies there, the exact
+        one where the walls are closer still.
         """
         seen: dict[float, tuple[float, float]] = {}
 
-        def promise(bore: float) -> tuple[float, float]:
+        def expected(bore: float) -> tuple[float, float]:
             if bore not in seen:
                 wall = (outside_mm - bore) / 2.0
                 seen[bore] = round(self.chance(wall), 9), -self.risk(wall, (most_mm - least_mm) / 50.0)
@@ -179,7 +182,7 @@ class Landing:
         ):  # the exact one is found on few heights: from its step the chance itself leads on
             best = better
             better = max(
-                sizes_near(best, low_mm=low, high_mm=high, steps_mm=steps), key=promise, default=best
+                sizes_near(best, low_mm=low, high_mm=high, steps_mm=steps), key=expected, default=best
             )
         return best
 

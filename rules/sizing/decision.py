@@ -1,7 +1,7 @@
-"""Whether a ring as it was made and measured lies in its band.
+"""Whether a ring as made and measured lies in its band.
 
-Invariant: "fits" and "does not" are said only when the whole 95 % interval lies on that side; everything else is
-undecided, and undecided never stops the job. Source of the rule: ISO 14253-1 and JCGM 106, from memory.
+Invariant: "fits" and "does not" are said only when the whole 95 % interval lies on that side; everything else
+is undecided, and undecided never stops the job. Source of the rule: ISO 14253-1 and JCGM 106, from memory.
 """
 
 from __future__ import annotations
@@ -81,7 +81,7 @@ def _words(decision: str, squeeze: float, half: float, band: Band, better: str |
     if decision == DOES_NOT:
         return f"{read} It does not fit: too {'loose' if squeeze < band.low_pct else 'tight'}."
     what = "the wall (ball anvil, more angles)" if better == "wall" else "the gap (seat and glass diameters)"
-    return f"{read} Undecided; measuring {what} better would help. Go on: the press will tell."
+    return f"{read} Undecided: measure {what} better, or go on: pressing will show."
 
 
 FREE_DIAMETER = (

@@ -20,7 +20,9 @@ from rules.sizing.joint import Joint
 from rules.sizing.strip import Strip
 
 Wall = Callable[[float, float], float]
-"""Wall for a gap and a height, all in mm; infinite for a least wall out of reach, or where no wall is too much."""
+"""Wall for a gap and a height, all in mm;
+infinite for a least wall out of reach, or where no wall is too much.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,11 +51,13 @@ class Demands:
     room_mm: float | None = None
     """Height there is for the grown ring: the smaller of seat depth and straight edge."""
     most_squeeze: float = limits.MOST_SQUEEZE
-    """The most squeeze that the metal bears, a part of the wall."""
+    """The most squeeze that the metal allows, a part of the wall."""
 
 
 def most_squeeze(joint: Joint, case_wall_mm: float | None) -> float:
-    """The most squeeze, a part of the wall: 13 %, or the lower half of the band for plated and thin gold bezels."""
+    """The most squeeze, a part of the wall:
+    13 %, or the lower half of the band for plated and thin gold bezels.
+    """
     metal, around = joint.metal, joint.around
     if metal is None or not metal.gentle:
         return limits.MOST_SQUEEZE
@@ -126,13 +130,15 @@ def _shifts(joint: Joint) -> tuple[Shift, ...]:
 
 
 def _wall_for(strip: Strip, moved: Shift, gap: float, pressure: float) -> float:
-    """The wall at 20 C that gives a pressure at a temperature; infinite when the plastic cannot bear it."""
+    """The wall at 20 C that gives a pressure at a temperature; infinite when the plastic cannot reach it."""
     wall = strip.wall_for_pressure_mm(gap_mm=gap + moved.gap_mm, pressure_mpa=pressure)
     return math.inf if wall is None else wall / moved.wall_factor
 
 
 def _ten_years(joint: Joint, strip: Strip, quarter: float) -> list[Limit]:
-    """Least walls that close turning marks and hold the glass for ten years; none while the creep is not known."""
+    """Least walls that close turning marks and hold the glass for ten years;
+    none while the creep is not known.
+    """
     if joint.plastic.relaxation_10y is None:
         return []
     shifts = _shifts(joint)

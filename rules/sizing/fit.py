@@ -65,4 +65,4 @@ class Fit:
     upper_bound: bool = False
     """True when walls and glass were taken as rigid."""
     height_over_wall: float | None = None
-    """Height over squeezed wall: how far the model is to be trusted."""
+    """Height over squeezed wall: how far the model can be trusted."""

@@ -66,7 +66,7 @@ def supported_deflection_mm(*, pressure_mpa: float, radius_mm: float, stiffness:
 
 
 def _why_not(glass: Glass, domed: bool) -> str:
-    """Why the formula does not serve this glass; empty where it does."""
+    """Why the formula does not hold for this glass; empty where it does."""
     if not glass.plate_formula:
         return f"{glass.name}: the formula of a flat brittle plate does not hold, stress not computed"
     if domed:

@@ -1,8 +1,8 @@
 """The next ring: what an attempt at fitting says about the wall of the next one.
 
-Invariant: the ring proposed lies inside the band and on the right side of the ring as it was measured, or there
-is none and the words say what to measure.
-The steps (half the way to the end of the band, at least 0.02 mm on the bore) are our judgement, no source.
+Invariant: the ring proposed lies inside the band and on the right side of the ring as it was measured, or
+there is none and the words say what to measure. The steps (half the way to the end of the band, at least
+0.02 mm on the bore) are our judgement, no source.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from rules.checks import known, numbers, sizes_near
 from rules.sizing.squeeze import USUAL_BAND, Band, squeeze_pct, wall_for_mm
 
 LEAST_CHANGE_MM = 0.02
-"""On the bore, the diameter: a smaller change drowns in the cutting."""
+"""On the bore, the diameter: a smaller change is lost in the spread of the cut."""
 
 _TIGHTER, _LOOSER, _SAME = -1, 1, 0
 _ADVICE: dict[str, tuple[int, str]] = {
@@ -40,7 +40,9 @@ class NextRing:
     wall_mm: float | None
     """The wall that bore gives; None with it."""
     squeeze_pct: float
-    """Nominal squeeze of that wall in the same gap, percent of the wall; without one that of the ring tried."""
+    """Nominal squeeze of that wall in the same gap, percent of the wall;
+    without one that of the ring tried.
+    """
     words: str
     """What happened and what to do, in plain words."""
 
@@ -56,12 +58,11 @@ def next_ring(
 ) -> NextRing:
     """The next ring after an outcome of fitting, inside the band of squeeze.
 
-    wall_mm: mean wall as measured on the ring tried. gap_mm: half of seat minus glass. outside_mm: as the next
-    ring will be made; its bore is this less twice the wall wanted. band: that was decided with the ring.
-    step_mm: of the lathe, on the diameter.
-    Half the way from the ring as made to the end of the band, at least 0.02 mm on the bore. A ring that was
-    only shaved, and not tight, keeps its wall, as does one that is home. Raises OutOfRange for an unknown
-    outcome or sizes that cannot be.
+    wall_mm: mean wall as measured on the ring tried. gap_mm: half of seat minus glass. outside_mm: as the
+    next ring will be made; its bore is this less twice the wall wanted. band: that was decided with the ring.
+    step_mm: of the lathe, on the diameter. Half the way from the ring as made to the end of the band, at
+    least 0.02 mm on the bore. A ring that was only shaved, and not tight, keeps its wall, as does one that is
+    home. Raises OutOfRange for an unknown outcome or impossible sizes.
     """
     numbers(("wall", wall_mm, 0.02, 10.0, "mm"), ("gap", gap_mm, 0.02, 10.0, "mm"), advice="measure it again")
     direction, advice = known("outcome", outcome, _ADVICE)

@@ -16,7 +16,7 @@ USUAL_HEIGHT_SPREAD_MM = 0.02
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SizingQuestion:
-    """One job to size; raises OutOfRange for what cannot be.
+    """One job to size; raises OutOfRange for impossible values.
 
     Materials are table keys or entries; uncertainties are expanded (95 %), mm. Range: `RANGE_OF`.
     """
@@ -69,7 +69,9 @@ class SizingQuestion:
 
     @property
     def room_mm(self) -> float | None:
-        """Height there is for the ring: the smaller of seat depth and straight edge; None while neither is known."""
+        """Height there is for the ring: the smaller of seat depth and straight edge;
+        None while neither is known.
+        """
         known_lengths = [value for value in (self.seat_depth_mm, self.glass_edge_mm) if value is not None]
         return min(known_lengths, default=None)
 

@@ -1,4 +1,4 @@
-"""A question made whole: its sizes brought to 20 C, its materials looked up, and usual values put in.
+"""A question made whole: its sizes corrected to 20 C, its materials looked up, and usual values put in.
 
 Invariant: where a usual value stands in for one that was not given, `assumed` says so in words.
 """
@@ -86,7 +86,7 @@ def _taken_for_granted(question: SizingQuestion) -> list[str]:
     rows = (
         (
             away and None in (question.case_metal, question.glass_material),
-            "sizes not brought to 20 C where the material is not known",
+            "sizes not corrected to 20 C where the material is not known",
         ),
         (
             question.ring_offset_mm is None and question.case_height_mm is not None,

@@ -1,6 +1,6 @@
 """What a seated ring does: pressure, force, case, years and temperatures.
 
-Invariant: what is not known is None; a loose ring bears nothing.
+Invariant: what is not known is None; a loose ring presses with nothing.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ from rules.tables import Metal, Plastic
 
 
 def seating_force(solve: Callable[[float], Balance], *, friction: float, glass_mm: float) -> Force:
-    """F = mu q pi G at low, given and high friction, the equilibrium solved anew for each, N."""
+    """F = mu q pi G at low, given and high friction, the equilibrium solved again for each, N."""
     low, mid, high = (
         mu * solve(mu).line_load_n_per_mm * math.pi * glass_mm
         for mu in (limits.LOW_FRICTION, friction, limits.HIGH_FRICTION)
@@ -104,7 +104,7 @@ def _warped(model: Strip, joint: Joint, fit: Fit, temperature_c: float) -> float
 
 
 def _loose(fit: Fit, model: Strip | None) -> Fit:
-    """A ring that is not squeezed bears nothing, whatever stands round it."""
+    """A ring that is not squeezed presses with nothing, whatever metal is round it."""
     zero = None if model is None else 0.0
     return replace(
         fit,

@@ -79,8 +79,8 @@ def _asked_about(resolved: Resolved) -> tuple[RingSizes, Window]:
 def size(question: SizingQuestion) -> Sizing:
     """Ring, window, consequences, glass and budget for one job.
 
-    Raises OutOfRange for a material that is not in the tables and a wall too thin to turn. The model's validity
-    stands in `strip`; what was assumed is listed in the answer.
+    Raises OutOfRange for a material that is not in the tables and a wall too thin to turn.
+    The model's validity stands in `strip`; what was assumed is listed in the answer.
     """
     resolved = resolve(question)
     joint = resolved.joint

@@ -1,4 +1,4 @@
-"""The squeezed ring as a strip between two walls that give way a little.
+"""The squeezed ring as a strip between two walls that deform a little.
 
 Invariant: more interference never lowers the contact pressure, a stiffer surround never lowers it.
 
@@ -122,7 +122,7 @@ class Strip:
         return self._at(wall_mm, (low + high) / 2.0)
 
     def wall_for_pressure_mm(self, *, gap_mm: float, pressure_mpa: float) -> float | None:
-        """The wall that gives a contact pressure in a gap, mm; None when the plastic cannot bear so much.
+        """The wall that gives a contact pressure in a gap, mm; None when the plastic cannot press so hard.
 
         In closed form, because the squeezed wall is the gap plus what the surround gives: g = gap + p h
         compliance.

@@ -63,8 +63,8 @@ def entry_chamfer_mm(interference_mm: float) -> float:
 def free_height_mm(room_mm: float | None, squeeze: float) -> float | None:
     """Height of the ring before pressing, rounded down to 0.05 mm; None when the room for it is not known.
 
-    room_mm: the smaller of seat depth and straight edge of the glass. Height = (room less 0.10) / (1 + e/(1-e)),
-    with e the nominal squeeze (fraction), which is the most the ring can grow.
+    room_mm: the smaller of seat depth and straight edge of the glass. Height = (room less
+    0.10) / (1 + e/(1-e)), with e the nominal squeeze (fraction), which is the most the ring can grow.
     """
     if room_mm is None:
         return None
@@ -73,7 +73,7 @@ def free_height_mm(room_mm: float | None, squeeze: float) -> float | None:
 
 
 def ring(*, outside_mm: float, bore_mm: float, height_mm: float | None, gap: float) -> RingSizes:
-    """A ring with the chamfers it wants in this gap."""
+    """A ring with the chamfers it needs in this gap."""
     return RingSizes(
         outside_diameter_mm=outside_mm,
         bore_mm=bore_mm,
@@ -91,13 +91,14 @@ def propose(
     ovality_mm: float = 0.0,
     outside_mm: float | None = None,
 ) -> RingSizes:
-    """The ring the rules of thumb give, its wall raised where an oval seat would leave under 5 % on its long axis.
+    """The ring the rules of thumb give, its wall raised where an oval seat would
+    leave under 5 % on its long axis.
 
     >>> propose(case_bore_mm=33.20, glass_mm=32.14).bore_mm
     32.04
 
-    height_mm: None takes what `room_mm` leaves. outside_mm: None is the seat, to a hundredth. Raises OutOfRange
-    when the wall would be under 0.20 mm.
+    height_mm: None takes what `room_mm` leaves. outside_mm: None is the seat, to a hundredth.
+    Raises OutOfRange when the wall would be under 0.20 mm.
     """
     gap = gap_mm(case_bore_mm=case_bore_mm, glass_mm=glass_mm)
     outside = hundredth(case_bore_mm) if outside_mm is None else outside_mm

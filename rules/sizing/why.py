@@ -112,12 +112,12 @@ INPUTS: dict[str, Input] = {
     "relaxation_10y": _tabled("stress left after ten years", "1", "plastic", "relaxation_10y"),
     "ring_cte": _tabled("expansion of the plastic", "1/K", "plastic", "cte_per_k"),
     "friction": Input("friction", "1", lambda a: a.resolved.joint.friction),
-    "case_compliance": Input("case gives", "um per N/mm", _compliance("case_mm2_per_n")),
-    "glass_compliance": Input("glass gives", "um per N/mm", _compliance("glass_mm2_per_n")),
+    "case_compliance": Input("compliance of the case", "um per N/mm", _compliance("case_mm2_per_n")),
+    "glass_compliance": Input("compliance of the glass", "um per N/mm", _compliance("glass_mm2_per_n")),
     "case_wall": Input("metal outside the seat", "mm", _asked("case_wall_mm")),
     "case_height": Input("height of the metal", "mm", _asked("case_height_mm")),
     "ring_offset": Input(
-        "ring off the metal's middle", "mm", lambda a: a.resolved.question.ring_offset_mm or 0.0
+        "ring's distance from the metal's middle", "mm", lambda a: a.resolved.question.ring_offset_mm or 0.0
     ),
     "case_modulus": _tabled("modulus of the case", "MPa", "metal", "youngs_modulus_mpa"),
     "case_poisson": _tabled("Poisson's ratio of the case", "1", "metal", "poisson_ratio"),
@@ -133,7 +133,7 @@ INPUTS: dict[str, Input] = {
     "support": Input("support radius", "mm", _support),
     "overpressure": Input("test overpressure", "bar", _asked("overpressure_bar")),
     "lathe_step": Input("step of the lathe", "mm", _asked("lathe_step_mm")),
-    "landing": Input("landing spread on the bore", "mm", lambda a: a.window.landing_sigma_mm),
+    "landing": Input("spread of the bore as cut", "mm", lambda a: a.window.landing_sigma_mm),
     "case_bore_u": Input("case bore good to", "mm", _good_to("case bore")),
     "glass_u": Input("glass good to", "mm", _good_to("glass")),
     "turning_spread": Input(

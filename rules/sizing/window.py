@@ -1,4 +1,5 @@
-"""How far off the bore may be cut: the window, the band it is cut to, the aim in it, and the chance to land in it.
+"""How far off the bore may be cut: the window, the band it is cut to, the aim in it,
+and the chance to land in it.
 
 Invariant: window, band and chance of a ring come from the same limits on its wall.
 """
@@ -38,7 +39,7 @@ class Window:
     """What forbids a larger bore."""
     feasible: bool
     band: Band
-    """Squeezes of the bores that work; where none does, those that the metal bears."""
+    """Squeezes of the bores that work; where none does, those that the metal allows."""
     outside_low_mm: float | None = None
     outside_high_mm: float | None = None
     """Outside diameters that work with the target bore."""
@@ -75,8 +76,8 @@ class Window:
 
     @property
     def works_mm(self) -> tuple[float, float] | None:
-        """Smallest and largest bore that works as a person keys them: hundredths inside the window, thousandths
-        where it has none; None where no bore works.
+        """Smallest and largest bore that works as a person keys them:
+        hundredths inside the window, thousandths where it has none; None where no bore works.
         """
         if self.bore_low_mm is None or self.bore_high_mm is None:
             return None

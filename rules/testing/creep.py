@@ -1,4 +1,4 @@
-"""Creep or leak, told apart after venting, and a gauge that hardly moved.
+"""Creep or leak, distinguished after venting, and a gauge that hardly moved.
 
 Invariant: nothing here turns a doubtful test into a pass; an inward residue after venting and a silent gauge
 each have their own name. Thresholds are our judgement, no source.

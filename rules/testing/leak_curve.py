@@ -1,4 +1,5 @@
-"""The curve of a test with readings as data: what the screen, paper and the command line draw is this and no more.
+"""The curve of a test with readings as data:
+what the screen, paper and the command line draw is this and no more.
 
 Invariant: every line lies between `low` and `high`; a line that cannot be known is empty, never guessed.
 """
@@ -51,8 +52,8 @@ def leak_curve(
 ) -> LeakCurve:
     """The curve of at least two readings and of what was made of them.
 
-    times_s: s since the pressure was reached, rising; signal as the gauge shows it, in `unit`. leak: None where
-    they cannot be judged, as without a volume; then the readings stand alone.
+    times_s: s since the pressure was reached, rising; signal as the gauge shows it, in `unit`. leak: None
+    where they cannot be judged, as without a volume; then the readings stand alone.
     """
     turned, first, last = sign(signal), times_s[0], times_s[-1]
 

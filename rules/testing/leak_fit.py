@@ -22,7 +22,7 @@ from rules.testing.rig import LEAST_HOLD_S, LONGEST_HOLD_S, Rig
 from rules.testing.settling import Settling, settled
 
 GONE = 0.1
-"""Below this share of the first reading the air is inside already: a gross leak."""
+"""Below this fraction of the first reading the inside has filled already: a gross leak."""
 MOST_ALLOWANCE = 0.05
 """The signal's own uncertainty eases the hold by at most this share."""
 

@@ -15,7 +15,9 @@ FEW_READINGS = 30
 LEAST_WHEN_FEW, LARGEST_WHEN_FEW, LARGEST = 0.5, 0.75, 0.95
 """Bounds of the autocorrelation: few readings cannot tell it, so they take 0.5 to 0.75."""
 BIAS_TAKEN_WHEN_FEW = 0.8
-"""All of the bias would widen too much, for the estimate itself scatters (our judgement, simulated)."""
+"""Correcting the whole bias would widen too much, for the estimate itself
+scatters (our judgement, simulated).
+"""
 
 
 @dataclass(frozen=True, slots=True)

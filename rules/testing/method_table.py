@@ -1,7 +1,7 @@
 """A test method as its own table says it, and the reading of that table.
 
-Invariant: a method that can be read lacks nothing: it can be checked, done, timed, warned of and claimed from its
-table alone. What cannot be read is refused in one line that names the method and the entry.
+Invariant: a method that can be read lacks nothing: it can be checked, done, timed, warned of and claimed from
+its table alone. What cannot be read is refused in one line that names the method and the entry.
 """
 
 from __future__ import annotations
@@ -20,11 +20,11 @@ SITTINGS = ("empty", "cased")
 """Empty case and cased watch."""
 RAISED, LOWERED = "raised", "lowered"
 PRESSURES = (RAISED, LOWERED, "none")
-"""What becomes of the pressure outside the watch."""
+"""What is done with the pressure outside the watch."""
 DRY_PASS, DIVERS_EQUIPMENT = "dry_pass", "divers_equipment"
 NEEDS = (DRY_PASS, DIVERS_EQUIPMENT)
 DEEPEST = "deepest"
-"""Stands in a step for the lowest pressure that is drawn."""
+"""Stands in a step for the deepest underpressure, bar below the room."""
 _NAMED = re.compile(r"\{(\w*)\}")
 _KEY = re.compile(r"[a-z][a-z0-9_]*")
 _STATES = "check: give three states, and which of them is right"
@@ -113,7 +113,9 @@ class Method:
         return self.pressure == RAISED
 
     def worded(self, lines: Iterable[str], *, hold_s: float | None = None) -> tuple[str, ...]:
-        """Lines of this method with its times and limits put in; hold_s: the hold where it is not the usual one."""
+        """Lines of this method with its times and limits put in;
+        hold_s: the hold where it is not the usual one.
+        """
         times = {name: duration(seconds) for name, seconds in self.timers_s.items()}
         if hold_s is not None and self.hold:
             times[self.hold] = duration(hold_s)
@@ -144,12 +146,14 @@ def _refused(where: str, why: str) -> OutOfRange:
 
 
 def _read(kind: type[T], where: str, raw: object, **given: Any) -> T:
-    """A table as a class whose fields are its entries; an entry may be left out where the class gives it a value."""
+    """A table as a class whose fields are its entries;
+    an entry may be left out where the class gives it a value.
+    """
     if not isinstance(raw, Mapping):
         raise _refused(where, "missing, or no table")
     kinds = get_type_hints(kind)
-    if odd := set(raw) - set(kinds) | (set(raw) & set(given)):
-        raise _refused(where, f"{', '.join(sorted(odd))} is not known")
+    if unknown := set(raw) - set(kinds) | (set(raw) & set(given)):
+        raise _refused(where, f"{', '.join(sorted(unknown))} is not known")
     for field in fields(kind):  # type: ignore[arg-type]
         if field.name not in given and (field.name in raw or field.default is MISSING):
             given[field.name] = _entry(kinds[field.name], f"{where}, {field.name}", raw.get(field.name))

@@ -28,7 +28,7 @@ _BAR_PER_UNIT = {
     "ft": CONVENTION_BAR_PER_M * FOOT_M,
 }
 LEAST_BAR, LARGEST_BAR = 0.1, 200.0
-"""No marking and no tester lies outside (our judgement)."""
+"""The pressures of all markings and testers, bar (our judgement)."""
 
 
 @dataclass(frozen=True, slots=True)

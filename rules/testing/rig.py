@@ -17,7 +17,9 @@ from rules.testing.line import Line, autocorrelation_factor
 from rules.testing.pressure import LARGEST_BAR, LEAST_BAR
 
 VOLUME_CM3, OVERPRESSURE_BAR, TEMPERATURE_C = (0.05, 100.0), (LEAST_BAR, LARGEST_BAR), (0.0, 50.0)
-"""Lowest and highest free volume, overpressure and temperature that a test can be judged with (our judgement)."""
+"""Lowest and highest free volume, overpressure and temperature
+that a test can be judged with (our judgement).
+"""
 STEP = (1e-9, 1e9)
 """Lowest and highest step of a gauge, in its own unit."""
 LEAST_HOLD_S, LONGEST_HOLD_S = 600.0, 864_000.0
@@ -104,13 +106,15 @@ class Rig:
         return _minutes_up(HOLD_OVER_DIGIT_TIME * self._digit_time_s(signal))
 
     def planned_hold_s(self, signal: float, *, scatter: float = 0.0, readings: int = READINGS) -> float:
-        """The hold to fix before a test, s: 600 or 3 digit times, or what a known scatter needs, in whole minutes.
+        """The hold to fix before a test, s: 600 or 3 digit times,
+        or what a known scatter needs, in whole minutes.
 
-        A digit that happens to turn over in a tight watch reads as up to 1.5 steps; only from 3 digit times
-        on that is under the limit with its half-width. A record of 1.5 digit times counts already, but leaves one
-        tight watch in six undecided on a coarse gauge. signal: the reading when the pressure has been reached, in
-        the unit of step. scatter: standard deviation of the gauge at rest, 0 when not known; the half-width of so
-        many readings, correlated 0.7, then stays within 0.4 of the limit. Raises OutOfRange for impossible figures.
+        A digit that happens to turn over in a tight watch reads as up to 1.5 steps; only from 3 digit
+        times on that is under the limit with its half-width. A record of 1.5 digit times counts already,
+        but leaves one tight watch in six undecided on a coarse gauge. signal: the reading when the
+        pressure has been reached, in the unit of step. scatter: standard deviation of the gauge at rest,
+        0 when not known; the half-width of so many readings, correlated 0.7, then stays within 0.4 of the
+        limit. Raises OutOfRange for impossible figures.
         """
         number("signal", signal, low=1e-9, high=1e9, unit="(gauge)", advice="read the gauge under pressure")
         number("scatter", scatter, low=0.0, high=signal, unit="(gauge)", advice="less than the signal")

@@ -15,7 +15,7 @@ from rules.testing.air import ATMOSPHERE_BAR
 from rules.testing.line import autocorrelation_factor, fit_bend, fit_line
 
 SURE = 0.9995
-"""Level at which a departure is believed."""
+"""Significance at which a departure counts as real."""
 BEND_STEPS = 0.6
 """Rounding alone bends a straight decay by up to 0.46 steps (every fall up to 8 steps tried)."""
 
@@ -26,7 +26,9 @@ class Settling:
 
     settled: bool
     bend: float
-    """How far the start stands off the straight line, as a share of the signal; negative when creep goes on."""
+    """How far the start stands off the straight line, as a share of the signal;
+    negative when creep goes on.
+    """
     allowed: float
     """What scatter and gauge steps allow."""
     words: str
@@ -35,11 +37,13 @@ class Settling:
 def settled(
     times_s: Sequence[float], signal: Sequence[float], *, overpressure_bar: float, step: float
 ) -> Settling:
-    """Whether the readings depart from a straight decay more than scatter, gauge steps and laminar flow explain.
+    """Whether the readings depart from a straight decay more than scatter,
+    gauge steps and laminar flow explain.
 
-    times_s in s, signal positive and in the unit of step, overpressure in bar; at least 5 readings. Two looks:
-    the parabola through all readings, for slow settling, and the first sixth of the readings against the line
-    through the later half, for quick settling. Creep departs one way, temperature and gauge the other.
+    times_s in s, signal positive and in the unit of step, overpressure in bar; at least 5
+    readings. Two looks: the parabola through all readings, for slow settling, and the first sixth
+    of the readings against the line through the later half, for quick settling. Creep departs one
+    way, temperature and gauge the other.
     """
     logs = [math.log(one) for one in signal]
     step_share = step / min(signal)

@@ -20,7 +20,9 @@ SIZES = {
     "chronograph": "chronograph",
 }
 U_BY_SIZE, U_MEASURED = 0.5, 0.1
-"""Expanded uncertainty, 95 %, as a share of a volume by size and of a measured one (own judgement, no source)."""
+"""Expanded uncertainty, 95 %, as a share of a volume by size and
+of a measured one (own judgement, no source).
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +35,9 @@ class Volume:
 
 
 def by_size(sitting: str, size: str) -> Volume:
-    """The volume of an empty case or a cased watch of that size; raises KeyError for one that is not known."""
+    """The volume of an empty case or a cased watch of that size;
+    raises KeyError for one that is not known.
+    """
     cm3 = BY_SIZE_CM3[sitting][size]
     return Volume(cm3, U_BY_SIZE * cm3)
 

@@ -1,12 +1,12 @@
 """What a reading on the work does to the passes that are left.
 
-Invariant: the passes already cut stay as they are; what is left ends on the wanted size as this tool really cuts.
-A reading already past the window plans nothing more and offers the ways out. Lengths in mm.
+Invariant: the passes already cut stay as they are; what is left ends on the wanted size as this tool really
+cuts. A reading already past the window plans nothing more and offers the ways out. Lengths in mm.
 
-Before the last outside pass the outside is measured; before the last bore pass the wall over the open end. The
-difference from what the figure should have left is the tool's offset, on the diameter. A reading far from it is not
-trusted to one pass: two equal passes follow with a second reading between them, because the tool springs back by
-another amount at another depth.
+Before the last outside pass the outside is measured; before the last bore pass the wall over the open end.
+The difference from the size that the figure stands for is the tool's offset, on the diameter. A reading far
+from it is not trusted to one pass: two equal passes follow with a second reading between them, because the
+tool springs back by another amount at another depth.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 
 from rules.checks import OutOfRange
 from rules.turning.cutting_passes import build, numbered, ring_after
-from rules.turning.cutting_words import WAYS_OUT_BORE, WAYS_OUT_OUTSIDE, smaller_bore
+from rules.turning.cutting_words import WAYS_OUT_BORE, WAYS_OUT_OUTSIDE, offset_words, smaller_bore
 from rules.turning.passes import Order, Pass, Plan
 from rules.turning.schedule import BORE_PASSES
 from rules.turning.surface_passes import Run, finishing_cuts
@@ -24,7 +24,7 @@ from rules.turning.surface_passes import Run, finishing_cuts
 SAME_DEPTH_WITHIN_MM = 0.04
 """A last pass whose depth differs by no more than this springs alike. Own judgement."""
 FARTHEST_OFF_MM = 1.0
-"""A reading further than this from the promise, on the diameter, is a slip of reading or keying."""
+"""A reading further than this from the size expected, on the diameter, is misread or miskeyed."""
 ON_SIZE = "on_size"
 GO_ON = "go_on"
 MEASURE_AGAIN = "measure_again"
@@ -42,7 +42,7 @@ class Correction:
     """One of go_on, measure_again, thin_cut, on_size, past."""
     tool: int
     offset_mm: float
-    """What the tool leaves over its figure, on the diameter, from this reading."""
+    """The tool's own offset on the diameter, from this reading: how much larger it cuts than its figure."""
     words: tuple[str, ...]
     ways_out: tuple[str, ...] = ()
     same_wall_bore_mm: float | None = None
@@ -113,13 +113,13 @@ def _measured_pass(plan: Plan, operation: str) -> Pass:
 def _diameter_now(plan: Plan, measured: Pass, reading_mm: float) -> float:
     """The diameter that a reading means; for a wall the bore that it makes beside the wanted outside.
 
-    A reading far from what is expected is refused as a slip.
+    A reading far from what is expected is refused as misread or miskeyed.
     """
-    promised, outside = measured.material_diameter_after_mm or 0.0, plan.order.ring.outside_diameter_mm
+    expected_mm, outside = measured.material_diameter_after_mm or 0.0, plan.order.ring.outside_diameter_mm
     is_wall = measured.measure == "wall"
     now = outside - 2.0 * reading_mm if is_wall else reading_mm
-    if not math.isfinite(now) or abs(now - promised) > FARTHEST_OFF_MM:
-        expected = (outside - promised) / 2.0 if is_wall else promised
+    if not math.isfinite(now) or abs(now - expected_mm) > FARTHEST_OFF_MM:
+        expected = (outside - expected_mm) / 2.0 if is_wall else expected_mm
         raise OutOfRange(
             f"{measured.measure}: {reading_mm:.3f} mm is too far from the {expected:.3f} mm expected, over "
             f"{FARTHEST_OFF_MM:g} mm on the diameter; measure again, spindle stopped"
@@ -153,7 +153,9 @@ def _with_offset(order: Order, tool: int, offset_mm: float) -> Order:
 
 
 def _with_passes(plan: Plan, operation: str, after: int, fresh: list[Pass]) -> Plan:
-    """The passes up to the reading, the corrected ones, the rest of this ring, and the spares anew."""
+    """The passes up to the reading, the corrected ones, the rest of this ring,
+    and the spares planned again.
+    """
     done = [one for one in plan.passes if one.n <= after]
     rest = [one for one in plan.passes if one.n > after and one.operation != operation and one.ring == 1]
     later = [one for ring in range(2, plan.order.rings + 1) for one in ring_after(plan.order, ring)]
@@ -170,7 +172,8 @@ def _ways_out(run: Run, now: float) -> tuple[str, ...]:
 def _words(verdict: str, run: Run, left: float, offset: float, fresh: list[Pass]) -> tuple[str, ...]:
     side = "outside is too small" if run.is_outside else "bore is too big"
     said = [
-        f"tool {run.tool.number} leaves {offset:+.3f} mm over its figure on the diameter; kept for the next ring"
+        f"tool {run.tool.number} cuts {offset_words(offset)} than it shows, on the diameter; "
+        "kept for the next ring"
     ]
     if verdict == PAST:
         return (f"STOP: the {side} already, by {-left:.3f} mm on the radius; nothing more is cut", *said)
@@ -184,7 +187,7 @@ def _words(verdict: str, run: Run, left: float, offset: float, fresh: list[Pass]
     said.insert(0, f"{left:.3f} mm left on the radius")
     said.extend(one.reading_text for one in fresh[:1])
     if verdict == THIN_CUT:
-        said.append("a thin cut: the keenest edge, or it rubs instead of cutting")
+        said.append("a thin cut: use the sharpest edge, or it rubs instead of cutting")
     if verdict == MEASURE_AGAIN:
-        said.append("further off than usual: equal passes, and measure again before the last")
+        said.append("further from the size than usual: equal passes, and measure again before the last")
     return tuple(said)

@@ -24,11 +24,11 @@ OPERATION_NAMES = {
 
 WAYS_OUT_OUTSIDE = (
     "make the bore smaller by the same amount: same wall, checked against the seat before it is parted",
-    "start a fresh ring further up the bar",
+    "start a new ring further up the bar",
 )
 WAYS_OUT_BORE = (
     "the next larger glass, if there is one in the drawer",
-    "start a fresh ring further up the bar",
+    "start a new ring further up the bar",
 )
 
 
@@ -39,18 +39,24 @@ def tool_in(tool: Tool) -> str:
 
 
 def expansion_words(*, diameter_mm: float, wall_mm: float, expansion_per_k: float | None) -> str:
-    """What ten degrees make here; says so when the plastic's expansion is not known."""
+    """What ten degrees change here; says so when the plastic's expansion is not known."""
     if expansion_per_k is None:
-        return "warm work reads large; how much is not known for this plastic: let it cool"
+        return "warm work measures too large; how much is not known for this plastic: let it cool"
     outside_um = 1e4 * diameter_mm * expansion_per_k
     wall_um = 1e4 * wall_mm * expansion_per_k
-    return f"10 degrees warm make {outside_um:.0f} um on the outside and {wall_um:.1f} um on the wall"
+    return f"10 degrees warmer add {outside_um:.0f} um to the outside and {wall_um:.1f} um to the wall"
 
 
 def kept_offset(tool: Tool, offset_mm: float) -> str:
     """That a tool's offset is known and allowed for."""
-    way = "larger" if offset_mm > 0.0 else "smaller"
-    return f"tool {tool.number} cuts {abs(offset_mm):.3f} mm {way} than it shows: allowed for; do not set it again"
+    return (
+        f"tool {tool.number} cuts {offset_words(offset_mm)} than it shows: allowed for; do not set it again"
+    )
+
+
+def offset_words(offset_mm: float) -> str:
+    """A tool's offset as a person says it: "0.030 mm larger"."""
+    return f"{abs(offset_mm):.3f} mm {'smaller' if offset_mm < 0.0 else 'larger'}"
 
 
 def smaller_bore(*, wall_mm: float, bore_mm: float) -> str:

@@ -1,7 +1,7 @@
 """Chamfers, parting off and dressing.
 
-Invariant: the blade stands on the chuck's side of the cut, so that height and dressing allowance are left on the
-ring; the groove of the lower chamfer is as much deeper as dressing takes off. Lengths in mm.
+Invariant: the blade stands on the chuck's side of the cut, so that height and dressing allowance are left on
+the ring; the groove of the lower chamfer is as much deeper as dressing takes off. Lengths in mm.
 """
 
 from __future__ import annotations
@@ -123,7 +123,9 @@ def _parting(order: Order, ring: int) -> Pass:
         tool=order.parting.number,
         rpm=rpm,
         axis="long",
-        reading_text=f"part: {carriage_words(carriage, target)}, then in to the bore; the ring drops on the rod",
+        reading_text=(
+            f"part: {carriage_words(carriage, target)}, then in to the bore; the ring drops on the rod"
+        ),
         shows=carriage_shows(carriage),
         target_mm=target,
         material_diameter_after_mm=round(order.bore_of(ring), 6),
@@ -132,7 +134,10 @@ def _parting(order: Order, ring: int) -> Pass:
         before=(
             tool_in(order.parting),
             "touch off on the face with the side of the blade nearer the chuck: set the carriage to 0",
-            f"the width of the blade, {figure(carriage, blade)}, is in the figure: it is cut away on the chuck's side",
+            (
+                f"the width of the blade, {figure(carriage, blade)}, is in the figure: "
+                "it is cut away on the chuck's side"
+            ),
             "smooth rod in the tailstock, loose in the bore, to catch the ring; nothing is held by hand",
         ),
         cautions=("parting_catch", *swarf_cautions(order)),

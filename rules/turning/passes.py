@@ -1,7 +1,7 @@
 """The turning plan as data: what is made, with what, and the numbered passes.
 
-Invariant: passes are numbered 1, 2, 3 ... in the order in which they are cut; the same order gives the same plan.
-Lengths in mm, speeds in rpm, times in minutes.
+Invariant: passes are numbered 1, 2, 3 ... in the order in which they are cut;
+the same order gives the same plan. Lengths in mm, speeds in rpm, times in minutes.
 """
 
 from __future__ import annotations
@@ -19,9 +19,9 @@ from rules.turning.stock import StockUse
 
 SURFACE_OF = {"finish_outside": OUTSIDE, "rough_outside": OUTSIDE, "finish_bore": BORE, "rough_bore": BORE}
 HEIGHT_UNDER_MM = 0.05
-"""The height may come out this much under, never over: the ring must not stand proud. Own judgement."""
+"""The height may be this much too small, never too large: the ring must not stand proud. Own judgement."""
 WALL_LIMIT_MM = 0.01
-"""The wall may come out this much over or under. Own judgement."""
+"""The wall may be this much too thick or too thin. Own judgement."""
 OUTSIDE_LIMIT_MM = 0.02
 """So may the outside, on the diameter. Own judgement."""
 DRESSING_MM = 0.10
@@ -30,7 +30,7 @@ TIGHTER_SPARE_MM = 0.02
 """The second spare is bored this much smaller. Common practice, no source."""
 LARGEST_SPARES = 4
 LARGEST_OFFSET_MM = 5.0
-"""No tool leaves more over its figure, on the diameter; beyond this the figures are mixed up. Own judgement."""
+"""No tool has a larger offset, on the diameter; beyond this the figures are mixed up. Own judgement."""
 CLEARANCE_MM = 0.3
 """A drilled hole is this much wider than the boring bar needs, a bore this much deeper than it is parted.
 
@@ -73,7 +73,9 @@ class SetUp:
     spares: int = 0
     """Further rings in the same set-up, 0 to 4."""
     offsets_mm: tuple[tuple[int, float], ...] = ()
-    """Pairs of tool number and what the tool is known to leave over its figure, on the diameter."""
+    """Pairs of tool number and the tool's known offset:
+    how much larger it cuts than it shows, on the diameter.
+    """
     expansion_per_k: float | None = None
     """Linear expansion of the plastic; None = not known."""
 
@@ -142,7 +144,9 @@ class Order:
 
 
 def drill_for(tool: Tool) -> float:
-    """Drill that lets a boring bar in: its smallest bore and the clearance, up to the next half millimetre."""
+    """Drill that lets a boring bar in: its smallest bore and the clearance,
+    up to the next half millimetre.
+    """
     return math.ceil(2.0 * (tool.smallest_bore_mm + CLEARANCE_MM) - 1e-9) / 2.0
 
 
@@ -181,7 +185,7 @@ class Pass:
     zero_diameter_mm: float | None = None
     """Diameter touched where the target counts from zero; None where the figure is the size itself."""
     offset_mm: float = 0.0
-    """What the tool is known to leave over the figure, on the diameter; already allowed for."""
+    """The tool's known offset, on the diameter; already allowed for."""
     steps: int | None = None
     """The target in whole steps of the cross slide."""
     cut_depth_mm: float | None = None

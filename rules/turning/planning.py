@@ -1,7 +1,7 @@
 """From a ring to a numbered list of passes for this lathe, these tools and this bar.
 
-Invariant: the passes end on the ring's sizes to the step of the read-out; no depth over the limit, no finishing
-cut under the least depth, no speed that the lathe lacks; the same order gives the same passes.
+Invariant: the passes end on the ring's sizes to the step of the read-out; no depth over the limit, no
+finishing cut under the least depth, no speed that the lathe lacks; the same order gives the same passes.
 Lengths in mm, speeds in rpm, times in minutes. Order and depths: common practice, no source, unless said.
 """
 
@@ -19,13 +19,13 @@ from rules.turning.stock import use_of_bar
 from rules.turning.tool_choice import choose_tools
 
 THIN_WALL_MM = 1.0
-"""A wall thinner than this wants a sharp tool. Own judgement."""
+"""A wall thinner than this needs a sharp tool. Own judgement."""
 SHARP_NOSE_MM = 0.2
 """Nose radius of a tool that is sharp enough for it. Common practice, no source."""
 
 
 def plan(*, ring: Ring, set_up: SetUp) -> Plan:
-    """The turning plan of a ring; raises OutOfRange when bar, tools or lathe will not do."""
+    """The turning plan of a ring; raises OutOfRange when bar, tools or lathe do not suffice."""
     return plan_of(order_for(ring, set_up))
 
 
@@ -94,12 +94,14 @@ def _warnings(order: Order) -> tuple[str, ...]:
     for tool in (order.turning, order.boring):
         if ring.wall_mm < THIN_WALL_MM and tool.nose_radius_mm > SHARP_NOSE_MM + 1e-9:
             said.append(
-                f"tool {tool.number} has a nose radius of {tool.nose_radius_mm:g} mm: 0.1 to {SHARP_NOSE_MM:g} "
+                f"tool {tool.number} has a nose radius of {tool.nose_radius_mm:g} mm: "
+                f"0.1 to {SHARP_NOSE_MM:g} "
                 "suits a thin wall"
             )
     if ring.lower_chamfer_mm > 0.0 and not has_room_for_lower_chamfer(order):
         said.append(
-            "no room for the lower chamfer at the lathe: break that edge off the lathe, two strokes on fine paper"
+            "no room for the lower chamfer at the lathe: "
+            "break that edge off the lathe, two strokes on fine paper"
         )
     wanted = spindle_rpm(speed_m_per_min=order.data.rough_speed, diameter_mm=order.bar.diameter_mm)
     if min(order.lathe.speeds_rpm) > wanted:

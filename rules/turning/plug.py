@@ -1,10 +1,11 @@
 """A stepped go and no-go plug turned from the bar, and the seat diameter that it gives.
 
-Invariant: steps rise evenly towards the chuck; the seat lies between the largest step that enters and the smallest
-that does not, widened by what the plug's own measurement may be off. Lengths in mm. Common practice, no source.
+Invariant: steps rise evenly towards the chuck; the seat lies between the largest step that
+enters and the smallest that does not, widened by what the plug's own measurement may be off.
+Lengths in mm. Common practice, no source.
 
-The smallest step is cut first, at the free end; the tool passes over it clear of the work when it cuts the next.
-So every step is a full finishing cut: taking 0.01 mm off the radius of the step before would only rub.
+The smallest step is cut first, at the free end; the tool passes over it clear of the work when it cuts the
+next. So every step is a full finishing cut: taking 0.01 mm off the radius of the step before would only rub.
 """
 
 from __future__ import annotations
@@ -129,8 +130,8 @@ def seat_from_plug(
 ) -> SeatByPlug:
     """Seat diameter from the largest step that enters and the smallest that does not, each as measured.
 
-    `plug_limit_mm` how far the measured steps may be off, 0 to 0.05 mm. Raises OutOfRange when the two steps are
-    not in order or lie more than 0.5 mm apart.
+    `plug_limit_mm` how far the measured steps may be off, 0 to 0.05 mm.
+    Raises OutOfRange when the two steps are not in order or lie more than 0.5 mm apart.
 
     >>> round(seat_from_plug(enters_mm=33.18, stays_out_mm=33.20, plug_limit_mm=0.004).half_width_mm, 6)
     0.014
@@ -184,12 +185,21 @@ def plan_plug(wanted: PlugWanted, *, lathe: Lathe, tools: Sequence[Tool], bars: 
     counts = [middle - frame.cut_sense * each * (at - (steps - 1) // 2) for at in range(steps)]
     step = each * frame.step_on_diameter_mm
     words = [
-        f"bar: {bar.plastic}, {bar.diameter_mm:.2f} mm, standing out {wanted.stick_out_mm:.1f} mm; face the end first",
+        (
+            f"bar: {bar.plastic}, {bar.diameter_mm:.2f} mm, standing out {wanted.stick_out_mm:.1f} mm; "
+            "face the end first"
+        ),
         tool_in(tool),
         frame.touch_words(bar.diameter_mm, again=False),
         f"smallest step first, at the free end; {steps} steps of {step:g} mm, each {STEP_LONG_MM:g} mm long",
-        "let it cool, then measure every step with the micrometer: what it measures counts, not what was aimed at",
-        "enters means by its own weight or a light thumb, square, without force; clean and dry, no burr",
+        (
+            "let it cool, then measure every step with the micrometer: "
+            "what it measures counts, not what was aimed at"
+        ),
+        (
+            "a step enters when it goes in square by its own weight or a light push of the thumb, clean, "
+            "dry and free of burrs"
+        ),
     ]
     if abs(step - STEP_MM) > 1e-9:
         words.append(f"this lathe cannot be set to {STEP_MM} mm: the steps are {step:g} mm")

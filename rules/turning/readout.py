@@ -3,8 +3,9 @@
 Invariant: one grid for each tool and surface, fixed when the tool is touched off, so that a target is always
 a whole number of the slide's own steps. Diameters and lengths in mm.
 
-A read-out that grows outward is set to the diameter itself. Every other slide is set to zero where the tool
-touches off, and a target is the travel from there in the cutting direction: inward outside, outward in a bore.
+A read-out that grows outward is set to the diameter itself. Every other slide is set to zero
+where the tool touches off, and a target is the travel from there in the cutting direction:
+inward outside, outward in a bore.
 """
 
 from __future__ import annotations
@@ -29,7 +30,9 @@ class CrossFrame:
     zero_diameter_mm: float
     """Diameter of the surface on which the tool was touched off."""
     offset_mm: float = 0.0
-    """What the tool leaves over the figure shown, on the diameter: learned from a reading on the work."""
+    """The tool's own offset: how much larger it cuts than the figure shown, on the diameter;
+    from a reading on the work.
+    """
 
     @property
     def is_absolute(self) -> bool:
@@ -89,7 +92,10 @@ class CrossFrame:
         steps = self.steps_at(diameter_mm)
         if self.axis.is_dial:
             to = "zero" if steps == 0 else f"{self.figure_at(steps)} {self._way} from zero"
-            return f"touch off on the {self.surface} ({diameter_mm:.2f}), moving {self._way}, then set the dial to {to}"
+            return (
+                f"touch off on the {self.surface} ({diameter_mm:.2f}), moving {self._way}, "
+                f"then set the dial to {to}"
+            )
         to = f"{self.figure_at(steps)}, {self.axis.shows}"
         if not self.is_absolute and steps == 0:
             to = "0"
@@ -103,7 +109,8 @@ class CrossFrame:
             return ""
         away = "out" if self._way == "in" else "in"
         return (
-            f"come to every figure moving {self._way}; if you pass it, go back {away} by more than the backlash "
+            f"come to every figure moving {self._way}; "
+            f"if you pass it, go back {away} by more than the backlash "
             f"({self.axis.backlash_mm:.2f} mm) and come again"
         )
 

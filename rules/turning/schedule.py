@@ -16,7 +16,7 @@ from rules.checks import OutOfRange, numbers
 from rules.equipment import STEEL_BAR_SPRINGS_FROM, Lathe, Tool
 
 VERY_LONG_BAR = 6.0
-"""Beyond this many shanks a steel boring bar hardly cuts true. Common practice, no source."""
+"""Beyond this many shanks a steel boring bar springs too much to cut to size. Common practice, no source."""
 FAR_OUT_DIAMETERS = 3.0
 """A bar that stands out more than this many of its diameters is cut lighter. Own judgement."""
 STEPLESS_STEP_RPM = 10.0
@@ -121,7 +121,8 @@ def finish_steps(
 ) -> tuple[int, ...]:
     """Equal finishing passes that take about `allowance_mm` off the diameter, in steps on the diameter.
 
-    `step_mm` is one step on the diameter; `depth_mm` on the radius is rounded to the step, never under `least_mm`.
+    `step_mm` is one step on the diameter;
+    `depth_mm` on the radius is rounded to the step, never under `least_mm`.
     """
     least = math.ceil(2.0 * least_mm / step_mm - 1e-9)
     each = max(least, round(2.0 * depth_mm / step_mm), 1)
@@ -129,7 +130,8 @@ def finish_steps(
 
 
 def rough_steps(*, to_take_mm: float, step_mm: float, limit_mm: float, finish_step: int) -> tuple[int, ...]:
-    """Roughing passes that never grow, none over the limit on the radius, none under a finishing pass; in steps.
+    """Roughing passes that never grow, none over the limit on the radius,
+    none under a finishing pass; in steps.
 
     `to_take_mm` on the diameter is rarely a whole number of steps: the first pass takes the fraction as well;
     `finish_step` is one finishing pass, in steps. Raises OutOfRange when no such sequence exists.
@@ -138,7 +140,8 @@ def rough_steps(*, to_take_mm: float, step_mm: float, limit_mm: float, finish_st
     most = math.floor(2.0 * limit_mm / step_mm + 1e-9)
     if most < 1:
         raise OutOfRange(
-            f"cross slide: one step of {step_mm:g} mm is over the largest depth {limit_mm:g} mm; use a finer lathe"
+            f"cross slide: one step of {step_mm:g} mm is over the largest depth {limit_mm:g} mm; "
+            "use a finer lathe"
         )
     fraction_mm = max(0.0, to_take_mm - total_steps * step_mm)
     first_most = math.floor((2.0 * limit_mm - fraction_mm) / step_mm + 1e-9)
@@ -149,13 +152,15 @@ def rough_steps(*, to_take_mm: float, step_mm: float, limit_mm: float, finish_st
             if steps[0] <= first_most and steps[-1] >= finish_step:
                 return steps
     raise OutOfRange(
-        f"roughing: {total_steps * step_mm:.3f} mm on the diameter is not to be taken in cuts of "
+        f"roughing: {total_steps * step_mm:.3f} mm on the diameter cannot be taken in cuts of "
         f"{finish_step * step_mm:g} to {2.0 * limit_mm:g} mm; take a thicker bar or a smaller drill"
     )
 
 
 def _decreasing(total: int, count: int, spread: float) -> tuple[int, ...]:
-    """Split a whole number into `count` falling parts, first and last `spread` apart as a fraction of the mean."""
+    """Split a whole number into `count` falling parts, first and last `spread` apart
+    as a fraction of the mean.
+    """
     weights = [1.0 + spread / 2.0 - spread * at / max(1, count - 1) for at in range(count)]
     bounds = [round(total * sum(weights[: at + 1]) / sum(weights)) for at in range(count)]
     parts = [bound - before for before, bound in zip([0, *bounds], bounds, strict=False)]

@@ -1,8 +1,8 @@
-"""How far the bar stands out, what the rings use up and what is left.
+"""How far the bar stands out of the chuck, how much of it the rings use and how much is left.
 
-Invariant: used = first facing + each ring's height, dressing and blade + facing between rings;
-used + left = the bar. A bar that is too thin, too short or that no grip holds is refused with what is missing.
-Lengths in mm.
+Invariant: used = first facing + each ring's height, dressing and blade + facing between
+rings; used + left = the bar. A bar that is too thin, too short or that no grip holds is
+refused with what is missing. Lengths in mm.
 """
 
 from __future__ import annotations
@@ -17,7 +17,10 @@ NEXT_FACING_MM = 0.20
 CLEAR_OF_JAWS_MM = 3.0
 """Between the last parting cut and the jaws. Common practice, no source."""
 SKIN_MM = 1.0
-"""A bar is at least this much over the outside, on the diameter: out of true and roughing. Common practice."""
+"""A bar is at least this much larger than the outside, on the diameter: for runout and roughing.
+
+Common practice.
+"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +79,8 @@ def use_of_bar(*, bar: Bar, lathe: Lathe, outside_diameter_mm: float, each_mm: f
     stick_out = used + CLEAR_OF_JAWS_MM
     if bar.length_mm < stick_out + grip.length_mm - 1e-9:
         raise OutOfRange(
-            f"bar: {bar.length_mm:.1f} mm is too short, {rings} ring{'s' if rings > 1 else ''} and the {grip.name} "
+            f"bar: {bar.length_mm:.1f} mm is too short, "
+            f"{rings} ring{'s' if rings > 1 else ''} and the {grip.name} "
             f"need {stick_out + grip.length_mm:.1f} mm; make fewer spares or take another bar"
         )
     return StockUse(

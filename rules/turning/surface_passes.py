@@ -1,7 +1,7 @@
 """Roughing and finishing of the two diameters of a ring.
 
-Invariant: depths never grow from pass to pass, the last passes are equal, and every target is a whole number of
-the cross slide's steps. Lengths in mm.
+Invariant: depths never grow from pass to pass, the last passes are equal,
+and every target is a whole number of the cross slide's steps. Lengths in mm.
 """
 
 from __future__ import annotations
@@ -67,7 +67,7 @@ class Run:
 
     @property
     def limit_mm(self) -> float:
-        """It may come out this much off, on the radius."""
+        """It may differ from it by this much, on the radius."""
         return OUTSIDE_LIMIT_MM / 2.0 if self.is_outside else WALL_LIMIT_MM
 
     @property
@@ -126,7 +126,9 @@ class Run:
         return speed(self.order, self.order.data.rough_speed, largest)
 
     def cuts(self, start_steps: int, counts: tuple[int, ...], start_mm: float) -> list[Pass]:
-        """Passes of these numbers of steps, from a place of the cross slide and the diameter that stands there."""
+        """Passes of these numbers of steps, from a place of the cross slide
+        and the diameter that stands there.
+        """
         at, before_mm, passes = start_steps, start_mm, []
         frame, rpm = self.frame, self.rpm
         for count in counts:
@@ -161,7 +163,8 @@ class Run:
 def roughing(order: Order, operation: str, ring: int = 1) -> list[Pass]:
     """Falling depths down to the finishing allowance: the whole length outside, one ring deep in the bore.
 
-    They start on a diameter that need not lie on the cross slide's grid and end on a whole number of its steps.
+    They start on a diameter that need not lie on the cross slide's grid
+    and end on a whole number of its steps.
     """
     run = Run(order, operation, ring)
     frame, end = run.frame, run.roughed_steps

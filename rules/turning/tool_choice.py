@@ -1,7 +1,7 @@
 """Which of the shop's tools turn a ring.
 
-Invariant: the boring bar goes into the hole, reaches through, and is the stiffest that does; a tool that is missing
-is named with the size it needs. Lengths in mm.
+Invariant: the boring bar goes into the hole, reaches through, and is the stiffest that does;
+a tool that is missing is named with the size it needs. Lengths in mm.
 """
 
 from __future__ import annotations
@@ -59,7 +59,8 @@ def _going_in(bars: list[Tool], ring: Ring, data: CuttingData, largest_drill_mm:
     drilled = [tool for tool in fitting if drill_for(tool) <= largest_drill_mm]
     if not drilled:
         raise OutOfRange(
-            f"drill: the boring bars that go in need {min(map(drill_for, fitting)):.1f} mm, the tailstock takes "
+            f"drill: the boring bars that go in need {min(map(drill_for, fitting)):.1f} mm, "
+            "the tailstock takes "
             f"drills to {largest_drill_mm:g} mm; a thinner bar is missing"
         )
     return drilled

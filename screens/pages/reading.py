@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from bench.desk.desk import Desk
 from bench.desk.keys import KEYS, help_table
 from rules.cautions import for_place
+from rules.glossary import bench_words
 from screens.layout import Line, Part, clipped, line, page, scrolled, wrapped
 from screens.pages.frame import Look, bottom, in_words, top
 
@@ -75,12 +76,14 @@ def why(desk: Desk, look: Look) -> list[Line]:
 
 
 def keys(desk: Desk, look: Look) -> list[Line]:
-    """The keys."""
+    """The keys, and below them the words used on the screen."""
     body: list[Line] = []
     for keypad, does, nothing, full in help_table():
         body += paragraph(f"{keypad}   {does}", desk, "strong")
         body += paragraph(f"does nothing when {nothing}; full keyboard: {full}", desk, "note", indent=10)
-    return read(desk, "the keys", body)
+    body += [line(""), line("  Words", "strong")]
+    body += [piece for word, means in bench_words().items() for piece in paragraph(f"{word}: {means}", desk)]
+    return read(desk, "keys and words", body)
 
 
 def sheet(desk: Desk, look: Look) -> list[Line]:
@@ -158,7 +161,8 @@ def next_lines(desk: Desk) -> list[Line]:
 def damage(desk: Desk, look: Look) -> list[Line]:
     """What has to be looked at before any value is used."""
     words = (
-        "This file was changed or damaged outside the program. Nothing in it is used until each point is settled. "
+        "This file was changed or damaged outside the program. "
+        "Nothing in it is used until each point is settled. "
         "Accepting adds a line to the file; nothing in it is rewritten."
     )
     body = paragraph(words, desk)

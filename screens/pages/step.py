@@ -121,7 +121,7 @@ def short_choices(desk: Desk, step: Step, columns: int) -> list[Line]:
 
 
 def shown_choices(desk: Desk, step: Step) -> tuple[Choice, ...]:
-    """The choices as they stand on the page: dealt anew for a check."""
+    """The choices as they stand on the page: in a new order for a check."""
     if step.kind == "safety" and step.choices:
         return tuple(step.choices[place] for place in desk.dealt)
     return step.choices[desk.offset : desk.offset + PAGEFUL]

@@ -27,7 +27,7 @@ def bar_passes(
     rows: int = 10,
     style: Style = "braille",
 ) -> list[str]:
-    """The wall of the bar between its surface and the smallest pass shown; all sizes in mm, passes as diameters.
+    """The wall of the bar from its surface to the smallest pass shown; sizes in mm, passes as diameters.
 
     The ring to be is filled; passes are dashed; the one to be taken now is a full line and named.
     """

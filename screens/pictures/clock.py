@@ -22,7 +22,8 @@ def clock(
     rows: int = 13,
     style: Style = "braille",
 ) -> list[str]:
-    """Readings by clock position: each is (hour 1 to 12, diameter in mm); an outline that bulges where it is wide.
+    """Readings by clock position: each is (hour 1 to 12, diameter in mm);
+    an outline that bulges where it is wide.
 
     The difference between the largest and the smallest stands in the middle, in mm.
     """

@@ -1,7 +1,7 @@
 """What the gauge showed over time, the line fitted to it, and the line of a leak at the limit.
 
-Invariant: readings are crosses, the fit is a line, the limit is dashed and named; nothing is drawn that the curve
-does not hold.
+Invariant: readings are crosses, the fit is a line, the limit is dashed and named;
+nothing is drawn that the curve does not hold.
 """
 
 from __future__ import annotations

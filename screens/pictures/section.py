@@ -26,8 +26,9 @@ def section(
 ) -> list[str]:
     """The right-hand side of case, ring and glass in section, to scale, diameters in mm.
 
-    Before pressing the ring stands in the case and the glass over it, its edge beyond the bore of the ring; after
-    pressing the ring is as thin as the gap and a little higher. The last line gives wall and gap in figures.
+    Before pressing the ring stands in the case and the glass over it, its edge beyond the
+    bore of the ring; after pressing the ring is as thin as the gap and a little higher. The
+    last line gives wall and gap in figures.
     """
     gap = max((case_bore_mm - glass_mm) / 2, 0.01)
     wall = max((outside_mm - bore_mm) / 2, 0.01)

@@ -45,9 +45,9 @@ def window_bar(
 ) -> list[str]:
     """Four lines: words, bar, figures, what is typed.
 
-    `loose` and `tight` are the two ends of what works, in `unit`; the bar runs from loose on the left to tight on
-    the right whichever of the two is larger. `tolerance` counts to either side of the target; `landing` is where
-    the cut is expected to land. Raises ValueError when the two ends are equal.
+    `loose` and `tight` are the two ends of what works, in `unit`; the bar runs from loose on the left to
+    tight on the right whichever of the two is larger. `tolerance` counts to either side of the target;
+    `landing` is where the cut is expected to land. Raises ValueError when the two ends are equal.
     """
     if loose == tight:
         raise ValueError(f"the window from {loose} to {tight} {unit} is empty: give two different ends")

@@ -1,4 +1,6 @@
-"""A result keyed over a bad one: asked which it is, held back until then, and said on the workshop's sheet."""
+"""A result keyed over a bad one: asked which it is, held back until then,
+and said on the workshop's sheet.
+"""
 
 from __future__ import annotations
 
@@ -224,7 +226,7 @@ def test_a_verdict_from_readings_that_were_replaced_is_asked_too() -> None:
     repairer.type("1")
     said = correction_lines(sheet(repairer))
     assert said[0].startswith("Cased watch: first given as FAIL")
-    assert sum("keyed anew after the hold had begun as 30.0 um" in line for line in said) == 12
+    assert sum("keyed again after the hold had begun as 30.0 um" in line for line in said) == 12
 
 
 def test_readings_replaced_before_the_verdict_is_taken_note_of_are_said() -> None:
@@ -234,7 +236,7 @@ def test_readings_replaced_before_the_verdict_is_taken_note_of_are_said() -> Non
     repairer.give("zero")
     repairer.type("1")
     said = correction_lines(sheet(repairer))
-    assert len(said) == 12 and "reading 12: first 6.7 um, keyed anew" in said[-1]
+    assert len(said) == 12 and "reading 12: first 6.7 um, keyed again" in said[-1]
 
 
 def test_the_shops_copy_and_json_say_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -241,7 +241,9 @@ def loosely(text: str) -> float | None:
 
 
 def test_how_many_single_slips_of_the_hand_get_through_each_guard() -> None:
-    """Plain conversion, fixed places, the range, the window round an earlier reading: each lets fewer through."""
+    """Plain conversion, fixed places, the range, the window round an earlier reading:
+    each lets fewer through.
+    """
     counts = dict.fromkeys(("tried", "plain", "places", "range", "window"), 0)
     for meant in ("36.42", "3642", "30.55", "3055", "09.99", "7.50", "0750", "33.33"):
         true = read(meant)

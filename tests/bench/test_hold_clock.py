@@ -131,7 +131,9 @@ def test_in_another_run_a_clock_set_back_costs_one_hold_at_most() -> None:
 
 
 def test_walks_with_a_clock_that_jumps() -> None:
-    """A pass is taken never before the hold was over and always after it; what ran is written to a tenth below."""
+    """A pass is taken never before the hold was over and always after it;
+    what ran is written to a tenth below.
+    """
     early = late = 0
     for seed in range(150):
         chance = random.Random(seed)

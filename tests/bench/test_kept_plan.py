@@ -36,7 +36,9 @@ TURNED = (
 
 
 def other_shop() -> Shop:
-    """Another lathe first, with other speeds and a radius read-out; other tool numbers, a wider blade, other bars."""
+    """Another lathe first, with other speeds and a radius read-out;
+    other tool numbers, a wider blade, other bars.
+    """
     own = built_in()
     old = own.lathes[0]
     other = replace(
@@ -63,7 +65,9 @@ def moved(key: str, change: Callable[[Entry], Entry] = lambda entry: entry) -> R
 
 
 def pages(repairer: Repairer) -> dict[str, tuple[str, tuple[str, ...]]]:
-    """Title and lines of every turning step from here to the parted ring; the outside comes out a little large."""
+    """Title and lines of every turning step from here to the parted ring;
+    the outside comes out a little large.
+    """
     found = {}
     while repairer.asked != "dress":
         step = repairer.step

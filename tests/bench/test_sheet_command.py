@@ -117,7 +117,9 @@ def entry(n: int, at: str, kind: str = "answer") -> Entry:
 
 
 def test_time_at_the_bench_leaves_out_what_was_parked() -> None:
-    """20 min, then 31 parked, then 30; a clock set back counts nothing, a time that is none is passed over."""
+    """20 min, then 31 parked, then 30; a clock set back counts nothing,
+    a time that is none is passed over.
+    """
     at = "2026-03-02T{}+01:00"
     made = [
         entry(1, at.format("09:00:00")),

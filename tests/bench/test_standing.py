@@ -1,4 +1,6 @@
-"""Where a job stands, as the list of jobs says it, against the route: after every entry of jobs of every kind."""
+"""Where a job stands, as the list of jobs says it, against the route:
+after every entry of jobs of every kind.
+"""
 
 from __future__ import annotations
 

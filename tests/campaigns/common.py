@@ -1,4 +1,6 @@
-"""What the campaigns share: jobs to write, the plain record of what was written, counts and their printing."""
+"""What the campaigns share: jobs to write, the plain record of what was written,
+counts and their printing.
+"""
 
 from __future__ import annotations
 

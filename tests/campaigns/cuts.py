@@ -1,7 +1,8 @@
-"""Files cut at every byte of their last four blocks, with nothing, zeros, noise or older text in the lost part.
+"""Files cut at every byte of their last four blocks, with nothing, zeros,
+noise or older text in the lost part.
 
-Every entry that was wholly in the file must be there, nothing else may be used, and every byte that was cut off
-must be kept beside the file. Long form: `python -m tests.campaigns.cuts --long`.
+Every entry that was wholly in the file must be there, nothing else may be used, and every byte that was cut
+off must be kept beside the file. Long form: `python -m tests.campaigns.cuts --long`.
 """
 
 from __future__ import annotations
@@ -44,7 +45,7 @@ def filling(fill: str, length: int, older: bytes, chance: random.Random) -> byte
 
 
 def one(counts: Counts, made: Made, whole: bytes, damaged: bytes, where: str) -> None:
-    """Open one damaged file, look at everything that was promised, append, open again."""
+    """Open one damaged file, look at everything that was answered as saved, append, open again."""
     counts.tried += 1
     must = sum(damaged.startswith(whole[:size]) for size in made.sizes[1:])
     may = sum(damaged.startswith(whole[: size - 1]) for size in made.sizes[1:])

@@ -1,4 +1,5 @@
-"""The stated chance beside drawing, over many jobs: at the best aim, and at the proposed ring where no bore works.
+"""The stated chance beside drawing, over many jobs:
+at the best aim, and at the proposed ring where no bore works.
 
     python -m tests.campaigns.drawn_chances [--long]
 

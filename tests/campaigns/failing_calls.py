@@ -1,8 +1,8 @@
 """Every Nth system call fails, once and for ever, while a job is made, written, recovered and written again.
 
-Every entry answered as saved must be there afterwards, once and in order; an entry refused for certain must not
-be; the program refuses in its own words and never ends with a system error.
-Long form: `python -m tests.campaigns.failing_calls --long`.
+Every entry answered as saved must be there afterwards, once and in order; an entry refused for certain must
+not be; the program refuses in its own words and never ends with a system error. Long form:
+`python -m tests.campaigns.failing_calls --long`.
 """
 
 from __future__ import annotations

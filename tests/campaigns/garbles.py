@@ -1,9 +1,9 @@
 """Garbled files: every single-bit flip, and fourteen other kinds of damage and clumsy editing.
 
-No garbled file may give its values away silently: it is read only, asks, or still says exactly what was written.
-A file that only lacks its last entries or has an unfinished tail says the truth about all others. Two copies of
-one job joined half and half are a known exception, counted by itself.
-Long form: `python -m tests.campaigns.garbles --long`.
+No garbled file may give its values away silently: it is read only, asks, or still says exactly what was
+written. A file that only lacks its last entries or has an unfinished tail says the truth about all others.
+Two copies of one job joined half and half are a known exception, counted by itself. Long form:
+`python -m tests.campaigns.garbles --long`.
 """
 
 from __future__ import annotations
@@ -61,7 +61,9 @@ def judge(counts: Counts, wrote: list[Plain], whole: bytes, garbled: bytes, wher
 
 
 def splice(counts: Counts, wrote: list[Plain], number: int) -> None:
-    """The first half of one copy of a job joined with the second half of another copy: the known exception."""
+    """The first half of one copy of a job joined with the second half of another copy:
+    the known exception.
+    """
     other = [
         (n, kind, key, "12.34 mm" if kind == "answer" else value, of) for n, kind, key, value, of in wrote
     ]

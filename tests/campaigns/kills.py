@@ -1,9 +1,9 @@
 """kill -9 at random moments of real writing on the real disk.
 
-A child process appends as fast as it can and tells each entry that was answered as saved; in every second run its
-writes go out in small pieces, so that the kill falls between them. After the kill the lock must be free, every
-told entry in the file, at most one more, and every cut-off byte beside it.
-Long form: `python -m tests.campaigns.kills --long`.
+A child process appends as fast as it can and tells each entry that was answered as saved; in every second run
+its writes go out in small pieces, so that the kill falls between them. After the kill the lock must be free,
+every told entry in the file, at most one more, and every cut-off byte beside it. Long form:
+`python -m tests.campaigns.kills --long`.
 """
 
 from __future__ import annotations

@@ -69,9 +69,11 @@ class Tally:
 
     def __str__(self) -> str:
         return (
-            f"{self.walks} walks, turning reached {self.reached} times ({self.through_checks} right after the checks), "
-            f"raising {self.raised} times; {self.read} pages read ({', '.join(sorted(self.pages))}); {self.resumed} "
-            f"resumed, {self.taken_back} taken back, {self.away} times away, {self.unseen} keys in a window too small, "
+            f"{self.walks} walks, turning reached {self.reached} times "
+            f"({self.through_checks} right after the checks), "
+            f"raising {self.raised} times; {self.read} pages read ({', '.join(sorted(self.pages))}); "
+            f"{self.resumed} resumed, {self.taken_back} taken back, {self.away} times away, "
+            f"{self.unseen} keys in a window too small, "
             f"{self.second} second windows; steps {', '.join(sorted(self.steps))}"
         )
 
@@ -192,7 +194,9 @@ class Walker:
         self.press(self.dice.choice(("1", "2", "3", "previous", "list", "next")))
 
     def other_window(self) -> None:
-        """The window gets another size; in one that shows nothing some keys are pressed, and it grows again."""
+        """The window gets another size; in one that shows nothing some keys are pressed,
+        and it grows again.
+        """
         for columns, rows in (self.dice.choice(SIZES), SIZES[0]):
             token = Token("resized", at=self.hand.seconds, wall=self.hand.wall(), columns=columns, rows=rows)
             self.hand.feed(token)
@@ -203,7 +207,9 @@ class Walker:
                 return
 
     def second_window(self) -> None:
-        """The job is opened a second time, to read only, and looked through; it is opened again from its entries."""
+        """The job is opened a second time, to read only, and looked through;
+        it is opened again from its entries.
+        """
         self.tally.second += 1
         other = self.hand.copy()
         since = len(self.bench.entries)

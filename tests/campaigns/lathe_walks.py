@@ -1,9 +1,10 @@
-"""Random walks over the desk: nothing says how to turn, or how to raise pressure, without this sitting's checks.
+"""Random walks over the desk: nothing says how to turn, or how to raise pressure,
+without this sitting's checks.
 
-Run `python -m tests.campaigns.lathe_walks --long`; the short form runs with the tests. Nothing is written to a
-disk: entries are kept in memory, answers are right with probability 0.9, and in between everything a hand can do
-is done on every page: going back, forward, picking from the lists, taking back, leaving, coming back, standing
-idle, letting the computer sleep, changing the window, opening a second one. Every page is read.
+Run `python -m tests.campaigns.lathe_walks --long`; the short form runs with the tests. Nothing is written to
+a disk: entries are kept in memory, answers are right with probability 0.9, and in between everything a hand
+can do is done on every page: going back, forward, picking from the lists, taking back, leaving, coming back,
+standing idle, letting the computer sleep, changing the window, opening a second one. Every page is read.
 """
 
 from __future__ import annotations
@@ -44,7 +45,9 @@ def standing() -> tuple[Repairer, ...]:
 
 
 PLACES = {"lathe_hands": 4, "dress": 5, "": 3}
-"""Up to which step a walk begins, and how often; the first is the beginning of turning, "" the end of the job."""
+"""Up to which step a walk begins, and how often;
+the first is the beginning of turning, "" the end of the job.
+"""
 
 
 def start(dice: random.Random, tally: Tally, places: Mapping[str, float]) -> Walker:

@@ -36,8 +36,8 @@ class Gauge:
     step_um: float
     scatter_um: float
     fixed: bool = False
-    """The case gives 9.5 to 10.5 um, and the hold is fixed from the first reading, as on the screen; else 10 um
-    and the hold for that, as for a file."""
+    """The case gives 9.5 to 10.5 um, and the hold is fixed from the first reading, as on the screen;
+    else 10 um and the hold for that, as for a file."""
     known: bool = False
     """The scatter is known beforehand, and the hold fixed accordingly."""
     judged_on_power: bool = True

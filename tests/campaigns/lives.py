@@ -1,7 +1,8 @@
-"""Random lives of a job: answers, undos, notes, leaving, reopening, kills, power cuts, damage and settling it.
+"""Random lives of a job: answers, undos, notes, leaving, reopening, kills, power cuts,
+damage and settling it.
 
-After every step the entries in use and their replay equal a small model kept beside it, which knows nothing of
-the file but what was done to it. Long form: `python -m tests.campaigns.lives --long`.
+After every step the entries in use and their replay equal a small model kept beside it, which knows nothing
+of the file but what was done to it. Long form: `python -m tests.campaigns.lives --long`.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """Odd bytes from keyboards, gauges, pastes and broken lines: the program lives, and gives the terminal back.
 
-Run in full with `python -m tests.campaigns.odd_bytes --long`; the short form runs with the tests. The plant is
-the toolkit's own input, which such bytes must bring down.
+Run in full with `python -m tests.campaigns.odd_bytes --long`; the short form runs with the tests. The plant
+is the toolkit's own input, which such bytes must bring down.
 """
 
 from __future__ import annotations

@@ -125,8 +125,14 @@ def table(counts: Counts) -> list[str]:
     lines = [
         f"ordinary jobs                {counts.jobs:6d}",
         f"a window                     {counts.open:6d}  {100 * counts.open / counts.jobs:5.1f} %",
-        f"chance of 50 % or more       {counts.good_chance:6d}  {100 * counts.good_chance / counts.jobs:5.1f} %",
-        f"proposed ring in its window  {counts.ring_inside:6d}  {100 * counts.ring_inside / counts.jobs:5.1f} %",
+        (
+            f"chance of 50 % or more       {counts.good_chance:6d}  "
+            f"{100 * counts.good_chance / counts.jobs:5.1f} %"
+        ),
+        (
+            f"proposed ring in its window  {counts.ring_inside:6d}  "
+            f"{100 * counts.ring_inside / counts.jobs:5.1f} %"
+        ),
         f"contradictions               {len(counts.contradictions):6d}",
     ]
     lines += [f"{number} warnings  {times:6d}" for number, times in sorted(counts.warnings_a_job.items())]

@@ -1,9 +1,10 @@
-"""Power cuts before any call while a job is made, written and recovered, with any subset of what was not flushed.
+"""Power cuts before any call while a job is made, written and recovered,
+with any subset of what was not flushed.
 
-Every entry that was answered as saved must be there afterwards; nothing else but the one in flight may be; every
-byte that the recovery cut off must stand beside the file. A second cut hits the recovery itself; in a part of the
-runs one flush fails and the disk then counts the data as written.
-Long form: `python -m tests.campaigns.powercuts --long`.
+Every entry that was answered as saved must be there afterwards; nothing else but the one in flight may be;
+every byte that the recovery cut off must stand beside the file. A second cut hits the recovery itself; in a
+part of the runs one flush fails and the disk then counts the data as written. Long form:
+`python -m tests.campaigns.powercuts --long`.
 """
 
 from __future__ import annotations
@@ -38,7 +39,10 @@ def run(*, long: bool = False) -> Counts:
 
 
 def _write(disk: FaultyDisk, wrote: list[Plain], saved: list[Plain]) -> Path | None:
-    """Make a job in two sittings; `saved` grows with every entry answered as saved. Goes on after a refusal."""
+    """Make a job in two sittings; `saved` grows with every entry answered as saved.
+
+    Goes on after a refusal.
+    """
     with create(FOLDER, job="A-1042", made_by="ringwright", disk=disk, new_id=lambda: "2265b1f5") as job:
         for entry in wrote[: ENTRIES // 2]:
             put(job, entry)

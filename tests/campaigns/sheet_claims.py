@@ -20,7 +20,9 @@ from tests.independent.sheet_claims import complaints
 from tests.whole.random_bench import Bench
 
 MOST, LONG = 96, 500
-"""Jobs at most in the short form, which ends once every state was reached often enough; jobs of the long form."""
+"""Jobs at most in the short form, which ends once every state was reached often enough;
+jobs of the long form.
+"""
 LEAST = {
     "finished": 8,
     "unfinished": 5,
@@ -44,7 +46,7 @@ LEAST = {
     "keyed wrong": 2,
     "keyed over, tested again": 1,
     "result changed": 1,
-    "reading keyed anew": 1,
+    "reading keyed again": 1,
 }
 """How often each state must come up in the short form."""
 Case = tuple[dict[str, Any], str, str]
@@ -106,7 +108,7 @@ def states(sheet: dict[str, Any], raw: str) -> Counter[str]:
         "keyed over, not said": any(one["how"] == "open" for one in sheet["corrections"]),
         "result changed": any(one["how"] == "corrected" for one in sheet["corrections"]),
         "fitting corrected": any(one["what"] == "fitting" for one in sheet["corrections"]),
-        "reading keyed anew": bool(sheet["readings_changed"]),
+        "reading keyed again": bool(sheet["readings_changed"]),
     }
     return Counter(name for name, holds in seen.items() if holds)
 
@@ -119,7 +121,9 @@ def lacking(reached: Counter[str]) -> dict[str, tuple[int, int]]:
 def run(
     most: int, *, first: int = 0, until_enough: bool = False
 ) -> tuple[Counter[str], list[str], list[Case]]:
-    """States reached, complaints, and the cases for planting faults, of so many jobs or until it is enough."""
+    """States reached, complaints, and the cases for planting faults,
+    of so many jobs or until it is enough.
+    """
     reached: Counter[str] = Counter()
     found: list[str] = []
     cases: list[Case] = []

@@ -1,7 +1,7 @@
 """A disk in memory that can lose power, and a wrapper that makes any call fail.
 
-The model is harsher than any real file system: between two flushes each write, each change of size and each name
-may reach the disk or not, on its own and in any mixture. It imports nothing of the session file but the
+The model is harsher than any real file system: between two flushes each write, each change of size and each
+name may reach the disk or not, on its own and in any mixture. It imports nothing of the session file but the
 interface it stands in for.
 """
 

@@ -1,4 +1,5 @@
-"""How long large things take: opening 10,000 entries, listing 10,000 jobs, appending to a short and a long file.
+"""How long large things take: opening 10,000 entries, listing 10,000 jobs,
+appending to a short and a long file.
 
 Printed by `python -m tests.campaigns.sizes --long`; the short form measures fewer times.
 """

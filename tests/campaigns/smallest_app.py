@@ -1,4 +1,6 @@
-"""The smallest full-screen program worth the name in the same toolkit: it shows the last key, and that is all."""
+"""The smallest full-screen program worth the name in the same toolkit:
+it shows the last key, and that is all.
+"""
 
 from __future__ import annotations
 

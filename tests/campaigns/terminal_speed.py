@@ -1,8 +1,8 @@
 """How fast the screen opens, answers a key and takes an answer, and what it costs while nobody types.
 
-Run by hand with `python -m tests.campaigns.terminal_speed`; it is no part of the tests. The program runs under a
-real pseudo-terminal beside the smallest program of the same toolkit, turn about, so that a busy computer slows
-both; the figures to look at are the ratios. Bytecode is compiled first. Needs Linux.
+Run by hand with `python -m tests.campaigns.terminal_speed`; it is no part of the tests. The program runs
+under a real pseudo-terminal beside the smallest program of the same toolkit, turn about, so that a busy
+computer slows both; the figures to look at are the ratios. Bytecode is compiled first. Needs Linux.
 """
 
 from __future__ import annotations

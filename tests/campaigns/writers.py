@@ -83,7 +83,9 @@ def _writer(folder: Path, path: Path, speak: int, writer: int, turns: int) -> No
 
 
 def killed_holder(folder: Path) -> tuple[str, bool]:
-    """What a second window is told while a child has the job open, and whether it can write after a kill -9."""
+    """What a second window is told while a child has the job open,
+    and whether it can write after a kill -9.
+    """
     with create(folder, job="A-1042", made_by="ringwright") as job:
         path = job.path
     listen, speak = os.pipe()

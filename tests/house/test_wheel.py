@@ -1,4 +1,6 @@
-"""Installed, everything lives under one name: beside libraries called rules and bench, in both orders, and editable."""
+"""Installed, everything lives under one name:
+beside libraries called rules and bench, in both orders, and editable.
+"""
 
 from __future__ import annotations
 

@@ -67,11 +67,15 @@ class Ground:
 
 
 Trace = tuple[Kept, Kept, str]
-"""A result, the one keyed over it, and what was said of it: keyed_wrong, again, open, or corrected (never asked)."""
+"""A result, the one keyed over it, and what was said of it:
+keyed_wrong, again, open, or corrected (never asked).
+"""
 
 
 def in_turn(span: list[Kept], result: str, asked: str, border: str) -> list[tuple[Kept | None, list[Trace]]]:
-    """The result that holds between two borders, and what was keyed over it; a bad one yields to no better word."""
+    """The result that holds between two borders, and what was keyed over it;
+    a bad one yields to no better word.
+    """
     parts: list[list[Kept]] = [[]]
     for one in span:
         if one.key == border:

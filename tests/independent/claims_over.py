@@ -1,4 +1,6 @@
-"""What was keyed over: results and readings that were first given otherwise, from the raw file to sheet and page."""
+"""What was keyed over: results and readings that were first given otherwise,
+from the raw file to sheet and page.
+"""
 
 from __future__ import annotations
 
@@ -35,7 +37,9 @@ class OverClaims(Ground):
     """Corrected results in the data and on the workshop's page."""
 
     def over(self) -> None:
-        """Every result that was keyed over stands in the data, and nothing else; so do readings keyed anew."""
+        """Every result that was keyed over stands in the data, and nothing else;
+        so do readings keyed again.
+        """
         own = [
             {
                 "attempt": n,
@@ -60,7 +64,7 @@ class OverClaims(Ground):
             }
             for n, name, key, was, now in self.readings_over()
         ]
-        self.same("readings keyed anew", self.sheet["readings_changed"], read)
+        self.same("readings keyed again", self.sheet["readings_changed"], read)
         self.must("first given" not in self.text, "the customer's sheet names corrected results")
 
     def results_over(self) -> list[tuple[int, str, Kept, Kept, str]]:
@@ -80,7 +84,9 @@ class OverClaims(Ground):
         return sorted(found, key=lambda one: one[3].n)
 
     def readings_over(self) -> list[tuple[int, str, str, Kept | None, Kept]]:
-        """(ring, sitting, what, before, after) of what a verdict from readings rests on, keyed anew in its hold."""
+        """(ring, sitting, what, before, after) of what a verdict from readings rests on,
+        keyed again in its hold.
+        """
         found = []
         for n, span in enumerate(self.spans, 1):
             for name in ("empty", "cased"):
@@ -124,7 +130,9 @@ def shown(one: Kept) -> str:
 
 
 def shop_complaints(page: str, path: Path) -> list[str]:
-    """What the workshop's page hides or invents of results and readings that were keyed over; reads only the page."""
+    """What the workshop's page hides or invents of results and readings that were keyed over;
+    reads only the page.
+    """
     ground = OverClaims({}, page, path)
     text = " ".join(page.split())
     over, read = ground.results_over(), ground.readings_over()
@@ -136,10 +144,10 @@ def shop_complaints(page: str, path: Path) -> list[str]:
     for _, _, _, was, now in read:
         first_words = was.word.replace("_", " ") if was else "as usual"
         sentence = (
-            f"first {first_words}, keyed anew after the hold had begun as "
+            f"first {first_words}, keyed again after the hold had begun as "
             f"{now.word.replace('_', ' ')}, {shown(now)}"
         )
         ground.must(sentence in text, f"the workshop's page hides: {sentence}")
     ground.same("corrected results on the page", text.count("first given as"), len(over))
-    ground.same("readings keyed anew on the page", text.count("keyed anew after the hold"), len(read))
+    ground.same("readings keyed again on the page", text.count("keyed again after the hold"), len(read))
     return ground.found

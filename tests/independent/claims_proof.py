@@ -1,4 +1,6 @@
-"""What a sheet says of the tests, worked out anew from pressures, holds, readings and results in the raw file."""
+"""What a sheet says of the tests, worked out anew from pressures, holds,
+readings and results in the raw file.
+"""
 
 from __future__ import annotations
 
@@ -217,7 +219,8 @@ def minutes_between(start: str, end: str) -> float:
 def own_rate(times_s: list[float], signals: list[float], own: dict[str, Any]) -> float:
     """Leak in ug/min at 2 bar overpressure, air as an ideal gas, both flow laws.
 
-    Least squares of the logarithm; where the deflection was gone within the hold, the least leak that does so.
+    Least squares of the logarithm; where the deflection was gone within the hold,
+    the least leak that does so.
     """
     bar, warm = own["overpressure_bar"], own["temperature_c"] if own["temperature_c"] is not None else 20.0
     density = 1188.4 * 293.15 / (273.15 + warm)  # ug per cm3 and bar, dry air at 20 C

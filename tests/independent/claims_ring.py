@@ -131,7 +131,9 @@ class RingClaims(Ground):
         return ends["squeeze_low"], ends["squeeze_high"]
 
     def seat_by_plug(self, before: int) -> float | None:
-        """Middle between the step that enters and the one that does not, at least 0.02 and at most 0.5 apart."""
+        """Middle between the step that enters and the one that does not,
+        at least 0.02 and at most 0.5 apart.
+        """
         enters = newest(self.answers, "plug_enters", before)
         again = newest(self.answers, "plug_stays_out_again", before)
         stays_out = again or newest(self.answers, "plug_stays_out", before)

@@ -1,6 +1,7 @@
 """Cuts a virtual bar by the data of a turning plan and says what is wrong with it.
 
-It imports nothing of the project: it knows a plan only as the JSON object, and the workshop only as plain numbers.
+It imports nothing of the project: it knows a plan only as the JSON object,
+and the workshop only as plain numbers.
 """
 
 from __future__ import annotations

@@ -1,4 +1,6 @@
-"""A session file read by nothing but the standard library, for checkers that must not import what they check."""
+"""A session file read by nothing but the standard library,
+for checkers that must not import what they check.
+"""
 
 from __future__ import annotations
 

@@ -1,6 +1,7 @@
 """What a sheet may claim, worked out anew from the raw session file; imports nothing of what it checks.
 
-`complaints` takes the sheet's JSON, its text and the session file and names every claim that the entries do not hold.
+`complaints` takes the sheet's JSON, its text and the session file and names every claim
+that the entries do not hold.
 """
 
 from __future__ import annotations

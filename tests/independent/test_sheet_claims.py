@@ -1,4 +1,6 @@
-"""No sheet claims more than its session file holds: sample sessions, random jobs, and faults planted one by one."""
+"""No sheet claims more than its session file holds:
+sample sessions, random jobs, and faults planted one by one.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,6 @@
-"""The proposed ring beside every other step of the lathe in its window, and beside drawing rings at each of them."""
+"""The proposed ring beside every other step of the lathe in its window,
+and beside drawing rings at each of them.
+"""
 
 from __future__ import annotations
 

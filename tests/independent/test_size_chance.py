@@ -1,4 +1,6 @@
-"""The chance beside drawing 100,000 rings through the whole model; the drawing knows nothing of the window."""
+"""The chance beside drawing 100,000 rings through the whole model;
+the drawing knows nothing of the window.
+"""
 
 from __future__ import annotations
 
@@ -60,7 +62,8 @@ def test_chance_agrees_with_drawing(capsys: pytest.CaptureFixture[str]) -> None:
     bound = Counter(end for _, a in jobs for end in (a.window.binds_low[:9], a.window.binds_high[:9]))
     with capsys.disabled():
         print(
-            f"\nchance less drawn chance, {len(off)} jobs: worst {max(map(abs, off)):.4f}; bound by {dict(bound)}"
+            f"\nchance less drawn chance, {len(off)} jobs: worst {max(map(abs, off)):.4f}; "
+            f"bound by {dict(bound)}"
         )
     assert max(map(abs, off)) < CLOSE
     assert len(bound) >= 6, "the jobs have to reach the limits of the model, not only the band"

@@ -1,4 +1,6 @@
-"""Compliance of case and glass beside an axisymmetric finite-element solution worked out here (scikit-fem)."""
+"""Compliance of case and glass beside an axisymmetric finite-element
+solution worked out here (scikit-fem).
+"""
 
 from __future__ import annotations
 
@@ -38,7 +40,9 @@ def _moved(
     band: tuple[float, float],
     cells: tuple[int, int],
 ) -> float:
-    """Mean outward movement of a band under one N/mm spread over it; a half model, held in height at z = 0."""
+    """Mean outward movement of a band under one N/mm spread over it;
+    a half model, held in height at z = 0.
+    """
     mesh = MeshQuad.init_tensor(
         np.linspace(*radii, cells[0] + 1), np.unique(np.append(np.linspace(*heights, cells[1] + 1), band))
     )

@@ -3,8 +3,8 @@
 It imports nothing of the project and reads only the plan's JSON object. Diameters and walls in mm.
 
 The errors: every tool sits off by a fixed amount on the diameter; tool and work spring apart in proportion to
-the depth really cut; each cut scatters; the screw has lost motion that counts only when a figure is reached from
-the wrong side; the work is warm while it is cut and shrinks afterwards.
+the depth really cut; each cut scatters; the screw has backlash that counts only when a figure is reached
+from the wrong side; the work is warm while it is cut and shrinks afterwards.
 """
 
 from __future__ import annotations

@@ -39,7 +39,8 @@ def test_the_draws_reach_every_kind(drawn: list[tuple[dict[str, Any], Any]]) -> 
     shown = Counter(one["shows"] for data, _ in drawn for one in data["passes"] if one["axis"] == "cross")
     spares = Counter(data["rings"] for data, _ in drawn)
     print(
-        f"cross passes by what the lathe shows: {dict(shown)}; rings in one set-up: {dict(sorted(spares.items()))}"
+        f"cross passes by what the lathe shows: {dict(shown)}; rings in one set-up: "
+        f"{dict(sorted(spares.items()))}"
     )
     assert set(shown) == {"diameter", "radius", "dial"}
     assert min(shown.values()) > 500

@@ -71,7 +71,9 @@ def test_hold_for_a_coarse_gauge(volume_cm3: float, digit_time_min: float) -> No
 def laminar_difference_bar(
     time_min: float, *, rate_ug_min: float, volume_cm3: float, overpressure_bar: float
 ) -> float:
-    """Pressure difference in bar after a time, dp/dt = k (p_o^2 - p^2) solved in closed form; rate at the start."""
+    """Pressure difference in bar after a time, dp/dt = k (p_o^2 - p^2) solved in closed form;
+    rate at the start.
+    """
     inner, outer = 1.01325, 1.01325 + overpressure_bar
     k = rate_ug_min / (1188.4 * volume_cm3) / (outer**2 - inner**2)
     return outer - outer * math.tanh(math.atanh(inner / outer) + outer * k * time_min)

@@ -90,7 +90,9 @@ def test_student_table(dof: float, level: float, printed: float) -> None:
 
 
 def _end_gauge() -> list[Component]:
-    """GUM example H.1, components in nm (table H.1): standard, comparator, expansion, temperature difference."""
+    """GUM example H.1, components in nm (table H.1):
+    standard, comparator, expansion, temperature difference.
+    """
     length_m = 0.050000623
     return [
         Component("calibration of the standard", 25.0, 18),

@@ -20,7 +20,8 @@ def test_spindle_speed_at_33_mm(speed: float, rpm: int) -> None:
 
 @pytest.mark.parametrize(("feet_per_min", "inches"), [(100.0, 2.0), (400.0, 3.5), (980.0, 1.3)])
 def test_spindle_speed_by_the_inch_formula(feet_per_min: float, inches: float) -> None:
-    # Turning formulas of a tooling catalogue (opened): n = 3.82 v_c / D, ft/min and inch; 3.82 is printed to 0.14 %.
+    # Turning formulas of a tooling catalogue (opened): n = 3.82 v_c / D, ft/min and inch;
+    # 3.82 is printed to 0.14 %.
     metric = spindle_rpm(
         speed_m_per_min=feet_per_min * MM_PER_FOOT / 1000.0, diameter_mm=inches * MM_PER_INCH
     )
@@ -28,15 +29,16 @@ def test_spindle_speed_by_the_inch_formula(feet_per_min: float, inches: float) -
 
 
 def test_speed_and_time_of_the_textbook_rod() -> None:
-    # Kalpakjian and Schmid, Manufacturing Engineering and Technology, example on turning: a 150 mm long, 12.5 mm
-    # stainless rod turned to 12.0 mm, 400 rpm, 200 mm/min (problem opened in a public copy). Printed answers from
-    # memory: surface speed 15.7 m/min, cutting time 0.75 min.
+    # Kalpakjian and Schmid, Manufacturing Engineering and Technology, example on turning: a 150 mm long,
+    # 12.5 mm stainless rod turned to 12.0 mm, 400 rpm, 200 mm/min (problem opened in a public copy).
+    # Printed answers from memory: surface speed 15.7 m/min, cutting time 0.75 min.
     feed = 200.0 / 400.0
     assert spindle_rpm(speed_m_per_min=15.7, diameter_mm=12.5) == pytest.approx(400.0, abs=0.5)
     assert cutting_minutes(length_mm=150.0, feed_mm=feed, rpm=400.0) == pytest.approx(0.75)
 
 
-# ISO 286-1, table 1, as printed on engineersvault.blogspot.com (2007) and mechguru.com (both opened, both agree), um.
+# ISO 286-1, table 1, as printed on engineersvault.blogspot.com (2007)
+# and mechguru.com (both opened, both agree), um.
 PRINTED = {
     (3.0, 6.0): {5: 5, 6: 8, 7: 12, 8: 18, 9: 30, 10: 48, 11: 75},
     (6.0, 10.0): {5: 6, 6: 9, 7: 15, 8: 22, 9: 36, 10: 58, 11: 90},

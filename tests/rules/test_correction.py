@@ -91,11 +91,12 @@ def test_a_pass_waits_for_one_reading_only() -> None:
 
 
 def test_what_is_under_half_a_step_is_left_and_said() -> None:
-    # Steps of 0.10 on the diameter: promised wall 0.70, measured 0.62, so 0.04 on the diameter is left of 0.58.
+    # Steps of 0.10 on the diameter: expected wall 0.70, measured 0.62,
+    # so 0.04 on the diameter is left of 0.58.
     coarse = with_cross(shows="radius", step_mm=0.05)
     made = planned(lathe=coarse, outside_diameter_mm=33.20, bore_mm=32.00)
-    promised = next(one for one in made.of("finish_bore") if one.measure).material_diameter_after_mm or 0.0
-    assert promised == 31.8
+    expected = next(one for one in made.of("finish_bore") if one.measure).material_diameter_after_mm or 0.0
+    assert expected == 31.8
     done = replan(made, operation="finish_bore", reading_mm=0.62)
     assert done.verdict == "on_size"
     assert (

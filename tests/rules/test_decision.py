@@ -24,7 +24,7 @@ def test_a_plain_calliper_leaves_it_undecided_and_goes_on() -> None:
     found = ring_decision(walls_mm=[0.55] * 4, wall_u_mm=0.04, gap_mm=0.50, gap_u_mm=0.02)
     assert found.decision == "undecided"
     assert found.measure_better == "wall"
-    assert "Go on" in found.words
+    assert "go on" in found.words
 
 
 @pytest.mark.parametrize(("wall_mm", "word"), [(0.505, "loose"), (0.62, "tight")])
@@ -92,7 +92,9 @@ def test_at_the_end_of_the_band_it_says_measure_again() -> None:
 
 
 def test_a_band_that_ends_early_is_kept_to() -> None:
-    """Thin gold ends at 9 %: half the way from 7.41 is 8.2 %, wall 0.5447; and from 8.8 % there is no room."""
+    """Thin gold ends at 9 %: half the way from 7.41 is 8.2 %, wall 0.5447;
+    and from 8.8 % there is no room.
+    """
     after = next_ring("too_easy", wall_mm=0.54, gap_mm=0.50, outside_mm=33.02, band=Band(5.0, 9.0))
     assert after.bore_mm is None, "0.55 would be 9.1 %"
     after = next_ring("too_easy", wall_mm=0.53, gap_mm=0.50, outside_mm=33.02, band=Band(5.0, 9.0))

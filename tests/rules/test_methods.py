@@ -45,7 +45,9 @@ def test_the_eight_methods() -> None:
 
 
 def test_every_time_of_a_method_stands_where_it_is_waited_for() -> None:
-    """Raising and releasing 1 minute, holds of 10 and 60, drop 1, filling 5 (ISO 2281 list by second-hand copies)."""
+    """Raising and releasing 1 minute, holds of 10 and 60, drop 1,
+    filling 5 (ISO 2281 list by second-hand copies).
+    """
     told = {
         key: " | ".join(one.worded((*one.raising, *one.holding, *one.ending.steps)))
         for key, one in methods().items()
@@ -72,7 +74,9 @@ def test_every_time_of_a_method_stands_where_it_is_waited_for() -> None:
 
 
 def test_the_least_pressure_has_one_figure() -> None:
-    """Method and caution name the same 0.7 bar below the room, and its push on a 32 mm glass (pressure times area)."""
+    """Method and caution name the same 0.7 bar below the room,
+    and its push on a 32 mm glass (pressure times area).
+    """
     chosen = methods()["underpressure"]
     assert f"to {UNDERPRESSURE_BAR:g} bar below" in " ".join(chosen.worded(chosen.raising))
     push_n = UNDERPRESSURE_BAR * 0.1 * math.pi * 32.0**2 / 4.0

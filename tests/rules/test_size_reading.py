@@ -115,7 +115,9 @@ def test_a_calliper_reads_worse_in_a_bore_and_a_wall_wants_a_ball_micrometer() -
 
 
 def test_a_limit_of_error_alone_as_expanded_uncertainty() -> None:
-    """GUM 4.3.7: a rectangular distribution of half width 0.02 has u = 0.02 / root 3 = 0.01155; times 1.96."""
+    """GUM 4.3.7: a rectangular distribution of half width 0.02 has
+    u = 0.02 / root 3 = 0.01155; times 1.96.
+    """
     assert good_to_mm(0.02) == pytest.approx(0.02263, abs=5e-6)
 
 

@@ -66,7 +66,9 @@ def test_proposed_bore(bore: float, glass: float, interference: float) -> None:
 
 
 def test_height_and_chamfer() -> None:
-    """(1.50 - 0.10)(1 - 0.0862) = 1.279, down to 1.25; the chamfer is twice 0.05 at least 0.10, up to 0.05."""
+    """(1.50 - 0.10)(1 - 0.0862) = 1.279, down to 1.25;
+    the chamfer is twice 0.05 at least 0.10, up to 0.05.
+    """
     ring = propose(case_bore_mm=33.20, glass_mm=32.14, room_mm=1.50)
     assert ring.height_mm == 1.25
     assert size(replace(PLAIN, glass_edge_mm=1.50)).ring.height_mm == 1.25
@@ -197,7 +199,7 @@ def test_temperature_brings_sizes_to_20() -> None:
     assert 1000 * (33.20 - warm.resolved.joint.case_bore_mm) == pytest.approx(5.3, abs=0.05)
     unknown = size(replace(PLAIN, temperature_c=30.0))
     assert unknown.resolved.joint.case_bore_mm == 33.20
-    assert any("not brought to 20 C" in words for words in unknown.resolved.assumed)
+    assert any("not corrected to 20 C" in words for words in unknown.resolved.assumed)
 
 
 def test_budget_adds_up() -> None:

@@ -63,8 +63,8 @@ def test_the_last_target_is_a_sentence_in_every_kind_of_display() -> None:
 
     assert last("finish_outside", shows="diameter") == "outside: go to 33.20, diameter"
     assert last("finish_outside", shows="radius", step_mm=0.005) == "outside: go to 16.600, radius"
-    # 36.00 to 33.20 is 2.80 on the diameter, 1.40 of travel: 70 divisions of 0.02; to 32.04 from a drilled 8.50
-    # it is 11.77: 588.5 divisions, 5 turns of 100 and 88.5.
+    # 36.00 to 33.20 is 2.80 on the diameter, 1.40 of travel: 70 divisions of 0.02; to 32.04 from a
+    # drilled 8.50 it is 11.77: 588.5 divisions, 5 turns of 100 and 88.5.
     dial: dict[str, Any] = {"shows": "radius", "step_mm": 0.01, "division_mm": 0.02, "direction": "inward"}
     assert last("finish_outside", **dial) == "outside: 70 divisions in from zero"
     assert (
@@ -93,7 +93,7 @@ def test_parting_allows_for_the_blade_on_the_chuck_s_side() -> None:
 def test_ten_degrees_are_said() -> None:
     # 33.20 mm of acetal at 110e-6 per degree: 36.5 um in ten degrees; the wall 0.6 um.
     said = " ".join(planned(expansion_per_k=110e-6).set_up_words)
-    assert "10 degrees warm make 37 um on the outside and 0.6 um on the wall" in said
+    assert "10 degrees warmer add 37 um to the outside and 0.6 um to the wall" in said
     assert "not known" in " ".join(planned(bar=replace(BAR, plastic="mystery")).set_up_words)
 
 

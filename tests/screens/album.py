@@ -1,6 +1,7 @@
 """Every page worth looking at, as a desk with a heading: all steps of three jobs and the pages round them.
 
-Invariant: a step is kept each time its words or the shape of its figures are new, figures alone do not make it so.
+Invariant: a step is kept each time its words or the shape of its figures are new,
+figures alone do not make it so.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """Golden text: what was drawn once and looked at is kept, and drawn again by every run.
 
-`python -m tests.screens.golden` draws the pictures anew into `golden_pictures.txt`; look at the difference before
-keeping it.
+`python -m tests.screens.golden` draws the pictures anew into `golden_pictures.txt`;
+look at the difference before keeping it.
 """
 
 from __future__ import annotations
@@ -70,7 +70,9 @@ def drawn(style: Style) -> Iterator[tuple[str, list[str]]]:
 
 
 def leak_of(rate_ug_min: float) -> LeakCurve:
-    """The curve of a leak as a gauge of 0.1 um shows it: 2 cm3 at 2 bar, 10 um, read every 50 s for 10 minutes."""
+    """The curve of a leak as a gauge of 0.1 um shows it:
+    2 cm3 at 2 bar, 10 um, read every 50 s for 10 minutes.
+    """
     times = [50.0 * n for n in range(READINGS)]
     fall = rate_ug_min / 60.0 / (2.0 * 1188.4 * 2.0)
     signal = [round(10.0 * math.exp(-fall * time), 1) for time in times]

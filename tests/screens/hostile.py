@@ -1,7 +1,7 @@
 """Text that would act on a terminal or a toolkit if it were let through, put in every place that shows text.
 
-Invariant: a place that stores text gets it by the way a real one would: in the session file, in shop.toml, on the desk
-as an arrival brings it.
+Invariant: a place that stores text gets it by the way a real one would:
+in the session file, in shop.toml, on the desk as an arrival brings it.
 """
 
 from __future__ import annotations

@@ -1,4 +1,5 @@
-"""A job keyed into the desk without a screen, its clock moved by hand; `pages` gathers what is worth looking at.
+"""A job keyed into the desk without a screen, its clock moved by hand;
+`pages` gathers what is worth looking at.
 
 Invariant: the same answers, clock and seed give the same desks to the last figure.
 """

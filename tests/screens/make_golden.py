@@ -1,7 +1,7 @@
 """`python -m tests.screens.make_golden`: the golden text of every page at 80 x 24, drawn anew.
 
-Look at the difference before keeping it. A new step changes no page but its own: how many steps are answered is left
-out here and counted in `test_sizes.py`, and so is the time of day, which goes on with every key.
+Look at the difference before keeping it. A new step changes no page but its own: how many steps are answered
+is left out here and counted in `test_sizes.py`, and so is the time of day, which goes on with every key.
 """
 
 from __future__ import annotations
@@ -22,7 +22,9 @@ MOVING = (
     (re.compile(r"\d+ answers kept"), ".. answers kept"),
     (re.compile(r"(\d{4}-\d\d-\d\d) \d\d:\d\d"), r"\1 ..:.."),
 )
-"""What any step before a page would change on it, and what is kept instead: counts of answers, times of day."""
+"""What any step before a page would change on it, and what is kept instead:
+counts of answers, times of day.
+"""
 
 
 def text_of_pages() -> dict[str, str]:

@@ -45,7 +45,9 @@ def test_no_colour_is_painted() -> None:
 
 @pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 def test_every_state_painted_is_told_without_colour(size: tuple[int, int]) -> None:
-    """Each run of lines in a role of a state begins with its word, or differs in its marks from the lines round it."""
+    """Each run of lines in a role of a state begins with its word,
+    or differs in its marks from the lines round it.
+    """
     met: Counter[str] = Counter()
     for heading, desk in album().items():
         before = ""

@@ -38,7 +38,9 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[Desk]]:
 
 
 def faults(rows: list[Row], columns: int) -> Iterator[str]:
-    """What is wrong with painted rows: characters that act, width, styles that are no role's, links and clicks."""
+    """What is wrong with painted rows: characters that act, width,
+    styles that are no role's, links and clicks.
+    """
     for number, row in enumerate(rows):
         text = text_of_row(row)
         if bad := unsafe_in(text):

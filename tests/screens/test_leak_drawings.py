@@ -1,6 +1,7 @@
 """One curve, three drawings: what screen, paper and command line draw of a series is the same curve.
 
-Each drawing is read back through its own axis, and its readings, its fit and its limit are laid over the curve.
+Each drawing is read back through its own axis, and its readings,
+its fit and its limit are laid over the curve.
 """
 
 from __future__ import annotations
@@ -153,7 +154,9 @@ def test_the_limit_falls_by_the_law_of_a_leak_at_the_limit(rate: float) -> None:
 
 
 def test_paper_fits_what_the_sheet_holds_as_the_screen_did() -> None:
-    """Readings, volume and gauge of the sheet give the same curve again; without a volume no line is drawn."""
+    """Readings, volume and gauge of the sheet give the same curve again;
+    without a volume no line is drawn.
+    """
     curve = leak_of(20.0)
     taken = {
         "times_s": [60 * time for time, _ in curve.readings],

@@ -28,7 +28,9 @@ def dots(lines: list[str], style: Style) -> set[tuple[int, int]]:
 
 
 def braille(column: int, row: int, bits: int) -> list[tuple[int, int]]:
-    """Dots of one braille character: 1 2 3 7 down the left, 4 5 6 8 down the right (Unicode, U+2800 block)."""
+    """Dots of one braille character: 1 2 3 7 down the left,
+    4 5 6 8 down the right (Unicode, U+2800 block).
+    """
     places = ((0, 0), (0, 1), (0, 2), (1, 0), (1, 1), (1, 2), (0, 3), (1, 3))
     return [(2 * column + x, 4 * row + y) for bit, (x, y) in enumerate(places) if bits >> bit & 1]
 

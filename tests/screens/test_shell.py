@@ -198,7 +198,10 @@ def test_the_shell_is_only_loaded_by_the_full_screen() -> None:
     """Keys, numbers, drawings and looks load no toolkit."""
     import subprocess
 
-    names = "bench.desk.keys, bench.desk.bounce, bench.desk.typed, screens.raster, screens.pictures, screens.figures"
+    names = (
+        "bench.desk.keys, bench.desk.bounce, bench.desk.typed, screens.raster, screens.pictures, "
+        "screens.figures"
+    )
     program = f"import sys, {names}, screens.look, screens.keys_seen; sys.exit('textual' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", program], check=False).returncode == 0
 

@@ -71,7 +71,9 @@ def words_from(lines: list[str], title: str) -> list[str]:
 
 @each_size
 def test_the_key_line_drops_whole_items(size: tuple[int, int]) -> None:
-    """What is left of the keys are items of the widest window, in its order, and Enter is among them on a step."""
+    """What is left of the keys are items of the widest window, in its order,
+    and Enter is among them on a step.
+    """
     fewer = 0
     for heading, desk in album().items():
         every = re.split(" {3,}", page_text(desk, 200, 60)[-1].strip())

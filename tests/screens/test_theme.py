@@ -56,8 +56,9 @@ BLINDNESS: dict[str, tuple[Triple, Triple, Triple]] = {
         (0.004733, 0.691367, 0.303900),
     ),
 }
-"""Machado, Oliveira and Fernandes, IEEE Transactions on Visualization and Computer Graphics 15 (2009) 1291, table for
-severity 1.0, applied to linear light; compared with published copies of the table, the paper itself not opened."""
+"""Machado, Oliveira and Fernandes, IEEE Transactions on Visualization and Computer Graphics 15
+(2009) 1291, table for severity 1.0, applied to linear light; compared with published copies of
+the table, the paper itself not opened."""
 
 
 def linear(part: float) -> float:

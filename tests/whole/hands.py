@@ -38,7 +38,9 @@ PATIENCE_S = 20.0
 
 AT_THE_BENCH_MIN = 15
 STEADY_S = 175.0
-"""Longest step of a clock that nobody sets: no key of a script comes a quarter of an hour after the one before."""
+"""Longest step of a clock that nobody sets:
+no key of a script comes a quarter of an hour after the one before.
+"""
 
 
 class Clock:
@@ -122,7 +124,9 @@ async def until(ready: Callable[[], bool]) -> None:
 
 
 async def press(folder: Path, typing: Iterable[Typist | str], *, seed: int = 1) -> tuple[Desk, list[str]]:
-    """Type lines on the keypad of the full screen through the pilot; the desk as it then stands, and the keys."""
+    """Type lines on the keypad of the full screen through the pilot;
+    the desk as it then stands, and the keys.
+    """
     clock, pressed = Clock(step_s=2.0), list[str]()
     bench = bench_in(folder, seed=seed, clock=clock)
 

@@ -41,8 +41,8 @@ SAYS_TURNING = re.compile(
 )
 """What a page says when it says how to turn."""
 SAYS_RAISING = re.compile(
-    r"Raise (it in steps|to the)|Low first, look, then up|start the (hold|clock)|Lower (slowly )?to 0|pressurise"
-    r"|At [\d.]+ bar: how far",
+    r"Raise (it in steps|to the)|Low first, look, then up|start the (hold|clock)|Lower (slowly )?to 0"
+    r"|pressurise|At [\d.]+ bar: how far",
     re.IGNORECASE,
 )
 """What a page says when it says how to raise, or lower, the pressure."""

@@ -1,7 +1,7 @@
 """A repairer who drives whole jobs by plain lines with random outcomes; every number comes from one seed.
 
-What happens: readings that slip, walls cut too thin, rings that will not go in, tests of every method that pass,
-leak or cannot be judged, searches, replaced answers, undone ones, work left in the middle.
+What happens: readings that slip, walls cut too thin, rings that will not go in, tests of every method that
+pass, leak or cannot be judged, searches, replaced answers, undone ones, work left in the middle.
 """
 
 from __future__ import annotations

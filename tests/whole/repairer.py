@@ -1,7 +1,7 @@
 """A repairer at the desk: answers by word what is asked, against effects that are only pretended.
 
-Nothing here touches a file: entries live in a list, numbers are dealt by a seeded chance, the clock is moved by
-hand. The same repairer also works on a real workbench where a test hands one in.
+Nothing here touches a file: entries live in a list, numbers are dealt by a seeded chance, the clock is moved
+by hand. The same repairer also works on a real workbench where a test hands one in.
 """
 
 from __future__ import annotations

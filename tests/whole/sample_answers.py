@@ -1,7 +1,7 @@
 """The sample jobs as scripts.
 
-The scenario is invented: a small workshop on an island ferry landing, its bags numbered by hand. The numbers that
-checks are dealt come from the seed 1.
+The scenario is invented: a small workshop on an island ferry landing, its bags numbered by hand.
+The numbers that checks are dealt come from the seed 1.
 """
 
 from __future__ import annotations

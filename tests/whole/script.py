@@ -1,11 +1,12 @@
-"""A script of a job, and the hand that types it: by the key of the step, into the desk, plain lines or the pilot.
+"""A script of a job, and the hand that types it:
+by the key of the step, into the desk, plain lines or the pilot.
 
-A script is pairs (key, answer) in the order of the job, or a mapping where the order says nothing. What it does not
-name is answered as `ordinary` says, and an optional step keeps its usual value, so a new question with a usual value
-changes no script. A pair whose key is never asked is an error.
+A script is pairs (key, answer) in the order of the job, or a mapping where the order says nothing. What it
+does not name is answered as `ordinary` says, and an optional step keeps its usual value, so a new question
+with a usual value changes no script. A pair whose key is never asked is an error.
 
-An answer is the word of a choice; what is typed on a number, a timer or a text; "usual"; "right" or "wrong" on a
-check. Two keys are no steps: ("job", number) on the list of jobs, ("@", minutes) lets time go by.
+An answer is the word of a choice; what is typed on a number, a timer or a text; "usual"; "right" or "wrong"
+on a check. Two keys are no steps: ("job", number) on the list of jobs, ("@", minutes) lets time go by.
 """
 
 from __future__ import annotations
@@ -144,7 +145,9 @@ class Recorder:
 
 
 def each_line(typing: Iterable[Typist | str], desk: Callable[[], Desk]) -> Iterator[str]:
-    """Lines and typists one after another as lines, each made from the desk as it stands when it is wanted."""
+    """Lines and typists one after another as lines, each made from the desk
+    as it stands when it is wanted.
+    """
     for one in typing:
         if isinstance(one, str):
             yield one
@@ -183,7 +186,8 @@ def check(desk: Desk, step: Step, answer: str) -> str:
 
 
 def ordinary(desk: Desk) -> str:
-    """What is typed where a script says nothing: the table, a right check, the usual value, target or first choice.
+    """What is typed where a script says nothing:
+    the table, a right check, the usual value, target or first choice.
 
     A number that has none of these belongs into the table.
     """

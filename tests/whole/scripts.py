@@ -44,5 +44,7 @@ def _typed(script: tuple[Pair, ...], until: str) -> tuple[str, ...]:
 
 
 def answers(script: tuple[Pair, ...], *, until: str = "") -> list[str]:
-    """What is typed for a script line by line where numbers are dealt by the seed 1, the start of the job included."""
+    """What is typed for a script line by line where numbers are dealt by the seed 1,
+    the start of the job included.
+    """
     return list(_typed(script, until))

@@ -1,4 +1,5 @@
-"""Every single slip of the hand on a number step, keyed into the pure desk, and what the job then makes of it.
+"""Every single slip of the hand on a number step, keyed into the pure desk,
+and what the job then makes of it.
 
 Invariant: nothing of the guards is imported here; what a slip did is read off the figures of a later page.
 """
@@ -203,7 +204,8 @@ def try_all(key: str, desk: Desk, text: str, truth: dict[str, str]) -> Tally:
 def tally_words(key: str, text: str, tally: Tally) -> str:
     """One line of the count."""
     return (
-        f"{key:<16} {text:>6}: {tally.slips:4} slips, {tally.refused:4} refused, {tally.again:3} asked again, "
+        f"{key:<16} {text:>6}: {tally.slips:4} slips, {tally.refused:4} refused, "
+        f"{tally.again:3} asked again, "
         f"{tally.outvoted:3} outvoted, {tally.agrees:3} near, {tally.used:3} used, "
         f"stored out by two {tally.stored_by_two:3}, used out by two {len(tally.used_by_two)}"
     )

@@ -1,8 +1,8 @@
-"""Session files written by version 0.1.0 as first released to the bench open with the same answers, stage, figures,
-results and claims; what differs stands here with its reason.
+"""Session files written by version 0.1.0 as first released to the bench open with the same answers, stage,
+figures, results and claims; what differs stands here with its reason.
 
-`before.zip` holds sixty drawn jobs, the samples and the file of the format as they were written then, and what that
-version said of each: `records.json`. It is never written anew.
+`before.zip` holds sixty drawn jobs, the samples and the file of the format as they were written then, and
+what that version said of each: `records.json`. It is never written anew.
 """
 
 from __future__ import annotations

@@ -1,4 +1,6 @@
-"""The proposed ring as the page and the command say it: inside the bores that work, the rules of thumb beside it."""
+"""The proposed ring as the page and the command say it:
+inside the bores that work, the rules of thumb beside it.
+"""
 
 from __future__ import annotations
 
@@ -13,7 +15,9 @@ from rules import limits
 from tests.whole.repairer import Repairer, fresh
 
 NARROW = {"case_bore_1": "27.00", "case_bore_2": "27.00", "glass_1": "26.55", "glass_2": "26.55"}
-"""Gap 0.225: nine per cent of the wall lies at 26.505, half the way to a tenth at 26.478, under the 26.483 of 13 %."""
+"""Gap 0.225: nine per cent of the wall lies at 26.505, half the way to a tenth at 26.478,
+under the 26.483 of 13 %.
+"""
 
 
 def at_the_ring() -> Repairer:
@@ -71,7 +75,9 @@ def test_a_gentle_band_is_kept_and_checked() -> None:
 
 
 def test_page_and_command_agree(capsys: pytest.CaptureFixture[str]) -> None:
-    """Gold 9 ct, seat 27.63, glass 26.705, metal 0.8 by 2.0: 9 % gives 26.6135, which rounds out of the window."""
+    """Gold 9 ct, seat 27.63, glass 26.705, metal 0.8 by 2.0:
+    9 % gives 26.6135, which rounds out of the window.
+    """
     words = "size --case-bore 27.63 --glass 26.705 --case-metal gold9 --case-wall 0.8 --case-height 2"
     main(words.split())
     text = capsys.readouterr().out

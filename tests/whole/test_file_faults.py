@@ -1,4 +1,6 @@
-"""Faults of the file as they are seen from the desk: changed by hand, not saved, open elsewhere, copied away."""
+"""Faults of the file as they are seen from the desk:
+changed by hand, not saved, open elsewhere, copied away.
+"""
 
 from __future__ import annotations
 

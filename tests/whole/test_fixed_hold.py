@@ -1,4 +1,6 @@
-"""The hold of a dry test with readings is fixed when it is started; what is changed afterwards does not move it."""
+"""The hold of a dry test with readings is fixed when it is started;
+what is changed afterwards does not move it.
+"""
 
 from __future__ import annotations
 
@@ -12,7 +14,9 @@ from rules.testing.rig import READINGS
 
 
 def steps_until_reading(temperature_c: float, fixed: str) -> tuple[Step, Step]:
-    """The step that starts the hold, and the first timed reading after it was started with `fixed` minutes."""
+    """The step that starts the hold, and the first timed reading after it
+    was started with `fixed` minutes.
+    """
     given = {
         "empty_volume_exact": ("not measured",),
         "empty_volume": ("large",),

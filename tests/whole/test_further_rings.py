@@ -87,7 +87,9 @@ def test_a_spoiled_piece_begins_another_ring_and_can_be_taken_back() -> None:
 
 
 def test_a_third_attempt_works_as_the_second() -> None:
-    """Too easy, too easy, home: each ring tighter than the one before, every check and reading asked again."""
+    """Too easy, too easy, home: each ring tighter than the one before,
+    every check and reading asked again.
+    """
     repairer = at("fit_outcome")
     spans = []
     for _ in range(2):
@@ -125,7 +127,9 @@ def test_every_outcome_of_pressing_leads_on(outcome: str) -> None:
 
 
 def test_a_chipped_glass_is_measured_again_and_the_old_change_is_forgotten() -> None:
-    """What the loose ring taught was another glass: the ring for the new one is proposed from its own readings."""
+    """What the loose ring taught was another glass:
+    the ring for the new one is proposed from its own readings.
+    """
     repairer = at("fit_outcome")
     repairer.on_to("ring", {"fit_outcome": "too_easy", "remake": "ring"})
     repairer.on_to("case_bore_1", {"fit_outcome": "chipped", "remake": "measure", "measure_again": "done"})

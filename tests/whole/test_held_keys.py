@@ -43,7 +43,9 @@ def _remembered() -> Iterator[None]:
 
 
 def whole_job_states() -> list[Repairer]:
-    """Every step of a straight job, empty and with its usual answer typed, and the pages that lie over steps."""
+    """Every step of a straight job, empty and with its usual answer typed,
+    and the pages that lie over steps.
+    """
     repairer, states = fresh(), []
     while repairer.asked:
         states += [repairer.copy(), typed(repairer, repairer.usual())]
@@ -61,7 +63,9 @@ def typed(repairer: Repairer, text: str) -> Repairer:
 
 
 def other_pages() -> list[Repairer]:
-    """The list, lists to pick from, free text, the account, the list of jobs, the findings of a damaged file."""
+    """The list, lists to pick from, free text, the account, the list of jobs,
+    the findings of a damaged file.
+    """
     states = []
     for item in ("why", "usual", "replace", "note", "keys", "sheet"):
         repairer = at("drill")

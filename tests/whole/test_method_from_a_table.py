@@ -1,4 +1,6 @@
-"""A test method that stands in a table alone: a job runs through with it, and every page says what its table says."""
+"""A test method that stands in a table alone:
+a job runs through with it, and every page says what its table says.
+"""
 
 from __future__ import annotations
 
@@ -187,7 +189,9 @@ def test_a_job_runs_through_with_it(table: tuple[str, dict[str, Any]]) -> None:
 
 
 def test_a_crown_test_in_a_bowl_is_a_test_in_water() -> None:
-    """What passed in water is not said to be untested in water; a drop on a warm glass is no test in water."""
+    """What passed in water is not said to be untested in water;
+    a drop on a warm glass is no test in water.
+    """
     for key, in_water in (("crown_force", True), ("condensation", False)):
         repairer = fresh().on_to("hand_back")
         repairer.answer({"hand_back": "again"})

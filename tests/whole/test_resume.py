@@ -1,4 +1,6 @@
-"""A job left in the middle, killed, come back to: where it stood, what is asked again, what goes on running."""
+"""A job left in the middle, killed, come back to:
+where it stood, what is asked again, what goes on running.
+"""
 
 from __future__ import annotations
 
@@ -51,7 +53,9 @@ def test_checks_begun_in_one_sitting_do_not_count_in_the_next() -> None:
 
 
 def test_no_way_past_the_account_leaves_the_checks_out() -> None:
-    """Picking an answer to replace, taking one back, writing a note from the account: a sitting begins all the same."""
+    """Picking an answer to replace, taking one back, writing a note from the account:
+    a sitting begins all the same.
+    """
     for item in ("replace", "undo", "note", "usual"):
         repairer = at("last_bore")
         come_back(repairer, hours=1)

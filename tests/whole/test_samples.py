@@ -1,4 +1,6 @@
-"""The sample sessions: exactly what their answers write, and what their sheets say, worked out here by hand."""
+"""The sample sessions: exactly what their answers write, and what their sheets say,
+worked out here by hand.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,6 @@
-"""The ring after one that failed: worked out from its walls as measured, for that seat and that glass alone."""
+"""The ring after one that failed: worked out from its walls as measured,
+for that seat and that glass alone.
+"""
 
 from __future__ import annotations
 
@@ -71,7 +73,9 @@ def test_without_room_in_the_band_no_ring_is_offered_before_measuring() -> None:
 
 @pytest.mark.parametrize("later", ["empty", "cased"])
 def test_another_ring_later_repeats_no_old_bore(later: str) -> None:
-    """Ring 1 too easy, ring 2 home and leaking: ring 3 has the wall that went home, not the bore of ring 2."""
+    """Ring 1 too easy, ring 2 home and leaking:
+    ring 3 has the wall that went home, not the bore of ring 2.
+    """
     repairer = tried(at("wall_1"), "0.585", "too_easy")
     repairer.give("ring")
     tried(repairer, "0.630", "home")
@@ -89,7 +93,9 @@ def test_rings_that_only_went_home_teach_nothing_of_the_gap() -> None:
 
 @pytest.mark.parametrize("keys", [("glass_1", "glass_2"), ("case_bore_1", "case_bore_2")])
 def test_new_readings_start_from_themselves(keys: tuple[str, str]) -> None:
-    """After both glass readings, or both of the seat, are replaced the ring is the one a new job would have."""
+    """After both glass readings, or both of the seat, are replaced the ring
+    is the one a new job would have.
+    """
     repairer = tried(at("wall_1"), "0.600", "too_easy")
     repairer.give("ring")
     low = 35.36 if keys[0] == "glass_1" else 36.47
@@ -107,7 +113,9 @@ def test_new_readings_start_from_themselves(keys: tuple[str, str]) -> None:
 
 
 def test_a_keyed_outside_keeps_the_wall() -> None:
-    """The bore goes with the outside that will be made: before the first ring, and after one that was tried."""
+    """The bore goes with the outside that will be made:
+    before the first ring, and after one that was tried.
+    """
     first = at("ring")
     first.give("outside")
     first.type("36.46")

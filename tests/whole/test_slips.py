@@ -1,4 +1,6 @@
-"""Single slips of the hand on every number of the straight job, through the desk to the figures that follow."""
+"""Single slips of the hand on every number of the straight job,
+through the desk to the figures that follow.
+"""
 
 from __future__ import annotations
 
@@ -32,7 +34,9 @@ def steps(tmp_path_factory: pytest.TempPathFactory) -> Steps:
 
 
 def test_every_slip_is_tried() -> None:
-    """Counted by hand for one digit: nothing, 9 others and the point, 2 x 10 more digits and 2 points, less twins."""
+    """Counted by hand for one digit: nothing, 9 others and the point,
+    2 x 10 more digits and 2 points, less twins.
+    """
     assert sorted(slips("7")) == sorted(
         {"", *"012345689.", *(f"7{key}" for key in "0123456789."), *(f"{key}7" for key in "012345689.")}
     )

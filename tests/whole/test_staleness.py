@@ -72,7 +72,9 @@ def test_a_further_ring_asks_everything_of_the_ring_again(tmp_path: Path) -> Non
 
 
 def test_a_replaced_reading_makes_the_ring_stale(tmp_path: Path) -> None:
-    """Back to the second reading of the seat, keyed anew: the ring is asked again, the old values stay in the file."""
+    """Back to the second reading of the seat, keyed again:
+    the ring is asked again, the old values stay in the file.
+    """
     replaced: list[Typist | str] = [straight(until="rough_outside"), Back("case_bore_2"), "3650"]
     desk, _ = lines(tmp_path / "back", replaced)
     assert asked(desk) == "ring"
@@ -84,7 +86,9 @@ def test_a_replaced_reading_makes_the_ring_stale(tmp_path: Path) -> None:
 
 
 def test_a_new_sitting_asks_the_lathe_again(tmp_path: Path) -> None:
-    """Left while finishing the outside and opened again: checks, a fresh touch-off, then the step where it stood."""
+    """Left while finishing the outside and opened again:
+    checks, a fresh touch-off, then the step where it stood.
+    """
     folder = tmp_path / "job"
     lines(folder, [straight(until="outside_reading")])
     file = str(next((folder / "jobs").glob("*.toml")))

@@ -116,7 +116,9 @@ def test_where_it_stood_keeps_its_count() -> None:
 
 
 def test_a_mark_that_is_refused_leaves_the_checks_not_given() -> None:
-    """After a quarter of an hour the new sitting cannot be written: the account, and nothing behind the checks."""
+    """After a quarter of an hour the new sitting cannot be written:
+    the account, and nothing behind the checks.
+    """
     repairer = at("last_bore").copy()
     repairer.wait(1000)
     from bench.desk.token import Token

@@ -19,7 +19,9 @@ MOST_PRESSES = 260
 
 
 async def test_the_straight_job_by_keypad_alone_and_the_same_in_plain_lines(tmp_path: Path) -> None:
-    """Only keys of a bare keypad, from the list of jobs to the sheet; plain lines then write the same file."""
+    """Only keys of a bare keypad, from the list of jobs to the sheet;
+    plain lines then write the same file.
+    """
     desk, pressed = await press(tmp_path / "screen", [straight()])
     assert set(pressed) <= set("0123456789.-/+*E")
     assert len(pressed) <= MOST_PRESSES

@@ -1,7 +1,7 @@
 """Stage three: the ring is turned, pass by pass, and corrected from what is measured on the way.
 
-Invariant: no turning step is reached before every check of the lathe was answered in this sitting; what is cut
-after a reading follows from that reading.
+Invariant: no turning step is reached before every check of the lathe was answered in this sitting;
+what is cut after a reading follows from that reading.
 """
 
 from __future__ import annotations
@@ -44,7 +44,7 @@ NTH = ("", "", "second_", "third_")
 
 @dataclass(frozen=True, slots=True)
 class Cutting:
-    """How far the turning has come: the plan as it now stands, and the ring it makes as it was decided."""
+    """Where the turning stands: the plan as it is now, and the ring it makes as it was decided."""
 
     plan: Plan
     decided: Decided
@@ -53,7 +53,9 @@ class Cutting:
 
 
 def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
-    """Turn the ring; gives it as it was really made, or None when another one is begun or none can be turned."""
+    """Turn the ring; gives it as it was really made, or None when another one is begun
+    or none can be turned.
+    """
     if is_spare(job, decided.ring):
         return decided
     first, why = planned(job, shop, decided)
@@ -143,7 +145,9 @@ class Surface:
 
 
 def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]:
-    """A surface to size: all but the last pass, a reading, the passes that are left, as it has corrected them."""
+    """A surface to size: all but the last pass, a reading, the passes that are left,
+    as it has corrected them.
+    """
     passes = at.plan.of(surface.operation)
     upto = measured_at(at.plan, surface.operation, 0)
     yield from word(action(surface.operation, passes[:upto], at.plan, at.last))
@@ -176,7 +180,7 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
 
 
 def corrected(made: Plan, operation: str, reading_mm: float, rests: Words) -> Stage[Correction | None]:
-    """The plan corrected by a reading; None when impossible readings lead to a fresh ring."""
+    """The plan corrected by a reading; None when impossible readings lead to a new ring."""
     try:
         return replan(made, operation=operation, reading_mm=reading_mm)
     except ValueError as reason:
@@ -197,7 +201,7 @@ def measured_at(made: Plan, operation: str, after: int) -> int:
 
 
 def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
-    """The outside is too small already: a smaller bore that keeps the wall, or a fresh ring."""
+    """The outside is too small already: a smaller bore that keeps the wall, or a new ring."""
     bore = found.same_wall_bore_mm
     chosen = yield from words(past_step(keys.PAST_OUTSIDE, found, rests, bore_mm=bore))
     if chosen[0] != "smaller_bore" or bore is None:
@@ -210,7 +214,7 @@ def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words
 
 
 def bore_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
-    """The bore is too large already: a larger glass, or a fresh ring."""
+    """The bore is too large already: a larger glass, or a new ring."""
     chosen = yield from word(past_step(keys.PAST_BORE, found, rests, bore_mm=None))
     if chosen == "larger_glass":
         yield from word(MEASURE_AGAIN)

@@ -47,7 +47,7 @@ def wall_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step
         consequence=(f"By the cross slide it should be {expected_mm:.3f} mm.",),
         gauge=Gauge(expected_mm - 0.03, expected_mm + 0.03, expected_mm, ("thin", "as expected", "thick")),
         rests_on=(*BASE, *rests, "finish_bore_afresh"),
-        why="What seals is the wall. No micrometer across the bored outside: it gives way.",
+        why="What seals is the wall. No micrometer across the bored outside: it bends.",
         how=(
             "Spindle stopped, tool drawn back, swarf brushed off.",
             "Ball anvil inside, light touch, four places a quarter of a turn apart.",
@@ -57,7 +57,7 @@ def wall_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step
 
 
 def odd_step(operation: str, reason: str, rests: Words) -> Step:
-    """Readings that agree with each other and are impossible here: measured afresh, or a fresh ring."""
+    """Readings that agree with each other and are impossible here: measured again, or a new ring."""
     return Step(
         key=f"odd_{operation}",
         stage="cut",
@@ -65,11 +65,14 @@ def odd_step(operation: str, reason: str, rests: Words) -> Step:
         title="These readings agree, but cannot come from this cut. What next?",
         say=(
             reason,
-            "Look which tool cut last, whether the cross slide shows diameter or radius, and the gauge's unit.",
+            (
+                "Look which tool cut last, whether the cross slide shows diameter or radius, "
+                "and the gauge's unit."
+            ),
         ),
         choices=(
-            Choice("again", "measure and key it afresh"),
-            Choice("fresh", "a fresh ring further up the bar"),
+            Choice("again", "measure and key it again"),
+            Choice("fresh", "a new ring further up the bar"),
         ),
         rests_on=(*BASE, *rests),
         why="So far from what it should be no last pass can be worked out.",
@@ -101,10 +104,10 @@ def past_step(key: str, found: Correction, rests: Words, *, bore_mm: float | Non
         key=key,
         stage="cut",
         kind="result",
-        title="Already past its size: which way out?",
+        title="Already past its size: what next?",
         say=found.words,
         consequence=found.ways_out,
-        choices=(*ways, Choice("fresh", "a fresh ring further up the bar")),
+        choices=(*ways, Choice("fresh", "a new ring further up the bar")),
         rests_on=(*BASE, *rests),
         why="Going on would only make a ring that cannot fit.",
     )

@@ -36,20 +36,22 @@ TITLES = {
     "dress": "Dress the parted face",
 }
 
+ON_YOU = "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?"
+WHY = "A lathe does not stop for a hand. Local rules and the lathe's own manual come first."
+"""Why the checks of the lathe are asked."""
+
 
 def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
-    """The five checks before anything turns, in the order one comes to them; the last keeps the plan's order."""
+    """The five checks before anything turns, in the order one comes to them; the last keeps the plan."""
     rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
     rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
     out = made.order.stock.stick_out_mm
-    why = "A lathe does not stop for a hand. Local rules and the lathe's own manual come first."
-
-    base = Step(key="", stage="cut", kind="safety", title="", rests_on=rests, cautions=("lathe",), why=why)
+    base = Step(key="", stage="cut", kind="safety", title="", rests_on=rests, cautions=("lathe",), why=WHY)
     return (
         replace(
             base,
             key=keys.LATHE_HANDS,
-            title="Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?",
+            title=ON_YOU,
             readback=0,
         ),
         replace(
@@ -71,8 +73,10 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
         replace(
             base,
             key=keys.LATHE_BAR,
-            title=f"Bar of {made.order.bar.diameter_mm:g} mm gripped, nothing standing out behind the spindle: "
-            f"how many whole millimetres stand out in front? ({out:.1f} planned)",
+            title=(
+                f"Bar of {made.order.bar.diameter_mm:g} mm gripped, nothing standing out "
+                f"behind the spindle: how many whole millimetres stand out in front? ({out:.1f} planned)"
+            ),
             say=(*made.stock_words, *(f"CHECK  {text}" for text in made.warnings)),
             consequence=(f"All passes, rests and dressing: about {made.minutes:.0f} min.",),
             readback=round(out),
@@ -89,23 +93,27 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
 
 
 def touch_off(last_cut: Words) -> Step:
-    """After work was left in the middle the zeros of cross slide and carriage are not trusted."""
+    """After an interruption the zeros of cross slide and carriage are not trusted."""
     return Step(
         key=keys.TOUCH_OFF,
         stage="cut",
         kind="action",
-        title="Work was left in the middle: touch off afresh",
+        title="Work was interrupted: touch off again",
         say=(
             "Spindle stopped. Bar still tight and not moved?",
             "Touch off on the finished face: set the carriage to 0.",
-            "Before the first pass touch off on each surface with its own tool and set the figure it was last cut to:",
+            "Before the first pass touch off on each surface with its own tool "
+            "and set the figure it was last cut to:",
             *(last_cut or ("nothing was finished yet: the roughed size as measured",)),
-            "Not the size a micrometer reads there: what the tool leaves over its figure is allowed for.",
+            "Not the size a micrometer reads there: the tool's own offset is allowed for.",
         ),
         choices=(Choice("done", "touched off"),),
         rests_on=(*BASE, keys.SITTING),
         cautions=("lathe",),
-        why="A read-out that was switched off, or a bar that was moved, shows figures that are no longer true.",
+        why=(
+            "A read-out that was switched off, or a bar that was moved, "
+            "shows figures that are no longer true."
+        ),
     )
 
 
@@ -153,7 +161,7 @@ def action(
         rests_on=(*BASE, rests),
         cautions=caution_places(key),
         picture=bar_picture(made, last),
-        why="Last two passes are alike, so that the spring of work and tool cancels out."
+        why="The last two passes are alike, so that the deflection of work and tool cancels out."
         if key.startswith(("finish", "last", "more"))
         else "In this order the work stays stiff and cool.",
     )
@@ -237,7 +245,10 @@ def cannot_turn(why: str) -> Step:
         ),
         rests_on=BASE,
         waits_for="bar or tool",
-        why="A bar too thin or too short, or a tool that does not go in, is better known before the lathe runs.",
+        why=(
+            "It is better to know of a bar too thin or too short, or a tool that does not go in, "
+            "before the lathe runs."
+        ),
     )
 
 
@@ -245,8 +256,8 @@ NEXT_BAR = Step(
     key=keys.FRESH_RING,
     stage="cut",
     kind="action",
-    title="The spoiled piece comes off: a fresh ring is begun",
+    title="The spoiled piece comes off: a new ring is begun",
     choices=(Choice("done", "begin"),),
     rests_on=(keys.PAST_OUTSIDE, keys.PAST_BORE, "odd_finish_outside", "odd_finish_bore"),
-    why="What the tools taught is kept: the next ring starts with their offsets.",
+    why="The offsets of the tools are kept: the next ring starts with them.",
 )

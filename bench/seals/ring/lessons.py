@@ -1,6 +1,7 @@
 """What the rings tried so far say about the next one.
 
-Invariant: a ring tried is about the seat and the glass it was tried in: once either was read anew it says nothing.
+Invariant: a ring tried is about the seat and the glass it was tried in:
+once either was measured again it says nothing.
 """
 
 from __future__ import annotations
@@ -52,10 +53,11 @@ def tried_in(span: tuple[Answer, ...]) -> Tried | None:
 def taught(
     job: Job, *, rests_on: Words, outside_mm: float | None, step_mm: float
 ) -> tuple[float, float] | None:
-    """Outside and bore that earlier rings ask of this one; None where they say nothing of this seat and glass.
+    """Outside and bore that earlier rings ask of this one;
+    None where they say nothing of this seat and glass.
 
-    rests_on: keys of the readings of seat and glass. outside_mm: another outside that was keyed. A ring that went
-    home, and leaked, keeps its wall after one that had to be changed; alone it says nothing of the gap.
+    rests_on: keys of the readings of seat and glass. outside_mm: another outside that was keyed. A ring that
+    went home, and leaked, keeps its wall after one that had to be changed; alone it says nothing of the gap.
     """
     spans = job.attempt_spans()[:-1]
     read = max(job.newest_n(key) for key in rests_on)

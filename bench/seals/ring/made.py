@@ -150,7 +150,10 @@ def press_check(job: Job, decision: RingDecision, decided: Decided) -> Step:
         rests_on=(*live, keys.FIT_SLIP, *(() if pressed else (keys.SITTING,))),
         cautions=("press",),
         picture=pressed_section(decided),
-        why="A die on the bezel presses the bezel, a die under the crown bends the tube, a hidden movement is crushed.",
+        why=(
+            "A die on the bezel presses the bezel, a die under the crown bends the tube, "
+            "a hidden movement is crushed."
+        ),
         how=("Dry, or moistened with water. A trace of silicone grease lowers the hold as well.",),
     )
 
@@ -184,7 +187,10 @@ def fit_outcome(decision: RingDecision, walls_mm: Sequence[float]) -> Step:
         choices=tuple(replace(choice, with_it=decided_words(decision, walls_mm)) for choice in OUTCOMES),
         rests_on=(keys.ATTEMPT, keys.RING, keys.RING_HEIGHT, keys.FIT_READY),
         cautions=("press",),
-        why="What the press tells decides whether this ring stays or the next one is made a little larger or smaller.",
+        why=(
+            "How it went in decides whether this ring stays "
+            "or the next one is made a little larger or smaller."
+        ),
         how=("Level: the glass stands the same height all round, looked at under a loupe.",),
     )
 

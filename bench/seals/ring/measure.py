@@ -42,7 +42,9 @@ PRESSED = ("front", "behind")
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """What the seat and the glass measure, in mm as read at `temperature_c`; the sizing brings them to 20 C."""
+    """What the seat and the glass measure, in mm as read at `temperature_c`;
+    the sizing corrects them to 20 C.
+    """
 
     seat: Summary
     glass: Summary

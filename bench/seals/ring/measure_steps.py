@@ -10,12 +10,24 @@ from bench.job.steps import Choice, Places, Step
 from bench.stages.common import plain_choices
 
 NOT_THIS_RING = {
-    "foot": "A ring with a foot carries the glass on its foot: a straight ring leaves the glass without a seat.",
-    "clamped": "A bezel or screwed ring clamps a flat gasket: it seals along the axis, not by squeeze on the wall.",
-    "spring": "An acrylic glass or a tension ring holds by its own spring: a plastic ring would have nothing to seal.",
+    "foot": (
+        "A ring with a foot carries the glass on its foot: a straight ring leaves the glass without a seat."
+    ),
+    "clamped": (
+        "A bezel or screwed ring clamps a flat gasket: it seals along the axis, not by squeeze on the wall."
+    ),
+    "spring": (
+        "An acrylic glass or a tension ring holds by its own spring: "
+        "a plastic ring would have nothing to seal."
+    ),
     "glued": "The glass was glued: there is no room for a ring, and the old glue hides the true seat.",
-    "unknown": "How the glass is held decides everything that follows: find out first, then start again here.",
-    "pit": "A pit or scratch crosses the sealing wall: a plastic ring will not close this. Dress or fill it first.",
+    "unknown": (
+        "How the glass is held decides everything that follows: find out first, then start again here."
+    ),
+    "pit": (
+        "A pit or scratch crosses the sealing wall: a plastic ring will not close this. "
+        "Dress or fill it first."
+    ),
     "dented": "The seat is dented: true the seat first, then measure again.",
 }
 
@@ -57,7 +69,9 @@ BENCH = Step(
         ("dented", "dented"),
     ),
     cautions=("bench_glass", "solvents"),
-    why="Old ring left in the seat is measured as metal, and a scratch across the wall is a water pipe.",
+    why=(
+        "What is left of the old ring is measured as metal, and a scratch across the wall lets water through."
+    ),
     how=(
         "Take movement, dial and hands out.",
         "Lift the old glass and ring out.",
@@ -78,7 +92,10 @@ HOLD = Step(
         ("glued", "glued"),
         ("unknown", "not known"),
     ),
-    why="This ring seals by being squeezed between two upright walls. Other holds need other seals.",
+    why=(
+        "This ring seals by being squeezed between two upright walls. "
+        "A glass held in another way needs another seal."
+    ),
     how=("The entry chamfer faces the side the glass comes from.",),
 )
 SEAT = Step(
@@ -167,7 +184,7 @@ DEPTH_AGAIN = Step(
     blind=True,
     consequence=("That is out of the ordinary for a watch: measure it again and key it again.",),
     rests_on=(keys.SEAT_DEPTH,),
-    why="One slip of the hand here makes a ring that stands proud.",
+    why="One misread figure here makes a ring that stands proud.",
 )
 GLASS_EDGE = Step(
     key=keys.GLASS_EDGE,
@@ -188,5 +205,5 @@ TEMPERATURE = Step(
     places=Places(2, 0, "C", 5.0, 40.0),
     usual="20 C",
     optional=True,
-    why="Diameters are brought to 20 C, the reference temperature (ISO 1), where the materials are known.",
+    why="Diameters are corrected to 20 C, the reference temperature (ISO 1), where the materials are known.",
 )

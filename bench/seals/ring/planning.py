@@ -1,4 +1,5 @@
-"""The turning plan of an accepted ring: as it was begun, else on this shop's lathe with the equipment that was named.
+"""The turning plan of an accepted ring:
+as it was begun, else on this shop's lathe with the equipment that was named.
 
 Invariant: the same answers and shop give the same plan; the plan of a ring begun does not follow the shop.
 """
@@ -34,7 +35,8 @@ LARGEST_KEPT_MM = 0.10
 def planned(job: Job, shop: Shop, decided: Decided) -> tuple[Plan | None, str]:
     """The turning plan for this ring, or None and the reason why there is none.
 
-    A ring that is begun keeps the plan it was begun with; where that cannot be read, a warning of the plan says so.
+    A ring that is begun keeps the plan it was begun with;
+    where that cannot be read, a warning of the plan says so.
     """
     warnings: Words = ()
     why = f"bar: no such bar of {decided.plastic} in this shop; add one to shop.toml, or name another bar"
@@ -56,7 +58,8 @@ def planned(job: Job, shop: Shop, decided: Decided) -> tuple[Plan | None, str]:
 def kept_order(job: Job) -> str:
     """The order kept with the checks of the lathe, once the ring is begun; empty where there is none.
 
-    Until it was roughed outside, checks of an earlier sitting bind nothing: tools and read-out are set up afresh.
+    Until it was roughed outside, checks of an earlier sitting bind nothing:
+    tools and read-out are set up again.
     """
     checked = job.fresh(keys.LATHE_SPEED, BASE)
     if checked is None:
@@ -75,7 +78,7 @@ def order_of(text: str, ring: Ring, decided: Decided) -> Order:
 
 
 def set_ups(job: Job, shop: Shop, decided: Decided) -> Iterator[SetUp]:
-    """The equipment that was named, or the usual, with each bar in turn that may serve; the thinnest first."""
+    """The equipment that was named, or the usual, with each bar in turn that may do; the thinnest first."""
     named_bar = chosen(job, "bar")
     for bar in shop.bars_of(decided.plastic):
         if named_bar in ("", "as it fits", bar_name(bar)):
@@ -96,15 +99,17 @@ def expansion(shop: Shop, plastic: str) -> float | None:
 
 
 def chosen(job: Job, key: str) -> str:
-    """The piece of equipment that was named, empty where the usual one serves."""
+    """The piece of equipment that was named, empty where the usual one is used."""
     answer = job.newest(key)
     return answer.word if answer else ""
 
 
 def offsets(job: Job) -> dict[int, float]:
-    """What earlier rings of this job taught about the tools: number of the tool to offset on the diameter, mm."""
+    """Offsets of the tools found on earlier rings of this job:
+    number of the tool to offset on the diameter, mm.
+    """
     known: dict[int, float] = {}
-    sitting = job.newest_n(keys.SITTING)  # in a new sitting read-out and tools are set up afresh
+    sitting = job.newest_n(keys.SITTING)  # in a new sitting read-out and tools are set up again
     for key in ("last_outside", "last_bore"):
         answer = job.before_attempt(key)
         offset = named(answer.words, "offset") if answer else None

@@ -25,7 +25,9 @@ MEASURE_FIRST = ("chipped", "bezel_moved")
 
 
 def another_ring(job: Job, shop: Shop, ring: Ring) -> Stage[None]:
-    """What follows when it did not go home: another ring as worked out from this one, or another measurement."""
+    """What follows when it did not go home:
+    another ring as worked out from this one, or another measurement.
+    """
     tried = tried_in(job.attempt_spans()[-1])
     assert tried is not None, "the ring was accepted and its outcome answered in this attempt"
     outcome, outside = tried.outcome, tried.decided.ring.outside_diameter_mm
@@ -53,8 +55,11 @@ def another_ring(job: Job, shop: Shop, ring: Ring) -> Stage[None]:
             ),
             rests_on=(keys.FIT_OUTCOME,),
             waits_for="another ring",
-            why="From the wall as measured half the way to the end of the band, at least 0.02 mm on the bore: "
-            "our judgement, no source. The bore is the outside less twice that wall.",
+            why=(
+                "From the wall as measured half the way to the end of the band, "
+                "at least 0.02 mm on the bore: our judgement, no source. "
+                "The bore is the outside less twice that wall."
+            ),
         )
     )
     if decided == "measure":

@@ -24,7 +24,9 @@ if TYPE_CHECKING:
 
 
 def plan(job: Job, shop: Shop) -> tuple[Plan | None, str]:
-    """The turning plan of the ring that was accepted, as it was begun or from the shop; or why there is none."""
+    """The turning plan of the ring that was accepted, as it was begun or from the shop;
+    or why there is none.
+    """
     accepted = job.newest(keys.RING)
     if accepted is None:
         return None, "no ring was accepted yet; size it first"

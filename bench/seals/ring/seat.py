@@ -82,7 +82,10 @@ def instrument(key: str, title: str, tools: Sequence[Instrument]) -> Stage[Instr
             choices=choices,
             usual=known[0].name,
             optional=True,
-            why="How good a diameter is depends on what it was read with: it enters every figure that follows.",
+            why=(
+                "How good a diameter is depends on what it was read with: "
+                "it enters every figure that follows."
+            ),
         )
     )
     return next((item for item in known if item.name == name), known[0])

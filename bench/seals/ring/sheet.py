@@ -1,7 +1,8 @@
-"""What the sheet's data hold of the straight ring: measured, decided, turned, made, fitted, and the rings before it.
+"""What the sheet's data hold of the straight ring:
+measured, decided, turned, made, fitted, and the rings before it.
 
-Invariant: nothing is computed here that an answer does not hold; a figure that was not written, or whose readings were
-changed later, is None.
+Invariant: nothing is computed here that an answer does not hold;
+a figure that was not written, or whose readings were changed later, is None.
 """
 
 from __future__ import annotations
@@ -111,7 +112,9 @@ def turned_of(spans: Sequence[Sequence[Answer]]) -> dict[str, str | float | None
 
 
 def made_of(job: Job, now: Sequence[Answer], ring: Answer | None, pressed: Answer | None) -> dict[str, Any]:
-    """The ring as it was measured before pressing; what was decided is None once its readings were changed."""
+    """The ring as it was measured before pressing;
+    what was decided is None once its readings were changed.
+    """
     kept = pressed if pressed and ring and pressed.n > ring.n else None
     if kept and (changed(job, kept, WALL) or changed(job, kept, MEASURED_BY)):
         kept = None
@@ -126,7 +129,9 @@ def made_of(job: Job, now: Sequence[Answer], ring: Answer | None, pressed: Answe
 
 
 def height_of(now: Sequence[Answer], ring: Answer | None) -> float | None:
-    """The last height keyed of this ring, None while neither the ring's own height nor another agrees with it."""
+    """The last height keyed of this ring, None while neither the ring's own
+    height nor another agrees with it.
+    """
     newest: dict[str, Answer] = {}
     for answer in now:
         if HEIGHT.fullmatch(answer.key) and ring and answer.n > ring.n:
@@ -148,7 +153,7 @@ def fitting_of(pressed: Answer | None) -> dict[str, str | None]:
 
 
 def attempt_of(n: int, span: Sequence[Answer]) -> dict[str, Any]:
-    """One ring of the job: its sizes and what became of it."""
+    """One ring of the job: its sizes and what happened to it."""
     ring, pressed = newest_of(span, keys.RING), outcome(span)
     spoiled = newest_of(span, keys.SPOILED) or newest_of(span, keys.FRESH_RING)
     sizes = ring_of(ring, span)

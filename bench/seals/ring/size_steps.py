@@ -72,7 +72,9 @@ def glass_step(shop: Shop) -> Step:
 
 
 def equipment_steps(shop: Shop) -> tuple[Step, Step, Step]:
-    """Which lathe, tool set and bar; the first of each, and the thinnest bar that does, unless another is named."""
+    """Which lathe, tool set and bar; the first of each, and the thinnest bar that does,
+    unless another is named.
+    """
     base = Step(
         key="",
         stage="cut",
@@ -104,7 +106,7 @@ CASE_WALL = Step(
     title="Metal round the seat: wall, from seat to outside",
     places=Places(2, 1, "mm", 0.2, 20.0),
     rests_on=(keys.CASE_METAL,),
-    why="A thin bezel stretches and takes the squeeze away; a factor of two lies in it.",
+    why="A thin bezel stretches and takes the squeeze away: that can make a factor of two.",
     how=("The thinnest place round the seat.",),
 )
 CASE_HEIGHT = Step(
@@ -114,7 +116,7 @@ CASE_HEIGHT = Step(
     title="Metal round the seat: height beside the ring",
     places=Places(2, 1, "mm", 0.2, 20.0),
     rests_on=(keys.CASE_METAL,),
-    why="How much metal bears the push of the ring.",
+    why="How much metal takes the push of the ring.",
 )
 OFFSET = Step(
     key=keys.RING_OFFSET,
@@ -124,7 +126,7 @@ OFFSET = Step(
     places=Places(1, 1, "mm", 0.0, 5.0),
     usual="0.0 mm",
     optional=True,
-    why="A ring near the rim tilts the bezel open: it gives more than a centred one.",
+    why="A ring near the rim tilts the bezel open: it stretches more than under a centred ring.",
 )
 FRICTION = Step(
     key=keys.FRICTION,

@@ -1,4 +1,5 @@
-"""How a proposed ring is put before the repairer: sizes, squeeze, both rules of thumb, what follows, what is unknown.
+"""How a proposed ring is put before the repairer:
+sizes, squeeze, both rules of thumb, what follows, what is unknown.
 
 Invariant: a figure that is not known is called unknown, never left out and never guessed.
 """
@@ -30,7 +31,7 @@ def ring_step(job: Job, *, measured: Measured, sizing: Sizing, spares: str, rest
             Choice("bore", "key another bore", goto=keys.BORE_WANTED),
             Choice("outside", "key another outside", goto=keys.OUTSIDE_WANTED),
             Choice("plastic", "another plastic", goto=keys.PLASTIC),
-            Choice("metal", "say what metal is round it", goto=keys.CASE_METAL),
+            Choice("metal", "name the metal round it", goto=keys.CASE_METAL),
         ),
         gauge=window_gauge(sizing),
         rests_on=rests_on,
@@ -81,7 +82,8 @@ def consequences(measured: Measured, sizing: Sizing) -> Words:
         )
     lines.append(
         f"rules of thumb: a tenth {thumb.tenth_bore_mm:.2f}, chance {100 * window.tenth_chance:.0f} %; "
-        f"{100 * limits.USUAL_SQUEEZE:.0f} % {thumb.nine_bore_mm:.2f}, chance {100 * window.nine_chance:.0f} %"
+        f"{100 * limits.USUAL_SQUEEZE:.0f} % {thumb.nine_bore_mm:.2f}, "
+        f"chance {100 * window.nine_chance:.0f} %"
     )
     lines += [f"it would help: {text}" for text in window.help[:2]]
     after = fit.contact_pressure_10y_mpa

@@ -36,7 +36,9 @@ def spares_left(job: Job) -> tuple[tuple[str, float], ...]:
 
 
 def spare_choices(job: Job, ring: Ring, *, too_easy: bool) -> tuple[Choice, ...]:
-    """The spares that are left, as choices for the next attempt: a tighter one only where the ring was loose."""
+    """The spares that are left, as choices for the next attempt:
+    a tighter one only where the ring was loose.
+    """
     left = [(word, bore) for word, bore in spares_left(job) if too_easy or word == "spare"]
     return tuple(
         Choice(

@@ -75,7 +75,10 @@ def attempt_text(attempt: dict[str, Any]) -> str:
     tested = ""
     if attempt["tests"]:
         test = attempt["tests"][-1]
-        tested = f"; last test, {keys.BY_NAME[test['sitting']].title}: {RESULTS.get(test['result'], test['result'])}"
+        tested = (
+            f"; last test, {keys.BY_NAME[test['sitting']].title}: "
+            f"{RESULTS.get(test['result'], test['result'])}"
+        )
     return f"Ring {attempt['attempt']} before it: {bore}{outcome}{tested}."
 
 
@@ -89,7 +92,8 @@ def made_text(data: dict[str, Any]) -> Section:
     if made["squeeze_pct"] is not None:
         verdict = DECISIONS.get(made["decision"], made["decision"])
         out.append(
-            f"Squeeze {made['squeeze_pct']:.1f} +- {made['squeeze_u_pct']:.1f} % of the wall (95 %): {verdict}."
+            f"Squeeze {made['squeeze_pct']:.1f} +- {made['squeeze_u_pct']:.1f} "
+            f"% of the wall (95 %): {verdict}."
         )
     fitting = data["fitting"]
     if fitting["outcome"]:

@@ -25,7 +25,9 @@ LONGEST = 12_000
 
 
 def kept_words(order: Order) -> Words:
-    """The order as a decided value; none for a shop of so many words that a line of the file cannot hold it."""
+    """The order as a decided value; none for a shop of so many words
+    that a line of the file cannot hold it.
+    """
     text = to_text(order)
     return (f"order {text}",) if len(json.dumps(text)) <= LONGEST else ()
 

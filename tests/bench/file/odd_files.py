@@ -1,4 +1,6 @@
-"""Odd files, each with the states in which it may be explained; made by hand, most of them met in the wild."""
+"""Odd files, each with the states in which it may be explained;
+made by hand, most of them met in the wild.
+"""
 
 from __future__ import annotations
 

@@ -138,7 +138,7 @@ def test_export_and_import_there_and_back(tmp_path: Path, capsys: pytest.Capture
     made = Path(capsys.readouterr().out.strip())
     assert made == tmp_path / "ringwright-backup-1.zip"
     assert _run("import", made, folder=there) == DONE
-    assert "taken in: 00042-diver.toml" in capsys.readouterr().out
+    assert "imported: 00042-diver.toml" in capsys.readouterr().out
     assert (there / "jobs" / "00042-diver.toml").read_bytes() == job()
     assert _run("export", tmp_path, "--job", 42, folder=here) == DONE
     assert capsys.readouterr().out.strip().endswith("ringwright-job-00042-diver-1.zip")

@@ -1,4 +1,6 @@
-"""The program itself under a real pseudo-terminal: a gauge faster than the disk, signals, a lost line, a stop."""
+"""The program itself under a real pseudo-terminal:
+a gauge faster than the disk, signals, a lost line, a stop.
+"""
 
 from __future__ import annotations
 

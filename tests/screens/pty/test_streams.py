@@ -59,7 +59,9 @@ def demonstration(path: Path) -> Terminal:
 
 
 def wrong_in(terminal: Terminal, streams: list[Stream], path: Path) -> list[tuple[str, list[str], list[str]]]:
-    """Play streams into one terminal; those of which something else was kept: name, what should be, what is."""
+    """Play streams into one terminal; those of which something else was kept:
+    name, what should be, what is.
+    """
     wrong = []
     for stream in streams:
         kept = play(terminal, stream, path)
