@@ -22,7 +22,7 @@ from bench.desk.desk import (
     Glanced,
     Listed,
     Open,
-    Opened,
+    SessionOpened,
     Reload,
     Sample,
     SaveCopy,
@@ -42,7 +42,7 @@ from bench.version import MADE_BY
 if TYPE_CHECKING:
     from random import Random
 
-Arrival = Token | Opened | Listed | Glanced
+Arrival = Token | SessionOpened | Listed | Glanced
 SAMPLES = Path(__file__).resolve().parent.parent / "sample_sessions"
 
 
@@ -136,7 +136,7 @@ class Workbench:
         entry = self.session.append(kind=effect.kind, key=effect.key, value=effect.value, of=effect.of, at=at)
         return Token("saved", numbers=(entry.n,), wall=at)
 
-    def _start(self, effect: Start) -> Opened:
+    def _start(self, effect: Start) -> SessionOpened:
         self.close()
         number = int(effect.number) if effect.number else None
         shop_in(self.folder)  # a wrong shop file is refused before a job is begun
@@ -145,7 +145,7 @@ class Workbench:
         )
         return self._opened()
 
-    def _open(self, path: Path, *, sample: bool = False) -> Opened:
+    def _open(self, path: Path, *, sample: bool = False) -> SessionOpened:
         self.close()
         session = open_session(path, disk=self._disk)
         if session.head is None:
@@ -161,13 +161,13 @@ class Workbench:
             return []
         return [Token("said", self.session.warning, wall=self._wall())]
 
-    def _reload(self) -> Opened:
+    def _reload(self) -> SessionOpened:
         return self._opened()
 
-    def _opened(self, *, sample: bool = False) -> Opened:
+    def _opened(self, *, sample: bool = False) -> SessionOpened:
         session = self.session
         assert session is not None and session.head is not None
-        return Opened(
+        return SessionOpened(
             head=session.head,
             entries=session.entries,
             file=str(session.path),

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rules.checks import OutOfRange, Row, numbers, one_of
+from rules.checks import OutOfRange, Limited, numbers, one_of
 from rules.limits import within
 
 CROSS_SHOWS = ("diameter", "radius")
@@ -147,7 +147,7 @@ class Tool:
 
     def __post_init__(self) -> None:
         one_of("kind of tool", self.kind, TOOL_KINDS)
-        rows: list[Row] = [
+        rows: list[Limited] = [
             ("tool number", self.number, 1, 9999, ""),
             ("nose radius", self.nose_radius_mm, 0.0, 2.0, "mm"),
         ]

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from bench.desk.desk import SEEN_S, Append, Desk
 from bench.desk.hold import begun, ran_words, seconds_left
 from bench.desk.pages import PAGEFUL, Outcome, forward_question, goto, say
-from bench.desk.typed import Line, Mask, Refusal, read_number, suspect
+from bench.desk.typed import AnswerLine, Mask, Refusal, read_number, suspect
 
 if TYPE_CHECKING:
     from bench.job.steps import Choice, Step, Words
@@ -48,7 +48,7 @@ def keep(desk: Desk, step: Step, words: Words, *then: Append, message: str = "")
     """Append an answer to a step; the line keeps what was typed until the file has it."""
     given = desk.walk.answer(step.key) if desk.walk is not None and desk.looking_back else None
     if given is not None and not step.optional and given.word == words[0]:
-        return forward_question(replace(desk, line=Line(), message="unchanged", alarm=False, conversion=""))
+        return forward_question(replace(desk, line=AnswerLine(), message="unchanged", alarm=False, conversion=""))
     value = words[0] if len(words) == 1 else words
     entry = Append(step.key, value)
     return replace(desk, pending=entry, then=then, message=message, alarm=False, conversion=""), (entry,)

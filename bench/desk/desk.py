@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from bench.desk.away import Moment
 from bench.desk.bounce import WINDOW_MS, Bounce
-from bench.desk.typed import Line
+from bench.desk.typed import AnswerLine
 from bench.file.entry import Entry, Head, Value
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from bench.job.steps import Step
     from bench.shop.shop import Shop
 
-EMPTY = Line()
+EMPTY = AnswerLine()
 NO_KEYS = Bounce()
 SMALLEST = (40, 12)
 """Columns and rows below which one line is shown and no key answers."""
@@ -103,7 +103,7 @@ class Reload:
 
 
 @dataclass(frozen=True, slots=True)
-class Opened:
+class SessionOpened:
     """Arrival: a session file was opened."""
 
     head: Head
@@ -154,9 +154,9 @@ class Desk:
     """jobs, account, step, list, pick, why, keys, sheet, damage, text or left."""
     columns: int = 80
     rows: int = 24
-    line: Line = EMPTY
+    line: AnswerLine = EMPTY
     """The answer line."""
-    line_before: Line = EMPTY
+    line_before: AnswerLine = EMPTY
     """The answer line before the last key, should that turn out to be a key held down."""
     bounce: Bounce = NO_KEYS
     bounce_ms: int = WINDOW_MS

@@ -56,7 +56,7 @@ class Mask:
 
 
 @dataclass(frozen=True, slots=True)
-class Read:
+class TypedNumber:
     """A number that was typed well."""
 
     value_text: str
@@ -92,7 +92,7 @@ def read_number(
     high: float,
     usual: tuple[float, float] | None = None,
     inch: bool = False,
-) -> Read | Refusal:
+) -> TypedNumber | Refusal:
     """Read an answer line or the text of a gauge.
 
     `low` and `high` are the physical range in the unit of the mask, ends included; `usual` the range outside
@@ -144,7 +144,7 @@ def _placed(number: str, mask: Mask) -> str | Refusal:
 
 def _read_inch(
     number: str, mask: Mask, *, low: float, high: float, usual: tuple[float, float] | None, inch: bool
-) -> Read | Refusal:
+) -> TypedNumber | Refusal:
     """A length typed in inch, converted exactly."""
     if not inch:
         return Refusal("inch typed, but this shop works in mm: set the gauge to mm and measure again")
@@ -165,7 +165,7 @@ def _in_range(
     low: float,
     high: float,
     usual: tuple[float, float] | None,
-) -> Read | Refusal:
+) -> TypedNumber | Refusal:
     """Hold the value against what can be and against what is usual."""
     if not low <= value <= high:
         side = "below" if value < low else "above"
@@ -174,4 +174,4 @@ def _in_range(
     remark = ""
     if usual is not None and not usual[0] <= value <= usual[1]:
         remark = f"unusual: mostly {usual[0]:g} to {usual[1]:g} {mask.unit}"
-    return Read(value_text, value, converted, remark)
+    return TypedNumber(value_text, value, converted, remark)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from bench.desk.number import INCH_PLACES, PLAIN
 from bench.desk.number import Mask as Mask
-from bench.desk.number import Read as Read
+from bench.desk.number import TypedNumber as TypedNumber
 from bench.desk.number import Refusal as Refusal
 from bench.desk.number import read_number as read_number
 from bench.desk.suspicion import suspect as suspect
@@ -20,7 +20,7 @@ LAYOUTS = {"French": "&é\"'(è_çà", "Czech": "ěščřžýáíé"}
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class AnswerLine:
     """The answer line: what stands in it, or why what stood in it was thrown away."""
 
     text: str = ""
@@ -28,32 +28,32 @@ class Line:
     """The reason in words; while it stands, everything but Enter and take back is ignored."""
 
 
-def type_key(line: Line, token_text: str, *, mask: Mask | None = None, inch: bool = False) -> Line:
+def type_key(line: AnswerLine, token_text: str, *, mask: Mask | None = None, inch: bool = False) -> AnswerLine:
     """The answer line after one key.
 
     Without a mask a choice is asked: one digit, nothing else. Enter leaves the line alone unless it was
     thrown away, which Enter and take back clear. Keys that move (previous, next, list) do not touch it.
     """
     if line.void:
-        return Line() if token_text in ("enter", "back") else line
+        return AnswerLine() if token_text in ("enter", "back") else line
     if token_text in ("enter", "previous", "next", "list", "", "tab") or token_text.startswith("arrow:"):
         return line
     if token_text == "back":
-        return Line(line.text[:-1])
+        return AnswerLine(line.text[:-1])
     if token_text.startswith("paste:"):
         return _type_paste(line, token_text.removeprefix("paste:"), mask=mask, inch=inch)
     why = _why_foreign(line.text, token_text, mask)
     if why:
-        return Line(void=why)
+        return AnswerLine(void=why)
     text = line.text + token_text.removeprefix("char:")
     why = _why_too_long(text, mask, inch=inch)
-    return Line(void=why) if why else Line(text)
+    return AnswerLine(void=why) if why else AnswerLine(text)
 
 
-def _type_paste(line: Line, text: str, *, mask: Mask | None, inch: bool) -> Line:
+def _type_paste(line: AnswerLine, text: str, *, mask: Mask | None, inch: bool) -> AnswerLine:
     """A paste into an empty line, as if it had been typed."""
     if line.text:
-        return Line(void="a paste into an answer begun by hand")
+        return AnswerLine(void="a paste into an answer begun by hand")
     for letter in text.strip().translate(PLAIN):
         line = type_key(line, letter if letter in "0123456789." else f"char:{letter}", mask=mask, inch=inch)
     return line

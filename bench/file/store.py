@@ -13,7 +13,7 @@ from pathlib import Path
 
 from bench.file import plain, recover
 from bench.file.codec import BadShape, render_entry, render_head, writable_text
-from bench.file.disk import REAL, Disk, Look, make_folders, publish, read_all, stage, write_all, write_new
+from bench.file.disk import REAL, Disk, FileFacts, make_folders, publish, read_all, stage, write_all, write_new
 from bench.file.entry import FILE_LIMIT, FORMAT, Entry, Head, Value
 from bench.file.load import Loaded, load
 from bench.file.plain import CannotOpen, NotSaved
@@ -29,7 +29,7 @@ _TRIES = 100
 class Session:
     """An open session file. Use as a context manager or call `close`."""
 
-    def __init__(self, path: Path, *, disk: Disk, opened: recover.Opened) -> None:
+    def __init__(self, path: Path, *, disk: Disk, opened: recover.Recovered) -> None:
         self.path = path
         self.loaded: Loaded = opened.loaded
         """As read at opening or after the last confirm."""
@@ -121,7 +121,7 @@ class Session:
         if self._why:
             raise NotSaved(self._why, certain=True)
 
-    def _same_content(self, held: Look) -> bool:
+    def _same_content(self, held: FileFacts) -> bool:
         if self._look is not None and held.mtime_ns == self._look.mtime_ns:
             return True
         try:

@@ -8,18 +8,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from bench.shop.file import Section
+from bench.shop.file import ShopTable
 from rules import tables
 from rules.equipment import Axis, Bar, Grip, Instrument, Lathe, Press, Tester, Tool
 from rules.limits import MM_PER_INCH
 
 
-def list_of(section: Section, key: str) -> list[Section]:
+def list_of(section: ShopTable, key: str) -> list[ShopTable]:
     """The list of sections under a key, empty when it is not there."""
     return section.sections(key) or []
 
 
-def lathe(one: Section) -> Lathe:
+def lathe(one: ShopTable) -> Lathe:
     """A lathe with its slides and grips; the section of the carriage may be headed [lathe.long] as well."""
     cross, carriage = one.section("cross"), one.section("carriage") or one.section("long")
     if cross is None or carriage is None:
@@ -38,7 +38,7 @@ def lathe(one: Section) -> Lathe:
     )
 
 
-def axis(one: Section, shows: str, direction: str) -> Axis:
+def axis(one: ShopTable, shows: str, direction: str) -> Axis:
     """One slide; without a step of its own a dial is set to whole divisions."""
     return one.build(
         lambda: Axis(
@@ -53,7 +53,7 @@ def axis(one: Section, shows: str, direction: str) -> Axis:
     )
 
 
-def _length(one: Section, name: str) -> float:
+def _length(one: ShopTable, name: str) -> float:
     """A length of a slide given in mm or in inch, 0 when it is not there; given twice it is refused."""
     in_mm, in_inch = one.number(f"{name}_mm", 0.0), one.number(f"{name}_in", 0.0)
     if in_mm and in_inch:
@@ -61,7 +61,7 @@ def _length(one: Section, name: str) -> float:
     return in_mm or round(in_inch * MM_PER_INCH, 6)
 
 
-def grip(one: Section) -> Grip:
+def grip(one: ShopTable) -> Grip:
     """A collet or chuck."""
     return one.build(
         lambda: Grip(
@@ -73,7 +73,7 @@ def grip(one: Section) -> Grip:
     )
 
 
-def tool(one: Section) -> Tool:
+def tool(one: ShopTable) -> Tool:
     """A tool."""
     return one.build(
         lambda: Tool(
@@ -90,7 +90,7 @@ def tool(one: Section) -> Tool:
     )
 
 
-def bar(one: Section) -> Bar:
+def bar(one: ShopTable) -> Bar:
     """A bar in stock."""
     return one.build(
         lambda: Bar(
@@ -102,7 +102,7 @@ def bar(one: Section) -> Bar:
     )
 
 
-def instrument(one: Section) -> Instrument:
+def instrument(one: ShopTable) -> Instrument:
     """A measuring instrument."""
     return one.build(
         lambda: Instrument(
@@ -115,7 +115,7 @@ def instrument(one: Section) -> Instrument:
     )
 
 
-def press(one: Section) -> Press:
+def press(one: ShopTable) -> Press:
     """The glass press."""
     return one.build(
         lambda: Press(
@@ -125,7 +125,7 @@ def press(one: Section) -> Press:
     )
 
 
-def tester(one: Section) -> Tester:
+def tester(one: ShopTable) -> Tester:
     """The air tester."""
     return one.build(
         lambda: Tester(
@@ -136,7 +136,7 @@ def tester(one: Section) -> Tester:
     )
 
 
-def materials(top: Section) -> Mapping[str, Mapping[str, Any]]:
+def materials(top: ShopTable) -> Mapping[str, Mapping[str, Any]]:
     """The shop's own plastics, metals and glasses in the shape of the tables, checked by their reader."""
     found: dict[str, Mapping[str, Any]] = {}
     for key, kind in (("plastic", tables.Plastic), ("metal", tables.Metal), ("glass", tables.Glass)):
@@ -145,7 +145,7 @@ def materials(top: Section) -> Mapping[str, Mapping[str, Any]]:
     return found
 
 
-def _checked(section: Section, kind: type[Any]) -> Mapping[str, Any]:
+def _checked(section: ShopTable, kind: type[Any]) -> Mapping[str, Any]:
     for key, entry in section.table.items():
         try:
             tables.read(kind, {key: entry})

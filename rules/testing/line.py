@@ -19,7 +19,7 @@ BIAS_TAKEN_WHEN_FEW = 0.8
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class FittedLine:
     """y = level + slope (x - middle)."""
 
     slope: float
@@ -40,7 +40,7 @@ class Line:
         return self.level + self.slope * (x - self.middle)
 
 
-def fit_line(x: Sequence[float], y: Sequence[float]) -> Line:
+def fit_line(x: Sequence[float], y: Sequence[float]) -> FittedLine:
     """Least squares through at least three points with different x; two passes, no cancellation."""
     n = len(x)
     middle, level = math.fsum(x) / n, math.fsum(y) / n
@@ -50,7 +50,7 @@ def fit_line(x: Sequence[float], y: Sequence[float]) -> Line:
     residuals = [one - level - slope * dx for dx, one in zip(from_middle, y, strict=True)]
     left = math.fsum([one * one for one in residuals])
     products = math.fsum([a * b for a, b in pairwise(residuals)])
-    return Line(
+    return FittedLine(
         slope=slope,
         level=level,
         middle=middle,

@@ -13,7 +13,7 @@ from rules.checks import number, numbers
 from rules.measuring.student import coverage_factor
 from rules.testing.air import ATMOSPHERE_BAR, LIMIT_UG_MIN, ROOM_C, ZERO_C_K, air_ug_cm3_bar, worse_law
 from rules.testing.gauge import LEAST_READINGS
-from rules.testing.line import Line, autocorrelation_factor
+from rules.testing.line import FittedLine, autocorrelation_factor
 from rules.testing.pressure import LARGEST_BAR, LEAST_BAR
 
 VOLUME_CM3, OVERPRESSURE_BAR, TEMPERATURE_C = (0.05, 100.0), (LEAST_BAR, LARGEST_BAR), (0.0, 50.0)
@@ -74,7 +74,7 @@ class Rig:
         """Relative fall that a leak at the limit shows, 1/s."""
         return LIMIT_UG_MIN / self.scale
 
-    def half_width(self, line: Line, *, signal: float, duration_s: float) -> float:
+    def half_width(self, line: FittedLine, *, signal: float, duration_s: float) -> float:
         """95 % half-width of the rate, ug/min, from scatter, gauge step, volume and temperature.
 
         line: through the logarithm of the signal against s. signal: fitted at time 0, gauge unit.
@@ -91,7 +91,7 @@ class Rig:
         """Relative fall of the signal, 1/s, that a gauge frozen for the whole hold hides."""
         return self.step / signal / duration_s
 
-    def scatter(self, line: Line) -> float:
+    def scatter(self, line: FittedLine) -> float:
         """Standard deviation of the logarithm of one reading, autocorrelation allowed for."""
         observed = line.residual_sd * autocorrelation_factor(line.autocorrelation, line.n)
         return max(observed, self.step / math.sqrt(12) / math.exp(line.level))
