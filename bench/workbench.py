@@ -22,10 +22,10 @@ from bench.desk.desk import (
     Glanced,
     Listed,
     Open,
-    SessionOpened,
     Reload,
     Sample,
     SaveCopy,
+    SessionOpened,
     Start,
     WriteSheet,
 )

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rules.checks import OutOfRange, Limited, numbers, one_of
+from rules.checks import Limited, OutOfRange, numbers, one_of
 from rules.limits import within
 
 CROSS_SHOWS = ("diameter", "radius")

@@ -16,7 +16,6 @@ from bench.refusal import BAD_INPUT, Refused
 from bench.workbench import Workbench
 from screens.layout import Line
 from screens.look import drop_overrides, look_here, refusal_here
-from screens.pages.frame import Look
 from screens.view import view
 
 
@@ -44,10 +43,9 @@ def run_full(bench: Workbench, *, file: str = "") -> int:
     from screens.app import Face, run_face
 
     here = look_here()
-    drawn = Look(here.raster)
 
     def shown(at: Desk) -> list[Line]:
-        return view(at, drawn)
+        return view(at, here)
 
     def carried(effects: Sequence[Any]) -> Sequence[Any]:
         return bench.carry_out(effects)

@@ -20,7 +20,7 @@ from bench.desk.token import Leave, Token
 from bench.desk.update import Arrival, update
 from bench.job.steps import Step
 from bench.workbench import Workbench, since_boot, wall_now
-from screens.pages.frame import Look
+from screens.look import Look
 
 KEYS = {"-": "back", "/": "previous", "+": "next", "*": "list"}
 LOOK = Look("ascii")
@@ -226,7 +226,7 @@ def prompt_line(desk: Desk) -> str:
         return f"[{desk.at}] {step.title if step and desk.at != 'note' else 'Note'} (text):"
     if step is None:
         return "[job] Finished:"
-    return f"[{step.key}] {step.title}{places(step)}:"
+    return f"[{step.key}] {step.title}{mask_text(step)}:"
 
 
 def cautions(step: Step) -> tuple[str, ...]:
@@ -237,10 +237,10 @@ def cautions(step: Step) -> tuple[str, ...]:
     return tuple(f"CAUTION {item.title}: {' '.join(item.lines)}" for item in found)
 
 
-def places(step: Step) -> str:
+def mask_text(step: Step) -> str:
     """Unit and mask of a number, empty for a choice."""
-    if step.places is not None:
-        return f" ({step.places.unit}, {step.places.mask})" if step.places.unit else f" ({step.places.mask})"
+    if step.mask is not None:
+        return f" ({step.mask.unit}, {step.mask.shown})" if step.mask.unit else f" ({step.mask.shown})"
     return " (number read off)" if step.readback is not None else ""
 
 

@@ -10,7 +10,7 @@ from importlib import import_module
 
 from bench.desk.desk import SMALLEST, Desk
 from screens.layout import Line, clipped, line
-from screens.pages.frame import Look
+from screens.look import Look
 
 Page = Callable[[Desk, Look], list[Line]]
 READING = "screens.pages.reading"

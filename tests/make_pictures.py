@@ -15,7 +15,7 @@ from rich.text import Text
 
 from bench.desk.desk import Desk
 from bench.desk.typed import AnswerLine
-from screens.pages.frame import Look
+from screens.look import Look
 from screens.theme import styles
 from screens.view import view
 from tests.whole.hands import lines

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from bench.job.steps import Step
     from bench.shop.shop import Shop
 
-EMPTY = AnswerLine()
+NOTHING_TYPED = AnswerLine()
 NO_KEYS = Bounce()
 SMALLEST = (40, 12)
 """Columns and rows below which one line is shown and no key answers."""
@@ -154,9 +154,9 @@ class Desk:
     """jobs, account, step, list, pick, why, keys, sheet, damage, text or left."""
     columns: int = 80
     rows: int = 24
-    line: AnswerLine = EMPTY
+    line: AnswerLine = NOTHING_TYPED
     """The answer line."""
-    line_before: AnswerLine = EMPTY
+    line_before: AnswerLine = NOTHING_TYPED
     """The answer line before the last key, should that turn out to be a key held down."""
     bounce: Bounce = NO_KEYS
     bounce_ms: int = WINDOW_MS

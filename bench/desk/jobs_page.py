@@ -25,7 +25,9 @@ def type_number(line: AnswerLine, text: str) -> AnswerLine:
         return AnswerLine(line.text[:-1])
     if text in "0123456789" and len(text) == 1:
         return (
-            AnswerLine(line.text + text) if len(line.text) < LONGEST_NUMBER else AnswerLine(void="the number is too long")
+            AnswerLine(line.text + text)
+            if len(line.text) < LONGEST_NUMBER
+            else AnswerLine(void="the number is too long")
         )
     if text == "navigation":
         return AnswerLine(void="NumLock is off: press NumLock, then key it again")

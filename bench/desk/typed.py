@@ -9,11 +9,11 @@ import re
 from dataclasses import dataclass
 
 from bench.desk.number import INCH_PLACES, PLAIN
-from bench.desk.number import Mask as Mask
-from bench.desk.number import TypedNumber as TypedNumber
 from bench.desk.number import Refusal as Refusal
+from bench.desk.number import TypedNumber as TypedNumber
 from bench.desk.number import read_number as read_number
 from bench.desk.suspicion import suspect as suspect
+from bench.job.mask import Mask
 
 LAYOUTS = {"French": "&é\"'(è_çà", "Czech": "ěščřžýáíé"}
 """Characters of the digit row without Shift in layouts whose digits need Shift."""
@@ -28,7 +28,9 @@ class AnswerLine:
     """The reason in words; while it stands, everything but Enter and take back is ignored."""
 
 
-def type_key(line: AnswerLine, token_text: str, *, mask: Mask | None = None, inch: bool = False) -> AnswerLine:
+def type_key(
+    line: AnswerLine, token_text: str, *, mask: Mask | None = None, inch: bool = False
+) -> AnswerLine:
     """The answer line after one key.
 
     Without a mask a choice is asked: one digit, nothing else. Enter leaves the line alone unless it was

@@ -13,7 +13,17 @@ from pathlib import Path
 
 from bench.file import plain, recover
 from bench.file.codec import BadShape, render_entry, render_head, writable_text
-from bench.file.disk import REAL, Disk, FileFacts, make_folders, publish, read_all, stage, write_all, write_new
+from bench.file.disk import (
+    REAL,
+    Disk,
+    FileFacts,
+    make_folders,
+    publish,
+    read_all,
+    stage,
+    write_all,
+    write_new,
+)
 from bench.file.entry import FILE_LIMIT, FORMAT, Entry, Head, Value
 from bench.file.load import Loaded, load
 from bench.file.plain import CannotOpen, NotSaved

@@ -6,14 +6,21 @@ Invariant: words in a file are read here and nowhere else; a length comes back i
 from __future__ import annotations
 
 from bench.job.asking import Stage
+from bench.job.mask import Mask
 from bench.job.steps import Step, Words
-from rules.limits import MM_PER_INCH
+from rules.limits import MM_PER_INCH, RANGES
 
 
 def number(text: str) -> float:
     """The number in a value kept with its unit, lengths in mm; raises ValueError where there is none."""
     figure, _, unit = text.partition(" ")
     return float(figure) * (MM_PER_INCH if unit == "in" else 1.0)
+
+
+def mask_for(quantity: str, before: int, decimals: int) -> Mask:
+    """How a quantity with a range in `rules.limits` is keyed."""
+    low, high, unit = RANGES[quantity]
+    return Mask(before, decimals, unit, low, high)
 
 
 def said(words: Words, name: str) -> str:

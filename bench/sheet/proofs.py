@@ -17,6 +17,7 @@ from bench.job.job import Answer, newest_of
 from bench.job.keys import Sitting
 from bench.job.steps import Words
 from bench.job.values import named, number, said
+from bench.moments import seconds_between
 from bench.seals import in_place
 from bench.sheet.keyed_anew import from_readings
 from rules.testing.methods import EARLY_HOURS, methods
@@ -147,10 +148,8 @@ def volume_of(sitting: Sitting, before: Sequence[Answer]) -> Volume | None:
 
 def hours_between(start: str, end: str) -> float | None:
     """Hours from one UTC text to another; None where either is missing."""
-    try:
-        return (datetime.fromisoformat(end) - datetime.fromisoformat(start)).total_seconds() / 3600
-    except (ValueError, TypeError):
-        return None
+    seconds = seconds_between(start, end)
+    return None if seconds is None else seconds / 3600
 
 
 def covers(test: Test, marking: float | None) -> bool:

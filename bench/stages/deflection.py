@@ -9,7 +9,8 @@ from __future__ import annotations
 from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.keys import Sitting
-from bench.job.steps import Choice, Picture, Places, Step, Why, Words
+from bench.job.mask import Mask
+from bench.job.steps import Choice, Picture, Step, Why, Words
 from bench.job.values import number
 from bench.stages.common import plain_choices
 from bench.stages.proving_steps import Setup, hold_step
@@ -57,7 +58,7 @@ def volume(sitting: Sitting, rests: Words) -> Stage[Volume]:
             stage="verify",
             kind="number",
             title=f"Free volume inside, measured, {sitting.title}",
-            places=Places(2, 1, "cm3", 0.2, 50.0),
+            mask=Mask(2, 1, "cm3", 0.2, 50.0),
             usual="not measured",
             optional=True,
             why="Weigh the case filled with water and empty; or from the case's drawing.",
@@ -107,7 +108,7 @@ def first_reading(setup: Setup, step_um: float) -> Step:
         kind="number",
         title=f"At {setup.pressure_bar:g} bar: how far has the glass or back gone in?",
         say=setup.raising,
-        places=shown(step_um),
+        mask=shown(step_um),
         rests_on=setup.rests,
         cautions=setup.method.cautions,
         why="The length of the hold is worked out from this reading, before the hold starts.",
@@ -115,9 +116,9 @@ def first_reading(setup: Setup, step_um: float) -> Step:
     )
 
 
-def shown(step_um: float) -> Places:
+def shown(step_um: float) -> Mask:
     """How a deflection is keyed."""
-    return Places(3, 1 if step_um < 1 else 0, "um", 0.0, 999.0)
+    return Mask(3, 1 if step_um < 1 else 0, "um", 0.0, 999.0)
 
 
 def read_over(
@@ -134,7 +135,7 @@ def read_over(
                 stage="verify",
                 kind="number",
                 title=f"Reading {count} of {LAST}, at {at_s // 60:.0f}:{at_s % 60:02.0f}",
-                places=shown(step_um),
+                mask=shown(step_um),
                 earlier=tuple(
                     (f"{time // 60:.0f} min", f"{value:g}")
                     for time, value in zip(times_s[since:], signals[since:], strict=False)
@@ -177,7 +178,7 @@ def after_venting(setup: Setup) -> Stage[float | None]:
             stage="verify",
             kind="number",
             title=f"How far {where}?",
-            places=Places(3, 1, "um", 0.0, 999.0),
+            mask=Mask(3, 1, "um", 0.0, 999.0),
             rests_on=(sitting.vented,),
             why="Less than one step of the gauge says nothing either way.",
         )

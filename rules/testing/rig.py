@@ -28,7 +28,7 @@ HOLD_OVER_DIGIT_TIME, PLANNED_OVER_DIGIT_TIME = 1.5, 3.0
 """Digit times in the shortest hold that counts, and in the hold planned before a test."""
 SHARE_FOR_SCATTER = 0.4
 """Share of the limit that the scatter may fill over a hold as planned (our judgement)."""
-TEMPERATURE_U_K = 2.0
+AIR_U_K = 2.0
 """How well the temperature of the air is known, 95 % (our judgement)."""
 DRIFT_U_K = 0.5
 """How far the temperature inside may drift over the hold, 95 % (our judgement)."""
@@ -84,7 +84,7 @@ class Rig:
         scatter = coverage_factor(line.n - 2) * self.scatter(line) / line.spread
         digit = self.hidden_by_digits(signal=signal, duration_s=duration_s)
         drift = DRIFT_U_K / self._kelvin * ATMOSPHERE_BAR / self.overpressure_bar / duration_s
-        relative = math.hypot(self.volume_u_cm3 / self.volume_cm3, TEMPERATURE_U_K / self._kelvin)
+        relative = math.hypot(self.volume_u_cm3 / self.volume_cm3, AIR_U_K / self._kelvin)
         return self.scale * math.hypot(max(scatter, digit), drift, line.slope * relative)
 
     def hidden_by_digits(self, *, signal: float, duration_s: float) -> float:

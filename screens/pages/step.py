@@ -10,13 +10,14 @@ from bench.desk.answering import mask_of
 from bench.desk.desk import Desk
 from bench.desk.hold import seconds_left
 from bench.desk.pages import PAGEFUL
-from bench.desk.typed import Mask
+from bench.job.mask import Mask
 from bench.job.steps import Choice, Picture, Step, Words
 from rules.cautions import for_place
 from screens import pictures
 from screens.figures import figures
 from screens.layout import SPARE, Line, Part, beside, clipped, fitted, line, page, wrapped
-from screens.pages.frame import Look, bottom, in_words, top
+from screens.look import Look
+from screens.pages.frame import bottom, in_words, top
 
 WIDE = 76
 """From this width on the picture stands beside the words."""
@@ -71,7 +72,7 @@ def answer_parts(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]
 
 
 def number_lines(desk: Desk, step: Step, mask: Mask, look: Look, columns: int) -> list[Line]:
-    """The typed value over its places, as large as there is room for, with its unit."""
+    """The typed value over its mask, as large as there is room for, with its unit."""
     tall = 4 if desk.rows < 30 else 8 if desk.rows < 50 else 12
     lines = [line(""), *large(mask.over(desk.line.text), look, columns, mask.unit, tall=tall), line("")]
     if step.usual and not step.optional:
@@ -190,7 +191,7 @@ def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
         return []
     mask = mask_of(step)
     target = given.target if given.target is not None else (given.low + given.high) / 2
-    landing = (target - given.spread, target + given.spread) if given.spread else None
+    landing = (target - given.half_width, target + given.half_width) if given.half_width else None
     bar = pictures.window_bar(
         loose=given.low,
         tight=given.high,
@@ -208,19 +209,17 @@ def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
 
 def short_gauge(step: Step, columns: int) -> list[Line]:
     """The band and the target in words, where there is no room for the scale."""
-    given, places = step.gauge, step.places
-    if given is None or given.low == given.high or places is None:
+    given, mask = step.gauge, step.mask
+    if given is None or given.low == given.high or mask is None:
         return []
-    low, high = (f"{end:.{places.decimals}f}" for end in (given.low, given.high))
-    aim = f", target {given.target:.{places.decimals}f}" if given.target is not None else ""
+    low, high = (f"{end:.{mask.decimals}f}" for end in (given.low, given.high))
+    aim = f", target {given.target:.{mask.decimals}f}" if given.target is not None else ""
     return [line(clipped(f"  {given.words[1]}: {low} to {high}{aim}", columns))]
 
 
 def typed_value(desk: Desk, mask: Mask) -> float | None:
     """The number typed so far if it is complete, else None."""
-    text = desk.line.text
-    if "." not in text and len(text) == mask.before + mask.decimals and mask.decimals:
-        text = f"{text[: mask.before]}.{text[mask.before :]}"
+    text = mask.pointed(desk.line.text)
     if mask.decimals and len(text.partition(".")[2]) != mask.decimals:
         return None
     try:

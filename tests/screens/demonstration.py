@@ -18,12 +18,13 @@ from bench.desk.bounce import Bounce, settle_ms, strain
 from bench.desk.desk import SMALLEST
 from bench.desk.keys import key_line, resolve
 from bench.desk.token import Bell, Leave, Token
-from bench.desk.typed import AnswerLine, Mask, Refusal, read_number, type_key
+from bench.desk.typed import AnswerLine, Refusal, read_number, type_key
+from bench.job.mask import Mask
 from screens.app import Face, run_face
 from screens.figures import figures
 from screens.look import drop_overrides, look_here, refusal_here
 
-MASK = Mask(2, 2)
+MASK = Mask(2, 2, "mm", 5.0, 99.99)
 Outcome = tuple["Table", tuple[Any, ...]]
 
 
@@ -82,14 +83,16 @@ def one_key(table: Table, token: Token) -> Outcome:
     if text == "enter" and not table.line.void:
         return accept(table) if table.line.text else (replace(table, message="nothing typed"), ())
     if text.startswith("paste:"):
-        return replace(table, line=AnswerLine(text.removeprefix("paste:")), message="pasted: Enter accepts it"), ()
+        return replace(
+            table, line=AnswerLine(text.removeprefix("paste:")), message="pasted: Enter accepts it"
+        ), ()
     line = type_key(table.line, text, mask=MASK)
     return replace(table, line=line, before=table.line, message=line.void), ()
 
 
 def accept(table: Table) -> Outcome:
     """Enter on a line with something in it."""
-    read = read_number(table.line.text, MASK, low=5, high=99.99)
+    read = read_number(table.line.text, MASK)
     emptied = replace(table, line=AnswerLine(), before=AnswerLine())
     if isinstance(read, Refusal):
         return replace(emptied, message=read.why), (Keep(f"! {table.line.text}"),)

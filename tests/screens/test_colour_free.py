@@ -12,7 +12,7 @@ from rich.style import Style
 
 from bench.desk.desk import Desk
 from bench.desk.typed import AnswerLine
-from screens.pages.frame import Look
+from screens.look import Look
 from screens.theme import styles
 from screens.view import view
 from tests.screens.album import SIZES, album

@@ -17,7 +17,7 @@ from bench.desk.typed import AnswerLine
 from ringwright import main
 from screens import page as page_module
 from screens.layout import text_of
-from screens.pages.frame import Look
+from screens.look import Look
 from screens.theme import styles
 from screens.view import view
 from tests.screens.hostile import HOSTILE, MARKUP, cells, desks, hostile_job, typed, unsafe_in

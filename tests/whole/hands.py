@@ -25,8 +25,7 @@ from bench.file.store import random_id
 from bench.workbench import Workbench
 from screens.app import Face, Shell
 from screens.full import opening
-from screens.look import Look as Terminal
-from screens.pages.frame import Look
+from screens.look import Look
 from screens.plain import Plain
 from screens.view import view
 from tests.whole.script import MOVES, Typist, each_line
@@ -138,7 +137,7 @@ async def press(folder: Path, typing: Iterable[Typist | str], *, seed: int = 1) 
         view=lambda desk: view(desk, Look("half")),
         settle_ms=lambda desk: settle_ms(desk.bounce, window_ms=desk.bounce_ms),
         closing=bench.close,
-        look=Terminal(),
+        look=Look(),
         now=clock.steady,
         wall=clock,
         boot=clock.steady,

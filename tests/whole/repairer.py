@@ -11,7 +11,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
-from bench.desk.desk import Append, Close, Deal, Desk, Effect, Listed, Open, SessionOpened, Reload, Start
+from bench.desk.desk import Append, Close, Deal, Desk, Effect, Listed, Open, Reload, SessionOpened, Start
 from bench.desk.token import Token
 from bench.desk.update import Arrival, update
 from bench.file.entry import Entry, Head

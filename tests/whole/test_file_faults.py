@@ -14,7 +14,7 @@ from bench.desk.desk import Append, Open
 from bench.file.disk import Disk
 from bench.workbench import Workbench
 from ringwright import main
-from screens.pages.frame import Look
+from screens.look import Look
 from screens.view import view
 from tests.whole.hands import Clock, bench_in, lines
 from tests.whole.on_file import OnFile

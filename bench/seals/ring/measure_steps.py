@@ -6,7 +6,9 @@ Invariant: nothing here depends on a job.
 from __future__ import annotations
 
 from bench.job import keys
-from bench.job.steps import Choice, Places, Step
+from bench.job.mask import Mask
+from bench.job.steps import Choice, Step
+from bench.job.values import mask_for
 from bench.stages.common import plain_choices
 
 NOT_THIS_RING = {
@@ -99,7 +101,7 @@ PLUG_ENTERS = Step(
     stage="measure",
     kind="number",
     title="Stepped plug: diameter of the largest step that enters",
-    places=Places(2, 3, "mm", 5.0, 80.0),
+    mask=Mask(2, 3, "mm", 5.0, 80.0),
     rests_on=(keys.SEAT_WAY, keys.MEASURE_AGAIN),
     why="The seat lies between the last step that enters and the first that does not.",
     how=(
@@ -112,7 +114,7 @@ PLUG_STAYS_OUT = Step(
     stage="measure",
     kind="number",
     title="Stepped plug: diameter of the smallest step that does not enter",
-    places=Places(2, 3, "mm", 5.0, 80.5),
+    mask=Mask(2, 3, "mm", 5.0, 80.5),
     rests_on=(keys.SEAT_WAY, keys.PLUG_ENTERS),
     why="The seat lies between the last step that enters and the first that does not.",
 )
@@ -153,7 +155,7 @@ SEAT_DEPTH = Step(
     stage="measure",
     kind="number",
     title="Height of the seat, ledge to rim",
-    places=Places(1, 2, "mm", 0.3, 6.0),
+    mask=mask_for("seat depth", 1, 2),
     rests_on=(keys.MEASURE_AGAIN,),
     why="The ring grows taller when it is squeezed; it must not stand proud or lift the glass.",
     how=("Depth rod of the calliper on the ledge, at three places; key the smallest.",),
@@ -163,7 +165,7 @@ DEPTH_AGAIN = Step(
     stage="measure",
     kind="number",
     title="Height of the seat, ledge to rim, measured again",
-    places=Places(1, 2, "mm", 0.3, 6.0),
+    mask=mask_for("seat depth", 1, 2),
     blind=True,
     consequence=("That is out of the ordinary for a watch: measure it again and key it again.",),
     rests_on=(keys.SEAT_DEPTH,),
@@ -174,7 +176,7 @@ GLASS_EDGE = Step(
     stage="measure",
     kind="number",
     title="Straight part of the glass's edge",
-    places=Places(1, 2, "mm", 0.3, 6.0),
+    mask=mask_for("glass edge", 1, 2),
     usual="not measured",
     optional=True,
     rests_on=(keys.MEASURE_AGAIN,),
@@ -185,7 +187,7 @@ TEMPERATURE = Step(
     stage="measure",
     kind="number",
     title="Temperature at the bench",
-    places=Places(2, 0, "C", 5.0, 40.0),
+    mask=Mask(2, 0, "C", 5.0, 40.0),
     usual="20 C",
     optional=True,
     why="Diameters are brought to 20 C, the reference temperature (ISO 1), where the materials are known.",

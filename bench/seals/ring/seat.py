@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 
 from bench.job import keys
 from bench.job.asking import Stage, word
-from bench.job.steps import Choice, Places, Step, Words
+from bench.job.mask import Mask
+from bench.job.steps import Choice, Step, Words
 from bench.job.values import figure
 from bench.seals.ring.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT
 from bench.stages.common import Dimension, Readings, readings
@@ -90,8 +91,8 @@ def instrument(key: str, title: str, tools: Sequence[Instrument]) -> Stage[Instr
 
 def diameter(step: Step, tool: Instrument, low_mm: float, high_mm: float) -> Dimension:
     """A diameter asked by clock position, with as many decimals as the instrument shows."""
-    places = Places(2, decimals(tool), "mm", low_mm, high_mm)
-    return Dimension(step=replace(step, places=places), within_mm=DIAMETERS_AGREE_MM)
+    mask = Mask(2, decimals(tool), "mm", low_mm, high_mm)
+    return Dimension(step=replace(step, mask=mask), within_mm=DIAMETERS_AGREE_MM)
 
 
 def summary(taken: Readings, tool: Instrument) -> Summary:

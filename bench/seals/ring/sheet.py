@@ -15,6 +15,7 @@ from bench.job.corrections import outcome
 from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Words
 from bench.job.values import named, number, said, several
+from rules.measuring.reading import RING_HEIGHTS_AGREE_MM
 
 MEASURED_BY = keys.readings_of(
     *(keys.CASE_BORE, keys.GLASS, keys.SEAT_WAY, keys.GLASS_WAY, keys.TEMPERATURE, keys.MEASURE_AGAIN),
@@ -23,7 +24,6 @@ MEASURED_BY = keys.readings_of(
 """Keys of the answers that the measured diameters rest on."""
 WALL = keys.readings_of(keys.WALL)
 HEIGHT = keys.readings_of(keys.RING_HEIGHT)
-HEIGHT_AGREES_MM = 0.10
 
 
 def ring_data(job: Job) -> dict[str, Any]:
@@ -134,7 +134,7 @@ def height_of(now: Sequence[Answer], ring: Answer | None) -> float | None:
     keyed = [number(answer.word) for answer in sorted(newest.values(), key=lambda one: one.n)]
     planned = named(ring.words, "height") if ring else None
     others = [*keyed[:-1], *([planned] if planned is not None else [])]
-    if not keyed or not any(abs(keyed[-1] - other) <= HEIGHT_AGREES_MM + 1e-9 for other in others):
+    if not keyed or not any(abs(keyed[-1] - other) <= RING_HEIGHTS_AGREE_MM + 1e-9 for other in others):
         return None
     return keyed[-1]
 
