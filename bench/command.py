@@ -25,10 +25,10 @@ class Parser(argparse.ArgumentParser):
         raise Refused(message)
 
 
-Run = Callable[[argparse.Namespace], int]
+RunCommand = Callable[[argparse.Namespace], int]
 
 
-def report(run: Run, arguments: argparse.Namespace) -> int:
+def report(run: RunCommand, arguments: argparse.Namespace) -> int:
     """Run one command; a refusal becomes one line on standard error and its status."""
     try:
         return run(arguments)

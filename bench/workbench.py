@@ -13,8 +13,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bench.clean import clean
-from bench.desk.desk import (
+from bench.desk.effects import (
     Append,
+    Arrival,
     Close,
     Deal,
     Effect,
@@ -32,8 +33,9 @@ from bench.desk.desk import (
 from bench.desk.token import Token
 from bench.file.disk import REAL, Disk
 from bench.file.listing import names
+from bench.file.new_job import create, random_id
 from bench.file.plain import CannotOpen, NotSaved, cause
-from bench.file.store import JOBS, Session, create, open_session, random_id
+from bench.file.store import JOBS, Session, open_session
 from bench.folder import shop_in
 from bench.job_list import glanced
 from bench.refusal import Refused
@@ -42,7 +44,6 @@ from bench.version import MADE_BY
 if TYPE_CHECKING:
     from random import Random
 
-Arrival = Token | SessionOpened | Listed | Glanced
 SAMPLES = Path(__file__).resolve().parent.parent / "sample_sessions"
 
 

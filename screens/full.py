@@ -10,8 +10,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from bench.desk.bounce import settle_ms
-from bench.desk.desk import Desk, Open
-from bench.desk.update import Arrival, update
+from bench.desk.desk import Desk
+from bench.desk.effects import Arrival, Open
+from bench.desk.update import update
 from bench.refusal import BAD_INPUT, Refused
 from bench.workbench import Workbench
 from screens.layout import Line

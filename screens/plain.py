@@ -13,14 +13,15 @@ from typing import TextIO
 
 from bench.clean import clean
 from bench.desk import everything
-from bench.desk.desk import Desk, Effect, Open
+from bench.desk.desk import Desk
+from bench.desk.effects import Arrival, Effect, Open
 from bench.desk.keys import meaning
 from bench.desk.pages import PAGEFUL
 from bench.desk.token import Leave, Token
-from bench.desk.update import Arrival, update
-from bench.job.steps import Step
+from bench.desk.update import update
 from bench.workbench import Workbench, since_boot, wall_now
 from screens.look import Look
+from screens.prompt import cautions, prompt_line
 
 KEYS = {"-": "back", "/": "previous", "+": "next", "*": "list"}
 LOOK = Look("ascii")
@@ -213,35 +214,6 @@ class Plain:
         if step.kind == "number":
             return (("usual", step.usual),) if step.usual else ()
         return tuple((one.word, one.text) for one in step.choices[desk.offset : desk.offset + PAGEFUL])
-
-
-def prompt_line(desk: Desk) -> str:
-    """The prompt: key of the step, question, unit and mask."""
-    if desk.page == "jobs":
-        return "[job] Number of a job, 0 = new:"
-    if desk.page in ("list", "pick", "damage"):
-        return f"[{desk.page}] Which one:"
-    step = desk.step
-    if desk.page == "text":
-        return f"[{desk.at}] {step.title if step and desk.at != 'note' else 'Note'} (text):"
-    if step is None:
-        return "[job] Finished:"
-    return f"[{step.key}] {step.title}{mask_text(step)}:"
-
-
-def cautions(step: Step) -> tuple[str, ...]:
-    """The cautions of the place, a line each."""
-    from rules.cautions import for_place
-
-    found = dict.fromkeys(item for place in step.cautions for item in for_place(place))
-    return tuple(f"CAUTION {item.title}: {' '.join(item.lines)}" for item in found)
-
-
-def mask_text(step: Step) -> str:
-    """Unit and mask of a number, empty for a choice."""
-    if step.mask is not None:
-        return f" ({step.mask.unit}, {step.mask.shown})" if step.mask.unit else f" ({step.mask.shown})"
-    return " (number read off)" if step.readback is not None else ""
 
 
 def run_plain(folder_bench: Workbench, *, file: str = "", source: TextIO | None = None) -> int:

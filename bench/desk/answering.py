@@ -8,7 +8,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from bench.desk.desk import SEEN_S, Append, Desk
+from bench.desk.desk import SEEN_S, Desk
+from bench.desk.effects import Append
 from bench.desk.hold import begun, ran_words, seconds_left
 from bench.desk.pages import PAGEFUL, Outcome, forward_question, goto, say
 from bench.desk.typed import AnswerLine, Refusal, read_number, suspect

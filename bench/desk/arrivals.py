@@ -9,7 +9,8 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from bench.desk import everything, gate
-from bench.desk.desk import Append, Desk, Listed, SessionOpened
+from bench.desk.desk import Desk
+from bench.desk.effects import Append, Listed, SessionOpened
 from bench.desk.foreseen import walked
 from bench.desk.hold import seconds_left
 from bench.desk.pages import Outcome, deal_for

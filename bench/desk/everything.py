@@ -8,7 +8,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from bench.desk.desk import Append, Close, Desk, Effect, Sample, SaveCopy, WriteSheet
+from bench.desk.desk import Desk
+from bench.desk.effects import Append, Close, Effect, Sample, SaveCopy, WriteSheet
 from bench.desk.pages import PAGEFUL, Outcome, back, over, say, show
 from bench.desk.token import Leave
 from bench.desk.typed import AnswerLine

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bench.desk.desk import Append, Close, Desk, Reload
+from bench.desk.desk import Desk
+from bench.desk.effects import Append, Close, Reload
 from bench.desk.pages import Outcome, say
 from bench.desk.typed import AnswerLine
 

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from bench.desk.desk import Desk, Effect, Glance, JobRow, Open, Start
+from bench.desk.desk import Desk
+from bench.desk.effects import Effect, Glance, JobRow, Open, Start
 from bench.desk.pages import Outcome, say
 from bench.desk.typed import AnswerLine
 

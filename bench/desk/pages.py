@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bench.desk.desk import Close, Deal, Desk, Effect
+from bench.desk.desk import Desk
+from bench.desk.effects import Close, Deal, Effect
 from bench.desk.typed import AnswerLine
 
 Outcome = tuple[Desk, tuple[Effect, ...]]

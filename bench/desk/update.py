@@ -14,7 +14,8 @@ from bench.desk.answering import accept, mask_of
 from bench.desk.arrivals import HANDLERS, begin_sitting, checks_anew, listed, opened
 from bench.desk.away import moment_of, why_anew
 from bench.desk.bounce import strain
-from bench.desk.desk import NO_KEYS, Append, Desk, Effect, Glanced, Listed, SessionOpened
+from bench.desk.desk import NO_KEYS, Desk
+from bench.desk.effects import Append, Arrival, Effect, Glanced, Listed, SessionOpened
 from bench.desk.foreseen import stated
 from bench.desk.hold import found
 from bench.desk.keys import resolve
@@ -27,7 +28,6 @@ from bench.job import keys
 if TYPE_CHECKING:
     from bench.job.steps import Step
 
-Arrival = Token | SessionOpened | Listed | Glanced
 
 MOVES = ("previous", "next", "list")
 

@@ -101,22 +101,24 @@ class Shop:
         )
 
 
+def _small_lathe() -> Lathe:
+    return Lathe(
+        name="small bench lathe",
+        cross=Axis(shows="diameter", step_mm=0.01, backlash_mm=0.05, direction="outward"),
+        carriage=Axis(shows="length", step_mm=0.01, backlash_mm=0.05, direction="to_chuck"),
+        speeds_rpm=(150.0, 250.0, 420.0, 720.0, 1000.0, 1500.0, 2000.0),
+        largest_rpm=2000.0,
+        grips=(
+            Grip(name="three-jaw chuck", smallest_mm=3.0, largest_mm=80.0, length_mm=20.0),
+            Grip(name="collet", smallest_mm=3.0, largest_mm=16.0, length_mm=15.0),
+        ),
+    )
+
+
 def built_in() -> Shop:
     """The small shop that serves until the user has his own file."""
     return Shop(
-        lathes=(
-            Lathe(
-                name="small bench lathe",
-                cross=Axis(shows="diameter", step_mm=0.01, backlash_mm=0.05, direction="outward"),
-                carriage=Axis(shows="length", step_mm=0.01, backlash_mm=0.05, direction="to_chuck"),
-                speeds_rpm=(150.0, 250.0, 420.0, 720.0, 1000.0, 1500.0, 2000.0),
-                largest_rpm=2000.0,
-                grips=(
-                    Grip(name="three-jaw chuck", smallest_mm=3.0, largest_mm=80.0, length_mm=20.0),
-                    Grip(name="collet", smallest_mm=3.0, largest_mm=16.0, length_mm=15.0),
-                ),
-            ),
-        ),
+        lathes=(_small_lathe(),),
         tools=(
             Tool(number=1, kind="turning", name="keen right-hand turning tool", nose_radius_mm=0.2),
             Tool(

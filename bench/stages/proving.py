@@ -22,9 +22,8 @@ from bench.seals.seal import Fitted
 from bench.stages.correcting import correction_step
 from bench.stages.deflection import with_readings
 from bench.stages.guard import guarded
+from bench.stages.marking import MARKING, MARKING_KEYED
 from bench.stages.proving_steps import (
-    MARKING,
-    MARKING_KEYED,
     Setup,
     check_step,
     hand_back_step,
@@ -78,13 +77,7 @@ def marked() -> Stage[tuple[float | None, bool]]:
 
 
 def tested(
-    job: Job,
-    shop: Shop,
-    sitting: Sitting,
-    marking_bar: float | None,
-    *,
-    divers: bool,
-    old_paint: bool,
+    job: Job, shop: Shop, sitting: Sitting, marking_bar: float | None, *, divers: bool, old_paint: bool
 ) -> Stage[str]:
     """One test of one sitting: pressure, check, hold, result; gives the word of its result."""
     dry_passed = has_passed_dry(job, sitting)
@@ -101,13 +94,7 @@ def tested(
     }
     chosen = method((yield from word(method_step(sitting, open_to))))
     barred = open_to[usual().key]
-    rests: Words = (
-        sitting.method,
-        *once_more(job, sitting),
-        *in_place(),
-        keys.MARKING,
-        keys.MARKING_KEYED,
-    )
+    rests: Words = (sitting.method, *once_more(job, sitting), *in_place(), keys.MARKING, keys.MARKING_KEYED)
     pressure = 0.0
     if chosen.raises:
         offer = offered_pressure(marking_bar=marking_bar, tester_bar=shop.tester.largest_bar, divers=divers)

@@ -5,7 +5,8 @@ Invariant: needs no rules, and only the rows that can be seen.
 
 from __future__ import annotations
 
-from bench.desk.desk import Desk, JobRow
+from bench.desk.desk import Desk
+from bench.desk.effects import JobRow
 from bench.desk.jobs_page import number_in, room
 from bench.moments import to_the_minute
 from screens.layout import Line, Part, clipped, line, page, wrapped

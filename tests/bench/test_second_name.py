@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from bench.desk.desk import Desk, Open
+from bench.desk.desk import Desk
+from bench.desk.effects import Open
 from bench.desk.update import update
 from screens.look import Look
 from screens.view import view

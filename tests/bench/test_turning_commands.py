@@ -23,10 +23,11 @@ from bench.sheet.turning import plan_json, plan_text
 from bench.shop.shop import built_in
 from rules.checks import OutOfRange
 from rules.equipment import Axis, Lathe
+from rules.measuring.seat_by_plug import seat_from_plug
 from rules.ring import Ring
 from rules.turning.passes import Plan, SetUp
 from rules.turning.planning import plan
-from rules.turning.plug import PlugPlan, PlugWanted, plan_plug, seat_from_plug
+from rules.turning.plug import PlugPlan, PlugWanted, plan_plug
 
 PASS_KEYS = {
     "n",

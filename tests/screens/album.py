@@ -13,7 +13,8 @@ from functools import lru_cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from bench.desk.desk import Desk, Open
+from bench.desk.desk import Desk
+from bench.desk.effects import Open
 from bench.desk.token import Token
 from screens.look import Look
 from screens.view import view

@@ -11,7 +11,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
-from bench.desk.desk import Desk, JobRow, Listed, Open
+from bench.desk.desk import Desk
+from bench.desk.effects import JobRow, Listed, Open
 from bench.desk.token import Token
 from bench.desk.typed import AnswerLine
 from bench.desk.update import update

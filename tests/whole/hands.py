@@ -16,12 +16,13 @@ from textual import events
 
 from bench.desk.away import Moment
 from bench.desk.bounce import settle_ms
-from bench.desk.desk import Desk, Effect
+from bench.desk.desk import Desk
+from bench.desk.effects import Arrival, Effect
 from bench.desk.hold import seconds_left
 from bench.desk.token import Token
-from bench.desk.update import Arrival, update
+from bench.desk.update import update
 from bench.file.disk import Disk
-from bench.file.store import random_id
+from bench.file.new_job import random_id
 from bench.workbench import Workbench
 from screens.app import Face, Shell
 from screens.full import opening

@@ -11,9 +11,21 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
-from bench.desk.desk import Append, Close, Deal, Desk, Effect, Listed, Open, Reload, SessionOpened, Start
+from bench.desk.desk import Desk
+from bench.desk.effects import (
+    Append,
+    Arrival,
+    Close,
+    Deal,
+    Effect,
+    Listed,
+    Open,
+    Reload,
+    SessionOpened,
+    Start,
+)
 from bench.desk.token import Token
-from bench.desk.update import Arrival, update
+from bench.desk.update import update
 from bench.file.entry import Entry, Head
 from bench.job.steps import Step
 from bench.shop.shop import Shop, built_in

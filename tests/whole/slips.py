@@ -11,7 +11,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from bench.desk.desk import Append, Deal, Desk
+from bench.desk.desk import Desk
+from bench.desk.effects import Append, Deal
 from bench.desk.keys import meaning
 from bench.desk.token import Token
 from bench.desk.update import update

@@ -10,7 +10,7 @@ import pytest
 
 from bench.command import COULD_NOT_WRITE, FOUND_SOMETHING
 from bench.desk import everything
-from bench.desk.desk import Append, Open
+from bench.desk.effects import Append, Open
 from bench.file.disk import Disk
 from bench.workbench import Workbench
 from ringwright import main

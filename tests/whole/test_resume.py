@@ -6,7 +6,7 @@ import os
 from datetime import datetime
 from pathlib import Path
 
-from bench.desk.desk import Open
+from bench.desk.effects import Open
 from bench.stages.guard import LATHE_CHECKS
 from screens.look import Look
 from screens.view import view

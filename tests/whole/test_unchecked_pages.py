@@ -8,7 +8,8 @@ from dataclasses import replace
 
 import pytest
 
-from bench.desk.desk import Desk, SessionOpened
+from bench.desk.desk import Desk
+from bench.desk.effects import SessionOpened
 from screens.plain import Plain
 from tests.campaigns.lathe_walker import recorded
 from tests.campaigns.lathe_walks import remembered

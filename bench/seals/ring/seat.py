@@ -20,7 +20,7 @@ from rules.checks import OutOfRange
 from rules.equipment import Instrument
 from rules.measuring.instruments import COMPARED, decimals, in_a_bore
 from rules.measuring.reading import DIAMETERS_AGREE_MM, Summary, summarise
-from rules.turning.plug import PLUG_LIMIT_MM, nearest_that_can_be, seat_from_plug
+from rules.measuring.seat_by_plug import PLUG_LIMIT_MM, nearest_that_can_be, seat_from_plug
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
