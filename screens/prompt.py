@@ -25,10 +25,9 @@ def prompt_line(desk: Desk) -> str:
 
 def cautions(step: Step) -> tuple[str, ...]:
     """The cautions of the place, a line each."""
-    from rules.cautions import for_place
+    from rules.cautions import for_places
 
-    found = dict.fromkeys(item for place in step.cautions for item in for_place(place))
-    return tuple(f"CAUTION {item.title}: {' '.join(item.lines)}" for item in found)
+    return tuple(f"CAUTION {item.title}: {' '.join(item.lines)}" for item in for_places(step.cautions))
 
 
 def mask_text(step: Step) -> str:

@@ -139,6 +139,15 @@ class Disk:
 REAL = Disk()
 
 
+def read_file(disk: Disk, path: Path, limit: int) -> bytes:
+    """The content of a file by its name, as `read_all` gives it. Raises OSError."""
+    fd = disk.open(path, READ_ONLY)
+    try:
+        return read_all(disk, fd, limit)
+    finally:
+        disk.close(fd)
+
+
 def read_all(disk: Disk, fd: int, limit: int) -> bytes:
     """The whole content, at most `limit` + 1 bytes."""
     pieces: list[bytes] = []

@@ -12,7 +12,17 @@ from pathlib import Path
 
 from bench.clean import clean
 from bench.file import plain
-from bench.file.disk import NEW, READ_ONLY, READ_WRITE, REPLACE, Disk, FileFacts, read_all, write_all
+from bench.file.disk import (
+    NEW,
+    READ_ONLY,
+    READ_WRITE,
+    REPLACE,
+    Disk,
+    FileFacts,
+    read_all,
+    read_file,
+    write_all,
+)
 from bench.file.entry import FILE_LIMIT
 from bench.file.load import Loaded, load
 from bench.file.plain import CannotOpen
@@ -136,15 +146,9 @@ def _keep(path: Path, torn: bytes, disk: Disk) -> Path:
 
 def _content(path: Path, disk: Disk) -> bytes | None:
     try:
-        fd = disk.open(path, READ_ONLY)
+        return read_file(disk, path, FILE_LIMIT)
     except OSError:
         return None
-    try:
-        return read_all(disk, fd, FILE_LIMIT)
-    except OSError:
-        return None
-    finally:
-        disk.close(fd)
 
 
 def _beside(path: Path) -> Path:

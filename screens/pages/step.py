@@ -12,7 +12,7 @@ from bench.desk.hold import seconds_left
 from bench.desk.pages import PAGEFUL
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Step, Words
-from rules.cautions import for_place
+from rules.cautions import for_places
 from screens.figures import figures
 from screens.layout import SPARE, Line, Part, beside, clipped, fitted, line, page, wrapped
 from screens.look import Look
@@ -182,7 +182,7 @@ def said_lines(texts: Words, columns: int) -> list[Line]:
 
 def caution_part(step: Step, columns: int) -> Part:
     """The cautions of the place, their details where there is room."""
-    items = dict.fromkeys(item for place in step.cautions for item in for_place(place))
+    items = for_places(step.cautions)
     full: list[Line] = []
     for item in items:
         full.append(line(clipped(f"  CAUTION  {item.title}", columns), "caution"))

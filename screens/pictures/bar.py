@@ -33,25 +33,36 @@ def bar_passes(
     """
     depth = (bar_mm - min(bore_mm, *bore_passes_mm, bore_mm if now_mm is None else now_mm)) / 2
     canvas = Canvas(1.15 * stick_out_mm, 1.35 * depth, stretch=True)
-    end, chuck = canvas.width, 0.15 * stick_out_mm
+    end, chuck, passes = canvas.width, 0.15 * stick_out_mm, (*outside_passes_mm, *bore_passes_mm)
     turned = max(end - bored_mm, chuck)
-    passes = (*outside_passes_mm, *bore_passes_mm)
 
     def y(diameter: float) -> float:
         return (bar_mm - diameter) / 2 + 0.12 * depth
 
-    canvas.rect(0, 0, chuck, canvas.height, "diagonal")
-    canvas.line((chuck, y(bar_mm)), (turned, y(bar_mm)), (turned, y(outside_mm)), (end, y(outside_mm)))
-    canvas.line((end, y(outside_mm)), (end, y(bore_mm)), (turned, y(bore_mm)), (turned, canvas.height))
-    for diameter in (*passes, *(() if now_mm is None else (now_mm,))):
-        canvas.line((turned, y(diameter)), (end, y(diameter)), dashed=diameter != now_mm)
-    canvas.rect(max(end - height_mm, turned), y(outside_mm), end, y(bore_mm), "cross")
+    top, low = y(outside_mm), y(bore_mm)
+    _in_the_chuck(canvas, chuck, turned, y(bar_mm), top, low)
+    for diameter in passes:
+        canvas.line((turned, y(diameter)), (end, y(diameter)), dashed=True)
+    ring = max(end - height_mm, turned)
+    canvas.polygon(((ring, top), (end, top), (end, low), (ring, low)), "cross")
+    if now_mm is not None:
+        canvas.line((turned, y(now_mm)), (end, y(now_mm)))
     canvas.label(chuck, y(bar_mm), f"bar {bar_mm:.2f}", right=1, down=1)
-    canvas.label(0, canvas.height, "chuck")
-    row = (rows - 1) / canvas.height
-    labels = _spaced([(y(d) * row, text) for d, text in _named(outside_mm, bore_mm, passes, now_mm)], rows)
+    named = _named(outside_mm, bore_mm, passes, now_mm)
+    labels = _spaced([(y(size) / canvas.height * (rows - 1), text) for size, text in named], rows)
     drawn = enumerate(canvas.render(max(columns - LABEL_COLUMNS, 8), rows, style))
     return [f"{line} {labels.get(at, '')}".ljust(columns)[:columns] for at, line in drawn]
+
+
+def _in_the_chuck(
+    canvas: Canvas, chuck: float, turned: float, bar: float, outside: float, bore: float
+) -> None:
+    """The chuck and the bar in it, turned and bored from the free end."""
+    end = canvas.width
+    canvas.rect(0, 0, chuck, canvas.height, "diagonal")
+    canvas.line((chuck, bar), (turned, bar), (turned, outside), (end, outside))
+    canvas.line((end, outside), (end, bore), (turned, bore), (turned, canvas.height))
+    canvas.label(0, canvas.height, "chuck")
 
 
 def _named(
