@@ -19,7 +19,7 @@ from textual.screen import Screen
 from bench.desk.token import Token
 from screens import terminal
 from screens.bench_screen import Bench
-from screens.face import Face as Face
+from screens.face import Face
 
 
 class Shell(App[None], inherit_bindings=False):

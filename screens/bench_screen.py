@@ -18,8 +18,7 @@ from textual.message import Message
 from textual.screen import Screen
 
 from bench.desk.token import Bell, Leave, Token
-from screens.face import Face as Face
-from screens.face import pasted, raw_letter
+from screens.face import Face, pasted, raw_letter
 from screens.page import Page
 from screens.theme import Name, styles
 

@@ -41,7 +41,8 @@ def run_full(bench: Workbench, *, file: str = "") -> int:
         return BAD_INPUT
     drop_overrides()
     desk = opening(bench, file)
-    from screens.app import Face, run_face
+    from screens.app import run_face
+    from screens.face import Face
 
     here = look_here()
 

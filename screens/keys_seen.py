@@ -169,7 +169,8 @@ def keys_seen() -> int:
     if why:
         print(f"ringwright: {why}", file=sys.stderr)
         return 2
-    from screens.app import Face, run_face
+    from screens.app import run_face
+    from screens.face import Face
 
     def nothing(_effects: Sequence[Any]) -> Sequence[Any]:
         return ()

@@ -9,10 +9,6 @@ import re
 from dataclasses import dataclass
 
 from bench.desk.number import INCH_PLACES, PLAIN
-from bench.desk.number import Refusal as Refusal
-from bench.desk.number import TypedNumber as TypedNumber
-from bench.desk.number import read_number as read_number
-from bench.desk.suspicion import suspect as suspect
 from bench.job.mask import Mask
 
 LAYOUTS = {"French": "&é\"'(è_çà", "Czech": "ěščřžýáíé"}

@@ -62,7 +62,7 @@ class Walk:
         return sum(step.stage == stage for step, _ in self.done)
 
 
-def walk(job: Job, stage: Stage[None]) -> Walk:
+def walk_route(job: Job, stage: Stage[None]) -> Walk:
     """Walk a route as far as the answers of a job carry."""
     done: list[tuple[Step, Answer]] = []
     assumed: list[Step] = []

@@ -23,26 +23,25 @@ def mask_for(quantity: str, before: int, decimals: int) -> Mask:
     return Mask(before, decimals, unit, low, high)
 
 
-def said(words: Words, name: str) -> str:
+def named_text(words: Words, name: str) -> str:
     """The text kept under a name in decided words; empty where it is not there."""
     return next((item.partition(" ")[2] for item in words if item.partition(" ")[0] == name), "")
 
 
 def named(words: Words, name: str) -> float | None:
     """The number kept under a name in decided words such as `bore 32.04 mm`; None where it is not known."""
-    text = said(words, name)
+    text = named_text(words, name)
     return None if text in ("", "unknown") else number(text)
 
 
 def several(words: Words, name: str) -> tuple[float, ...]:
     """The numbers kept under a name, such as `walls 0.612 0.615 mm`; none where it is not there."""
-    return tuple(float(figure) for figure in said(words, name).removesuffix(" mm").split())
+    return tuple(float(figure) for figure in named_text(words, name).removesuffix(" mm").split())
 
 
 def figure(step: Step) -> Stage[float]:
     """Ask one step and give the number of its answer, lengths in mm."""
-    answer = yield step
-    return number(answer.word)
+    return number((yield step).word)
 
 
 def figure_if(step: Step, without: str) -> Stage[float | None]:

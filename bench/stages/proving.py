@@ -15,8 +15,7 @@ from bench.job.corrections import AGAIN, TESTS, courses, to_ask
 from bench.job.job import Job
 from bench.job.keys import Sitting
 from bench.job.steps import Words
-from bench.job.values import number
-from bench.job.values import said as named_in
+from bench.job.values import named_text, number
 from bench.seals import in_place
 from bench.seals.seal import Fitted
 from bench.stages.correcting import correction_step
@@ -147,8 +146,7 @@ def under_test(setup: Setup) -> Stage[str]:
     started = yield from words(hold_step(setup, minutes, say=setup.raising, rests_on=sitting.minutes))
     timed = "program" if started[0] == "start" else "keyed"
     kept = (*decided, f"held {started[-1]}", f"timed {timed}")
-    result = yield from words(result_step(setup, started, minutes, kept))
-    return result[0]
+    return (yield from word(result_step(setup, started, minutes, kept)))
 
 
 def has_passed_dry(job: Job, sitting: Sitting) -> bool:
@@ -156,5 +154,5 @@ def has_passed_dry(job: Job, sitting: Sitting) -> bool:
     since = max(job.newest_n(key) for key in (*in_place(), sitting.found))
     given = (course.holds for course in courses(job.answers, TESTS[sitting.name]))
     passed = (answer for answer in given if answer and answer.n > since and answer.word == "pass")
-    by = (methods().get(named_in(answer.words, "method")) for answer in passed)
+    by = (methods().get(named_text(answer.words, "method")) for answer in passed)
     return any(one is not None and not one.wet for one in by)

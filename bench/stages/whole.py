@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING
 
 from bench.job.asking import Stage
 from bench.job.job import Job
-from bench.job.route import Walk
-from bench.job.route import walk as walked
+from bench.job.route import Walk, walk_route
 from bench.seals import SEALS, kind_of
 from bench.stages.opening import opened
 from bench.stages.proving import proved
@@ -41,4 +40,4 @@ def whole_job(job: Job, shop: Shop) -> Stage[None]:
 
 def walk(job: Job, shop: Shop) -> Walk:
     """How far a job has come on its route in this shop."""
-    return walked(job, whole_job(job, shop))
+    return walk_route(job, whole_job(job, shop))

@@ -166,7 +166,7 @@ def _hold_from(rig: Rig, line: FittedLine, start: float, duration_s: float) -> f
     """
     hold = rig.least_hold_s(start)
     scatter = line.residual_sd * autocorrelation_factor(line.autocorrelation, line.n)
-    sd = scatter * math.sqrt(1.0 / line.n + (line.middle / line.spread) ** 2)
+    sd = scatter * math.sqrt(1.0 / line.n + (line.middle / line.root_sxx) ** 2)
     eased = rig.least_hold_s(start * (1.0 + min(3.0 * sd, MOST_ALLOWANCE)))
     return 60.0 * math.floor(duration_s / 60.0 + 1e-9) if eased <= duration_s < hold else hold
 
@@ -198,6 +198,6 @@ _WORDS = {
 
 
 def _later_fails(rig: Rig, later: FittedLine) -> bool:
-    duration = later.spread * math.sqrt(12.0 * (later.n - 1) / (later.n * (later.n + 1)))
+    duration = later.root_sxx * math.sqrt(12.0 * (later.n - 1) / (later.n * (later.n + 1)))
     half = rig.half_width(later, signal=math.exp(later.level), duration_s=duration)
     return one_limit(-later.slope * rig.scale, half, LIMIT_UG_MIN) == FAIL

@@ -27,7 +27,7 @@ class FittedLine:
     """Value at the mean of x."""
     middle: float
     """Mean of x."""
-    spread: float
+    root_sxx: float
     """Square root of the sum of squares of x about its mean."""
     residual_sd: float
     """Standard deviation of the residuals, n - 2 degrees of freedom."""
@@ -54,7 +54,7 @@ def fit_line(x: Sequence[float], y: Sequence[float]) -> FittedLine:
         slope=slope,
         level=level,
         middle=middle,
-        spread=math.sqrt(squares),
+        root_sxx=math.sqrt(squares),
         residual_sd=math.sqrt(left / (n - 2)),
         autocorrelation=products / left if left > 0.0 else 0.0,
         n=n,
@@ -98,8 +98,8 @@ def fit_bend(x: Sequence[float], y: Sequence[float]) -> Bend:
     """A parabola through at least five points, given as its departure from the straight line."""
     line = fit_line(x, y)
     u = [one - line.middle for one in x]
-    skew = math.fsum([one**3 for one in u]) / line.spread**2
-    mean_square = line.spread**2 / line.n
+    skew = math.fsum([one**3 for one in u]) / line.root_sxx**2
+    mean_square = line.root_sxx**2 / line.n
     v = [one * one - mean_square - skew * one for one in u]
     norm = math.fsum([one * one for one in v])
     left = [one - line.level - line.slope * du for one, du in zip(y, u, strict=True)]

@@ -81,7 +81,7 @@ class Rig:
         Scatter times the autocorrelation factor, never under step/sqrt 12; then the digit rule: a gauge
         frozen for the whole hold may hide one step.
         """
-        scatter = coverage_factor(line.n - 2) * self.scatter(line) / line.spread
+        scatter = coverage_factor(line.n - 2) * self.scatter(line) / line.root_sxx
         digit = self.hidden_by_digits(signal=signal, duration_s=duration_s)
         drift = DRIFT_U_K / self._kelvin * ATMOSPHERE_BAR / self.overpressure_bar / duration_s
         relative = math.hypot(self.volume_u_cm3 / self.volume_cm3, AIR_U_K / self._kelvin)

@@ -77,7 +77,7 @@ def _quick(
     early_s = math.fsum(times_s[:first]) / first
     reach_s = later.middle - early_s
     scatter = _scatter(later.residual_sd, later.autocorrelation, keep, step_share)
-    wide = math.sqrt(1.0 / first + 1.0 / keep + (reach_s / later.spread) ** 2)
+    wide = math.sqrt(1.0 / first + 1.0 / keep + (reach_s / later.root_sxx) ** 2)
     digits = step_share * (0.75 + reach_s / (times_s[-1] - times_s[-keep]))
     allowed = max(coverage_factor(keep - 2, SURE) * scatter * wide, digits)
     return math.fsum(logs[:first]) / first - later.at(early_s), 0.5 * laminar * reach_s**2 - allowed, allowed

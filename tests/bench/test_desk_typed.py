@@ -8,7 +8,9 @@ from decimal import Decimal
 
 import pytest
 
-from bench.desk.typed import AnswerLine, Refusal, TypedNumber, read_number, suspect, type_key
+from bench.desk.number import Refusal, TypedNumber, read_number
+from bench.desk.suspicion import suspect
+from bench.desk.typed import AnswerLine, type_key
 from bench.job.mask import Mask
 
 DIAMETER = Mask(2, 2, "mm", 4.0, 80.0)

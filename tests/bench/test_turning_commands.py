@@ -12,8 +12,7 @@ from typing import Any
 import pytest
 
 from bench.command import Parser, parse, report
-from bench.commands import plan as plan_command
-from bench.commands import plug, shop
+from bench.commands import plan as plan_command, plug, shop
 from bench.paper.page import NotOnPaper, Paper
 from bench.paper.plan import BOX_MM, write_plan
 from bench.paper.section import scale_for

@@ -24,7 +24,8 @@ from bench.desk.update import update
 from bench.file.disk import Disk
 from bench.file.new_job import random_id
 from bench.workbench import Workbench
-from screens.app import Face, Shell
+from screens.app import Shell
+from screens.face import Face
 from screens.full import opening
 from screens.look import Look
 from screens.plain import Plain

@@ -14,7 +14,7 @@ from bench.job import keys
 from bench.job.corrections import outcome
 from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Words
-from bench.job.values import named, number, said, several
+from bench.job.values import named, named_text, number, several
 from rules.measuring.reading import RING_HEIGHTS_AGREE_MM
 
 MEASURED_BY = keys.readings_of(
@@ -43,7 +43,7 @@ def ring_data(job: Job) -> dict[str, Any]:
         "made": made_of(job, now, ring, pressed),
         "fitting": fitting_of(pressed),
         "attempts": [attempt_of(n, span) for n, span in enumerate(spans, 1)],
-        "made_by": said(decided.words, "by") if decided else None,
+        "made_by": named_text(decided.words, "by") if decided else None,
     }
 
 
@@ -79,7 +79,7 @@ def ring_of(ring: Answer | None, now: Sequence[Answer]) -> dict[str, float | str
         "wall_mm": wall,
         "chamfer_mm": named(words, "chamfer"),
         "lower_chamfer_mm": named(words, "lower_chamfer"),
-        "plastic": said(words, "plastic") or None,
+        "plastic": named_text(words, "plastic") or None,
     }
 
 
@@ -104,9 +104,9 @@ def turned_of(spans: Sequence[Sequence[Answer]]) -> dict[str, str | float | None
     )
     words: Words = begun.words if begun else ()
     return {
-        "lathe": said(words, "lathe") or None,
+        "lathe": named_text(words, "lathe") or None,
         "bar_mm": named(words, "bar"),
-        "colour": said(words, "colour") or None,
+        "colour": named_text(words, "colour") or None,
     }
 
 
@@ -121,7 +121,7 @@ def made_of(job: Job, now: Sequence[Answer], ring: Answer | None, pressed: Answe
         "height_mm": height_of(now, ring),
         "squeeze_pct": named(words, "squeeze"),
         "squeeze_u_pct": named(words, "squeeze_u"),
-        "decision": said(words, "decision") or None,
+        "decision": named_text(words, "decision") or None,
     }
 
 
