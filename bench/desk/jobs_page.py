@@ -12,8 +12,9 @@ from bench.desk.desk import Desk
 from bench.desk.effects import Effect, Glance, JobRow, Open, Start
 from bench.desk.pages import Outcome, say
 from bench.desk.typed import AnswerLine
+from bench.file.slug import NUMBER_LIMIT
 
-LONGEST_NUMBER = 9
+LONGEST_NUMBER = len(str(NUMBER_LIMIT - 1))
 CHUNK = 500
 """Files looked into at once when one stage only is listed."""
 

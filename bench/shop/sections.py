@@ -10,7 +10,20 @@ from typing import Any
 
 from bench.shop.file import ShopTable
 from rules import tables
-from rules.equipment import Axis, Bar, Grip, Instrument, Lathe, Press, Tester, Tool
+from rules.equipment import (
+    USUAL_DRILL_MM,
+    USUAL_GAUGE_STEP_BAR,
+    USUAL_GRIP_MM,
+    USUAL_NOSE_MM,
+    Axis,
+    Bar,
+    Grip,
+    Instrument,
+    Lathe,
+    Press,
+    Tester,
+    Tool,
+)
 from rules.limits import MM_PER_INCH
 
 
@@ -32,7 +45,7 @@ def lathe(one: ShopTable) -> Lathe:
             speeds_rpm=one.numbers("speeds_rpm"),
             largest_rpm=one.number("largest_rpm"),
             stepless=one.yes("stepless", False),
-            largest_drill_mm=one.number("largest_drill_mm", 13.0),
+            largest_drill_mm=one.number("largest_drill_mm", USUAL_DRILL_MM),
             grips=tuple(grip(each) for each in list_of(one, "grip")),
         )
     )
@@ -68,7 +81,7 @@ def grip(one: ShopTable) -> Grip:
             name=one.text("name"),
             smallest_mm=one.number("smallest_mm"),
             largest_mm=one.number("largest_mm"),
-            length_mm=one.number("length_mm", 15.0),
+            length_mm=one.number("length_mm", USUAL_GRIP_MM),
         )
     )
 
@@ -85,7 +98,7 @@ def tool(one: ShopTable) -> Tool:
             smallest_bore_mm=one.number("smallest_bore_mm", 0.0),
             longest_reach_mm=one.number("longest_reach_mm", 0.0),
             shank_mm=one.number("shank_mm", 0.0),
-            nose_radius_mm=one.number("nose_radius_mm", 0.1),
+            nose_radius_mm=one.number("nose_radius_mm", USUAL_NOSE_MM),
         )
     )
 
@@ -131,7 +144,7 @@ def tester(one: ShopTable) -> Tester:
         lambda: Tester(
             name=one.text("name", "air tester"),
             largest_bar=one.number("largest_bar"),
-            gauge_step_bar=one.number("gauge_step_bar", 0.1),
+            gauge_step_bar=one.number("gauge_step_bar", USUAL_GAUGE_STEP_BAR),
         )
     )
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from bench.desk.bounce import MOST_WINDOW_MS, WINDOW_MS
 from bench.file.slug import SHOP
 from bench.shop import sections
 from bench.shop.file import ShopWrong, read
@@ -44,7 +45,7 @@ class Shop:
     tester: Tester
     turning_spread_mm: float = 0.010
     """Standard deviation of what this bench turns, on the diameter, once corrected."""
-    bounce_ms: int = 80
+    bounce_ms: int = WINDOW_MS
     bell: bool = True
     theme: str = "day"
     shop_name: str = ""
@@ -58,7 +59,7 @@ class Shop:
     def __post_init__(self) -> None:
         numbers(
             ("turning spread", self.turning_spread_mm, 0.0005, 0.1, "mm"),
-            ("bounce", self.bounce_ms, 0, 500, "ms"),
+            ("bounce", self.bounce_ms, 0, MOST_WINDOW_MS, "ms"),
             advice="correct it",
         )
         one_of("theme", self.theme, ("day", "night"))
@@ -148,7 +149,10 @@ def built_in() -> Shop:
             ),
         ),
         press=Press(name="hand press", largest_force_n=None),
-        tester=Tester(name="air tester", largest_bar=3.0, gauge_step_bar=0.1),
+        tester=Tester(
+            name="air tester",
+            largest_bar=3.0,
+        ),
         is_built_in=True,
     )
 

@@ -17,7 +17,7 @@ from bench.job.values import number
 from bench.seals import in_place
 from bench.seals.seal import Fitted
 from bench.sheet.words import moment
-from bench.stages.common import plain_choices
+from bench.stages.common import INDOORS, plain_choices
 from rules.testing.method_table import Method
 from rules.testing.methods import EARLY_HOURS, Offer, methods, rising_pressures, usual
 
@@ -153,7 +153,7 @@ def temperature_step(sitting: Sitting) -> Step:
         stage="verify",
         kind="number",
         title=f"Temperature at the test, {sitting.title}",
-        mask=Mask(2, 0, "C", 5.0, 40.0),
+        mask=INDOORS,
         usual="unknown",
         optional=True,
         rests_on=in_place(),

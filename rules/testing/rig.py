@@ -11,14 +11,14 @@ from dataclasses import dataclass
 
 from rules.checks import number, numbers
 from rules.measuring.student import coverage_factor
-from rules.testing.air import ATMOSPHERE_BAR, LIMIT_UG_MIN, ROOM_C, ZERO_C_K, air_ug_cm3_bar, worse_law
-from rules.testing.gauge import LEAST_READINGS
+from rules.testing.air import LIMIT_UG_MIN, ROOM_C, ZERO_C_K, air_ug_cm3_bar, worse_law
+from rules.testing.gauge import LARGEST_READING, LEAST_READINGS
 from rules.testing.line import FittedLine, autocorrelation_factor
-from rules.testing.pressure import LARGEST_BAR, LEAST_BAR
+from rules.testing.pressure import LARGEST_BAR, LEAST_BAR, STANDARD_ATMOSPHERE_BAR
 
 VOLUME_CM3, OVERPRESSURE_BAR, TEMPERATURE_C = (0.05, 100.0), (LEAST_BAR, LARGEST_BAR), (0.0, 50.0)
 """Lowest and highest free volume, overpressure and temperature that a test can be judged with (our judgement)."""
-STEP = (1e-9, 1e9)
+STEP = (1e-9, LARGEST_READING)
 """Lowest and highest step of a gauge, in its own unit."""
 LEAST_HOLD_S, LONGEST_HOLD_S = 600.0, 864_000.0
 """No hold shorter than ten minutes counts, none is longer than ten days (our judgement)."""
@@ -83,7 +83,7 @@ class Rig:
         """
         scatter = coverage_factor(line.n - 2) * self.scatter(line) / line.root_sxx
         digit = self.hidden_by_digits(signal=signal, duration_s=duration_s)
-        drift = DRIFT_U_K / self._kelvin * ATMOSPHERE_BAR / self.overpressure_bar / duration_s
+        drift = DRIFT_U_K / self._kelvin * STANDARD_ATMOSPHERE_BAR / self.overpressure_bar / duration_s
         relative = math.hypot(self.volume_u_cm3 / self.volume_cm3, AIR_U_K / self._kelvin)
         return self.scale * math.hypot(max(scatter, digit), drift, line.slope * relative)
 
@@ -112,7 +112,14 @@ class Rig:
         the unit of step. scatter: standard deviation of the gauge at rest, 0 when not known; the half-width of so
         many readings, correlated 0.7, then stays within 0.4 of the limit. Raises OutOfRange for impossible figures.
         """
-        number("signal", signal, low=1e-9, high=1e9, unit="(gauge)", advice="read the gauge under pressure")
+        number(
+            "signal",
+            signal,
+            low=1e-9,
+            high=LARGEST_READING,
+            unit="(gauge)",
+            advice="read the gauge under pressure",
+        )
         number("scatter", scatter, low=0.0, high=signal, unit="(gauge)", advice="less than the signal")
         number("readings", readings, low=LEAST_READINGS, high=100_000, unit="", advice="read more often")
         slope_s = math.sqrt(12.0 * (readings - 1) / (readings * (readings + 1)))

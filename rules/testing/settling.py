@@ -11,8 +11,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rules.measuring.student import coverage_factor
-from rules.testing.air import ATMOSPHERE_BAR
 from rules.testing.line import autocorrelation_factor, fit_bend, fit_line
+from rules.testing.pressure import STANDARD_ATMOSPHERE_BAR
 
 SURE = 0.9995
 """Level at which a departure is believed."""
@@ -97,4 +97,4 @@ def _laminar_curvature(times_s: Sequence[float], signal: Sequence[float], overpr
     """
     rate = max(math.log(signal[0] / signal[-1]), 0.0) / (times_s[-1] - times_s[0])
     d = overpressure_bar * math.sqrt(signal[-1] / signal[0])
-    return -(rate**2) * d / (2.0 * (ATMOSPHERE_BAR + overpressure_bar) - d)
+    return -(rate**2) * d / (2.0 * (STANDARD_ATMOSPHERE_BAR + overpressure_bar) - d)

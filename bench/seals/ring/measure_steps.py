@@ -9,7 +9,8 @@ from bench.job import keys
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Step
 from bench.job.values import mask_for
-from bench.stages.common import plain_choices
+from bench.stages.common import INDOORS, plain_choices
+from rules.limits import SHORT_EDGE_MM
 
 NOT_THIS_RING = {
     "foot": "A ring with a foot carries the glass on its foot: a straight ring leaves the glass without a seat.",
@@ -101,7 +102,7 @@ PLUG_ENTERS = Step(
     stage="measure",
     kind="number",
     title="Stepped plug: diameter of the largest step that enters",
-    mask=Mask(2, 3, "mm", 5.0, 80.0),
+    mask=mask_for("case bore", 2, 3),
     rests_on=(keys.SEAT_WAY, keys.MEASURE_AGAIN),
     why="The seat lies between the last step that enters and the first that does not.",
     how=(
@@ -180,14 +181,15 @@ GLASS_EDGE = Step(
     usual="not measured",
     optional=True,
     rests_on=(keys.MEASURE_AGAIN,),
-    why="The ring may be no taller than what it seals on. Under 0.60 mm there is little to seal on.",
+    why="The ring may be no taller than what it seals on. "
+    f"Under {SHORT_EDGE_MM:.2f} mm there is little to seal on.",
 )
 TEMPERATURE = Step(
     key=keys.TEMPERATURE,
     stage="measure",
     kind="number",
     title="Temperature at the bench",
-    mask=Mask(2, 0, "C", 5.0, 40.0),
+    mask=INDOORS,
     usual="20 C",
     optional=True,
     why="Diameters are brought to 20 C, the reference temperature (ISO 1), where the materials are known.",

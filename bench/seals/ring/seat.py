@@ -18,6 +18,7 @@ from bench.seals.ring.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT
 from bench.stages.common import Dimension, Readings, readings
 from rules.checks import OutOfRange
 from rules.equipment import Instrument
+from rules.limits import RANGES
 from rules.measuring.instruments import COMPARED, decimals, in_a_bore
 from rules.measuring.reading import DIAMETERS_AGREE_MM, Summary, summarise
 from rules.measuring.seat_by_plug import PLUG_LIMIT_MM, nearest_that_can_be, seat_from_plug
@@ -46,7 +47,7 @@ def seat_measured(shop: Shop) -> Stage[Seat]:
     if tool is PLUG:
         size = yield from by_plug()
         return Seat(size, (keys.SEAT_WAY, PLUG_ENTERS.key, PLUG_STAYS_OUT.key))
-    taken = yield from readings(diameter(SEAT, tool, 5.0, 80.0))
+    taken = yield from readings(diameter(SEAT, tool, *RANGES["case bore"][:2]))
     return Seat(summary(taken, tool), (keys.SEAT_WAY, *taken.keys))
 
 
