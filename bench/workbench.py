@@ -112,7 +112,7 @@ class Workbench:
                 self.close()
                 return [self.listed()]
             case Reload():
-                return [self._reload()]
+                return [self._opened()]
             case Deal():
                 return [self._deal(effect.count)]
             case Sample():
@@ -161,9 +161,6 @@ class Workbench:
         if self.session is None or not (self.session.writable and self.session.warning):
             return []
         return [Token("said", self.session.warning, wall=self._wall())]
-
-    def _reload(self) -> SessionOpened:
-        return self._opened()
 
     def _opened(self, *, sample: bool = False) -> SessionOpened:
         session = self.session

@@ -1,7 +1,6 @@
-"""The shell: one screen, one widget that only paints, every key through one queue into `update`.
+"""The shell round the one screen: opened, left on every way out, what is to be said printed after.
 
-Invariant: no state lives here but the desk it was given; the outcomes of one token's effects reach the desk
-before the next token does; nothing is painted while nothing happens.
+Invariant: however it ends, the terminal is given back and what was accepted is saved.
 """
 
 from __future__ import annotations

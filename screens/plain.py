@@ -14,7 +14,7 @@ from typing import TextIO
 from bench.clean import clean
 from bench.desk import everything
 from bench.desk.desk import Desk
-from bench.desk.effects import Arrival, Effect, Open
+from bench.desk.effects import Arrival, Open
 from bench.desk.keys import meaning
 from bench.desk.pages import PAGEFUL
 from bench.desk.token import Leave, Token
@@ -67,8 +67,7 @@ class Plain:
 
     def start(self, file: str = "") -> None:
         """Bring the list of jobs, or open one."""
-        effect: Effect = Open(file)
-        arrivals = self._workbench.carry_out([effect]) if file else [self._workbench.listed()]
+        arrivals = self._workbench.carry_out([Open(file)]) if file else [self._workbench.listed()]
         for arrival in arrivals:
             self.feed(arrival)
 
@@ -76,20 +75,15 @@ class Plain:
         """Prompt and answer until the input ends or the person leaves; the exit status."""
         try:
             self.go_on()
-            if self._left is not None:
-                return self._end()
             self.prompt()
-            for text in lines:
+            while self._left is None and (text := next(lines, None)) is not None:
                 self.answer(text.rstrip("\r\n"))
-                if self._left is not None:
-                    return self._end()
-                self.go_on()
-                if self._left is not None:
-                    return self._end()
-                self.prompt()
+                if self._left is None:
+                    self.go_on()
+                    self.prompt()
+            return self._end()
         except BrokenPipeError:
             return 0
-        return self._end()
 
     def _end(self) -> int:
         if self.desk.file and self.desk.writable and (self.desk.job is not None or self.desk.findings):

@@ -133,5 +133,6 @@ class Glanced:
 
 
 Arrival = Token | SessionOpened | Listed | Glanced
+"""What the desk is fed with."""
 Effect = object
 """One of the effect classes above, or Bell and Leave of `bench.desk.token`."""

@@ -66,7 +66,9 @@ def _why_foreign(text: str, token_text: str, mask: Mask | None) -> str:
     if token_text == "unknown":
         return "a key that is not a digit; if it was one, NumLock is off"
     if mask is None:
-        return "" if token_text in "0123456789" else _why_no_choice(token_text)
+        if token_text in "0123456789":
+            return ""
+        return f"key the number of a choice, not {token_text.removeprefix('char:')}"
     if token_text == ".":
         if "." in text:
             return "a second point"
@@ -80,10 +82,6 @@ def _why_foreign(text: str, token_text: str, mask: Mask | None) -> str:
     if layout:
         return f"{character} is a digit key of the {layout} keyboard layout: hold Shift or use the keypad"
     return f"{character} does not belong in a number"
-
-
-def _why_no_choice(token_text: str) -> str:
-    return f"key the number of a choice, not {token_text.removeprefix('char:')}"
 
 
 def _belongs(text: str, character: str) -> bool:

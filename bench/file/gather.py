@@ -100,7 +100,8 @@ def gather(data: bytes, scanned: Scan, first: Piece, blocks: list[Piece]) -> dic
     taken = {piece.n for piece in blocks if piece.found in (OK, NEWER) and piece.n is not None}
     ceilings = _ceilings(blocks)
     strays = {
-        index: [stray for stray in scanned.strays if stray.after == index] for index in _indexes(scanned)
+        index: [stray for stray in scanned.strays if stray.after == index]
+        for index in {stray.after for stray in scanned.strays}
     }
     before = 0
     for index, piece in enumerate(blocks):
@@ -124,10 +125,6 @@ def _is_repeat(piece: Piece, groups: Mapping[int, Group]) -> bool:
     """True if the same content stands before under the same number."""
     group = groups.get(piece.n) if piece.n is not None else None
     return group is not None and any(other.mark == piece.mark for other in group.pieces)
-
-
-def _indexes(scanned: Scan) -> set[int]:
-    return {stray.after for stray in scanned.strays}
 
 
 def _ceilings(blocks: list[Piece]) -> list[int]:
