@@ -10,12 +10,14 @@ import sys
 from collections.abc import Callable, Sequence
 from typing import NoReturn
 
-from bench.refusal import BAD_INPUT as BAD_INPUT
-from bench.refusal import COULD_NOT_WRITE as COULD_NOT_WRITE
-from bench.refusal import DONE as DONE
-from bench.refusal import FOUND_SOMETHING as FOUND_SOMETHING
-from bench.refusal import OUR_FAULT as OUR_FAULT
-from bench.refusal import Refused as Refused
+from bench.refusal import (
+    BAD_INPUT as BAD_INPUT,
+    COULD_NOT_WRITE as COULD_NOT_WRITE,
+    DONE as DONE,
+    FOUND_SOMETHING as FOUND_SOMETHING,
+    OUR_FAULT as OUR_FAULT,
+    Refused as Refused,
+)
 
 
 class Parser(argparse.ArgumentParser):
@@ -25,10 +27,10 @@ class Parser(argparse.ArgumentParser):
         raise Refused(message)
 
 
-Run = Callable[[argparse.Namespace], int]
+RunCommand = Callable[[argparse.Namespace], int]
 
 
-def report(run: Run, arguments: argparse.Namespace) -> int:
+def report(run: RunCommand, arguments: argparse.Namespace) -> int:
     """Run one command; a refusal becomes one line on standard error and its status."""
     try:
         return run(arguments)

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 from bench.clean import clean
-from bench.desk.desk import JobRow
+from bench.desk.effects import JobRow
 from bench.file.entry import FILE_LIMIT
 from bench.file.listing import Index, rows
 from bench.file.plain import cause

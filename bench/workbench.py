@@ -13,8 +13,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bench.clean import clean
-from bench.desk.desk import (
+from bench.desk.effects import (
     Append,
+    Arrival,
     Close,
     Deal,
     Effect,
@@ -22,18 +23,19 @@ from bench.desk.desk import (
     Glanced,
     Listed,
     Open,
-    Opened,
     Reload,
     Sample,
     SaveCopy,
+    SessionOpened,
     Start,
     WriteSheet,
 )
 from bench.desk.token import Token
 from bench.file.disk import REAL, Disk
 from bench.file.listing import names
+from bench.file.new_job import create, random_id
 from bench.file.plain import CannotOpen, NotSaved, cause
-from bench.file.store import JOBS, Session, create, open_session, random_id
+from bench.file.store import JOBS, Session, open_session
 from bench.folder import shop_in
 from bench.job_list import glanced
 from bench.refusal import Refused
@@ -42,7 +44,6 @@ from bench.version import MADE_BY
 if TYPE_CHECKING:
     from random import Random
 
-Arrival = Token | Opened | Listed | Glanced
 SAMPLES = Path(__file__).resolve().parent.parent / "sample_sessions"
 
 
@@ -111,7 +112,7 @@ class Workbench:
                 self.close()
                 return [self.listed()]
             case Reload():
-                return [self._reload()]
+                return [self._opened()]
             case Deal():
                 return [self._deal(effect.count)]
             case Sample():
@@ -136,7 +137,7 @@ class Workbench:
         entry = self.session.append(kind=effect.kind, key=effect.key, value=effect.value, of=effect.of, at=at)
         return Token("saved", numbers=(entry.n,), wall=at)
 
-    def _start(self, effect: Start) -> Opened:
+    def _start(self, effect: Start) -> SessionOpened:
         self.close()
         number = int(effect.number) if effect.number else None
         shop_in(self.folder)  # a wrong shop file is refused before a job is begun
@@ -145,7 +146,7 @@ class Workbench:
         )
         return self._opened()
 
-    def _open(self, path: Path, *, sample: bool = False) -> Opened:
+    def _open(self, path: Path, *, sample: bool = False) -> SessionOpened:
         self.close()
         session = open_session(path, disk=self._disk)
         if session.head is None:
@@ -161,13 +162,10 @@ class Workbench:
             return []
         return [Token("said", self.session.warning, wall=self._wall())]
 
-    def _reload(self) -> Opened:
-        return self._opened()
-
-    def _opened(self, *, sample: bool = False) -> Opened:
+    def _opened(self, *, sample: bool = False) -> SessionOpened:
         session = self.session
         assert session is not None and session.head is not None
-        return Opened(
+        return SessionOpened(
             head=session.head,
             entries=session.entries,
             file=str(session.path),

@@ -6,6 +6,7 @@ the wording is general and leaves the word to local codes and licensed practice.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -45,6 +46,11 @@ def caution(key: str) -> Caution:
 def places() -> tuple[str, ...]:
     """All the places at the bench that carry cautions."""
     return tuple(_table()[1])
+
+
+def for_places(names: Iterable[str]) -> tuple[Caution, ...]:
+    """The cautions of several places, each once, in their order."""
+    return tuple(dict.fromkeys(item for name in names for item in for_place(name)))
 
 
 def for_place(place: str) -> tuple[Caution, ...]:

@@ -14,7 +14,7 @@ _NOISE_MM = 1e-9
 """Of sums in floating point."""
 
 
-Row = tuple[str, float, float, float, str]
+Limited = tuple[str, float, float, float, str]
 """A value to check: name, value, lowest, highest, unit (empty for a count)."""
 
 
@@ -94,10 +94,8 @@ def number(
     return float(value)
 
 
-def numbers(*rows: Row, advice: str) -> None:
-    """Check several values at once; raises OutOfRange for the first
-    that is not finite or outside its range.
-    """
+def numbers(*rows: Limited, advice: str) -> None:
+    """Check several values at once; raises OutOfRange for the first that is not finite or outside its range."""
     for name, value, low, high, unit in rows:
         number(name, value, low=low, high=high, unit=unit, advice=advice)
 

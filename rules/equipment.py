@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rules.checks import OutOfRange, Row, numbers, one_of
+from rules.checks import Limited, OutOfRange, numbers, one_of
 from rules.limits import within
 
 CROSS_SHOWS = ("diameter", "radius")
@@ -21,6 +21,8 @@ INSTRUMENT_KINDS = ("calliper", "micrometer", "ball_micrometer", "bore_gauge", "
 LENGTH_UNITS = ("mm", "inch")
 STEEL_BAR_SPRINGS_FROM = 4.0
 """A steel boring bar longer than this many times its own shank springs. Common practice, no source."""
+USUAL_NOSE_MM, USUAL_DRILL_MM, USUAL_GRIP_MM, USUAL_GAUGE_STEP_BAR = 0.1, 13.0, 15.0, 0.1
+"""What holds where a shop does not say it: nose of a tool, largest drill, length held, step of the tester's gauge."""
 ADVICE = "correct it in the shop's list"
 
 
@@ -76,7 +78,7 @@ class Grip:
     name: str
     smallest_mm: float
     largest_mm: float
-    length_mm: float = 15.0
+    length_mm: float = USUAL_GRIP_MM
     """Length of bar it needs to hold."""
 
     def __post_init__(self) -> None:
@@ -102,7 +104,7 @@ class Lathe:
     grips: tuple[Grip, ...]
     stepless: bool = False
     """True when any speed between the two can be set."""
-    largest_drill_mm: float = 13.0
+    largest_drill_mm: float = USUAL_DRILL_MM
     """Largest drill that the tailstock takes."""
 
     def __post_init__(self) -> None:
@@ -144,11 +146,11 @@ class Tool:
     """How far a boring bar stands out of its holder."""
     shank_mm: float = 0.0
     """Shank diameter of a boring bar; 0 = 0.7 of its smallest bore (common practice, no source)."""
-    nose_radius_mm: float = 0.1
+    nose_radius_mm: float = USUAL_NOSE_MM
 
     def __post_init__(self) -> None:
         one_of("kind of tool", self.kind, TOOL_KINDS)
-        rows: list[Row] = [
+        rows: list[Limited] = [
             ("tool number", self.number, 1, 9999, ""),
             ("nose radius", self.nose_radius_mm, 0.0, 2.0, "mm"),
         ]
@@ -229,7 +231,7 @@ class Tester:
     name: str = "air tester"
     largest_bar: float = 3.0
     """Largest overpressure it reaches."""
-    gauge_step_bar: float = 0.1
+    gauge_step_bar: float = USUAL_GAUGE_STEP_BAR
 
     def __post_init__(self) -> None:
         numbers(

@@ -14,30 +14,30 @@ from bench.desk.keys import meaning
 from bench.workbench import since_boot, wall_now
 from screens.look import Look
 
-Desk = TypeVar("Desk")
+ShownDesk = TypeVar("ShownDesk")
 Lines = Sequence[Sequence[tuple[str, str]]]
 """Lines of (text, role)."""
 
 
 @dataclass(frozen=True)
-class Face(Generic[Desk]):
+class Face(Generic[ShownDesk]):
     """Everything the shell needs to know of what it shows."""
 
-    desk: Desk
-    update: Callable[[Desk, Any], tuple[Desk, Sequence[Any]]]
+    desk: ShownDesk
+    update: Callable[[ShownDesk, Any], tuple[ShownDesk, Sequence[Any]]]
     """The desk after one token; a `painted` token must not change what is seen."""
 
     carry_out: Callable[[Sequence[Any]], Sequence[Any]]
     """Carries out the effects of one token (but Bell and Leave) and says what happened, as tokens."""
 
-    view: Callable[[Desk], Lines]
-    ticking: Callable[[Desk], bool] = lambda _desk: False
+    view: Callable[[ShownDesk], Lines]
+    ticking: Callable[[ShownDesk], bool] = lambda _desk: False
     """Whether a timer runs, so that a tick is wanted every second."""
 
-    settle_ms: Callable[[Desk], float] = lambda _desk: 0.0
+    settle_ms: Callable[[ShownDesk], float] = lambda _desk: 0.0
     """How long after the last key a `settle` is wanted; 0 when nothing is held back."""
 
-    theme: Callable[[Desk], str] = lambda _desk: "day"
+    theme: Callable[[ShownDesk], str] = lambda _desk: "day"
     """day or night."""
 
     meaning: Callable[[str, str | None], str] = meaning

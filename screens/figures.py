@@ -6,9 +6,10 @@ so that they can be distinguished at one metre and by eyes that are not on them.
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import TYPE_CHECKING
 
-Style = Literal["half", "ascii"]
+if TYPE_CHECKING:
+    from screens.raster import FigureStyle
 
 HEIGHT = 7
 """Rows of dots of every figure."""
@@ -58,7 +59,7 @@ def scale_for(text: str, columns: int, rows: int) -> int:
     return scale
 
 
-def figures(text: str, columns: int, rows: int, style: Style = "half") -> list[str]:
+def figures(text: str, columns: int, rows: int, style: FigureStyle = "half") -> list[str]:
     """`text` in figures as large as fit, one string a row, all of the same width.
 
     When not even the smallest figures fit, or a character has no figure, one line with the

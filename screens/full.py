@@ -10,13 +10,13 @@ from collections.abc import Sequence
 from typing import Any
 
 from bench.desk.bounce import settle_ms
-from bench.desk.desk import Desk, Open
-from bench.desk.update import Arrival, update
+from bench.desk.desk import Desk
+from bench.desk.effects import Arrival, Open
+from bench.desk.update import update
 from bench.refusal import BAD_INPUT, Refused
 from bench.workbench import Workbench
 from screens.layout import Line
 from screens.look import drop_overrides, look_here, refusal_here
-from screens.pages.frame import Look
 from screens.view import view
 
 
@@ -41,13 +41,13 @@ def run_full(bench: Workbench, *, file: str = "") -> int:
         return BAD_INPUT
     drop_overrides()
     desk = opening(bench, file)
-    from screens.app import Face, run_face
+    from screens.app import run_face
+    from screens.face import Face
 
     here = look_here()
-    drawn = Look(here.raster)
 
     def shown(at: Desk) -> list[Line]:
-        return view(at, drawn)
+        return view(at, here)
 
     def carried(effects: Sequence[Any]) -> Sequence[Any]:
         return bench.carry_out(effects)

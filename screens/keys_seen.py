@@ -48,7 +48,7 @@ class Seen:
 
 
 @dataclass(frozen=True, slots=True)
-class Desk:
+class KeysSeen:
     """The keys seen so far, newest last."""
 
     keys: tuple[Seen, ...] = ()
@@ -61,7 +61,7 @@ def name_key(name: str, character: str | None) -> str:
     return f"{name}\0{character or ''}"
 
 
-def update(desk: Desk, token: Token) -> tuple[Desk, tuple[Leave, ...]]:
+def update(desk: KeysSeen, token: Token) -> tuple[KeysSeen, tuple[Leave, ...]]:
     """The desk after one token; three stars in a row leave."""
     if token.kind == "resized":
         return replace(desk, columns=token.columns, rows=token.rows), ()
@@ -73,7 +73,7 @@ def update(desk: Desk, token: Token) -> tuple[Desk, tuple[Leave, ...]]:
     return replace(desk, keys=keys), (Leave(0),) if leaving else ()
 
 
-def view(desk: Desk) -> list[list[tuple[str, str]]]:
+def view(desk: KeysSeen) -> list[list[tuple[str, str]]]:
     """The newest keys, what they mean, and what the last burst looks like."""
     top: list[list[tuple[str, str]]] = [
         [("Keys as they arrive: press each key of the keypad, or send a reading.", "strong")],
@@ -169,13 +169,14 @@ def keys_seen() -> int:
     if why:
         print(f"ringwright: {why}", file=sys.stderr)
         return 2
-    from screens.app import Face, run_face
+    from screens.app import run_face
+    from screens.face import Face
 
     def nothing(_effects: Sequence[Any]) -> Sequence[Any]:
         return ()
 
     face = Face(
-        Desk(),
+        KeysSeen(),
         update,
         nothing,
         view,

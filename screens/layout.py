@@ -46,8 +46,8 @@ def width(spans: Iterable[Span]) -> int:
     return sum(cell_len(text) for text, _ in spans)
 
 
-def spread(left: str, right: str, columns: int, role: str) -> Line:
-    """Left and right text on one line of full width; the left one is shortened."""
+def apart(left: str, right: str, columns: int, role: str) -> Line:
+    """Left and right text on one line of full width; the left one gives way."""
     room = columns - cell_len(right) - 1
     return (
         line(set_cell_size(clipped(left, room), room) + " " + right, role)

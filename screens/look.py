@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from screens.raster import Style
+    from screens.raster import FigureStyle, Style
     from screens.theme import Depth, Name
 
 
@@ -59,17 +59,21 @@ _ASCII = str.maketrans(
 class Look:
     """How to paint on this terminal."""
 
-    depth: Depth = "full"
-    raster: Style = "braille"
+    style: Style = "braille"
     """Raster for drawings."""
-
+    depth: Depth = "full"
     name: Name = "day"
     """Dark on light by default."""
 
     @property
     def ascii(self) -> bool:
         """Whether only ASCII may be written."""
-        return self.raster == "ascii"
+        return self.style == "ascii"
+
+    @property
+    def figures(self) -> FigureStyle:
+        """Raster of the large figures."""
+        return "ascii" if self.ascii else "half"
 
 
 def drop_overrides(environ: MutableMapping[str, str] = os.environ) -> None:
@@ -92,10 +96,10 @@ def look(environ: Mapping[str, str], encoding: str | None, *, name: Name = "day"
     """What the terminal can do, from the environment and the encoding of the stream that is drawn on."""
     terminal = environ.get("TERM", "")
     if (encoding or "").lower().replace("-", "").replace("_", "") not in ("utf8", "utf8sig"):
-        raster: Style = "ascii"
+        style: Style = "ascii"
     else:
-        raster = "half" if terminal == "linux" else "braille"
-    return Look(_depth(environ, terminal), raster, name)
+        style = "half" if terminal == "linux" else "braille"
+    return Look(style, _depth(environ, terminal), name)
 
 
 def look_here(*, name: Name = "day") -> Look:

@@ -14,14 +14,15 @@ from typing import TextIO
 
 from bench.clean import clean
 from bench.desk import everything
-from bench.desk.desk import Desk, Effect, Open
+from bench.desk.desk import Desk
+from bench.desk.effects import Arrival, Open
 from bench.desk.keys import meaning
 from bench.desk.pages import PAGEFUL
 from bench.desk.token import Leave, Token
-from bench.desk.update import Arrival, update
-from bench.job.steps import Step
+from bench.desk.update import update
 from bench.workbench import Workbench, since_boot, wall_now
-from screens.pages.frame import Look
+from screens.look import Look
+from screens.prompt import cautions, prompt_line
 
 KEYS = {"-": "back", "/": "previous", "+": "next", "*": "list"}
 LOOK = Look("ascii")
@@ -67,8 +68,7 @@ class Plain:
 
     def start(self, file: str = "") -> None:
         """Bring the list of jobs, or open one."""
-        effect: Effect = Open(file)
-        arrivals = self._workbench.carry_out([effect]) if file else [self._workbench.listed()]
+        arrivals = self._workbench.carry_out([Open(file)]) if file else [self._workbench.listed()]
         for arrival in arrivals:
             self.feed(arrival)
 
@@ -76,20 +76,15 @@ class Plain:
         """Prompt and answer until the input ends or the person leaves; the exit status."""
         try:
             self.go_on()
-            if self._left is not None:
-                return self._end()
             self.prompt()
-            for text in lines:
+            while self._left is None and (text := next(lines, None)) is not None:
                 self.answer(text.rstrip("\r\n"))
-                if self._left is not None:
-                    return self._end()
-                self.go_on()
-                if self._left is not None:
-                    return self._end()
-                self.prompt()
+                if self._left is None:
+                    self.go_on()
+                    self.prompt()
+            return self._end()
         except BrokenPipeError:
             return 0
-        return self._end()
 
     def _end(self) -> int:
         if self.desk.file and self.desk.writable and (self.desk.job is not None or self.desk.findings):
@@ -216,35 +211,6 @@ class Plain:
         if step.kind == "number":
             return (("usual", step.usual),) if step.usual else ()
         return tuple((one.word, one.text) for one in step.choices[desk.offset : desk.offset + PAGEFUL])
-
-
-def prompt_line(desk: Desk) -> str:
-    """The prompt: key of the step, question, unit and mask."""
-    if desk.page == "jobs":
-        return "[job] Number of a job, 0 = new:"
-    if desk.page in ("list", "pick", "damage"):
-        return f"[{desk.page}] Which one:"
-    step = desk.step
-    if desk.page == "text":
-        return f"[{desk.at}] {step.title if step and desk.at != 'note' else 'Note'} (text):"
-    if step is None:
-        return "[job] Finished:"
-    return f"[{step.key}] {step.title}{places(step)}:"
-
-
-def cautions(step: Step) -> tuple[str, ...]:
-    """The cautions of the place, a line each."""
-    from rules.cautions import for_place
-
-    found = dict.fromkeys(item for place in step.cautions for item in for_place(place))
-    return tuple(f"CAUTION {item.title}: {' '.join(item.lines)}" for item in found)
-
-
-def places(step: Step) -> str:
-    """Unit and mask of a number, empty for a choice."""
-    if step.places is not None:
-        return f" ({step.places.unit}, {step.places.mask})" if step.places.unit else f" ({step.places.mask})"
-    return " (number read off)" if step.readback is not None else ""
 
 
 def run_plain(folder_bench: Workbench, *, file: str = "", source: TextIO | None = None) -> int:

@@ -12,6 +12,7 @@ from itertools import pairwise
 from typing import Literal
 
 Style = Literal["braille", "half", "ascii"]
+FigureStyle = Literal["half", "ascii"]
 Fill = Literal["", "solid", "diagonal", "back", "cross", "dots"]
 Align = Literal["left", "centre", "right"]
 

@@ -10,9 +10,9 @@ from importlib import import_module
 
 from bench.desk.desk import SMALLEST, Desk
 from screens.layout import Line, clipped, line
-from screens.pages.frame import Look
+from screens.look import Look
 
-Page = Callable[[Desk, Look], list[Line]]
+PageView = Callable[[Desk, Look], list[Line]]
 READING = "screens.pages.reading"
 MODULES = {
     "jobs": "screens.pages.jobs",
@@ -31,5 +31,5 @@ def view(desk: Desk, look: Look) -> list[Line]:
         return [line(clipped(words, max(desk.columns, 1)), "strong")]
     if desk.page == "left":
         return [line("")]
-    page: Page = import_module(MODULES.get(desk.page, READING)).PAGES[desk.page]
+    page: PageView = import_module(MODULES.get(desk.page, READING)).PAGES[desk.page]
     return page(desk, look)

@@ -14,8 +14,8 @@ from rich.console import Console
 from rich.text import Text
 
 from bench.desk.desk import Desk
-from bench.desk.typed import Line
-from screens.pages.frame import Look
+from bench.desk.typed import AnswerLine
+from screens.look import Look
 from screens.theme import styles
 from screens.view import view
 from tests.whole.hands import lines
@@ -43,7 +43,7 @@ def desk_at(key: str) -> Desk:
     with tempfile.TemporaryDirectory() as folder:
         desk, _ = lines(Path(folder), [straight(until=key)])
     typing = dict(STRAIGHT).get(key, "")[:-1]
-    return replace(desk, line=Line(typing), columns=80, rows=24, message="")
+    return replace(desk, line=AnswerLine(typing), columns=80, rows=24, message="")
 
 
 def picture(desk: Desk) -> str:

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from bench.clean import clean
 from bench.command import DONE
-from bench.desk.desk import JobRow
+from bench.desk.effects import JobRow
 from bench.file.listing import names
 from bench.file.store import JOBS
 from bench.job_list import walked

@@ -14,15 +14,8 @@ from bench.commands.shop import loaded
 from bench.shop.shop import Shop
 from bench.units import length_mm
 from rules.checks import OutOfRange
-from rules.turning.plug import (
-    PLUG_LIMIT_MM,
-    STEPS,
-    PlugPlan,
-    PlugWanted,
-    SeatByPlug,
-    plan_plug,
-    seat_from_plug,
-)
+from rules.measuring.seat_by_plug import PLUG_LIMIT_MM, SeatByPlug, seat_from_plug
+from rules.turning.plug import STEPS, PlugPlan, PlugWanted, plan_plug
 
 
 def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:

@@ -6,25 +6,29 @@ Invariant: nothing is accepted from an empty line; what is accepted is appended 
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
-from bench.desk.desk import SEEN_S, Append, Desk
+from bench.desk.desk import SEEN_S, Desk
+from bench.desk.effects import Append
 from bench.desk.hold import begun, ran_words, seconds_left
+from bench.desk.number import Refusal, read_number
 from bench.desk.pages import PAGEFUL, Outcome, forward_question, goto, say
-from bench.desk.typed import Line, Mask, Refusal, read_number, suspect
+from bench.desk.suspicion import suspect
+from bench.desk.typed import AnswerLine
+from bench.job.mask import Mask
+from bench.moments import utc_text
 
 if TYPE_CHECKING:
     from bench.job.steps import Choice, Step, Words
 
 
 def mask_of(step: Step, *, hasty: bool = False) -> Mask | None:
-    """The places of the answer line on a step; None where one digit is asked.
+    """The mask of the answer line on a step; None where one digit is asked.
 
     `hasty`: input is no terminal, so a hold may be answered by its minutes.
     """
-    if step.places is not None:
-        return Mask(step.places.before, step.places.decimals, step.places.unit)
+    if step.mask is not None:
+        return step.mask
     if step.readback is not None:
         return Mask(max(2, len(str(step.readback))), 0, "")
     if step.kind == "timer" and step.keyed_minutes and hasty:
@@ -48,45 +52,46 @@ def keep(desk: Desk, step: Step, words: Words, *then: Append, message: str = "")
     """Append an answer to a step; the line keeps what was typed until the file has it."""
     given = desk.walk.answer(step.key) if desk.walk is not None and desk.looking_back else None
     if given is not None and not step.optional and given.word == words[0]:
-        return forward_question(replace(desk, line=Line(), message="unchanged", alarm=False, conversion=""))
+        return forward_question(
+            replace(desk, line=AnswerLine(), message="unchanged", alarm=False, conversion="")
+        )
     value = words[0] if len(words) == 1 else words
     entry = Append(step.key, value)
     return replace(desk, pending=entry, then=then, message=message, alarm=False, conversion=""), (entry,)
 
 
 def accept_number(desk: Desk, step: Step) -> Outcome:
-    """Accept a keyed number: fixed places, physical range, conversion shown first, suspicion named."""
-    places = step.places
-    assert places is not None
+    """Accept a keyed number: fixed digits, physical range, conversion shown first, suspicion named."""
+    mask = step.mask
+    assert mask is not None
+    from bench.job.values import number
+
     text = desk.line.text
     if step.usual and text == "1":
         return keep(desk, step, (step.usual,))
     if (left := seconds_left(desk, step)) > 0:
         return say(desk, f"this reading is due in {left // 60:.0f}:{left % 60:02.0f}")
     inch = desk.shop is not None and desk.shop.works_in == "inch"
-    mask = Mask(places.before, places.decimals, places.unit)
-    read = read_number(text, mask, low=places.low, high=places.high, inch=inch)
-    earlier = [float(value.split()[0]) for value in step.asked_of if value.endswith(f" {places.unit}")]
+    read = read_number(text, mask, inch=inch)
+    earlier = [number(value) for value in step.asked_of if value.endswith(f" {mask.unit}")]
     if isinstance(read, Refusal):
-        doubt = suspect_text(text, mask, earlier, places.low, places.high)
+        doubt = suspect_text(text, mask, earlier)
         return say(desk, f"{read.why}. {doubt}" if doubt else read.why)
     if read.converted and desk.conversion != text:
         return replace(
             desk, conversion=text, message=f"{read.converted}: Enter again takes it, - clears it"
         ), ()
-    doubt = suspect(read.value, earlier, places.low, places.high) if earlier else ""
+    doubt = suspect(read.value, earlier, mask.low, mask.high) if earlier else ""
     return keep(desk, step, (read.value_text,), message=doubt)
 
 
-def suspect_text(text: str, mask: Mask, earlier: list[float], low: float, high: float) -> str:
+def suspect_text(text: str, mask: Mask, earlier: list[float]) -> str:
     """What a number that was refused may have been meant to be, in words; empty where nothing fits."""
     try:
-        value = float(text.replace(",", "."))
+        value = float(mask.pointed(text.replace(",", ".")))
     except ValueError:
         return ""
-    if "." not in text and len(text) == mask.before + mask.decimals:
-        value /= 10**mask.decimals
-    return suspect(value, earlier, low, high)
+    return suspect(value, earlier, mask.low, mask.high)
 
 
 def accept_choice(desk: Desk, step: Step) -> Outcome:
@@ -151,9 +156,3 @@ def slipped(desk: Desk, step: Step, what: str) -> Outcome:
 def slip_key(step: Step) -> str:
     """The key under which wrong answers of this list of checks are kept; the checks rest on it."""
     return next((key for key in step.rests_on if key.endswith("_slip")), "check_slip")
-
-
-def utc_text(wall: str) -> str:
-    """Wall time as UTC text to the second."""
-    moment = datetime.fromisoformat(wall)
-    return moment.astimezone(UTC).isoformat(timespec="seconds")

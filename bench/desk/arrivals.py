@@ -9,22 +9,23 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from bench.desk import everything, gate
-from bench.desk.desk import Append, Desk, Listed, Opened
+from bench.desk.desk import Desk
+from bench.desk.effects import Append, Listed, SessionOpened
 from bench.desk.foreseen import walked
 from bench.desk.hold import seconds_left
 from bench.desk.pages import Outcome, deal_for
 from bench.desk.token import Bell, Leave, Token
-from bench.desk.typed import Line
+from bench.desk.typed import AnswerLine
 from bench.file.entry import Entry
 from bench.job import keys
 
 
-def opened(desk: Desk, token: Opened) -> Outcome:
+def opened(desk: Desk, token: SessionOpened) -> Outcome:
     """A session file was opened: the gate first, then where it stood, or the first question."""
     cleared = replace(
         desk,
         page="damage" if token.findings else "account",
-        line=Line(),
+        line=AnswerLine(),
         message=token.why_read_only,
         alarm=bool(token.why_read_only),
         wall=token.wall or desk.wall,
@@ -65,7 +66,7 @@ def listed(desk: Desk, token: Listed) -> Desk:
         trail=(),
         names=token.names,
         known={row.file: row for row in token.rows},
-        line=Line(),
+        line=AnswerLine(),
         scroll=0,
         job=None,
         walk=None,
@@ -110,7 +111,7 @@ def checks_anew(desk: Desk, why: str) -> Outcome:
     away = replayed(replace(desk, sitting=False, message=why, alarm=False))
     if desk.page == "text":
         return away, ()
-    away = replace(away, line=Line(), conversion="")
+    away = replace(away, line=AnswerLine(), conversion="")
     if away.walk is None or away.walk.open is None:
         return arrive(replace(away, picks=(), at="", message=""))
     return begin_sitting(away)
@@ -124,7 +125,7 @@ def on_saved(desk: Desk, token: Token) -> Outcome:
     kept = Entry(
         n=token.numbers[0], at=token.wall, kind=entry.kind, key=entry.key, value=entry.value, of=entry.of
     )
-    grown = replace(desk, entries=(*desk.entries, kept), pending=None, line=Line(), offset=0)
+    grown = replace(desk, entries=(*desk.entries, kept), pending=None, line=AnswerLine(), offset=0)
     if desk.findings:
         return gate.settled(grown)
     begun = entry.kind == "mark" and entry.key == keys.SITTING

@@ -6,9 +6,9 @@ Invariant: pure; reads no clock. Where the clocks do not say for certain, the pe
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
 
 from bench.desk.token import Token
+from bench.moments import seconds_between
 
 AWAY_S = 15 * 60.0
 """After this long without a key, awake or asleep, the lathe and pressure checks are asked again."""
@@ -50,7 +50,4 @@ def passed(last: Moment, now: Moment, idle_s: float) -> float | None:
         return now.boot - last.boot
     if not last.wall and not now.wall:
         return idle_s
-    try:
-        return (datetime.fromisoformat(now.wall) - datetime.fromisoformat(last.wall)).total_seconds()
-    except (ValueError, TypeError):
-        return None
+    return seconds_between(last.wall, now.wall)

@@ -11,8 +11,9 @@ from typing import TYPE_CHECKING
 
 from bench.desk.away import Moment
 from bench.desk.bounce import WINDOW_MS, Bounce
-from bench.desk.typed import Line
-from bench.file.entry import Entry, Head, Value
+from bench.desk.effects import Append, JobRow
+from bench.desk.typed import AnswerLine
+from bench.file.entry import Entry, Head
 
 if TYPE_CHECKING:
     from bench.desk.foreseen import Foreseen
@@ -22,128 +23,12 @@ if TYPE_CHECKING:
     from bench.job.steps import Step
     from bench.shop.shop import Shop
 
-EMPTY = Line()
+NOTHING_TYPED = AnswerLine()
 NO_KEYS = Bounce()
 SMALLEST = (40, 12)
 """Columns and rows below which one line is shown and no key answers."""
 SEEN_S = 1.0
 """A check answered sooner than this after it was painted was not read."""
-
-
-@dataclass(frozen=True, slots=True)
-class JobRow:
-    """One job on the list of jobs."""
-
-    number: str
-    file: str
-    """Name of its session file."""
-    watch: str = ""
-    stage: str = ""
-    step: str = ""
-    waiting_for: str = ""
-    since: str = ""
-    attempt: int = 1
-    finished: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Append:
-    """Effect: append one entry to the session file."""
-
-    key: str
-    value: Value
-    kind: str = "answer"
-    of: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Open:
-    """Effect: open the session file of a job for work."""
-
-    file: str
-
-
-@dataclass(frozen=True, slots=True)
-class Start:
-    """Effect: start a job; an empty number means the next free one."""
-
-    number: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Close:
-    """Effect: close the session file and bring the list of jobs."""
-
-
-@dataclass(frozen=True, slots=True)
-class Sample:
-    """Effect: open a copy of a sample job in a temporary folder."""
-
-
-@dataclass(frozen=True, slots=True)
-class Deal:
-    """Effect: deal the numbers 0 to count - 1 in a new order."""
-
-    count: int
-
-
-@dataclass(frozen=True, slots=True)
-class SaveCopy:
-    """Effect: write a complete copy of the session somewhere else."""
-
-
-@dataclass(frozen=True, slots=True)
-class WriteSheet:
-    """Effect: write the sheet as a text file beside the job and say where."""
-
-
-@dataclass(frozen=True, slots=True)
-class Reload:
-    """Effect: give the entries of the open file again, now that its findings are settled."""
-
-
-@dataclass(frozen=True, slots=True)
-class Opened:
-    """Arrival: a session file was opened."""
-
-    head: Head
-    entries: tuple[Entry, ...]
-    """The entries that may be used; none while the gate is shut."""
-    file: str
-    shop: Shop
-    writable: bool = True
-    why_read_only: str = ""
-    set_aside: int = 0
-    """Bytes of an unfinished last answer that were moved aside."""
-    findings: tuple[Finding, ...] = ()
-    """What has to be looked at before any value is used."""
-    sample: bool = False
-    wall: str = ""
-    kind: str = "opened"
-
-
-@dataclass(frozen=True, slots=True)
-class Glance:
-    """Effect: look into some files of the list, by name."""
-
-    names: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Listed:
-    """Arrival: the names of all session files, newest first, and what is known of some of them."""
-
-    names: tuple[str, ...]
-    rows: tuple[JobRow, ...] = ()
-    kind: str = "listed"
-
-
-@dataclass(frozen=True, slots=True)
-class Glanced:
-    """Arrival: what was found in some files of the list."""
-
-    rows: tuple[JobRow, ...]
-    kind: str = "glanced"
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,9 +39,9 @@ class Desk:
     """jobs, account, step, list, pick, why, keys, sheet, damage, text or left."""
     columns: int = 80
     rows: int = 24
-    line: Line = EMPTY
+    line: AnswerLine = NOTHING_TYPED
     """The answer line."""
-    line_before: Line = EMPTY
+    line_before: AnswerLine = NOTHING_TYPED
     """The answer line before the last key, should that turn out to be a key held down."""
     bounce: Bounce = NO_KEYS
     bounce_ms: int = WINDOW_MS
@@ -261,7 +146,3 @@ class Desk:
             and self.walk is not None
             and (self.walk.open is None or self.at != self.walk.open.key)
         )
-
-
-Effect = object
-"""One of the effect classes above, or Bell and Leave of `bench.desk.token`."""

@@ -8,10 +8,11 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from bench.desk.desk import Append, Close, Desk, Effect, Sample, SaveCopy, WriteSheet
+from bench.desk.desk import Desk
+from bench.desk.effects import Append, Close, Effect, Sample, SaveCopy, WriteSheet
 from bench.desk.pages import PAGEFUL, Outcome, back, over, say, show
 from bench.desk.token import Leave
-from bench.desk.typed import Line
+from bench.desk.typed import AnswerLine
 from bench.job import keys
 
 if TYPE_CHECKING:
@@ -70,7 +71,7 @@ def choose(desk: Desk) -> Outcome:
     found = picked(desk, items(desk))
     if found is None:
         return say(desk, f"there is no entry {desk.line.text}")
-    below = back(replace(desk, line=Line(), message=""))
+    below = back(replace(desk, line=AnswerLine(), message=""))
     if found == "leave":
         return replace(below, page="left"), (Leave(0, saved_words(desk)),)
     if found in EFFECTS:
@@ -152,7 +153,7 @@ def pick(desk: Desk) -> Outcome:
     found = picked(desk, desk.picks)
     if found is None:
         return say(desk, f"there is no entry {desk.line.text}")
-    cleared = replace(desk, line=Line(), message="", picks=(), offset=0)
+    cleared = replace(desk, line=AnswerLine(), message="", picks=(), offset=0)
     if desk.picks == STAGE_PICKS:
         return replace(cleared, page="jobs", trail=(), stage_only=found, scroll=0), ()
     return show(cleared, found)

@@ -9,7 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from bench.desk.desk import Desk, Effect
+from bench.desk.desk import Desk
+from bench.desk.effects import Effect
 from bench.file.entry import Entry, Value
 from bench.job.standing import last_said, standing_of
 

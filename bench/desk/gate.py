@@ -8,22 +8,23 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bench.desk.desk import Append, Close, Desk, Reload
+from bench.desk.desk import Desk
+from bench.desk.effects import Append, Close, Reload
 from bench.desk.pages import Outcome, say
-from bench.desk.typed import Line
+from bench.desk.typed import AnswerLine
 
 
 def choose(desk: Desk) -> Outcome:
     """Enter on the page of findings: use the file as it stands now, or leave it."""
     if desk.line.text == "2":
-        return replace(desk, line=Line(), message="", findings=()), (Close(),)
+        return replace(desk, line=AnswerLine(), message="", findings=()), (Close(),)
     if desk.line.text != "1":
         return say(desk, f"there is no choice {desk.line.text}")
     if not desk.writable:
         return say(desk, "the file can only be read; nothing can be settled here")
     confirms = tuple(Append(key="", value=item.mark, kind="confirm", of=item.of) for item in desk.findings)
     if not confirms:
-        return replace(desk, line=Line()), (Reload(),)
+        return replace(desk, line=AnswerLine()), (Reload(),)
     return replace(desk, pending=confirms[0], then=confirms[1:]), (confirms[0],)
 
 

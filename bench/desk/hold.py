@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from datetime import datetime
 from typing import TYPE_CHECKING
 
 from bench.desk.token import Token
+from bench.moments import seconds_between
 
 if TYPE_CHECKING:
     from bench.desk.desk import Desk
@@ -33,14 +33,15 @@ def found(desk: Desk, token: object) -> Desk:
         return desk
     if (desk.file, stamp) in desk.holds:
         return desk
-    began = desk.now - seconds_between(stamp, desk.wall)
+    began = desk.now - seconds_run(desk, stamp)
     return replace(desk, holds={**desk.holds, (desk.file, stamp): began})
 
 
 def seconds_run(desk: Desk, stamp: str) -> float:
-    """Seconds since the moment of a UTC text, at least 0."""
+    """Seconds since the moment of a UTC text, at least 0; 0 where that is not known."""
     began = desk.holds.get((desk.file, stamp))
-    return seconds_between(stamp, desk.wall) if began is None else max(0.0, desk.now - began)
+    run_s = seconds_between(stamp, desk.wall) if began is None else desk.now - began
+    return max(0.0, run_s or 0.0)
 
 
 def seconds_left(desk: Desk, step: Step) -> float:
@@ -56,11 +57,3 @@ def ran_words(desk: Desk, step: Step) -> tuple[str, ...]:
     if not step.ran_since:
         return ()
     return (f"ran {math.floor(seconds_run(desk, step.ran_since) / 6.0) / 10.0:.1f} min",)
-
-
-def seconds_between(start: str, wall: str) -> float:
-    """Seconds of wall time from `start` to `wall`, at least 0; 0 where either is not a time."""
-    try:
-        return max(0.0, (datetime.fromisoformat(wall) - datetime.fromisoformat(start)).total_seconds())
-    except (ValueError, TypeError):
-        return 0.0

@@ -8,30 +8,34 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from bench.desk.desk import Desk, Effect, Glance, JobRow, Open, Start
+from bench.desk.desk import Desk
+from bench.desk.effects import Effect, Glance, JobRow, Open, Start
 from bench.desk.pages import Outcome, say
-from bench.desk.typed import Line
+from bench.desk.typed import AnswerLine
+from bench.file.slug import NUMBER_LIMIT
 
-LONGEST_NUMBER = 9
+LONGEST_NUMBER = len(str(NUMBER_LIMIT - 1))
 CHUNK = 500
 """Files looked into at once when one stage only is listed."""
 
 
-def type_number(line: Line, text: str) -> Line:
+def type_number(line: AnswerLine, text: str) -> AnswerLine:
     """The answer line after one key on the list of jobs: digits only."""
     if line.void:
-        return Line() if text in ("enter", "back") else line
+        return AnswerLine() if text in ("enter", "back") else line
     if text == "back":
-        return Line(line.text[:-1])
+        return AnswerLine(line.text[:-1])
     if text in "0123456789" and len(text) == 1:
         return (
-            Line(line.text + text) if len(line.text) < LONGEST_NUMBER else Line(void="the number is too long")
+            AnswerLine(line.text + text)
+            if len(line.text) < LONGEST_NUMBER
+            else AnswerLine(void="the number is too long")
         )
     if text == "navigation":
-        return Line(void="NumLock is off: press NumLock, then key it again")
+        return AnswerLine(void="NumLock is off: press NumLock, then key it again")
     if text in ("enter", "previous", "next", "list"):
         return line
-    return Line(void="a job number has digits only")
+    return AnswerLine(void="a job number has digits only")
 
 
 def number_in(name: str) -> str:
@@ -104,11 +108,11 @@ def choose(desk: Desk) -> Outcome:
     """Enter on the list of jobs."""
     text = desk.line.text
     if text == "0":
-        return replace(desk, line=Line(), message="", wanted=""), (Start(desk.wanted),)
+        return replace(desk, line=AnswerLine(), message="", wanted=""), (Start(desk.wanted),)
     fits = desk.fits
     exact = [name for name in fits if number_in(name) == text]
     if len(exact or fits) == 1:
-        return replace(desk, line=Line(), message="", wanted=""), (Open((exact or fits)[0]),)
+        return replace(desk, line=AnswerLine(), message="", wanted=""), (Open((exact or fits)[0]),)
     if fits:
         return say(desk, f"{len(fits)} jobs begin with {text}: key more digits")
     return say(replace(desk, wanted=text), f"There is no job {text}. 0 Enter starts it.")

@@ -10,8 +10,7 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 
-MM_PER_INCH = Decimal("25.4")
-"""Exact by definition (international yard and pound agreement, 1959)."""
+from bench.job.mask import Mask
 
 INCH_PLACES = (3, 4, 5)
 """Decimals a reading in inch must carry: a thousandth of an inch is 0.025 mm."""
@@ -27,36 +26,7 @@ _READING = r"""(?P<sign>[+-]?)[ ]*
 
 
 @dataclass(frozen=True, slots=True)
-class Mask:
-    """The places an instrument shows."""
-
-    before: int
-    """Digits before the point."""
-
-    decimals: int
-    """Digits after the point; 0 for a whole number, which may then be shorter than `before`."""
-
-    unit: str = "mm"
-
-    @property
-    def shown(self) -> str:
-        """The empty places, such as "__.__"."""
-        return "_" * self.before + ("." + "_" * self.decimals if self.decimals else "")
-
-    def over(self, text: str) -> str:
-        """The typed text laid over the places: "36" is "36.__", "7.5" is "7.5_", "364" is "36.4_"."""
-        if not text or not self.decimals or not re.fullmatch(r"[0-9]*\.?[0-9]*", text):
-            return text or self.shown
-        if "." in text:
-            return text + "_" * (self.decimals - len(text.partition(".")[2]))
-        if len(text) > self.before + self.decimals:
-            return text
-        places = text + "_" * (self.before + self.decimals - len(text))
-        return f"{places[: self.before]}.{places[self.before :]}"
-
-
-@dataclass(frozen=True, slots=True)
-class Read:
+class TypedNumber:
     """A number that was typed well."""
 
     value_text: str
@@ -68,14 +38,6 @@ class Read:
     converted: str = ""
     """When another unit was typed: the conversion in words, to be shown before it is accepted."""
 
-    remark: str = ""
-    """Said when the number is possible but not usual."""
-
-    @property
-    def value_mm(self) -> float:
-        """The value of a length, in mm."""
-        return self.value
-
 
 @dataclass(frozen=True, slots=True)
 class Refusal:
@@ -84,20 +46,11 @@ class Refusal:
     why: str
 
 
-def read_number(
-    text: str,
-    mask: Mask,
-    *,
-    low: float,
-    high: float,
-    usual: tuple[float, float] | None = None,
-    inch: bool = False,
-) -> Read | Refusal:
-    """Read an answer line or the text of a gauge.
+def read_number(text: str, mask: Mask, *, inch: bool = False) -> TypedNumber | Refusal:
+    """Read an answer line or the text of a gauge; the ends of the range count as inside.
 
-    `low` and `high` are the physical range in the unit of the mask, ends included; `usual` the range outside
-    which the number is remarked on. A unit may be typed on: mm always for a length, inch (in or ") where
-    `inch` says that the shop works in inch. Exactly all digits without a point, or a point and all decimals.
+    A unit may be typed on: mm always for a length, inch (in or ") where `inch` says that the shop works in
+    inch. Exactly all digits without a point, or a point and all decimals.
     """
     found = re.fullmatch(_READING, _plain(text), re.VERBOSE | re.IGNORECASE)
     if found is None:
@@ -108,11 +61,11 @@ def read_number(
     if unit and mask.unit != "mm":
         return Refusal(f"{found['unit']} typed where {mask.unit} is asked")
     if unit in _INCH:
-        return _read_inch(found["number"], mask, low=low, high=high, usual=usual, inch=inch)
+        return _read_inch(found["number"], mask, inch=inch)
     placed = _placed(found["number"], mask)
     if isinstance(placed, Refusal):
         return placed
-    return _in_range(float(placed), f"{placed} {mask.unit}".rstrip(), "", mask, low, high, usual)
+    return _in_range(float(placed), f"{placed} {mask.unit}".rstrip(), "", mask)
 
 
 def _plain(text: str) -> str:
@@ -133,7 +86,7 @@ def _placed(number: str, mask: Mask) -> str | Refusal:
                 f"{len(whole)} digits where {mask.before + mask.decimals} are asked: "
                 f"key {mask.shown} {mask.unit}, or the point as well"
             )
-        whole, decimals = whole[: mask.before], whole[mask.before :]
+        whole, _, decimals = mask.pointed(whole).partition(".")
     if not whole or len(decimals) != mask.decimals:
         return Refusal(f"{mask.decimals} decimals are asked: key {mask.shown} {mask.unit}")
     whole = whole.lstrip("0") or "0"
@@ -142,36 +95,23 @@ def _placed(number: str, mask: Mask) -> str | Refusal:
     return f"{whole}.{decimals}"
 
 
-def _read_inch(
-    number: str, mask: Mask, *, low: float, high: float, usual: tuple[float, float] | None, inch: bool
-) -> Read | Refusal:
+def _read_inch(number: str, mask: Mask, *, inch: bool) -> TypedNumber | Refusal:
     """A length typed in inch, converted exactly."""
+    from rules.limits import MM_PER_INCH
+
     if not inch:
         return Refusal("inch typed, but this shop works in mm: set the gauge to mm and measure again")
     whole, _, decimals = number.partition(".")
     if not whole or len(decimals) not in INCH_PLACES:
         return Refusal(f"a reading in inch needs a point and {INCH_PLACES[0]} to {INCH_PLACES[-1]} decimals")
     shown = f"{whole.lstrip('0') or '0'}.{decimals}"
-    length_mm = Decimal(shown) * MM_PER_INCH
-    converted = f"{shown} in = {length_mm:.3f} mm"
-    return _in_range(float(length_mm), f"{shown} in", converted, mask, low, high, usual)
+    length_mm = Decimal(shown) * Decimal(str(MM_PER_INCH))
+    return _in_range(float(length_mm), f"{shown} in", f"{shown} in = {length_mm:.3f} mm", mask)
 
 
-def _in_range(
-    value: float,
-    value_text: str,
-    converted: str,
-    mask: Mask,
-    low: float,
-    high: float,
-    usual: tuple[float, float] | None,
-) -> Read | Refusal:
-    """Hold the value against what can be and against what is usual."""
-    if not low <= value <= high:
-        side = "below" if value < low else "above"
-        limit = low if value < low else high
+def _in_range(value: float, value_text: str, converted: str, mask: Mask) -> TypedNumber | Refusal:
+    """Hold the value against what can be."""
+    if not mask.low <= value <= mask.high:
+        side, limit = ("below", mask.low) if value < mask.low else ("above", mask.high)
         return Refusal(f"{value_text} cannot be: {side} {limit:g} {mask.unit}; measure again")
-    remark = ""
-    if usual is not None and not usual[0] <= value <= usual[1]:
-        remark = f"unusual: mostly {usual[0]:g} to {usual[1]:g} {mask.unit}"
-    return Read(value_text, value, converted, remark)
+    return TypedNumber(value_text, value, converted)

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bench.desk.desk import Close, Deal, Desk, Effect
-from bench.desk.typed import Line
+from bench.desk.desk import Desk
+from bench.desk.effects import Close, Deal, Effect
+from bench.desk.typed import AnswerLine
 
 Outcome = tuple[Desk, tuple[Effect, ...]]
 
@@ -18,14 +19,14 @@ PAGEFUL = 9
 
 def say(desk: Desk, words: str, *, alarm: bool = False) -> Outcome:
     """Show one message and empty the answer line."""
-    return replace(desk, line=Line(), message=words, alarm=alarm, conversion=""), ()
+    return replace(desk, line=AnswerLine(), message=words, alarm=alarm, conversion=""), ()
 
 
 def goto(desk: Desk, key: str) -> Outcome:
     """Open an optional step, or the list of jobs, without writing anything."""
     if key == "jobs":
-        return replace(desk, line=Line(), message=""), (Close(),)
-    return show(replace(desk, line=Line(), message=""), key)
+        return replace(desk, line=AnswerLine(), message=""), (Close(),)
+    return show(replace(desk, line=AnswerLine(), message=""), key)
 
 
 def over(desk: Desk, page: str) -> Desk:

@@ -7,15 +7,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-FACTORS = (
-    (10.0, "ten times {} (the point in the wrong place?)"),
-    (0.1, "a tenth of {} (the point in the wrong place?)"),
-    (1 / 25.4, "{} in inch (is the gauge set to inch?)"),
-    (25.4, "25.4 times {} (inch and mm mixed up?)"),
-    (100.0, "a hundred times {} (the point in the wrong place?)"),
-    (0.01, "a hundredth of {} (the point in the wrong place?)"),
-)
-"""Factors by which slips and gauges are out, most usual first."""
+
+def factors() -> tuple[tuple[float, str], ...]:
+    """Factors by which slips and gauges are out, most usual first, each in words."""
+    from rules.limits import MM_PER_INCH
+
+    return (
+        (10.0, "ten times {} (the point in the wrong place?)"),
+        (0.1, "a tenth of {} (the point in the wrong place?)"),
+        (1 / MM_PER_INCH, "{} in inch (is the gauge set to inch?)"),
+        (MM_PER_INCH, f"{MM_PER_INCH:g} times {{}} (inch and mm mixed up?)"),
+        (100.0, "a hundred times {} (the point in the wrong place?)"),
+        (0.01, "a hundredth of {} (the point in the wrong place?)"),
+    )
 
 
 def suspect(
@@ -48,7 +52,7 @@ def _against(value: float, low: float, high: float, decimals: int, what: str) ->
     half_step = 0.5 * 10.0**-decimals
     found = [
         words.format(what)
-        for factor, words in FACTORS
+        for factor, words in factors()
         if (low - 1e-9) * factor - half_step <= value <= (high + 1e-9) * factor + half_step
     ]
     if any(low <= candidate <= high for candidate in swaps(value, decimals)):

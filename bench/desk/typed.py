@@ -9,18 +9,14 @@ import re
 from dataclasses import dataclass
 
 from bench.desk.number import INCH_PLACES, PLAIN
-from bench.desk.number import Mask as Mask
-from bench.desk.number import Read as Read
-from bench.desk.number import Refusal as Refusal
-from bench.desk.number import read_number as read_number
-from bench.desk.suspicion import suspect as suspect
+from bench.job.mask import Mask
 
 LAYOUTS = {"French": "&é\"'(è_çà", "Czech": "ěščřžýáíé"}
 """Characters of the digit row without Shift in layouts whose digits need Shift."""
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class AnswerLine:
     """The answer line: what stands in it, or why what stood in it was thrown away."""
 
     text: str = ""
@@ -28,32 +24,34 @@ class Line:
     """The reason in words; while it stands, everything but Enter and take back is ignored."""
 
 
-def type_key(line: Line, token_text: str, *, mask: Mask | None = None, inch: bool = False) -> Line:
+def type_key(
+    line: AnswerLine, token_text: str, *, mask: Mask | None = None, inch: bool = False
+) -> AnswerLine:
     """The answer line after one key.
 
     Without a mask a choice is asked: one digit, nothing else. Enter leaves the line alone unless it was
     thrown away, which Enter and take back clear. Keys that move (previous, next, list) do not touch it.
     """
     if line.void:
-        return Line() if token_text in ("enter", "back") else line
+        return AnswerLine() if token_text in ("enter", "back") else line
     if token_text in ("enter", "previous", "next", "list", "", "tab") or token_text.startswith("arrow:"):
         return line
     if token_text == "back":
-        return Line(line.text[:-1])
+        return AnswerLine(line.text[:-1])
     if token_text.startswith("paste:"):
         return _type_paste(line, token_text.removeprefix("paste:"), mask=mask, inch=inch)
     why = _why_foreign(line.text, token_text, mask)
     if why:
-        return Line(void=why)
+        return AnswerLine(void=why)
     text = line.text + token_text.removeprefix("char:")
     why = _why_too_long(text, mask, inch=inch)
-    return Line(void=why) if why else Line(text)
+    return AnswerLine(void=why) if why else AnswerLine(text)
 
 
-def _type_paste(line: Line, text: str, *, mask: Mask | None, inch: bool) -> Line:
+def _type_paste(line: AnswerLine, text: str, *, mask: Mask | None, inch: bool) -> AnswerLine:
     """A paste into an empty line, as if it had been typed."""
     if line.text:
-        return Line(void="a paste into an answer begun by hand")
+        return AnswerLine(void="a paste into an answer begun by hand")
     for letter in text.strip().translate(PLAIN):
         line = type_key(line, letter if letter in "0123456789." else f"char:{letter}", mask=mask, inch=inch)
     return line
@@ -68,7 +66,9 @@ def _why_foreign(text: str, token_text: str, mask: Mask | None) -> str:
     if token_text == "unknown":
         return "a key that is not a digit; if it was one, NumLock is off"
     if mask is None:
-        return "" if token_text in "0123456789" else _why_no_choice(token_text)
+        if token_text in "0123456789":
+            return ""
+        return f"key the number of a choice, not {token_text.removeprefix('char:')}"
     if token_text == ".":
         if "." in text:
             return "a second point"
@@ -82,10 +82,6 @@ def _why_foreign(text: str, token_text: str, mask: Mask | None) -> str:
     if layout:
         return f"{character} is a digit key of the {layout} keyboard layout: hold Shift or use the keypad"
     return f"{character} does not belong in a number"
-
-
-def _why_no_choice(token_text: str) -> str:
-    return f"key the number of a choice, not {token_text.removeprefix('char:')}"
 
 
 def _belongs(text: str, character: str) -> bool:

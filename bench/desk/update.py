@@ -14,20 +14,20 @@ from bench.desk.answering import accept, mask_of
 from bench.desk.arrivals import HANDLERS, begin_sitting, checks_anew, listed, opened
 from bench.desk.away import moment_of, why_anew
 from bench.desk.bounce import strain
-from bench.desk.desk import NO_KEYS, Append, Desk, Effect, Glanced, Listed, Opened
+from bench.desk.desk import NO_KEYS, Desk
+from bench.desk.effects import Append, Arrival, Effect, Glanced, Listed, SessionOpened
 from bench.desk.foreseen import stated
 from bench.desk.hold import found
 from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
 from bench.desk.pages import Outcome, over
 from bench.desk.token import Token
-from bench.desk.typed import Line, type_key
+from bench.desk.typed import AnswerLine, type_key
 from bench.job import keys
 
 if TYPE_CHECKING:
     from bench.job.steps import Step
 
-Arrival = Token | Opened | Listed | Glanced
 
 MOVES = ("previous", "next", "list")
 
@@ -53,7 +53,7 @@ def sitting_is_due(desk: Desk) -> bool:
 
 def arrived(desk: Desk, token: Arrival) -> Outcome:
     """The desk after one thing happened, the list of jobs apart."""
-    if isinstance(token, Opened):
+    if isinstance(token, SessionOpened):
         return opened(desk, token)
     if isinstance(token, Listed):
         return listed(desk, token), ()
@@ -126,11 +126,11 @@ def typed(desk: Desk, text: str) -> Outcome:
     return replace(desk, line=line, line_before=before, message=message, alarm=False, conversion=""), ()
 
 
-def pasted(step: Step | None, text: str) -> Line:
+def pasted(step: Step | None, text: str) -> AnswerLine:
     """A paste may stand in the line of a number, never in that of a choice or a check."""
     if step is None or step.kind != "number":
-        return Line(void="a paste belongs in a number only: key the choice")
-    return Line(text)
+        return AnswerLine(void="a paste belongs in a number only: key the choice")
+    return AnswerLine(text)
 
 
 def text_key(desk: Desk, token: Token) -> Outcome:
@@ -145,11 +145,11 @@ def text_key(desk: Desk, token: Token) -> Outcome:
         entry = Append(desk.at, text)
         return replace(desk, pending=entry), (entry,)
     if token.text == "previous" and not token.raw:
-        return replace(desk, page="step", trail=(), line=Line(), at=""), ()
+        return replace(desk, page="step", trail=(), line=AnswerLine(), at=""), ()
     if token.text == "back" and not token.raw:
-        return replace(desk, line=Line(desk.line.text[:-1])), ()
+        return replace(desk, line=AnswerLine(desk.line.text[:-1])), ()
     if token.raw and len(desk.line.text) < 200:
-        return replace(desk, line=Line(desk.line.text + token.raw)), ()
+        return replace(desk, line=AnswerLine(desk.line.text + token.raw)), ()
     return desk, ()
 
 
@@ -159,10 +159,10 @@ def account(desk: Desk) -> Outcome:
 
     if desk.line.text == "1" and desk.walk is not None:
         if desk.walk.open is None or not desk.writable:
-            return over(replace(desk, line=Line()), "sheet"), ()
-        return begin_sitting(replace(desk, line=Line()))
+            return over(replace(desk, line=AnswerLine()), "sheet"), ()
+        return begin_sitting(replace(desk, line=AnswerLine()))
     if desk.line.text == "2":
-        return over(replace(desk, line=Line()), "sheet"), ()
+        return over(replace(desk, line=AnswerLine()), "sheet"), ()
     if desk.line.text == "3":
         return goto(desk, "jobs")
     return say(desk, f"there is no choice {desk.line.text}")
@@ -170,7 +170,7 @@ def account(desk: Desk) -> Outcome:
 
 def nothing(desk: Desk) -> Outcome:
     """Enter where there is nothing to accept."""
-    return replace(desk, line=Line(), message="nothing to accept here; / goes back"), ()
+    return replace(desk, line=AnswerLine(), message="nothing to accept here; / goes back"), ()
 
 
 ENTER: dict[str, Callable[[Desk], Outcome]] = {

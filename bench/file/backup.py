@@ -12,7 +12,7 @@ from pathlib import Path, PurePosixPath
 
 from bench.clean import clean
 from bench.file.archive import MEMBER, digest, read_archive, write_archive
-from bench.file.disk import READ_ONLY, REAL, Disk, make_folders, read_all, write_new
+from bench.file.disk import REAL, Disk, make_folders, read_file, write_new
 from bench.file.entry import FILE_LIMIT
 from bench.file.plain import CannotOpen, NotSaved, cause
 from bench.file.slug import ENDING, SHOP, file_name, number_of
@@ -96,11 +96,7 @@ def _text(name: str) -> str:
 
 def _content(path: Path, disk: Disk) -> bytes:
     try:
-        fd = disk.open(path, READ_ONLY)
-        try:
-            data = read_all(disk, fd, FILE_LIMIT)
-        finally:
-            disk.close(fd)
+        data = read_file(disk, path, FILE_LIMIT)
     except OSError as error:
         raise CannotOpen(f"{clean(path.name)} cannot be read: {cause(error)}.") from error
     if len(data) > FILE_LIMIT:

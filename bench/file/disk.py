@@ -25,7 +25,7 @@ OURS_ALONE = 0o600
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
+class FileFacts:
     """What the system says about a file without opening its content."""
 
     identity: tuple[int, int]
@@ -42,8 +42,8 @@ class Look:
     """How many hard links it has."""
 
 
-def _look(found: os.stat_result) -> Look:
-    return Look(
+def _look(found: os.stat_result) -> FileFacts:
+    return FileFacts(
         identity=(found.st_dev, found.st_ino),
         size=found.st_size,
         mtime_ns=found.st_mtime_ns,
@@ -56,14 +56,14 @@ def _look(found: os.stat_result) -> Look:
 class Disk:
     """The real disk."""
 
-    def look(self, path: Path) -> Look:
+    def look(self, path: Path) -> FileFacts:
         """The file behind a name, links not followed; a name that no system can hold is not there."""
         try:
             return _look(os.lstat(path))
         except ValueError as impossible:
             raise FileNotFoundError(errno.ENOENT, "no such name") from impossible
 
-    def look_at(self, fd: int) -> Look:
+    def look_at(self, fd: int) -> FileFacts:
         """The file behind an open descriptor."""
         return _look(os.fstat(fd))
 
@@ -137,6 +137,15 @@ class Disk:
 
 
 REAL = Disk()
+
+
+def read_file(disk: Disk, path: Path, limit: int) -> bytes:
+    """The content of a file by its name, as `read_all` gives it. Raises OSError."""
+    fd = disk.open(path, READ_ONLY)
+    try:
+        return read_all(disk, fd, limit)
+    finally:
+        disk.close(fd)
 
 
 def read_all(disk: Disk, fd: int, limit: int) -> bytes:

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 from bench.clean import clean
 from bench.file.entry import N_LIMIT, Entry
 from bench.file.pieces import BY_HAND, DAMAGED, EDITED, NEWER, OK, Piece
-from bench.file.scan import Scan
+from bench.file.scan import Scan, Stray
 
 _HOLE = 1000
 """Most entries that may be missing before a number is taken for damaged itself."""
@@ -99,9 +99,9 @@ def gather(data: bytes, scanned: Scan, first: Piece, blocks: list[Piece]) -> dic
     groups = {0: Group(n=0, last=0, pieces=[first])}
     taken = {piece.n for piece in blocks if piece.found in (OK, NEWER) and piece.n is not None}
     ceilings = _ceilings(blocks)
-    strays = {
-        index: [stray for stray in scanned.strays if stray.after == index] for index in _indexes(scanned)
-    }
+    strays: dict[int, list[Stray]] = {}
+    for stray in scanned.strays:
+        strays.setdefault(stray.after, []).append(stray)
     before = 0
     for index, piece in enumerate(blocks):
         for stray in strays.get(index, ()):
@@ -124,10 +124,6 @@ def _is_repeat(piece: Piece, groups: Mapping[int, Group]) -> bool:
     """True if the same content stands before under the same number."""
     group = groups.get(piece.n) if piece.n is not None else None
     return group is not None and any(other.mark == piece.mark for other in group.pieces)
-
-
-def _indexes(scanned: Scan) -> set[int]:
-    return {stray.after for stray in scanned.strays}
 
 
 def _ceilings(blocks: list[Piece]) -> list[int]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bench.clean import clean
-from bench.file.disk import READ_ONLY, REAL, REPLACE, read_all, write_all
+from bench.file.disk import REAL, REPLACE, read_file, write_all
 from bench.file.entry import FILE_LIMIT
 from bench.file.load import Loaded, load
 from bench.file.plain import cause
@@ -127,7 +127,7 @@ def _one(path: Path, summarise: Summarise, index: Index | None) -> Row:
             known = index.get(path, size=found.size, mtime_ns=found.mtime_ns)
             if known is not None:
                 return known
-        data = _content(path)
+        data = read_file(REAL, path, FILE_LIMIT)
     except OSError as error:
         return _row(path, UNREADABLE, f"It cannot be read: {cause(error)}.", {})
     loaded = load(data)
@@ -135,14 +135,6 @@ def _one(path: Path, summarise: Summarise, index: Index | None) -> Row:
     if index is not None and len(data) == found.size:
         index.put(row, size=found.size, mtime_ns=found.mtime_ns)
     return row
-
-
-def _content(path: Path) -> bytes:
-    fd = REAL.open(path, READ_ONLY)
-    try:
-        return read_all(REAL, fd, FILE_LIMIT)
-    finally:
-        REAL.close(fd)
 
 
 def _row(path: Path, state: str, message: str, summary: Mapping[str, str]) -> Row:

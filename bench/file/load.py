@@ -23,7 +23,7 @@ _BOM_16 = (b"\xff\xfe", b"\xfe\xff")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Read:
+class FoundEntry:
     """One well-shaped entry as found in the file."""
 
     entry: Entry
@@ -59,7 +59,7 @@ class Loaded:
 
     head: Head | None
     """None if the first block cannot be read."""
-    entries: tuple[Read, ...] = ()
+    entries: tuple[FoundEntry, ...] = ()
     """All well-shaped entries in the order of n."""
     findings: tuple[Finding, ...] = ()
     """Unsettled things in the order of their lines."""
@@ -173,7 +173,7 @@ def _finding(group: Group, marks: dict[int, str]) -> Finding | None:
     )
 
 
-def _reads(groups: dict[int, Group], marks: dict[int, str]) -> Iterator[Read]:
+def _reads(groups: dict[int, Group], marks: dict[int, str]) -> Iterator[FoundEntry]:
     for group in groups.values():
         settled = group.trouble() is not None and marks.get(group.n) == group.mark
         for piece in group.pieces:
@@ -184,9 +184,9 @@ def _reads(groups: dict[int, Group], marks: dict[int, str]) -> Iterator[Read]:
                 yield _read(piece, piece.content, REPEATED, settled)
 
 
-def _read(piece: Piece, entry: Entry, found: str, settled: bool) -> Read:
-    return Read(entry=entry, found=found, line=piece.line, settled=settled)
+def _read(piece: Piece, entry: Entry, found: str, settled: bool) -> FoundEntry:
+    return FoundEntry(entry=entry, found=found, line=piece.line, settled=settled)
 
 
-def _counts(read: Read) -> bool:
+def _counts(read: FoundEntry) -> bool:
     return read.found == OK or (read.found in (EDITED, BY_HAND) and read.settled)

@@ -12,7 +12,17 @@ from pathlib import Path
 
 from bench.clean import clean
 from bench.file import plain
-from bench.file.disk import NEW, READ_ONLY, READ_WRITE, REPLACE, Disk, Look, read_all, write_all
+from bench.file.disk import (
+    NEW,
+    READ_ONLY,
+    READ_WRITE,
+    REPLACE,
+    Disk,
+    FileFacts,
+    read_all,
+    read_file,
+    write_all,
+)
 from bench.file.entry import FILE_LIMIT
 from bench.file.load import Loaded, load
 from bench.file.plain import CannotOpen
@@ -21,7 +31,7 @@ _TORN_LIMIT = 10_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Opened:
+class Recovered:
     """What opening found."""
 
     fd: int
@@ -29,14 +39,14 @@ class Opened:
     data: bytes
     """The content as it now is in the file."""
     loaded: Loaded
-    look: Look | None
+    look: FileFacts | None
     why_read_only: str
     set_aside: bytes = b""
     set_aside_in: Path | None = None
     warning: str = ""
 
 
-def open_file(path: Path, disk: Disk) -> Opened:
+def open_file(path: Path, disk: Disk) -> Recovered:
     """Open, lock, read and recover one session file. Raises CannotOpen in plain words."""
     try:
         found = disk.look(path)
@@ -82,15 +92,15 @@ def _lock(path: Path, fd: int, disk: Disk) -> str:
     return "" if ours else plain.open_elsewhere(_where(path, disk))
 
 
-def _read(fd: int, disk: Disk, why: str) -> Opened:
+def _read(fd: int, disk: Disk, why: str) -> Recovered:
     data = read_all(disk, fd, FILE_LIMIT)
     loaded = load(data)
     if loaded.read_only:
         why = why or loaded.message
-    return Opened(fd=fd, data=data, loaded=loaded, look=disk.look_at(fd), why_read_only=why)
+    return Recovered(fd=fd, data=data, loaded=loaded, look=disk.look_at(fd), why_read_only=why)
 
 
-def _recover(path: Path, opened: Opened, disk: Disk) -> Opened:
+def _recover(path: Path, opened: Recovered, disk: Disk) -> Recovered:
     """Make what was read certain; set an unfinished tail aside. Any failure makes the job read-only."""
     if opened.why_read_only:
         return opened
@@ -136,15 +146,9 @@ def _keep(path: Path, torn: bytes, disk: Disk) -> Path:
 
 def _content(path: Path, disk: Disk) -> bytes | None:
     try:
-        fd = disk.open(path, READ_ONLY)
+        return read_file(disk, path, FILE_LIMIT)
     except OSError:
         return None
-    try:
-        return read_all(disk, fd, FILE_LIMIT)
-    except OSError:
-        return None
-    finally:
-        disk.close(fd)
 
 
 def _beside(path: Path) -> Path:

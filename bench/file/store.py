@@ -6,30 +6,33 @@ cut-off bytes are copied beside the file before the file is cut; the file of a j
 
 from __future__ import annotations
 
-import os
 import zlib
-from collections.abc import Callable
 from pathlib import Path
 
 from bench.file import plain, recover
-from bench.file.codec import BadShape, render_entry, render_head, writable_text
-from bench.file.disk import REAL, Disk, Look, make_folders, publish, read_all, stage, write_all, write_new
-from bench.file.entry import FILE_LIMIT, FORMAT, Entry, Head, Value
+from bench.file.codec import BadShape, render_entry, writable_text
+from bench.file.disk import (
+    REAL,
+    Disk,
+    FileFacts,
+    read_all,
+    write_all,
+    write_new,
+)
+from bench.file.entry import FILE_LIMIT, Entry, Head, Value
 from bench.file.load import Loaded, load
-from bench.file.plain import CannotOpen, NotSaved
-from bench.file.slug import file_name, number_of
+from bench.file.plain import NotSaved
 
 JOBS = "jobs"
 """The folder of session files inside the ringwright folder."""
 
 _WHILE_GATED = frozenset({"confirm", "note", "mark"})
-_TRIES = 100
 
 
 class Session:
     """An open session file. Use as a context manager or call `close`."""
 
-    def __init__(self, path: Path, *, disk: Disk, opened: recover.Opened) -> None:
+    def __init__(self, path: Path, *, disk: Disk, opened: recover.Recovered) -> None:
         self.path = path
         self.loaded: Loaded = opened.loaded
         """As read at opening or after the last confirm."""
@@ -121,7 +124,7 @@ class Session:
         if self._why:
             raise NotSaved(self._why, certain=True)
 
-    def _same_content(self, held: Look) -> bool:
+    def _same_content(self, held: FileFacts) -> bool:
         if self._look is not None and held.mtime_ns == self._look.mtime_ns:
             return True
         try:
@@ -195,67 +198,3 @@ class Session:
 def open_session(path: Path, *, disk: Disk = REAL) -> Session:
     """Open a session file for work, or to read only with the reason. Raises CannotOpen."""
     return Session(path, disk=disk, opened=recover.open_file(path, disk))
-
-
-def random_id() -> str:
-    """A new id of a session: eight hexadecimal digits."""
-    return os.urandom(4).hex()
-
-
-def create(
-    folder: Path,
-    *,
-    job: str = "",
-    made_by: str,
-    slug: str = "",
-    number: int | None = None,
-    disk: Disk = REAL,
-    new_id: Callable[[], str] = random_id,
-) -> Session:
-    """A new session file in `folder`/jobs under `number`, usually the next free one.
-
-    Without `job` the number names the job. Raises NotSaved (also for a number that is taken) and CannotOpen.
-    """
-    jobs = folder / JOBS
-    try:
-        make_folders(disk, jobs)
-        disk.flush_folder(folder)
-        for _ in range(_TRIES):
-            taken = _numbers(jobs, disk)
-            if number in taken:
-                raise NotSaved(plain.number_taken(number), certain=True)
-            next_one = number if number is not None else 1 + max(taken, default=0)
-            text = writable_text(job or str(next_one))
-            head = Head(format=FORMAT, id=new_id(), job=text, made_by=writable_text(made_by))
-            path = _written_head(jobs, next_one, slug, render_head(head), disk)
-            if path is not None:
-                return open_session(path, disk=disk)
-    except OSError as error:
-        raise NotSaved(plain.not_created(error), certain=True) from error
-    except ValueError as bad:
-        raise NotSaved(f"The new job was not made: {bad}.", certain=True) from bad
-    raise NotSaved(plain.NO_NUMBER, certain=True)
-
-
-def _written_head(jobs: Path, number: int, slug: str, head: bytes, disk: Disk) -> Path | None:
-    """The new file under its number, or None if another window was quicker."""
-    spare = jobs / f"{file_name(number=number)}.new"
-    path = jobs / file_name(number=number, text=slug)
-    try:
-        stage(disk, spare, head)
-    except FileExistsError:
-        return None
-    if _numbers(jobs, disk).count(number) > 1:
-        disk.unlink(spare)
-        return None
-    publish(disk, spare, path, head)
-    return path
-
-
-def _numbers(jobs: Path, disk: Disk) -> list[int]:
-    """The job numbers taken, those of files in the making included."""
-    found = (number_of(name.removesuffix(".new")) for name in disk.names(jobs))
-    return [number for number in found if number is not None]
-
-
-__all__ = ["CannotOpen", "NotSaved", "Session", "create", "open_session", "random_id"]

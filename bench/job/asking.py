@@ -19,17 +19,14 @@ Stage = Generator[Step, Answer, T]
 
 def ask(step: Step) -> Stage[Answer]:
     """Ask one step and give its answer: the smallest stage."""
-    answer = yield step
-    return answer
+    return (yield step)
 
 
 def word(step: Step) -> Stage[str]:
     """Ask one step and give the first word of its answer."""
-    answer = yield step
-    return answer.word
+    return (yield step).word
 
 
 def words(step: Step) -> Stage[Words]:
     """Ask one step and give all words of its answer."""
-    answer = yield step
-    return answer.words
+    return (yield step).words

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime
 from typing import Any
 
 from bench.job import keys
 from bench.job.job import Answer, Job
+from bench.moments import moment_of, utc_text
 
 KEYED_WRONG, AGAIN = "keyed_wrong", "again"
 """What the person may say of a result keyed over a fail."""
@@ -146,11 +146,4 @@ def corrections_of(spans: Sequence[Sequence[Answer]]) -> list[dict[str, Any]]:
 
 def given_at(answer: Answer) -> str | None:
     """When an answer was given, UTC text; None where its time cannot be read."""
-    for text in (*answer.words[1:2], answer.at):
-        try:
-            moment = datetime.fromisoformat(text)
-        except ValueError:
-            continue
-        if moment.tzinfo is not None:
-            return moment.astimezone(UTC).isoformat(timespec="seconds")
-    return None
+    return next((utc_text(text) for text in (*answer.words[1:2], answer.at) if moment_of(text)), None)

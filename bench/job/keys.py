@@ -96,101 +96,56 @@ FIT_CORRECTION = "fit_correction"
 HAND_BACK = "hand_back"
 
 
+class OfSitting:
+    """Key of a step that each sitting has: the name of the sitting, then the name it is given here."""
+
+    def __set_name__(self, _owner: type, name: str) -> None:
+        self._name = name
+
+    def __get__(self, sitting: Sitting, _owner: type) -> str:
+        return f"{sitting.name}_{self._name}"
+
+
 @dataclass(frozen=True, slots=True)
 class Sitting:
     """One of the two sittings in which a watch is tested; its name begins its keys."""
 
     name: str
     title: str
-
-    def key(self, what: str) -> str:
-        """Key of one of its steps."""
-        return f"{self.name}_{what}"
-
-    @property
-    def method(self) -> str:
-        """Which test."""
-        return self.key("method")
-
-    @property
-    def pressure(self) -> str:
-        """The pressure that is raised."""
-        return self.key("pressure")
-
-    @property
-    def check(self) -> str:
-        """How it stands before the pressure is raised."""
-        return self.key("check")
-
-    @property
-    def slip(self) -> str:
-        """A check answered wrong."""
-        return self.key("slip")
-
-    @property
-    def minutes(self) -> str:
-        """Length of the hold."""
-        return self.key("minutes")
-
-    @property
-    def temperature(self) -> str:
-        """Temperature at the test."""
-        return self.key("temperature")
-
-    @property
-    def hold(self) -> str:
-        """The hold is started."""
-        return self.key("hold")
-
-    @property
-    def volume(self) -> str:
-        """Free volume, by size."""
-        return self.key("volume")
-
-    @property
-    def volume_exact(self) -> str:
-        """Free volume, measured."""
-        return self.key("volume_exact")
-
-    @property
-    def gauge_step(self) -> str:
-        """Smallest step of the deflection gauge."""
-        return self.key("gauge_step")
-
-    @property
-    def signal(self) -> str:
-        """A reading of the gauge; numbered."""
-        return self.key("signal")
-
-    @property
-    def vented(self) -> str:
-        """Where the gauge stands once the pressure is off."""
-        return self.key("vented")
-
-    @property
-    def vented_by(self) -> str:
-        """How far from zero it stands then."""
-        return self.key("vented_by")
-
-    @property
-    def result(self) -> str:
-        """What the test gave."""
-        return self.key("result")
-
-    @property
-    def unclear(self) -> str:
-        """What next after neither pass nor fail."""
-        return self.key("unclear")
-
-    @property
-    def found(self) -> str:
-        """Where the search for a leak ended."""
-        return self.key("found")
-
-    @property
-    def correction(self) -> str:
-        """Which it is, of a better result keyed over a bad one."""
-        return self.key("correction")
+    method = OfSitting()
+    """Which test."""
+    pressure = OfSitting()
+    """The pressure that is raised."""
+    check = OfSitting()
+    """How it stands before the pressure is raised."""
+    slip = OfSitting()
+    """A check answered wrong."""
+    minutes = OfSitting()
+    """Length of the hold."""
+    temperature = OfSitting()
+    """Temperature at the test."""
+    hold = OfSitting()
+    """The hold is started."""
+    volume = OfSitting()
+    """Free volume, by size."""
+    volume_exact = OfSitting()
+    """Free volume, measured."""
+    gauge_step = OfSitting()
+    """Smallest step of the deflection gauge."""
+    signal = OfSitting()
+    """A reading of the gauge; numbered."""
+    vented = OfSitting()
+    """Where the gauge stands once the pressure is off."""
+    vented_by = OfSitting()
+    """How far from zero it stands then."""
+    result = OfSitting()
+    """What the test gave."""
+    unclear = OfSitting()
+    """What next after neither pass nor fail."""
+    found = OfSitting()
+    """Where the search for a leak ended."""
+    correction = OfSitting()
+    """Which it is, of a better result keyed over a bad one."""
 
     @property
     def heading(self) -> str:

@@ -62,8 +62,8 @@ class Walk:
         return sum(step.stage == stage for step, _ in self.done)
 
 
-def walk(job: Job, stage: Stage[None]) -> Walk:
-    """Walk a route up to the first step without an answer that counts."""
+def walk_route(job: Job, stage: Stage[None]) -> Walk:
+    """Walk a route as far as the answers of a job carry."""
     done: list[tuple[Step, Answer]] = []
     assumed: list[Step] = []
     optional: list[Step] = []

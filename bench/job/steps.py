@@ -10,12 +10,13 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from bench.job.mask import Mask
     from rules.testing.leak_curve import LeakCurve
 
 KINDS = ("number", "choice", "safety", "action", "timer", "text", "result", "mark")
-"""number: keyed with fixed places; choice: digit + Enter; safety: a check that cannot be ticked through;
-action: done when acknowledged; timer: acknowledged to start a clock; text: free text, from the list only;
-result: read and acknowledged; mark: appended by the program itself."""
+"""number: keyed digit by digit; choice: digit + Enter; safety: a check that cannot be ticked through; action:
+done when acknowledged; timer: acknowledged to start a clock; text: free text, from the list only; result: read and
+acknowledged; mark: appended by the program itself."""
 
 Words = tuple[str, ...]
 """The value of an answer: its word first, then what was decided with it, each as text with its unit."""
@@ -38,31 +39,6 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True)
-class Places:
-    """How a number is keyed: fixed places, unit, and the range that is physically possible."""
-
-    before: int
-    """Digits before the point."""
-    decimals: int
-    """Digits after the point."""
-    unit: str
-    """Unit shown beside the value and kept in the file."""
-    low: float
-    """Smallest possible value, in `unit`."""
-    high: float
-    """Largest possible value, in `unit`."""
-
-    @property
-    def mask(self) -> str:
-        """The places to fill, such as `__.__`."""
-        return "_" * self.before + ("." + "_" * self.decimals if self.decimals else "")
-
-    def text(self, value: float) -> str:
-        """A value as the file keeps it, with its unit."""
-        return f"{value:.{self.decimals}f} {self.unit}"
-
-
-@dataclass(frozen=True, slots=True)
 class Gauge:
     """Where a typed number lands: the expected band and the target, in the step's unit."""
 
@@ -74,8 +50,8 @@ class Gauge:
     """What is aimed at, None where nothing is."""
     words: tuple[str, str, str] = ("under", "expected", "over")
     """What lies below, in and above the band."""
-    spread: float = 0.0
-    """How far to either side of the target the result is expected to land, 95 %; 0 = not shown."""
+    half_width: float = 0.0
+    """How far to either side of the target 95 % of the results are expected to land; 0 = not shown."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +91,7 @@ class Step:
     """What follows from the answers so far, one line each."""
     earlier: tuple[tuple[str, str], ...] = ()
     """What was answered before that belongs here: (place, value)."""
-    places: Places | None = None
+    mask: Mask | None = None
     """How a number is keyed; number steps only."""
     choices: tuple[Choice, ...] = ()
     """What can be chosen, first the usual; choice, safety (found state), action, timer and result steps."""

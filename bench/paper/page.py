@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bench.clean import clean
+from bench.seals.seal import Point
 
 if TYPE_CHECKING:
     from fpdf import FPDF
@@ -21,7 +22,6 @@ FONT = "DejaVu"
 MARGIN_MM = 15.0
 LINE_OF_SIZE = 0.5
 """Line height in mm for one point of type."""
-Point = tuple[float, float]
 
 
 class NotOnPaper(Exception):

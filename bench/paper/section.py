@@ -5,8 +5,8 @@ Invariant: nothing stands on it but what the drawing says, and the scale beside 
 
 from __future__ import annotations
 
-from bench.paper.page import Paper, Point
-from bench.seals.seal import Drawing
+from bench.paper.page import Paper
+from bench.seals.seal import Drawing, Point
 
 SCALES = (80.0, 50.0, 40.0, 30.0, 25.0, 20.0, 15.0, 12.0, 10.0, 8.0, 5.0, 4.0, 2.0, 1.0)
 

@@ -6,10 +6,10 @@ Invariant: only gaps up to the limit count; a longer one is parked time, and a c
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import datetime
 from itertools import pairwise
 
 from bench.file.entry import Entry
+from bench.moments import moment_of
 
 PARKED_OVER_MIN = 30.0
 """A gap longer than this between two entries counts as parked (our judgement, no source)."""
@@ -33,15 +33,6 @@ def bench_minutes(entries: Iterable[Entry]) -> tuple[float, float]:
         else:
             at_bench += gap
     return at_bench, parked
-
-
-def moment_of(text: str) -> datetime | None:
-    """A wall time with its offset; None where it is none."""
-    try:
-        moment = datetime.fromisoformat(text)
-    except ValueError:
-        return None
-    return moment if moment.tzinfo is not None else None
 
 
 def hours_words(minutes: float) -> str:

@@ -17,6 +17,7 @@ from bench.job.values import number
 from bench.seals import seal_of
 from bench.sheet.keyed_anew import readings_changed_of
 from bench.sheet.proofs import covers, not_tested, retest_of, tests_of
+from rules.testing.pressure import UNFIGURED_MARKING_BAR
 
 CAUTIONS = (
     "Gasket made in this workshop, not an original part.",
@@ -27,7 +28,8 @@ CAUTIONS = (
     "Keep it out of hot water and steam; do not move the crown or a pusher in water.",
 )
 """What the customer is told (common practice, no source)."""
-UNMARKED_BAR = {"nothing": None, "words_only": 2.0}
+UNMARKED_BAR = {"nothing": None, "words_only": UNFIGURED_MARKING_BAR}
+"""Markings without a figure, as a pressure."""
 
 
 def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: str = "") -> dict[str, Any]:

@@ -14,7 +14,7 @@ from bench.job.corrections import given_at
 from bench.job.job import Answer
 from bench.job.keys import Sitting
 from bench.job.steps import Words
-from bench.job.values import said
+from bench.job.values import named_text
 from rules.testing.methods import methods
 
 
@@ -30,7 +30,7 @@ def readings_changed_of(spans: Sequence[Sequence[Answer]]) -> list[dict[str, Any
         {
             "attempt": n,
             "what": sitting.name,
-            "reading": now.key.removeprefix(sitting.key("")),
+            "reading": now.key.removeprefix(f"{sitting.name}_"),
             "first": was.word if was else None,
             "then": now.word,
             "then_at": given_at(now),
@@ -66,5 +66,5 @@ def keyed_anew(span: Sequence[Answer], sitting: Sitting) -> Iterator[tuple[Answe
 
 def from_readings(words: Words) -> bool:
     """Whether the words of a result are of a test that reads a gauge."""
-    method = methods().get(said(words, "method"))
+    method = methods().get(named_text(words, "method"))
     return method is not None and method.reads_deflection

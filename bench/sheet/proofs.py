@@ -16,7 +16,8 @@ from bench.job.corrections import results
 from bench.job.job import Answer, newest_of
 from bench.job.keys import Sitting
 from bench.job.steps import Words
-from bench.job.values import named, number, said
+from bench.job.values import named, named_text, number
+from bench.moments import seconds_between
 from bench.seals import in_place
 from bench.sheet.keyed_anew import from_readings
 from rules.testing.methods import EARLY_HOURS, methods
@@ -68,15 +69,15 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
     before = between(answers, 0, answer.n)
     return {
         "sitting": sitting.name,
-        "method": said(words, "method") or None,
+        "method": named_text(words, "method") or None,
         "overpressure_bar": named(words, "pressure"),
         "minutes": named(words, "held"),
-        "timed": said(words, "timed") or None,
+        "timed": named_text(words, "timed") or None,
         "stopped_after_min": stopped_after(words, newest_of(before, sitting.hold)),
         "temperature_c": named(words, "temperature"),
         "result": answer.word,
         "leak": leak_of(words),
-        "reason": said(words, "leak_reason") or None,
+        "reason": named_text(words, "leak_reason") or None,
         "readings": readings_of(words, sitting, before),
         "at": stamp or None,
         "early": hours is not None and hours < EARLY_HOURS,
@@ -111,8 +112,8 @@ def leak_of(words: Words) -> dict[str, float | str | None] | None:
         "rate_ug_min": rate,
         "low_ug_min": named(words, "leak_low"),
         "high_ug_min": named(words, "leak_high"),
-        "decision": said(words, "leak_decision") or None,
-        "law": said(words, "leak_law") or None,
+        "decision": named_text(words, "leak_decision") or None,
+        "law": named_text(words, "leak_law") or None,
     }
 
 
@@ -151,10 +152,8 @@ def volume_of(sitting: Sitting, before: Sequence[Answer]) -> Volume | None:
 
 def hours_between(start: str, end: str) -> float | None:
     """Hours from one UTC text to another; None where either is missing."""
-    try:
-        return (datetime.fromisoformat(end) - datetime.fromisoformat(start)).total_seconds() / 3600
-    except (ValueError, TypeError):
-        return None
+    seconds = seconds_between(start, end)
+    return None if seconds is None else seconds / 3600
 
 
 def covers(test: Test, marking: float | None) -> bool:

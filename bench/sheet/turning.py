@@ -11,6 +11,7 @@ from itertools import groupby
 from typing import Any
 
 from rules.cautions import caution
+from rules.equipment import TOOL_KINDS
 from rules.turning.cutting_words import OPERATION_NAMES, WAYS_OUT_BORE, WAYS_OUT_OUTSIDE
 from rules.turning.grades import grade_words
 from rules.turning.passes import DRESSING_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Pass, Plan
@@ -45,12 +46,7 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "rings": order.rings,
         "plastic": order.data.plastic,
         "lathe": order.lathe.name,
-        "tools": {
-            "turning": order.turning.number,
-            "boring": order.boring.number,
-            "chamfer": order.chamfer.number,
-            "parting": order.parting.number,
-        },
+        "tools": {kind: getattr(order, kind).number for kind in TOOL_KINDS},
         "bar": {
             "diameter_mm": order.bar.diameter_mm,
             "colour": order.bar.colour,

@@ -53,7 +53,7 @@ def _path_of(dotted: str, is_array: bool, counts: dict[str, int]) -> str:
     return path
 
 
-class Section:
+class ShopTable:
     """One table of the file; `take` a value by name, then `done` refuses what nobody asked for."""
 
     def __init__(self, table: Mapping[str, Any], path: str, lines: Mapping[str, int], file_name: str) -> None:
@@ -111,16 +111,16 @@ class Section:
         self.known.append(key)
         return key in self.table
 
-    def section(self, key: str) -> Section | None:
+    def section(self, key: str) -> ShopTable | None:
         """The table under this key, None when it is not there."""
         if not self.has(key):
             return None
         value = self.table[key]
         if not isinstance(value, dict):
             raise self.wrong(f"{key} must be a section: [{key}]", key)
-        return Section(value, f"{self.path}.{key}".lstrip("."), self.lines, self.file_name)
+        return ShopTable(value, f"{self.path}.{key}".lstrip("."), self.lines, self.file_name)
 
-    def sections(self, key: str) -> list[Section] | None:
+    def sections(self, key: str) -> list[ShopTable] | None:
         """The list of tables under this key, None when it is not there."""
         if not self.has(key):
             return None
@@ -128,7 +128,7 @@ class Section:
         if not isinstance(value, list) or not all(isinstance(one, dict) for one in value):
             raise self.wrong(f"{key} must be a list of sections, each headed [[{key}]]", key)
         base = f"{self.path}.{key}".lstrip(".")
-        return [Section(one, f"{base}.{at}", self.lines, self.file_name) for at, one in enumerate(value)]
+        return [ShopTable(one, f"{base}.{at}", self.lines, self.file_name) for at, one in enumerate(value)]
 
     def build(self, make: Callable[[], Made]) -> Made:
         """Make the object of this section; its own refusal gets the line, then unknown words are refused."""
@@ -169,7 +169,7 @@ class Section:
         return best if best and scores[best] else ""
 
 
-def read(path: Path) -> Section:
+def read(path: Path) -> ShopTable:
     """The whole file as a section.
 
     Raises ShopWrong: too large, not UTF-8, not TOML (with the line the TOML reader names).
@@ -196,4 +196,4 @@ def read(path: Path) -> Section:
         if reason == "Invalid value":
             reason = "the value cannot be read; a text stands in quotation marks, a number without"
         raise ShopWrong(f"{path.name} line {line}: {reason[:200]}") from why
-    return Section(table, "", line_numbers(text), path.name)
+    return ShopTable(table, "", line_numbers(text), path.name)

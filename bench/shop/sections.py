@@ -8,18 +8,31 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from bench.shop.file import Section
+from bench.shop.file import ShopTable
 from rules import tables
-from rules.equipment import Axis, Bar, Grip, Instrument, Lathe, Press, Tester, Tool
+from rules.equipment import (
+    USUAL_DRILL_MM,
+    USUAL_GAUGE_STEP_BAR,
+    USUAL_GRIP_MM,
+    USUAL_NOSE_MM,
+    Axis,
+    Bar,
+    Grip,
+    Instrument,
+    Lathe,
+    Press,
+    Tester,
+    Tool,
+)
 from rules.limits import MM_PER_INCH
 
 
-def list_of(section: Section, key: str) -> list[Section]:
+def list_of(section: ShopTable, key: str) -> list[ShopTable]:
     """The list of sections under a key, empty when it is not there."""
     return section.sections(key) or []
 
 
-def lathe(one: Section) -> Lathe:
+def lathe(one: ShopTable) -> Lathe:
     """A lathe with its slides and grips; the section of the carriage may be headed [lathe.long] as well."""
     cross, carriage = one.section("cross"), one.section("carriage") or one.section("long")
     if cross is None or carriage is None:
@@ -32,13 +45,13 @@ def lathe(one: Section) -> Lathe:
             speeds_rpm=one.numbers("speeds_rpm"),
             largest_rpm=one.number("largest_rpm"),
             stepless=one.yes("stepless", False),
-            largest_drill_mm=one.number("largest_drill_mm", 13.0),
+            largest_drill_mm=one.number("largest_drill_mm", USUAL_DRILL_MM),
             grips=tuple(grip(each) for each in list_of(one, "grip")),
         )
     )
 
 
-def axis(one: Section, shows: str, direction: str) -> Axis:
+def axis(one: ShopTable, shows: str, direction: str) -> Axis:
     """One slide; without a step of its own a dial is set to whole divisions."""
     return one.build(
         lambda: Axis(
@@ -53,7 +66,7 @@ def axis(one: Section, shows: str, direction: str) -> Axis:
     )
 
 
-def _length(one: Section, name: str) -> float:
+def _length(one: ShopTable, name: str) -> float:
     """A length of a slide given in mm or in inch, 0 when it is not there; given twice it is refused."""
     in_mm, in_inch = one.number(f"{name}_mm", 0.0), one.number(f"{name}_in", 0.0)
     if in_mm and in_inch:
@@ -61,19 +74,19 @@ def _length(one: Section, name: str) -> float:
     return in_mm or round(in_inch * MM_PER_INCH, 6)
 
 
-def grip(one: Section) -> Grip:
+def grip(one: ShopTable) -> Grip:
     """A collet or chuck."""
     return one.build(
         lambda: Grip(
             name=one.text("name"),
             smallest_mm=one.number("smallest_mm"),
             largest_mm=one.number("largest_mm"),
-            length_mm=one.number("length_mm", 15.0),
+            length_mm=one.number("length_mm", USUAL_GRIP_MM),
         )
     )
 
 
-def tool(one: Section) -> Tool:
+def tool(one: ShopTable) -> Tool:
     """A tool."""
     return one.build(
         lambda: Tool(
@@ -85,12 +98,12 @@ def tool(one: Section) -> Tool:
             smallest_bore_mm=one.number("smallest_bore_mm", 0.0),
             longest_reach_mm=one.number("longest_reach_mm", 0.0),
             shank_mm=one.number("shank_mm", 0.0),
-            nose_radius_mm=one.number("nose_radius_mm", 0.1),
+            nose_radius_mm=one.number("nose_radius_mm", USUAL_NOSE_MM),
         )
     )
 
 
-def bar(one: Section) -> Bar:
+def bar(one: ShopTable) -> Bar:
     """A bar in stock."""
     return one.build(
         lambda: Bar(
@@ -102,7 +115,7 @@ def bar(one: Section) -> Bar:
     )
 
 
-def instrument(one: Section) -> Instrument:
+def instrument(one: ShopTable) -> Instrument:
     """A measuring instrument."""
     return one.build(
         lambda: Instrument(
@@ -115,7 +128,7 @@ def instrument(one: Section) -> Instrument:
     )
 
 
-def press(one: Section) -> Press:
+def press(one: ShopTable) -> Press:
     """The glass press."""
     return one.build(
         lambda: Press(
@@ -125,18 +138,18 @@ def press(one: Section) -> Press:
     )
 
 
-def tester(one: Section) -> Tester:
+def tester(one: ShopTable) -> Tester:
     """The air tester."""
     return one.build(
         lambda: Tester(
             name=one.text("name", "air tester"),
             largest_bar=one.number("largest_bar"),
-            gauge_step_bar=one.number("gauge_step_bar", 0.1),
+            gauge_step_bar=one.number("gauge_step_bar", USUAL_GAUGE_STEP_BAR),
         )
     )
 
 
-def materials(top: Section) -> Mapping[str, Mapping[str, Any]]:
+def materials(top: ShopTable) -> Mapping[str, Mapping[str, Any]]:
     """The shop's own plastics, metals and glasses in the shape of the tables, checked by their reader."""
     found: dict[str, Mapping[str, Any]] = {}
     for key, kind in (("plastic", tables.Plastic), ("metal", tables.Metal), ("glass", tables.Glass)):
@@ -145,7 +158,7 @@ def materials(top: Section) -> Mapping[str, Mapping[str, Any]]:
     return found
 
 
-def _checked(section: Section, kind: type[Any]) -> Mapping[str, Any]:
+def _checked(section: ShopTable, kind: type[Any]) -> Mapping[str, Any]:
     for key, entry in section.table.items():
         try:
             tables.read(kind, {key: entry})

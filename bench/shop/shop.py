@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from bench.desk.bounce import MOST_WINDOW_MS, WINDOW_MS
 from bench.file.slug import SHOP
 from bench.shop import sections
 from bench.shop.file import ShopWrong, read
@@ -44,7 +45,7 @@ class Shop:
     tester: Tester
     turning_spread_mm: float = 0.010
     """Standard deviation of what this bench turns, on the diameter, once corrected."""
-    bounce_ms: int = 80
+    bounce_ms: int = WINDOW_MS
     bell: bool = True
     theme: str = "day"
     shop_name: str = ""
@@ -58,7 +59,7 @@ class Shop:
     def __post_init__(self) -> None:
         numbers(
             ("turning spread", self.turning_spread_mm, 0.0005, 0.1, "mm"),
-            ("bounce", self.bounce_ms, 0, 500, "ms"),
+            ("bounce", self.bounce_ms, 0, MOST_WINDOW_MS, "ms"),
             advice="correct it",
         )
         one_of("theme", self.theme, ("day", "night"))
@@ -101,22 +102,24 @@ class Shop:
         )
 
 
+def _small_lathe() -> Lathe:
+    return Lathe(
+        name="small bench lathe",
+        cross=Axis(shows="diameter", step_mm=0.01, backlash_mm=0.05, direction="outward"),
+        carriage=Axis(shows="length", step_mm=0.01, backlash_mm=0.05, direction="to_chuck"),
+        speeds_rpm=(150.0, 250.0, 420.0, 720.0, 1000.0, 1500.0, 2000.0),
+        largest_rpm=2000.0,
+        grips=(
+            Grip(name="three-jaw chuck", smallest_mm=3.0, largest_mm=80.0, length_mm=20.0),
+            Grip(name="collet", smallest_mm=3.0, largest_mm=16.0, length_mm=15.0),
+        ),
+    )
+
+
 def built_in() -> Shop:
     """The small shop that is used until there is a shop file."""
     return Shop(
-        lathes=(
-            Lathe(
-                name="small bench lathe",
-                cross=Axis(shows="diameter", step_mm=0.01, backlash_mm=0.05, direction="outward"),
-                carriage=Axis(shows="length", step_mm=0.01, backlash_mm=0.05, direction="to_chuck"),
-                speeds_rpm=(150.0, 250.0, 420.0, 720.0, 1000.0, 1500.0, 2000.0),
-                largest_rpm=2000.0,
-                grips=(
-                    Grip(name="three-jaw chuck", smallest_mm=3.0, largest_mm=80.0, length_mm=20.0),
-                    Grip(name="collet", smallest_mm=3.0, largest_mm=16.0, length_mm=15.0),
-                ),
-            ),
-        ),
+        lathes=(_small_lathe(),),
         tools=(
             Tool(number=1, kind="turning", name="keen right-hand turning tool", nose_radius_mm=0.2),
             Tool(
@@ -146,7 +149,10 @@ def built_in() -> Shop:
             ),
         ),
         press=Press(name="hand press", largest_force_n=None),
-        tester=Tester(name="air tester", largest_bar=3.0, gauge_step_bar=0.1),
+        tester=Tester(
+            name="air tester",
+            largest_bar=3.0,
+        ),
         is_built_in=True,
     )
 

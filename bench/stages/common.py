@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 
 from bench.job.asking import Stage
 from bench.job.job import Answer
+from bench.job.mask import Mask
 from bench.job.steps import Choice, Picture, Step, Words
 from bench.job.values import number
 from rules.measuring.reading import CLOCK, Agreement, judge
@@ -20,6 +21,10 @@ DONE = Choice("done", "done")
 def plain_choices(*pairs: tuple[str, str]) -> tuple[Choice, ...]:
     """Choices from (word, text) pairs."""
     return tuple(Choice(word, text) for word, text in pairs)
+
+
+INDOORS = Mask(2, 0, "C", 5.0, 40.0)
+"""A temperature in a room where somebody works."""
 
 
 @dataclass(frozen=True, slots=True)

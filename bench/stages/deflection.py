@@ -10,20 +10,16 @@ from __future__ import annotations
 from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.keys import Sitting
-from bench.job.steps import Choice, Picture, Places, Step, Why, Words
+from bench.job.mask import Mask
+from bench.job.steps import Choice, Step, Words
 from bench.job.values import number
 from bench.stages.common import plain_choices
+from bench.stages.leak_outcome import LAST, outcome_step
 from bench.stages.proving_steps import Setup, hold_step
-from rules.testing.air import LIMIT_UG_MIN, ROOM_C
-from rules.testing.leak_curve import leak_curve
+from rules.testing.air import ROOM_C
 from rules.testing.leak_fit import fit_leak
-from rules.testing.leak_result import Leak
 from rules.testing.rig import READINGS, Rig
 from rules.testing.volume import BY_SIZE_CM3, SIZES, Volume, by_size, measured
-
-LAST = READINGS - 1
-WORDS = {"PASS": "pass", "FAIL": "fail", "UNDECIDED": "not_judged", "NOT_JUDGED": "not_judged"}
-LIMIT_SOURCE = "ISO 2281 clause 4.1 by a typed copy"
 
 
 def with_readings(setup: Setup, temperature: str, decided: Words) -> Stage[str]:
@@ -58,7 +54,7 @@ def volume(sitting: Sitting, rests: Words) -> Stage[Volume]:
             stage="verify",
             kind="number",
             title=f"Free volume inside, measured, {sitting.title}",
-            places=Places(2, 1, "cm3", 0.2, 50.0),
+            mask=Mask(2, 1, "cm3", 0.2, 50.0),
             usual="not measured",
             optional=True,
             why="Weigh the case filled with water and empty; or from the case's drawing.",
@@ -114,7 +110,7 @@ def first_reading(setup: Setup, step_um: float) -> Step:
         kind="number",
         title=f"At {setup.pressure_bar:g} bar: how far has the glass or back gone in?",
         say=setup.raising,
-        places=shown(step_um),
+        mask=shown(step_um),
         rests_on=setup.rests,
         cautions=setup.method.cautions,
         why="The length of the hold is worked out from this reading, before the hold starts.",
@@ -122,9 +118,9 @@ def first_reading(setup: Setup, step_um: float) -> Step:
     )
 
 
-def shown(step_um: float) -> Places:
+def shown(step_um: float) -> Mask:
     """How a deflection is keyed."""
-    return Places(3, 1 if step_um < 1 else 0, "um", 0.0, 999.0)
+    return Mask(3, 1 if step_um < 1 else 0, "um", 0.0, 999.0)
 
 
 def read_over(
@@ -141,7 +137,7 @@ def read_over(
                 stage="verify",
                 kind="number",
                 title=f"Reading {count} of {LAST}, at {at_s // 60:.0f}:{at_s % 60:02.0f}",
-                places=shown(step_um),
+                mask=shown(step_um),
                 earlier=tuple(
                     (f"{time // 60:.0f} min", f"{value:g}")
                     for time, value in zip(times_s[since:], signals[since:], strict=False)
@@ -184,71 +180,9 @@ def after_venting(setup: Setup) -> Stage[float | None]:
             stage="verify",
             kind="number",
             title=f"How far {where}?",
-            places=Places(3, 1, "um", 0.0, 999.0),
+            mask=Mask(3, 1, "um", 0.0, 999.0),
             rests_on=(sitting.vented,),
             why="Less than one step of the gauge says nothing either way.",
         )
     )
     return number(by) * (1 if where == "inward" else -1)
-
-
-def leak_words(leak: Leak) -> Words:
-    """A judged leak as it is written with the result."""
-    if leak.rate_ug_min is None:
-        return (f"leak_decision {leak.decision}", f"leak_reason {leak.reason}")
-    low = leak.low_ug_min if leak.low_ug_min is not None else leak.rate_ug_min
-    high = "unknown" if leak.high_ug_min is None else f"{leak.high_ug_min:.1f} ug/min"
-    return (
-        f"leak {leak.rate_ug_min:.1f} ug/min",
-        f"leak_low {low:.1f} ug/min",
-        f"leak_high {high}",
-        f"leak_decision {leak.decision}",
-        f"leak_law {leak.law}",
-        f"leak_reason {leak.reason}",
-    )
-
-
-def outcome_step(
-    setup: Setup, leak: Leak, times_s: list[float], signals: list[float], decided: Words, since: str
-) -> Step:
-    """What the readings say, accepted by 1 Enter; `since` is when a hold timed by the program began."""
-    sitting, verdict = setup.sitting, leak.decision.replace("_", " ")
-    rate, ends = "no rate", ""
-    if leak.rate_ug_min is not None:
-        rate = f"leak {leak.rate_ug_min:.0f} ug/min at 2 bar overpressure"
-    if leak.low_ug_min is not None and leak.high_ug_min is not None:
-        ends = f", 95 %: {leak.low_ug_min:.0f} to {leak.high_ug_min:.0f}; limit {LIMIT_UG_MIN:g}"
-    held = (*decided, *leak_words(leak))
-    return Step(
-        key=sitting.result,
-        stage="verify",
-        kind="result",
-        title=f"{verdict}: {rate}{ends}",
-        say=(leak.reason,),
-        choices=(
-            Choice(WORDS[leak.decision], f"accept this result: {verdict}", with_it=held, stamp=True),
-            Choice("not_judged", "something went wrong: it does not count", with_it=decided, stamp=True),
-        ),
-        rests_on=(
-            *setup.rests,
-            sitting.vented,
-            sitting.vented_by,
-            keys.nth(sitting.signal, LAST),
-            sitting.correction,
-        ),
-        cautions=setup.method.ending.cautions,
-        picture=Picture("leak", curve=leak_curve(times_s, signals, leak, unit="um")),
-        ran_since=since,
-        why=f"The limit is {LIMIT_UG_MIN:g} ug/min at 2 bar overpressure ({LIMIT_SOURCE}). "
-        f"{setup.method.ending.why} {setup.method.claim.sentence}",
-        figures=(
-            Why(
-                rate,
-                "slope of the logarithm of the readings times volume, "
-                "density of air and pressure, brought to "
-                "2 bar overpressure by the law that gives more",
-                f"{len(signals)} readings over {times_s[-1]:.0f} s",
-                f"{LIMIT_SOURCE} (limit); exponential decay of a fixed conductance",
-            ),
-        ),
-    )

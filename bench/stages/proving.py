@@ -15,16 +15,14 @@ from bench.job.corrections import AGAIN, TESTS, courses, to_ask
 from bench.job.job import Job
 from bench.job.keys import Sitting
 from bench.job.steps import Words
-from bench.job.values import number
-from bench.job.values import said as named_in
+from bench.job.values import named_text, number
 from bench.seals import in_place
 from bench.seals.seal import Fitted
 from bench.stages.correcting import correction_step
 from bench.stages.deflection import with_readings
 from bench.stages.guard import guarded
+from bench.stages.marking import MARKING, MARKING_KEYED
 from bench.stages.proving_steps import (
-    MARKING,
-    MARKING_KEYED,
     Setup,
     check_step,
     hand_back_step,
@@ -78,13 +76,7 @@ def marked() -> Stage[tuple[float | None, bool]]:
 
 
 def tested(
-    job: Job,
-    shop: Shop,
-    sitting: Sitting,
-    marking_bar: float | None,
-    *,
-    divers: bool,
-    old_paint: bool,
+    job: Job, shop: Shop, sitting: Sitting, marking_bar: float | None, *, divers: bool, old_paint: bool
 ) -> Stage[str]:
     """One test of one sitting: pressure, check, hold, result; gives the word of its result."""
     dry_passed = has_passed_dry(job, sitting)
@@ -101,13 +93,7 @@ def tested(
     }
     chosen = method((yield from word(method_step(sitting, open_to))))
     barred = open_to[usual().key]
-    rests: Words = (
-        sitting.method,
-        *once_more(job, sitting),
-        *in_place(),
-        keys.MARKING,
-        keys.MARKING_KEYED,
-    )
+    rests: Words = (sitting.method, *once_more(job, sitting), *in_place(), keys.MARKING, keys.MARKING_KEYED)
     pressure = 0.0
     if chosen.raises:
         offer = offered_pressure(marking_bar=marking_bar, tester_bar=shop.tester.largest_bar, divers=divers)
@@ -160,8 +146,7 @@ def under_test(setup: Setup) -> Stage[str]:
     started = yield from words(hold_step(setup, minutes, say=setup.raising, rests_on=sitting.minutes))
     timed = "program" if started[0] == "start" else "keyed"
     kept = (*decided, f"held {started[-1]}", f"timed {timed}")
-    result = yield from words(result_step(setup, started, minutes, kept))
-    return result[0]
+    return (yield from word(result_step(setup, started, minutes, kept)))
 
 
 def has_passed_dry(job: Job, sitting: Sitting) -> bool:
@@ -169,5 +154,5 @@ def has_passed_dry(job: Job, sitting: Sitting) -> bool:
     since = max(job.newest_n(key) for key in (*in_place(), sitting.found))
     given = (course.holds for course in courses(job.answers, TESTS[sitting.name]))
     passed = (answer for answer in given if answer and answer.n > since and answer.word == "pass")
-    by = (methods().get(named_in(answer.words, "method")) for answer in passed)
+    by = (methods().get(named_text(answer.words, "method")) for answer in passed)
     return any(one is not None and not one.wet for one in by)

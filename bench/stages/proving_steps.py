@@ -11,42 +11,15 @@ from dataclasses import dataclass
 
 from bench.job import keys
 from bench.job.keys import Sitting
-from bench.job.steps import Choice, Places, Step, Words
+from bench.job.mask import Mask
+from bench.job.steps import Choice, Step, Words
+from bench.job.values import number
 from bench.seals import in_place
 from bench.seals.seal import Fitted
-from bench.stages.common import plain_choices
+from bench.sheet.words import moment
+from bench.stages.common import INDOORS, plain_choices
 from rules.testing.method_table import Method
 from rules.testing.methods import EARLY_HOURS, Offer, methods, rising_pressures, usual
-
-MARKING_KEYED = Step(
-    key=keys.MARKING_KEYED,
-    stage="verify",
-    kind="number",
-    title="Pressure marked on the case, in bar",
-    places=Places(3, 1, "bar", 0.5, 100.0),
-    usual="as chosen",
-    optional=True,
-    rests_on=(keys.MARKING,),
-    why="For a figure that is not on the list. 10 m counts as 1 bar (common practice, no source).",
-)
-MARKING = Step(
-    key=keys.MARKING,
-    stage="verify",
-    kind="choice",
-    title="What does the case say about water?",
-    choices=(
-        Choice("nothing", "nothing"),
-        Choice("words_only", "water-resistant, without a figure (counts as 2 bar)"),
-        Choice("bar_3", "3 bar, 3 atm or 30 m", with_it=("3 bar",)),
-        Choice("bar_5", "5 bar, 5 atm or 50 m", with_it=("5 bar",)),
-        Choice("bar_10", "10 bar, 10 atm or 100 m", with_it=("10 bar",)),
-        Choice("bar_20", "20 bar, 20 atm or 200 m", with_it=("20 bar",)),
-        Choice("divers_20", "a divers' watch, 200 m", with_it=("20 bar",)),
-        Choice("other", "another figure", goto=keys.MARKING_KEYED),
-    ),
-    why="The test pressure offered is the smaller of what is marked and what the tester reaches.",
-    how=("10 m counts as 1 bar (common practice, no source).",),
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +106,7 @@ def pressure_step(sitting: Sitting, offer: Offer, chosen: Method, rests: Words) 
         kind="number",
         title=f"{chosen.name}, {sitting.title}: overpressure",
         say=(offer.words,),
-        places=Places(2, 1, "bar", 0.1, round(offer.overpressure_bar, 1)),
+        mask=Mask(2, 1, "bar", 0.1, round(offer.overpressure_bar, 1)),
         usual=f"{offer.overpressure_bar:.1f} bar",
         rests_on=rests,
         cautions=chosen.cautions,
@@ -168,7 +141,7 @@ def length_step(setup: Setup) -> Step:
         stage="verify",
         kind="number",
         title=f"Length of the hold, {sitting.title}",
-        places=Places(3, 0, "min", 1, 600),
+        mask=Mask(3, 0, "min", 1, 600),
         usual=f"{chosen.timers_s[chosen.hold] / 60:.0f} min",
         optional=True,
         why="Fixed before the test: stopping at the first favourable moment proves nothing.",
@@ -182,7 +155,7 @@ def temperature_step(sitting: Sitting) -> Step:
         stage="verify",
         kind="number",
         title=f"Temperature at the test, {sitting.title}",
-        places=Places(2, 0, "C", 5.0, 40.0),
+        mask=INDOORS,
         usual="unknown",
         optional=True,
         rests_on=in_place(),
@@ -216,7 +189,7 @@ def result_step(setup: Setup, hold: Words, minutes: float, decided: Words) -> St
     """What the test gave; a pass opens when the hold is over, a fail at once."""
     chosen, sitting = setup.method, setup.sitting
     timed = hold[0] == "start" and len(hold) > 1
-    held = float(hold[-1].split()[0])
+    held = number(hold[-1])
     passed = Choice("pass", chosen.ending.passed, with_it=decided, stamp=True)
     if not timed and held < minutes:
         words = f"held {held:g} of {minutes:g} min: too short to count as a pass"
@@ -265,7 +238,7 @@ def unclear_step(sitting: Sitting) -> Step:
 
 def hand_back_step(fitted: Fitted) -> Step:
     """The last step of a job."""
-    since = f"{fitted.what.capitalize()} fitted {fitted.since[:16].replace('T', ' ')} UTC"
+    since = f"{fitted.what.capitalize()} fitted {moment(fitted.since)}"
     return Step(
         key=keys.HAND_BACK,
         stage="verify",

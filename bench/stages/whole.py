@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING
 
 from bench.job.asking import Stage
 from bench.job.job import Job
-from bench.job.route import Walk
-from bench.job.route import walk as walked
+from bench.job.route import Walk, walk_route
 from bench.seals import SEALS, kind_of
 from bench.stages.opening import opened
 from bench.stages.proving import proved
@@ -40,5 +39,5 @@ def whole_job(job: Job, shop: Shop) -> Stage[None]:
 
 
 def walk(job: Job, shop: Shop) -> Walk:
-    """Where a job stands on its route in this shop."""
-    return walked(job, whole_job(job, shop))
+    """How far a job has come on its route in this shop."""
+    return walk_route(job, whole_job(job, shop))

@@ -18,6 +18,8 @@ DIAMETERS_AGREE_MM = 0.20
 """Two readings of a diameter agree within this: what lies inside is ovality and scatter (own judgement)."""
 HEIGHTS_AGREE_MM = 0.05
 """The same for walls, heights and thicknesses (own judgement)."""
+RING_HEIGHTS_AGREE_MM = 2.0 * HEIGHTS_AGREE_MM
+"""For the height of a finished ring, the largest of four places each time (own judgement)."""
 CLOCK = ("12", "3", "1:30", "4:30", "6", "9", "7:30", "10:30")
 """Clock positions in the order in which they are read: two crossing ones first."""
 _SLACK_MM = 1e-9

@@ -87,11 +87,11 @@ def consequences(resolved: Resolved, made: RingSizes, fit: Fit) -> Consequences:
     )
 
 
-Row = tuple[bool | None, str]
+Statement = tuple[bool | None, str]
 """Whether a warning is due, and its words."""
 
 
-def _about_parts(resolved: Resolved) -> tuple[Row, ...]:
+def _about_parts(resolved: Resolved) -> tuple[Statement, ...]:
     """Warnings about the parts themselves."""
     joint, question, ovality = resolved.joint, resolved.question, resolved.demands.ovality_mm
     plastic, edge = joint.plastic, question.glass_edge_mm
@@ -137,7 +137,7 @@ def _about_squeeze(fit: Fit, most_squeeze: float, off_words: str) -> str:
     return off_words
 
 
-def _about_ring(resolved: Resolved, made: RingSizes, fit: Fit, window: Window) -> tuple[Row, ...]:
+def _about_ring(resolved: Resolved, made: RingSizes, fit: Fit, window: Window) -> tuple[Statement, ...]:
     """Warnings about the ring, its height and what it takes to press it in."""
     height, least_height = made.height_mm, limits.RANGES["height"][0]
     over = made.outside_diameter_mm - resolved.joint.case_bore_mm

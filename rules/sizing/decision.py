@@ -65,13 +65,7 @@ def ring_decision(
     words = _words(decision, squeeze, half, band, better)
     if range_mm > 0.5 * (wall - gap_mm) > 0:
         words += f" The wall differs by {range_mm:.3f} mm round the ring: the bore is not central."
-    return RingDecision(
-        squeeze_pct=squeeze,
-        squeeze_u_pct=half,
-        decision=decision,
-        words=words,
-        measure_better=better,
-    )
+    return RingDecision(squeeze, half, decision, words, better)
 
 
 def _words(decision: str, squeeze: float, half: float, band: Band, better: str | None) -> str:

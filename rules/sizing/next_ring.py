@@ -28,7 +28,6 @@ _ADVICE: dict[str, tuple[int, str]] = {
     "chipped": (_LOOSER, "The glass chipped: fit another glass and measure that one first."),
     "bezel_moved": (_LOOSER, "The bezel moved: measure the seat again and support the bezel all round."),
 }
-OUTCOMES = tuple(_ADVICE)
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,7 @@ from rules.sizing.resolved import COVERAGE
 from rules.sizing.sizing import Sizing
 from rules.tables import raw_table, sources
 
-Value = float | str | bool | None
+FigureValue = float | str | bool | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +27,7 @@ class Input:
 
     words: str
     unit: str
-    take: Callable[[Sizing], Value]
+    take: Callable[[Sizing], FigureValue]
     """Reads it off the answer; None where it is not known."""
     table: tuple[str, str] | None = None
     """Material (plastic, metal, glass) and property, when it comes from a table."""
@@ -56,39 +56,39 @@ class Reason:
 def _tabled(words: str, unit: str, material: str, name: str) -> Input:
     """A property of the job's plastic, metal or glass."""
 
-    def take(sizing: Sizing) -> Value:
-        value: Value = getattr(getattr(sizing.resolved.joint, material), name, None)
+    def take(sizing: Sizing) -> FigureValue:
+        value: FigureValue = getattr(getattr(sizing.resolved.joint, material), name, None)
         return value
 
     return Input(words, unit, take, (material, name))
 
 
-def _asked(name: str) -> Callable[[Sizing], Value]:
+def _asked(name: str) -> Callable[[Sizing], FigureValue]:
     return lambda sizing: getattr(sizing.resolved.question, name)
 
 
-def _compliance(name: str) -> Callable[[Sizing], Value]:
-    def take(sizing: Sizing) -> Value:
+def _compliance(name: str) -> Callable[[Sizing], FigureValue]:
+    def take(sizing: Sizing) -> FigureValue:
         around = sizing.resolved.joint.around
         return None if around is None else 1000.0 * float(getattr(around, name))
 
     return take
 
 
-def _yield(name: str) -> Callable[[Sizing], Value]:
-    def take(sizing: Sizing) -> Value:
+def _yield(name: str) -> Callable[[Sizing], FigureValue]:
+    def take(sizing: Sizing) -> FigureValue:
         given = sizing.resolved.joint.case_yield_mpa
         return given if given is not None else getattr(sizing.resolved.joint.metal, name, None)
 
     return take
 
 
-def _support(sizing: Sizing) -> Value:
+def _support(sizing: Sizing) -> FigureValue:
     given = sizing.resolved.question.support_mm
     return (given if given is not None else sizing.resolved.joint.glass_mm - SUPPORT_LESS_MM) / 2.0
 
 
-def _good_to(name: str) -> Callable[[Sizing], Value]:
+def _good_to(name: str) -> Callable[[Sizing], FigureValue]:
     """An expanded uncertainty on the diameter back from its component of the budget."""
     return lambda sizing: (
         2.0 * COVERAGE * next(one.u_mm for one in sizing.resolved.budget.components if one.name == name)
@@ -168,7 +168,7 @@ class OpenedFigure:
 
     reason: Reason
     value: Any
-    inputs: tuple[tuple[str, Value, str, str], ...]
+    inputs: tuple[tuple[str, FigureValue, str, str], ...]
     """Words, value and unit of each input, and its own source where it comes from a table."""
     source: str
     """The source in words."""
@@ -177,7 +177,7 @@ class OpenedFigure:
 def opened(sizing: Sizing, figure: str) -> OpenedFigure:
     """One figure with the values that went into it; raises OutOfRange for an unknown name."""
     why, figures = reason(figure), flat(sizing)
-    taken: list[tuple[str, Value, str, str]] = []
+    taken: list[tuple[str, FigureValue, str, str]] = []
     for name in why.inputs:
         if name in INPUTS:
             one = INPUTS[name]

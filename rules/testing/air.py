@@ -7,8 +7,8 @@ the limit is ISO 2281 clause 4.1 by a typed copy, carried into ISO 22810 from me
 
 from __future__ import annotations
 
-ATMOSPHERE_BAR = 1.01325
-"""Pressure of the room, taken as one standard atmosphere (bar)."""
+from rules.testing.pressure import STANDARD_ATMOSPHERE_BAR
+
 REFERENCE_OVERPRESSURE_BAR = 2.0
 """Leaks are compared at this overpressure (bar)."""
 LIMIT_UG_MIN = 50.0
@@ -34,7 +34,7 @@ def fixed_to_reference(overpressure_bar: float) -> float:
 
 def laminar_to_reference(overpressure_bar: float) -> float:
     """Leak at 2 bar over the leak at this overpressure, for laminar flow (difference of squares)."""
-    outside = 2.0 * ATMOSPHERE_BAR
+    outside = 2.0 * STANDARD_ATMOSPHERE_BAR
     return (REFERENCE_OVERPRESSURE_BAR * (REFERENCE_OVERPRESSURE_BAR + outside)) / (
         overpressure_bar * (overpressure_bar + outside)
     )

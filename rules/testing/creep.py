@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rules.checks import number
+from rules.testing.gauge import LARGEST_READING
 
 STIFF_STEPS = 3.0
 """A deflection of fewer gauge steps cannot be judged (our judgement)."""
@@ -31,7 +32,7 @@ def after_venting(*, reading: float, step: float, overpressure_signal: float) ->
     overpressure_signal: the first reading under pressure. Air that leaked in bulges the case outward; creep
     leaves it pressed in. Less than a step and less than 1 % of the signal says nothing either way.
     """
-    number("reading after venting", reading, low=-1e9, high=1e9, unit="(gauge)")
+    number("reading after venting", reading, low=-LARGEST_READING, high=LARGEST_READING, unit="(gauge)")
     still = max(step, 0.01 * abs(overpressure_signal))
     if reading < -still:
         return AfterVenting("leak", "Outward bulge after venting: air went in. It leaks.")

@@ -12,6 +12,8 @@ from itertools import pairwise
 from rules.checks import OutOfRange, number
 
 LEAST_READINGS = 5
+LARGEST_READING = 1e9
+"""No gauge shows more, in whatever unit (our judgement)."""
 
 
 def usable(
@@ -26,7 +28,7 @@ def usable(
             f"readings: {len(times_s)} times, {len(signal)} signals; give one signal for each time"
         )
     for one in (*times_s, *signal):
-        number("reading", one, low=-1e9, high=1e9, unit="")
+        number("reading", one, low=-LARGEST_READING, high=LARGEST_READING, unit="")
     for before, after in pairwise(times_s):
         if after <= before:
             raise OutOfRange(f"times: {after:g} s comes after {before:g} s; times must rise")
@@ -46,4 +48,6 @@ def inward(after_venting_reading: float | None, signal: Sequence[float]) -> floa
     """The reading after venting, inward positive; None when it was not read."""
     if after_venting_reading is None:
         return None
-    return sign(signal) * number("reading after venting", after_venting_reading, low=-1e9, high=1e9, unit="")
+    return sign(signal) * number(
+        "reading after venting", after_venting_reading, low=-LARGEST_READING, high=LARGEST_READING, unit=""
+    )

@@ -17,7 +17,7 @@ from rules.testing.air import LIMIT_UG_MIN
 from rules.testing.creep import STIFF_STEPS, after_venting, silent_words, unreadable
 from rules.testing.gauge import LEAST_READINGS, inward, usable
 from rules.testing.leak_result import Leak
-from rules.testing.line import Line, autocorrelation_factor, fit_line
+from rules.testing.line import FittedLine, autocorrelation_factor, fit_line
 from rules.testing.rig import LEAST_HOLD_S, LONGEST_HOLD_S, Rig
 from rules.testing.settling import Settling, settled
 
@@ -159,20 +159,20 @@ def _judged(rig: Rig, times: Sequence[float], readings: Sequence[float], fixed_s
     )
 
 
-def _hold_from(rig: Rig, line: Line, start: float, duration_s: float) -> float:
+def _hold_from(rig: Rig, line: FittedLine, start: float, duration_s: float) -> float:
     """The shortest hold that counts with the signal as fitted, s.
 
     A record that was long enough for the signal within its own scatter (three standard deviations) counts.
     """
     hold = rig.least_hold_s(start)
     scatter = line.residual_sd * autocorrelation_factor(line.autocorrelation, line.n)
-    sd = scatter * math.sqrt(1.0 / line.n + (line.middle / line.spread) ** 2)
+    sd = scatter * math.sqrt(1.0 / line.n + (line.middle / line.root_sxx) ** 2)
     eased = rig.least_hold_s(start * (1.0 + min(3.0 * sd, MOST_ALLOWANCE)))
     return 60.0 * math.floor(duration_s / 60.0 + 1e-9) if eased <= duration_s < hold else hold
 
 
 def _decide(
-    rig: Rig, rate: float, half: float, settling: Settling, later: Line, *, rising: bool, short: bool
+    rig: Rig, rate: float, half: float, settling: Settling, later: FittedLine, *, rising: bool, short: bool
 ) -> tuple[str, str]:
     read = f"leak {rate:.1f} +- {half:.1f} ug/min (95 %, at 2 bar overpressure; limit {LIMIT_UG_MIN:g})"
     if short:
@@ -197,7 +197,7 @@ _WORDS = {
 }
 
 
-def _later_fails(rig: Rig, later: Line) -> bool:
-    duration = later.spread * math.sqrt(12.0 * (later.n - 1) / (later.n * (later.n + 1)))
+def _later_fails(rig: Rig, later: FittedLine) -> bool:
+    duration = later.root_sxx * math.sqrt(12.0 * (later.n - 1) / (later.n * (later.n + 1)))
     half = rig.half_width(later, signal=math.exp(later.level), duration_s=duration)
     return one_limit(-later.slope * rig.scale, half, LIMIT_UG_MIN) == FAIL

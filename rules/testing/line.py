@@ -21,7 +21,7 @@ scatters (our judgement, simulated).
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class FittedLine:
     """y = level + slope (x - middle)."""
 
     slope: float
@@ -29,7 +29,7 @@ class Line:
     """Value at the mean of x."""
     middle: float
     """Mean of x."""
-    spread: float
+    root_sxx: float
     """Square root of the sum of squares of x about its mean."""
     residual_sd: float
     """Standard deviation of the residuals, n - 2 degrees of freedom."""
@@ -42,7 +42,7 @@ class Line:
         return self.level + self.slope * (x - self.middle)
 
 
-def fit_line(x: Sequence[float], y: Sequence[float]) -> Line:
+def fit_line(x: Sequence[float], y: Sequence[float]) -> FittedLine:
     """Least squares through at least three points with different x; two passes, no cancellation."""
     n = len(x)
     middle, level = math.fsum(x) / n, math.fsum(y) / n
@@ -52,11 +52,11 @@ def fit_line(x: Sequence[float], y: Sequence[float]) -> Line:
     residuals = [one - level - slope * dx for dx, one in zip(from_middle, y, strict=True)]
     left = math.fsum([one * one for one in residuals])
     products = math.fsum([a * b for a, b in pairwise(residuals)])
-    return Line(
+    return FittedLine(
         slope=slope,
         level=level,
         middle=middle,
-        spread=math.sqrt(squares),
+        root_sxx=math.sqrt(squares),
         residual_sd=math.sqrt(left / (n - 2)),
         autocorrelation=products / left if left > 0.0 else 0.0,
         n=n,
@@ -100,8 +100,8 @@ def fit_bend(x: Sequence[float], y: Sequence[float]) -> Bend:
     """A parabola through at least five points, given as its departure from the straight line."""
     line = fit_line(x, y)
     u = [one - line.middle for one in x]
-    skew = math.fsum([one**3 for one in u]) / line.spread**2
-    mean_square = line.spread**2 / line.n
+    skew = math.fsum([one**3 for one in u]) / line.root_sxx**2
+    mean_square = line.root_sxx**2 / line.n
     v = [one * one - mean_square - skew * one for one in u]
     norm = math.fsum([one * one for one in v])
     left = [one - line.level - line.slope * du for one, du in zip(y, u, strict=True)]

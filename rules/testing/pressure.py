@@ -65,7 +65,8 @@ def marking(*, figure: float | None = None, unit: str = "bar", worded: bool = Fa
     if figure is None:
         if not worded:
             return Marking("nothing marked", None, "nothing is marked, so nothing is promised")
-        return Marking("water-resistant", UNFIGURED_MARKING_BAR, "without a figure counts as 2 bar")
+        how = f"without a figure counts as {UNFIGURED_MARKING_BAR:g} bar"
+        return Marking("water-resistant", UNFIGURED_MARKING_BAR, how)
     bar = to_bar(figure, unit)
     how = {
         "bar": "as marked",

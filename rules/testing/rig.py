@@ -11,16 +11,14 @@ from dataclasses import dataclass
 
 from rules.checks import number, numbers
 from rules.measuring.student import coverage_factor
-from rules.testing.air import ATMOSPHERE_BAR, LIMIT_UG_MIN, ROOM_C, ZERO_C_K, air_ug_cm3_bar, worse_law
-from rules.testing.gauge import LEAST_READINGS
-from rules.testing.line import Line, autocorrelation_factor
-from rules.testing.pressure import LARGEST_BAR, LEAST_BAR
+from rules.testing.air import LIMIT_UG_MIN, ROOM_C, ZERO_C_K, air_ug_cm3_bar, worse_law
+from rules.testing.gauge import LARGEST_READING, LEAST_READINGS
+from rules.testing.line import FittedLine, autocorrelation_factor
+from rules.testing.pressure import LARGEST_BAR, LEAST_BAR, STANDARD_ATMOSPHERE_BAR
 
 VOLUME_CM3, OVERPRESSURE_BAR, TEMPERATURE_C = (0.05, 100.0), (LEAST_BAR, LARGEST_BAR), (0.0, 50.0)
-"""Lowest and highest free volume, overpressure and temperature
-that a test can be judged with (our judgement).
-"""
-STEP = (1e-9, 1e9)
+"""Lowest and highest free volume, overpressure and temperature that a test can be judged with (our judgement)."""
+STEP = (1e-9, LARGEST_READING)
 """Lowest and highest step of a gauge, in its own unit."""
 LEAST_HOLD_S, LONGEST_HOLD_S = 600.0, 864_000.0
 """No hold shorter than ten minutes counts, none is longer than ten days (our judgement)."""
@@ -30,7 +28,7 @@ HOLD_OVER_DIGIT_TIME, PLANNED_OVER_DIGIT_TIME = 1.5, 3.0
 """Digit times in the shortest hold that counts, and in the hold planned before a test."""
 SHARE_FOR_SCATTER = 0.4
 """Share of the limit that the scatter may fill over a hold as planned (our judgement)."""
-TEMPERATURE_U_K = 2.0
+AIR_U_K = 2.0
 """How well the temperature of the air is known, 95 % (our judgement)."""
 DRIFT_U_K = 0.5
 """How far the temperature inside may drift over the hold, 95 % (our judgement)."""
@@ -76,24 +74,24 @@ class Rig:
         """Relative fall that a leak at the limit shows, 1/s."""
         return LIMIT_UG_MIN / self.scale
 
-    def half_width(self, line: Line, *, signal: float, duration_s: float) -> float:
+    def half_width(self, line: FittedLine, *, signal: float, duration_s: float) -> float:
         """95 % half-width of the rate, ug/min, from scatter, gauge step, volume and temperature.
 
         line: through the logarithm of the signal against s. signal: fitted at time 0, gauge unit.
         Scatter times the autocorrelation factor, never under step/sqrt 12; then the digit rule: a gauge
         frozen for the whole hold may hide one step.
         """
-        scatter = coverage_factor(line.n - 2) * self.scatter(line) / line.spread
+        scatter = coverage_factor(line.n - 2) * self.scatter(line) / line.root_sxx
         digit = self.hidden_by_digits(signal=signal, duration_s=duration_s)
-        drift = DRIFT_U_K / self._kelvin * ATMOSPHERE_BAR / self.overpressure_bar / duration_s
-        relative = math.hypot(self.volume_u_cm3 / self.volume_cm3, TEMPERATURE_U_K / self._kelvin)
+        drift = DRIFT_U_K / self._kelvin * STANDARD_ATMOSPHERE_BAR / self.overpressure_bar / duration_s
+        relative = math.hypot(self.volume_u_cm3 / self.volume_cm3, AIR_U_K / self._kelvin)
         return self.scale * math.hypot(max(scatter, digit), drift, line.slope * relative)
 
     def hidden_by_digits(self, *, signal: float, duration_s: float) -> float:
         """Relative fall of the signal, 1/s, that a gauge frozen for the whole hold hides."""
         return self.step / signal / duration_s
 
-    def scatter(self, line: Line) -> float:
+    def scatter(self, line: FittedLine) -> float:
         """Standard deviation of the logarithm of one reading, autocorrelation allowed for."""
         observed = line.residual_sd * autocorrelation_factor(line.autocorrelation, line.n)
         return max(observed, self.step / math.sqrt(12) / math.exp(line.level))
@@ -116,7 +114,14 @@ class Rig:
         0 when not known; the half-width of so many readings, correlated 0.7, then stays within 0.4 of the
         limit. Raises OutOfRange for impossible figures.
         """
-        number("signal", signal, low=1e-9, high=1e9, unit="(gauge)", advice="read the gauge under pressure")
+        number(
+            "signal",
+            signal,
+            low=1e-9,
+            high=LARGEST_READING,
+            unit="(gauge)",
+            advice="read the gauge under pressure",
+        )
         number("scatter", scatter, low=0.0, high=signal, unit="(gauge)", advice="less than the signal")
         number("readings", readings, low=LEAST_READINGS, high=100_000, unit="", advice="read more often")
         slope_s = math.sqrt(12.0 * (readings - 1) / (readings * (readings + 1)))

@@ -11,8 +11,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rules.measuring.student import coverage_factor
-from rules.testing.air import ATMOSPHERE_BAR
 from rules.testing.line import autocorrelation_factor, fit_bend, fit_line
+from rules.testing.pressure import STANDARD_ATMOSPHERE_BAR
 
 SURE = 0.9995
 """Significance at which a departure counts as real."""
@@ -81,7 +81,7 @@ def _quick(
     early_s = math.fsum(times_s[:first]) / first
     reach_s = later.middle - early_s
     scatter = _scatter(later.residual_sd, later.autocorrelation, keep, step_share)
-    wide = math.sqrt(1.0 / first + 1.0 / keep + (reach_s / later.spread) ** 2)
+    wide = math.sqrt(1.0 / first + 1.0 / keep + (reach_s / later.root_sxx) ** 2)
     digits = step_share * (0.75 + reach_s / (times_s[-1] - times_s[-keep]))
     allowed = max(coverage_factor(keep - 2, SURE) * scatter * wide, digits)
     return math.fsum(logs[:first]) / first - later.at(early_s), 0.5 * laminar * reach_s**2 - allowed, allowed
@@ -101,4 +101,4 @@ def _laminar_curvature(times_s: Sequence[float], signal: Sequence[float], overpr
     """
     rate = max(math.log(signal[0] / signal[-1]), 0.0) / (times_s[-1] - times_s[0])
     d = overpressure_bar * math.sqrt(signal[-1] / signal[0])
-    return -(rate**2) * d / (2.0 * (ATMOSPHERE_BAR + overpressure_bar) - d)
+    return -(rate**2) * d / (2.0 * (STANDARD_ATMOSPHERE_BAR + overpressure_bar) - d)

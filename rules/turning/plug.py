@@ -17,8 +17,7 @@ from dataclasses import dataclass
 from rules.checks import OutOfRange, numbers
 from rules.equipment import Bar, Lathe, Tool
 from rules.limits import RANGES
-from rules.measuring.budget import rectangular
-from rules.measuring.reading import Summary
+from rules.measuring.seat_by_plug import STEP_MM
 from rules.turning.cutting_words import tool_in
 from rules.turning.readout import OUTSIDE, CrossFrame
 from rules.turning.schedule import (
@@ -32,15 +31,8 @@ from rules.turning.schedule import (
 from rules.turning.stock import CLEAR_OF_JAWS_MM, FIRST_FACING_MM, SKIN_MM, grips_for
 from rules.turning.tool_choice import sharpest
 
-STEP_MM = 0.02
 STEPS = 7
 STEP_LONG_MM = 3.0
-FARTHEST_APART_MM = 0.5
-"""Two steps of one plug never lie further apart."""
-EXPANDED = 0.95
-"""Part of the half width of a rectangular distribution that holds 95 % of it (GUM 4.3.7)."""
-PLUG_LIMIT_MM = 0.004
-"""How far a step measured with a micrometer may be off. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,72 +86,6 @@ class PlugPlan:
     passes: tuple[PlugPass, ...]
     stick_out_mm: float
     words: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SeatByPlug:
-    """The seat diameter by plug."""
-
-    diameter_mm: float
-    low_mm: float
-    high_mm: float
-    half_width_mm: float
-    """Limits of a rectangular distribution."""
-
-    @property
-    def standard_uncertainty_mm(self) -> float:
-        """Of a rectangular distribution (GUM 4.3.7)."""
-        return rectangular(self.half_width_mm)
-
-    def size(self) -> Summary:
-        """The diameter as measuring hands it on; no repeats, so no ovality and no scatter."""
-        return Summary(
-            mean_mm=self.diameter_mm,
-            n=2,
-            range_mm=self.high_mm - self.low_mm,
-            ovality_mm=0.0,
-            u_mm=self.standard_uncertainty_mm,
-            dof=math.inf,
-            expanded_mm=EXPANDED * self.half_width_mm,
-            components=(),
-        )
-
-
-def seat_from_plug(
-    *, enters_mm: float, stays_out_mm: float, plug_limit_mm: float = PLUG_LIMIT_MM
-) -> SeatByPlug:
-    """Seat diameter from the largest step that enters and the smallest that does not, each as measured.
-
-    `plug_limit_mm` how far the measured steps may be off, 0 to 0.05 mm.
-    Raises OutOfRange when the two steps are not in order or lie more than 0.5 mm apart.
-
-    >>> round(seat_from_plug(enters_mm=33.18, stays_out_mm=33.20, plug_limit_mm=0.004).half_width_mm, 6)
-    0.014
-    """
-    numbers(
-        ("step that enters", enters_mm, 3.0, 90.0, "mm"),
-        ("step that does not", stays_out_mm, 3.0, 90.0, "mm"),
-        ("limit of the plug", plug_limit_mm, 0.0, 0.05, "mm"),
-        advice="measure it again",
-    )
-    if not 0.0 < stays_out_mm - enters_mm <= FARTHEST_APART_MM:
-        raise OutOfRange(
-            f"plug: the step that enters is {enters_mm:g} mm, the one that does not {stays_out_mm:g} mm; "
-            f"give the larger one second, at most {FARTHEST_APART_MM:g} mm larger"
-        )
-    half = (stays_out_mm - enters_mm) / 2.0 + plug_limit_mm
-    middle = (enters_mm + stays_out_mm) / 2.0
-    return SeatByPlug(
-        diameter_mm=round(middle, 6),
-        low_mm=round(middle - half, 6),
-        high_mm=round(middle + half, 6),
-        half_width_mm=round(half, 6),
-    )
-
-
-def nearest_that_can_be(enters_mm: float, stays_out_mm: float) -> float:
-    """The step that does not enter, as near to what was keyed as a step of this plug can lie."""
-    return min(max(stays_out_mm, enters_mm + STEP_MM), enters_mm + FARTHEST_APART_MM)
 
 
 @dataclass(frozen=True, slots=True)

@@ -146,9 +146,9 @@ def rough_steps(*, to_take_mm: float, step_mm: float, limit_mm: float, finish_st
     fraction_mm = max(0.0, to_take_mm - total_steps * step_mm)
     first_most = math.floor((2.0 * limit_mm - fraction_mm) / step_mm + 1e-9)
     fewest, many = math.ceil(total_steps / most), max(1, total_steps // finish_step)
-    for spread in (0.3, 0.2, 0.1, 0.0):
+    for fall in (0.3, 0.2, 0.1, 0.0):
         for count in range(max(1, fewest), min(many, 2 * fewest + 2) + 1):
-            steps = _decreasing(total_steps, count, spread)
+            steps = _decreasing(total_steps, count, fall)
             if steps[0] <= first_most and steps[-1] >= finish_step:
                 return steps
     raise OutOfRange(
@@ -157,11 +157,9 @@ def rough_steps(*, to_take_mm: float, step_mm: float, limit_mm: float, finish_st
     )
 
 
-def _decreasing(total: int, count: int, spread: float) -> tuple[int, ...]:
-    """Split a whole number into `count` falling parts, first and last `spread` apart
-    as a fraction of the mean.
-    """
-    weights = [1.0 + spread / 2.0 - spread * at / max(1, count - 1) for at in range(count)]
+def _decreasing(total: int, count: int, fall: float) -> tuple[int, ...]:
+    """Split a whole number into `count` falling parts, first and last `fall` apart as a fraction of the mean."""
+    weights = [1.0 + fall / 2.0 - fall * at / max(1, count - 1) for at in range(count)]
     bounds = [round(total * sum(weights[: at + 1]) / sum(weights)) for at in range(count)]
     parts = [bound - before for before, bound in zip([0, *bounds], bounds, strict=False)]
     return tuple(sorted(parts, reverse=True))

@@ -5,8 +5,7 @@ Invariant: these stand in the same places on every page of every size.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
 from rich.cells import set_cell_size
 
@@ -14,27 +13,13 @@ from bench.desk.desk import Desk
 from bench.desk.keys import key_line
 from bench.job import keys
 from bench.job.standing import STAGES
-from screens.layout import Line, line, spread, text_of, wrapped
+from screens.layout import Line, apart, line, text_of, wrapped
 
 if TYPE_CHECKING:
     from bench.job.steps import Step
 
-Style = Literal["braille", "half", "ascii"]
 NARROW = 60
 """Below this width a message may take one line more."""
-
-
-@dataclass(frozen=True, slots=True)
-class Look:
-    """How a page may be drawn in this terminal."""
-
-    style: Style = "braille"
-    """Raster of the pictures."""
-
-    @property
-    def figures(self) -> Literal["half", "ascii"]:
-        """Raster of the large figures."""
-        return "ascii" if self.style == "ascii" else "half"
 
 
 def job_title(desk: Desk) -> str:
@@ -62,7 +47,7 @@ def stage_line(desk: Desk) -> str:
 def top(desk: Desk, heading: str = "") -> list[Line]:
     """The line of job and stage."""
     right = heading or stage_line(desk)
-    return [spread(f" {job_title(desk)}", f"{right} ", desk.columns, "title")]
+    return [apart(f" {job_title(desk)}", f"{right} ", desk.columns, "title")]
 
 
 def message(desk: Desk) -> list[Line]:

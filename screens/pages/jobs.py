@@ -5,10 +5,13 @@ Invariant: needs no rules, and only the rows that can be seen.
 
 from __future__ import annotations
 
-from bench.desk.desk import Desk, JobRow
+from bench.desk.desk import Desk
+from bench.desk.effects import JobRow
 from bench.desk.jobs_page import number_in, room
+from bench.moments import to_the_minute
 from screens.layout import Line, Part, clipped, line, page, wrapped
-from screens.pages.frame import Look, bottom, top
+from screens.look import Look
+from screens.pages.frame import bottom, top
 
 NO_JOBS = (
     "No jobs yet.",
@@ -74,7 +77,7 @@ def row_text(desk: Desk, row: JobRow) -> str:
 def waiting(row: JobRow, columns: int) -> str:
     """What a job waits for and since when; the time of day goes first where there is no room."""
     what = row.waiting_for or row.step
-    since = row.since[:16].replace("T", " ")
+    since = to_the_minute(row.since)
     forms = (f"{what} since {since}", f"{what} since {since[:10]}", f"{what}, {since[:10]}") if since else ()
     return next((form for form in forms if len(form) <= columns), what)
 

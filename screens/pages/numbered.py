@@ -9,7 +9,8 @@ from bench.desk import everything
 from bench.desk.desk import Desk
 from bench.desk.pages import PAGEFUL
 from screens.layout import Line, Part, clipped, line, page
-from screens.pages.frame import Look, bottom, top
+from screens.look import Look
+from screens.pages.frame import bottom, top
 
 
 def listing(desk: Desk, look: Look) -> list[Line]:

@@ -9,10 +9,12 @@ from typing import TYPE_CHECKING
 
 from bench.desk.desk import Desk
 from bench.desk.keys import KEYS, help_table
+from bench.moments import to_the_minute
 from rules.cautions import for_place
 from rules.glossary import bench_words
 from screens.layout import Line, Part, clipped, line, page, scrolled, wrapped
-from screens.pages.frame import Look, bottom, in_words, top
+from screens.look import Look
+from screens.pages.frame import bottom, in_words, top
 
 if TYPE_CHECKING:
     from bench.job.job import Answer
@@ -129,7 +131,7 @@ def account_lines(desk: Desk) -> list[Line]:
         step = next((step for step, answer in walk.shown if answer is last), None)
         between = "" if step is None or step.title.endswith("?") else ":"
         given = f"{step.title}{between} {in_words(step, last.word)}" if step else unseen(desk, last)
-        body += paragraph(f"Last answer, {last.at[:16].replace('T', ' ')}: {given}", desk)
+        body += paragraph(f"Last answer, {to_the_minute(last.at)}: {given}", desk)
     kept = len(desk.job.answers)
     answers = f"{kept} answer kept" if kept == 1 else f"{kept} answers kept"
     return [*body, *paragraph(f"{answers}; ring {desk.job.attempt}; notes: {len(desk.job.notes)}.", desk)]

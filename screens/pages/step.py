@@ -10,18 +10,15 @@ from bench.desk.answering import mask_of
 from bench.desk.desk import Desk
 from bench.desk.hold import seconds_left
 from bench.desk.pages import PAGEFUL
-from bench.desk.typed import Mask
-from bench.job.steps import Choice, Picture, Step, Words
-from rules.cautions import for_place
-from screens import pictures
+from bench.job.mask import Mask
+from bench.job.steps import Choice, Step, Words
+from rules.cautions import for_places
 from screens.figures import figures
 from screens.layout import SPARE, Line, Part, beside, clipped, fitted, line, page, wrapped
-from screens.pages.frame import Look, bottom, in_words, top
+from screens.look import Look
+from screens.pages.frame import bottom, in_words, top
+from screens.pages.step_pictures import PICTURE, gauge, picture_lines, short_gauge
 
-WIDE = 76
-"""From this width on the picture stands beside the words."""
-PICTURE = 32
-"""Width of a picture beside the words."""
 WIDEST = 110
 """Longer lines are hard to read; a wider window gets larger figures instead."""
 
@@ -71,7 +68,7 @@ def answer_parts(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]
 
 
 def number_lines(desk: Desk, step: Step, mask: Mask, look: Look, columns: int) -> list[Line]:
-    """The typed value over its places, as large as there is room for, with its unit."""
+    """The typed value over its mask, as large as there is room for, with its unit."""
     tall = 4 if desk.rows < 30 else 8 if desk.rows < 50 else 12
     lines = [line(""), *large(mask.over(desk.line.text), look, columns, mask.unit, tall=tall), line("")]
     if step.usual and not step.optional:
@@ -183,55 +180,9 @@ def said_lines(texts: Words, columns: int) -> list[Line]:
     return [line(""), *lines] if lines else []
 
 
-def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
-    """Where the target and the typed number lie: below, in or above the band."""
-    given = step.gauge
-    if given is None or given.low == given.high:
-        return []
-    mask = mask_of(step)
-    target = given.target if given.target is not None else (given.low + given.high) / 2
-    landing = (target - given.spread, target + given.spread) if given.spread else None
-    bar = pictures.window_bar(
-        loose=given.low,
-        tight=given.high,
-        target=target,
-        landing=landing,
-        value=typed_value(desk, mask) if mask else None,
-        unit=mask.unit if mask else "mm",
-        decimals=mask.decimals if mask else 2,
-        words=given.words,
-        columns=min(desk.columns - 4, 70),
-        style=look.figures,
-    )
-    return [line(""), *(line(f"  {row}", "picture") for row in bar if row.strip())]
-
-
-def short_gauge(step: Step, columns: int) -> list[Line]:
-    """The band and the target in words, where there is no room for the scale."""
-    given, places = step.gauge, step.places
-    if given is None or given.low == given.high or places is None:
-        return []
-    low, high = (f"{end:.{places.decimals}f}" for end in (given.low, given.high))
-    aim = f", target {given.target:.{places.decimals}f}" if given.target is not None else ""
-    return [line(clipped(f"  {given.words[1]}: {low} to {high}{aim}", columns))]
-
-
-def typed_value(desk: Desk, mask: Mask) -> float | None:
-    """The number typed so far if it is complete, else None."""
-    text = desk.line.text
-    if "." not in text and len(text) == mask.before + mask.decimals and mask.decimals:
-        text = f"{text[: mask.before]}.{text[mask.before :]}"
-    if mask.decimals and len(text.partition(".")[2]) != mask.decimals:
-        return None
-    try:
-        return float(text)
-    except ValueError:
-        return None
-
-
 def caution_part(step: Step, columns: int) -> Part:
     """The cautions of the place, their details where there is room."""
-    items = dict.fromkeys(item for place in step.cautions for item in for_place(place))
+    items = for_places(step.cautions)
     full: list[Line] = []
     for item in items:
         full.append(line(clipped(f"  CAUTION  {item.title}", columns), "caution"))
@@ -251,35 +202,6 @@ def how(step: Step, columns: int) -> list[Line]:
         return []
     lines = [one for text in step.how for one in wrapped(f"  {text}", columns, "note", hang="    ")]
     return [line(""), *lines]
-
-
-def picture_lines(step: Step, desk: Desk, look: Look) -> list[str]:
-    """The picture that belongs to the step, drawn for the room at the right."""
-    if step.picture is None or desk.columns < WIDE or desk.rows < 18:
-        return []
-    return drawn(step.picture, look, rows=8 if desk.rows < 30 else 12)
-
-
-def drawn(picture: Picture, look: Look, *, rows: int) -> list[str]:
-    """A picture by its name; nothing for one that is not known here."""
-    numbers = dict(picture.numbers)
-    if picture.name == "section":
-        pressed = bool(numbers.pop("pressed", 0.0))
-        return pictures.section(**numbers, pressed=pressed, columns=PICTURE, rows=rows, style=look.style)
-    if picture.name == "clock":
-        hours = [(hour(place), value) for place, value in picture.series]
-        return pictures.clock(hours, columns=PICTURE, rows=rows + 2, style=look.style)
-    if picture.name == "bar":
-        now = numbers.pop("now_mm") or None
-        return pictures.bar_passes(**numbers, now_mm=now, columns=PICTURE, rows=rows, style=look.style)  # type: ignore[arg-type]
-    if picture.curve is not None:
-        return pictures.leak_picture(picture.curve, columns=PICTURE, rows=rows + 2, style=look.style)
-    return []
-
-
-def hour(place: str) -> int:
-    """The hour of a clock position such as 12, 3 or 1:30."""
-    return int(place.partition(":")[0])
 
 
 PAGES = {"step": step_page}

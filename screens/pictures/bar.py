@@ -31,37 +31,47 @@ def bar_passes(
 
     The ring to be is filled; passes are dashed; the one to be taken now is a full line and named.
     """
-    drawn = max(columns - LABEL_COLUMNS, 8)
-    deepest = min(bore_mm, *bore_passes_mm, now_mm if now_mm is not None else bore_mm)
-    depth = (bar_mm - deepest) / 2
+    depth = (bar_mm - min(bore_mm, *bore_passes_mm, bore_mm if now_mm is None else now_mm)) / 2
     canvas = Canvas(1.15 * stick_out_mm, 1.35 * depth, stretch=True)
-    chuck = 0.15 * stick_out_mm
-    end = canvas.width
+    end, chuck, passes = canvas.width, 0.15 * stick_out_mm, (*outside_passes_mm, *bore_passes_mm)
+    turned = max(end - bored_mm, chuck)
 
     def y(diameter: float) -> float:
         return (bar_mm - diameter) / 2 + 0.12 * depth
 
-    turned = max(end - bored_mm, chuck)
-    canvas.rect(0, 0, chuck, canvas.height, "diagonal")
-    canvas.line((chuck, y(bar_mm)), (turned, y(bar_mm)), (turned, y(outside_mm)), (end, y(outside_mm)))
-    canvas.line((end, y(outside_mm)), (end, y(bore_mm)), (turned, y(bore_mm)), (turned, canvas.height))
-    for diameter in (*outside_passes_mm, *bore_passes_mm):
+    top, low = y(outside_mm), y(bore_mm)
+    _in_the_chuck(canvas, chuck, turned, y(bar_mm), top, low)
+    for diameter in passes:
         canvas.line((turned, y(diameter)), (end, y(diameter)), dashed=True)
     ring = max(end - height_mm, turned)
-    canvas.polygon(
-        ((ring, y(outside_mm)), (end, y(outside_mm)), (end, y(bore_mm)), (ring, y(bore_mm))), "cross"
-    )
+    canvas.polygon(((ring, top), (end, top), (end, low), (ring, low)), "cross")
     if now_mm is not None:
         canvas.line((turned, y(now_mm)), (end, y(now_mm)))
     canvas.label(chuck, y(bar_mm), f"bar {bar_mm:.2f}", right=1, down=1)
+    named = _named(outside_mm, bore_mm, passes, now_mm)
+    labels = _spaced([(y(size) / canvas.height * (rows - 1), text) for size, text in named], rows)
+    drawn = enumerate(canvas.render(max(columns - LABEL_COLUMNS, 8), rows, style))
+    return [f"{line} {labels.get(at, '')}".ljust(columns)[:columns] for at, line in drawn]
+
+
+def _in_the_chuck(
+    canvas: Canvas, chuck: float, turned: float, bar: float, outside: float, bore: float
+) -> None:
+    """The chuck and the bar in it, turned and bored from the free end."""
+    end = canvas.width
+    canvas.rect(0, 0, chuck, canvas.height, "diagonal")
+    canvas.line((chuck, bar), (turned, bar), (turned, outside), (end, outside))
+    canvas.line((end, outside), (end, bore), (turned, bore), (turned, canvas.height))
     canvas.label(0, canvas.height, "chuck")
-    named = [(y(outside_mm), f"{outside_mm:.2f} outside"), (y(bore_mm), f"{bore_mm:.2f} bore")]
-    named += [(y(size), f"{size:.2f}") for size in (*outside_passes_mm, *bore_passes_mm) if size != now_mm]
-    if now_mm is not None:
-        named.append((y(now_mm), f"{now_mm:.2f} < now"))
-    labels = _spaced([(place / canvas.height * (rows - 1), text) for place, text in named], rows)
-    picture = canvas.render(drawn, rows, style)
-    return [f"{line} {labels.get(row, '')}".ljust(columns)[:columns] for row, line in enumerate(picture)]
+
+
+def _named(
+    outside_mm: float, bore_mm: float, passes: Sequence[float], now_mm: float | None
+) -> list[tuple[float, str]]:
+    """Diameters and what stands beside them; a pass by its bare size."""
+    named = [(outside_mm, f"{outside_mm:.2f} outside"), (bore_mm, f"{bore_mm:.2f} bore")]
+    named += [(size, f"{size:.2f}") for size in passes if size != now_mm]
+    return named if now_mm is None else [*named, (now_mm, f"{now_mm:.2f} < now")]
 
 
 def _spaced(wanted: list[tuple[float, str]], rows: int) -> dict[int, str]:

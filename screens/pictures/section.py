@@ -5,6 +5,7 @@ Invariant: drawn to scale from the numbers given; nothing is computed but where 
 
 from __future__ import annotations
 
+from rules.limits import HEIGHT_CLEARANCE_MM, LEAST_CHAMFER_MM, LOWER_CHAMFER_MM
 from screens.raster import Canvas, Style
 
 
@@ -15,8 +16,8 @@ def section(
     outside_mm: float,
     bore_mm: float,
     height_mm: float,
-    chamfer_mm: float = 0.10,
-    lower_chamfer_mm: float = 0.10,
+    chamfer_mm: float = LEAST_CHAMFER_MM,
+    lower_chamfer_mm: float = LOWER_CHAMFER_MM,
     seat_depth_mm: float | None = None,
     glass_edge_mm: float | None = None,
     pressed: bool = False,
@@ -30,34 +31,33 @@ def section(
     bore of the ring; after pressing the ring is as thin as the gap and a little higher. The
     last line gives wall and gap in figures.
     """
-    gap = max((case_bore_mm - glass_mm) / 2, 0.01)
-    wall = max((outside_mm - bore_mm) / 2, 0.01)
-    edge = glass_edge_mm or height_mm
-    seat = seat_depth_mm or height_mm + 0.10
-    part = 1.3 * max(wall, gap, 0.25)
-    lift = 0.0 if pressed else 0.22 * height_mm
+    gap, wall = max((case_bore_mm - glass_mm) / 2, 0.01), max((outside_mm - bore_mm) / 2, 0.01)
+    edge, seat = glass_edge_mm or height_mm, seat_depth_mm or height_mm + HEIGHT_CLEARANCE_MM
+    part, lift = 1.3 * max(wall, gap, 0.25), 0.0 if pressed else 0.22 * height_mm
     over = min(edge, 0.55 * height_mm)  # how much of the glass is seen above the ring before pressing
     ground = max(seat, height_mm + lift + over) if not pressed else max(seat, edge, 1.1 * height_mm)
     canvas = Canvas(2 * part + gap + part, ground + 0.4 * part)
     glass_x, seat_x = 2 * part, 2 * part + gap
     _case(canvas, seat_x=seat_x, ground=ground, seat=seat, ledge=min(0.9 * part + gap, seat_x))
-    if pressed:
-        tall = min(height_mm * max(wall / gap, 1.0), 1.1 * height_mm)
-        _ring(canvas, seat_x, ground, min(wall, gap), tall, chamfer_mm, lower_chamfer_mm)
-        bottom = ground
-    else:
-        clear = max((case_bore_mm - outside_mm) / 2, 0.0)
-        _ring(canvas, seat_x - clear, ground, wall, height_mm, chamfer_mm, lower_chamfer_mm)
-        bottom = ground - height_mm - lift
-    top = max(bottom - edge, 0.0)
-    canvas.line((0, top), (glass_x, top), (glass_x, bottom), (0, bottom))
-    canvas.label(0.75 * part, (top + bottom) / 2, "glass", "centre")
+    clear = 0.0 if pressed else max((case_bore_mm - outside_mm) / 2, 0.0)
+    tall = min(height_mm * max(wall / gap, 1.0), 1.1 * height_mm) if pressed else height_mm
+    thick, bottom = (min(wall, gap), ground) if pressed else (wall, ground - height_mm - lift)
+    _ring(canvas, seat_x - clear, ground, thick, tall, chamfer_mm, lower_chamfer_mm)
+    middle = _glass(canvas, glass_x, bottom, edge, 0.75 * part)
     canvas.label(canvas.width - 0.1 * part, ground - seat / 2, "case", "right")
     canvas.label(seat_x - min(wall, gap) / 2, ground - height_mm / 2, "ring", "centre")
     if not pressed:
-        canvas.label(glass_x, (top + bottom) / 2, "v press", "left", right=2)
+        canvas.label(glass_x, middle, "v press", "left", right=2)
     words = f"wall {wall:.3f}, gap {gap:.3f}" + (", pressed" if pressed else "")
     return [*canvas.render(columns, rows - 1, style), words.center(columns)[:columns]]
+
+
+def _glass(canvas: Canvas, right: float, bottom: float, edge: float, name_x: float) -> float:
+    """The edge of the glass with its name; gives the height of its middle."""
+    top = max(bottom - edge, 0.0)
+    canvas.line((0, top), (right, top), (right, bottom), (0, bottom))
+    canvas.label(name_x, (top + bottom) / 2, "glass", "centre")
+    return (top + bottom) / 2
 
 
 def _case(canvas: Canvas, *, seat_x: float, ground: float, seat: float, ledge: float) -> None:

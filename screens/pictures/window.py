@@ -5,7 +5,8 @@ Invariant: the same four lines for every number, so that the eye finds them agai
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from functools import partial
 
 from screens.raster import Style
 
@@ -51,19 +52,11 @@ def window_bar(
     """
     if loose == tight:
         raise ValueError(f"the window from {loose} to {tight} {unit} is empty: give two different ends")
-
-    def column(number: float) -> int:
-        """Column of a number: what works takes the middle half of the bar."""
-        part = (number - loose) / (tight - loose)
-        return min(max(round((0.25 + 0.5 * part) * (columns - 1)), 0), columns - 1)
-
+    column = partial(_column, loose=loose, tight=tight, columns=columns)
     marks = _ASCII_MARKS if style == "ascii" else _MARKS
     left, right, aim = column(loose), column(tight), column(target)
-    bar = [marks["works"] if left <= place <= right else marks["outside"] for place in range(columns)]
-    first, last = sorted(map(column, landing or (target - tolerance, target + tolerance)))
-    bar[first : last + 1] = marks["landing"] * (last + 1 - first)
-    bar[left] = bar[right] = marks["edge"]
-    bar[aim] = marks["target"]
+    lands = sorted(map(column, landing or (target - tolerance, target + tolerance)))
+    bar = _bar(marks, columns, (left, right), lands, aim)
     give = f" {marks['give']}{tolerance:.{decimals}f}" if tolerance else ""
     heads = ((left // 2, words[0]), ((left + right) // 2, words[1]), ((right + columns) // 2, words[2]))
     figures = (
@@ -76,7 +69,25 @@ def window_bar(
         place = (value - loose) / (tight - loose)
         where = words[0] if place < 0 else words[2] if place > 1 else words[1]
         typed = _pointed(columns, column(value), marks["pointer"], f"{value:.{decimals}f} {unit}: {where}")
-    return [_row(columns, heads), "".join(bar), _row(columns, figures), typed]
+    return [_row(columns, heads), bar, _row(columns, figures), typed]
+
+
+def _column(number: float, *, loose: float, tight: float, columns: int) -> int:
+    """Column of a number: what works takes the middle half of the bar."""
+    part = (number - loose) / (tight - loose)
+    return min(max(round((0.25 + 0.5 * part) * (columns - 1)), 0), columns - 1)
+
+
+def _bar(
+    marks: Mapping[str, str], columns: int, edges: tuple[int, int], lands: Sequence[int], aim: int
+) -> str:
+    """The bar alone: what works, where the cut lands, the target."""
+    (left, right), (first, last) = edges, lands
+    bar = [marks["works"] if left <= place <= right else marks["outside"] for place in range(columns)]
+    bar[first : last + 1] = marks["landing"] * (last + 1 - first)
+    bar[left] = bar[right] = marks["edge"]
+    bar[aim] = marks["target"]
+    return "".join(bar)
 
 
 def _row(columns: int, items: Sequence[tuple[int, str]]) -> str:

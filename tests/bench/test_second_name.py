@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from bench.desk.desk import Desk, Open
+from bench.desk.desk import Desk
+from bench.desk.effects import Open
 from bench.desk.update import update
-from screens.pages.frame import Look
+from screens.look import Look
 from screens.view import view
 from tests.whole.hands import bench_in, lines
 from tests.whole.scripts import STRAIGHT, answers

@@ -6,8 +6,7 @@ import subprocess
 import sys
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from bench.units import length_mm, number, pressure_bar
 

@@ -12,8 +12,7 @@ from typing import Any
 import pytest
 
 from bench.command import Parser, parse, report
-from bench.commands import plan as plan_command
-from bench.commands import plug, shop
+from bench.commands import plan as plan_command, plug, shop
 from bench.paper.page import NotOnPaper, Paper
 from bench.paper.plan import BOX_MM, write_plan
 from bench.paper.section import scale_for
@@ -23,10 +22,11 @@ from bench.sheet.turning import plan_json, plan_text
 from bench.shop.shop import built_in
 from rules.checks import OutOfRange
 from rules.equipment import Axis, Lathe
+from rules.measuring.seat_by_plug import seat_from_plug
 from rules.ring import Ring
 from rules.turning.passes import Plan, SetUp
 from rules.turning.planning import plan
-from rules.turning.plug import PlugPlan, PlugWanted, plan_plug, seat_from_plug
+from rules.turning.plug import PlugPlan, PlugWanted, plan_plug
 
 PASS_KEYS = {
     "n",

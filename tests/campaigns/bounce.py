@@ -14,8 +14,9 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from bench.desk.bounce import Bounce, settle_ms, strain
+from bench.desk.number import TypedNumber, read_number
 from bench.desk.token import Token
-from bench.desk.typed import Mask, Read, read_number
+from bench.job.mask import Mask
 
 Press = tuple[float, str]
 """When, in s, and which key."""
@@ -146,7 +147,7 @@ def run(*, long: bool = False, sieve: Filter = strain, seed: int = 11) -> Counts
         counts.altered += kept != [text]
         counts.accepted_twice += len(kept) > 1
         counts.unnoticed += kept != [text] and any(
-            isinstance(read_number(line, Mask(2, 2), low=4, high=80), Read) for line in kept
+            isinstance(read_number(line, Mask(2, 2, "mm", 4.0, 80.0)), TypedNumber) for line in kept
         )
         counts.unfiltered += through(presses, open_sieve) != [text]
     for _ in range(40_000 if long else 1_000):

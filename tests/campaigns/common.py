@@ -13,7 +13,8 @@ from pathlib import Path
 
 from bench.file.disk import Disk
 from bench.file.entry import Entry, Value
-from bench.file.store import Session, create
+from bench.file.new_job import create
+from bench.file.store import Session
 
 FOLDER = Path("/bench")
 AT = "2026-01-01T10:01:51+01:00"

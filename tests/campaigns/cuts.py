@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import random
 
-from bench.file.store import CannotOpen, open_session
+from bench.file.plain import CannotOpen
+from bench.file.store import open_session
 from tests.campaigns.common import Counts, Made, Plain, build, main, plain, put, script
 from tests.campaigns.simulated_disk import SimulatedDisk
 

@@ -15,7 +15,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from bench.file.disk import REAL, Disk
-from bench.file.store import CannotOpen, NotSaved, Session, create, open_session
+from bench.file.new_job import create
+from bench.file.plain import CannotOpen, NotSaved
+from bench.file.store import Session, open_session
 from tests.campaigns.common import AT, FOLDER, Counts, main
 from tests.campaigns.simulated_disk import FaultyDisk, Plan, SimulatedDisk
 

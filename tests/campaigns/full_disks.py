@@ -12,7 +12,9 @@ import subprocess
 import tempfile
 from pathlib import Path
 
-from bench.file.store import NotSaved, create, open_session
+from bench.file.new_job import create
+from bench.file.plain import NotSaved
+from bench.file.store import open_session
 from tests.campaigns.common import AT, Counts, main
 
 

@@ -16,7 +16,8 @@ import time
 from pathlib import Path
 
 from bench.file.disk import REAL, Disk
-from bench.file.store import create, open_session
+from bench.file.new_job import create
+from bench.file.store import open_session
 from tests.campaigns.common import AT, Counts, main
 
 KILLS_A_FILE = 20

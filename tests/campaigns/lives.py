@@ -14,8 +14,7 @@ from collections import Counter
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, settings
-from hypothesis import strategies as st
+from hypothesis import HealthCheck, settings, strategies as st
 from hypothesis.stateful import (
     RuleBasedStateMachine,
     initialize,
@@ -26,7 +25,9 @@ from hypothesis.stateful import (
 )
 
 from bench.file.entry import Value
-from bench.file.store import NotSaved, Session, create, open_session
+from bench.file.new_job import create
+from bench.file.plain import NotSaved
+from bench.file.store import Session, open_session
 from bench.job.job import replay
 from tests.campaigns.common import AT, Plain, plain
 from tests.campaigns.simulated_disk import SimulatedDisk

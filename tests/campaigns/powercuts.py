@@ -13,7 +13,9 @@ import errno
 import random
 from pathlib import Path
 
-from bench.file.store import CannotOpen, NotSaved, Session, create, open_session
+from bench.file.new_job import create
+from bench.file.plain import CannotOpen, NotSaved
+from bench.file.store import Session, open_session
 from tests.campaigns.common import FOLDER, Counts, Plain, main, plain, put, script
 from tests.campaigns.simulated_disk import FaultyDisk, PowerCut, SimulatedDisk
 

@@ -14,7 +14,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from bench.file.disk import Disk, Look
+from bench.file.disk import Disk, FileFacts
 
 
 class PowerCut(BaseException):
@@ -126,16 +126,16 @@ class SimulatedDisk(Disk):
             raise FileNotFoundError(errno.ENOENT, "no such file")
         return self.nodes[path]
 
-    def _seen(self, node: Node) -> Look:
+    def _seen(self, node: Node) -> FileFacts:
         names = sum(other is node for other in self.nodes.values())
-        return Look((1, node.number), len(node.cache), node.changed, True, False, names)
+        return FileFacts((1, node.number), len(node.cache), node.changed, True, False, names)
 
-    def look(self, path: Path) -> Look:
+    def look(self, path: Path) -> FileFacts:
         if path in self.folders:
-            return Look((1, -1), 0, 0, False, False, 1)
+            return FileFacts((1, -1), 0, 0, False, False, 1)
         return self._seen(self._named(path))
 
-    def look_at(self, fd: int) -> Look:
+    def look_at(self, fd: int) -> FileFacts:
         return self._seen(self.fds[fd][0])
 
     def open(self, path: Path, flags: int) -> int:
@@ -245,11 +245,11 @@ class FaultyDisk(Disk):
             raise planned
         return True
 
-    def look(self, path: Path) -> Look:
+    def look(self, path: Path) -> FileFacts:
         self._may("look")
         return self.inner.look(path)
 
-    def look_at(self, fd: int) -> Look:
+    def look_at(self, fd: int) -> FileFacts:
         self._may("look_at")
         return self.inner.look_at(fd)
 

@@ -11,7 +11,8 @@ import signal
 import tempfile
 from pathlib import Path
 
-from bench.file.store import create, open_session
+from bench.file.new_job import create
+from bench.file.store import open_session
 from tests.campaigns.common import AT, Counts, main
 
 WRITERS = 4

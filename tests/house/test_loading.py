@@ -69,7 +69,7 @@ from pathlib import Path
 import os
 from bench.workbench import Workbench
 from screens.full import opening
-from screens.pages.frame import Look
+from screens.look import Look
 from screens.view import view
 import screens.app
 desk = opening(Workbench(Path(os.environ["RINGWRIGHT_HOME"])), "")

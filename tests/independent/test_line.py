@@ -18,7 +18,7 @@ def test_line_as_scipy(seed: int, n: int) -> None:
     y = 2.3 - 2e-4 * x + dice.normal(0.0, 0.01, n)
     line, found = fit_line(list(x), list(y)), stats.linregress(x, y)
     assert line.slope == pytest.approx(found.slope, rel=1e-9)
-    assert line.residual_sd / line.spread == pytest.approx(found.stderr, rel=1e-9)
+    assert line.residual_sd / line.root_sxx == pytest.approx(found.stderr, rel=1e-9)
     assert line.at(0.0) == pytest.approx(found.intercept, rel=1e-9)
     left = y - found.intercept - found.slope * x
     assert line.autocorrelation == pytest.approx(np.sum(left[1:] * left[:-1]) / np.sum(left**2), abs=1e-9)

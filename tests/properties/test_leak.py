@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from rules.testing.air import worse_law
 from rules.testing.leak_fit import fit_leak

@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import assume, given
-from hypothesis import strategies as st
+from hypothesis import assume, given, strategies as st
 
+from bench.seals.ring.made import OUTCOMES
 from rules.checks import OutOfRange
 from rules.measuring.limit import one_limit
 from rules.sizing.decision import ring_decision
-from rules.sizing.next_ring import OUTCOMES, next_ring
+from rules.sizing.next_ring import next_ring
 from rules.sizing.squeeze import Band
 
 gaps = st.floats(0.2, 1.2)
@@ -78,7 +78,7 @@ def test_what_to_measure_better_is_what_helps(
 
 
 @given(
-    outcome=st.sampled_from(OUTCOMES),
+    outcome=st.sampled_from([one.word for one in OUTCOMES]),
     gap=gaps,
     squeeze=st.floats(-2.0, 20.0),
     outside=st.floats(10.0, 40.0),

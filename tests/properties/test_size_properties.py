@@ -6,8 +6,7 @@ import math
 from dataclasses import replace
 from typing import Any
 
-from hypothesis import assume, event, given, settings
-from hypothesis import strategies as st
+from hypothesis import assume, event, given, settings, strategies as st
 
 from bench.units import length_mm
 from rules import limits, tables

@@ -28,6 +28,6 @@ def test_norris_slope_and_its_standard_deviation() -> None:
     line = fit_line(X, Y)
     assert len(X) == len(Y) == 36
     assert line.slope == pytest.approx(1.00211681802045, rel=1e-12)
-    assert line.residual_sd / line.spread == pytest.approx(0.429796848199937e-3, rel=1e-11)
+    assert line.residual_sd / line.root_sxx == pytest.approx(0.429796848199937e-3, rel=1e-11)
     assert line.at(0.0) == pytest.approx(-0.262323073774029, rel=1e-10)
     assert line.residual_sd == pytest.approx(0.884796396144373, rel=1e-12)

@@ -10,7 +10,7 @@ from collections import Counter
 import pytest
 
 from rules.testing import rig
-from rules.testing.line import Line, autocorrelation_factor
+from rules.testing.line import FittedLine, autocorrelation_factor
 from tests.campaigns.leak_cells import GAUGES, Cell, Gauge, Rates, cells, faults, rates
 
 COARSE = Gauge(1.0, 0.04, fixed=True)
@@ -43,7 +43,7 @@ def test_it_sees_that_autocorrelation_was_left_out(monkeypatch: pytest.MonkeyPat
 def test_it_sees_that_the_digit_rule_was_dropped(monkeypatch: pytest.MonkeyPatch) -> None:
     """Half-width, floor of the scatter and hold make up the rule; the hold alone still protects."""
 
-    def observed_only(self: rig.Rig, line: Line) -> float:
+    def observed_only(self: rig.Rig, line: FittedLine) -> float:
         return line.residual_sd * autocorrelation_factor(line.autocorrelation, line.n)
 
     assert limit_passes(some(COARSE, 13, 6.0)) == []

@@ -14,9 +14,10 @@ from functools import lru_cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from bench.desk.desk import Desk, Open
+from bench.desk.desk import Desk
+from bench.desk.effects import Open
 from bench.desk.token import Token
-from screens.pages.frame import Look
+from screens.look import Look
 from screens.view import view
 from tests.screens.keying import Keying, at_size
 from tests.whole.make_samples import TARGET

@@ -17,13 +17,16 @@ from typing import Any
 from bench.desk.bounce import Bounce, settle_ms, strain
 from bench.desk.desk import SMALLEST
 from bench.desk.keys import key_line, resolve
+from bench.desk.number import Refusal, read_number
 from bench.desk.token import Bell, Leave, Token
-from bench.desk.typed import Line, Mask, Refusal, read_number, type_key
-from screens.app import Face, run_face
+from bench.desk.typed import AnswerLine, type_key
+from bench.job.mask import Mask
+from screens.app import run_face
+from screens.face import Face
 from screens.figures import figures
 from screens.look import drop_overrides, look_here, refusal_here
 
-MASK = Mask(2, 2)
+MASK = Mask(2, 2, "mm", 5.0, 99.99)
 Outcome = tuple["Table", tuple[Any, ...]]
 
 
@@ -31,8 +34,8 @@ Outcome = tuple["Table", tuple[Any, ...]]
 class Table:
     """What the demonstration knows."""
 
-    line: Line = Line()  # noqa: RUF009
-    before: Line = Line()  # noqa: RUF009
+    line: AnswerLine = AnswerLine()  # noqa: RUF009
+    before: AnswerLine = AnswerLine()  # noqa: RUF009
     bounce: Bounce = Bounce()  # noqa: RUF009
     readings: tuple[str, ...] = ()
     saving: str = ""
@@ -82,15 +85,17 @@ def one_key(table: Table, token: Token) -> Outcome:
     if text == "enter" and not table.line.void:
         return accept(table) if table.line.text else (replace(table, message="nothing typed"), ())
     if text.startswith("paste:"):
-        return replace(table, line=Line(text.removeprefix("paste:")), message="pasted: Enter accepts it"), ()
+        return replace(
+            table, line=AnswerLine(text.removeprefix("paste:")), message="pasted: Enter accepts it"
+        ), ()
     line = type_key(table.line, text, mask=MASK)
     return replace(table, line=line, before=table.line, message=line.void), ()
 
 
 def accept(table: Table) -> Outcome:
     """Enter on a line with something in it."""
-    read = read_number(table.line.text, MASK, low=5, high=99.99)
-    emptied = replace(table, line=Line(), before=Line())
+    read = read_number(table.line.text, MASK)
+    emptied = replace(table, line=AnswerLine(), before=AnswerLine())
     if isinstance(read, Refusal):
         return replace(emptied, message=read.why), (Keep(f"! {table.line.text}"),)
     if read.value == 88.88:

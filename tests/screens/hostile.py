@@ -11,9 +11,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
-from bench.desk.desk import Desk, JobRow, Listed, Open
+from bench.desk.desk import Desk
+from bench.desk.effects import JobRow, Listed, Open
 from bench.desk.token import Token
-from bench.desk.typed import Line
+from bench.desk.typed import AnswerLine
 from bench.desk.update import update
 from bench.file.load import Finding
 from bench.shop.shop import built_in
@@ -125,8 +126,8 @@ def arrivals(desk: Desk, text: str) -> Iterator[Desk]:
     yield replace(desk, page="account", why_read_only=text, writable=False, file=text)
     finding = Finding(of=1, state="changed", line=1, words=text, mark="m", entry=None)
     yield replace(desk, page="damage", findings=(finding,) * 3, job=None, walk=None)
-    yield replace(desk, page="text", at="note", line=Line(text))
-    yield replace(desk, page="jobs", line=Line(text, void=text))
+    yield replace(desk, page="text", at="note", line=AnswerLine(text))
+    yield replace(desk, page="jobs", line=AnswerLine(text, void=text))
     for place in ("number", "watch", "stage", "step", "waiting_for", "since"):
         row = JobRow(**{"number": "7", "file": "00007-a.toml", "watch": "w", "stage": "cut", place: text})  # type: ignore[arg-type]
         yield with_rows(row)

@@ -10,7 +10,7 @@ import re
 from pathlib import Path
 
 from screens.layout import text_of
-from screens.pages.frame import Look
+from screens.look import Look
 from screens.view import view
 from tests.screens.album import album
 from tests.screens.keying import at_size

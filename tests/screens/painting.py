@@ -12,8 +12,8 @@ from rich.segment import Segment
 from rich.style import Style
 
 from bench.desk.desk import Desk
+from screens.look import Look
 from screens.page import Page
-from screens.pages.frame import Look
 from screens.theme import Depth, Name, styles
 from screens.view import view
 from tests.screens.keying import at_size

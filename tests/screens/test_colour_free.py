@@ -11,8 +11,8 @@ import pytest
 from rich.style import Style
 
 from bench.desk.desk import Desk
-from bench.desk.typed import Line
-from screens.pages.frame import Look
+from bench.desk.typed import AnswerLine
+from screens.look import Look
 from screens.theme import styles
 from screens.view import view
 from tests.screens.album import SIZES, album
@@ -79,14 +79,14 @@ def test_exactly_the_entry_chosen_stands_out(size: tuple[int, int]) -> None:
     """On every page with numbered entries, for the first and the second."""
     met = 0
     for heading, desk in album().items():
-        empty = replace(desk, line=Line())
+        empty = replace(desk, line=AnswerLine())
         numbered = any(re.match(r"  2  ", text_of_row(row)) for row in rows_of(empty, size, PLAIN))
         if desk.page not in ("step", "list", "pick", "account", "damage") or not numbered:
             continue
         met += 1
         assert chosen_line(empty, size, PLAIN) == [], heading
         for digit in "12":
-            found = chosen_line(replace(desk, line=Line(digit)), size, PLAIN)
+            found = chosen_line(replace(desk, line=AnswerLine(digit)), size, PLAIN)
             assert found and found[0].startswith(digit) and all(f[0] == digit for f in found), (
                 heading,
                 found,

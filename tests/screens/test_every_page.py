@@ -9,8 +9,7 @@ import pytest
 
 from bench.desk.desk import Desk
 from screens.layout import Line, width
-from screens.look import plain
-from screens.pages.frame import Look
+from screens.look import Look, plain
 from screens.raster import DOTS, Style
 from screens.theme import ROLES
 from screens.view import view

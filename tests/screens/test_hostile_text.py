@@ -13,11 +13,11 @@ from rich.style import Style
 
 from bench.command import DONE
 from bench.desk.desk import Desk
-from bench.desk.typed import Line
+from bench.desk.typed import AnswerLine
 from ringwright import main
 from screens import page as page_module
 from screens.layout import text_of
-from screens.pages.frame import Look
+from screens.look import Look
 from screens.theme import styles
 from screens.view import view
 from tests.screens.hostile import HOSTILE, MARKUP, cells, desks, hostile_job, typed, unsafe_in
@@ -168,7 +168,7 @@ def test_commands_that_do_not_clean_are_found(
 @pytest.mark.parametrize("kind", HOSTILE)
 def test_text_keyed_as_watch_is_kept_without_what_acts(kind: str, pages: dict[str, list[Desk]]) -> None:
     desk = next(desk for desk in pages["markup"] if desk.page == "text")
-    keyed = typed(replace(desk, line=Line(), pending=None), HOSTILE[kind][:300])
+    keyed = typed(replace(desk, line=AnswerLine(), pending=None), HOSTILE[kind][:300])
     assert not unsafe_in(keyed.line.text)
     assert len(keyed.line.text) <= 200
     assert MARKUP.startswith("[red]") and (kind != "markup" or keyed.line.text == MARKUP)

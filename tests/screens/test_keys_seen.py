@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from bench.desk.token import Leave, Token
-from screens.keys_seen import Desk, Seen, last_burst, name_key, update, verdict, view
+from screens.keys_seen import KeysSeen, Seen, last_burst, name_key, update, verdict, view
 
 
 def keys(text: str, step_ms: float) -> list[Seen]:
@@ -43,7 +43,7 @@ def key(name: str, character: str | None, at: float = 1.0) -> Token:
 
 
 def test_every_key_is_shown_also_those_that_mean_nothing() -> None:
-    desk = Desk()
+    desk = KeysSeen()
     for token in (
         key("num_lock", None),
         key("kp_decimal", None, 2.0),
@@ -59,7 +59,7 @@ def test_every_key_is_shown_also_those_that_mean_nothing() -> None:
 
 
 def test_three_stars_leave_and_two_do_not() -> None:
-    desk = Desk()
+    desk = KeysSeen()
     for at in (1.0, 2.0):
         desk, effects = update(desk, key("asterisk", "*", at))
         assert effects == ()
@@ -68,7 +68,7 @@ def test_three_stars_leave_and_two_do_not() -> None:
 
 @pytest.mark.parametrize("size", [(80, 24), (40, 12), (20, 3)])
 def test_the_page_keeps_to_the_window(size: tuple[int, int]) -> None:
-    desk, _ = update(Desk(), Token("resized", columns=size[0], rows=size[1]))
+    desk, _ = update(KeysSeen(), Token("resized", columns=size[0], rows=size[1]))
     for number in range(60):
         desk, _ = update(desk, key(str(number % 10), str(number % 10), float(number)))
     lines = view(desk)

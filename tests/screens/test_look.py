@@ -54,7 +54,7 @@ def test_no_more_colours_are_asked_for_than_will_be_written(terminal: str, color
 )
 def test_raster(terminal: str, encoding: str | None, raster: str) -> None:
     seen = look({"TERM": terminal}, encoding)
-    assert seen.raster == raster and seen.ascii == (raster == "ascii")
+    assert seen.style == raster and seen.ascii == (raster == "ascii")
 
 
 @pytest.mark.parametrize(

@@ -86,7 +86,7 @@ def lines_face(lines: Sequence[Sequence[tuple[str, str]]], look: Look) -> Face[A
 
 @pytest.mark.parametrize("raster", ["braille", "ascii"])
 async def test_hostile_text_is_shown_and_does_nothing(raster: str) -> None:
-    look = Look("full", raster)  # type: ignore[arg-type]
+    look = Look(raster)  # type: ignore[arg-type]
     lines = [[(text, "ink"), (text, "alarm")] for text in HOSTILE]
     shell = Shell(lines_face(lines, look))
     async with shell.run_test(size=(200, 10)) as pilot:

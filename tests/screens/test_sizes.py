@@ -9,7 +9,7 @@ import pytest
 from bench.desk.answering import mask_of
 from bench.desk.desk import Desk
 from screens.layout import text_of, width
-from screens.pages.frame import Look
+from screens.look import Look
 from screens.pages.step import shown_choices
 from screens.view import view
 from tests.screens.album import SIZES, album
@@ -153,10 +153,10 @@ def test_no_target_on_a_scale_is_left_out(size: tuple[int, int]) -> None:
     for heading, desk in step_desks():
         step = desk.step
         assert step is not None
-        if step.gauge is None or step.gauge.target is None or step.places is None:
+        if step.gauge is None or step.gauge.target is None or step.mask is None:
             continue
         met += 1
-        target = f"{step.gauge.target:.{step.places.decimals}f}"
+        target = f"{step.gauge.target:.{step.mask.decimals}f}"
         assert any(target in re.split(r"[ ,]+", line) for line in page_text(desk, *size)), (heading, target)
     assert met > 20
 

@@ -16,17 +16,18 @@ from textual import events
 
 from bench.desk.away import Moment
 from bench.desk.bounce import settle_ms
-from bench.desk.desk import Desk, Effect
+from bench.desk.desk import Desk
+from bench.desk.effects import Arrival, Effect
 from bench.desk.hold import seconds_left
 from bench.desk.token import Token
-from bench.desk.update import Arrival, update
+from bench.desk.update import update
 from bench.file.disk import Disk
-from bench.file.store import random_id
+from bench.file.new_job import random_id
 from bench.workbench import Workbench
-from screens.app import Face, Shell
+from screens.app import Shell
+from screens.face import Face
 from screens.full import opening
-from screens.look import Look as Terminal
-from screens.pages.frame import Look
+from screens.look import Look
 from screens.plain import Plain
 from screens.view import view
 from tests.whole.script import MOVES, Typist, each_line
@@ -142,7 +143,7 @@ async def press(folder: Path, typing: Iterable[Typist | str], *, seed: int = 1) 
         view=lambda desk: view(desk, Look("half")),
         settle_ms=lambda desk: settle_ms(desk.bounce, window_ms=desk.bounce_ms),
         closing=bench.close,
-        look=Terminal(),
+        look=Look(),
         now=clock.steady,
         wall=clock,
         boot=clock.steady,

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bench.desk.desk import Effect
-from bench.desk.update import Arrival
+from bench.desk.effects import Arrival, Effect
 from bench.workbench import Workbench
 from tests.whole.repairer import Pretended
 

@@ -258,19 +258,17 @@ class Bench:
 
     def number(self, step: Step) -> str:
         """A number for a step, as it is typed."""
-        places = step.places
-        assert places is not None
+        mask = step.mask
+        assert mask is not None
         value = self.value_of(step)
         if value is None:
             return "1"
-        value = min(max(value, places.low), places.high)
-        return (
-            f"{value:0{places.before + (places.decimals + 1 if places.decimals else 0)}.{places.decimals}f}"
-        )
+        value = min(max(value, mask.low), mask.high)
+        return f"{value:0{mask.before + (mask.decimals + 1 if mask.decimals else 0)}.{mask.decimals}f}"
 
     def value_of(self, step: Step) -> float | None:
         """The value measured; None takes the usual one."""
-        assert step.places is not None
+        assert step.mask is not None
         draw = self.chance
         for key, measure in self.measures().items():
             if step.key.startswith(key):
@@ -279,7 +277,7 @@ class Bench:
             slip = -0.35 if "outside" in step.key and draw.random() < 0.12 else draw.gauss(0, 0.004)
             return step.gauge.target + slip
         if step.key.endswith("_pressure"):
-            return None if draw.random() < 0.6 else draw.choice([0.5, 1.0, 2.0, step.places.high])
+            return None if draw.random() < 0.6 else draw.choice([0.5, 1.0, 2.0, step.mask.high])
         if "_signal_" in step.key:
             count = int(step.key.rpartition("_")[2])
             if count == 0:
@@ -288,7 +286,7 @@ class Bench:
             return self.gauge * math.exp(-self.leak * count / 12) + draw.gauss(0, 0.02)
         if step.usual and draw.random() < 0.5:
             return None
-        low, high = step.places.low, step.places.high
+        low, high = step.mask.low, step.mask.high
         if step.gauge is not None and step.gauge.target is not None:
             return step.gauge.target + draw.choice([0.0, 0.0, 0.02, -0.02])
         return draw.uniform(low, min(high, low + 10))

@@ -11,9 +11,21 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
-from bench.desk.desk import Append, Close, Deal, Desk, Effect, Listed, Open, Opened, Reload, Start
+from bench.desk.desk import Desk
+from bench.desk.effects import (
+    Append,
+    Arrival,
+    Close,
+    Deal,
+    Effect,
+    Listed,
+    Open,
+    Reload,
+    SessionOpened,
+    Start,
+)
 from bench.desk.token import Token
-from bench.desk.update import Arrival, update
+from bench.desk.update import update
 from bench.file.entry import Entry, Head
 from bench.job.steps import Step
 from bench.shop.shop import Shop, built_in
@@ -36,10 +48,10 @@ class Pretended:
         self.head = head
         self.wall: Callable[[], str] = lambda: ""
 
-    def opened(self) -> Opened:
+    def opened(self) -> SessionOpened:
         """The job as it is opened."""
         self.opened_at = len(self.entries)
-        return Opened(
+        return SessionOpened(
             head=self.head,
             entries=tuple(self.entries),
             file="pretended.toml",

@@ -198,7 +198,7 @@ def ordinary(desk: Desk) -> str:
     if step.kind == "safety":
         return typed(desk, "right")
     if step.kind == "number" and not step.usual:
-        assert step.places is not None
+        assert step.mask is not None
         assert step.gauge is not None and step.gauge.target is not None, f"no ordinary answer to {step.key}"
-        return f"{step.gauge.target:.{step.places.decimals}f}"
+        return f"{step.gauge.target:.{step.mask.decimals}f}"
     return "1"

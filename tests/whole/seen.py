@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.desk.desk import Desk
-from screens.pages.frame import Look
+from screens.look import Look
 from screens.view import view
 
 LOOK = Look("ascii")

@@ -12,7 +12,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from bench.desk.desk import Append, Deal, Desk
+from bench.desk.desk import Desk
+from bench.desk.effects import Append, Deal
 from bench.desk.keys import meaning
 from bench.desk.token import Token
 from bench.desk.update import update
@@ -170,11 +171,11 @@ def value_of(text: str, decimals: int) -> float:
 def try_all(key: str, desk: Desk, text: str, truth: dict[str, str]) -> Tally:
     """Every slip on one step."""
     tally, step = Tally(), desk.step
-    assert step is not None and step.places is not None
+    assert step is not None and step.mask is not None
     proof = PROOFS[base_of(key)]
     right = proof_figures(desk, proof, truth)
     assert right is not None, key
-    meant = value_of(text, step.places.decimals)
+    meant = value_of(text, step.mask.decimals)
     for slip in slips(text):
         tally.slips += 1
         after, stored = key_in(desk, slip)

@@ -12,11 +12,11 @@ import pytest
 
 from bench.command import COULD_NOT_WRITE, FOUND_SOMETHING
 from bench.desk import everything
-from bench.desk.desk import Append, Open
+from bench.desk.effects import Append, Open
 from bench.file.disk import Disk
 from bench.workbench import Workbench
 from ringwright import main
-from screens.pages.frame import Look
+from screens.look import Look
 from screens.view import view
 from tests.whole.hands import Clock, bench_in, lines
 from tests.whole.on_file import OnFile

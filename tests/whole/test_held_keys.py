@@ -9,7 +9,7 @@ from unittest.mock import patch
 
 import pytest
 
-from bench.desk.desk import Append, Close, Open, SaveCopy, Start, WriteSheet
+from bench.desk.effects import Append, Close, Open, SaveCopy, Start, WriteSheet
 from bench.desk.token import Leave, Token
 from bench.desk.update import update
 from bench.file.load import Finding

@@ -8,9 +8,9 @@ import os
 from datetime import datetime
 from pathlib import Path
 
-from bench.desk.desk import Open
+from bench.desk.effects import Open
 from bench.stages.guard import LATHE_CHECKS
-from screens.pages.frame import Look
+from screens.look import Look
 from screens.view import view
 from tests.whole.hands import bench_in, lines
 from tests.whole.on_file import OnFile

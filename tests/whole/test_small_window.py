@@ -10,7 +10,7 @@ import pytest
 from bench.desk.desk import SMALLEST, Desk
 from bench.desk.token import Token
 from bench.desk.update import update
-from screens.pages.frame import Look
+from screens.look import Look
 from screens.view import view
 from tests.whole.places import at
 from tests.whole.repairer import Repairer

@@ -8,7 +8,8 @@ from dataclasses import replace
 
 import pytest
 
-from bench.desk.desk import Desk, Opened
+from bench.desk.desk import Desk
+from bench.desk.effects import SessionOpened
 from screens.plain import Plain
 from tests.campaigns.lathe_walker import recorded
 from tests.campaigns.lathe_walks import remembered
@@ -46,7 +47,7 @@ PLACES = [(key, at) for key in (*AT_THE_LATHE, *AT_THE_TESTER)] + [
 
 def reopened(repairer: Repairer, *, writable: bool) -> None:
     """The program was killed, and the job is opened again; or it is opened a second time, to read only."""
-    opened: Opened = repairer.bench.opened()
+    opened: SessionOpened = repairer.bench.opened()
     why = "" if writable else "open in another window"
     repairer.feed(replace(opened, writable=writable, why_read_only=why))
     repairer.desk = replace(repairer.desk, rows=TALL)
@@ -139,7 +140,7 @@ class ToRead(Pretended):
         super().__init__()
         self.entries, self.writable = list(stood.bench.entries), writable
 
-    def opened(self) -> Opened:
+    def opened(self) -> SessionOpened:
         """The job as it is opened here."""
         return replace(
             super().opened(), writable=self.writable, why_read_only="" if self.writable else "in use"

@@ -14,17 +14,11 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Step, Words
+from bench.seals.ring.cut_checks import lathe_checks
 from bench.seals.ring.cut_readings import afresh_step, odd_step, outside_reading, past_step, wall_reading
-from bench.seals.ring.cut_steps import (
-    BASE,
-    NEXT_BAR,
-    action,
-    cannot_turn,
-    lathe_checks,
-    tool_change,
-    touch_off,
-)
+from bench.seals.ring.cut_steps import NEXT_BAR, action, cannot_turn, tool_change
 from bench.seals.ring.decided import Decided
+from bench.seals.ring.left_in_the_middle import began_before_this_sitting, last_cut, touch_off
 from bench.seals.ring.planning import planned
 from bench.seals.ring.spares import is_spare
 from bench.stages.again import MEASURE_AGAIN, NEXT_RING
@@ -83,24 +77,6 @@ def turning(shop: Shop, start: Cutting) -> Stage[Decided | None]:
         return None
     yield from parted_and_dressed(bored)
     return bored.decided
-
-
-def began_before_this_sitting(job: Job) -> bool:
-    """Whether this ring was already on the lathe when work was left."""
-    first = job.fresh("rough_outside", BASE)
-    return first is not None and first.n < job.newest_n(keys.SITTING)
-
-
-def last_cut(job: Job) -> Words:
-    """The figure each surface was last cut to in this ring, as it was written with the answer."""
-    found = []
-    for name in ("outside", "bore"):
-        acts = (f"rough_{name}", f"finish_{name}", f"last_{name}", f"more_{name}_1", f"more_{name}_2")
-        done = [answer for key in acts if (answer := job.fresh(key, BASE)) is not None]
-        newest = max(done, key=lambda answer: answer.n, default=None)
-        if newest is not None and len(newest.words) > 1:
-            found.append(f'{name}: last cut with "{newest.words[1]}"')
-    return tuple(found)
 
 
 def roughed(at: Cutting) -> Stage[Cutting]:

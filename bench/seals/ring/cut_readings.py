@@ -8,8 +8,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from bench.job import keys
-from bench.job.steps import Choice, Gauge, Places, Step, Words
+from bench.job.mask import Mask
+from bench.job.steps import Choice, Gauge, Step, Words
 from bench.seals.ring.cut_steps import BASE
+from rules.measuring.instruments import decimals
 from rules.turning.correction import Correction
 
 if TYPE_CHECKING:
@@ -19,13 +21,12 @@ if TYPE_CHECKING:
 def outside_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step:
     """Reading of the outside before its last pass."""
     tool = next((item for item in shop.instruments if item.kind == "micrometer"), shop.instruments[0])
-    decimals = 3 if tool.resolution_mm < 0.005 else 2
     return Step(
         key=key,
         stage="cut",
         kind="number",
         title=f"Outside on the bar, measured with the {tool.name}, spindle stopped",
-        places=Places(2, decimals, "mm", max(3.0, expected_mm - 3), expected_mm + 3),
+        mask=Mask(2, decimals(tool), "mm", max(3.0, expected_mm - 3), expected_mm + 3),
         consequence=(f"By the cross slide it should be {expected_mm:.2f} mm.",),
         gauge=Gauge(expected_mm - 0.06, expected_mm + 0.06, expected_mm, ("small", "as expected", "large")),
         rests_on=(*BASE, *rests, "finish_outside_afresh"),
@@ -37,13 +38,12 @@ def outside_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> S
 def wall_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step:
     """Reading of the wall over the open end before the last pass in the bore."""
     ball = next((item for item in shop.instruments if item.kind == "ball_micrometer"), shop.instruments[0])
-    decimals = 3 if ball.resolution_mm < 0.005 else 2
     return Step(
         key=key,
         stage="cut",
         kind="number",
         title=f"Wall over the open end with the {ball.name}, at four places: key the mean",
-        places=Places(1, decimals, "mm", 0.1, 5.0),
+        mask=Mask(1, decimals(ball), "mm", 0.1, 5.0),
         consequence=(f"By the cross slide it should be {expected_mm:.3f} mm.",),
         gauge=Gauge(expected_mm - 0.03, expected_mm + 0.03, expected_mm, ("thin", "as expected", "thick")),
         rests_on=(*BASE, *rests, "finish_bore_afresh"),

@@ -7,12 +7,9 @@ where to go, as this lathe shows it.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from bench.job import keys
 from bench.job.steps import Choice, Picture, Step, Words
-from bench.seals.ring.turning_facts import kept_words
-from bench.stages.common import plain_choices
 from rules.equipment import Tool
 from rules.turning.correction import Correction
 from rules.turning.passes import Pass, Plan
@@ -39,82 +36,6 @@ TITLES = {
 ON_YOU = "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?"
 WHY = "A lathe does not stop for a hand. Local rules and the lathe's own manual come first."
 """Why the checks of the lathe are asked."""
-
-
-def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
-    """The five checks before anything turns, in the order one comes to them; the last keeps the plan."""
-    rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
-    rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
-    out = made.order.stock.stick_out_mm
-    base = Step(key="", stage="cut", kind="safety", title="", rests_on=rests, cautions=("lathe",), why=WHY)
-    return (
-        replace(
-            base,
-            key=keys.LATHE_HANDS,
-            title=ON_YOU,
-            readback=0,
-        ),
-        replace(
-            base,
-            key=keys.LATHE_EYES,
-            title="Eye protection: where is it?",
-            choices=plain_choices(
-                ("on", "on my face"), ("bench", "on the bench"), ("pushed_up", "pushed up on the forehead")
-            ),
-        ),
-        replace(
-            base,
-            key=keys.LATHE_KEY,
-            title="The chuck key: where is it?",
-            choices=plain_choices(
-                ("holder", "in its holder"), ("chuck", "in the chuck"), ("bed", "on the lathe bed")
-            ),
-        ),
-        replace(
-            base,
-            key=keys.LATHE_BAR,
-            title=(
-                f"Bar of {made.order.bar.diameter_mm:g} mm gripped, nothing standing out "
-                f"behind the spindle: how many whole millimetres stand out in front? ({out:.1f} planned)"
-            ),
-            say=(*made.stock_words, *(f"CHECK  {text}" for text in made.warnings)),
-            consequence=(f"All passes, rests and dressing: about {made.minutes:.0f} min.",),
-            readback=round(out),
-            readback_within=1,
-        ),
-        replace(
-            base,
-            key=keys.LATHE_SPEED,
-            title=f"Set the spindle to {rpm:g} rpm, still stopped. Which speed does the lathe show?",
-            readback=round(rpm),
-            decided=kept_words(made.order),
-        ),
-    )
-
-
-def touch_off(last_cut: Words) -> Step:
-    """After an interruption the zeros of cross slide and carriage are not trusted."""
-    return Step(
-        key=keys.TOUCH_OFF,
-        stage="cut",
-        kind="action",
-        title="Work was interrupted: touch off again",
-        say=(
-            "Spindle stopped. Bar still tight and not moved?",
-            "Touch off on the finished face: set the carriage to 0.",
-            "Before the first pass touch off on each surface with its own tool "
-            "and set the figure it was last cut to:",
-            *(last_cut or ("nothing was finished yet: the roughed size as measured",)),
-            "Not the size a micrometer reads there: the tool's own offset is allowed for.",
-        ),
-        choices=(Choice("done", "touched off"),),
-        rests_on=(*BASE, keys.SITTING),
-        cautions=("lathe",),
-        why=(
-            "A read-out that was switched off, or a bar that was moved, "
-            "shows figures that are no longer true."
-        ),
-    )
 
 
 def tool_change(key: str, tool: Tool, rests: str) -> Step:

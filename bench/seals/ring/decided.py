@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.job.steps import Words
-from bench.job.values import named, said
+from bench.job.values import named, named_text
 from bench.seals.ring.measure import Measured
 from bench.version import MADE_BY
 from rules.checks import size_text
@@ -94,7 +94,7 @@ def decided_from(words: Words) -> Decided:
             named(words, "squeeze_low") or USUAL_BAND.low_pct,
             named(words, "squeeze_high") or USUAL_BAND.high_pct,
         ),
-        plastic=said(words, "plastic"),
-        force_words=said(words, "press"),
+        plastic=named_text(words, "plastic"),
+        force_words=named_text(words, "press"),
         spares=int(named(words, "spares") or 0),
     )

@@ -13,7 +13,9 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.corrections import FITTING, KEYED_WRONG, to_ask
 from bench.job.job import Job
-from bench.job.steps import Choice, Gauge, Picture, Places, Step, Words
+from bench.job.mask import Mask
+from bench.job.steps import Choice, Gauge, Picture, Step, Words
+from bench.job.values import mask_for
 from bench.seals.ring.decided import UNKNOWN, Decided
 from bench.seals.ring.remake import another_ring
 from bench.seals.seal import Fitted
@@ -22,7 +24,7 @@ from bench.stages.common import Dimension, Readings, plain_choices, readings
 from bench.stages.correcting import correction_step
 from rules.measuring.budget import good_to_mm
 from rules.measuring.instruments import decimals, on_a_wall
-from rules.measuring.reading import HEIGHTS_AGREE_MM
+from rules.measuring.reading import HEIGHTS_AGREE_MM, RING_HEIGHTS_AGREE_MM
 from rules.ring import Ring
 from rules.sizing.decision import FREE_DIAMETER, RingDecision, ring_decision
 
@@ -62,7 +64,7 @@ def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | No
 def measured_ring(shop: Shop, decided: Decided) -> Stage[tuple[RingDecision, Readings]]:
     """Wall at four angles and height, and what they say against the gap."""
     ring, gap, tool = decided.ring, decided.gap, on_a_wall(shop.instruments)
-    step = wall_step(decided, Places(1, decimals(tool), "mm", 0.1, 3.0))
+    step = wall_step(decided, Mask(1, decimals(tool), "mm", 0.1, 3.0))
     walls = yield from readings(
         Dimension(step, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4, expected_mm=ring.wall_mm)
     )
@@ -76,12 +78,12 @@ def measured_ring(shop: Shop, decided: Decided) -> Stage[tuple[RingDecision, Rea
     step = height_step(ring, decision, walls.keys)
     again = ("again",) * 3
     yield from readings(
-        Dimension(step, 2 * HEIGHTS_AGREE_MM, places=again, least=1, expected_mm=ring.height_mm)
+        Dimension(step, RING_HEIGHTS_AGREE_MM, places=again, least=1, expected_mm=ring.height_mm)
     )
     return decision, walls
 
 
-def wall_step(decided: Decided, mask: Places) -> Step:
+def wall_step(decided: Decided, mask: Mask) -> Step:
     """One reading of the wall."""
     thinnest, thickest = decided.band.walls_mm(decided.gap.mm)
     return Step(
@@ -89,7 +91,7 @@ def wall_step(decided: Decided, mask: Places) -> Step:
         stage="verify",
         kind="number",
         title="Wall of the ring at place {place}",
-        places=mask,
+        mask=mask,
         gauge=Gauge(thinnest, thickest, decided.ring.wall_mm, ("loose", "works", "tight")),
         rests_on=("part", "dress", keys.ATTEMPT, keys.RING, keys.MEASURE_AGAIN),
         why=f"What seals is wall minus gap. {FREE_DIAMETER}",
@@ -107,7 +109,7 @@ def height_step(ring: Ring, decision: RingDecision, walls: Words) -> Step:
         stage="verify",
         kind="number",
         title="Height of the ring, at four places; key the largest",
-        places=Places(1, 2, "mm", 0.3, 6.0),
+        mask=mask_for("height", 1, 2),
         consequence=(decision.words,),
         gauge=Gauge(ring.height_mm - 0.10, ring.height_mm + 0.03, ring.height_mm, ("low", "works", "proud")),
         rests_on=("part", keys.ATTEMPT, keys.RING, *walls),

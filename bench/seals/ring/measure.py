@@ -29,7 +29,7 @@ from bench.seals.ring.measure_steps import (
 )
 from bench.seals.ring.seat import diameter, instrument, said_of, seat_measured, summary
 from bench.stages.common import Dimension, readings
-from rules.limits import USUAL_SEAT_DEPTH_MM
+from rules.limits import RANGES, USUAL_SEAT_DEPTH_MM
 from rules.measuring.reading import HEIGHTS_AGREE_MM, Summary
 from rules.sizing.squeeze import gap_mm
 
@@ -68,7 +68,9 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     seat = yield from seat_measured(shop)
     glass_instrument = yield from instrument(keys.GLASS_WAY, "Glass measured with", tuple(shop.instruments))
     asked = replace(GLASS, consequence=(said_of("seat", seat.size),))
-    glass_readings = yield from readings(diameter(asked, glass_instrument, 4.0, seat.size.mean_mm))
+    glass_readings = yield from readings(
+        diameter(asked, glass_instrument, RANGES["glass"][0], seat.size.mean_mm)
+    )
     glass = summary(glass_readings, glass_instrument)
     gap = gap_mm(case_bore_mm=seat.size.mean_mm, glass_mm=glass.mean_mm)
     depth = yield from seat_depth((said_of("glass", glass), f"gap {gap:.3f} mm all round"))

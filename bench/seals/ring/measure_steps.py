@@ -6,8 +6,11 @@ Invariant: nothing here depends on a job.
 from __future__ import annotations
 
 from bench.job import keys
-from bench.job.steps import Choice, Places, Step
-from bench.stages.common import plain_choices
+from bench.job.mask import Mask
+from bench.job.steps import Choice, Step
+from bench.job.values import mask_for
+from bench.stages.common import INDOORS, plain_choices
+from rules.limits import SHORT_EDGE_MM
 
 NOT_THIS_RING = {
     "foot": (
@@ -116,7 +119,7 @@ PLUG_ENTERS = Step(
     stage="measure",
     kind="number",
     title="Stepped plug: diameter of the largest step that enters",
-    places=Places(2, 3, "mm", 5.0, 80.0),
+    mask=mask_for("case bore", 2, 3),
     rests_on=(keys.SEAT_WAY, keys.MEASURE_AGAIN),
     why="The seat lies between the last step that enters and the first that does not.",
     how=(
@@ -129,7 +132,7 @@ PLUG_STAYS_OUT = Step(
     stage="measure",
     kind="number",
     title="Stepped plug: diameter of the smallest step that does not enter",
-    places=Places(2, 3, "mm", 5.0, 80.5),
+    mask=Mask(2, 3, "mm", 5.0, 80.5),
     rests_on=(keys.SEAT_WAY, keys.PLUG_ENTERS),
     why="The seat lies between the last step that enters and the first that does not.",
 )
@@ -170,7 +173,7 @@ SEAT_DEPTH = Step(
     stage="measure",
     kind="number",
     title="Height of the seat, ledge to rim",
-    places=Places(1, 2, "mm", 0.3, 6.0),
+    mask=mask_for("seat depth", 1, 2),
     rests_on=(keys.MEASURE_AGAIN,),
     why="The ring grows taller when it is squeezed; it must not stand proud or lift the glass.",
     how=("Depth rod of the calliper on the ledge, at three places; key the smallest.",),
@@ -180,7 +183,7 @@ DEPTH_AGAIN = Step(
     stage="measure",
     kind="number",
     title="Height of the seat, ledge to rim, measured again",
-    places=Places(1, 2, "mm", 0.3, 6.0),
+    mask=mask_for("seat depth", 1, 2),
     blind=True,
     consequence=("That is out of the ordinary for a watch: measure it again and key it again.",),
     rests_on=(keys.SEAT_DEPTH,),
@@ -191,18 +194,19 @@ GLASS_EDGE = Step(
     stage="measure",
     kind="number",
     title="Straight part of the glass's edge",
-    places=Places(1, 2, "mm", 0.3, 6.0),
+    mask=mask_for("glass edge", 1, 2),
     usual="not measured",
     optional=True,
     rests_on=(keys.MEASURE_AGAIN,),
-    why="The ring may be no taller than what it seals on. Under 0.60 mm there is little to seal on.",
+    why="The ring may be no taller than what it seals on. "
+    f"Under {SHORT_EDGE_MM:.2f} mm there is little to seal on.",
 )
 TEMPERATURE = Step(
     key=keys.TEMPERATURE,
     stage="measure",
     kind="number",
     title="Temperature at the bench",
-    places=Places(2, 0, "C", 5.0, 40.0),
+    mask=INDOORS,
     usual="20 C",
     optional=True,
     why="Diameters are corrected to 20 C, the reference temperature (ISO 1), where the materials are known.",

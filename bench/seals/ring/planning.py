@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Words
-from bench.job.values import named, said
+from bench.job.values import named, named_text
 from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.size_steps import bar_name
@@ -65,7 +65,7 @@ def kept_order(job: Job) -> str:
     if checked is None:
         return ""
     begun = checked.n > job.newest_n(keys.SITTING) or job.fresh("rough_outside", BASE) is not None
-    return said(checked.words, "order") if begun else ""
+    return named_text(checked.words, "order") if begun else ""
 
 
 def order_of(text: str, ring: Ring, decided: Decided) -> Order:

@@ -11,15 +11,17 @@ from typing import TYPE_CHECKING
 
 from bench.job import keys
 from bench.job.asking import Stage, word
-from bench.job.steps import Choice, Places, Step, Words
+from bench.job.mask import Mask
+from bench.job.steps import Choice, Step, Words
 from bench.job.values import figure
 from bench.seals.ring.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT
 from bench.stages.common import Dimension, Readings, readings
 from rules.checks import OutOfRange
 from rules.equipment import Instrument
+from rules.limits import RANGES
 from rules.measuring.instruments import COMPARED, decimals, in_a_bore
 from rules.measuring.reading import DIAMETERS_AGREE_MM, Summary, summarise
-from rules.turning.plug import PLUG_LIMIT_MM, nearest_that_can_be, seat_from_plug
+from rules.measuring.seat_by_plug import PLUG_LIMIT_MM, nearest_that_can_be, seat_from_plug
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -45,7 +47,7 @@ def seat_measured(shop: Shop) -> Stage[Seat]:
     if tool is PLUG:
         size = yield from by_plug()
         return Seat(size, (keys.SEAT_WAY, PLUG_ENTERS.key, PLUG_STAYS_OUT.key))
-    taken = yield from readings(diameter(SEAT, tool, 5.0, 80.0))
+    taken = yield from readings(diameter(SEAT, tool, *RANGES["case bore"][:2]))
     return Seat(summary(taken, tool), (keys.SEAT_WAY, *taken.keys))
 
 
@@ -93,8 +95,8 @@ def instrument(key: str, title: str, tools: Sequence[Instrument]) -> Stage[Instr
 
 def diameter(step: Step, tool: Instrument, low_mm: float, high_mm: float) -> Dimension:
     """A diameter asked by clock position, with as many decimals as the instrument shows."""
-    places = Places(2, decimals(tool), "mm", low_mm, high_mm)
-    return Dimension(step=replace(step, places=places), within_mm=DIAMETERS_AGREE_MM)
+    mask = Mask(2, decimals(tool), "mm", low_mm, high_mm)
+    return Dimension(step=replace(step, mask=mask), within_mm=DIAMETERS_AGREE_MM)
 
 
 def summary(taken: Readings, tool: Instrument) -> Summary:

@@ -15,7 +15,8 @@ from bench.job import keys
 from bench.job.corrections import outcome
 from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Words
-from bench.job.values import named, number, said, several
+from bench.job.values import named, named_text, number, several
+from rules.measuring.reading import RING_HEIGHTS_AGREE_MM
 
 MEASURED_BY = keys.readings_of(
     *(keys.CASE_BORE, keys.GLASS, keys.SEAT_WAY, keys.GLASS_WAY, keys.TEMPERATURE, keys.MEASURE_AGAIN),
@@ -24,7 +25,6 @@ MEASURED_BY = keys.readings_of(
 """Keys of the answers that the measured diameters rest on."""
 WALL = keys.readings_of(keys.WALL)
 HEIGHT = keys.readings_of(keys.RING_HEIGHT)
-HEIGHT_AGREES_MM = 0.10
 
 
 def ring_data(job: Job) -> dict[str, Any]:
@@ -44,7 +44,7 @@ def ring_data(job: Job) -> dict[str, Any]:
         "made": made_of(job, now, ring, pressed),
         "fitting": fitting_of(pressed),
         "attempts": [attempt_of(n, span) for n, span in enumerate(spans, 1)],
-        "made_by": said(decided.words, "by") if decided else None,
+        "made_by": named_text(decided.words, "by") if decided else None,
     }
 
 
@@ -80,7 +80,7 @@ def ring_of(ring: Answer | None, now: Sequence[Answer]) -> dict[str, float | str
         "wall_mm": wall,
         "chamfer_mm": named(words, "chamfer"),
         "lower_chamfer_mm": named(words, "lower_chamfer"),
-        "plastic": said(words, "plastic") or None,
+        "plastic": named_text(words, "plastic") or None,
     }
 
 
@@ -105,9 +105,9 @@ def turned_of(spans: Sequence[Sequence[Answer]]) -> dict[str, str | float | None
     )
     words: Words = begun.words if begun else ()
     return {
-        "lathe": said(words, "lathe") or None,
+        "lathe": named_text(words, "lathe") or None,
         "bar_mm": named(words, "bar"),
-        "colour": said(words, "colour") or None,
+        "colour": named_text(words, "colour") or None,
     }
 
 
@@ -124,7 +124,7 @@ def made_of(job: Job, now: Sequence[Answer], ring: Answer | None, pressed: Answe
         "height_mm": height_of(now, ring),
         "squeeze_pct": named(words, "squeeze"),
         "squeeze_u_pct": named(words, "squeeze_u"),
-        "decision": said(words, "decision") or None,
+        "decision": named_text(words, "decision") or None,
     }
 
 
@@ -139,7 +139,7 @@ def height_of(now: Sequence[Answer], ring: Answer | None) -> float | None:
     keyed = [number(answer.word) for answer in sorted(newest.values(), key=lambda one: one.n)]
     planned = named(ring.words, "height") if ring else None
     others = [*keyed[:-1], *([planned] if planned is not None else [])]
-    if not keyed or not any(abs(keyed[-1] - other) <= HEIGHT_AGREES_MM + 1e-9 for other in others):
+    if not keyed or not any(abs(keyed[-1] - other) <= RING_HEIGHTS_AGREE_MM + 1e-9 for other in others):
         return None
     return keyed[-1]
 

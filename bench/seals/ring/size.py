@@ -39,8 +39,7 @@ from bench.stages.again import NEXT_RING
 from rules.checks import OutOfRange
 from rules.limits import no_more
 from rules.sizing.question import SizingQuestion
-from rules.sizing.sizing import Sizing
-from rules.sizing.sizing import size as sized
+from rules.sizing.sizing import Sizing, size as sized
 from rules.tables import Material, glasses, metals, plastics
 
 if TYPE_CHECKING:

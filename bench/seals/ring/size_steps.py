@@ -9,7 +9,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from bench.job import keys
-from bench.job.steps import Choice, Places, Step
+from bench.job.mask import Mask
+from bench.job.steps import Choice, Step
+from bench.job.values import mask_for
 from bench.stages.common import plain_choices
 from rules.equipment import Bar
 from rules.tables import glasses, metals, plastics
@@ -104,7 +106,7 @@ CASE_WALL = Step(
     stage="size",
     kind="number",
     title="Metal round the seat: wall, from seat to outside",
-    places=Places(2, 1, "mm", 0.2, 20.0),
+    mask=mask_for("case wall", 2, 1),
     rests_on=(keys.CASE_METAL,),
     why="A thin bezel stretches and takes the squeeze away: that can make a factor of two.",
     how=("The thinnest place round the seat.",),
@@ -114,7 +116,7 @@ CASE_HEIGHT = Step(
     stage="size",
     kind="number",
     title="Metal round the seat: height beside the ring",
-    places=Places(2, 1, "mm", 0.2, 20.0),
+    mask=mask_for("case height", 2, 1),
     rests_on=(keys.CASE_METAL,),
     why="How much metal takes the push of the ring.",
 )
@@ -123,7 +125,7 @@ OFFSET = Step(
     stage="size",
     kind="number",
     title="Middle of the ring above or below the middle of that metal",
-    places=Places(1, 1, "mm", 0.0, 5.0),
+    mask=Mask(1, 1, "mm", 0.0, 5.0),
     usual="0.0 mm",
     optional=True,
     why="A ring near the rim tilts the bezel open: it stretches more than under a centred ring.",
@@ -133,7 +135,7 @@ FRICTION = Step(
     stage="size",
     kind="number",
     title="Friction of plastic on metal",
-    places=Places(1, 2, "", 0.02, 0.6),
+    mask=mask_for("friction", 1, 2),
     usual="0.20",
     optional=True,
     why="Press force follows friction; 0.10 to 0.25 is shown as a range.",
@@ -143,7 +145,7 @@ GLASS_THICKNESS = Step(
     stage="size",
     kind="number",
     title="Glass: thickness at the centre",
-    places=Places(1, 2, "mm", 0.3, 6.0),
+    mask=mask_for("glass thickness", 1, 2),
     usual="not measured",
     optional=True,
     why="With material and thickness the stress under test can be set against the published design stress.",
@@ -177,7 +179,7 @@ BORE = Step(
     stage="size",
     kind="number",
     title="Another bore for the ring",
-    places=Places(2, 2, "mm", 3.0, 80.0),
+    mask=Mask(2, 2, "mm", 3.0, 80.0),
     usual="as proposed",
     optional=True,
     rests_on=(keys.ATTEMPT,),
@@ -188,7 +190,7 @@ OUTSIDE = Step(
     stage="size",
     kind="number",
     title="Another outside diameter for the ring",
-    places=Places(2, 2, "mm", 4.0, 81.0),
+    mask=mask_for("outside", 2, 2),
     usual="as proposed",
     optional=True,
     rests_on=(keys.ATTEMPT,),
@@ -199,7 +201,7 @@ HEIGHT = Step(
     stage="size",
     kind="number",
     title="Another height for the ring",
-    places=Places(1, 2, "mm", 0.3, 6.0),
+    mask=mask_for("height", 1, 2),
     usual="as proposed",
     optional=True,
     rests_on=(keys.ATTEMPT,),

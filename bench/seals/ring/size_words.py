@@ -50,7 +50,7 @@ def window_gauge(sizing: Sizing) -> Gauge | None:
         *window.works_mm,
         sizing.ring.bore_mm,
         ("too tight", "works", "too loose"),
-        spread=2 * window.landing_sigma_mm,
+        half_width=2 * window.landing_sigma_mm,
     )
 
 

@@ -12,8 +12,9 @@ from pathlib import Path
 import pytest
 
 from bench.file.backup import export_all, export_job, import_all
+from bench.file.new_job import create
 from bench.file.plain import CannotOpen, NotSaved
-from bench.file.store import create, open_session
+from bench.file.store import open_session
 from tests.bench.file.texts import AT
 
 

@@ -7,8 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from bench.file import load as load_module
-from bench.file import pieces, recover, store
+from bench.file import load as load_module, pieces, recover, store
 from bench.file.disk import READ_WRITE, Disk, write_all
 from bench.file.load import Loaded
 from bench.file.pieces import Piece

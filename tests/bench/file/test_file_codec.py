@@ -10,8 +10,7 @@ from collections.abc import Callable
 from decimal import Decimal
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from bench.clean import REPLACEMENT, clean
 from bench.file.codec import BadShape, render_entry, render_head, writable_text

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from bench.file import load as load_module
-from bench.file import pieces
+from bench.file import load as load_module, pieces
 from tests.campaigns import lives
 
 

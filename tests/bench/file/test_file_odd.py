@@ -10,7 +10,8 @@ import pytest
 from bench.clean import clean
 from bench.file.check import explained
 from bench.file.load import load
-from bench.file.store import CannotOpen, open_session
+from bench.file.plain import CannotOpen
+from bench.file.store import open_session
 from tests.bench.file.odd_files import ODD_FILES
 
 STATES = {"fine", "unfinished", "changed", "damaged", "gap", "newer", "foreign"}

@@ -12,7 +12,9 @@ from pathlib import Path
 
 import pytest
 
-from bench.file.store import CannotOpen, NotSaved, create, open_session
+from bench.file.new_job import create
+from bench.file.plain import CannotOpen, NotSaved
+from bench.file.store import open_session
 from tests.bench.file.texts import AT, block, job
 
 NOBODY = 65534

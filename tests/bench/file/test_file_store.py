@@ -13,7 +13,9 @@ import pytest
 from bench.file.disk import REAL
 from bench.file.entry import FILE_LIMIT
 from bench.file.load import load
-from bench.file.store import CannotOpen, NotSaved, Session, create, open_session
+from bench.file.new_job import create
+from bench.file.plain import CannotOpen, NotSaved
+from bench.file.store import Session, open_session
 from tests.bench.file.texts import AT, ENTRIES, block, job
 from tests.campaigns.simulated_disk import FaultyDisk, Plan
 

@@ -1,0 +1,138 @@
+"""What the desk asks the workbench for, and what comes back.
+
+Invariant: an effect and an arrival are values; nothing is done here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from bench.desk.token import Token
+from bench.file.entry import Entry, Head, Value
+
+if TYPE_CHECKING:
+    from bench.file.load import Finding
+    from bench.shop.shop import Shop
+
+
+@dataclass(frozen=True, slots=True)
+class JobRow:
+    """One job on the list of jobs."""
+
+    number: str
+    file: str
+    """Name of its session file."""
+    watch: str = ""
+    stage: str = ""
+    step: str = ""
+    waiting_for: str = ""
+    since: str = ""
+    attempt: int = 1
+    finished: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Append:
+    """Effect: append one entry to the session file."""
+
+    key: str
+    value: Value
+    kind: str = "answer"
+    of: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """Effect: open the session file of a job for work."""
+
+    file: str
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """Effect: start a job; an empty number means the next free one."""
+
+    number: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Close:
+    """Effect: close the session file and bring the list of jobs."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sample:
+    """Effect: open a copy of a sample job in a temporary folder."""
+
+
+@dataclass(frozen=True, slots=True)
+class Deal:
+    """Effect: deal the numbers 0 to count - 1 in a new order."""
+
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class SaveCopy:
+    """Effect: write a complete copy of the session somewhere else."""
+
+
+@dataclass(frozen=True, slots=True)
+class WriteSheet:
+    """Effect: write the sheet as a text file beside the job and say where."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reload:
+    """Effect: give the entries of the open file again, now that its findings are settled."""
+
+
+@dataclass(frozen=True, slots=True)
+class SessionOpened:
+    """Arrival: a session file was opened."""
+
+    head: Head
+    entries: tuple[Entry, ...]
+    """The entries that may be used; none while the gate is shut."""
+    file: str
+    shop: Shop
+    writable: bool = True
+    why_read_only: str = ""
+    set_aside: int = 0
+    """Bytes of an unfinished last answer that were moved aside."""
+    findings: tuple[Finding, ...] = ()
+    """What has to be looked at before any value is used."""
+    sample: bool = False
+    wall: str = ""
+    kind: str = "opened"
+
+
+@dataclass(frozen=True, slots=True)
+class Glance:
+    """Effect: look into some files of the list, by name."""
+
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """Arrival: the names of all session files, newest first, and what is known of some of them."""
+
+    names: tuple[str, ...]
+    rows: tuple[JobRow, ...] = ()
+    kind: str = "listed"
+
+
+@dataclass(frozen=True, slots=True)
+class Glanced:
+    """Arrival: what was found in some files of the list."""
+
+    rows: tuple[JobRow, ...]
+    kind: str = "glanced"
+
+
+Arrival = Token | SessionOpened | Listed | Glanced
+"""What the desk is fed with."""
+Effect = object
+"""One of the effect classes above, or Bell and Leave of `bench.desk.token`."""

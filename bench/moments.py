@@ -1,0 +1,35 @@
+"""Times as text, ISO 8601 with offset, read and written.
+
+Invariant: a text that is no time is None or refused; nothing is guessed.
+"""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+
+
+def moment_of(text: str) -> datetime | None:
+    """A time with its offset; None where it is none."""
+    try:
+        moment = datetime.fromisoformat(text)
+    except ValueError:
+        return None
+    return moment if moment.tzinfo is not None else None
+
+
+def utc_text(text: str) -> str:
+    """The same moment as UTC text to the second; raises ValueError where it is no time."""
+    return datetime.fromisoformat(text).astimezone(UTC).isoformat(timespec="seconds")
+
+
+def seconds_between(start: str, end: str) -> float | None:
+    """Seconds from one time to another; None where either is no time."""
+    try:
+        return (datetime.fromisoformat(end) - datetime.fromisoformat(start)).total_seconds()
+    except (ValueError, TypeError):
+        return None
+
+
+def to_the_minute(text: str) -> str:
+    """Day and time of day for people, without the offset."""
+    return text[:16].replace("T", " ")

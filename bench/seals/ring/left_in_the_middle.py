@@ -1,0 +1,50 @@
+"""Work left in the middle of turning: how far it came, and touching off afresh.
+
+Invariant: a zero of cross slide or carriage is never trusted over a break.
+"""
+
+from __future__ import annotations
+
+from bench.job import keys
+from bench.job.job import Job
+from bench.job.steps import Choice, Step, Words
+from bench.seals.ring.cut_steps import BASE
+
+
+def began_before_this_sitting(job: Job) -> bool:
+    """Whether this ring was already on the lathe when work was left."""
+    first = job.fresh("rough_outside", BASE)
+    return first is not None and first.n < job.newest_n(keys.SITTING)
+
+
+def last_cut(job: Job) -> Words:
+    """The figure each surface was last cut to in this ring, as it was written with the answer."""
+    found = []
+    for name in ("outside", "bore"):
+        acts = (f"rough_{name}", f"finish_{name}", f"last_{name}", f"more_{name}_1", f"more_{name}_2")
+        done = [answer for key in acts if (answer := job.fresh(key, BASE)) is not None]
+        newest = max(done, key=lambda answer: answer.n, default=None)
+        if newest is not None and len(newest.words) > 1:
+            found.append(f'{name}: last cut with "{newest.words[1]}"')
+    return tuple(found)
+
+
+def touch_off(last_cut: Words) -> Step:
+    """After work was left in the middle the zeros of cross slide and carriage are not trusted."""
+    return Step(
+        key=keys.TOUCH_OFF,
+        stage="cut",
+        kind="action",
+        title="Work was left in the middle: touch off afresh",
+        say=(
+            "Spindle stopped. Bar still tight and not moved?",
+            "Touch off on the finished face: set the carriage to 0.",
+            "Before the first pass touch off on each surface with its own tool and set the figure it was last cut to:",
+            *(last_cut or ("nothing was finished yet: the roughed size as measured",)),
+            "Not the size a micrometer reads there: what the tool leaves over its figure is allowed for.",
+        ),
+        choices=(Choice("done", "touched off"),),
+        rests_on=(*BASE, keys.SITTING),
+        cautions=("lathe",),
+        why="A read-out that was switched off, or a bar that was moved, shows figures that are no longer true.",
+    )

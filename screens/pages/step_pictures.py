@@ -1,0 +1,92 @@
+"""The drawn parts of the page of one step: the scale under the answer, the picture beside the words.
+
+Invariant: what a picture shows comes from the step and the typed text alone.
+"""
+
+from __future__ import annotations
+
+from bench.desk.answering import mask_of
+from bench.desk.desk import Desk
+from bench.job.mask import Mask
+from bench.job.steps import Picture, Step
+from screens import pictures
+from screens.layout import Line, clipped, line
+from screens.look import Look
+
+WIDE = 76
+"""From this width on the picture stands beside the words."""
+PICTURE = 32
+"""Width of a picture beside the words."""
+
+
+def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
+    """Where the target and the typed number lie: below, in or above the band."""
+    given = step.gauge
+    if given is None or given.low == given.high:
+        return []
+    mask = mask_of(step)
+    target = given.target if given.target is not None else (given.low + given.high) / 2
+    landing = (target - given.half_width, target + given.half_width) if given.half_width else None
+    bar = pictures.window_bar(
+        loose=given.low,
+        tight=given.high,
+        target=target,
+        landing=landing,
+        value=typed_value(desk, mask) if mask else None,
+        unit=mask.unit if mask else "mm",
+        decimals=mask.decimals if mask else 2,
+        words=given.words,
+        columns=min(desk.columns - 4, 70),
+        style=look.figures,
+    )
+    return [line(""), *(line(f"  {row}", "picture") for row in bar if row.strip())]
+
+
+def short_gauge(step: Step, columns: int) -> list[Line]:
+    """The band and the target in words, where there is no room for the scale."""
+    given, mask = step.gauge, step.mask
+    if given is None or given.low == given.high or mask is None:
+        return []
+    low, high = (f"{end:.{mask.decimals}f}" for end in (given.low, given.high))
+    aim = f", target {given.target:.{mask.decimals}f}" if given.target is not None else ""
+    return [line(clipped(f"  {given.words[1]}: {low} to {high}{aim}", columns))]
+
+
+def typed_value(desk: Desk, mask: Mask) -> float | None:
+    """The number typed so far if it is complete, else None."""
+    text = mask.pointed(desk.line.text)
+    if mask.decimals and len(text.partition(".")[2]) != mask.decimals:
+        return None
+    try:
+        return float(text)
+    except ValueError:
+        return None
+
+
+def picture_lines(step: Step, desk: Desk, look: Look) -> list[str]:
+    """The picture that belongs to the step, drawn for the room at the right."""
+    if step.picture is None or desk.columns < WIDE or desk.rows < 18:
+        return []
+    return drawn(step.picture, look, rows=8 if desk.rows < 30 else 12)
+
+
+def drawn(picture: Picture, look: Look, *, rows: int) -> list[str]:
+    """A picture by its name; nothing for one that is not known here."""
+    numbers = dict(picture.numbers)
+    if picture.name == "section":
+        pressed = bool(numbers.pop("pressed", 0.0))
+        return pictures.section(**numbers, pressed=pressed, columns=PICTURE, rows=rows, style=look.style)
+    if picture.name == "clock":
+        hours = [(hour(place), value) for place, value in picture.series]
+        return pictures.clock(hours, columns=PICTURE, rows=rows + 2, style=look.style)
+    if picture.name == "bar":
+        now = numbers.pop("now_mm") or None
+        return pictures.bar_passes(**numbers, now_mm=now, columns=PICTURE, rows=rows, style=look.style)  # type: ignore[arg-type]
+    if picture.curve is not None:
+        return pictures.leak_picture(picture.curve, columns=PICTURE, rows=rows + 2, style=look.style)
+    return []
+
+
+def hour(place: str) -> int:
+    """The hour of a clock position such as 12, 3 or 1:30."""
+    return int(place.partition(":")[0])

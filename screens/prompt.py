@@ -1,0 +1,37 @@
+"""The prompt of a step in plain lines.
+
+Invariant: one line holds the key, the question and how it is answered.
+"""
+
+from __future__ import annotations
+
+from bench.desk.desk import Desk
+from bench.job.steps import Step
+
+
+def prompt_line(desk: Desk) -> str:
+    """The prompt: key of the step, question, unit and mask."""
+    if desk.page == "jobs":
+        return "[job] Number of a job, 0 = new:"
+    if desk.page in ("list", "pick", "damage"):
+        return f"[{desk.page}] Which one:"
+    step = desk.step
+    if desk.page == "text":
+        return f"[{desk.at}] {step.title if step and desk.at != 'note' else 'Note'} (text):"
+    if step is None:
+        return "[job] Finished:"
+    return f"[{step.key}] {step.title}{mask_text(step)}:"
+
+
+def cautions(step: Step) -> tuple[str, ...]:
+    """The cautions of the place, a line each."""
+    from rules.cautions import for_places
+
+    return tuple(f"CAUTION {item.title}: {' '.join(item.lines)}" for item in for_places(step.cautions))
+
+
+def mask_text(step: Step) -> str:
+    """Unit and mask of a number, empty for a choice."""
+    if step.mask is not None:
+        return f" ({step.mask.unit}, {step.mask.shown})" if step.mask.unit else f" ({step.mask.shown})"
+    return " (number read off)" if step.readback is not None else ""
