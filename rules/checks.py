@@ -95,7 +95,7 @@ def number(
 
 
 def numbers(*rows: Limited, advice: str) -> None:
-    """Check several values at once; raises OutOfRange for the first that is not finite or outside its range."""
+    """Check several values at once; raises OutOfRange for the first that is not finite or in its range."""
     for name, value, low, high, unit in rows:
         number(name, value, low=low, high=high, unit=unit, advice=advice)
 

@@ -22,7 +22,7 @@ LENGTH_UNITS = ("mm", "inch")
 STEEL_BAR_SPRINGS_FROM = 4.0
 """A steel boring bar longer than this many times its own shank springs. Common practice, no source."""
 USUAL_NOSE_MM, USUAL_DRILL_MM, USUAL_GRIP_MM, USUAL_GAUGE_STEP_BAR = 0.1, 13.0, 15.0, 0.1
-"""What holds where a shop does not say it: nose of a tool, largest drill, length held, step of the tester's gauge."""
+"""Where a shop does not say it: nose of a tool, largest drill, length held, step of the tester's gauge."""
 ADVICE = "correct it in the shop's list"
 
 

@@ -1,7 +1,7 @@
 """The one screen: every key through one queue into `update`, painted when nothing more is queued.
 
-Invariant: no state lives here but the desk it was given; the outcomes of one token's effects reach the desk before the
-next token does; nothing is painted while nothing happens.
+Invariant: no state lives here but the desk it was given; the outcomes of one token's effects reach the desk
+before the next token does; nothing is painted while nothing happens.
 """
 
 from __future__ import annotations
@@ -68,7 +68,7 @@ class Bench(Screen[None], inherit_bindings=False):
         yield self._page
 
     def on_mount(self) -> None:
-        """Have the lines ready for the very first paint, and paint anew after the background."""
+        """Have the lines ready for the very first paint, and paint again after the background."""
         self.app.app_resume_signal.subscribe(self, lambda _app: self.refresh(layout=True))
         columns, rows = self.app.size
         self._resized(columns, rows)

@@ -14,9 +14,9 @@ if TYPE_CHECKING:
     from rules.testing.leak_curve import LeakCurve
 
 KINDS = ("number", "choice", "safety", "action", "timer", "text", "result", "mark")
-"""number: keyed digit by digit; choice: digit + Enter; safety: a check that cannot be ticked through; action:
-done when acknowledged; timer: acknowledged to start a clock; text: free text, from the list only; result: read and
-acknowledged; mark: appended by the program itself."""
+"""number: keyed digit by digit; choice: digit + Enter; safety: a check that cannot be ticked through;
+action: done when acknowledged; timer: acknowledged to start a clock; text: free text, from the list only;
+result: read and acknowledged; mark: appended by the program itself."""
 
 Words = tuple[str, ...]
 """The value of an answer: its word first, then what was decided with it, each as text with its unit."""

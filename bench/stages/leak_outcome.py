@@ -35,7 +35,7 @@ def leak_words(leak: Leak) -> Words:
 
 
 def rate_words(leak: Leak) -> tuple[str, str]:
-    """The rate in words, and the ends of its interval with the limit; the second empty where one is not known."""
+    """The rate, and the ends of its interval with the limit; the second empty where one is not known."""
     rate, ends = "no rate", ""
     if leak.rate_ug_min is not None:
         rate = f"leak {leak.rate_ug_min:.0f} ug/min at 2 bar overpressure"
@@ -47,7 +47,7 @@ def rate_words(leak: Leak) -> tuple[str, str]:
 def outcome_step(
     setup: Setup, leak: Leak, times_s: list[float], signals: list[float], decided: Words, since: str
 ) -> Step:
-    """What the readings say, taken note of by 1 Enter; `since` is when a hold timed by the program began."""
+    """What the readings say, accepted by 1 Enter; `since` is when a hold timed by the program began."""
     sitting, verdict = setup.sitting, leak.decision.replace("_", " ")
     rate, ends = rate_words(leak)
     held = (*decided, *leak_words(leak))
@@ -58,7 +58,7 @@ def outcome_step(
         title=f"{verdict}: {rate}{ends}",
         say=(leak.reason,),
         choices=(
-            Choice(WORDS[leak.decision], f"take note: {verdict}", with_it=held, stamp=True),
+            Choice(WORDS[leak.decision], f"accept this result: {verdict}", with_it=held, stamp=True),
             Choice("not_judged", "something went wrong: it does not count", with_it=decided, stamp=True),
         ),
         rests_on=(
@@ -76,8 +76,8 @@ def outcome_step(
         figures=(
             Why(
                 rate,
-                "slope of the logarithm of the readings times volume, density of air and pressure, brought to "
-                "2 bar overpressure by the law that gives more",
+                "slope of the logarithm of the readings times volume, density of air and pressure, "
+                "brought to 2 bar overpressure by the law that gives more",
                 f"{len(signals)} readings over {times_s[-1]:.0f} s",
                 f"{LIMIT_SOURCE} (limit); exponential decay of a fixed conductance",
             ),

@@ -1,7 +1,7 @@
 """The seat diameter that a stepped go and no-go plug gives.
 
-Invariant: the seat lies between the largest step that enters and the smallest that does not, widened by what the
-measurement of the plug itself may be off. Lengths in mm. Common practice, no source.
+Invariant: the seat lies between the largest step that enters and the smallest that does not, widened by the
+limit of error of the plug itself. Lengths in mm. Common practice, no source.
 """
 
 from __future__ import annotations
@@ -56,8 +56,8 @@ def seat_from_plug(
 ) -> SeatByPlug:
     """Seat diameter from the largest step that enters and the smallest that does not, each as measured.
 
-    `plug_limit_mm` how far the measured steps may be off, 0 to 0.05 mm. Raises OutOfRange when the two steps are
-    not in order or lie more than 0.5 mm apart.
+    `plug_limit_mm` how far the measured steps may be off, 0 to 0.05 mm.
+    Raises OutOfRange when the two steps are not in order or lie more than 0.5 mm apart.
 
     >>> round(seat_from_plug(enters_mm=33.18, stays_out_mm=33.20, plug_limit_mm=0.004).half_width_mm, 6)
     0.014

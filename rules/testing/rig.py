@@ -17,7 +17,7 @@ from rules.testing.line import FittedLine, autocorrelation_factor
 from rules.testing.pressure import LARGEST_BAR, LEAST_BAR, STANDARD_ATMOSPHERE_BAR
 
 VOLUME_CM3, OVERPRESSURE_BAR, TEMPERATURE_C = (0.05, 100.0), (LEAST_BAR, LARGEST_BAR), (0.0, 50.0)
-"""Lowest and highest free volume, overpressure and temperature that a test can be judged with (our judgement)."""
+"""Lowest and highest free volume, overpressure and temperature a test can be judged with (our judgement)."""
 STEP = (1e-9, LARGEST_READING)
 """Lowest and highest step of a gauge, in its own unit."""
 LEAST_HOLD_S, LONGEST_HOLD_S = 600.0, 864_000.0

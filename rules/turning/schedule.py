@@ -158,7 +158,7 @@ def rough_steps(*, to_take_mm: float, step_mm: float, limit_mm: float, finish_st
 
 
 def _decreasing(total: int, count: int, fall: float) -> tuple[int, ...]:
-    """Split a whole number into `count` falling parts, first and last `fall` apart as a fraction of the mean."""
+    """Split a whole number into `count` falling parts, first and last `fall` of the mean apart."""
     weights = [1.0 + fall / 2.0 - fall * at / max(1, count - 1) for at in range(count)]
     bounds = [round(total * sum(weights[: at + 1]) / sum(weights)) for at in range(count)]
     parts = [bound - before for before, bound in zip([0, *bounds], bounds, strict=False)]

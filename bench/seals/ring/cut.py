@@ -18,7 +18,7 @@ from bench.seals.ring.cut_checks import lathe_checks
 from bench.seals.ring.cut_readings import afresh_step, odd_step, outside_reading, past_step, wall_reading
 from bench.seals.ring.cut_steps import NEXT_BAR, action, cannot_turn, tool_change
 from bench.seals.ring.decided import Decided
-from bench.seals.ring.left_in_the_middle import began_before_this_sitting, last_cut, touch_off
+from bench.seals.ring.interrupted import began_before_this_sitting, last_cut, touch_off
 from bench.seals.ring.planning import planned
 from bench.seals.ring.spares import is_spare
 from bench.stages.again import MEASURE_AGAIN, NEXT_RING

@@ -22,7 +22,7 @@ WHY = "A lathe does not stop for a hand. Local rules and the lathe's own manual 
 
 
 def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
-    """The five checks before anything turns, in the order one comes to them; the last keeps the plan's order."""
+    """The five checks before anything turns, in the order one comes to them; the last keeps the plan."""
     rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
     rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
     out = made.order.stock.stick_out_mm

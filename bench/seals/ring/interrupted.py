@@ -1,4 +1,4 @@
-"""Work left in the middle of turning: how far it came, and touching off afresh.
+"""Turning that was interrupted: how much was cut, and touching off again.
 
 Invariant: a zero of cross slide or carriage is never trusted over a break.
 """
@@ -30,21 +30,23 @@ def last_cut(job: Job) -> Words:
 
 
 def touch_off(last_cut: Words) -> Step:
-    """After work was left in the middle the zeros of cross slide and carriage are not trusted."""
+    """After an interruption the zeros of cross slide and carriage are not trusted."""
     return Step(
         key=keys.TOUCH_OFF,
         stage="cut",
         kind="action",
-        title="Work was left in the middle: touch off afresh",
+        title="Work was interrupted: touch off again",
         say=(
             "Spindle stopped. Bar still tight and not moved?",
             "Touch off on the finished face: set the carriage to 0.",
-            "Before the first pass touch off on each surface with its own tool and set the figure it was last cut to:",
+            "Before the first pass touch off on each surface with its own tool "
+            "and set the figure it was last cut to:",
             *(last_cut or ("nothing was finished yet: the roughed size as measured",)),
-            "Not the size a micrometer reads there: what the tool leaves over its figure is allowed for.",
+            "Not the size a micrometer reads there: the tool's own offset is allowed for.",
         ),
         choices=(Choice("done", "touched off"),),
         rests_on=(*BASE, keys.SITTING),
         cautions=("lathe",),
-        why="A read-out that was switched off, or a bar that was moved, shows figures that are no longer true.",
+        why="A read-out that was switched off, or a bar that was moved, "
+        "shows figures that are no longer true.",
     )
