@@ -101,7 +101,7 @@ class Bench(Screen[None], inherit_bindings=False):
         self.feed(Token("resized", at=now, wall=wall, columns=columns, rows=rows))
 
     def on_settle(self) -> None:
-        """Let go of what the bounce filter holds."""
+        """No key for a moment: the bounce filter decides about the key it holds."""
         self._settling = None
         self.feed(self._token("settle"))
 
