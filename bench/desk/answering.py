@@ -13,6 +13,7 @@ from bench.desk.desk import SEEN_S, Append, Desk
 from bench.desk.hold import begun, ran_words, seconds_left
 from bench.desk.pages import PAGEFUL, Outcome, forward_question, goto, say
 from bench.desk.typed import Line, Mask, Refusal, read_number, suspect
+from bench.job import keys
 
 if TYPE_CHECKING:
     from bench.job.steps import Choice, Step, Words
@@ -150,7 +151,7 @@ def slipped(desk: Desk, step: Step, what: str) -> Outcome:
 
 def slip_key(step: Step) -> str:
     """The key under which wrong answers of this list of checks are kept; the checks rest on it."""
-    return next((key for key in step.rests_on if key.endswith("_slip")), "check_slip")
+    return next((key for key in step.rests_on if keys.is_slip(key)), keys.CHECK_SLIP)
 
 
 def utc_text(wall: str) -> str:

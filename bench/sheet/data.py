@@ -10,11 +10,11 @@ from collections.abc import Sequence
 from typing import Any
 
 from bench.job import keys
-from bench.job.corrections import corrections_of
+from bench.job.corrections import HOME, corrections_of, outcome
 from bench.job.endings import ending_of, ending_word
-from bench.job.job import Answer, Job, newest_of
+from bench.job.job import Answer, Job, newest_of, replay
 from bench.job.values import number
-from bench.seals import seal_of
+from bench.seals import SEALS, seal_of
 from bench.sheet.keyed_anew import readings_changed_of
 from bench.sheet.proofs import covers, not_tested, retest_of, tests_of
 
@@ -43,22 +43,29 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "watch": text_of(job, keys.WATCH),
         "remark": text_of(job, keys.REMARK),
         "seal": seal.word,
+        **promised(job),
         **own,
         "attempts": [attempt_of(one, span) for one, span in zip(own["attempts"], spans, strict=True)],
         "renewed": renewed.word if (renewed := newest_of(now, keys.RENEWED)) else None,
         "tests": tests,
         "marking_bar": marking,
         "marking_tested": covered,
-        "not_tested": not_tested(tests, marking, covered=covered),
+        "not_tested": not_tested(tests, marking, seal.short, covered=covered),
         "retest": retest_of(tests),
-        "cautions": cautions_of(job, seal.placed(now)),
-        "corrections": corrections_of(spans),
+        "cautions": cautions_of(job, outcome(now, seal.fitting)),
+        "corrections": corrections_of(spans, seal.fitting),
         "readings_changed": readings_changed_of(spans),
         "notes": [note.word for note in job.notes],
-        "ended": ending_word(ended) if finished and (ended := ending_of(job)) else None,
+        "ended": ending_word(ended) if finished and (ended := ending_of(job, seal.endings)) else None,
         "shop_name": shop_name,
         "tester_number": tester_number,
     }
+
+
+def promised(job: Job) -> dict[str, Any]:
+    """The keys that every sheet has, whatever was made: those of the usual seal, None or empty."""
+    usual = next(iter(SEALS.values()))
+    return usual.data(replay(job.head, ()))
 
 
 def text_of(job: Job, key: str) -> str | None:
@@ -88,7 +95,7 @@ def cautions_of(job: Job, fitted: Answer | None) -> list[str]:
         if paint and paint.word != "none"
         else []
     )
-    made = CAUTIONS if fitted is not None and fitted.word == "home" else ()
+    made = CAUTIONS if fitted is not None and fitted.word == HOME else ()
     return [*made, *old]
 
 

@@ -79,7 +79,7 @@ class Setup:
         return self.method.worded(self.method.ending.steps)
 
 
-def renewed_step(fitted: Fitted, again: Words) -> Step:
+def renewed_step(seal: str, again: Words) -> Step:
     """Between the sittings: service, casing, and which other seals are new; asked `again` after these answers."""
     return Step(
         key=keys.RENEWED,
@@ -87,11 +87,11 @@ def renewed_step(fitted: Fitted, again: Words) -> Step:
         kind="choice",
         title="Back from service and cased: which seals were renewed?",
         say=(
-            f"The {fitted.what} settles while the movement is serviced; a test within "
+            f"The {seal} settles while the movement is serviced; a test within "
             f"{EARLY_HOURS:g} hours of fitting counts as early.",
         ),
         choices=(
-            Choice("none", f"none but the {fitted.what}"),
+            Choice("none", f"none but the {seal}"),
             Choice("back", "back"),
             Choice("back_crown", "back and crown"),
             Choice("back_crown_tube", "back, crown and tube"),
@@ -257,9 +257,9 @@ def unclear_step(sitting: Sitting) -> Step:
     )
 
 
-def hand_back_step(fitted: Fitted) -> Step:
+def hand_back_step(seal: str, fitted: Fitted) -> Step:
     """The last step of a job."""
-    since = f"{fitted.what.capitalize()} fitted {fitted.since[:16].replace('T', ' ')} UTC"
+    since = f"{seal.capitalize()} fitted {fitted.since[:16].replace('T', ' ')} UTC"
     return Step(
         key=keys.HAND_BACK,
         stage="verify",
@@ -273,5 +273,5 @@ def hand_back_step(fitted: Fitted) -> Step:
         ),
         rests_on=(keys.CASED.result, keys.CASED.unclear, keys.CASED.found, *in_place()),
         waits_for="handing back",
-        why=f"A test soon after fitting is repeated a day later, when the {fitted.what} has settled.",
+        why=f"A test soon after fitting is repeated a day later, when the {seal} has settled.",
     )

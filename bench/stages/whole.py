@@ -11,7 +11,7 @@ from bench.job.asking import Stage
 from bench.job.job import Job
 from bench.job.route import Walk
 from bench.job.route import walk as walked
-from bench.seals import SEALS, kind_of
+from bench.seals import SEALS, kind_of, seal_of
 from bench.stages.opening import opened
 from bench.stages.proving import proved
 
@@ -36,9 +36,9 @@ def whole_job(job: Job, shop: Shop) -> Stage[None]:
         return
     fitted = yield from seal.fitted(job, shop, made)
     if fitted is not None:
-        yield from proved(job, shop, fitted, old_paint=paint != "none")
+        yield from proved(job, shop, seal, fitted, old_paint=paint != "none")
 
 
 def walk(job: Job, shop: Shop) -> Walk:
     """How far a job has come on its route in this shop."""
-    return walked(job, whole_job(job, shop))
+    return walked(job, whole_job(job, shop), seal=seal_of(job).short)

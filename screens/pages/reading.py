@@ -129,7 +129,10 @@ def account_lines(desk: Desk) -> list[Line]:
         body += paragraph(f"Last answer, {last.at[:16].replace('T', ' ')}: {given}", desk)
     kept = len(desk.job.answers)
     answers = f"{kept} answer kept" if kept == 1 else f"{kept} answers kept"
-    return [*body, *paragraph(f"{answers}; ring {desk.job.attempt}; notes: {len(desk.job.notes)}.", desk)]
+    return [
+        *body,
+        *paragraph(f"{answers}; {walk.seal} {desk.job.attempt}; notes: {len(desk.job.notes)}.", desk),
+    ]
 
 
 def unseen(desk: Desk, answer: Answer) -> str:

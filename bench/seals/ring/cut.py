@@ -25,21 +25,26 @@ from bench.seals.ring.cut_steps import (
     touch_off,
 )
 from bench.seals.ring.decided import Decided
+from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
 from bench.seals.ring.planning import planned
 from bench.seals.ring.spares import is_spare
-from bench.stages.again import MEASURE_AGAIN, NEXT_RING
 from bench.stages.common import Dimension, readings
 from bench.stages.guard import LATHE_CHECKS, at_the_lathe, guarded, still_at_the_lathe
 from rules.measuring.reading import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM
-from rules.turning.correction import Correction, keep_the_wall, replan
+from rules.turning import operations
+from rules.turning.correction import MEASURED_AGAIN, Correction, keep_the_wall, replan
 from rules.turning.passes import Plan
+from rules.turning.readout import BORE, OUTSIDE
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
 
-NTH = ("", "", "second_", "third_")
-"""Before the key of a reading that is taken again after another pass."""
+CUT_BY = (
+    (OUTSIDE, operations.ROUGH_OUTSIDE, operations.FINISH_OUTSIDE),
+    (BORE, operations.ROUGH_BORE, operations.FINISH_BORE),
+)
+"""The surfaces, each with its roughing and its finishing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +65,7 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     if first is None:
         yield from word(cannot_turn(why))
         return None
-    start = Cutting(first, decided, "ring")
+    start = Cutting(first, decided, keys.RING)
     still = still_at_the_lathe(job, turning(shop, start))
     for step in lathe_checks(first, asked_again=still):
         yield from word(step)
@@ -72,11 +77,11 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
 def turning(shop: Shop, start: Cutting) -> Stage[Decided | None]:
     """Everything done to the bar, from the first face to the dressed ring."""
     at = yield from roughed(start)
-    turned = yield from finished(OUTSIDE, shop, at)
+    turned = yield from finished(THE_OUTSIDE, shop, at)
     if turned is None:
         return None
     yield from word(tool_change(keys.TOOL_BORING_AGAIN, turned.plan.order.boring, turned.last))
-    bored = yield from finished(BORE, shop, replace(turned, last=keys.TOOL_BORING_AGAIN))
+    bored = yield from finished(THE_BORE, shop, replace(turned, last=keys.TOOL_BORING_AGAIN))
     if bored is None:
         return None
     yield from parted_and_dressed(bored)
@@ -85,15 +90,15 @@ def turning(shop: Shop, start: Cutting) -> Stage[Decided | None]:
 
 def began_before_this_sitting(job: Job) -> bool:
     """Whether this ring was already on the lathe when work was left."""
-    first = job.fresh("rough_outside", BASE)
+    first = job.fresh(operations.ROUGH_OUTSIDE, BASE)
     return first is not None and first.n < job.newest_n(keys.SITTING)
 
 
 def last_cut(job: Job) -> Words:
     """The figure each surface was last cut to in this ring, as it was written with the answer."""
     found = []
-    for name in ("outside", "bore"):
-        acts = (f"rough_{name}", f"finish_{name}", f"last_{name}", f"more_{name}_1", f"more_{name}_2")
+    for name, rough, finish in CUT_BY:
+        acts = (rough, finish, keys.last(name), keys.more(name, 1), keys.more(name, 2))
         done = [answer for key in acts if (answer := job.fresh(key, BASE)) is not None]
         newest = max(done, key=lambda answer: answer.n, default=None)
         if newest is not None and len(newest.words) > 1:
@@ -106,17 +111,34 @@ def roughed(at: Cutting) -> Stage[Cutting]:
     made = at.plan
     yield from word(
         action(
-            "rough_outside", (*made.of("face"), *made.of("rough_outside")), made, at.last, made.set_up_words
+            operations.ROUGH_OUTSIDE,
+            (*made.of(operations.FACE), *made.of(operations.ROUGH_OUTSIDE)),
+            made,
+            at.last,
+            made.set_up_words,
         )
     )
-    yield from word(action("drill", (*made.of("centre"), *made.of("drill")), made, "rough_outside"))
-    if made.of("rough_bore"):
-        yield from word(tool_change(keys.TOOL_BORING, made.order.boring, "drill"))
-        yield from word(action("rough_bore", made.of("rough_bore"), made, keys.TOOL_BORING))
-        yield from word(action("rest", made.of("rest"), made, "rough_bore", made.set_up_words[-1:]))
+    yield from word(
+        action(
+            operations.DRILL,
+            (*made.of(operations.CENTRE), *made.of(operations.DRILL)),
+            made,
+            operations.ROUGH_OUTSIDE,
+        )
+    )
+    if made.of(operations.ROUGH_BORE):
+        yield from word(tool_change(keys.TOOL_BORING, made.order.boring, operations.DRILL))
+        yield from word(action(operations.ROUGH_BORE, made.of(operations.ROUGH_BORE), made, keys.TOOL_BORING))
+        yield from word(
+            action(
+                operations.REST, made.of(operations.REST), made, operations.ROUGH_BORE, made.set_up_words[-1:]
+            )
+        )
     else:
-        yield from word(action("rest", made.of("rest"), made, "drill", made.set_up_words[-1:]))
-    yield from word(tool_change(keys.TOOL_TURNING, made.order.turning, "rest"))
+        yield from word(
+            action(operations.REST, made.of(operations.REST), made, operations.DRILL, made.set_up_words[-1:])
+        )
+    yield from word(tool_change(keys.TOOL_TURNING, made.order.turning, operations.REST))
     return replace(at, last=keys.TOOL_TURNING)
 
 
@@ -139,7 +161,7 @@ class Surface:
     @property
     def operation(self) -> str:
         """Its finishing passes in the plan."""
-        return f"finish_{self.name}"
+        return next(finish for name, _, finish in CUT_BY if name == self.name)
 
 
 def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]:
@@ -150,7 +172,7 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
     rests: Words = (surface.operation,)
     taken = 1
     while True:
-        key = f"{NTH[taken]}{surface.reading}"
+        key = keys.taken_again(surface.reading, taken)
         expected = surface.expected(at, passes[upto - 1].material_diameter_after_mm or 0.0)
         step = surface.ask(shop, key, expected, rests)
         again = ("again",) * 3
@@ -163,14 +185,14 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
             return None
         if found.past:
             return (yield from surface.past(at, found, reading, read.keys))
-        at = replace(at, plan=found.plan, last=f"last_{surface.name}")
+        at = replace(at, plan=found.plan, last=keys.last(surface.name))
         passes = found.plan.of(surface.operation)
         following = measured_at(found.plan, surface.operation, upto)
-        if found.verdict != "measure_again" or following == 0 or taken == 3:
+        if found.verdict != MEASURED_AGAIN or following == 0 or taken == 3:
             step = action(at.last, passes[upto:], found.plan, key, found.words, learned=found)
             yield from word(replace(step, rests_on=(*step.rests_on, *read.keys)))
             return at
-        more = f"more_{surface.name}_{taken}"
+        more = keys.more(surface.name, taken)
         yield from word(action(more, passes[upto:following], found.plan, key, found.words))
         rests, upto, taken = (more,), following, taken + 1
 
@@ -220,16 +242,16 @@ def bore_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -
     return None
 
 
-OUTSIDE = Surface(
-    name="outside",
+THE_OUTSIDE = Surface(
+    name=OUTSIDE,
     reading=keys.OUTSIDE_READING,
     within_mm=DIAMETERS_AGREE_MM,
     ask=outside_reading,
     expected=lambda at, diameter: diameter or at.decided.ring.outside_diameter_mm,
     past=outside_past,
 )
-BORE = Surface(
-    name="bore",
+THE_BORE = Surface(
+    name=BORE,
     reading=keys.WALL_READING,
     within_mm=HEIGHTS_AGREE_MM,
     ask=wall_reading,
@@ -245,14 +267,19 @@ def parted_and_dressed(at: Cutting) -> Stage[None]:
     made = at.plan
     yield from word(tool_change(keys.TOOL_CHAMFER, made.order.chamfer, at.last))
     yield from word(
-        action("chamfer", (*made.of("chamfer"), *made.of("lower_chamfer")), made, keys.TOOL_CHAMFER)
+        action(
+            operations.CHAMFER,
+            (*made.of(operations.CHAMFER), *made.of(operations.LOWER_CHAMFER)),
+            made,
+            keys.TOOL_CHAMFER,
+        )
     )
-    yield from word(tool_change(keys.TOOL_PARTING, made.order.parting, "chamfer"))
-    yield from word(action("part", made.of("part"), made, keys.TOOL_PARTING))
-    last = "part"
+    yield from word(tool_change(keys.TOOL_PARTING, made.order.parting, operations.CHAMFER))
+    yield from word(action(operations.PART, made.of(operations.PART), made, keys.TOOL_PARTING))
+    last = operations.PART
     for ring in range(2, made.order.rings + 1):
-        own = tuple(one for one in made.passes if one.ring == ring and one.operation != "dress")
-        yield from word(action(f"spare_{ring}", own, made, last))
-        last = f"spare_{ring}"
-    dressing = tuple(one for one in made.passes if one.operation == "dress")
-    yield from word(action("dress", dressing, made, last))
+        own = tuple(one for one in made.passes if one.ring == ring and one.operation != operations.DRESS)
+        yield from word(action(keys.spare(ring), own, made, last))
+        last = keys.spare(ring)
+    dressing = tuple(one for one in made.passes if one.operation == operations.DRESS)
+    yield from word(action(operations.DRESS, dressing, made, last))

@@ -15,6 +15,7 @@ from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.job.values import figure, figure_if
 from bench.seals.ring.decided import Decided, decided_from
+from bench.seals.ring.kind import NEXT_RING
 from bench.seals.ring.lessons import taught
 from bench.seals.ring.measure import Measured
 from bench.seals.ring.size_steps import (
@@ -35,7 +36,6 @@ from bench.seals.ring.size_steps import (
     plastic_step,
 )
 from bench.seals.ring.size_words import ring_step, window_gauge
-from bench.stages.again import NEXT_RING
 from rules.checks import OutOfRange
 from rules.limits import no_more
 from rules.sizing.question import SizingQuestion
