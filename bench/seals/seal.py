@@ -106,7 +106,7 @@ class Seal:
     fitted: Callable[[Job, Shop, Any], Stage[Fitted | None]]
     """Measured as made and put in."""
     fitting: Kind
-    """How it is put in: the first word of a result that holds is `home` once it is in its place, the second when (UTC)."""
+    """How it is put in: where the first word of a result is `home` it is in its place, the second says since when."""
     data: Callable[[Job], SheetData]
     """Its own keys of the sheet's data: `attempts` and `made_by`, and what its sections say."""
     sections: Callable[[SheetData], tuple[Section, ...]]

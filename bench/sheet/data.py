@@ -30,7 +30,7 @@ UNMARKED_BAR = {"nothing": None, "words_only": 2.0}
 def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: str = "") -> dict[str, Any]:
     """The sheet of a job; every key is always there, None or empty where nothing is known."""
     seal = seal_of(job)
-    own = seal.data(job)
+    own, blank = seal.data(job), promised(job)
     spans = job.attempt_spans()
     now = spans[-1]
     tests = tests_of(now)
@@ -43,9 +43,12 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "watch": text_of(job, keys.WATCH),
         "remark": text_of(job, keys.REMARK),
         "seal": seal.word,
-        **promised(job),
+        **blank,
         **own,
-        "attempts": [attempt_of(one, span) for one, span in zip(own["attempts"], spans, strict=True)],
+        "attempts": [
+            attempt_of({**blank["attempts"][0], **one}, span)
+            for one, span in zip(own["attempts"], spans, strict=True)
+        ],
         "renewed": renewed.word if (renewed := newest_of(now, keys.RENEWED)) else None,
         "tests": tests,
         "marking_bar": marking,

@@ -26,14 +26,16 @@ class Again:
     """What is measured afresh, in words."""
 
 
-def again(*, seal: str, places: str, why: str, measured_after: Words, another_after: Words) -> Again:
+def again(
+    *, seal: str, places: str, afresh: str, why: str, measured_after: Words, another_after: Words
+) -> Again:
     """The two steps of a kind of seal, from its name in one word and the keys of its answers that lead to them."""
     return Again(
         measured=Step(
             key=keys.MEASURE_AGAIN,
             stage="verify",
             kind="action",
-            title=f"{places.capitalize()} are measured afresh: begin at the first reading",
+            title=f"{afresh}: begin at the first reading",
             choices=(Choice("done", "go to the first reading"),),
             rests_on=(*SEARCHED, *measured_after),
             why=why,

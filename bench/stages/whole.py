@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from bench.job.asking import Stage
+from bench.job import keys
+from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.route import Walk
 from bench.job.route import walk as walked
@@ -28,6 +29,8 @@ def whole_job(job: Job, shop: Shop) -> Stage[None]:
     measured = yield from seal.measured(job, shop)
     if measured is None:
         return
+    if job.newest_n(keys.MEASURE_AGAIN) > job.newest_n(keys.ATTEMPT):
+        yield from word(seal.again.another)
     decided = yield from seal.sized(job, shop, measured)
     if decided is None:
         return

@@ -19,6 +19,7 @@ FITTING = fitting(
 AGAIN = again(
     seal=WORD,
     places="seat and glass",
+    afresh="Seat and glass are measured afresh",
     why="A bezel that moved or another glass makes the old readings worthless.",
     measured_after=(keys.REMAKE, keys.PAST_BORE),
     another_after=(keys.REMAKE, keys.FRESH_RING, FITTING.asks),

@@ -15,7 +15,6 @@ from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.job.values import figure, figure_if
 from bench.seals.ring.decided import Decided, decided_from
-from bench.seals.ring.kind import NEXT_RING
 from bench.seals.ring.lessons import taught
 from bench.seals.ring.measure import Measured
 from bench.seals.ring.size_steps import (
@@ -64,8 +63,6 @@ class Around:
 
 def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
     """Propose a ring until one is accepted; None when no ring can be made."""
-    if job.newest_n(keys.MEASURE_AGAIN) > job.newest_n(keys.ATTEMPT):
-        yield from word(NEXT_RING)
     around = yield from surroundings(shop)
     if around.glass == "acrylic" and (yield from word(SPRING_ANYWAY)) != "anyway":
         return None
