@@ -85,7 +85,7 @@ def choose(desk: Desk) -> Outcome:
     if found == "bell":
         return replace(below, bell=not desk.bell), ()
     if found == "note":
-        return replace(below, page="text", trail=(), at="note"), ()
+        return replace(below, page="text", trail=(), at=keys.NOTE), ()
     return choose_on_job(desk, below, found)
 
 

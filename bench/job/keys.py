@@ -15,6 +15,9 @@ SITTING = "sitting"
 ATTEMPT = "attempt"
 """Another ring is begun."""
 
+NOTE = "note"
+"""A note of the person's, beside the route."""
+
 # measure
 WATCH = "watch"
 REMARK = "remark"

@@ -20,3 +20,5 @@ DRESS = "dress"
 
 ROUGHING = (ROUGH_OUTSIDE, ROUGH_BORE)
 """Many passes of one surface, until it is near its size."""
+FINISHING = (FINISH_OUTSIDE, FINISH_BORE)
+"""The few passes that bring it to its size."""

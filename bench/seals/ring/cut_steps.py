@@ -156,7 +156,7 @@ def action(
         cautions=caution_places(key),
         picture=bar_picture(made, last),
         why="Last two passes are alike, so that the spring of work and tool cancels out."
-        if key.startswith(("finish", "last", "more"))
+        if all(one.operation in operations.FINISHING for one in passes)
         else "In this order the work stays stiff and cool.",
     )
 
