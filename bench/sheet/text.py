@@ -11,9 +11,9 @@ from typing import Any
 from bench.clean import clean
 from bench.job import keys
 from bench.job.endings import ending_said
+from bench.job.in_words import RESULTS, moment
 from bench.seals import SEALS
 from bench.seals.seal import Section
-from bench.sheet.words import RESULTS, moment
 from rules.testing.air import LIMIT_UG_MIN
 from rules.testing.methods import EARLY_HOURS, methods
 

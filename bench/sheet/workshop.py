@@ -9,10 +9,10 @@ from typing import Any
 
 from bench.job import keys
 from bench.job.corrections import AGAIN, CORRECTED, FITTED, KEYED_WRONG, OPEN, TESTS
+from bench.job.in_words import RESULTS, moment
 from bench.seals import SEALS
 from bench.seals.seal import Seal
 from bench.sheet.bench_time import shop_lines
-from bench.sheet.words import RESULTS, moment
 
 HOW = {
     KEYED_WRONG: "keyed wrong, read once more and keyed as {then}, {at}",

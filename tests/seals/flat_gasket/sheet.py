@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from bench.job.corrections import outcome
+from bench.job.in_words import moment
 from bench.job.job import Job, newest_of
 from bench.job.values import named, said
 from bench.seals.seal import Drawing, Leader, Section
-from bench.sheet.words import moment
 from tests.seals.flat_gasket import kind
 
 OUTCOMES = {"home": "level all round", "proud": "glass stood proud", "torn": "gasket tore"}
