@@ -42,7 +42,7 @@ def summary(loaded: Loaded, shop: Shop) -> dict[str, str]:
     step = found.open
     if step is None:
         return said
-    waits = step.waits_for or (STAGES[step.stage] if step.guarded_by else step.title)
+    waits = step.waits_for or (said["waiting_for"] if step.guarded_by else step.title)
     return {**said, "step": step.key, "waiting_for": waits}
 
 

@@ -31,7 +31,7 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
         help="the shop's own copy, with corrected results and the time at the bench",
     )
     parser.add_argument(
-        "--pdf", metavar="FILE", type=Path, help="write it as PDF, with a section of the ring"
+        "--pdf", metavar="FILE", type=Path, help="write it as PDF, with a section of the seal"
     )
     parser.add_argument(
         "--slip", metavar="FILE", type=Path, help="write the slip for the bag, 60 x 90 mm, as PDF"

@@ -15,6 +15,7 @@ from bench.desk.number import Refusal, read_number
 from bench.desk.pages import PAGEFUL, Outcome, forward_question, goto, say
 from bench.desk.suspicion import suspect
 from bench.desk.typed import AnswerLine
+from bench.job import keys
 from bench.job.mask import Mask
 from bench.moments import utc_text
 
@@ -155,4 +156,4 @@ def slipped(desk: Desk, step: Step, what: str) -> Outcome:
 
 def slip_key(step: Step) -> str:
     """The key under which wrong answers of this list of checks are kept; the checks rest on it."""
-    return next((key for key in step.rests_on if key.endswith("_slip")), "check_slip")
+    return next((key for key in step.rests_on if keys.is_slip(key)), keys.CHECK_SLIP)

@@ -24,7 +24,7 @@ ON_A_STEP = (
     ("replace", "replace an earlier answer"),
     ("sheet", "the sheet as it stands"),
     ("note", "write a note"),
-    ("spoiled", "the piece is spoiled: start another ring"),
+    ("spoiled", "the piece is spoiled: start another {seal}"),
     ("keys", "the keys, and the words used here"),
     ("jobs", "the list of jobs"),
     ("leave", "leave; the job is kept"),
@@ -56,14 +56,16 @@ def items(desk: Desk) -> tuple[tuple[str, str], ...]:
     """(word, text) of the entries of the list, as they apply now."""
     if desk.job is None:
         return ON_JOBS
-    left_out = set()
-    if desk.walk is None or not any(step.key == keys.RING for step, _ in desk.walk.done):
+    from bench.seals import seal_of  # comes with the first job, not with the list of jobs
+
+    seal, left_out = seal_of(desk.job), set()
+    if desk.walk is None or desk.walk.answer(seal.accepted) is None:
         left_out.add("spoiled")
     if not desk.writable:
         left_out |= {"replace", "usual", "note", "spoiled", "undo"}
     if desk.walk is None or desk.walk.open is None:
         left_out |= {"why", "spoiled"}
-    return tuple(item for item in ON_A_STEP if item[0] not in left_out)
+    return tuple((word, text.format(seal=seal.short)) for word, text in ON_A_STEP if word not in left_out)
 
 
 def choose(desk: Desk) -> Outcome:
@@ -83,7 +85,7 @@ def choose(desk: Desk) -> Outcome:
     if found == "bell":
         return replace(below, bell=not desk.bell), ()
     if found == "note":
-        return replace(below, page="text", trail=(), at="note"), ()
+        return replace(below, page="text", trail=(), at=keys.NOTE), ()
     return choose_on_job(desk, below, found)
 
 
@@ -102,8 +104,8 @@ def choose_on_job(desk: Desk, below: Desk, found: str) -> Outcome:
         answered = tuple((s.key, f"{title_of(s.title)}: {a.word}") for s, a in walk.shown if not s.optional)
         return pick_from(below, answered[::-1])
     if found == "spoiled":
-        spoiled = Append(keys.SPOILED, f"ring {job.attempt}")
-        mark = Append(keys.ATTEMPT, f"ring {job.attempt + 1}", kind="mark")
+        spoiled = Append(keys.SPOILED, f"{walk.seal} {job.attempt}")
+        mark = Append(keys.ATTEMPT, f"{walk.seal} {job.attempt + 1}", kind="mark")
         return replace(below, pending=spoiled, then=(mark,), at=""), (spoiled,)
     return take_back(below, job)
 
@@ -118,8 +120,9 @@ def take_back(desk: Desk, job: Job) -> Outcome:
     if last.word == "wrong":
         return say(desk, "a wrong check is not taken back: answer the checks again")
     from bench.job.corrections import bad_result  # comes with the first job, not with the list of jobs
+    from bench.seals import seal_of
 
-    if bad_result(last):
+    if bad_result(last, seal_of(job).fitting):
         return say(desk, "a result such as this is not taken back: / goes back to it, to key it again")
     begun = [mark for mark in reversed(job.marks) if mark.key == keys.ATTEMPT and mark.n > last.n]
     first, *rest = (Append(one.key, one.word, kind="undo", of=one.n) for one in (*begun, last))

@@ -139,8 +139,8 @@ def text_key(desk: Desk, token: Token) -> Outcome:
         text = " ".join(desk.line.text.split())
         if not text:
             return desk, ()
-        if desk.at == "note":
-            entry = Append("note", text, kind="note")
+        if desk.at == keys.NOTE:
+            entry = Append(keys.NOTE, text, kind="note")
             return replace(desk, pending=entry, at=""), (entry,)
         entry = Append(desk.at, text)
         return replace(desk, pending=entry), (entry,)

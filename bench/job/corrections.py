@@ -1,7 +1,7 @@
 """Results that were keyed over one another: which one holds, and what it was first given as.
 
 Invariant: a fail holds until a test with a hold of its own follows, or until the person has said
-that it was keyed wrong and has keyed the result again; a ring that did not go home likewise.
+that it was keyed wrong and has keyed the result again; a seal that did not go home likewise.
 Whatever is keyed over stays on record.
 """
 
@@ -30,18 +30,26 @@ class Kind:
     result: str
     """Key of its answers."""
     begins: str
-    """Key of what begins another: the hold of a test, the parting of a ring."""
+    """Key of what begins another: the hold of a test, the making of a seal."""
     asks: str
     """Key of the question which of the two it is."""
+    again: str = "tested again"
+    """How another result comes about, in words."""
 
     def bad(self, answer: Answer) -> bool:
-        """Whether a result says that the ring cannot be used."""
-        return answer.word != "home" if self is FITTING else answer.word == "fail"
+        """Whether a result says that the seal cannot be used."""
+        return answer.word != HOME if self.what == FITTED else answer.word == "fail"
 
 
-FITTING = Kind("fitting", keys.FIT_OUTCOME, "part", keys.FIT_CORRECTION)
+HOME = "home"
+"""A seal is in its place."""
+FITTED = "fitting"
 TESTS = {one.name: Kind(one.name, one.result, one.hold, one.correction) for one in keys.SITTINGS}
-KINDS = (FITTING, *TESTS.values())
+
+
+def fitting(*, result: str, begins: str, asks: str, again: str) -> Kind:
+    """How a kind of seal is put in, as results of their own kind."""
+    return Kind(FITTED, result, begins, asks, again)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +96,7 @@ class Course:
 
 
 def courses(answers: Sequence[Answer], kind: Kind) -> Iterator[Course]:
-    """Every hold with its results, in order; the answers of one ring, oldest first."""
+    """Every hold with its results, in order; the answers of one seal, oldest first."""
     course = Course()
     for answer in answers:
         if answer.key == kind.begins:
@@ -104,29 +112,29 @@ def results(answers: Sequence[Answer]) -> list[Answer]:
     return sorted((answer for answer in held if answer is not None), key=lambda answer: answer.n)
 
 
-def outcome(answers: Sequence[Answer]) -> Answer | None:
-    """What happened to a ring under the press, as far as it holds."""
-    held = [course.holds for course in courses(answers, FITTING)]
+def outcome(answers: Sequence[Answer], fitting: Kind) -> Answer | None:
+    """How putting a seal in went, as far as it holds."""
+    held = [course.holds for course in courses(answers, fitting)]
     return next((answer for answer in reversed(held) if answer is not None), None)
 
 
-def bad_result(answer: Answer) -> bool:
-    """Whether an answer is a result that says that the ring cannot be used."""
-    return any(answer.key == kind.result and kind.bad(answer) for kind in KINDS)
+def bad_result(answer: Answer, fitting: Kind) -> bool:
+    """Whether an answer is a result that says that the seal cannot be used."""
+    return any(answer.key == kind.result and kind.bad(answer) for kind in (fitting, *TESTS.values()))
 
 
 def to_ask(job: Job, kind: Kind) -> Course | None:
-    """The course of this ring of which it has to be said which it is; None where nothing is to be asked."""
+    """The course of this seal of which it has to be said which it is; None where nothing is to be asked."""
     *_, course = courses(job.attempt_spans()[-1], kind)
     return course if course.refused is not None and course.said != KEYED_WRONG else None
 
 
-def corrections_of(spans: Sequence[Sequence[Answer]]) -> list[dict[str, Any]]:
-    """Every result that was keyed over, ring by ring, for the sheet."""
+def corrections_of(spans: Sequence[Sequence[Answer]], fitting: Kind) -> list[dict[str, Any]]:
+    """Every result that was keyed over, seal by seal, for the sheet."""
     found = [
         (n, kind.what, over)
         for n, span in enumerate(spans, 1)
-        for kind in KINDS
+        for kind in (fitting, *TESTS.values())
         for course in courses(span, kind)
         for over in course.traces
     ]

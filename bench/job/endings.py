@@ -1,30 +1,34 @@
 """How a job ends without a watch handed back as tested:
 the answer that ends it, and what the sheet says of it.
 
-Invariant: an ending stands here once; a job handed back as tested is none of them.
+Invariant: an ending stands once, here or with the kind of seal that asks for it;
+a job handed back as tested is none.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from bench.job import keys
 from bench.job.job import Answer, Job
 
-ENDINGS = {
-    (keys.PAINT_GO, "stop"): "Stopped because of the luminous paint: no ring was made.",
-    (keys.NOT_THIS_RING, "closed"): "Closed: a plastic ring is not the answer here.",
-    (keys.ACRYLIC_ANYWAY, "no"): "Closed: no plastic ring was made for an acrylic glass.",
-    (keys.NO_RING, "closed"): "Closed: no ring can be proposed from these figures.",
-    (keys.CANNOT_TURN, "closed"): "Closed: the ring cannot be turned in this shop.",
-    (keys.REMAKE, "hand_back"): "Handed back without a new ring.",
-    (keys.EMPTY.found, "hand_back"): "Handed back as not water-resistant.",
-    (keys.CASED.found, "hand_back"): "Handed back as not water-resistant.",
-}
-"""What the sheet says, by key and word of the answer."""
+Endings = Mapping[tuple[str, str], str]
+"""What the sheet says, by key and word of the answer that ends the job."""
 
 
-def ending_of(job: Job) -> Answer | None:
+def endings(own: Endings, seal: str) -> Endings:
+    """The endings of every job and those of one kind of seal, which has this name in one word."""
+    return {
+        (keys.PAINT_GO, "stop"): f"Stopped because of the luminous paint: no {seal} was made.",
+        **own,
+        (keys.EMPTY.found, "hand_back"): "Handed back as not water-resistant.",
+        (keys.CASED.found, "hand_back"): "Handed back as not water-resistant.",
+    }
+
+
+def ending_of(job: Job, known: Endings) -> Answer | None:
     """The answer that ended a finished job; None for one that was handed back as tested."""
-    ends = [answer for key, word in ENDINGS if (answer := job.newest(key)) and answer.word == word]
+    ends = [answer for key, word in known if (answer := job.newest(key)) and answer.word == word]
     final = max(ends, key=lambda answer: answer.n, default=None)
     return None if final is None or final.n < job.newest_n(keys.HAND_BACK) else final
 
@@ -34,5 +38,6 @@ def ending_word(answer: Answer) -> str:
     return f"{answer.key}: {answer.word}"
 
 
-ENDED = {f"{key}: {word}": said for (key, word), said in ENDINGS.items()}
-"""What the sheet says, by the name for programs."""
+def ending_said(name: str, known: Endings) -> str:
+    """What the sheet says, by the name for programs."""
+    return next(said for (key, word), said in known.items() if name == f"{key}: {word}")

@@ -1,7 +1,8 @@
 """The keys of the session file: what each answer is an answer to, every one written here and nowhere else.
 
 Invariant: a key is a word of the trade, carries no number of an attempt or of a test, and is never renamed.
-Acts at the lathe take the name of their operation (`rules.turning.planning.operations`).
+Acts at the lathe take the name of their operation (`rules.turning.operations`), or a
+name made from it here.
 """
 
 from __future__ import annotations
@@ -14,6 +15,9 @@ SITTING = "sitting"
 """Work begins: what has to be checked again rests on this mark."""
 ATTEMPT = "attempt"
 """Another ring is begun."""
+
+NOTE = "note"
+"""A note of the person's, beside the route."""
 
 # measure
 WATCH = "watch"
@@ -81,6 +85,9 @@ PAST_OUTSIDE = "past_outside"
 PAST_BORE = "past_bore"
 FRESH_RING = "fresh_ring"
 SPOILED = "spoiled"
+
+CHECK_SLIP = "check_slip"
+"""A check answered wrong that rests on no slip of its own."""
 
 # verify
 WALL = "wall"
@@ -170,6 +177,52 @@ def readings_of(*keys: str) -> re.Pattern[str]:
     return re.compile(rf"(?:{'|'.join(keys)})(?:_\d+)?")
 
 
+def slip_of(key: str) -> str:
+    """Key of a wrong answer to a check."""
+    return f"{key}_slip"
+
+
+def is_slip(key: str) -> bool:
+    """Whether a key is that of a check answered wrong."""
+    return key.endswith("_slip")
+
+
 def asked_in_search(question: str) -> str:
     """Key of a question of the search for a leak."""
     return f"hunt_{question}"
+
+
+def taken_again(reading: str, nth_time: int) -> str:
+    """Key of a reading on the work: taken for the first time, and again after another pass."""
+    return ("", "second_", "third_")[nth_time - 1] + reading
+
+
+def last(surface: str) -> str:
+    """Key of the last pass of a surface."""
+    return f"last_{surface}"
+
+
+def more(surface: str, nth_time: int) -> str:
+    """Key of another pass of a surface before its last."""
+    return f"more_{surface}_{nth_time}"
+
+
+def odd(operation: str) -> str:
+    """Key of what next, after readings that cannot come from an operation."""
+    return f"odd_{operation}"
+
+
+def afresh(operation: str) -> str:
+    """Key of measuring the same place again."""
+    return f"{operation}_afresh"
+
+
+def spare(piece: int) -> str:
+    """Key of a spare of the same set-up, the first of which is piece 2."""
+    return f"spare_{piece}"
+
+
+def spare_number(key: str) -> int | None:
+    """Which piece of a set-up an act makes; None where it is none of the spares."""
+    found = re.fullmatch(r"spare_(\d+)", key)
+    return int(found[1]) if found else None

@@ -34,6 +34,8 @@ class Walk:
     """An older answer to the open step that no longer counts, shown as the old value."""
     hidden: frozenset[str] = frozenset()
     """Keys of answered steps whose checks were not answered in this sitting: not to be shown."""
+    seal: str = ""
+    """The kind of seal that is made, in one word."""
 
     @property
     def shown(self) -> tuple[tuple[Step, Answer], ...]:
@@ -62,7 +64,7 @@ class Walk:
         return sum(step.stage == stage for step, _ in self.done)
 
 
-def walk_route(job: Job, stage: Stage[None]) -> Walk:
+def walk_route(job: Job, stage: Stage[None], *, seal: str) -> Walk:
     """Walk a route as far as the answers of a job carry."""
     done: list[tuple[Step, Answer]] = []
     assumed: list[Step] = []
@@ -82,10 +84,12 @@ def walk_route(job: Job, stage: Stage[None]) -> Walk:
                 answer = Answer(ASSUMED, "", step.key, (step.usual,))
             else:
                 stale = job.newest(step.key)
-                return Walk(tuple(done), tuple(assumed), tuple(optional), step, stale, hidden(job, done))
+                return Walk(
+                    tuple(done), tuple(assumed), tuple(optional), step, stale, hidden(job, done), seal
+                )
             step = stage.send(answer)
     except StopIteration:
-        return Walk(tuple(done), tuple(assumed), tuple(optional), None, None, hidden(job, done))
+        return Walk(tuple(done), tuple(assumed), tuple(optional), None, None, hidden(job, done), seal)
 
 
 def hidden(job: Job, done: Sequence[tuple[Step, Answer]]) -> frozenset[str]:

@@ -16,8 +16,8 @@ from bench.file.entry import Entry
 if TYPE_CHECKING:
     from bench.job.route import Walk
 
-STAGES = {"measure": "readings", "size": "a ring to be chosen", "cut": "turning", "verify": "testing"}
-"""The four stages of a job, in order, and what it waits for in each unless its open step says it."""
+STAGES = {"measure": "readings", "size": "a {seal} to be chosen", "cut": "turning", "verify": "testing"}
+"""The four stages of a job, in order, and what it waits for unless its open step says it; {seal}: its seal."""
 BEGINS = "stands "
 """How the word begins that says where a job stands."""
 OVER = "over"
@@ -47,7 +47,7 @@ def standing_of(walk: Walk) -> Standing:
     step = walk.open
     if step is None:
         return Standing(OVER, "")
-    return Standing(step.stage, step.waits_for or STAGES[step.stage])
+    return Standing(step.stage, step.waits_for or STAGES[step.stage].format(seal=walk.seal))
 
 
 def said_in(entry: Entry) -> Standing | None:

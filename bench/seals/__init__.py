@@ -39,7 +39,7 @@ def kind_of() -> Stage[str]:
 
 def in_place() -> Words:
     """Keys of the answers that say that a seal is in its place: what was tested rests on all of them."""
-    return tuple(seal.in_place for seal in SEALS.values())
+    return tuple(seal.fitting.result for seal in SEALS.values())
 
 
 def seal_of(job: Job) -> Seal:

@@ -5,12 +5,15 @@ Invariant: route, sheet, slip and plan ask the seal and never which kind it is.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from bench.job.asking import Stage
-from bench.job.job import Answer, Job
+from bench.job.corrections import Kind
+from bench.job.endings import Endings
+from bench.job.job import Job
+from bench.stages.again import Again
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -26,8 +29,6 @@ class Fitted:
 
     since: str
     """When it was put in, UTC text."""
-    what: str = "ring"
-    """What was put in, in one word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +91,12 @@ class Seal:
     """What a person calls it."""
     short: str
     """The same in one word."""
+    accepted: str
+    """Key of the answer by which one is accepted; from then on it may be spoiled."""
+    again: Again
+    """How another one is begun, and what it goes by measured afresh."""
+    endings: Endings
+    """How its job may end without the watch handed back as tested."""
     measured: Callable[[Job, Shop], Stage[Any]]
     """Seat and counterpart measured."""
     sized: Callable[[Job, Shop, Any], Stage[Any]]
@@ -98,12 +105,10 @@ class Seal:
     """Turned, cut or taken from stock."""
     fitted: Callable[[Job, Shop, Any], Stage[Fitted | None]]
     """Measured as made and put in."""
-    in_place: str
-    """Key of the answer that says it is in its place: its word is `home`, its second the moment, UTC text."""
-    placed: Callable[[Sequence[Answer]], Answer | None]
-    """The answer of an attempt that holds of how it went in."""
+    fitting: Kind
+    """How it is put in: a result whose first word is `home` says so, its second word since when."""
     data: Callable[[Job], SheetData]
-    """Its own keys of the sheet's data; `attempts` and `made_by` among them."""
+    """Its own keys of the sheet's data: `attempts` and `made_by`, and what its sections say."""
     sections: Callable[[SheetData], tuple[Section, ...]]
     """What the sheet says of it."""
     in_one_line: Callable[[SheetData], str]
@@ -112,7 +117,5 @@ class Seal:
     """Its section with dimensions; None while it is not decided."""
     outcomes: Mapping[str, str]
     """How putting it in went, by the word kept, for the sheet."""
-    plan: Callable[[Job, Shop], tuple[Plan | None, str]]
-    """Its turning plan, or why there is none."""
-    plan_drawing: Callable[[Plan], Drawing]
-    """The section to be turned, with its limits."""
+    plan: Callable[[Job, Shop], tuple[tuple[Plan, Drawing] | None, str]]
+    """Its turning plan and the section with its limits, or why there is none."""

@@ -10,11 +10,11 @@ from collections.abc import Sequence
 from typing import Any
 
 from bench.job import keys
-from bench.job.corrections import corrections_of
+from bench.job.corrections import HOME, corrections_of, outcome
 from bench.job.endings import ending_of, ending_word
-from bench.job.job import Answer, Job, newest_of
+from bench.job.job import Answer, Job, newest_of, replay
 from bench.job.values import number
-from bench.seals import seal_of
+from bench.seals import SEALS, seal_of
 from bench.sheet.keyed_anew import readings_changed_of
 from bench.sheet.proofs import covers, not_tested, retest_of, tests_of
 from rules.testing.pressure import UNFIGURED_MARKING_BAR
@@ -35,7 +35,7 @@ UNMARKED_BAR = {"nothing": None, "words_only": UNFIGURED_MARKING_BAR}
 def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: str = "") -> dict[str, Any]:
     """The sheet of a job; every key is always there, None or empty where nothing is known."""
     seal = seal_of(job)
-    own = seal.data(job)
+    own, blank = seal.data(job), promised(job)
     spans = job.attempt_spans()
     now = spans[-1]
     tests = tests_of(now)
@@ -48,22 +48,32 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "watch": text_of(job, keys.WATCH),
         "remark": text_of(job, keys.REMARK),
         "seal": seal.word,
+        **blank,
         **own,
-        "attempts": [attempt_of(one, span) for one, span in zip(own["attempts"], spans, strict=True)],
+        "attempts": [
+            attempt_of({**blank["attempts"][0], **one}, span)
+            for one, span in zip(own["attempts"], spans, strict=True)
+        ],
         "renewed": renewed.word if (renewed := newest_of(now, keys.RENEWED)) else None,
         "tests": tests,
         "marking_bar": marking,
         "marking_tested": covered,
-        "not_tested": not_tested(tests, marking, covered=covered),
+        "not_tested": not_tested(tests, marking, seal.short, covered=covered),
         "retest": retest_of(tests),
-        "cautions": cautions_of(job, seal.placed(now)),
-        "corrections": corrections_of(spans),
+        "cautions": cautions_of(job, outcome(now, seal.fitting)),
+        "corrections": corrections_of(spans, seal.fitting),
         "readings_changed": readings_changed_of(spans),
         "notes": [note.word for note in job.notes],
-        "ended": ending_word(ended) if finished and (ended := ending_of(job)) else None,
+        "ended": ending_word(ended) if finished and (ended := ending_of(job, seal.endings)) else None,
         "shop_name": shop_name,
         "tester_number": tester_number,
     }
+
+
+def promised(job: Job) -> dict[str, Any]:
+    """The keys that every sheet has, whatever was made: those of the usual seal, None or empty."""
+    usual = next(iter(SEALS.values()))
+    return usual.data(replay(job.head, ()))
 
 
 def text_of(job: Job, key: str) -> str | None:
@@ -93,7 +103,7 @@ def cautions_of(job: Job, fitted: Answer | None) -> list[str]:
         if paint and paint.word != "none"
         else []
     )
-    made = CAUTIONS if fitted is not None and fitted.word == "home" else ()
+    made = CAUTIONS if fitted is not None and fitted.word == HOME else ()
     return [*made, *old]
 
 

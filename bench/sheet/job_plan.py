@@ -24,4 +24,4 @@ def plan_of(folder: Path, job: str) -> tuple[Plan, Drawing]:
     found, why = seal.plan(replayed, shop_in(folder))
     if found is None:
         raise Refused(f"job {job}: {why}")
-    return found, seal.plan_drawing(found)
+    return found

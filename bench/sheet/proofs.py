@@ -1,7 +1,7 @@
-"""The tests of a ring as data: what was raised and held, the result, and which passes still stand.
+"""The tests of a seal as data: what was raised and held, the result, and which passes still stand.
 
 Invariant: a figure stands here only if an answer holds it; a pass whose pressure was changed afterwards never
-counts, and no pass stands after a later fail of the same ring.
+counts, and no pass stands after a later fail of the same seal.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from itertools import count
 from typing import Any
 
 from bench.job import keys
-from bench.job.corrections import results
+from bench.job.corrections import HOME, results
 from bench.job.job import Answer, newest_of
 from bench.job.keys import Sitting
 from bench.job.steps import Words
@@ -29,7 +29,7 @@ Test = dict[str, Any]
 
 
 def tests_of(answers: Sequence[Answer]) -> list[Test]:
-    """Every test of one ring in the order in which it was made;
+    """Every test of one seal in the order in which it was made;
     of a corrected result only the one that holds.
     """
     fitted = [answer for answer in answers if answer.key in in_place()]
@@ -65,7 +65,7 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
     words, sitting = answer.words, OF_RESULT[answer.key]
     stamp = words[1] if len(words) > 1 else ""
     home = next((one for one in reversed(fitted) if one.n < answer.n), None)
-    hours = hours_between(home.words[1] if home and home.word == "home" else "", stamp)
+    hours = hours_between(home.words[1] if home and home.word == HOME else "", stamp)
     before = between(answers, 0, answer.n)
     return {
         "sitting": sitting.name,
@@ -175,7 +175,7 @@ def claims(test: Test, what: str) -> bool:
     return method is not None and bool(getattr(method.claim, what))
 
 
-def not_tested(tests: Sequence[Test], marking: float | None, *, covered: bool) -> list[str]:
+def not_tested(tests: Sequence[Test], marking: float | None, seal: str, *, covered: bool) -> list[str]:
     """What the tests do not prove, each as a sentence."""
     said_so = []
     if marking is not None and not covered:
@@ -187,7 +187,7 @@ def not_tested(tests: Sequence[Test], marking: float | None, *, covered: bool) -
     if not cased:
         said_so.append("The cased watch has not passed a test.")
     elif all(test["early"] for test in cased):
-        said_so.append("It passed only early, while the ring was settling: the test is to be repeated.")
+        said_so.append(f"It passed only early, while the {seal} was settling: the test is to be repeated.")
     if not any(claims(test, "in_water") for test in cased):
         said_so.append("It was not tested in water.")
     raised = [test["overpressure_bar"] for test in cased if test["overpressure_bar"] is not None]

@@ -10,10 +10,10 @@ from typing import Any
 
 from bench.clean import clean
 from bench.job import keys
-from bench.job.endings import ENDED
+from bench.job.endings import ending_said
+from bench.job.in_words import RESULTS, moment
 from bench.seals import SEALS
 from bench.seals.seal import Section
-from bench.sheet.words import RESULTS, moment
 from rules.testing.air import LIMIT_UG_MIN
 from rules.testing.methods import EARLY_HOURS, methods
 
@@ -97,7 +97,7 @@ def notes_text(data: dict[str, Any]) -> Section:
     out = [data["remark"]] if data["remark"] else []
     out += data["notes"]
     if data["ended"]:
-        out.append(ENDED[data["ended"]])
+        out.append(ending_said(data["ended"], SEALS[data["seal"]].endings))
     return Section("To know", (*out, *data["cautions"]))
 
 

@@ -12,6 +12,7 @@ from typing import Any
 
 from rules.cautions import caution
 from rules.equipment import TOOL_KINDS
+from rules.turning import operations
 from rules.turning.cutting_words import OPERATION_NAMES, WAYS_OUT_BORE, WAYS_OUT_OUTSIDE
 from rules.turning.grades import grade_words
 from rules.turning.passes import DRESSING_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Pass, Plan
@@ -127,7 +128,7 @@ def plan_lines(plan: Plan) -> list[str]:
         )
         lines += (
             _roughing(group)
-            if operation.startswith("rough")
+            if operation in operations.ROUGHING
             else [line for one in group for line in _one(one)]
         )
     return [
@@ -142,7 +143,11 @@ def plan_lines(plan: Plan) -> list[str]:
 
 
 def _one(one: Pass) -> list[str]:
-    depth = "" if one.cut_depth_mm is None or one.operation == "dress" else f"  ({one.cut_depth_mm:.3f} deep)"
+    depth = (
+        ""
+        if one.cut_depth_mm is None or one.operation == operations.DRESS
+        else f"  ({one.cut_depth_mm:.3f} deep)"
+    )
     lines = [f"      - {word}" for word in one.before]
     lines.append(f"{one.n:>4}  {one.reading_text}{depth}")
     return lines + ([f"      = {MEASURE_WORDS[one.measure]}"] if one.measure else [])

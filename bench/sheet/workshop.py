@@ -6,14 +6,14 @@ Invariant: every sentence repeats what the sheet's data hold; nothing is added.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 from bench.job import keys
-from bench.job.corrections import AGAIN, CORRECTED, KEYED_WRONG, OPEN
+from bench.job.corrections import AGAIN, CORRECTED, FITTED, KEYED_WRONG, OPEN, TESTS
+from bench.job.in_words import RESULTS, moment
 from bench.seals import SEALS
+from bench.seals.seal import Seal
 from bench.sheet.bench_time import shop_lines
-from bench.sheet.words import RESULTS, moment
 
 HOW = {
     KEYED_WRONG: "keyed wrong, read once more and keyed as {then}, {at}",
@@ -39,36 +39,36 @@ def shop_copy(data: dict[str, Any], minutes: tuple[float, float]) -> tuple[str, 
 
 def correction_lines(data: dict[str, Any]) -> tuple[str, ...]:
     """Results that were keyed over, and readings keyed again within a hold."""
-    outcomes = SEALS[data["seal"]].outcomes
-    results = [correction_text(one, data["attempt"], outcomes) for one in data["corrections"]]
-    return (*results, *(reading_text(one, data["attempt"]) for one in data["readings_changed"]))
+    seal, attempt = SEALS[data["seal"]], data["attempt"]
+    results = [correction_text(one, attempt, seal) for one in data["corrections"]]
+    return (*results, *(reading_text(one, attempt, seal) for one in data["readings_changed"]))
 
 
-def place(one: dict[str, Any], attempt: int) -> str:
+def place(one: dict[str, Any], attempt: int, seal: Seal) -> str:
     """What a correction belongs to."""
     name = keys.BY_NAME[one["what"]].heading if one["what"] in keys.BY_NAME else "Fitting"
-    return name if one["attempt"] == attempt else f"Ring {one['attempt']}, {name[0].lower()}{name[1:]}"
+    if one["attempt"] == attempt:
+        return name
+    return f"{seal.short.capitalize()} {one['attempt']}, {name[0].lower()}{name[1:]}"
 
 
-def correction_text(one: dict[str, Any], attempt: int, outcomes: Mapping[str, str]) -> str:
+def correction_text(one: dict[str, Any], attempt: int, seal: Seal) -> str:
     """One result that was keyed over."""
-    words = outcomes if one["what"] == "fitting" else RESULTS
+    kind, words = (seal.fitting, seal.outcomes) if one["what"] == FITTED else (TESTS[one["what"]], RESULTS)
     then = words.get(one["then"], one["then"])
-    again = "another ring was pressed" if one["what"] == "fitting" else "tested again"
-    how = HOW[one["how"]].format(then=then, at=when(one["then_at"]), again=again)
+    how = HOW[one["how"]].format(then=then, at=when(one["then_at"]), again=kind.again)
     first = words.get(one["first"], one["first"])
-    return f"{place(one, attempt)}: first given as {first}, {when(one['first_at'])}; {how}."
+    return f"{place(one, attempt, seal)}: first given as {first}, {when(one['first_at'])}; {how}."
 
 
-def reading_text(one: dict[str, Any], attempt: int) -> str:
+def reading_text(one: dict[str, Any], attempt: int, seal: Seal) -> str:
     """One reading that was keyed again after its hold had begun."""
     name = READ.get(one["reading"], one["reading"].replace("signal_", "reading "))
     first = "as usual" if one["first"] is None else one["first"].replace("_", " ")
     then = one["then"].replace("_", " ")
     at = when(one["then_at"])
-    return (
-        f"{place(one, attempt)}, {name}: first {first}, keyed again after the hold had begun as {then}, {at}."
-    )
+    where = place(one, attempt, seal)
+    return f"{where}, {name}: first {first}, keyed again after the hold had begun as {then}, {at}."
 
 
 def when(utc: str | None) -> str:

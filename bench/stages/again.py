@@ -5,30 +5,47 @@ Invariant: both rest on what led to them, so that each is asked once for it.
 
 from __future__ import annotations
 
-from bench.job import keys
-from bench.job.corrections import FITTING
-from bench.job.steps import Choice, Step
+from dataclasses import dataclass
 
-MEASURE_AGAIN = Step(
-    key=keys.MEASURE_AGAIN,
-    stage="verify",
-    kind="action",
-    title="Seat and glass are measured again: begin at the first reading",
-    choices=(Choice("done", "go to the first reading"),),
-    rests_on=(keys.REMAKE, keys.EMPTY.found, keys.CASED.found, keys.PAST_BORE),
-    why="A bezel that moved or another glass makes the old readings worthless.",
-)
-NEXT_RING = Step(
-    key=keys.ATTEMPT,
-    stage="verify",
-    kind="mark",
-    title="another ring",
-    rests_on=(
-        keys.REMAKE,
-        keys.EMPTY.found,
-        keys.CASED.found,
-        keys.FRESH_RING,
-        keys.MEASURE_AGAIN,
-        FITTING.asks,
-    ),
-)
+from bench.job import keys
+from bench.job.steps import Choice, Step, Words
+
+SEARCHED = (keys.EMPTY.found, keys.CASED.found)
+"""What leads there from the tests."""
+
+
+@dataclass(frozen=True, slots=True)
+class Again:
+    """How a kind of seal is begun again."""
+
+    measured: Step
+    """What it goes by is measured afresh."""
+    another: Step
+    """Another one is begun."""
+    places: str
+    """What is measured afresh, in words."""
+
+
+def again(
+    *, seal: str, places: str, afresh: str, why: str, measured_after: Words, another_after: Words
+) -> Again:
+    """The two steps of a kind of seal, from its short name and the keys of its answers that lead there."""
+    return Again(
+        measured=Step(
+            key=keys.MEASURE_AGAIN,
+            stage="verify",
+            kind="action",
+            title=f"{afresh}: begin at the first reading",
+            choices=(Choice("done", "go to the first reading"),),
+            rests_on=(*SEARCHED, *measured_after),
+            why=why,
+        ),
+        another=Step(
+            key=keys.ATTEMPT,
+            stage="verify",
+            kind="mark",
+            title=f"another {seal}",
+            rests_on=(*SEARCHED, keys.MEASURE_AGAIN, *another_after),
+        ),
+        places=places,
+    )

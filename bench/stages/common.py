@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from bench.job import keys
 from bench.job.asking import Stage
 from bench.job.job import Answer
 from bench.job.mask import Mask
@@ -133,7 +134,7 @@ def next_reading(
         consequence = (f"It differs by {agreement.difference_mm:.2f} mm: measure again and key it again.",)
     return replace(
         base,
-        key=base.key if dimension.least == 1 and n == 1 else f"{base.key}_{n}",
+        key=base.key if dimension.least == 1 and n == 1 else keys.nth(base.key, n),
         title=title,
         earlier=() if again else pairs_of(answers, places),
         asked_of=tuple(answer.word for answer in answers),

@@ -14,10 +14,11 @@ from bench.job import keys
 from bench.job.asking import Stage, T
 from bench.job.job import Job
 from bench.job.steps import Step, Words
+from rules.turning import operations
 
 LATHE_CHECKS = (keys.LATHE_HANDS, keys.LATHE_EYES, keys.LATHE_KEY, keys.LATHE_BAR, keys.LATHE_SPEED)
 """Keys of the checks before anything turns, in the order in which they are asked."""
-OFF_THE_LATHE = ("dress", keys.FRESH_RING, keys.MEASURE_AGAIN, keys.ATTEMPT)
+OFF_THE_LATHE = (operations.DRESS, keys.FRESH_RING, keys.MEASURE_AGAIN, keys.ATTEMPT)
 """Steps of the third stage that are done with the ring off the lathe."""
 
 

@@ -17,7 +17,7 @@ from bench.job.keys import Sitting
 from bench.job.steps import Words
 from bench.job.values import named_text, number
 from bench.seals import in_place
-from bench.seals.seal import Fitted
+from bench.seals.seal import Fitted, Seal
 from bench.stages.correcting import correction_step
 from bench.stages.deflection import with_readings
 from bench.stages.guard import guarded
@@ -43,21 +43,21 @@ if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
 
-def proved(job: Job, shop: Shop, fitted: Fitted, *, old_paint: bool) -> Stage[None]:
-    """Both sittings, until the watch is handed back or another ring is to be made."""
+def proved(job: Job, shop: Shop, seal: Seal, fitted: Fitted, *, old_paint: bool) -> Stage[None]:
+    """Both sittings, until the watch is handed back or another seal is to be made."""
     marking_bar, divers = yield from marked()
     for sitting in keys.SITTINGS:
         if sitting is keys.CASED:
             again = tuple(key for key in once_more(job, sitting) if key == sitting.found)
-            yield from word(renewed_step(fitted, again))
+            yield from word(renewed_step(seal.short, again))
         result = yield from tested(job, shop, sitting, marking_bar, divers=divers, old_paint=old_paint)
         if result == "not_judged":
             result = yield from word(unclear_step(sitting))
         if result not in ("pass", "go_on"):
             if result != "hand_back":
-                yield from after_a_fail(sitting)
+                yield from after_a_fail(sitting, seal)
             return
-    yield from word(hand_back_step(fitted))
+    yield from word(hand_back_step(seal.short, fitted))
 
 
 def marked() -> Stage[tuple[float | None, bool]]:
@@ -150,7 +150,7 @@ def under_test(setup: Setup) -> Stage[str]:
 
 
 def has_passed_dry(job: Job, sitting: Sitting) -> bool:
-    """Whether a dry test of this ring has passed in this sitting."""
+    """Whether a dry test of this seal has passed in this sitting."""
     since = max(job.newest_n(key) for key in (*in_place(), sitting.found))
     given = (course.holds for course in courses(job.answers, TESTS[sitting.name]))
     passed = (answer for answer in given if answer and answer.n > since and answer.word == "pass")

@@ -10,13 +10,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from bench.job import keys
+from bench.job.in_words import moment
 from bench.job.keys import Sitting
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Step, Words
 from bench.job.values import number
 from bench.seals import in_place
 from bench.seals.seal import Fitted
-from bench.sheet.words import moment
 from bench.stages.common import INDOORS, plain_choices
 from rules.testing.method_table import Method
 from rules.testing.methods import EARLY_HOURS, Offer, methods, rising_pressures, usual
@@ -52,7 +52,7 @@ class Setup:
         return self.method.worded(self.method.ending.steps)
 
 
-def renewed_step(fitted: Fitted, again: Words) -> Step:
+def renewed_step(seal: str, again: Words) -> Step:
     """Between the sittings: service, casing, and which other seals are new;
     asked `again` after these answers.
     """
@@ -62,11 +62,11 @@ def renewed_step(fitted: Fitted, again: Words) -> Step:
         kind="choice",
         title="Back from service and cased: which seals were renewed?",
         say=(
-            f"The {fitted.what} settles while the movement is serviced; a test within "
+            f"The {seal} settles while the movement is serviced; a test within "
             f"{EARLY_HOURS:g} hours of fitting counts as early.",
         ),
         choices=(
-            Choice("none", f"none but the {fitted.what}"),
+            Choice("none", f"none but the {seal}"),
             Choice("back", "back"),
             Choice("back_crown", "back and crown"),
             Choice("back_crown_tube", "back, crown and tube"),
@@ -236,9 +236,9 @@ def unclear_step(sitting: Sitting) -> Step:
     )
 
 
-def hand_back_step(fitted: Fitted) -> Step:
+def hand_back_step(seal: str, fitted: Fitted) -> Step:
     """The last step of a job."""
-    since = f"{fitted.what.capitalize()} fitted {moment(fitted.since)}"
+    since = f"{seal.capitalize()} fitted {moment(fitted.since)}"
     return Step(
         key=keys.HAND_BACK,
         stage="verify",
@@ -252,5 +252,5 @@ def hand_back_step(fitted: Fitted) -> Step:
         ),
         rests_on=(keys.CASED.result, keys.CASED.unclear, keys.CASED.found, *in_place()),
         waits_for="handing back",
-        why=f"A test soon after fitting is repeated a day later, when the {fitted.what} has settled.",
+        why=f"A test soon after fitting is repeated a day later, when the {seal} has settled.",
     )

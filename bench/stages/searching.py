@@ -9,29 +9,32 @@ from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.keys import Sitting
 from bench.job.steps import Choice, Step
-from bench.stages.again import MEASURE_AGAIN, NEXT_RING
+from bench.seals.seal import Seal
 from rules.testing.hunt import Conclusion, SearchQuestion, next_step
 
-LEADS = {
-    "ring": Choice("ring", "make another ring"),
-    "measure": Choice("measure", "measure seat and glass again, then another ring"),
-    "test": Choice("test", "done: test again from the start"),
-    "hand_back": Choice("hand_back", "hand back as not water-resistant"),
-}
+
+def leads(seal: Seal) -> dict[str, Choice]:
+    """The ways on from where a search ended."""
+    return {
+        "ring": Choice("ring", f"make another {seal.short}"),
+        "measure": Choice("measure", f"measure {seal.again.places} again, then another {seal.short}"),
+        "test": Choice("test", "done: test again from the start"),
+        "hand_back": Choice("hand_back", "hand back as not water-resistant"),
+    }
 
 
-def after_a_fail(sitting: Sitting) -> Stage[str]:
-    """Search for the leak; gives ring, test or hand_back: where the job goes on."""
+def after_a_fail(sitting: Sitting, seal: Seal) -> Stage[str]:
+    """Search for the leak; gives ring (another seal), test or hand_back: where the job goes on."""
     given: dict[str, str] = {}
-    found = next_step(given)
+    found = next_step(given, seal.short)
     while isinstance(found, SearchQuestion):
         given[found.key] = yield from word(question_step(found, sitting.result))
-        found = next_step(given)
-    led_to = yield from word(conclusion_step(found, sitting, tuple(given)))
+        found = next_step(given, seal.short)
+    led_to = yield from word(conclusion_step(found, sitting, tuple(given), leads(seal)))
     if led_to == "measure":
-        yield from word(MEASURE_AGAIN)
+        yield from word(seal.again.measured)
     if led_to in ("ring", "measure"):
-        yield from word(NEXT_RING)
+        yield from word(seal.again.another)
     return led_to
 
 
@@ -50,10 +53,12 @@ def question_step(question: SearchQuestion, result_key: str) -> Step:
     )
 
 
-def conclusion_step(found: Conclusion, sitting: Sitting, asked: tuple[str, ...]) -> Step:
+def conclusion_step(
+    found: Conclusion, sitting: Sitting, asked: tuple[str, ...], leads: dict[str, Choice]
+) -> Step:
     """Where the search ended, with the ways on."""
-    first = LEADS[found.goes_to]
-    others = tuple(lead for lead in LEADS.values() if lead is not first)
+    first = leads[found.goes_to]
+    others = tuple(lead for lead in leads.values() if lead is not first)
     return Step(
         key=sitting.found,
         stage="verify",

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from bench.job.asking import Stage
+from bench.job import keys
+from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.route import Walk, walk_route
-from bench.seals import SEALS, kind_of
+from bench.seals import SEALS, kind_of, seal_of
 from bench.stages.opening import opened
 from bench.stages.proving import proved
 
@@ -27,6 +28,8 @@ def whole_job(job: Job, shop: Shop) -> Stage[None]:
     measured = yield from seal.measured(job, shop)
     if measured is None:
         return
+    if job.newest_n(keys.MEASURE_AGAIN) > job.newest_n(keys.ATTEMPT):
+        yield from word(seal.again.another)
     decided = yield from seal.sized(job, shop, measured)
     if decided is None:
         return
@@ -35,9 +38,9 @@ def whole_job(job: Job, shop: Shop) -> Stage[None]:
         return
     fitted = yield from seal.fitted(job, shop, made)
     if fitted is not None:
-        yield from proved(job, shop, fitted, old_paint=paint != "none")
+        yield from proved(job, shop, seal, fitted, old_paint=paint != "none")
 
 
 def walk(job: Job, shop: Shop) -> Walk:
     """How far a job has come on its route in this shop."""
-    return walk_route(job, whole_job(job, shop))
+    return walk_route(job, whole_job(job, shop), seal=seal_of(job).short)

@@ -7,7 +7,7 @@ stands follows from the answers alone.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from types import MappingProxyType
 
@@ -75,8 +75,9 @@ def search() -> Search:
     return Search(raw["start"], MappingProxyType(questions), MappingProxyType(conclusions))
 
 
-def next_step(answers: Mapping[str, str]) -> SearchQuestion | Conclusion:
-    """The next question, or the conclusion, from the answers given so far (question key to answer key).
+def next_step(answers: Mapping[str, str], seal: str) -> SearchQuestion | Conclusion:
+    """The next question, or the conclusion, from the answers given so far (question key to answer key), with
+    the name of the seal that was made in its words.
 
     Answers to questions off the path are left out of account. Raises OutOfRange, with the answers
     offered, when a question on the path was answered otherwise.
@@ -87,6 +88,7 @@ def next_step(answers: Mapping[str, str]) -> SearchQuestion | Conclusion:
         question = graph.questions[place]
         given = answers.get(place)
         if given is None:
-            return question
+            return replace(question, ask=question.ask.format(seal=seal))
         place = known(f"answer to {place}", given, {one.key: one.leads_to for one in question.answers})
-    return graph.conclusions[place]
+    end = graph.conclusions[place]
+    return replace(end, words=end.words.format(seal=seal))

@@ -15,6 +15,7 @@ import math
 from dataclasses import dataclass, replace
 
 from rules.checks import OutOfRange
+from rules.turning import operations
 from rules.turning.cutting_passes import build, numbered, ring_after
 from rules.turning.cutting_words import WAYS_OUT_BORE, WAYS_OUT_OUTSIDE, offset_words, smaller_bore
 from rules.turning.passes import Order, Pass, Plan
@@ -27,7 +28,7 @@ FARTHEST_OFF_MM = 1.0
 """A reading further than this from the size expected, on the diameter, is misread or miskeyed."""
 ON_SIZE = "on_size"
 GO_ON = "go_on"
-MEASURE_AGAIN = "measure_again"
+MEASURED_AGAIN = "measure_again"
 THIN_CUT = "thin_cut"
 PAST = "past"
 
@@ -66,7 +67,7 @@ def replan(plan: Plan, *, operation: str, reading_mm: float) -> Correction:
     run = Run(_with_offset(plan.order, measured.tool or 0, offset), operation)
     left = (now - run.wanted_mm if run.is_outside else run.wanted_mm - now) / 2.0
     verdict, counts = _what_is_left(run, measured, left)
-    fresh = finishing_cuts(run, measured.steps or 0, counts, measure=verdict == MEASURE_AGAIN, start_mm=now)
+    fresh = finishing_cuts(run, measured.steps or 0, counts, measure=verdict == MEASURED_AGAIN, start_mm=now)
     changed = replace(plan, order=run.order, measured_mm=(*plan.measured_mm, (measured.n, round(now, 6))))
     past, wall = verdict == PAST, plan.order.ring.wall_mm
     return Correction(
@@ -92,14 +93,14 @@ def keep_the_wall(plan: Plan, *, outside_mm: float) -> Plan:
     done = [one for one in plan.passes if one.n <= last]
     begun = {(one.operation, one.ring) for one in done}
     fresh = [one for one in build(order) if (one.operation, one.ring) not in begun]
-    roughed = [one for one in done if one.operation == "rough_bore"]
+    roughed = [one for one in done if one.operation == operations.ROUGH_BORE]
     if roughed:
-        run, start = Run(order, "finish_bore"), roughed[-1].steps or 0
+        run, start = Run(order, operations.FINISH_BORE), roughed[-1].steps or 0
         total = (run.frame.steps_at(ring.bore_mm) - start) * run.frame.cut_sense
         each = total // BORE_PASSES
         cuts = finishing_cuts(run, start, (total - (BORE_PASSES - 1) * each, *(each,) * (BORE_PASSES - 1)))
-        cuts[0] = replace(cuts[0], before=plan.of("finish_bore")[0].before)
-        fresh = [*cuts, *(one for one in fresh if one.operation != "finish_bore" or one.ring > 1)]
+        cuts[0] = replace(cuts[0], before=plan.of(operations.FINISH_BORE)[0].before)
+        fresh = [*cuts, *(one for one in fresh if one.operation != operations.FINISH_BORE or one.ring > 1)]
     return replace(plan, order=order, passes=numbered([*done, *fresh]))
 
 
@@ -144,7 +145,7 @@ def _what_is_left(run: Run, measured: Pass, left: float) -> tuple[str, tuple[int
     while left / parts < least and parts > 1:
         parts -= 1
     each = total // parts
-    return MEASURE_AGAIN, (total - each * (parts - 1), *(each,) * (parts - 1))
+    return MEASURED_AGAIN, (total - each * (parts - 1), *(each,) * (parts - 1))
 
 
 def _with_offset(order: Order, tool: int, offset_mm: float) -> Order:
@@ -188,6 +189,6 @@ def _words(verdict: str, run: Run, left: float, offset: float, fresh: list[Pass]
     said.extend(one.reading_text for one in fresh[:1])
     if verdict == THIN_CUT:
         said.append("a thin cut: use the sharpest edge, or it rubs instead of cutting")
-    if verdict == MEASURE_AGAIN:
+    if verdict == MEASURED_AGAIN:
         said.append("further from the size than usual: equal passes, and measure again before the last")
     return tuple(said)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from rules.turning import operations
 from rules.turning.cutting_words import tool_in
 from rules.turning.parting_passes import part_off
 from rules.turning.passes import Order, Pass
@@ -32,12 +33,12 @@ def build(order: Order) -> list[Pass]:
     """All passes of all rings, still without numbers."""
     passes = [
         *face(order, 1),
-        *roughing(order, "rough_outside"),
+        *roughing(order, operations.ROUGH_OUTSIDE),
         *centre_and_drill(order, 1),
-        *roughing(order, "rough_bore"),
+        *roughing(order, operations.ROUGH_BORE),
         rest(order, 1),
-        *finishing(order, "finish_outside"),
-        *finishing(order, "finish_bore"),
+        *finishing(order, operations.FINISH_OUTSIDE),
+        *finishing(order, operations.FINISH_BORE),
         *part_off(order, 1),
     ]
     for ring in range(2, order.rings + 1):
@@ -50,9 +51,9 @@ def ring_after(order: Order, ring: int) -> list[Pass]:
     return [
         *face(order, ring),
         *centre_and_drill(order, ring),
-        *roughing(order, "rough_bore", ring),
+        *roughing(order, operations.ROUGH_BORE, ring),
         rest(order, ring),
-        *finishing(order, "finish_bore", ring),
+        *finishing(order, operations.FINISH_BORE, ring),
         *part_off(order, ring),
     ]
 
@@ -67,7 +68,7 @@ def face(order: Order, ring: int) -> list[Pass]:
     return [
         Pass(
             n=0,
-            operation="face",
+            operation=operations.FACE,
             ring=ring,
             tool=order.turning.number,
             rpm=rpm,
@@ -95,7 +96,7 @@ def centre_and_drill(order: Order, ring: int) -> list[Pass]:
     common = {"n": 0, "ring": ring, "tool": None, "rpm": rpm, "axis": "tailstock", "shows": None}
     return [
         Pass(
-            operation="centre",
+            operation=operations.CENTRE,
             reading_text=f"centre: centre drill in the tailstock, {CENTRE_DEEP_MM:.1f} deep",
             target_mm=CENTRE_DEEP_MM,
             minutes=CENTRE_MINUTES,
@@ -103,7 +104,7 @@ def centre_and_drill(order: Order, ring: int) -> list[Pass]:
             **common,  # type: ignore[arg-type]
         ),
         Pass(
-            operation="drill",
+            operation=operations.DRILL,
             reading_text=f"drill: {drill:.1f} mm drill, point {tip:.1f} deep; draw it out often",
             target_mm=round(tip, 6),
             material_diameter_after_mm=drill,
@@ -120,7 +121,7 @@ def rest(order: Order, ring: int) -> Pass:
     minutes = order.data.rest_minutes
     return Pass(
         n=0,
-        operation="rest",
+        operation=operations.REST,
         ring=ring,
         tool=None,
         rpm=None,

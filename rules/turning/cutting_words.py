@@ -6,20 +6,21 @@ Invariant: plain sentences without a formula; every number in them comes in as a
 from __future__ import annotations
 
 from rules.equipment import Tool
+from rules.turning import operations
 
 OPERATION_NAMES = {
-    "face": "face the end",
-    "rough_outside": "rough the outside",
-    "centre": "centre",
-    "drill": "drill",
-    "rough_bore": "rough the bore",
-    "rest": "rest until cool",
-    "finish_outside": "finish the outside",
-    "finish_bore": "finish the bore",
-    "chamfer": "entry chamfer",
-    "lower_chamfer": "lower chamfer",
-    "part": "part off",
-    "dress": "dress the parted face",
+    operations.FACE: "face the end",
+    operations.ROUGH_OUTSIDE: "rough the outside",
+    operations.CENTRE: operations.CENTRE,
+    operations.DRILL: operations.DRILL,
+    operations.ROUGH_BORE: "rough the bore",
+    operations.REST: "rest until cool",
+    operations.FINISH_OUTSIDE: "finish the outside",
+    operations.FINISH_BORE: "finish the bore",
+    operations.CHAMFER: "entry chamfer",
+    operations.LOWER_CHAMFER: "lower chamfer",
+    operations.PART: "part off",
+    operations.DRESS: "dress the parted face",
 }
 
 WAYS_OUT_OUTSIDE = (

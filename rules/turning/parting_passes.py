@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 
+from rules.turning import operations
 from rules.turning.cutting_words import tool_in
 from rules.turning.passes import DRESSING_MM, Order, Pass, parted_mm
 from rules.turning.readout import (
@@ -44,7 +45,7 @@ def _entry_chamfer(order: Order, ring: int) -> list[Pass]:
     return [
         Pass(
             n=0,
-            operation="chamfer",
+            operation=operations.CHAMFER,
             ring=ring,
             tool=order.chamfer.number,
             rpm=rpm,
@@ -88,7 +89,7 @@ def _lower_chamfer(order: Order, ring: int, *, first: bool) -> list[Pass]:
     return [
         Pass(
             n=0,
-            operation="lower_chamfer",
+            operation=operations.LOWER_CHAMFER,
             ring=ring,
             tool=order.chamfer.number,
             rpm=rpm,
@@ -118,7 +119,7 @@ def _parting(order: Order, ring: int) -> Pass:
     rpm = speed(order, order.data.part_speed, order.ring.outside_diameter_mm)
     return Pass(
         n=0,
-        operation="part",
+        operation=operations.PART,
         ring=ring,
         tool=order.parting.number,
         rpm=rpm,
@@ -148,7 +149,7 @@ def _dressing(order: Order, ring: int) -> Pass:
     height = order.ring.height_mm
     return Pass(
         n=0,
-        operation="dress",
+        operation=operations.DRESS,
         ring=ring,
         tool=None,
         rpm=None,

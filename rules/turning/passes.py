@@ -13,11 +13,17 @@ from rules.checks import numbers
 from rules.equipment import Bar, Lathe, Tool
 from rules.limits import MOST_OF_WALL_CHAMFERED, thick_enough, within
 from rules.ring import Ring
+from rules.turning import operations
 from rules.turning.readout import BORE, OUTSIDE, CrossFrame
 from rules.turning.schedule import CuttingData
 from rules.turning.stock import StockUse
 
-SURFACE_OF = {"finish_outside": OUTSIDE, "rough_outside": OUTSIDE, "finish_bore": BORE, "rough_bore": BORE}
+SURFACE_OF = {
+    operations.FINISH_OUTSIDE: OUTSIDE,
+    operations.ROUGH_OUTSIDE: OUTSIDE,
+    operations.FINISH_BORE: BORE,
+    operations.ROUGH_BORE: BORE,
+}
 HEIGHT_UNDER_MM = 0.05
 """The height may be this much too small, never too large: the ring must not stand proud. Own judgement."""
 WALL_LIMIT_MM = 0.01

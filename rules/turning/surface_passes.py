@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from rules.equipment import Tool
+from rules.turning import operations
 from rules.turning.cutting_words import kept_offset, tool_in
 from rules.turning.passes import OUTSIDE_LIMIT_MM, SURFACE_OF, WALL_LIMIT_MM, Order, Pass
 from rules.turning.readout import OUTSIDE, CrossFrame
@@ -43,7 +44,7 @@ class Run:
     @property
     def is_rough(self) -> bool:
         """True for roughing, false for finishing."""
-        return self.operation.startswith("rough")
+        return self.operation in operations.ROUGHING
 
     @property
     def is_outside(self) -> bool:

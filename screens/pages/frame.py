@@ -38,10 +38,10 @@ def stage_line(desk: Desk) -> str:
         return ""
     if step is None or (desk.walk.open is None and not desk.at):
         return "finished"
-    ring = f"ring {desk.job.attempt}  " if desk.job.attempt > 1 else ""
+    which = f"{desk.walk.seal} {desk.job.attempt}  " if desk.job.attempt > 1 else ""
     done = desk.walk.stage_counts(step.stage)
     back = "looking back" if desk.looking_back else f"{done} answered"
-    return f"{ring}{step.stage} {list(STAGES).index(step.stage) + 1} of {len(STAGES)}, {back}"
+    return f"{which}{step.stage} {list(STAGES).index(step.stage) + 1} of {len(STAGES)}, {back}"
 
 
 def top(desk: Desk, heading: str = "") -> list[Line]:

@@ -134,7 +134,10 @@ def account_lines(desk: Desk) -> list[Line]:
         body += paragraph(f"Last answer, {to_the_minute(last.at)}: {given}", desk)
     kept = len(desk.job.answers)
     answers = f"{kept} answer kept" if kept == 1 else f"{kept} answers kept"
-    return [*body, *paragraph(f"{answers}; ring {desk.job.attempt}; notes: {len(desk.job.notes)}.", desk)]
+    return [
+        *body,
+        *paragraph(f"{answers}; {walk.seal} {desk.job.attempt}; notes: {len(desk.job.notes)}.", desk),
+    ]
 
 
 def unseen(desk: Desk, answer: Answer) -> str:

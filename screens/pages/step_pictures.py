@@ -8,7 +8,7 @@ from __future__ import annotations
 from bench.desk.answering import mask_of
 from bench.desk.desk import Desk
 from bench.job.mask import Mask
-from bench.job.steps import Picture, Step
+from bench.job.steps import Step
 from screens import pictures
 from screens.layout import Line, clipped, line
 from screens.look import Look
@@ -67,26 +67,5 @@ def picture_lines(step: Step, desk: Desk, look: Look) -> list[str]:
     """The picture that belongs to the step, drawn for the room at the right."""
     if step.picture is None or desk.columns < WIDE or desk.rows < 18:
         return []
-    return drawn(step.picture, look, rows=8 if desk.rows < 30 else 12)
-
-
-def drawn(picture: Picture, look: Look, *, rows: int) -> list[str]:
-    """A picture by its name; nothing for one that is not known here."""
-    numbers = dict(picture.numbers)
-    if picture.name == "section":
-        pressed = bool(numbers.pop("pressed", 0.0))
-        return pictures.section(**numbers, pressed=pressed, columns=PICTURE, rows=rows, style=look.style)
-    if picture.name == "clock":
-        hours = [(hour(place), value) for place, value in picture.series]
-        return pictures.clock(hours, columns=PICTURE, rows=rows + 2, style=look.style)
-    if picture.name == "bar":
-        now = numbers.pop("now_mm") or None
-        return pictures.bar_passes(**numbers, now_mm=now, columns=PICTURE, rows=rows, style=look.style)  # type: ignore[arg-type]
-    if picture.curve is not None:
-        return pictures.leak_picture(picture.curve, columns=PICTURE, rows=rows + 2, style=look.style)
-    return []
-
-
-def hour(place: str) -> int:
-    """The hour of a clock position such as 12, 3 or 1:30."""
-    return int(place.partition(":")[0])
+    rows = 8 if desk.rows < 30 else 12
+    return pictures.drawn(step.picture, columns=PICTURE, rows=rows, style=look.style)

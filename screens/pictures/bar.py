@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from bench.job.steps import Picture
 from screens.raster import Canvas, Style
 
 LABEL_COLUMNS = 15
@@ -83,3 +84,10 @@ def _spaced(wanted: list[tuple[float, str]], rows: int) -> dict[int, str]:
         last = max(min(round(row), rows - (len(kept) - number)), last + 1)
         placed[last] = text
     return placed
+
+
+def draw(picture: Picture, *, columns: int, rows: int, style: Style) -> list[str]:
+    """The bar that a step asks for, with its pass where there is one."""
+    numbers = dict(picture.numbers)
+    now = numbers.pop("now_mm") or None
+    return bar_passes(**numbers, now_mm=now, columns=columns, rows=rows, style=style)  # type: ignore[arg-type]

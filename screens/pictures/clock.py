@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
+from bench.job.steps import Picture
 from screens.raster import Align, Canvas, Style
 
 _RADIUS, _BULGE = 7.5, 1.2
@@ -63,3 +64,9 @@ def _outline(readings: Sequence[tuple[int, float]], *, least: float) -> Callable
         return _RADIUS + _BULGE * bulge / sum(weights) / worst
 
     return radius
+
+
+def draw(picture: Picture, *, columns: int, rows: int, style: Style) -> list[str]:
+    """The readings that a step asks for; a clock position such as 1:30 is drawn at its hour."""
+    hours = [(int(place.partition(":")[0]), value) for place, value in picture.series]
+    return clock(hours, columns=columns, rows=rows + 2, style=style)

@@ -6,6 +6,7 @@ nothing is drawn that the curve does not hold.
 
 from __future__ import annotations
 
+from bench.job.steps import Picture
 from rules.testing.leak_curve import LeakCurve
 from screens.raster import Canvas, Style
 
@@ -39,3 +40,10 @@ def leak_picture(
     canvas.label(_LEFT, 1.0, f"{first:.3g}")
     canvas.label(_RIGHT, 1.0, f"{last:.3g} min", "right")
     return canvas.render(columns, rows, style)
+
+
+def draw(picture: Picture, *, columns: int, rows: int, style: Style) -> list[str]:
+    """The curve that a step asks for."""
+    if picture.curve is None:
+        return []
+    return leak_picture(picture.curve, columns=columns, rows=rows + 2, style=style)

@@ -5,6 +5,7 @@ Invariant: drawn to scale from the numbers given; nothing is computed but where 
 
 from __future__ import annotations
 
+from bench.job.steps import Picture
 from rules.limits import HEIGHT_CLEARANCE_MM, LEAST_CHAMFER_MM, LOWER_CHAMFER_MM
 from screens.raster import Canvas, Style
 
@@ -88,3 +89,10 @@ def _ring(
         (left, ground - height + chamfer),
     )
     canvas.polygon(corners, "cross")
+
+
+def draw(picture: Picture, *, columns: int, rows: int, style: Style) -> list[str]:
+    """The section that a step asks for."""
+    numbers = dict(picture.numbers)
+    pressed = bool(numbers.pop("pressed", 0.0))
+    return section(**numbers, pressed=pressed, columns=columns, rows=rows, style=style)

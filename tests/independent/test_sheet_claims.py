@@ -305,7 +305,7 @@ def planted_in_program(monkeypatch: pytest.MonkeyPatch, name: str) -> None:
     elif name == "the last word holds":
         monkeypatch.setattr(bench.job.corrections.Kind, "bad", lambda kind, answer: False)
     elif name == "corrections are hidden":
-        monkeypatch.setattr(bench.sheet.data, "corrections_of", lambda spans: [])
+        monkeypatch.setattr(bench.sheet.data, "corrections_of", lambda spans, fitting: [])
     elif name == "corrections are left off the page":
         monkeypatch.setattr(bench.sheet.workshop, "correction_lines", lambda data: ())
     elif name == "a fail is called keyed wrong at once":

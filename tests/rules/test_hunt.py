@@ -53,7 +53,7 @@ def test_the_function_walks_the_same_paths() -> None:
     open_answers: list[dict[str, str]] = [{}]
     while open_answers:
         answers = open_answers.pop()
-        step = next_step(answers)
+        step = next_step(answers, "ring")
         if isinstance(step, Conclusion):
             ends.add(step.key)
             continue
@@ -70,10 +70,10 @@ def test_where_the_job_goes_on() -> None:
 
 
 def test_answers_off_the_path_do_not_count_and_wrong_ones_are_refused() -> None:
-    first = next_step({"bubbles": "glass"})
+    first = next_step({"bubbles": "glass"}, "ring")
     assert isinstance(first, SearchQuestion) and first.key == search().start
     with pytest.raises(OutOfRange, match="known are"):
-        next_step({first.key: "perhaps"})
+        next_step({first.key: "perhaps"}, "ring")
 
 
 def test_questions_fit_a_keypad_and_a_narrow_window() -> None:

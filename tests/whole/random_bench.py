@@ -19,6 +19,7 @@ from bench.desk.desk import Desk
 from bench.desk.hold import seconds_left
 from bench.job.corrections import bad_result
 from bench.job.steps import Step
+from bench.seals.ring.kind import FITTING
 from screens.plain import Plain
 from tests.whole.hands import Clock, bench_in
 
@@ -160,7 +161,7 @@ class Bench:
     def just_failed(self) -> bool:
         """Whether the last answer is a result that is bad."""
         answers = self.desk.job.answers if self.desk.job is not None else ()
-        return bool(answers) and bad_result(answers[-1])
+        return bool(answers) and bad_result(answers[-1], FITTING)
 
     def think_again(self) -> None:
         """Key something else over a bad result, after a reading before it perhaps."""

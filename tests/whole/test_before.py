@@ -74,7 +74,7 @@ def test_its_turning_plan_is_the_same(name: str) -> None:
         assert made is None and why
         return
     assert made is not None, why
-    passes = [[one.operation, one.tool, one.rpm, one.material_diameter_after_mm] for one in made.passes]
+    passes = [[one.operation, one.tool, one.rpm, one.material_diameter_after_mm] for one in made[0].passes]
     assert passes == before
 
 

@@ -16,24 +16,22 @@ from bench.job.job import Job
 from bench.job.steps import Step, Words
 from bench.seals.ring.cut_checks import lathe_checks
 from bench.seals.ring.cut_readings import afresh_step, odd_step, outside_reading, past_step, wall_reading
-from bench.seals.ring.cut_steps import NEXT_BAR, action, cannot_turn, tool_change
+from bench.seals.ring.cut_steps import CUT_BY, NEXT_BAR, action, cannot_turn, tool_change
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.interrupted import began_before_this_sitting, last_cut, touch_off
+from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
 from bench.seals.ring.planning import planned
 from bench.seals.ring.spares import is_spare
-from bench.stages.again import MEASURE_AGAIN, NEXT_RING
 from bench.stages.common import Dimension, readings
 from bench.stages.guard import LATHE_CHECKS, at_the_lathe, guarded, still_at_the_lathe
 from rules.measuring.reading import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM
-from rules.turning.correction import Correction, keep_the_wall, replan
+from rules.turning import operations
+from rules.turning.correction import MEASURED_AGAIN, Correction, keep_the_wall, replan
 from rules.turning.passes import Plan
+from rules.turning.readout import BORE, OUTSIDE
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
-
-
-NTH = ("", "", "second_", "third_")
-"""Before the key of a reading that is taken again after another pass."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +54,7 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     if first is None:
         yield from word(cannot_turn(why))
         return None
-    start = Cutting(first, decided, "ring")
+    start = Cutting(first, decided, keys.RING)
     still = still_at_the_lathe(job, turning(shop, start))
     for step in lathe_checks(first, asked_again=still):
         yield from word(step)
@@ -68,11 +66,11 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
 def turning(shop: Shop, start: Cutting) -> Stage[Decided | None]:
     """Everything done to the bar, from the first face to the dressed ring."""
     at = yield from roughed(start)
-    turned = yield from finished(OUTSIDE, shop, at)
+    turned = yield from finished(THE_OUTSIDE, shop, at)
     if turned is None:
         return None
     yield from word(tool_change(keys.TOOL_BORING_AGAIN, turned.plan.order.boring, turned.last))
-    bored = yield from finished(BORE, shop, replace(turned, last=keys.TOOL_BORING_AGAIN))
+    bored = yield from finished(THE_BORE, shop, replace(turned, last=keys.TOOL_BORING_AGAIN))
     if bored is None:
         return None
     yield from parted_and_dressed(bored)
@@ -84,17 +82,34 @@ def roughed(at: Cutting) -> Stage[Cutting]:
     made = at.plan
     yield from word(
         action(
-            "rough_outside", (*made.of("face"), *made.of("rough_outside")), made, at.last, made.set_up_words
+            operations.ROUGH_OUTSIDE,
+            (*made.of(operations.FACE), *made.of(operations.ROUGH_OUTSIDE)),
+            made,
+            at.last,
+            made.set_up_words,
         )
     )
-    yield from word(action("drill", (*made.of("centre"), *made.of("drill")), made, "rough_outside"))
-    if made.of("rough_bore"):
-        yield from word(tool_change(keys.TOOL_BORING, made.order.boring, "drill"))
-        yield from word(action("rough_bore", made.of("rough_bore"), made, keys.TOOL_BORING))
-        yield from word(action("rest", made.of("rest"), made, "rough_bore", made.set_up_words[-1:]))
+    yield from word(
+        action(
+            operations.DRILL,
+            (*made.of(operations.CENTRE), *made.of(operations.DRILL)),
+            made,
+            operations.ROUGH_OUTSIDE,
+        )
+    )
+    if made.of(operations.ROUGH_BORE):
+        yield from word(tool_change(keys.TOOL_BORING, made.order.boring, operations.DRILL))
+        yield from word(action(operations.ROUGH_BORE, made.of(operations.ROUGH_BORE), made, keys.TOOL_BORING))
+        yield from word(
+            action(
+                operations.REST, made.of(operations.REST), made, operations.ROUGH_BORE, made.set_up_words[-1:]
+            )
+        )
     else:
-        yield from word(action("rest", made.of("rest"), made, "drill", made.set_up_words[-1:]))
-    yield from word(tool_change(keys.TOOL_TURNING, made.order.turning, "rest"))
+        yield from word(
+            action(operations.REST, made.of(operations.REST), made, operations.DRILL, made.set_up_words[-1:])
+        )
+    yield from word(tool_change(keys.TOOL_TURNING, made.order.turning, operations.REST))
     return replace(at, last=keys.TOOL_TURNING)
 
 
@@ -117,7 +132,7 @@ class Surface:
     @property
     def operation(self) -> str:
         """Its finishing passes in the plan."""
-        return f"finish_{self.name}"
+        return next(finish for name, _, finish in CUT_BY if name == self.name)
 
 
 def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]:
@@ -130,7 +145,7 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
     rests: Words = (surface.operation,)
     taken = 1
     while True:
-        key = f"{NTH[taken]}{surface.reading}"
+        key = keys.taken_again(surface.reading, taken)
         expected = surface.expected(at, passes[upto - 1].material_diameter_after_mm or 0.0)
         step = surface.ask(shop, key, expected, rests)
         again = ("again",) * 3
@@ -143,14 +158,14 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
             return None
         if found.past:
             return (yield from surface.past(at, found, reading, read.keys))
-        at = replace(at, plan=found.plan, last=f"last_{surface.name}")
+        at = replace(at, plan=found.plan, last=keys.last(surface.name))
         passes = found.plan.of(surface.operation)
         following = measured_at(found.plan, surface.operation, upto)
-        if found.verdict != "measure_again" or following == 0 or taken == 3:
+        if found.verdict != MEASURED_AGAIN or following == 0 or taken == 3:
             step = action(at.last, passes[upto:], found.plan, key, found.words, learned=found)
             yield from word(replace(step, rests_on=(*step.rests_on, *read.keys)))
             return at
-        more = f"more_{surface.name}_{taken}"
+        more = keys.more(surface.name, taken)
         yield from word(action(more, passes[upto:following], found.plan, key, found.words))
         rests, upto, taken = (more,), following, taken + 1
 
@@ -200,16 +215,16 @@ def bore_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -
     return None
 
 
-OUTSIDE = Surface(
-    name="outside",
+THE_OUTSIDE = Surface(
+    name=OUTSIDE,
     reading=keys.OUTSIDE_READING,
     within_mm=DIAMETERS_AGREE_MM,
     ask=outside_reading,
     expected=lambda at, diameter: diameter or at.decided.ring.outside_diameter_mm,
     past=outside_past,
 )
-BORE = Surface(
-    name="bore",
+THE_BORE = Surface(
+    name=BORE,
     reading=keys.WALL_READING,
     within_mm=HEIGHTS_AGREE_MM,
     ask=wall_reading,
@@ -225,14 +240,19 @@ def parted_and_dressed(at: Cutting) -> Stage[None]:
     made = at.plan
     yield from word(tool_change(keys.TOOL_CHAMFER, made.order.chamfer, at.last))
     yield from word(
-        action("chamfer", (*made.of("chamfer"), *made.of("lower_chamfer")), made, keys.TOOL_CHAMFER)
+        action(
+            operations.CHAMFER,
+            (*made.of(operations.CHAMFER), *made.of(operations.LOWER_CHAMFER)),
+            made,
+            keys.TOOL_CHAMFER,
+        )
     )
-    yield from word(tool_change(keys.TOOL_PARTING, made.order.parting, "chamfer"))
-    yield from word(action("part", made.of("part"), made, keys.TOOL_PARTING))
-    last = "part"
+    yield from word(tool_change(keys.TOOL_PARTING, made.order.parting, operations.CHAMFER))
+    yield from word(action(operations.PART, made.of(operations.PART), made, keys.TOOL_PARTING))
+    last = operations.PART
     for ring in range(2, made.order.rings + 1):
-        own = tuple(one for one in made.passes if one.ring == ring and one.operation != "dress")
-        yield from word(action(f"spare_{ring}", own, made, last))
-        last = f"spare_{ring}"
-    dressing = tuple(one for one in made.passes if one.operation == "dress")
-    yield from word(action("dress", dressing, made, last))
+        own = tuple(one for one in made.passes if one.ring == ring and one.operation != operations.DRESS)
+        yield from word(action(keys.spare(ring), own, made, last))
+        last = keys.spare(ring)
+    dressing = tuple(one for one in made.passes if one.operation == operations.DRESS)
+    yield from word(action(operations.DRESS, dressing, made, last))

@@ -12,6 +12,7 @@ from bench.job.mask import Mask
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.seals.ring.cut_steps import BASE
 from rules.measuring.instruments import decimals
+from rules.turning import operations
 from rules.turning.correction import Correction
 
 if TYPE_CHECKING:
@@ -29,7 +30,7 @@ def outside_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> S
         mask=Mask(2, decimals(tool), "mm", max(3.0, expected_mm - 3), expected_mm + 3),
         consequence=(f"By the cross slide it should be {expected_mm:.2f} mm.",),
         gauge=Gauge(expected_mm - 0.06, expected_mm + 0.06, expected_mm, ("small", "as expected", "large")),
-        rests_on=(*BASE, *rests, "finish_outside_afresh"),
+        rests_on=(*BASE, *rests, keys.afresh(operations.FINISH_OUTSIDE)),
         why="The difference from what it should be is the tool's own offset; the last pass allows for it.",
         how=("Cool, swarf brushed off, at two places; key the larger.",),
     )
@@ -46,7 +47,7 @@ def wall_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step
         mask=Mask(1, decimals(ball), "mm", 0.1, 5.0),
         consequence=(f"By the cross slide it should be {expected_mm:.3f} mm.",),
         gauge=Gauge(expected_mm - 0.03, expected_mm + 0.03, expected_mm, ("thin", "as expected", "thick")),
-        rests_on=(*BASE, *rests, "finish_bore_afresh"),
+        rests_on=(*BASE, *rests, keys.afresh(operations.FINISH_BORE)),
         why="What seals is the wall. No micrometer across the bored outside: it bends.",
         how=(
             "Spindle stopped, tool drawn back, swarf brushed off.",
@@ -59,7 +60,7 @@ def wall_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step
 def odd_step(operation: str, reason: str, rests: Words) -> Step:
     """Readings that agree with each other and are impossible here: measured again, or a new ring."""
     return Step(
-        key=f"odd_{operation}",
+        key=keys.odd(operation),
         stage="cut",
         kind="result",
         title="These readings agree, but cannot come from this cut. What next?",
@@ -82,12 +83,12 @@ def odd_step(operation: str, reason: str, rests: Words) -> Step:
 def afresh_step(operation: str) -> Step:
     """The impossible readings are not used: the same place is measured again."""
     return Step(
-        key=f"{operation}_afresh",
+        key=keys.afresh(operation),
         stage="cut",
         kind="action",
         title="Measure the same place again, from the beginning",
         choices=(Choice("done", "go to the reading"),),
-        rests_on=(f"odd_{operation}",),
+        rests_on=(keys.odd(operation),),
         why="The readings stay in the file; they are not used.",
     )
 

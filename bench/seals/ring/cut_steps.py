@@ -11,8 +11,10 @@ from collections.abc import Sequence
 from bench.job import keys
 from bench.job.steps import Choice, Picture, Step, Words
 from rules.equipment import Tool
+from rules.turning import operations
 from rules.turning.correction import Correction
 from rules.turning.passes import Pass, Plan
+from rules.turning.readout import BORE, OUTSIDE
 
 BASE: Words = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR)
 """What everything at the lathe rests on."""
@@ -20,19 +22,24 @@ FEW = 4
 """Up to so many passes are written one below the other."""
 
 TITLES = {
-    "rough_outside": "Face, then rough the outside",
-    "drill": "Centre and drill",
-    "rough_bore": "Rough the bore",
-    "rest": "Let the work cool",
-    "finish_outside": "Finish the outside, all but the last pass",
-    "last_outside": "Last pass outside",
-    "finish_bore": "Finish the bore, all but the last pass",
-    "last_bore": "Last pass in the bore",
-    "chamfer": "Chamfers",
-    "part": "Part off",
-    "dress": "Dress the parted face",
+    operations.ROUGH_OUTSIDE: "Face, then rough the outside",
+    operations.DRILL: "Centre and drill",
+    operations.ROUGH_BORE: "Rough the bore",
+    operations.REST: "Let the work cool",
+    operations.FINISH_OUTSIDE: "Finish the outside, all but the last pass",
+    keys.last(OUTSIDE): "Last pass outside",
+    operations.FINISH_BORE: "Finish the bore, all but the last pass",
+    keys.last(BORE): "Last pass in the bore",
+    operations.CHAMFER: "Chamfers",
+    operations.PART: "Part off",
+    operations.DRESS: "Dress the parted face",
 }
 
+CUT_BY = (
+    (OUTSIDE, operations.ROUGH_OUTSIDE, operations.FINISH_OUTSIDE),
+    (BORE, operations.ROUGH_BORE, operations.FINISH_BORE),
+)
+"""The surfaces, each with its roughing and its finishing."""
 ON_YOU = "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?"
 WHY = "A lathe does not stop for a hand. Local rules and the lathe's own manual come first."
 """Why the checks of the lathe are asked."""
@@ -48,7 +55,7 @@ def tool_change(key: str, tool: Tool, rests: str) -> Step:
         title=f"Spindle stopped, chuck key out, tool {tool.number}{name} in, tight, on centre height. "
         "Key the number of the tool in the post.",
         readback=tool.number,
-        rests_on=(*BASE, rests, f"{key}_slip"),
+        rests_on=(*BASE, rests, keys.slip_of(key)),
         cautions=("lathe",),
         why="A loose tool digs in. The number is read off the tool, not remembered.",
     )
@@ -69,7 +76,7 @@ def action(
         decided += [f"tool {last.tool}", f"rpm {last.rpm:g}" if last.rpm else "rpm unknown"]
     if learned is not None:
         decided += [f"offset {learned.offset_mm:.3f} mm", f"tool {learned.tool}"]
-    if key == "rough_outside":
+    if key == operations.ROUGH_OUTSIDE:
         decided += set_up_words(made)
     return Step(
         key=key,
@@ -83,7 +90,7 @@ def action(
         cautions=caution_places(key),
         picture=bar_picture(made, last),
         why="The last two passes are alike, so that the deflection of work and tool cancels out."
-        if key.startswith(("finish", "last", "more"))
+        if all(one.operation in operations.FINISHING for one in passes)
         else "In this order the work stays stiff and cool.",
     )
 
@@ -96,9 +103,9 @@ def set_up_words(made: Plan) -> Words:
 
 def title_of(key: str) -> str:
     """The title of a group of passes."""
-    if key.startswith("spare_"):
-        return f"Spare ring {int(key.removeprefix('spare_')) - 1} from the same set-up"
-    return TITLES.get(key) or ("Another pass outside" if "outside" in key else "Another pass in the bore")
+    if (nth := keys.spare_number(key)) is not None:
+        return f"Spare ring {nth - 1} from the same set-up"
+    return TITLES.get(key) or ("Another pass outside" if OUTSIDE in key else "Another pass in the bore")
 
 
 def speed_words(passes: Sequence[Pass]) -> str:
@@ -129,9 +136,9 @@ def pass_words(passes: Sequence[Pass]) -> Words:
 
 def caution_places(key: str) -> Words:
     """Where the danger is in a group of passes."""
-    if key == "part" or key.startswith("spare_"):
+    if key == operations.PART or keys.spare_number(key) is not None:
         return ("parting",)
-    return ("swarf",) if key not in ("rest", "dress") else ()
+    return ("swarf",) if key not in (operations.REST, operations.DRESS) else ()
 
 
 def bar_picture(made: Plan, last: Pass | None) -> Picture:
@@ -179,6 +186,10 @@ NEXT_BAR = Step(
     kind="action",
     title="The spoiled piece comes off: a new ring is begun",
     choices=(Choice("done", "begin"),),
-    rests_on=(keys.PAST_OUTSIDE, keys.PAST_BORE, "odd_finish_outside", "odd_finish_bore"),
+    rests_on=(
+        keys.PAST_OUTSIDE,
+        keys.PAST_BORE,
+        *map(keys.odd, (operations.FINISH_OUTSIDE, operations.FINISH_BORE)),
+    ),
     why="The offsets of the tools are kept: the next ring starts with them.",
 )

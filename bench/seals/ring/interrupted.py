@@ -8,20 +8,21 @@ from __future__ import annotations
 from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Choice, Step, Words
-from bench.seals.ring.cut_steps import BASE
+from bench.seals.ring.cut_steps import BASE, CUT_BY
+from rules.turning import operations
 
 
 def began_before_this_sitting(job: Job) -> bool:
     """Whether this ring was already on the lathe when work was left."""
-    first = job.fresh("rough_outside", BASE)
+    first = job.fresh(operations.ROUGH_OUTSIDE, BASE)
     return first is not None and first.n < job.newest_n(keys.SITTING)
 
 
 def last_cut(job: Job) -> Words:
     """The figure each surface was last cut to in this ring, as it was written with the answer."""
     found = []
-    for name in ("outside", "bore"):
-        acts = (f"rough_{name}", f"finish_{name}", f"last_{name}", f"more_{name}_1", f"more_{name}_2")
+    for name, rough, finish in CUT_BY:
+        acts = (rough, finish, keys.last(name), keys.more(name, 1), keys.more(name, 2))
         done = [answer for key in acts if (answer := job.fresh(key, BASE)) is not None]
         newest = max(done, key=lambda answer: answer.n, default=None)
         if newest is not None and len(newest.words) > 1:

@@ -11,15 +11,15 @@ from typing import TYPE_CHECKING
 
 from bench.job import keys
 from bench.job.asking import Stage, word, words
-from bench.job.corrections import FITTING, KEYED_WRONG, to_ask
+from bench.job.corrections import HOME, KEYED_WRONG, to_ask
 from bench.job.job import Job
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Gauge, Picture, Step, Words
 from bench.job.values import mask_for
 from bench.seals.ring.decided import UNKNOWN, Decided
+from bench.seals.ring.kind import FITTING, NEXT_RING
 from bench.seals.ring.remake import another_ring
 from bench.seals.seal import Fitted
-from bench.stages.again import NEXT_RING
 from bench.stages.common import Dimension, Readings, plain_choices, readings
 from bench.stages.correcting import correction_step
 from rules.measuring.budget import good_to_mm
@@ -27,6 +27,7 @@ from rules.measuring.instruments import decimals, on_a_wall
 from rules.measuring.reading import HEIGHTS_AGREE_MM, RING_HEIGHTS_AGREE_MM
 from rules.ring import Ring
 from rules.sizing.decision import FREE_DIAMETER, RingDecision, ring_decision
+from rules.turning import operations
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -34,7 +35,7 @@ if TYPE_CHECKING:
 WALL_PLACES = ("1, at the mark", "2, a quarter on", "3, opposite the mark", "4, three quarters on")
 
 OUTCOMES = (
-    Choice("home", "home and level", stamp=True),
+    Choice(HOME, "home and level", stamp=True),
     Choice("too_easy", "went in too easily"),
     Choice("would_not_start", "would not start"),
     Choice("shaved", "the ring was shaved"),
@@ -55,7 +56,7 @@ def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | No
         yield from word(correction_step(FITTING, course, "another ring was pressed in: measure that one"))
         yield from word(NEXT_RING)
         return None
-    if outcome[0] == "home":
+    if outcome[0] == HOME:
         return Fitted(since=outcome[1] if len(outcome) > 1 else "")
     yield from another_ring(job, shop, decided.ring)
     return None
@@ -93,7 +94,7 @@ def wall_step(decided: Decided, mask: Mask) -> Step:
         title="Wall of the ring at place {place}",
         mask=mask,
         gauge=Gauge(thinnest, thickest, decided.ring.wall_mm, ("loose", "works", "tight")),
-        rests_on=("part", "dress", keys.ATTEMPT, keys.RING, keys.MEASURE_AGAIN),
+        rests_on=(operations.PART, operations.DRESS, keys.ATTEMPT, keys.RING, keys.MEASURE_AGAIN),
         why=f"What seals is wall minus gap. {FREE_DIAMETER}",
         how=(
             "Ball anvil inside, light touch, at four places a quarter of a turn apart.",
@@ -112,7 +113,7 @@ def height_step(ring: Ring, decision: RingDecision, walls: Words) -> Step:
         mask=mask_for("height", 1, 2),
         consequence=(decision.words,),
         gauge=Gauge(ring.height_mm - 0.10, ring.height_mm + 0.03, ring.height_mm, ("low", "works", "proud")),
-        rests_on=("part", keys.ATTEMPT, keys.RING, *walls),
+        rests_on=(operations.PART, keys.ATTEMPT, keys.RING, *walls),
         why="Squeezed, it grows taller: it must not stand proud of the seat.",
         how=("Between flat anvils, without squeezing.",),
     )

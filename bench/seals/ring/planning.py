@@ -21,8 +21,10 @@ from bench.seals.ring.turning_facts import INSTEAD, UNUSABLE, from_text
 from rules.checks import OutOfRange
 from rules.ring import Ring
 from rules.tables import plastics
+from rules.turning import operations
 from rules.turning.passes import Order, Plan, SetUp, with_room_for_chamfers
 from rules.turning.planning import plan, plan_of
+from rules.turning.readout import BORE, OUTSIDE
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -64,7 +66,7 @@ def kept_order(job: Job) -> str:
     checked = job.fresh(keys.LATHE_SPEED, BASE)
     if checked is None:
         return ""
-    begun = checked.n > job.newest_n(keys.SITTING) or job.fresh("rough_outside", BASE) is not None
+    begun = checked.n > job.newest_n(keys.SITTING) or job.fresh(operations.ROUGH_OUTSIDE, BASE) is not None
     return named_text(checked.words, "order") if begun else ""
 
 
@@ -79,11 +81,11 @@ def order_of(text: str, ring: Ring, decided: Decided) -> Order:
 
 def set_ups(job: Job, shop: Shop, decided: Decided) -> Iterator[SetUp]:
     """The equipment that was named, or the usual, with each bar in turn that may do; the thinnest first."""
-    named_bar = chosen(job, "bar")
+    named_bar = chosen(job, keys.BAR)
     for bar in shop.bars_of(decided.plastic):
         if named_bar in ("", "as it fits", bar_name(bar)):
             yield SetUp(
-                lathe=shop.lathe_named(chosen(job, "lathe")) or shop.lathes[0],
+                lathe=shop.lathe_named(chosen(job, keys.LATHE)) or shop.lathes[0],
                 tools=shop.tools_of(chosen(job, keys.TOOL_SET)) or shop.tools_of(shop.tool_sets[0]),
                 bar=bar,
                 spares=decided.spares,
@@ -110,7 +112,7 @@ def offsets(job: Job) -> dict[int, float]:
     """
     known: dict[int, float] = {}
     sitting = job.newest_n(keys.SITTING)  # in a new sitting read-out and tools are set up again
-    for key in ("last_outside", "last_bore"):
+    for key in map(keys.last, (OUTSIDE, BORE)):
         answer = job.before_attempt(key)
         offset = named(answer.words, "offset") if answer else None
         tool = named(answer.words, "tool") if answer else None

@@ -11,9 +11,9 @@ from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.steps import Choice, Step
+from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
 from bench.seals.ring.lessons import tried_in
 from bench.seals.ring.spares import spare_choices
-from bench.stages.again import MEASURE_AGAIN, NEXT_RING
 from rules.checks import size_text
 from rules.ring import Ring
 

@@ -12,11 +12,13 @@ from collections.abc import Sequence
 from typing import Any
 
 from bench.job import keys
-from bench.job.corrections import outcome
+from bench.job.corrections import HOME, outcome
 from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Words
 from bench.job.values import named, named_text, number, several
+from bench.seals.ring.kind import FITTING
 from rules.measuring.reading import RING_HEIGHTS_AGREE_MM
+from rules.turning import operations
 
 MEASURED_BY = keys.readings_of(
     *(keys.CASE_BORE, keys.GLASS, keys.SEAT_WAY, keys.GLASS_WAY, keys.TEMPERATURE, keys.MEASURE_AGAIN),
@@ -32,7 +34,7 @@ def ring_data(job: Job) -> dict[str, Any]:
     spans = job.attempt_spans()
     now = spans[-1]
     decided, ring = newest_of(job.answers, keys.RING), newest_of(now, keys.RING)
-    pressed = outcome(now)
+    pressed = outcome(now, FITTING)
     measured = decided if decided and not changed(job, decided, MEASURED_BY) else None
     return {
         "measured": {
@@ -99,7 +101,7 @@ def turned_of(spans: Sequence[Sequence[Answer]]) -> dict[str, str | float | None
         (
             found
             for span in reversed(spans if spares else spans[-1:])
-            if (found := newest_of(span, "rough_outside"))
+            if (found := newest_of(span, operations.ROUGH_OUTSIDE))
         ),
         None,
     )
@@ -148,13 +150,13 @@ def fitting_of(pressed: Answer | None) -> dict[str, str | None]:
     """What happened under the press, and when it was home."""
     if pressed is None:
         return {"outcome": None, "at": None}
-    at = pressed.words[1] if pressed.word == "home" and len(pressed.words) > 1 else None
+    at = pressed.words[1] if pressed.word == HOME and len(pressed.words) > 1 else None
     return {"outcome": pressed.word, "at": at}
 
 
 def attempt_of(n: int, span: Sequence[Answer]) -> dict[str, Any]:
     """One ring of the job: its sizes and what happened to it."""
-    ring, pressed = newest_of(span, keys.RING), outcome(span)
+    ring, pressed = newest_of(span, keys.RING), outcome(span, FITTING)
     spoiled = newest_of(span, keys.SPOILED) or newest_of(span, keys.FRESH_RING)
     sizes = ring_of(ring, span)
     return {

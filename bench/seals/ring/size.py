@@ -35,7 +35,6 @@ from bench.seals.ring.size_steps import (
     plastic_step,
 )
 from bench.seals.ring.size_words import ring_step, window_gauge
-from bench.stages.again import NEXT_RING
 from rules.checks import OutOfRange
 from rules.limits import no_more
 from rules.sizing.question import SizingQuestion
@@ -63,8 +62,6 @@ class Around:
 
 def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
     """Propose a ring until one is accepted; None when no ring can be made."""
-    if job.newest_n(keys.MEASURE_AGAIN) > job.newest_n(keys.ATTEMPT):
-        yield from word(NEXT_RING)
     around = yield from surroundings(shop)
     if around.glass == "acrylic" and (yield from word(SPRING_ANYWAY)) != "anyway":
         return None

@@ -13,6 +13,7 @@ from bench.job.steps import Choice
 from bench.job.values import named
 from rules.checks import size_text
 from rules.ring import Ring
+from rules.turning import operations
 from rules.turning.passes import TIGHTER_SPARE_MM
 
 SAME_MM = 0.005
@@ -24,7 +25,7 @@ def spares_left(job: Job) -> tuple[tuple[str, float], ...]:
     left: list[tuple[str, float]] = []
     for span in job.attempt_spans():
         ring = newest_of(span, keys.RING)
-        if ring is not None and newest_of(span, "dress") is not None:
+        if ring is not None and newest_of(span, operations.DRESS) is not None:
             past = newest_of(span, keys.PAST_OUTSIDE)
             sized = past if past is not None and past.n > ring.n and past.word == "smaller_bore" else ring
             bore = named(sized.words, "bore") or 0.0

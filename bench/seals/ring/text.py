@@ -8,8 +8,8 @@ from __future__ import annotations
 from typing import Any
 
 from bench.job import keys
+from bench.job.in_words import RESULTS, moment
 from bench.seals.seal import Section
-from bench.sheet.words import RESULTS, moment
 
 OUTCOMES = {
     "home": "home and level",

@@ -1,4 +1,4 @@
-"""Words that every part of the sheet uses: the two sittings, results, moments."""
+"""Words that sheet, slip and every kind of seal use: results and moments."""
 
 from __future__ import annotations
 

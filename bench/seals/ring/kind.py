@@ -1,0 +1,37 @@
+"""What the ring is called, how it is begun again, how it is pressed in, how its job may end before."""
+
+from __future__ import annotations
+
+from bench.job import keys
+from bench.job.corrections import fitting
+from bench.job.endings import endings
+from bench.stages.again import again
+from rules.turning import operations
+
+WORD = "ring"
+"""What the file keeps and a person reads."""
+FITTING = fitting(
+    result=keys.FIT_OUTCOME,
+    begins=operations.PART,
+    asks=keys.FIT_CORRECTION,
+    again="another ring was pressed",
+)
+AGAIN = again(
+    seal=WORD,
+    places="seat and glass",
+    afresh="Seat and glass are measured afresh",
+    why="A bezel that moved or another glass makes the old readings worthless.",
+    measured_after=(keys.REMAKE, keys.PAST_BORE),
+    another_after=(keys.REMAKE, keys.FRESH_RING, FITTING.asks),
+)
+MEASURE_AGAIN, NEXT_RING = AGAIN.measured, AGAIN.another
+ENDINGS = endings(
+    {
+        (keys.NOT_THIS_RING, "closed"): "Closed: a plastic ring is not the answer here.",
+        (keys.ACRYLIC_ANYWAY, "no"): "Closed: no plastic ring was made for an acrylic glass.",
+        (keys.NO_RING, "closed"): "Closed: no ring can be proposed from these figures.",
+        (keys.CANNOT_TURN, "closed"): "Closed: the ring cannot be turned in this shop.",
+        (keys.REMAKE, "hand_back"): "Handed back without a new ring.",
+    },
+    WORD,
+)

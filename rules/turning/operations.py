@@ -1,0 +1,24 @@
+"""The operations at the lathe by name: an act at the lathe has its operation as its key in the file.
+
+Invariant: a name stands here and nowhere else, and is never changed.
+"""
+
+from __future__ import annotations
+
+FACE = "face"
+ROUGH_OUTSIDE = "rough_outside"
+CENTRE = "centre"
+DRILL = "drill"
+ROUGH_BORE = "rough_bore"
+REST = "rest"
+FINISH_OUTSIDE = "finish_outside"
+FINISH_BORE = "finish_bore"
+CHAMFER = "chamfer"
+LOWER_CHAMFER = "lower_chamfer"
+PART = "part"
+DRESS = "dress"
+
+ROUGHING = (ROUGH_OUTSIDE, ROUGH_BORE)
+"""Many passes of one surface, until it is near its size."""
+FINISHING = (FINISH_OUTSIDE, FINISH_BORE)
+"""The few passes that bring it to its size."""
