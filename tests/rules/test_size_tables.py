@@ -19,9 +19,10 @@ GLASSES = ["sapphire", "mineral", "toughened", "acrylic"]
 
 
 def test_all_are_there() -> None:
-    assert list(tables.plastics()) == PLASTICS
-    assert list(tables.metals()) == METALS
-    assert list(tables.glasses()) == GLASSES
+    """In this order; what a table gains later stands behind them."""
+    assert list(tables.plastics())[: len(PLASTICS)] == PLASTICS
+    assert list(tables.metals())[: len(METALS)] == METALS
+    assert list(tables.glasses())[: len(GLASSES)] == GLASSES
 
 
 def _numbers() -> list[tuple[str, str, dict[str, Any]]]:

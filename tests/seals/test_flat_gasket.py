@@ -86,7 +86,7 @@ def test_a_whole_job_and_no_word_of_the_ring() -> None:
     data = sheet(repairer)
     assert data["seal"] == "gasket" and data["finished"]
     assert data["gasket"]["thickness_mm"] == pytest.approx(0.55 / 0.91, abs=0.005)
-    assert 5.0 <= data["gasket_laid"]["squeeze_pct"] <= 13.0 and data["gasket_laid"]["outcome"] == "home"
+    assert 5.0 <= data["laid"]["squeeze_pct"] <= 13.0 and data["laid"]["outcome"] == "home"
     assert [test["result"] for test in data["tests"]] == ["pass", "pass"]
     assert all(test["stands"] for test in data["tests"]) and data["retest"]
     assert "Gasket made in this workshop, not an original part." in data["cautions"]
@@ -182,7 +182,7 @@ def test_a_bad_one_keyed_over_holds_until_it_is_said() -> None:
     repairer.pick_key("gasket_laid")
     repairer.give("home")
     assert repairer.asked == "gasket_corrected" and "another gasket was laid in" in shown(repairer)
-    assert sheet(repairer)["gasket_laid"]["outcome"] == "torn"
+    assert sheet(repairer)["laid"]["outcome"] == "torn"
     repairer.give("again")
     repairer.on_to("hand_back")
     said = correction_lines(sheet(repairer))[0]

@@ -28,6 +28,8 @@ SECOND_THOUGHTS = 0.5
 """Share of bad results that something else is keyed over."""
 CLOCK_SET = 0.1
 """Share of waits in which somebody sets the wall clock."""
+ANOTHER_SEAL = "seal"
+"""Not chosen: these jobs are about the ring, and so is who checks what they claim."""
 ASIDE = 0.05
 """Share of steps before which something is done from the list."""
 WEIGHTS: dict[str, dict[str, float]] = {
@@ -154,7 +156,7 @@ class Bench:
         self.numbered(words, item)
         if self.desk.page == "pick":
             keys = [key for key, _ in self.desk.picks]
-            self.numbered(keys, self.chance.choice(keys[:30]))
+            self.numbered(keys, self.chance.choice([key for key in keys[:30] if key != ANOTHER_SEAL]))
             if self.desk.page == "step" and self.desk.step is not None:
                 self.answer(self.desk.step)
 

@@ -66,7 +66,7 @@ def test_every_answer_of_the_search_leads_to_a_conclusion_and_back_into_the_job(
     graph = search()
     answers = {(f"hunt_{key}", one.key) for key, asked in graph.questions.items() for one in asked.answers}
     assert seen == answers
-    assert ends == {one.words for one in graph.conclusions.values()}
+    assert ends == {one.words.format(seal="ring") for one in graph.conclusions.values()}
 
 
 def check_lead(repairer: Repairer, sitting: str, lead: str) -> None:

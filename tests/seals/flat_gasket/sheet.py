@@ -22,7 +22,7 @@ def data(job: Job) -> dict[str, Any]:
     names = ("outside", "inside", "depth", "thickness")
     return {
         "gasket": {f"{name}_mm": named(words, name) for name in names} | {"made_mm": named(put, "made")},
-        "gasket_laid": {
+        "laid": {
             "outcome": laid.word if laid else None,
             "at": put[1] if laid and laid.word == "home" else None,
             "squeeze_pct": named(put, "squeeze"),
@@ -37,7 +37,7 @@ def data(job: Job) -> dict[str, Any]:
 
 def sections(data: dict[str, Any]) -> tuple[Section, ...]:
     """The groove, the gasket, and how it was laid in."""
-    one, laid, made = data["gasket"], data["gasket_laid"], []
+    one, laid, made = data["gasket"], data["laid"], []
     if one["thickness_mm"] is None:
         return ()
     if laid["outcome"]:
