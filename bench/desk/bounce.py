@@ -16,11 +16,7 @@ import math
 from dataclasses import dataclass, replace
 
 from bench.desk.token import Token
-
-WINDOW_MS = 80
-"""Usual width of the window; 0 switches the filter off, 500 is the most."""
-
-MOST_WINDOW_MS = 500
+from bench.keypad import MOST_WINDOW_MS, WINDOW_MS
 
 SIGN_MS = 30
 """A sign that belongs to a reading is followed by a digit this soon."""

@@ -10,10 +10,11 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from bench.desk.away import Moment
-from bench.desk.bounce import WINDOW_MS, Bounce
+from bench.desk.bounce import Bounce
 from bench.desk.effects import Append, JobRow
 from bench.desk.typed import AnswerLine
 from bench.file.entry import Entry, Head
+from bench.keypad import WINDOW_MS
 
 if TYPE_CHECKING:
     from bench.desk.foreseen import Foreseen

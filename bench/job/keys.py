@@ -154,6 +154,10 @@ class Sitting:
     correction = OfSitting()
     """Which it is, of a better result keyed over a bad one."""
 
+    def what(self, key: str) -> str:
+        """What one of its keys is the key of."""
+        return key.removeprefix(f"{self.name}_")
+
     @property
     def heading(self) -> str:
         """Its title at the head of a sentence."""

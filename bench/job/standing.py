@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from bench.job.route import Walk
 
 STAGES = {"measure": "readings", "size": "a {seal} to be chosen", "cut": "turning", "verify": "testing"}
-"""The four stages of a job, in order, and what it waits for unless its open step says it; {seal}: its seal."""
+"""The four stages in order, and what a job waits for unless its open step says it; {seal}: its seal."""
 BEGINS = "stands "
 """How the word begins that says where a job stands."""
 OVER = "over"

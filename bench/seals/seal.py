@@ -94,7 +94,7 @@ class Seal:
     accepted: str
     """Key of the answer by which one is accepted; from then on it may be spoiled."""
     again: Again
-    """How another one is begun, and what it goes by measured afresh."""
+    """How another one is begun, and what it goes by measured again."""
     endings: Endings
     """How its job may end without the watch handed back as tested."""
     measured: Callable[[Job, Shop], Stage[Any]]

@@ -30,7 +30,7 @@ def readings_changed_of(spans: Sequence[Sequence[Answer]]) -> list[dict[str, Any
         {
             "attempt": n,
             "what": sitting.name,
-            "reading": now.key.removeprefix(f"{sitting.name}_"),
+            "reading": sitting.what(now.key),
             "first": was.word if was else None,
             "then": now.word,
             "then_at": given_at(now),

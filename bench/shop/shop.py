@@ -11,8 +11,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from bench.desk.bounce import MOST_WINDOW_MS, WINDOW_MS
 from bench.file.slug import SHOP
+from bench.keypad import MOST_WINDOW_MS, WINDOW_MS
 from bench.shop import sections
 from bench.shop.file import ShopWrong, read
 from rules.checks import OutOfRange, numbers, one_of

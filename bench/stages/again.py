@@ -19,15 +19,15 @@ class Again:
     """How a kind of seal is begun again."""
 
     measured: Step
-    """What it goes by is measured afresh."""
+    """What it goes by is measured again."""
     another: Step
     """Another one is begun."""
     places: str
-    """What is measured afresh, in words."""
+    """What is measured again, in words."""
 
 
 def again(
-    *, seal: str, places: str, afresh: str, why: str, measured_after: Words, another_after: Words
+    *, seal: str, places: str, measured_title: str, why: str, measured_after: Words, another_after: Words
 ) -> Again:
     """The two steps of a kind of seal, from its short name and the keys of its answers that lead there."""
     return Again(
@@ -35,7 +35,7 @@ def again(
             key=keys.MEASURE_AGAIN,
             stage="verify",
             kind="action",
-            title=f"{afresh}: begin at the first reading",
+            title=f"{measured_title}: begin at the first reading",
             choices=(Choice("done", "go to the first reading"),),
             rests_on=(*SEARCHED, *measured_after),
             why=why,

@@ -36,10 +36,8 @@ class Setup:
     @property
     def raising(self) -> Words:
         """How it is begun: to be shown only once the check before it was answered."""
-        rising = (
-            ", ".join(f"{bar:g}" for bar in rising_pressures(self.pressure_bar)) if self.pressure_bar else ""
-        )
-        steps = (f"Raise it in steps: {rising} bar.",) if rising else ()
+        rising = rising_pressures(self.pressure_bar) if self.pressure_bar else ()
+        steps = (f"Raise it in steps: {', '.join(f'{bar:g}' for bar in rising)} bar.",) if rising else ()
         return (*steps, *self.method.worded(self.method.raising))
 
     def holding(self, minutes: float) -> Words:
@@ -53,9 +51,7 @@ class Setup:
 
 
 def renewed_step(seal: str, again: Words) -> Step:
-    """Between the sittings: service, casing, and which other seals are new;
-    asked `again` after these answers.
-    """
+    """Between the sittings: service, casing, which other seals are new; asked `again` after these."""
     return Step(
         key=keys.RENEWED,
         stage="verify",

@@ -28,9 +28,8 @@ def section(
 ) -> list[str]:
     """The right-hand side of case, ring and glass in section, to scale, diameters in mm.
 
-    Before pressing the ring stands in the case and the glass over it, its edge beyond the
-    bore of the ring; after pressing the ring is as thin as the gap and a little higher. The
-    last line gives wall and gap in figures.
+    Before pressing the ring stands in the case and the glass over it, its edge beyond the bore of the ring;
+    after pressing the ring is as thin as the gap and a little higher. The last line gives wall and gap.
     """
     gap, wall = max((case_bore_mm - glass_mm) / 2, 0.01), max((outside_mm - bore_mm) / 2, 0.01)
     edge, seat = glass_edge_mm or height_mm, seat_depth_mm or height_mm + HEIGHT_CLEARANCE_MM
@@ -49,8 +48,8 @@ def section(
     canvas.label(seat_x - min(wall, gap) / 2, ground - height_mm / 2, "ring", "centre")
     if not pressed:
         canvas.label(glass_x, middle, "v press", "left", right=2)
-    words = f"wall {wall:.3f}, gap {gap:.3f}" + (", pressed" if pressed else "")
-    return [*canvas.render(columns, rows - 1, style), words.center(columns)[:columns]]
+    words = f"wall {wall:.3f}, gap {gap:.3f}{', pressed' if pressed else ''}".center(columns)[:columns]
+    return [*canvas.render(columns, rows - 1, style), words]
 
 
 def _glass(canvas: Canvas, right: float, bottom: float, edge: float, name_x: float) -> float:

@@ -92,7 +92,7 @@ ALSO = {
 OTHER_KEYS = {
     "bench.shop.file": "keys of shop.toml",
     "bench.shop.sections": "keys of shop.toml",
-    "screens.app": "keys of the keyboard",
+    "screens.bench_screen": "keys of the keyboard",
 }
 """Modules in which a key is something else."""
 MAY_KNOW = {"bench.seals": "registers it"}

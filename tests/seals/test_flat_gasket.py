@@ -205,7 +205,7 @@ def test_a_test_that_fails_leads_back_to_another_gasket(sitting: str, way: str) 
     assert "measure the groove again, then another gasket" in page
     repairer.give(way)
     if way == "measure":
-        assert "The groove is measured afresh" in shown(repairer)
+        assert "The groove is measured again" in shown(repairer)
         repairer.answer()
         assert repairer.asked == "gasket_outside"
         repairer.on_to("gasket_accepted", GROOVE)

@@ -45,9 +45,7 @@ class Cutting:
 
 
 def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
-    """Turn the ring; gives it as it was really made, or None when another one is begun
-    or none can be turned.
-    """
+    """Turn the ring; gives it as it was really made, None when another is begun or none can be turned."""
     if is_spare(job, decided.ring):
         return decided
     first, why = planned(job, shop, decided)
@@ -97,18 +95,13 @@ def roughed(at: Cutting) -> Stage[Cutting]:
             operations.ROUGH_OUTSIDE,
         )
     )
+    before = operations.DRILL
     if made.of(operations.ROUGH_BORE):
+        before = operations.ROUGH_BORE
         yield from word(tool_change(keys.TOOL_BORING, made.order.boring, operations.DRILL))
-        yield from word(action(operations.ROUGH_BORE, made.of(operations.ROUGH_BORE), made, keys.TOOL_BORING))
-        yield from word(
-            action(
-                operations.REST, made.of(operations.REST), made, operations.ROUGH_BORE, made.set_up_words[-1:]
-            )
-        )
-    else:
-        yield from word(
-            action(operations.REST, made.of(operations.REST), made, operations.DRILL, made.set_up_words[-1:])
-        )
+        yield from word(action(before, made.of(before), made, keys.TOOL_BORING))
+    resting = made.of(operations.REST)
+    yield from word(action(operations.REST, resting, made, before, made.set_up_words[-1:]))
     yield from word(tool_change(keys.TOOL_TURNING, made.order.turning, operations.REST))
     return replace(at, last=keys.TOOL_TURNING)
 

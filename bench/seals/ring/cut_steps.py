@@ -40,9 +40,6 @@ CUT_BY = (
     (BORE, operations.ROUGH_BORE, operations.FINISH_BORE),
 )
 """The surfaces, each with its roughing and its finishing."""
-ON_YOU = "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?"
-WHY = "A lathe does not stop for a hand. Local rules and the lathe's own manual come first."
-"""Why the checks of the lathe are asked."""
 
 
 def tool_change(key: str, tool: Tool, rests: str) -> Step:

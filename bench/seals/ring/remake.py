@@ -16,12 +16,25 @@ from bench.seals.ring.lessons import tried_in
 from bench.seals.ring.spares import spare_choices
 from rules.checks import size_text
 from rules.ring import Ring
+from rules.sizing.next_ring import NextRing
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
 MEASURE_FIRST = ("chipped", "bezel_moved")
 """Outcomes after which something has to be measured again before another ring makes sense."""
+
+
+MEASURE_FIRST_OF_ALL = Choice("measure", "measure seat and glass again first")
+
+
+def worked_out(change: NextRing, outside_mm: float) -> tuple[Choice, ...]:
+    """The ring worked out from the one tried, as a choice; none where there is no room for a change."""
+    if change.bore_mm is None:
+        return ()
+    bore, wall = f"bore {size_text(change.bore_mm)} mm", f"wall {change.wall_mm:.3f} mm"
+    sizes = (bore, wall, f"outside {outside_mm:.2f} mm")
+    return (Choice("ring", f"another ring, {bore}", with_it=sizes),)
 
 
 def another_ring(job: Job, shop: Shop, ring: Ring) -> Stage[None]:
@@ -32,15 +45,9 @@ def another_ring(job: Job, shop: Shop, ring: Ring) -> Stage[None]:
     assert tried is not None, "the ring was accepted and its outcome answered in this attempt"
     outcome, outside = tried.outcome, tried.decided.ring.outside_diameter_mm
     change = tried.next(outside_mm=outside, step_mm=shop.lathes[0].cross.step_on_diameter_mm)
-    offers: tuple[Choice, ...] = ()
-    if change.bore_mm is not None:
-        bore, wall = f"bore {size_text(change.bore_mm)} mm", f"wall {change.wall_mm:.3f} mm"
-        sizes = (bore, wall, f"outside {outside:.2f} mm")
-        offers = (Choice("ring", f"another ring, {bore}", with_it=sizes),)
-    if outcome in MEASURE_FIRST or change.bore_mm is None:
-        offers = (Choice("measure", "measure seat and glass again first"), *offers)
-    else:
-        offers = (*spare_choices(job, ring, too_easy=outcome == "too_easy"), *offers)
+    measure_first = outcome in MEASURE_FIRST or change.bore_mm is None
+    spares = () if measure_first else spare_choices(job, ring, too_easy=outcome == "too_easy")
+    offers = (*((MEASURE_FIRST_OF_ALL,) if measure_first else spares), *worked_out(change, outside))
     decided = yield from word(
         Step(
             key=keys.REMAKE,

@@ -17,7 +17,7 @@ FITTING = fitting(result=LAID, begins=CUT, asks=CORRECTED, again="another gasket
 AGAIN = again(
     seal=WORD,
     places="the groove",
-    afresh="The groove is measured afresh",
+    measured_title="The groove is measured again",
     why="Another groove wants another gasket.",
     measured_after=(AFTER,),
     another_after=(AFTER, CORRECTED),

@@ -43,9 +43,9 @@ class Groove:
 
 def asked(key: str, title: str, low: float, high: float) -> Step:
     """One figure of the groove."""
-    places = Mask(2, 2, "mm", low, high)
+    mask = Mask(2, 2, "mm", low, high)
     why = "The gasket fills the groove across and is squeezed by its depth."
-    return Step(key=key, stage="measure", kind="number", title=title, places=places, rests_on=AFRESH, why=why)
+    return Step(key=key, stage="measure", kind="number", title=title, mask=mask, rests_on=AFRESH, why=why)
 
 
 def measured(job: Job, shop: Shop) -> Stage[Groove | None]:
