@@ -1,7 +1,6 @@
 """The steps of the tests as data: marking, method, pressure, check, hold, result, handing back.
 
-Invariant: what a step says of a method comes from the method's own table;
-its key comes from its sitting and never carries a number of an attempt or a test.
+Invariant: what a step says of a method comes from the method's own table, its key from its sitting.
 """
 
 from __future__ import annotations

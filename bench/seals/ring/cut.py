@@ -221,9 +221,7 @@ THE_BORE = Surface(
     reading=keys.WALL_READING,
     within_mm=HEIGHTS_AGREE_MM,
     ask=wall_reading,
-    expected=lambda at, diameter: (
-        replace(at.decided.ring, bore_mm=diameter or at.decided.ring.bore_mm).wall_mm
-    ),
+    expected=lambda at, bore: replace(at.decided.ring, bore_mm=bore or at.decided.ring.bore_mm).wall_mm,
     past=bore_past,
 )
 
