@@ -60,6 +60,7 @@ class BenchDriver(LinuxDriver):
         self._waking = _Waking()
         self.exit_event = self._waking
         self._suspended = False
+        self._continued = self._resuming = False
         self._lost_line: Callable[[], None] = app.lost_line
 
     def _sigtstp_application(self, *_: Any) -> None:
@@ -68,7 +69,22 @@ class BenchDriver(LinuxDriver):
         super()._sigtstp_application()
 
     def _sigcont_application(self, *_: Any) -> None:
-        """Take the terminal again, also when the program was stopped without being asked (SIGSTOP)."""
+        """Take the terminal again, also when the program was stopped without being asked (SIGSTOP).
+
+        One signal may come while another is still being answered: it is answered after it, never inside it.
+        """
+        self._continued = True
+        if self._resuming:
+            return
+        self._resuming = True
+        try:
+            while self._continued:
+                self._continued = False
+                self._take_again()
+        finally:
+            self._resuming = False
+
+    def _take_again(self) -> None:
         if not self._suspended:
             self.suspend_application_mode()
             self._must_signal_resume = True

@@ -161,8 +161,7 @@ def temperature_step(sitting: Sitting) -> Step:
 def hold_step(setup: Setup, minutes: float, *, say: Words, rests_on: str) -> Step:
     """Start of the hold, whose length is fixed by now; `rests_on` is the key of what gave it.
 
-    It comes after the check but does not rest on it:
-    asked again in another sitting, the check begins no new hold.
+    It does not rest on the check before it, which in another sitting begins no new hold.
     """
     length = f"{minutes:.0f} min"
     return Step(

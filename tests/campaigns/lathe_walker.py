@@ -24,16 +24,16 @@ LONGEST_AWAY_S = 15 * 60
 SIZES = ((80, 24), (60, 20), (40, 12), (110, 45), (39, 24), (80, 11), (20, 6))
 """Windows, the last three too small to show a question."""
 LEAST = {
-    "reached": 1000,
-    "through_checks": 200,
-    "resumed": 200,
-    "taken_back": 200,
-    "raised": 100,
-    "away": 150,
-    "unseen": 250,
-    "second": 100,
+    "reached": 300,
+    "through_checks": 60,
+    "resumed": 60,
+    "taken_back": 60,
+    "raised": 30,
+    "away": 45,
+    "unseen": 75,
+    "second": 30,
 }
-"""How often each must have happened with the tests."""
+"""How often each must have happened with the tests; a planted fault shows within a third of these walks."""
 
 
 @dataclass
