@@ -25,9 +25,21 @@ from bench.version import VERSION
 def glanced(folder: Path, found: Sequence[str]) -> tuple[JobRow, ...]:
     """Rows of some jobs by file name, in that order; a route is walked only where a file does not say it."""
     seen = {name: glance_at(folder / JOBS / name) for name in found}
+    shop_at = written_at(folder / SHOP)
+    for name, row in seen.items():
+        if row is not None and row.stage == "cut" and written_at(folder / JOBS / name) < shop_at:
+            seen[name] = None  # whether it can be turned may have changed with the shop
     unsaid = [folder / JOBS / name for name, row in seen.items() if row is None]
     known = {row.file: row for row in walked(folder, unsaid)} if unsaid else {}
     return tuple(row or known[name] for name, row in seen.items())
+
+
+def written_at(path: Path) -> float:
+    """When a file was last written; 0 where there is none."""
+    try:
+        return path.stat().st_mtime
+    except OSError:
+        return 0.0
 
 
 def glance_at(path: Path) -> JobRow | None:

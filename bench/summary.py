@@ -7,20 +7,24 @@ and shows nothing of a block whose checksum does not fit.
 
 from __future__ import annotations
 
+import re
 from bisect import bisect
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from bench.file.codec import HAND
 from bench.file.entry import Entry, Head
 from bench.file.load import Loaded
 from bench.file.pieces import OK, read_block
 from bench.file.scan import scan
 from bench.job import keys
-from bench.job.standing import BEGINS, STAGES, Standing, last_said, standing_of
+from bench.job.standing import BEGINS, STAGES, Standing, last_said, said_in, standing_of
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
+BY_HAND = re.compile(rb"""^[ \t]*crc[ \t]*=[ \t]*["']%s["']""" % HAND.encode(), re.MULTILINE)
+MARKED, TAKEN_BACK = b'kind = "mark"\n', b'kind = "undo"\n'
 GATED = {"stage": "", "waiting_for": "a look at its file"}
 
 
@@ -34,11 +38,12 @@ def summary(loaded: Loaded, shop: Shop) -> dict[str, str]:
     if loaded.gated or loaded.head is None:
         return GATED
     newest = list(reversed(loaded.usable))
-    found = walk(replay(loaded.head, loaded.usable), shop)
-    attempts = sum(entry.kind == "mark" and entry.key == keys.ATTEMPT for entry in newest)
+    job = replay(loaded.head, loaded.usable)
+    found = walk(job, shop)
     answer = next((entry for entry in newest if entry.kind == "answer"), None)
-    watch = next((entry for entry in newest if entry.key == keys.WATCH), None)
-    said = told(standing_of(found), answer, watch, attempts)
+    watch = job.newest(keys.WATCH)
+    taken = next((entry for entry in newest if watch is not None and entry.n == watch.n), None)
+    said = told(standing_of(found), answer, taken, job.attempt - 1)
     step = found.open
     if step is None:
         return said
@@ -49,7 +54,8 @@ def summary(loaded: Loaded, shop: Shop) -> dict[str, str]:
 def glance(data: bytes) -> dict[str, str] | None:
     """The same from the bytes of a file, reading only the blocks that are needed, each with its checksum.
 
-    None where the file does not say where its job stands.
+    None where the file does not say where its job stands, where it was changed by hand, and where the last
+    sitting was one of a version that does not say it.
     """
     scanned = scan(data)
     head = read_block(data, scanned.head, salt="", is_head=True)
@@ -70,9 +76,10 @@ def glance(data: bytes) -> dict[str, str] | None:
                 yield piece.content
 
     stands = last_said(newest(f'"{BEGINS}'.encode()))
-    if stands is None:
+    begun = next(newest(named(keys.SITTING)), None)
+    if stands is None or BY_HAND.search(data) or (begun is not None and said_in(begun) is None):
         return None
-    attempts = data.count(named(keys.ATTEMPT))
+    attempts = data.count(MARKED + named(keys.ATTEMPT)) - data.count(TAKEN_BACK + named(keys.ATTEMPT))
     watch = next(newest(named(keys.WATCH)), None)
     answer = next(newest(b'kind = "answer"'), None)
     return told(stands, answer, watch, attempts)

@@ -11,13 +11,24 @@ from collections.abc import Sequence
 from pathlib import Path
 
 INSIDE = Path(__file__).parent
-HOME = str(INSIDE if (INSIDE / "screens").is_dir() else INSIDE.parent)
-if HOME not in sys.path[:1]:
-    sys.path.insert(0, HOME)
+HOME = INSIDE if (INSIDE / "screens").is_dir() else INSIDE.parent
+OURS = ("rules", "bench", "screens", "sample_sessions")
 
 
 def main(words: Sequence[str] | None = None) -> int:
     """Run the program; the exit status."""
+    take_our_own()
     from screens.dispatch import main as dispatched
 
     return dispatched(words)
+
+
+def take_our_own() -> None:
+    """Have our packages found first in this process, and forget others of their names loaded before."""
+    for name in [name for name in sys.modules if name.partition(".")[0] in OURS]:
+        module = sys.modules[name]
+        place = getattr(module, "__file__", None) or next(iter(getattr(module, "__path__", ())), "")
+        if HOME not in Path(place).parents:
+            del sys.modules[name]
+    if sys.path[:1] != [str(HOME)]:
+        sys.path.insert(0, str(HOME))

@@ -154,7 +154,7 @@ def on_refused(desk: Desk, token: Token) -> Outcome:
     told = replace(desk, pending=None, then=(), message=token.text, alarm=True, jammed=jammed)
     if desk.pending is not None and desk.pending.key == keys.SITTING:
         return replace(told, page="account", trail=(), at=""), ()  # without its mark no sitting has begun
-    return told, ()
+    return told, deal_for(told)
 
 
 def on_deal(desk: Desk, token: Token) -> Outcome:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from bench.desk.desk import Desk
 from bench.desk.effects import Effect
 from bench.file.entry import Entry, Value
+from bench.job import keys
 from bench.job.standing import last_said, standing_of
 
 if TYPE_CHECKING:
@@ -57,7 +58,8 @@ def stated(desk: Desk, effects: tuple[Effect, ...]) -> tuple[Desk, tuple[Effect,
     told = Entry(n=n, at=desk.wall, kind=entry.kind, key=entry.key, value=entry.value, of=entry.of)
     foreseen = walk(replay(desk.head, (*desk.entries, told)), desk.shop)
     stands = standing_of(foreseen)
-    if stands != last_said(reversed(desk.entries)):
+    begins = entry.kind == "mark" and entry.key == keys.SITTING
+    if begins or stands != last_said(reversed(desk.entries)):
         entry = replace(entry, value=with_word(entry.value, stands.word))
     known = Foreseen(desk.entries, entry.value, foreseen)
     told_effects = tuple(entry if effect is desk.pending else effect for effect in effects)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -157,3 +158,40 @@ def test_the_command_prints_the_plan_as_it_was_begun(
     assert main(["plan", "1", "--json", "--folder", str(tmp_path)]) == DONE
     assert json.loads(capsys.readouterr().out) == begun
     assert begun["lathe"] == "small bench lathe"
+
+
+GARBLED = (
+    ('"spares":0', '"spares":Infinity'),
+    ('"spares":0', '"spares":-0.0'),
+    ('"spares":0', '"spares":' + "9" * 400),
+    ('"divisions_per_turn":', '"divisions_per_turn":[],"x":'),
+    ('"outside_diameter_mm":', '"outside_diameter_mm":' + "9" * 400 + ',"y":'),
+)
+
+
+@pytest.mark.parametrize(("old", "new"), GARBLED, ids=range(len(GARBLED)))
+def test_a_garbled_order_ends_in_a_plan_from_the_shop_and_never_in_a_fault(old: str, new: str) -> None:
+    """An order changed by hand and accepted at the gate: the job opens, and says what it plans from."""
+
+    def garbled(entry: Entry) -> Entry:
+        if entry.key != "lathe_speed" or not isinstance(entry.value, tuple):
+            return entry
+        changed = tuple(str(word).replace(old, new) for word in entry.value)
+        assert changed != entry.value
+        return replace(entry, value=changed)
+
+    later = moved("outside_reading", garbled).on_to("lathe_bar")
+    assert later.step.title.startswith("Bar of ")
+
+
+def test_a_kept_expansion_that_is_no_number_is_said() -> None:
+    def garbled(entry: Entry) -> Entry:
+        if entry.key != "lathe_speed" or not isinstance(entry.value, tuple):
+            return entry
+        none = '"expansion_per_k":[]'
+        changed = tuple(re.sub(r'"expansion_per_k":[^,}]+', none, str(word)) for word in entry.value)
+        assert changed != entry.value
+        return replace(entry, value=changed)
+
+    later = moved("outside_reading", garbled).on_to("lathe_bar")
+    assert any("the plan kept with the job cannot be used" in line for line in later.step.say)

@@ -4,23 +4,28 @@ after every entry of jobs of every kind.
 
 from __future__ import annotations
 
+import os
 import re
 from collections import Counter
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from bench.file.entry import Entry
+from bench.file.codec import render_entry, render_head
+from bench.file.entry import Entry, Head
 from bench.file.load import load
-from bench.job import standing
+from bench.job import keys, standing
 from bench.job.job import replay
 from bench.job.standing import BEGINS, STAGES, Standing, last_said, said_in, standing_of
 from bench.job_list import glanced
-from bench.shop.shop import built_in
+from bench.shop.shop import built_in, load as load_shop
 from bench.stages.whole import walk
 from bench.summary import glance, summary
 from tests.campaigns.lathe_walks import remembered
+from tests.whole.hands import lines
 from tests.whole.random_bench import Bench
+from tests.whole.repairer import fresh
 
 MOST_JOBS = 16
 LEAST = 3
@@ -83,7 +88,6 @@ def test_a_file_that_says_nothing_has_its_route_walked(path: Path, tmp_path: Pat
     assert whole.head is not None
     silent = [without_word(entry) for entry in whole.usable]
     assert last_said(silent) is None
-    from bench.file.codec import render_entry, render_head
 
     data = render_head(whole.head) + b"".join(render_entry(one, salt=whole.head.id) for one in silent)
     (tmp_path / "jobs" / path.name).write_bytes(data)
@@ -100,8 +104,6 @@ def test_a_file_that_says_nothing_has_its_route_walked(path: Path, tmp_path: Pat
 
 def without_word(entry: Entry) -> Entry:
     """An entry without the word that says where the job stands."""
-    from dataclasses import replace
-
     if said_in(entry) is None or not isinstance(entry.value, tuple):
         return entry
     words = tuple(word for word in entry.value if not str(word).startswith(BEGINS))
@@ -115,3 +117,80 @@ def test_the_last_of_several_words_stays_the_last() -> None:
     assert with_word(("done", "go to 29.20"), "stands cut") == ("done", "go to 29.20", "stands cut")
     started = with_word(("start", "2026-01-01T10:00:00+00:00", "10 min"), "stands verify: testing")
     assert started == ("start", "2026-01-01T10:00:00+00:00", "stands verify: testing", "10 min")
+
+
+def row_of(folder: Path, name: str) -> tuple[str, str, bool]:
+    """Stage, what is waited for and whether it is finished, as the list says it."""
+    (row,) = glanced(folder, [name])
+    return row.stage, row.waiting_for, row.finished
+
+
+def copied(folder: Path, data: bytes) -> str:
+    """A session file in a folder of its own."""
+    (folder / "jobs").mkdir()
+    (folder / "jobs" / SAMPLES[0].name).write_bytes(data)
+    return SAMPLES[0].name
+
+
+def test_a_correction_by_hand_does_not_leave_the_list_behind(tmp_path: Path) -> None:
+    """The last answer of a finished job is corrected by hand and accepted: then the route is walked."""
+    data = SAMPLES[0].read_bytes()
+    whole, _, tail = data.rpartition(b'crc = "')
+    name = copied(tmp_path, whole + b'crc = "hand"\n')
+    assert row_of(tmp_path, name)[1:] == ("a look at its file", False)
+    lines(tmp_path, ["1"], file=str(tmp_path / "jobs" / name))
+    assert row_of(tmp_path, name) == ("verify", "", True)
+    assert tail
+
+
+def test_the_word_of_a_version_that_writes_none_is_not_believed_for_it(tmp_path: Path) -> None:
+    """A sitting of an earlier version, whose mark says nothing, came after the last word."""
+    data = SAMPLES[0].read_bytes()
+    loaded = load(data)
+    assert loaded.head is not None
+    last = loaded.usable[-1]
+    begun = replace(last, n=last.n + 1, kind="mark", key=keys.SITTING, value="work")
+    stale = replace(last, n=last.n + 2, kind="answer", key=keys.HAND_BACK, value="later")
+    salt = loaded.head.id
+    name = copied(tmp_path, data + render_entry(begun, salt=salt) + render_entry(stale, salt=salt))
+    assert glance((tmp_path / "jobs" / name).read_bytes()) is None
+    said = summary(load((tmp_path / "jobs" / name).read_bytes()), built_in())
+    assert row_of(tmp_path, name) == (said["stage"], said["waiting_for"], bool(said["finished"]))
+
+
+def test_every_sitting_says_where_the_job_stands(tmp_path: Path) -> None:
+    for path in SAMPLES:
+        marks = [entry for entry in load(path.read_bytes()).usable if entry.key == keys.SITTING]
+        assert marks and all(said_in(mark) is not None for mark in marks)
+
+
+def test_a_shop_that_was_mended_is_seen_on_the_list(tmp_path: Path) -> None:
+    """A bar too thin is written with the job; a thicker one in the shop file afterwards counts."""
+    data = next(path for path in SAMPLES if "221" in path.name).read_bytes()
+    name = copied(tmp_path, data)
+    job = tmp_path / "jobs" / name
+    assert row_of(tmp_path, name)[:2] == ("cut", "turning")
+    os.utime(job, (1_000_000, 1_000_000))
+    (tmp_path / "shop.toml").write_text('[[bar]]\nplastic = "acetal"\ndiameter_mm = 8.0\nlength_mm = 100.0\n')
+    said = summary(load(data), load_shop(tmp_path))
+    assert row_of(tmp_path, name)[:2] == (said["stage"], said["waiting_for"])
+
+
+def test_a_spoiled_ring_taken_back_is_no_further_ring(tmp_path: Path) -> None:
+    with remembered():
+        repairer = fresh().on_to("rough_outside")
+    repairer.pick("spoiled")
+    repairer.on_to("lathe_hands")
+    entries = repairer.bench.entries
+    begun = [entry for entry in entries if entry.kind == "mark" and entry.key == keys.ATTEMPT]
+    assert len(begun) == 1
+    salt = "00000000"
+    head = Head(format=1, id=salt, job="1", made_by="test")
+    undone = [
+        Entry(n=entries[-1].n + n, at="", kind="undo", key=one.key, value="", of=one.n)
+        for n, one in enumerate((begun[0],), 1)
+    ]
+    data = render_head(head) + b"".join(render_entry(one, salt=salt) for one in (*entries, *undone))
+    said = glance(data)
+    assert said is not None and said["attempt"] == "1"
+    assert summary(load(data), built_in())["attempt"] == "1"

@@ -125,3 +125,15 @@ def test_an_editable_install_works_beside_the_library(decoy: Path, tmp_path: Pat
     installed(environment, str(decoy))
     installed(environment, "-e", str(TOP))
     works(environment, tmp_path)
+
+
+def test_a_library_of_these_names_that_is_loaded_first_does_not_stand_in_the_way(
+    wheel: Path, decoy: Path, tmp_path: Path
+) -> None:
+    environment = clean_environment(tmp_path)
+    installed(environment, str(wheel), str(decoy))
+    site = next(environment.glob("lib/python*/site-packages"))
+    (site / "loads-it-first.pth").write_text("import rules, bench\n")
+    works(environment, tmp_path)
+    code = "import ringwright, rules; print(rules.OURS)"
+    assert done_well([str(environment / "bin" / "python"), "-c", code], tmp_path) == "False\n"

@@ -48,6 +48,8 @@ def planned(job: Job, shop: Shop, decided: Decided) -> tuple[Plan | None, str]:
             return plan_of(order_of(kept, ring, decided)), ""
     except OutOfRange as reason:
         warnings = (str(reason),)
+    except (ValueError, TypeError, KeyError, AttributeError, ArithmeticError):  # well formed, and no order
+        warnings = (f"{UNUSABLE}, it is no turning order; {INSTEAD}",)
     for set_up in set_ups(job, shop, decided):
         try:
             made = plan(ring=ring, set_up=set_up)

@@ -45,7 +45,7 @@ def ring_data(job: Job) -> dict[str, Any]:
         "turned": turned_of(spans),
         "made": made_of(job, now, ring, pressed),
         "fitting": fitting_of(pressed),
-        "attempts": [attempt_of(n, span) for n, span in enumerate(spans, 1)],
+        "attempts": [attempt_of(n, span, over=n < len(spans)) for n, span in enumerate(spans, 1)],
         "made_by": named_text(decided.words, "by") if decided else None,
     }
 
@@ -154,10 +154,10 @@ def fitting_of(pressed: Answer | None) -> dict[str, str | None]:
     return {"outcome": pressed.word, "at": at}
 
 
-def attempt_of(n: int, span: Sequence[Answer]) -> dict[str, Any]:
-    """One ring of the job: its sizes and what happened to it."""
+def attempt_of(n: int, span: Sequence[Answer], *, over: bool) -> dict[str, Any]:
+    """One ring of the job: its sizes and what happened to it; `over`: another was begun after it."""
     ring, pressed = newest_of(span, keys.RING), outcome(span, FITTING)
-    spoiled = newest_of(span, keys.SPOILED) or newest_of(span, keys.FRESH_RING)
+    spoiled = over and (newest_of(span, keys.SPOILED) or newest_of(span, keys.FRESH_RING))
     sizes = ring_of(ring, span)
     return {
         "attempt": n,

@@ -45,7 +45,7 @@ def from_text(text: str) -> Order:
         return _order(json.loads(text))
     except OutOfRange as why:
         raise OutOfRange(f"{UNUSABLE} ({why}); {INSTEAD}") from why
-    except (ValueError, TypeError, KeyError, AttributeError, RecursionError) as why:
+    except (ValueError, TypeError, KeyError, AttributeError, RecursionError, ArithmeticError) as why:
         raise OutOfRange(f"{UNUSABLE}, it is no turning order; {INSTEAD}") from why
 
 
