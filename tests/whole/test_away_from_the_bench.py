@@ -95,7 +95,7 @@ def test_a_note_half_written_is_not_lost() -> None:
     assert "bar loose" in read(repairer.desk) and "asked again" in repairer.desk.message
     repairer.key("enter")
     kinds = [(one.kind, one.value) for one in repairer.bench.entries[-2:]]
-    assert kinds == [("note", "bar loose"), ("mark", "work")]
+    assert kinds == [("note", "bar loose"), ("mark", ("work", "stands cut: turning"))]
     assert repairer.step.key == LATHE_CHECKS[0]
 
 
