@@ -17,12 +17,18 @@ from bench.job.job import Job
 from bench.job.steps import Step
 from bench.stages.guard import LATHE_CHECKS
 from tests.campaigns.lathe_walker import Tally
-from tests.campaigns.lathe_walks import PLACES, SHORT, remembered, walks
+from tests.campaigns.lathe_walks import PLACES, SHORT, remembered, standing, walks
 from tests.whole.lathe_judge import RIGHT, Recorded, fault
 
 STEPS = ("rough_outside", "drill", "rough_bore", "finish_outside", "last_outside", "finish_bore", "last_bore")
 PAGES = {"step", "list", "pick", "why", "keys", "sheet", "text", "account", "jobs"}
 LATE_STEPS = ("chamfer", "part", "spare_2", "spare_3")
+
+
+@pytest.fixture(autouse=True, scope="module")
+def _standing() -> None:
+    """Where walks begin is made before any fault is planted."""
+    standing()
 
 
 def test_walks_reach_turning_often_and_never_without_the_checks() -> None:
