@@ -53,7 +53,7 @@ def standing_of(walk: Walk) -> Standing:
 def said_in(entry: Entry) -> Standing | None:
     """Where an entry says that the job stands; None where it says nothing, or nothing that is known here."""
     words = entry.value if isinstance(entry.value, tuple) else ()
-    word = next((item for item in words if isinstance(item, str) and item.startswith(BEGINS)), "")
+    word = next((item for item in reversed(words) if isinstance(item, str) and item.startswith(BEGINS)), "")
     stage, _, waits_for = word.removeprefix(BEGINS).partition(": ")
     return Standing(stage, waits_for) if stage == OVER or stage in STAGES else None
 
