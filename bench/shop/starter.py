@@ -27,6 +27,7 @@ TOP_KEYS = (
     "bounce_ms",
     "divers_equipped",
     "turning_spread_mm",
+    "hand_scale_pct",
 )
 LATHE = (
     "One [[lathe]] for each lathe. speeds_rpm: the list; or slowest and fastest with stepless = true.",

@@ -111,6 +111,9 @@ def test_a_third_attempt_works_as_the_second() -> None:
 def test_every_outcome_of_pressing_leads_on(outcome: str) -> None:
     repairer = at("fit_outcome")
     repairer.give(outcome)
+    if outcome in ("shaved", "chipped"):
+        assert repairer.asked == "fit_cause"
+        repairer.give("none")
     assert repairer.asked == "remake"
     for choice in repairer.step.choices:
         other = repairer.copy()
@@ -150,10 +153,7 @@ def test_spares_are_offered_first_and_only_while_there_are_any() -> None:
     repairer.on_to("remake", {"fit_outcome": "too_easy"})
     assert repairer.keyed.count("part") == turned, "a spare was turned a second time"
     assert bore_of(repairer, 2) == pytest.approx(bore_of(repairer, 1) - 0.02)
-    assert [choice.word for choice in repairer.step.choices[:2]] == ["spare", "ring"]
-    repairer.give("spare")
-    repairer.on_to("remake", {"fit_outcome": "too_easy"})
-    assert repairer.step.choices[0].word == "ring"
+    assert repairer.step.choices[0].word == "ring", "a spare looser than one that went in too easily"
     repairer.give("ring")
     repairer.on_to("wall_1")
     assert repairer.keyed.count("part") == turned + 1, "a ring that is no spare was not turned"
