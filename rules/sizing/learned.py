@@ -27,7 +27,7 @@ TELLS: dict[str, tuple[str, float]] = {
 """What an outcome says of the squeeze, and how likely the squeeze was behind it at all, once the commoner
 causes were excluded: 1 is as strong as the hand is (own judgement).
 """
-_STEPS, _REACH = 200, 5.0
+_STEPS, _REACH = 100, 5.0
 """Half of the grid, and how many standard deviations it spans to either side."""
 _NORMAL_AS_LOGISTIC = math.sqrt(3.0) / math.pi
 """Scale of the logistic curve that spreads as far as a normal one of standard deviation 1."""

@@ -96,7 +96,7 @@ def _good_to(name: str) -> Callable[[Sizing], FigureValue]:
 
 
 def _rings_tried(sizing: Sizing) -> FigureValue:
-    """The rings that count and what came of each; None where none does."""
+    """The rings that count and what happened to each; None where none does."""
     return (
         ", ".join(
             f"ring {one.number} wall {one.wall_mm:.3f} {one.outcome.replace('_', ' ')}"

@@ -6,7 +6,10 @@ from collections.abc import Iterator
 
 import pytest
 
+from bench.job.job import replay
 from bench.sheet.data import sheet_data
+from bench.shop.shop import built_in
+from bench.stages.whole import walk
 from tests.campaigns.lathe_walks import remembered
 from tests.whole.places import at, bore_of
 
@@ -127,6 +130,15 @@ def test_every_outcome_of_pressing_leads_on(outcome: str) -> None:
         else:
             assert other.asked == "ring"
             other.on_to("")
+
+
+def test_a_job_ended_before_the_cause_was_asked_stays_ended() -> None:
+    """A file in which a shaved ring was handed back and nobody was asked by what it was shaved."""
+    repairer = at("fit_outcome")
+    repairer.on_to("", {"fit_outcome": "shaved", "fit_cause": "none", "remake": "hand_back"})
+    repairer.bench.entries = [entry for entry in repairer.bench.entries if entry.key != "fit_cause"]
+    job = replay(repairer.bench.head, repairer.bench.entries)
+    assert walk(job, built_in()).open is None
 
 
 def test_a_chipped_glass_is_measured_again_and_the_old_change_is_forgotten() -> None:

@@ -150,7 +150,7 @@ def test_new_readings_start_from_themselves(keys: tuple[str, str]) -> None:
     assert not any("CHECK" in text for text in repairer.step.consequence)
     said = " ".join(repairer.step.say)
     assert "ring 1, wall 0.600, went in too easily in a gap taken as 0.562" in said
-    gap = re.search(r"seat or glass was read anew since, the gap is (\S+) now", said)
+    gap = re.search(r"seat or glass was read again since, the gap is (\S+) now", said)
     assert gap and float(gap[1]) == pytest.approx((seat - glass) / 2, abs=0.001)
     looser = (OUTSIDE_MM if keys[0] == "glass_1" else seat) - bore < 2 * 0.600
     assert ("looser than ring 1" if looser else "tighter than ring 1") in said

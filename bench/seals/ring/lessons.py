@@ -24,12 +24,12 @@ from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing
 
 NO_READINGS = (keys.TEMPERATURE, keys.SEAT_WAY, keys.GLASS_WAY)
-"""Answers that a gap rests on though nothing was read anew with them."""
+"""Answers that a gap rests on though nothing is read again with them."""
 
 
 @dataclass(frozen=True, slots=True)
 class Tried:
-    """A ring as it was accepted, what its walls measured, and what came of it."""
+    """A ring as it was accepted, what its walls measured, and what happened to it."""
 
     number: int
     """Which ring of the job, from 1."""
@@ -114,7 +114,7 @@ class Lessons:
         other = "looser" if wall < self.past.wall_mm else "tighter"
         return (
             f"ring {self.past.number}, wall {self.past.wall_mm:.3f}, {OUTCOMES[self.past.outcome]} in a gap "
-            f"taken as {then:.3f}; seat or glass was read anew since, the gap is {now:.3f} now: this ring "
+            f"taken as {then:.3f}; seat or glass was read again since, the gap is {now:.3f} now: this ring "
             f"starts from that, wall {wall:.3f}, {other} than ring {self.past.number}",
         )
 

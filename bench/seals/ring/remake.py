@@ -96,8 +96,9 @@ def remake_step(job: Job, tried: Tried, following: Sizing | None) -> Step:
         rests_on=(keys.FIT_OUTCOME, keys.FIT_CAUSE),
         waits_for="another ring",
         why=(
-            "Every ring tried in this seat with this glass says something of the gap, softly: of rings that "
-            "lie at an end of the band the hand calls half too easy or too tight. "
+            "Every ring tried in this seat with this glass says something of the gap, softly: "
+            "a ring at an end of the band is told wrong every second time, one far inside hardly ever. "
+            "How soft is our judgement, hand_scale_pct in shop.toml. "
             "The next bore is the one with the greatest chance, given all of them."
         ),
     )
