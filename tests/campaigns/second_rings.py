@@ -99,7 +99,8 @@ Told = Callable[[str], str]
 
 def learning(watch: HiddenWatch, told: Told, tally: Tally) -> None:
     """One watch as the program sizes it."""
-    asked, tried = question_of(watch), ()
+    asked = question_of(watch)
+    tried: tuple[RingTried, ...] = ()
     last: Turned | None = None
     for nth in range(RINGS):
         answer = size(replace(asked, tried=tried)) if tried else first(asked)
