@@ -51,6 +51,10 @@ THIN_CASE_WALL_MM = 1.5
 """Gold thinner than this round the seat is treated gently (own judgement)."""
 MOST_OF_WALL_CHAMFERED = 0.8
 """A chamfer takes at most this part of the wall (own judgement)."""
+HAND_SCALE_PCT = 0.8
+"""How softly the hand tells too easy from home and home from too tight: scale of a logistic curve in points
+of squeeze, a standard deviation of 1.5 points (own judgement).
+"""
 OVAL_MM = 0.08
 """A seat further out of round than this: true the bezel first (own judgement)."""
 
@@ -85,6 +89,7 @@ RANGES: dict[str, tuple[float, float, str]] = {
     "case yield": (20.0, 2000.0, "MPa"),
     "lathe step": (0.0005, 0.5, "mm"),
     "height spread": (0.0, 0.2, "mm"),
+    "softness of the hand": (0.2, 3.0, "points of squeeze"),
 }
 """Lowest and highest value that is accepted, and the unit."""
 

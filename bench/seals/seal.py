@@ -13,6 +13,7 @@ from bench.job.asking import Stage
 from bench.job.corrections import Kind
 from bench.job.endings import Endings
 from bench.job.job import Job
+from bench.job.steps import Step
 from bench.stages.again import Again
 
 if TYPE_CHECKING:
@@ -119,3 +120,5 @@ class Seal:
     """How putting it in went, by the word kept, for the sheet."""
     plan: Callable[[Job, Shop], tuple[tuple[Plan, Drawing] | None, str]]
     """Its turning plan and the section with its limits, or why there is none."""
+    leaked: Step | None = None
+    """What is asked before another one is made because its joint leaked; None where nothing is."""

@@ -28,6 +28,7 @@ from rules.equipment import (
     Tester,
     Tool,
 )
+from rules.limits import HAND_SCALE_PCT, RANGES
 from rules.tables import plastics
 
 __all__ = ["Shop", "ShopWrong", "built_in", "load"]
@@ -45,6 +46,8 @@ class Shop:
     tester: Tester
     turning_spread_mm: float = 0.010
     """Standard deviation of what this bench turns, on the diameter, once corrected."""
+    hand_scale_pct: float = HAND_SCALE_PCT
+    """How softly the hand tells too easy from home and home from too tight, points of squeeze."""
     bounce_ms: int = WINDOW_MS
     bell: bool = True
     theme: str = "day"
@@ -59,6 +62,7 @@ class Shop:
     def __post_init__(self) -> None:
         numbers(
             ("turning spread", self.turning_spread_mm, 0.0005, 0.1, "mm"),
+            ("softness of the hand", self.hand_scale_pct, *RANGES["softness of the hand"]),
             ("bounce", self.bounce_ms, 0, MOST_WINDOW_MS, "ms"),
             advice="correct it",
         )
@@ -179,6 +183,7 @@ def load(folder: Path) -> Shop:
             tester=sections.tester(tester) if tester else usual.tester,
             materials=sections.materials(top),
             turning_spread_mm=top.number("turning_spread_mm", usual.turning_spread_mm),
+            hand_scale_pct=top.number("hand_scale_pct", usual.hand_scale_pct),
             bounce_ms=top.whole("bounce_ms", usual.bounce_ms),
             bell=top.yes("bell", usual.bell),
             theme=top.text("theme", usual.theme),

@@ -17,6 +17,8 @@ from rules.equipment import Axis, Lathe
 TOP = (
     "What stands in this workshop. Change it in any editor; ringwright says which line it cannot use.",
     "Lengths in mm, speeds in rpm, forces in N, pressures in bar. A section that is left out is built in.",
+    "hand_scale_pct: how softly the hand tells a loose ring and a tight one from one that fits, in points",
+    "of squeeze.",
 )
 TOP_KEYS = (
     "shop_name",
@@ -27,6 +29,7 @@ TOP_KEYS = (
     "bounce_ms",
     "divers_equipped",
     "turning_spread_mm",
+    "hand_scale_pct",
 )
 LATHE = (
     "One [[lathe]] for each lathe. speeds_rpm: the list; or slowest and fastest with stepless = true.",

@@ -31,6 +31,8 @@ def after_a_fail(sitting: Sitting, seal: Seal) -> Stage[str]:
         given[found.key] = yield from word(question_step(found, sitting.result))
         found = next_step(given, seal.short)
     led_to = yield from word(conclusion_step(found, sitting, tuple(given), leads(seal)))
+    if seal.leaked is not None and led_to == found.goes_to == "ring":
+        yield from word(seal.leaked)
     if led_to == "measure":
         yield from word(seal.again.measured)
     if led_to in ("ring", "measure"):

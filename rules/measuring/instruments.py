@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from rules.equipment import Instrument
+from rules.measuring.budget import rectangular
 
 CALLIPER_IN_A_BORE_MM = 0.035
 """Limit of error of a calliper's inside jaws, which read short
@@ -39,6 +40,11 @@ def on_a_wall(tools: Iterable[Instrument]) -> Instrument:
         name="calliper", kind="calliper", resolution_mm=0.01, limit_of_error_mm=CALLIPER_ON_A_WALL_MM
     )
     return next((tool for tool in tools if tool.kind == "ball_micrometer"), plain)
+
+
+def wall_u_mm(tools: Iterable[Instrument]) -> float:
+    """Standard uncertainty of a wall measured at several places with what there is for it, mm."""
+    return rectangular(on_a_wall(tools).limit_of_error_mm)
 
 
 def decimals(tool: Instrument) -> int:

@@ -57,6 +57,7 @@ WINDOW = (
     "ring_chance",
     "tenth_chance",
     "nine_chance",
+    "chance_before",
     "help",
 )
 THUMB = ("tenth_bore_mm", "tenth_squeeze_pct", "nine_bore_mm", "nine_interference_mm")
@@ -90,7 +91,15 @@ def _named(of: object, names: Sequence[str]) -> dict[str, Any]:
 
 def tree(sizing: Sizing) -> dict[str, Any]:
     """The whole answer as nested plain data."""
+    measured, believed = sizing.resolved.measured, sizing.resolved.believed
+    taught = believed if believed != measured else None
     return {
+        "gap": {
+            "measured_mm": _plain(measured.mean_mm),
+            "measured_u_mm": _plain(measured.sd_mm),
+            "believed_mm": _plain(taught and taught.mean_mm),
+            "believed_u_mm": _plain(taught and taught.sd_mm),
+        },
         "ring": _named(sizing.ring, RING),
         "fit": _named(sizing.fit, FIT),
         "window": _named(sizing.window, WINDOW),

@@ -32,10 +32,17 @@ class Joint:
     """True when walls and glass count as rigid by request: figures are upper bounds."""
     case_yield_mpa: float | None = None
     """Yield of this very case, when its temper is known."""
+    learned_mm: float = 0.0
+    """How much wider the gap is than seat and glass as measured say, after the rings tried."""
 
     @property
     def gap_mm(self) -> float:
-        """Between seat and glass, on the radius."""
+        """Between seat and glass, on the radius, as it is believed to be."""
+        return self.measured_gap_mm + self.learned_mm
+
+    @property
+    def measured_gap_mm(self) -> float:
+        """The same as seat and glass were measured."""
         return squeeze.gap_mm(case_bore_mm=self.case_bore_mm, glass_mm=self.glass_mm)
 
     def strip(self, height_mm: float | None) -> Strip | None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rules import limits
+from rules.sizing.learned import RingTried
 from rules.tables import Glass, Metal, Plastic
 
 USUAL_HEIGHT_SPREAD_MM = 0.02
@@ -56,6 +57,10 @@ class SizingQuestion:
     temperature_c: float | None = None
     lathe_step_mm: float = limits.SIZE_STEP_MM
     """Smallest step of the ring's bore on the lathe, mm on the diameter."""
+    tried: tuple[RingTried, ...] = ()
+    """Rings that were tried in this seat with this glass, oldest first."""
+    hand_scale_pct: float = limits.HAND_SCALE_PCT
+    """How soft is what the hand tells, points of squeeze."""
 
     def __post_init__(self) -> None:
         for field, name in RANGE_OF.items():
@@ -100,5 +105,6 @@ RANGE_OF = {
     "press_force_n": "press force",
     "temperature_c": "temperature",
     "lathe_step_mm": "lathe step",
+    "hand_scale_pct": "softness of the hand",
 }
 """Name in `limits.RANGES` of every number of a question."""

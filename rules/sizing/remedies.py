@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from rules import limits
 from rules.sizing.demands import Demands, some_wall_works
-from rules.sizing.resolved import Resolved
+from rules.sizing.resolved import AFTER_RINGS, Resolved
 from rules.tables import plastics
 
 POOR_CHANCE = 0.5
@@ -22,6 +22,7 @@ def measure_better(resolved: Resolved, reliefs: tuple[str, ...]) -> tuple[str, .
     words = {
         "case bore": "measure the seat more closely: compare with a micrometer, or turn a stepped plug",
         "glass": "measure the glass with a micrometer",
+        AFTER_RINGS: "measure seat and glass again, more closely",
         "turning": "measure the wall before the last pass and correct it",
         "temperature": "let case, glass and instruments stand together until they are equally warm",
     }

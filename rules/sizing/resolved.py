@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rules.checks import Item, known
 from rules.measuring.budget import Combined, Component, combine
@@ -17,6 +17,7 @@ from rules.sizing.chance import Spread
 from rules.sizing.climate import REFERENCE_C
 from rules.sizing.demands import Demands, most_squeeze
 from rules.sizing.joint import USUAL_FRICTION, Joint
+from rules.sizing.learned import Belief, learned
 from rules.sizing.question import SizingQuestion
 from rules.tables import glasses, metals, plastics
 
@@ -28,6 +29,8 @@ TEMPERATURE_U_K = 1.0
 USUAL_PLASTIC = "acetal"
 COVERAGE = 2.0
 """An expanded uncertainty as keyed is taken as this many standard ones (GUM 6.3.3, 95 %)."""
+AFTER_RINGS = "gap"
+"""Component of the budget in place of case bore and glass, once rings were tried."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +43,12 @@ class Resolved:
     """Of the radial interference."""
     spread: Spread
     assumed: tuple[str, ...]
+    of_the_gap: tuple[Component, ...]
+    """How well the gap is known as measured."""
+    measured: Belief
+    """The gap at 20 C as seat and glass were measured."""
+    believed: Belief
+    """The same after the rings tried."""
 
     @property
     def joint(self) -> Joint:
@@ -155,18 +164,28 @@ def _warmth_mm(joint: Joint) -> float:
     )
 
 
-def resolve(question: SizingQuestion) -> Resolved:
-    """The question made whole; raises OutOfRange for a material that is not in the tables."""
-    usual, said = _usual(question)
-    joint = _joint(question, usual)
-    turning = usual.turning_spread_mm / 2.0
-    of_the_gap = (
+def _of_the_gap(joint: Joint, usual: _Usual) -> tuple[Component, ...]:
+    """How well the gap is known as measured."""
+    return (
         Component(
             "case bore", usual.case_bore_u_mm / COVERAGE / 2.0, basis="half its uncertainty, on the radius"
         ),
         Component("glass", usual.glass_u_mm / COVERAGE / 2.0, basis="half its uncertainty, on the radius"),
         Component("temperature", _warmth_mm(joint), basis="expansion of case less glass, 1 K"),
     )
+
+
+def resolve(question: SizingQuestion) -> Resolved:
+    """The question made whole; raises OutOfRange for a material that is not in the tables."""
+    usual, said = _usual(question)
+    joint = _joint(question, usual)
+    turning = usual.turning_spread_mm / 2.0
+    of_the_gap = _of_the_gap(joint, usual)
+    measured = Belief(joint.gap_mm, math.sqrt(sum(one.u_mm**2 for one in of_the_gap)))
+    counted, believed = of_the_gap, learned(measured, question.tried, question.hand_scale_pct)
+    if believed != measured:
+        joint = replace(joint, learned_mm=believed.mean_mm - measured.mean_mm)
+        counted = (Component(AFTER_RINGS, believed.sd_mm, basis="the gap after the rings tried"),)
     return Resolved(
         question=question,
         demands=Demands(
@@ -177,11 +196,10 @@ def resolve(question: SizingQuestion) -> Resolved:
             room_mm=question.room_mm,
             most_squeeze=most_squeeze(joint, question.case_wall_mm),
         ),
-        budget=combine((*of_the_gap, Component("turning", turning, basis="half the spread on the diameter"))),
-        spread=Spread(
-            gap_mm=math.sqrt(sum(one.u_mm**2 for one in of_the_gap)),
-            wall_mm=turning,
-            height_mm=question.height_spread_mm,
-        ),
+        budget=combine((*counted, Component("turning", turning, basis="half the spread on the diameter"))),
+        spread=Spread(gap_mm=believed.sd_mm, wall_mm=turning, height_mm=question.height_spread_mm),
         assumed=(*said, *_taken_for_granted(question)),
+        of_the_gap=of_the_gap,
+        measured=measured,
+        believed=believed,
     )

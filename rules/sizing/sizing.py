@@ -49,6 +49,7 @@ def _proposed(resolved: Resolved) -> tuple[RingSizes, Window]:
         room_mm=room,
         ovality_mm=resolved.demands.ovality_mm,
         outside_mm=question.outside_mm,
+        learned_mm=joint.learned_mm,
     )
     window = window_of(resolved, made)
     while window.target_bore_mm is not None:
@@ -85,6 +86,9 @@ def size(question: SizingQuestion) -> Sizing:
     resolved = resolve(question)
     joint = resolved.joint
     made, window = _asked_about(resolved)
+    if resolved.believed != resolved.measured:
+        before = window_of(resolve(replace(question, tried=())), made)
+        window = replace(window, chance_before=before.ring_chance)
     fit = seat(joint, wall_mm=made.wall_mm, height_mm=made.height_mm)
     return Sizing(
         ring=made,

@@ -39,15 +39,22 @@ class Gap:
     case_bore_u_mm: float
     glass_mm: float
     glass_u_mm: float
+    believed_mm: float | None = None
+    """What rings tried before have taught; None where they have taught nothing."""
+    believed_u_mm: float = 0.0
 
     @property
     def mm(self) -> float:
-        """Between seat and glass, on the radius."""
+        """Between seat and glass, on the radius, as it is believed to be."""
+        if self.believed_mm is not None:
+            return self.believed_mm
         return gap_mm(case_bore_mm=self.case_bore_mm, glass_mm=self.glass_mm)
 
     @property
     def u_mm(self) -> float:
         """Its expanded uncertainty, 95 % (GUM 5.1.2: half of two independent diameters)."""
+        if self.believed_mm is not None:
+            return self.believed_u_mm
         return math.hypot(self.case_bore_u_mm, self.glass_u_mm) / 2.0
 
 

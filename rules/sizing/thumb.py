@@ -90,6 +90,7 @@ def propose(
     room_mm: float | None = None,
     ovality_mm: float = 0.0,
     outside_mm: float | None = None,
+    learned_mm: float = 0.0,
 ) -> RingSizes:
     """The ring the rules of thumb give, its wall raised where an oval seat would
     leave under 5 % on its long axis.
@@ -97,10 +98,11 @@ def propose(
     >>> propose(case_bore_mm=33.20, glass_mm=32.14).bore_mm
     32.04
 
-    height_mm: None takes what `room_mm` leaves. outside_mm: None is the seat, to a hundredth.
+    height_mm: None takes what `room_mm` leaves. outside_mm: None is the seat, to a hundredth. learned_mm: how
+    much wider the gap is believed to be than measured.
     Raises OutOfRange when the wall would be under 0.20 mm.
     """
-    gap = gap_mm(case_bore_mm=case_bore_mm, glass_mm=glass_mm)
+    gap = gap_mm(case_bore_mm=case_bore_mm, glass_mm=glass_mm) + learned_mm
     outside = hundredth(case_bore_mm) if outside_mm is None else outside_mm
     bore = hundredth(outside - 2.0 * (gap + usual_interference_mm(gap)))
     if ovality_mm > 0.0:

@@ -89,9 +89,20 @@ def _support(sizing: Sizing) -> FigureValue:
 
 
 def _good_to(name: str) -> Callable[[Sizing], FigureValue]:
-    """An expanded uncertainty on the diameter back from its component of the budget."""
+    """An expanded uncertainty on the diameter back from its component of the gap as measured."""
     return lambda sizing: (
-        2.0 * COVERAGE * next(one.u_mm for one in sizing.resolved.budget.components if one.name == name)
+        2.0 * COVERAGE * next(one.u_mm for one in sizing.resolved.of_the_gap if one.name == name)
+    )
+
+
+def _rings_tried(sizing: Sizing) -> FigureValue:
+    """The rings that count and what happened to each; None where none does."""
+    return (
+        ", ".join(
+            f"ring {one.number} wall {one.wall_mm:.3f} {one.outcome.replace('_', ' ')}"
+            for one in sizing.resolved.question.tried
+        )
+        or None
     )
 
 
@@ -132,6 +143,8 @@ INPUTS: dict[str, Input] = {
     "glass_thickness": Input("thickness of the glass", "mm", _asked("glass_thickness_mm")),
     "support": Input("support radius", "mm", _support),
     "overpressure": Input("test overpressure", "bar", _asked("overpressure_bar")),
+    "rings_tried": Input("rings tried", "words", _rings_tried),
+    "hand_scale": Input("softness of the hand", "points of squeeze", _asked("hand_scale_pct")),
     "lathe_step": Input("step of the lathe", "mm", _asked("lathe_step_mm")),
     "landing": Input("spread of the bore as cut", "mm", lambda a: a.window.landing_sigma_mm),
     "case_bore_u": Input("case bore good to", "mm", _good_to("case bore")),

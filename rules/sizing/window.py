@@ -12,11 +12,13 @@ from dataclasses import dataclass, replace
 from rules.checks import hundredth
 from rules.ring import RingSizes
 from rules.sizing import chance, remedies
-from rules.sizing.demands import ends, wall_limits
+from rules.sizing.demands import End, Limit, ends, wall_limits
+from rules.sizing.learned import bounds
 from rules.sizing.resolved import Resolved
 from rules.sizing.squeeze import Band, squeeze_pct
 from rules.sizing.thumb import rules_of_thumb
 
+AGAIN = "measure seat, glass and the wall of the ring again first"
 _NOISE_MM = 1e-9
 """Of sums in floating point."""
 
@@ -53,6 +55,10 @@ class Window:
     """At the best bore, not rounded to a step."""
     landing_sigma_mm: float = 0.0
     """Standard deviation with which a cut lands, on the bore, measuring and turning combined."""
+    chance_before: float | None = None
+    """The chance of the ring of the answer with the gap as measured; None where no ring tried has taught."""
+    shut_by_rings: str = ""
+    """Why no bore is left between what the rings tried have said and the band; empty where one is."""
     help: tuple[str, ...] = ()
     """What would help, when no bore works or the chance is poor."""
 
@@ -111,11 +117,38 @@ def window_of(resolved: Resolved, made: RingSizes) -> Window:
         )
         shut = _with_chances(shut, landing, made, gap)
         if least <= most:
+            shut = replace(shut, band=_band(least, most, gap))
+            (least, looser), (most, tighter) = _as_tried(resolved, (least, looser), (most, tighter))
+            shut = replace(shut, binds_low=tighter.words, binds_high=looser.words)
+            if least > most:
+                return replace(shut, shut_by_rings=_shut_words(looser, tighter), help=(AGAIN,))
             window = _opened(shut, landing, made.outside_diameter_mm, (least, most), resolved)
             poor = window.best_chance < remedies.POOR_CHANCE
             helps = remedies.measure_better(resolved, (tighter.relief, looser.relief)) if poor else ()
             return replace(window, help=helps)
     return replace(shut, help=remedies.what_helps(demands, height, (looser.words, tighter.words)))
+
+
+def _band(least_mm: float, most_mm: float, gap_mm: float) -> Band:
+    """The squeezes between two walls."""
+    return Band(*(squeeze_pct(wall_mm=wall, gap_mm=gap_mm) for wall in (least_mm, most_mm)))
+
+
+def _as_tried(resolved: Resolved, least: End, most: End) -> tuple[End, End]:
+    """The least and the most wall that the rings tried leave: what the hand said outright
+    is never aimed past, though it is no demand on the ring and enters no chance.
+    """
+    known = bounds(resolved.question.tried)
+    if known.least_mm > least[0]:
+        least = known.least_mm, Limit(known.least_words, False, lambda *_: known.least_mm)
+    if known.most_mm < most[0]:
+        most = known.most_mm, Limit(known.most_words, True, lambda *_: known.most_mm)
+    return least, most
+
+
+def _shut_words(looser: Limit, tighter: Limit) -> str:
+    """Why what the rings tried have said leaves no bore."""
+    return f"no bore is left between the wall {looser.words} and the most, {tighter.words}: {AGAIN}"
 
 
 def _with_chances(shut: Window, landing: chance.Landing, made: RingSizes, gap: float) -> Window:
@@ -135,7 +168,6 @@ def _opened(
 ) -> Window:
     """The window between the least and the most wall, with the best bore in it."""
     least, most = walls
-    low, high = (squeeze_pct(wall_mm=wall, gap_mm=resolved.joint.gap_mm) for wall in walls)
     wall = landing.best_wall(least, most)
     target = landing.best_bore(
         outside - 2.0 * wall,
@@ -152,7 +184,6 @@ def _opened(
         target_bore_mm=target,
         chance=on_step,
         feasible=True,
-        band=Band(low, high),
         outside_low_mm=target + 2.0 * least,
         outside_high_mm=target + 2.0 * most,
         best_chance=max(landing.chance(wall), on_step),

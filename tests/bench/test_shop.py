@@ -10,6 +10,7 @@ import pytest
 from bench.file.slug import SHOP
 from bench.shop.shop import Shop, ShopWrong, built_in, load
 from bench.shop.starter import write
+from tests.whole.repairer import fresh
 
 
 def test_a_missing_file_is_the_built_in_shop(tmp_path: Path) -> None:
@@ -52,6 +53,11 @@ WRONG = [
     ("backlash_mm = 0.05", 'backlash_mm = "0.05"', "backlash_mm must be a number without quotation marks"),
     ('theme = "day"', "theme = day", "a text stands in quotation marks"),
     ('theme = "day"', 'theme = "dusk"', "theme: 'dusk' is not known; known are day, night"),
+    (
+        "hand_scale_pct = 0.8",
+        "hand_scale_pct = 9",
+        "softness of the hand: 9 points of squeeze is outside 0.2 to 3",
+    ),
     ("bell = true", "bell = 1", "bell must be true or false"),
     ("bounce_ms = 80", "bounce_ms = 80.5", "bounce_ms must be a whole number"),
     ('kind = "turning"', 'kind = "milling"', "kind of tool: 'milling' is not known"),
@@ -149,3 +155,13 @@ def test_an_own_material_without_its_source_is_refused(tmp_path: Path) -> None:
     number = line_of(tmp_path, 'youngs_modulus_mpa = { value = 2500, unit = "MPa", basis')
     with pytest.raises(ShopWrong, match=f"line {number}: .*source missing"):
         load(tmp_path)
+
+
+def test_how_soft_the_hand_is_can_be_set(tmp_path: Path) -> None:
+    """With a default, with a range, and it is what the page says of the ring after one that was tried."""
+    assert built_in().hand_scale_pct == 0.8
+    shop = changed(tmp_path, "hand_scale_pct = 0.8", "hand_scale_pct = 1.6")
+    assert shop.hand_scale_pct == 1.6
+    repairer = fresh(shop=shop).on_to("ring", {"fit_outcome": "too_easy", "remake": "ring"})
+    opened = " ".join(one.inputs for one in repairer.step.figures)
+    assert "softness of the hand 1.6 points of squeeze" in opened

@@ -112,7 +112,7 @@ class RingClaims(Ground):
         plugged = way is not None and way.word == "stepped plug"
         seat = self.seat_by_plug(ring.n) if plugged else self.diameter("case_bore", ring.n)[0]
         if seat is not None:
-            gap = (seat - self.diameter("glass", ring.n)[0]) / 2
+            gap = self.gap(ring, (seat - self.diameter("glass", ring.n)[0]) / 2)
             wall = sum(walls) / len(walls)
             squeeze = 100 * (wall - gap) / wall
             self.same("squeeze", made["squeeze_pct"], squeeze, 0.006 + 100 * 0.0005 / wall)
@@ -120,6 +120,20 @@ class RingClaims(Ground):
         if made["decision"] == "fits":
             least, most = self.band(ring)
             self.must(low >= least - 0.02 and high <= most + 0.02, "fits, but its interval leaves the band")
+
+    def gap(self, ring: Kept, measured: float) -> float:
+        """The gap that rings tried before had taught, as it was written with the ring; else as measured."""
+        kept = {
+            name: figure(rest)
+            for name, _, rest in (word.partition(" ") for word in ring.words)
+            if name in ("gap", "gap_u")
+        }
+        self.must(
+            not kept or any(one.key == "fit_outcome" and one.n < ring.n for one in self.all),
+            "a gap was learned and no ring tried before",
+        )
+        self.same("gap believed", self.sheet["gap_believed_mm"], kept.get("gap"), 0.00011)
+        return kept.get("gap", measured)
 
     def band(self, ring: Kept) -> tuple[float, float]:
         """Squeezes that were written with the ring; 5 and 13 where none were."""

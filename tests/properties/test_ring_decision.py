@@ -7,12 +7,9 @@ import math
 import pytest
 from hypothesis import assume, given, strategies as st
 
-from bench.seals.ring.made import OUTCOMES
 from rules.checks import OutOfRange
 from rules.measuring.limit import one_limit
 from rules.sizing.decision import ring_decision
-from rules.sizing.next_ring import next_ring
-from rules.sizing.squeeze import Band
 
 gaps = st.floats(0.2, 1.2)
 squeezes = st.floats(-10.0, 25.0)
@@ -75,34 +72,6 @@ def test_what_to_measure_better_is_what_helps(
     no_wall = ring_decision(walls_mm=[wall], wall_u_mm=0.0, gap_mm=gap, gap_u_mm=gap_u).squeeze_u_pct
     no_gap = ring_decision(walls_mm=[wall], wall_u_mm=wall_u, gap_mm=gap, gap_u_mm=0.0).squeeze_u_pct
     assert found.measure_better == ("wall" if no_wall < no_gap else "gap")
-
-
-@given(
-    outcome=st.sampled_from([one.word for one in OUTCOMES]),
-    gap=gaps,
-    squeeze=st.floats(-2.0, 20.0),
-    outside=st.floats(10.0, 40.0),
-    high=st.sampled_from([9.0, HIGH]),
-    step=st.sampled_from([0.005, 0.01, 0.02, 0.0254, 0.05]),
-)
-def test_the_next_ring_stays_in_the_band(
-    outcome: str, gap: float, squeeze: float, outside: float, high: float, step: float
-) -> None:
-    wall = wall_for(gap, squeeze)
-    after = next_ring(
-        outcome, wall_mm=wall, gap_mm=gap, outside_mm=outside, band=Band(LOW, high), step_mm=step
-    )
-    if after.bore_mm is None or after.wall_mm is None:
-        assert outcome == "home" or "measure" in after.words
-        return
-    assert after.wall_mm == pytest.approx((outside - after.bore_mm) / 2.0)
-    assert after.squeeze_pct == pytest.approx(100.0 * (1.0 - gap / after.wall_mm))
-    assert LOW - 1e-4 <= after.squeeze_pct <= high + 1e-4
-    if outcome == "too_easy":
-        assert after.wall_mm >= wall + 0.01 - 1e-6
-    elif outcome not in ("home", "shaved"):
-        assert after.wall_mm <= wall - 0.01 + 1e-6
-    assert outcome == "home" or f"{after.wall_mm:.3f}" in after.words
 
 
 @given(value=st.floats(-1e3, 1e3), half=st.floats(0, 1e3), limit=st.floats(-1e3, 1e3))

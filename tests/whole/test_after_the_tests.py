@@ -70,7 +70,10 @@ def test_every_answer_of_the_search_leads_to_a_conclusion_and_back_into_the_job(
 
 
 def check_lead(repairer: Repairer, sitting: str, lead: str) -> None:
-    """The job goes on where the conclusion says."""
+    """The job goes on where the conclusion says; before another ring the commoner cause is asked."""
+    if lead == "ring":
+        assert repairer.asked == "leak_cause" and repairer.step.choices[0].word == "dirt"
+        repairer.answer()
     job = repairer.desk.job
     assert job is not None
     wanted = {"ring": "ring", "measure": "measure_again", "hand_back": ""}

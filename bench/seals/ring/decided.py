@@ -15,8 +15,10 @@ from bench.version import MADE_BY
 from rules.checks import size_text
 from rules.measuring.reading import Summary
 from rules.ring import Ring
+from rules.sizing.question import SizingQuestion
+from rules.sizing.resolved import COVERAGE
 from rules.sizing.sizing import Sizing
-from rules.sizing.squeeze import USUAL_BAND, Band, Gap
+from rules.sizing.squeeze import USUAL_BAND, Band, Gap, gap_mm
 
 UNKNOWN = "unknown"
 
@@ -27,13 +29,15 @@ class Decided:
 
     ring: Ring
     gap: Gap
-    """Seat and glass as they were measured."""
+    """Seat and glass as they were measured, with what rings tried before had taught."""
     band: Band
     """Squeezes that work here; the usual ones where none were written."""
     plastic: str
     force_words: str = ""
     """How it has to be pressed, `unknown` or empty when unknown."""
     spares: int = 0
+    question: SizingQuestion | None = None
+    """What was asked for it, to ask again for the next ring; None where it is only read from the file."""
 
 
 def decided_words(measured: Measured, sizing: Sizing, spares: str) -> Words:
@@ -52,8 +56,22 @@ def decided_words(measured: Measured, sizing: Sizing, spares: str) -> Words:
         f"press {UNKNOWN if force == 'not known' else force}",
         *_diameter_words("seat", measured.seat),
         *_diameter_words("glass", measured.glass),
+        *_gap_words(sizing),
         f"spares {spares}",
         f"by {MADE_BY}",
+    )
+
+
+def _gap_words(sizing: Sizing) -> Words:
+    """The gap that was believed, where rings tried before had taught; as read at the bench, not at 20 C."""
+    measured, believed = sizing.resolved.measured, sizing.resolved.believed
+    if believed == measured:
+        return ()
+    question = sizing.resolved.question
+    gap = gap_mm(case_bore_mm=question.case_bore_mm, glass_mm=question.glass_mm)
+    return (
+        f"gap {gap + believed.mean_mm - measured.mean_mm:.4f} mm",
+        f"gap_u {COVERAGE * believed.sd_mm:.4f} mm",
     )
 
 
@@ -89,6 +107,8 @@ def decided_from(words: Words) -> Decided:
             case_bore_u_mm=need("seat_u"),
             glass_mm=need("glass"),
             glass_u_mm=need("glass_u"),
+            believed_mm=named(words, "gap"),
+            believed_u_mm=named(words, "gap_u") or 0.0,
         ),
         band=Band(
             named(words, "squeeze_low") or USUAL_BAND.low_pct,

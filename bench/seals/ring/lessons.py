@@ -1,76 +1,168 @@
-"""What the rings tried so far say about the next one.
+"""What the rings tried so far say of the next one.
 
-Invariant: a ring tried is about the seat and the glass it was tried in:
-once either was measured again it says nothing.
+Invariant: a ring tried is evidence of the seat and the glass it was tried in; once either was read again it
+says nothing, and the page says that.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from bench.job import keys
+from bench.job.corrections import HOME, outcome as outcome_of
 from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Words
 from bench.job.values import named, several
+from bench.seals.ring.causes import NONE, fit_cause
 from bench.seals.ring.decided import Decided, decided_from
+from bench.seals.ring.kind import FITTING
 from bench.seals.ring.spares import spare_tried
-from rules.sizing.next_ring import NextRing, next_ring
+from bench.seals.ring.text import OUTCOMES
+from rules.sizing.learned import RingTried
+from rules.sizing.question import SizingQuestion
+from rules.sizing.sizing import Sizing
+
+NO_READINGS = (keys.TEMPERATURE, keys.SEAT_WAY, keys.GLASS_WAY)
+"""Answers that a gap rests on though nothing is read again with them."""
 
 
 @dataclass(frozen=True, slots=True)
 class Tried:
-    """A ring as it was accepted, what its walls measured, and what happened under the press."""
+    """A ring as it was accepted, what its walls measured, and what happened to it."""
 
+    number: int
+    """Which ring of the job, from 1."""
     n: int
     """Number of the outcome in the file."""
     outcome: str
+    cause: str
+    """What else was named as the cause; empty where nothing was."""
+    leaked: bool
+    """Home, but the glass joint leaked and no other cause was found."""
     decided: Decided
     wall_mm: float
     """Mean wall as measured; as planned where none was written."""
 
-    def next(self, *, outside_mm: float, step_mm: float) -> NextRing:
-        """The ring after it, with the outside it will be made to."""
-        return next_ring(
-            self.outcome,
-            wall_mm=self.wall_mm,
-            gap_mm=self.decided.gap.mm,
-            outside_mm=outside_mm,
-            band=self.decided.band,
-            step_mm=step_mm,
+    def evidence(self, wall_u_mm: float) -> tuple[RingTried, ...]:
+        """What it says of the gap; nothing where another cause was named."""
+        said = () if self.cause else (self.outcome,)
+        return tuple(
+            RingTried(
+                number=self.number,
+                outcome=one,
+                wall_mm=self.wall_mm,
+                wall_u_mm=wall_u_mm,
+                band=self.decided.band,
+            )
+            for one in (*said, *(("leaked",) if self.leaked else ()))
         )
 
 
-def tried_in(span: tuple[Answer, ...]) -> Tried | None:
+def tried_in(span: Sequence[Answer], number: int) -> Tried | None:
     """The ring tried in one attempt; None where none came to the press."""
-    ring, outcome = newest_of(span, keys.RING), newest_of(span, keys.FIT_OUTCOME)
-    if ring is None or outcome is None or outcome.n < ring.n:
+    ring, fitted = newest_of(span, keys.RING), outcome_of(span, FITTING)
+    if ring is None or fitted is None or fitted.n < ring.n:
         return None
     accepted = decided_from(ring.words)
-    walls = several(outcome.words, "walls") or (accepted.ring.wall_mm,)
-    return Tried(outcome.n, outcome.word, accepted, sum(walls) / len(walls))
+    walls = several(fitted.words, "walls") or (accepted.ring.wall_mm,)
+    return Tried(
+        number=number,
+        n=fitted.n,
+        outcome=fitted.word,
+        cause=_cause(span, fitted),
+        leaked=fitted.word == HOME and _said(span, keys.LEAK_CAUSE, fitted) == NONE,
+        decided=accepted,
+        wall_mm=sum(walls) / len(walls),
+    )
 
 
-def taught(
-    job: Job, *, rests_on: Words, outside_mm: float | None, step_mm: float
-) -> tuple[float, float] | None:
-    """Outside and bore that earlier rings ask of this one;
-    None where they say nothing of this seat and glass.
+def _said(span: Sequence[Answer], key: str, after: Answer) -> str:
+    """What was answered to a key after another answer; empty where nothing was."""
+    answer = newest_of(span, key)
+    return answer.word if answer is not None and answer.n > after.n else ""
 
-    rests_on: keys of the readings of seat and glass. outside_mm: another outside that was keyed. A ring that
-    went home, and leaked, keeps its wall after one that had to be changed; alone it says nothing of the gap.
-    """
+
+def _cause(span: Sequence[Answer], fitted: Answer) -> str:
+    """The other cause of an outcome; the usual one where it would have been asked and was not."""
+    asked = fit_cause(fitted.word)
+    said = _said(span, keys.FIT_CAUSE, fitted) if asked else NONE
+    return "" if said == NONE else said or "not asked"
+
+
+@dataclass(frozen=True, slots=True)
+class Lessons:
+    """What earlier rings of a job have to say of the next one."""
+
+    counting: tuple[Tried, ...] = ()
+    """Tried since seat and glass were last read, oldest first."""
+    past: Tried | None = None
+    """The last ring tried, where seat or glass was read again after it."""
+    spare_mm: tuple[float, float] | None = None
+    """Outside and bore of the spare that is to be tried now."""
+
+    @property
+    def numbers(self) -> tuple[int, ...]:
+        """Which rings of the job count."""
+        return tuple(one.number for one in self.counting)
+
+    def past_words(self, sizing: Sizing) -> Words:
+        """Why the last ring tried says nothing of this one; empty where it does, or none was tried."""
+        if self.past is None:
+            return ()
+        wall, then, now = sizing.ring.wall_mm, self.past.decided.gap.mm, sizing.resolved.measured.mean_mm
+        other = "looser" if wall < self.past.wall_mm else "tighter"
+        return (
+            f"ring {self.past.number}, wall {self.past.wall_mm:.3f}, {OUTCOMES[self.past.outcome]} in a gap "
+            f"taken as {then:.3f}; seat or glass was read again since, the gap is {now:.3f} now: this ring "
+            f"starts from that, wall {wall:.3f}, {other} than ring {self.past.number}",
+        )
+
+    def asked(self, question: SizingQuestion, wall_u_mm: float) -> SizingQuestion:
+        """The question with what these rings say of the gap, and their outside."""
+        if not self.counting:
+            return question
+        tried = tuple(one for ring in self.counting for one in ring.evidence(wall_u_mm))
+        outside = self.counting[-1].decided.ring.outside_diameter_mm
+        return replace(question, tried=tried, outside_mm=outside)
+
+
+def lessons(job: Job, rests_on: Words) -> Lessons:
+    """What the rings before this one say; rests_on: keys of the readings of seat and glass."""
     spans = job.attempt_spans()[:-1]
-    read = max(job.newest_n(key) for key in rests_on)
-    tried = [one for span in spans if (one := tried_in(span)) is not None and one.n > read]
+    read = max(job.newest_n(key) for key in rests_on if key not in NO_READINGS)
+    tried = [one for number, span in enumerate(spans, 1) if (one := tried_in(span, number)) is not None]
+    counting = tuple(one for one in tried if one.n > read)
+    spare = spare_tried(spans[-1]) if spans else None
+    outside, bore = (named(spare.words, name) if spare else None for name in ("outside", "bore"))
+    return Lessons(
+        counting=counting,
+        past=tried[-1] if tried and not counting else None,
+        spare_mm=(outside, bore) if counting and outside is not None and bore is not None else None,
+    )
+
+
+def belief_words(sizing: Sizing, numbers: Sequence[int]) -> Words:
+    """What the rings tried have taught of the gap, and what chance the ring proposed has; numbers: of all
+    rings that were tried in it.
+    """
+    if not numbers:
+        return ()
+    tried = dict.fromkeys(one.number for one in sizing.resolved.question.tried)
+    chance = f"this bore: {100 * sizing.window.ring_chance:.0f} %"
     if not tried:
-        return None
-    spare = spare_tried(spans[-1])
-    if spare is not None and outside_mm is None:
-        outside, bore = named(spare.words, "outside"), named(spare.words, "bore")
-        if outside is not None and bore is not None:
-            return outside, bore
-    if all(one.outcome == "home" for one in tried):
-        return None
-    outside = tried[-1].decided.ring.outside_diameter_mm if outside_mm is None else outside_mm
-    following = tried[-1].next(outside_mm=outside, step_mm=step_mm).bore_mm
-    return None if following is None else (outside, following)
+        return (f"{_rings(numbers)}: another cause was named, so nothing is said of the gap; {chance}",)
+    before, after = sizing.resolved.measured.mean_mm, sizing.resolved.believed.mean_mm
+    places = next((places for places in (2, 3) if f"{before:.{places}f}" != f"{after:.{places}f}"), 0)
+    gap = f"rather {after:.{places}f} than {before:.{places}f}" if places else f"as measured, {before:.3f}"
+    return (f"after {_rings(tuple(tried))} the gap is {gap}; {chance}",)
+
+
+def _rings(numbers: Sequence[int]) -> str:
+    """Rings by their numbers.
+
+    >>> _rings((1,)), _rings((1, 2, 4))
+    ('ring 1', 'rings 1, 2 and 4')
+    """
+    *first, last = map(str, numbers)
+    return f"rings {', '.join(first)} and {last}" if first else f"ring {last}"

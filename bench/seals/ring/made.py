@@ -58,7 +58,7 @@ def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | No
         return None
     if outcome[0] == HOME:
         return Fitted(since=outcome[1] if len(outcome) > 1 else "")
-    yield from another_ring(job, shop, decided.ring)
+    yield from another_ring(job, shop, decided)
     return None
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from bench.job import keys
 from bench.job.job import Job
+from bench.seals.ring.causes import LEAKED
 from bench.seals.ring.cut import cut
 from bench.seals.ring.decided import decided_from
 from bench.seals.ring.drawing import drawing, plan_drawing
@@ -50,4 +51,5 @@ RING = Seal(
     drawing=drawing,
     outcomes=OUTCOMES,
     plan=plan,
+    leaked=LEAKED,
 )

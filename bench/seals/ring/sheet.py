@@ -45,6 +45,7 @@ def ring_data(job: Job) -> dict[str, Any]:
         "turned": turned_of(spans),
         "made": made_of(job, now, ring, pressed),
         "fitting": fitting_of(pressed),
+        "gap_believed_mm": named(measured.words, "gap") if measured else None,
         "attempts": [attempt_of(n, span, over=n < len(spans)) for n, span in enumerate(spans, 1)],
         "made_by": named_text(decided.words, "by") if decided else None,
     }

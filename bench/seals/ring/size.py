@@ -15,7 +15,7 @@ from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.job.values import figure, figure_if
 from bench.seals.ring.decided import Decided, decided_from
-from bench.seals.ring.lessons import taught
+from bench.seals.ring.lessons import Lessons, belief_words, lessons
 from bench.seals.ring.measure import Measured
 from bench.seals.ring.size_steps import (
     AGAINST_OLD,
@@ -37,6 +37,7 @@ from bench.seals.ring.size_steps import (
 from bench.seals.ring.size_words import ring_step, window_gauge
 from rules.checks import OutOfRange
 from rules.limits import no_more
+from rules.measuring.instruments import wall_u_mm
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing, size as sized
 from rules.tables import Material, glasses, metals, plastics
@@ -68,19 +69,22 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
     for step in equipment_steps(shop):
         yield from word(step)
     spares = yield from word(SPARES)
+    learnt = lessons(job, measured.gap_keys)
     wanted = []
-    for step in (replace(BORE, gauge=gauge_of(shop, measured, around)), OUTSIDE, HEIGHT):
+    for step in (replace(BORE, gauge=gauge_of(shop, measured, around, learnt)), OUTSIDE, HEIGHT):
         wanted.append((yield from figure_if(step, "as proposed")))
     try:
-        sizing = answered(job, measured, asked(shop, measured, around), *wanted)
+        question = learnt.asked(asked(shop, measured, around), wall_u_mm(shop.instruments))
+        sizing = answered(question, learnt, *wanted)
     except OutOfRange as reason:
         yield from word(cannot(str(reason), measured.keys))
         return None
     rests = (*measured.keys, *KEYS, keys.ATTEMPT)
+    said = (*belief_words(sizing, learnt.numbers), *learnt.past_words(sizing))
     decided = yield from words(
-        ring_step(job, measured=measured, sizing=sizing, spares=spares, rests_on=rests)
+        ring_step(job, measured=measured, sizing=sizing, spares=spares, said=said, rests_on=rests)
     )
-    return decided_from(decided)
+    return replace(decided_from(decided), question=question)
 
 
 KEYS = (
@@ -124,34 +128,36 @@ def surroundings(shop: Shop) -> Stage[Around]:
 
 
 def answered(
-    job: Job,
-    measured: Measured,
     question: SizingQuestion,
+    learnt: Lessons,
     bore_mm: float | None,
     outside_mm: float | None,
     height_mm: float | None,
 ) -> Sizing:
-    """The ring by the rules, as earlier rings ask for it, or as keyed; raises OutOfRange."""
-    question = replace(question, outside_mm=outside_mm, height_mm=height_mm)
-    if bore_mm is None:
-        sizes = taught(job, rests_on=measured.gap_keys, outside_mm=outside_mm, step_mm=question.lathe_step_mm)
-        outside_mm, bore_mm = sizes or (outside_mm, None)
+    """The ring by the rules, a spare that is to be tried, or as keyed; raises OutOfRange."""
+    question = replace(question, outside_mm=outside_mm or question.outside_mm, height_mm=height_mm)
+    if bore_mm is None and outside_mm is None and learnt.spare_mm is not None:
+        outside, bore_mm = learnt.spare_mm
+        question = replace(question, outside_mm=outside)
     proposed = sized(question)
     if bore_mm is None:
+        if proposed.window.shut_by_rings:
+            raise OutOfRange(proposed.window.shut_by_rings)
         return proposed
     given = replace(
         question,
         bore_mm=bore_mm,
-        outside_mm=proposed.ring.outside_diameter_mm if outside_mm is None else outside_mm,
+        outside_mm=proposed.ring.outside_diameter_mm,
         height_mm=proposed.ring.height_mm,
     )
     return sized(given)
 
 
-def gauge_of(shop: Shop, measured: Measured, around: Around) -> Gauge | None:
+def gauge_of(shop: Shop, measured: Measured, around: Around, learnt: Lessons) -> Gauge | None:
     """The window of bores for the ring that would be proposed, to see where a keyed one lands."""
     try:
-        return window_gauge(sized(asked(shop, measured, around)))
+        question = learnt.asked(asked(shop, measured, around), wall_u_mm(shop.instruments))
+        return window_gauge(sized(question))
     except OutOfRange:
         return None
 
@@ -179,6 +185,7 @@ def asked(shop: Shop, measured: Measured, around: Around) -> SizingQuestion:
         press_force_n=shop.press.largest_force_n,
         temperature_c=measured.temperature_c,
         lathe_step_mm=shop.lathes[0].cross.step_on_diameter_mm,
+        hand_scale_pct=shop.hand_scale_pct,
     )
 
 

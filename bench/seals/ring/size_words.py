@@ -17,14 +17,16 @@ from rules.sizing import why
 from rules.sizing.sizing import Sizing
 
 
-def ring_step(job: Job, *, measured: Measured, sizing: Sizing, spares: str, rests_on: Words) -> Step:
-    """The step on which a ring is accepted, or another one keyed."""
+def ring_step(
+    job: Job, *, measured: Measured, sizing: Sizing, spares: str, said: Words, rests_on: Words
+) -> Step:
+    """The step on which a ring is accepted, or another one keyed; said: of the rings tried before it."""
     return Step(
         key=keys.RING,
         stage="size",
         kind="choice",
         title=f"Ring {job.attempt}: accept it?" if job.attempt > 1 else "The ring: accept it?",
-        say=size_lines(sizing),
+        say=(*size_lines(sizing), *said),
         consequence=(*(f"CHECK  {text}" for text in sizing.warnings), *consequences(measured, sizing)),
         choices=(
             Choice("accept", "accept it", with_it=decided_words(measured, sizing, spares)),
@@ -71,7 +73,7 @@ def consequences(measured: Measured, sizing: Sizing) -> Words:
     works = "works" if window.feasible else "is usual"
     lines = [
         f"seat {seat.mean_mm:.2f} good to {seat.expanded_mm:.2f}, glass {glass.mean_mm:.2f} good to "
-        f"{glass.expanded_mm:.2f}, gap {fit.gap_mm:.3f} mm",
+        f"{glass.expanded_mm:.2f}, gap {sizing.resolved.measured.mean_mm:.3f} mm",
         f"squeeze {fit.nominal_squeeze_pct:.1f} % of the wall ({window.band.words} {works})",
     ]
     if window.works_mm is not None:
@@ -119,6 +121,9 @@ OPENED = (
     "ring.height_mm",
     "ring.chamfer_mm",
     "fit.nominal_squeeze_pct",
+    "gap.believed_mm",
+    "gap.believed_u_mm",
+    "window.chance_before",
     "window.bore_low_mm",
     "window.bore_high_mm",
     "window.ring_chance",

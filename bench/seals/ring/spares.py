@@ -13,6 +13,7 @@ from bench.job.steps import Choice
 from bench.job.values import named
 from rules.checks import size_text
 from rules.ring import Ring
+from rules.sizing.sizing import Sizing
 from rules.turning import operations
 from rules.turning.passes import TIGHTER_SPARE_MM
 
@@ -36,18 +37,17 @@ def spares_left(job: Job) -> tuple[tuple[str, float], ...]:
     return tuple(left)
 
 
-def spare_choices(job: Job, ring: Ring, *, too_easy: bool) -> tuple[Choice, ...]:
-    """The spares that are left, as choices for the next attempt:
-    a tighter one only where the ring was loose.
-    """
-    left = [(word, bore) for word, bore in spares_left(job) if too_easy or word == "spare"]
+def spare_choices(job: Job, following: Sizing) -> tuple[Choice, ...]:
+    """The spares that are left and lie between the bores that work for the next ring, as choices for it."""
+    outside = following.ring.outside_diameter_mm
     return tuple(
         Choice(
             word,
             f"try a spare ring of the same set-up, bore {size_text(bore)} mm",
-            with_it=(f"bore {size_text(bore)} mm", f"outside {ring.outside_diameter_mm:.2f} mm"),
+            with_it=(f"bore {size_text(bore)} mm", f"outside {outside:.2f} mm"),
         )
-        for word, bore in reversed(left)
+        for word, bore in reversed(spares_left(job))
+        if following.window.feasible and not following.window.off_words(bore)
     )
 
 

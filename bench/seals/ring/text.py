@@ -42,6 +42,8 @@ def measured_text(data: dict[str, Any]) -> Section:
             good = f"good to {taken['u_mm']:.2f} mm, {taken['n']} readings"
             oval = f", {taken['ovality_mm']:.2f} mm out of round" if taken["ovality_mm"] else ""
             out.append(f"{name}: {taken['mean_mm']:.2f} mm, {good}{oval}.")
+    if data["gap_believed_mm"] is not None:
+        out.append(f"Gap taken as {data['gap_believed_mm']:.3f} mm after the rings tried before.")
     if not out and data["made_by"]:
         out.append("Readings were changed after the ring was decided: no figure stands.")
     return Section("Measured", tuple(out))
