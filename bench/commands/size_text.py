@@ -134,7 +134,7 @@ def _opened(sizing: Sizing, name: str) -> list[str]:
             for one, value in figures.flat(sizing).items()
             if one.startswith("fit.yielded")
         )
-    said.append(f"  source: {opened.source}; {opened.reason.basis}")
+    said.append(f"  source: {opened.grounds}")
     return said + ([f"  holds: {opened.reason.holds}"] if opened.reason.holds else [])
 
 
