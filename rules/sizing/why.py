@@ -12,9 +12,9 @@ from functools import lru_cache
 from typing import Any
 
 from rules.checks import OutOfRange
+from rules.measuring.budget import COVERAGE
 from rules.sizing.figures import flat
 from rules.sizing.glass import SUPPORT_LESS_MM
-from rules.sizing.resolved import COVERAGE
 from rules.sizing.sizing import Sizing
 from rules.tables import raw_table, sources
 
@@ -105,7 +105,7 @@ INPUTS: dict[str, Input] = {
     "glass_edge": Input("straight edge of the glass", "mm", _asked("glass_edge_mm")),
     "interference": Input("radial interference", "mm", lambda a: a.fit.interference_mm),
     "interference_u": Input("combined standard uncertainty", "mm", lambda a: a.resolved.budget.u_mm),
-    "chamfer_needed": Input("width the glass edge needs", "mm", lambda a: a.consequences.entry.needed_mm),
+    "chamfer_needed": Input("width the glass edge needs", "mm", lambda a: a.consequences.chamfer_needed_mm),
     "squeezed_wall": Input("squeezed wall", "mm", lambda a: a.fit.squeezed_wall_mm),
     "modulus": _tabled("modulus of the plastic", "MPa", "plastic", "youngs_modulus_mpa"),
     "stress_cap": _tabled("stress cap of the plastic", "MPa", "plastic", "stress_cap_mpa"),

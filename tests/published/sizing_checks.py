@@ -1,4 +1,4 @@
-"""What the sizing computes for a published case. Lengths in mm, stresses in MPa, or as the source has them."""
+"""What the sizing computes for a published case. In mm and MPa, or as the source has it."""
 
 from __future__ import annotations
 

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import copy
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from rules import tables
 from rules.checks import OutOfRange
+from rules.sizing.advice import what_is_missing
+from rules.sizing.question import SizingQuestion
+from rules.sizing.sizing import size
 
 PLASTICS = ["acetal", "pa6", "pa66", "pa12", "ptfe", "peek", "uhmwpe", "pvdf", "pvc"]
 METALS = [
@@ -101,6 +105,31 @@ def test_unknown_is_none() -> None:
 def test_cap_comes_from_the_ten_per_cent_stress() -> None:
     assert tables.plastics()["pa66"].stress_cap_mpa == pytest.approx(1.075 * 60)
     assert tables.plastics()["acetal"].stress_cap_mpa == 115
+
+
+def test_a_plastic_without_a_curve_says_so() -> None:
+    """One of a shop's own, say."""
+    known = SizingQuestion(
+        case_bore_mm=33.2,
+        glass_mm=32.14,
+        height_mm=1.1,
+        case_metal="316L",
+        case_wall_mm=3.5,
+        case_height_mm=4.0,
+        material=replace(tables.plastics()["pvc"], name="grey rod", stress_cap_mpa=None),
+    )
+    answer = size(known)
+    assert answer.fit.contact_pressure_mpa is None
+    missing = what_is_missing(answer.resolved, answer.ring)
+    assert missing == "how grey rod takes a squeeze is not known"
+
+
+def test_rigid_pvc_presses_and_its_years_are_not_known() -> None:
+    known: dict[str, Any] = {"case_bore_mm": 33.2, "glass_mm": 32.14, "height_mm": 1.1, "case_metal": "316L"}
+    asked = SizingQuestion(**known, case_wall_mm=3.5, case_height_mm=4.0, material="pvc")
+    fit = size(asked).fit
+    assert fit.contact_pressure_mpa is not None and 60.0 < fit.contact_pressure_mpa < 120.0
+    assert fit.contact_pressure_10y_mpa is None
 
 
 def test_own_material() -> None:
