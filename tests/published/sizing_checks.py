@@ -207,8 +207,8 @@ def squeeze_stress(*, plastic: str, strain: float) -> float:
 
 def table_value(*, table: str, key: str, name: str) -> float:
     """A value of the tables."""
-    materials: Mapping[str, Any] = {"plastics": tables.plastics(), "metals": tables.metals()}[table]
-    return float(getattr(materials[key], name))
+    materials: dict[str, Mapping[str, Any]] = {"plastics": tables.plastics(), "metals": tables.metals()}
+    return float(getattr(materials[table][key], name))
 
 
 def stress_left(*, plastic: str, after: str, over: str = "") -> float:
