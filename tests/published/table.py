@@ -19,7 +19,8 @@ HEAD = """# Outside figures in use
 Written by `python -m tests.published.table --write` from `tests/published/data/`. Each figure was read in its
 source; the place stands beside it in the data. A table of a source is one place, however many figures it has.
 A figure agrees to half its last digit, or how far what is computed here lies from it is stated there and
-again below.
+again below. Examples of books whose source is a companion repository were read in its notebooks, which print
+the book's answers as computed again there.
 """
 
 
