@@ -37,6 +37,16 @@ class Cited:
     low: float | None = None
     high: float | None = None
     note: str = ""
+    of: tuple[str, ...] = ()
+    """Keys of the sources it is worked out from; empty where its source prints it."""
+
+    @property
+    def words(self) -> str:
+        """How it is known, and from where, in words."""
+        listed = sources()
+        if self.of:
+            return f"worked out from {' and '.join(listed[key] for key in self.of)}"
+        return f"{self.basis}: {listed.get(self.source, self.source)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +140,7 @@ def _cited(where: str, entry: Any) -> Cited:
     known = {
         part: entry[part] for part in ("unit", "source", "basis", "low", "high", "note") if part in entry
     }
-    return Cited(value=float(entry["value"]), **known)
+    return Cited(value=float(entry["value"]), of=tuple(entry.get("of", ())), **known)
 
 
 def read(kind: type[Material], raw: Mapping[str, Any]) -> dict[str, Material]:

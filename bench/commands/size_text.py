@@ -95,8 +95,6 @@ def lines(sizing: Sizing) -> list[str]:
     said = _ring(sizing) + _window(sizing) + _follows(sizing)
     if then.swelling_um is not None and then.swelling_um >= 1.0:
         said.append(f"Soaked with water the wall grows about {then.swelling_um:.0f} um")
-    if not then.entry.takes_edge:
-        said.append(f"Chamfer too small: the glass edge needs {then.entry.needed_mm:.2f} mm")
     said.append(f"Glass under test: {sizing.glass.words}")
     said.extend(f"Look again: {words}" for words in sizing.warnings)
     if sizing.resolved.assumed:
@@ -134,7 +132,7 @@ def _opened(sizing: Sizing, name: str) -> list[str]:
             for one, value in figures.flat(sizing).items()
             if one.startswith("fit.yielded")
         )
-    said.append(f"  source: {opened.source}; {opened.reason.basis}")
+    said.append(f"  source: {opened.grounds}")
     return said + ([f"  holds: {opened.reason.holds}"] if opened.reason.holds else [])
 
 

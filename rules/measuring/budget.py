@@ -11,6 +11,9 @@ from dataclasses import dataclass, replace
 
 from rules.measuring import student
 
+COVERAGE = 2.0
+"""An expanded uncertainty is taken as this many standard ones (GUM 6.3.3, 95 %)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Component:

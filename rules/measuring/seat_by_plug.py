@@ -10,14 +10,12 @@ import math
 from dataclasses import dataclass
 
 from rules.checks import OutOfRange, numbers
-from rules.measuring.budget import rectangular
+from rules.measuring.budget import COVERAGE, rectangular
 from rules.measuring.reading import Summary
 
 STEP_MM = 0.02
 FARTHEST_APART_MM = 0.5
 """Two steps of one plug never lie further apart."""
-EXPANDED = 0.95
-"""Part of the half width of a rectangular distribution that holds 95 % of it (GUM 4.3.7)."""
 PLUG_LIMIT_MM = 0.004
 """How far a step measured with a micrometer may be off. Common practice, no source."""
 
@@ -38,7 +36,10 @@ class SeatByPlug:
         return rectangular(self.half_width_mm)
 
     def size(self) -> Summary:
-        """The diameter as measuring hands it on; no repeats, so no ovality and no scatter."""
+        """The diameter as measuring hands it on; no repeats, so no ovality and no scatter.
+
+        Its expanded uncertainty is twice the standard one, so that half of it gives that one back.
+        """
         return Summary(
             mean_mm=self.diameter_mm,
             n=2,
@@ -46,7 +47,7 @@ class SeatByPlug:
             ovality_mm=0.0,
             u_mm=self.standard_uncertainty_mm,
             dof=math.inf,
-            expanded_mm=EXPANDED * self.half_width_mm,
+            expanded_mm=COVERAGE * self.standard_uncertainty_mm,
             components=(),
         )
 

@@ -26,8 +26,8 @@ class Consequences:
     """What seats the glass."""
     stretch_words: str
     """What the bezel does."""
-    entry: pressing.EntryChamfer
-    """Whether the entry chamfer takes the glass edge."""
+    chamfer_needed_mm: float
+    """Least width of the entry chamfer for the glass edge."""
     room_left_mm: float | None
     """Height left above the grown ring."""
     swelling_um: float | None
@@ -75,8 +75,7 @@ def consequences(resolved: Resolved, made: RingSizes, fit: Fit) -> Consequences:
             brittle=bool(joint.metal and joint.metal.brittle),
             unknown=fit.case_hoop_stress_mpa is None,
         ),
-        entry=pressing.entry(
-            chamfer_mm=made.chamfer_mm,
+        chamfer_needed_mm=pressing.entry_chamfer_mm(
             interference_mm=fit.interference_mm,
             glass_mm=joint.glass_mm,
             edge_mm=resolved.question.glass_edge_mm,

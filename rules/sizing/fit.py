@@ -53,7 +53,9 @@ class Fit:
     """The wall once pressed: the gap plus what case and glass give."""
     case_hoop_stress_mpa: float | None = None
     case_yields: bool | None = None
-    """True above the yield of the hard temper, False below that of the soft one, None between or unknown."""
+    """True once the whole section of the hard temper yields, False while the bore of the soft one does not,
+    None between or unknown.
+    """
     seating_force_n: Force = Force()
     axial_growth_mm: float | None = None
     contact_pressure_1h_mpa: float | None = None

@@ -1,4 +1,4 @@
-"""Pressing the glass home: what it takes, in words first, and whether the edge would shave the ring.
+"""Pressing the glass home: what it takes, in words first, and what its edge needs to start.
 
 Invariant: words come from the same newtons that are shown under "why".
 """
@@ -6,7 +6,6 @@ Invariant: words come from the same newtons that are shown under "why".
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 BY_THUMB_N, LIGHT_PRESS_N, FIRM_PRESS_N = 100.0, 500.0, 2000.0
 """Up to the first by thumb, then a light press, then a firm press, above a screw press (own judgement)."""
@@ -36,19 +35,9 @@ def stretch_words(case_yields: bool | None, *, brittle: bool = False, unknown: b
     return {False: "springs back", None: "may stay stretched", True: "will stay stretched"}[case_yields]
 
 
-@dataclass(frozen=True, slots=True)
-class EntryChamfer:
-    """Whether the entry chamfer takes the glass edge."""
-
-    needed_mm: float
-    """Least radial width of the chamfer."""
-    takes_edge: bool
-
-
-def entry(
-    *, chamfer_mm: float, interference_mm: float, glass_mm: float, edge_mm: float | None
-) -> EntryChamfer:
-    """The chamfer is to be wider than the interference and what a tilted glass sticks out, less its bevel.
+def entry_chamfer_mm(*, interference_mm: float, glass_mm: float, edge_mm: float | None) -> float:
+    """Least radial width of the entry chamfer: the interference and what a tilted glass sticks out, less its
+    bevel. The chamfer that is cut, twice the interference and 0.10 at least, is always wider.
 
     A disc askew by an angle t reaches over (edge sin t - diameter (1 - cos t))/2 further on each side. Own
     derivation.
@@ -56,5 +45,4 @@ def entry(
     tilt = math.radians(TILT_DEG)
     edge = 1.0 if edge_mm is None else edge_mm
     lean = max(0.0, (edge * math.sin(tilt) - glass_mm * (1.0 - math.cos(tilt))) / 2.0)
-    needed = max(0.0, interference_mm + lean - FACET_MM / 2.0)
-    return EntryChamfer(needed_mm=needed, takes_edge=chamfer_mm >= needed - 1e-9)
+    return max(0.0, interference_mm + lean - FACET_MM / 2.0)

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from rules.checks import Item, known
-from rules.measuring.budget import Combined, Component, combine
+from rules.measuring.budget import COVERAGE, Combined, Component, combine
 from rules.measuring.instruments import GLASS_BY_CALLIPER_U_MM, SEAT_BY_CALLIPER_U_MM
 from rules.sizing.casing import RIGID, surround
 from rules.sizing.chance import Spread
@@ -27,8 +27,6 @@ wall spreads by half of it (own judgement: a wall within +-0.01 mm)."""
 TEMPERATURE_U_K = 1.0
 """Standard uncertainty of the temperature at which was measured (own judgement)."""
 USUAL_PLASTIC = "acetal"
-COVERAGE = 2.0
-"""An expanded uncertainty as keyed is taken as this many standard ones (GUM 6.3.3, 95 %)."""
 AFTER_RINGS = "gap"
 """Component of the budget in place of case bore and glass, once rings were tried."""
 

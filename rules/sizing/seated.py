@@ -20,10 +20,13 @@ from rules.tables import Metal, Plastic
 
 
 def seating_force(solve: Callable[[float], Balance], *, friction: float, glass_mm: float) -> Force:
-    """F = mu q pi G at low, given and high friction, the equilibrium solved again for each, N."""
+    """F = mu q pi G at low, given and high friction, the equilibrium solved again for each, N.
+
+    A friction beyond the usual range is itself the low or the high one.
+    """
     low, mid, high = (
         mu * solve(mu).line_load_n_per_mm * math.pi * glass_mm
-        for mu in (limits.LOW_FRICTION, friction, limits.HIGH_FRICTION)
+        for mu in (min(limits.LOW_FRICTION, friction), friction, max(limits.HIGH_FRICTION, friction))
     )
     return Force(low=low, mid=mid, high=high)
 
@@ -76,11 +79,17 @@ def yielded(model: Strip, joint: Joint, *, wall_mm: float, yield_mpa: float) -> 
     )
 
 
-def does_it_yield(hoop_mpa: float, metal: Metal, case_yield_mpa: float | None) -> bool | None:
-    """True above the hard temper's yield, False below the soft one's, None between or when unknown."""
+def does_it_yield(
+    hoop_mpa: float, metal: Metal, case_yield_mpa: float | None, *, band_mpa: float
+) -> bool | None:
+    """Whether the case stays stretched: True once the whole section of the hard temper yields, False
+    while the bore of the soft one does not, None between or when unknown.
+
+    hoop_mpa: stress at the bore; band_mpa: yield stress at which the whole section would flow under it.
+    """
     soft = case_yield_mpa if case_yield_mpa is not None else metal.yield_soft_mpa
     hard = case_yield_mpa if case_yield_mpa is not None else metal.yield_hard_mpa
-    if hard is not None and hoop_mpa > hard:
+    if hard is not None and band_mpa > hard:
         return True
     return False if soft is not None and hoop_mpa < soft else None
 
@@ -133,7 +142,12 @@ def _with_case(fit: Fit, joint: Joint, model: Strip, rest: Balance) -> Fit:
         fit,
         case_growth_um=1000.0 * rest.line_load_n_per_mm * around.case_mm2_per_n,
         case_hoop_stress_mpa=hoop,
-        case_yields=does_it_yield(hoop, metal, joint.case_yield_mpa),
+        case_yields=does_it_yield(
+            hoop,
+            metal,
+            joint.case_yield_mpa,
+            band_mpa=rest.line_load_n_per_mm / around.load_per_yield,
+        ),
         yielded=stretched,
     )
 

@@ -12,13 +12,15 @@ from functools import lru_cache
 from typing import Any
 
 from rules.checks import OutOfRange
+from rules.measuring.budget import COVERAGE
 from rules.sizing.figures import flat
 from rules.sizing.glass import SUPPORT_LESS_MM
-from rules.sizing.resolved import COVERAGE
 from rules.sizing.sizing import Sizing
 from rules.tables import raw_table, sources
 
 FigureValue = float | str | bool | None
+FROM_TABLE = "table"
+"""Source of a figure that is a value of the tables."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +48,7 @@ class Reason:
     inputs: tuple[str, ...]
     """Names of inputs or of other figures."""
     source: str
-    """Key of the list of sources."""
+    """Key of the list of sources, or "table": that of its first input, which it is."""
     basis: str
     """published, memory or common practice."""
     holds: str = ""
@@ -114,7 +116,7 @@ INPUTS: dict[str, Input] = {
     "glass_edge": Input("straight edge of the glass", "mm", _asked("glass_edge_mm")),
     "interference": Input("radial interference", "mm", lambda a: a.fit.interference_mm),
     "interference_u": Input("combined standard uncertainty", "mm", lambda a: a.resolved.budget.u_mm),
-    "chamfer_needed": Input("width the glass edge needs", "mm", lambda a: a.consequences.entry.needed_mm),
+    "chamfer_needed": Input("width the glass edge needs", "mm", lambda a: a.consequences.chamfer_needed_mm),
     "squeezed_wall": Input("squeezed wall", "mm", lambda a: a.fit.squeezed_wall_mm),
     "modulus": _tabled("modulus of the plastic", "MPa", "plastic", "youngs_modulus_mpa"),
     "stress_cap": _tabled("stress cap of the plastic", "MPa", "plastic", "stress_cap_mpa"),
@@ -133,13 +135,18 @@ INPUTS: dict[str, Input] = {
     "case_modulus": _tabled("modulus of the case", "MPa", "metal", "youngs_modulus_mpa"),
     "case_poisson": _tabled("Poisson's ratio of the case", "1", "metal", "poisson_ratio"),
     "case_cte": _tabled("expansion of the case", "1/K", "metal", "cte_per_k"),
-    "yield_soft": Input("yield of the soft temper", "MPa", _yield("yield_soft_mpa")),
-    "yield_hard": Input("yield of the hard temper", "MPa", _yield("yield_hard_mpa")),
+    "yield_soft": Input(
+        "yield of the soft temper", "MPa", _yield("yield_soft_mpa"), ("metal", "yield_soft_mpa")
+    ),
+    "yield_hard": Input(
+        "yield of the hard temper", "MPa", _yield("yield_hard_mpa"), ("metal", "yield_hard_mpa")
+    ),
     "yield_taken": Input("yield taken", "MPa", lambda a: getattr(a.fit.yielded, "yield_mpa", None)),
     "glass_name": _tabled("glass", "words", "glass", "name"),
     "glass_cte": _tabled("expansion of the glass", "1/K", "glass", "cte_per_k"),
     "glass_modulus": _tabled("modulus of the glass", "MPa", "glass", "youngs_modulus_mpa"),
     "glass_poisson": _tabled("Poisson's ratio of the glass", "1", "glass", "poisson_ratio"),
+    "design_stress": _tabled("published design stress of the glass", "MPa", "glass", "design_stress_mpa"),
     "glass_thickness": Input("thickness of the glass", "mm", _asked("glass_thickness_mm")),
     "support": Input("support radius", "mm", _support),
     "overpressure": Input("test overpressure", "bar", _asked("overpressure_bar")),
@@ -183,8 +190,8 @@ class OpenedFigure:
     value: Any
     inputs: tuple[tuple[str, FigureValue, str, str], ...]
     """Words, value and unit of each input, and its own source where it comes from a table."""
-    source: str
-    """The source in words."""
+    grounds: str
+    """The source in words, and how it is known."""
 
 
 def opened(sizing: Sizing, figure: str) -> OpenedFigure:
@@ -197,18 +204,20 @@ def opened(sizing: Sizing, figure: str) -> OpenedFigure:
             taken.append((one.words, one.take(sizing), one.unit, _table_source(sizing, one)))
         else:
             taken.append((reason(name).name, figures.get(name), reason(name).unit, ""))
-    return OpenedFigure(
-        reason=why, value=figures.get(figure), inputs=tuple(taken), source=sources()[why.source]
-    )
+    grounds = f"{sources().get(why.source)}; {why.basis}"
+    if why.source == FROM_TABLE:
+        grounds = taken[0][3] or "not in the tables"
+    return OpenedFigure(reason=why, value=figures.get(figure), inputs=tuple(taken), grounds=grounds)
 
 
 def _table_source(sizing: Sizing, one: Input) -> str:
-    """Basis and source of a table value; empty for what was measured or computed."""
-    if one.table is None:
+    """How a table value is known and from where; empty for what was measured or computed."""
+    keyed = sizing.resolved.joint.case_yield_mpa is not None
+    if one.table is None or (keyed and one.table[1].startswith("yield")):
         return ""
     material = getattr(sizing.resolved.joint, one.table[0])
     cited = material.cited if material is not None else {}
     found = cited.get(one.table[1])
     if found is None and one.table[1] == "stress_cap_mpa":
         found = cited.get("compressive_stress_10pct_mpa")
-    return "" if found is None else f"{found.basis}: {sources().get(found.source, found.source)}"
+    return "" if found is None else found.words + (f" ({found.note})" if found.note else "")

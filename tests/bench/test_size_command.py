@@ -183,7 +183,6 @@ def test_words_for_people(capsys: pytest.CaptureFixture[str]) -> None:
     [
         ("--height 1.1", "needs metal, wall and height of the case"),
         (KNOWN, "needs height of the ring)"),
-        (f"--height 1.1 {KNOWN} --material pvc", "how rigid PVC takes a squeeze is not known"),
         (f"--height 1.1 {KNOWN.replace('316L', 'plastic')}", "plastic case: not computed"),
     ],
 )

@@ -35,7 +35,9 @@ def gaps(answer: Sizing) -> set[str]:
     }
     for figure, one in known.items():
         holes = (
-            not (one.name and one.unit and one.formula) or one.source not in listed or one.basis not in BASES
+            not (one.name and one.unit and one.formula)
+            or one.source not in {*listed, why.FROM_TABLE}
+            or one.basis not in BASES
         )
         if holes or any(name not in why.INPUTS and name not in known for name in one.inputs):
             missing.add(figure)
@@ -50,7 +52,7 @@ def test_no_gap(asked: SizingQuestion) -> None:
     assert gaps(answer) == set()
     for figure in flat(answer):
         opened = why.opened(answer, figure)
-        assert opened.reason.formula and opened.reason.unit and opened.source
+        assert opened.reason.formula and opened.reason.unit and opened.grounds
         assert opened.reason.basis in ("published", "memory", "common practice")
         assert all(unit for _, _, unit, _ in opened.inputs)
 
@@ -75,8 +77,44 @@ def test_inputs_give_the_figure() -> None:
 def test_table_values_carry_their_source() -> None:
     opened = why.opened(size(ASKED), "fit.contact_pressure_cold_mpa")
     cited = {words: source for words, _, _, source in opened.inputs}
-    assert cited["expansion of the case"].startswith("memory")
+    assert cited["expansion of the case"].startswith("published: Annealed and cold finished 316L")
     assert cited["expansion of the plastic"].startswith("published: HOSTAFORM")
+
+
+@pytest.mark.parametrize(
+    ("glass", "grounds"),
+    [
+        ("sapphire", "published: Vacuum windows thickness"),
+        ("mineral", "published: Pilkington"),
+        ("acrylic", "not in the tables"),
+    ],
+)
+def test_a_glass_stress_has_the_source_of_its_own_glass(glass: str, grounds: str) -> None:
+    opened = why.opened(size(replace(ASKED, glass_material=glass)), "glass.design_stress_mpa")
+    assert opened.grounds.startswith(grounds)
+
+
+@pytest.mark.parametrize("hours", ["1h", "1000h", "10y"])
+def test_what_is_left_has_the_source_of_its_own_plastic(hours: str) -> None:
+    """No plastic but acetal is known by an acetal sheet."""
+    for plastic in ("ptfe", "pvc", "acetal"):
+        opened = why.opened(size(replace(ASKED, material=plastic)), f"fit.contact_pressure_{hours}_mpa")
+        said = " ".join((opened.grounds, *(source for _, _, _, source in opened.inputs)))
+        assert ("HOSTAFORM" in said) == (plastic == "acetal")
+
+
+def test_what_is_worked_out_says_from_which() -> None:
+    opened = why.opened(size(ASKED), "fit.contact_pressure_mpa")
+    modulus = next(source for words, _, _, source in opened.inputs if words == "modulus of the plastic")
+    assert modulus.startswith("worked out from Property listing of an acetal homopolymer")
+    assert "published" not in modulus.partition("(middle")[0]
+
+
+def test_a_yield_as_keyed_has_no_source_of_the_table() -> None:
+    tabled = why.opened(size(ASKED), "fit.case_yields")
+    keyed = why.opened(size(replace(ASKED, case_yield_mpa=240.0)), "fit.case_yields")
+    assert [source[:9] for *_, source in tabled.inputs] == ["", "published", "memory: F"]
+    assert [source for *_, source in keyed.inputs] == ["", "", ""]
 
 
 def test_unknown_figure_is_refused() -> None:

@@ -145,12 +145,15 @@ def opened_figure(sizing: Sizing, name: str) -> Why | None:
     if found.value is None:
         return None
     value = f"{found.value:.3g}" if isinstance(found.value, float) else str(found.value)
-    inputs = "; ".join(f"{words} {shown(taken)} {unit}".strip() for words, taken, unit, _ in found.inputs)
+    inputs = "; ".join(
+        f"{words} {shown(taken)} {unit}".strip() + (" (from memory)" if known.startswith("memory") else "")
+        for words, taken, unit, known in found.inputs
+    )
     return Why(
         f"{found.reason.name} {value} {found.reason.unit}".strip(),
         found.reason.formula,
         inputs or "nothing but the figures above",
-        f"{found.source}; {found.reason.basis}",
+        found.grounds,
     )
 
 

@@ -1,9 +1,5 @@
-"""The leak's flow laws and check series against published or independently worked-out figures.
-
-Sources: SI definitions (1 bar = 1e5 Pa, 1 atm = 101 325 Pa); the gas constant 8.314 462 618 J/(mol K) (CODATA
-2018) and 28.9647 g/mol for dry air (US Standard Atmosphere 1976 / CIPM, from memory); the limit of
-50 ug/min at 2 bar overpressure (ISO 2281 clause 4.1 by a typed copy). The expected figures are
-written out from these by hand, to the digits given.
+"""The leak's flow laws and check series, worked out by hand from the definitions: 1 bar = 1e5 Pa, the gas
+constant and the molar mass of dry air (from memory), 50 ug/min at 2 bar overpressure.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Flat glass under pressure beside Timoshenko's and Hearn's plates (Hearn, Mechanics of Materials, 7.6)."""
+"""Flat glass under pressure: the formulas worked out by hand, what is refused and what is said."""
 
 from __future__ import annotations
 

@@ -1,0 +1,101 @@
+"""Outside figures by source: `python -m tests.published.table` prints the table, with `--write` keeps it.
+
+Invariant: the kept table is what the figures say now; a table of a source counts as one place.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from pathlib import Path
+
+from tests.published.against import difference_pct
+from tests.published.figures import AREAS, Figure, figures
+
+KEPT = Path(__file__).resolve().parents[2] / "OUTSIDE_FIGURES.md"
+HEAD = """# Outside figures in use
+
+Written by `python -m tests.published.table --write` from `tests/published/data/`. Each figure was read in its
+source; the place stands beside it in the data. A table of a source is one place, however many figures it has.
+A figure agrees to half its last digit, or how far what is computed here lies from it is stated there and
+again below. Examples of books whose source is a companion repository were read in its notebooks, which print
+the book's answers as computed again there.
+"""
+
+
+def _by_source(found: Sequence[Figure]) -> list[tuple[str, list[Figure]]]:
+    """Figures of each source, by area and title."""
+
+    def key(one: Figure) -> tuple[int, str]:
+        return AREAS.index(one.source.area), one.source.title
+
+    return [(title, list(group)) for (_, title), group in groupby(sorted(found, key=key), key)]
+
+
+def _places(found: Sequence[Figure]) -> int:
+    """Places, a table once."""
+    return len({(one.source.title, one.place) for one in found})
+
+
+def _source_line(title: str, found: Sequence[Figure]) -> str:
+    """One row of the table."""
+    differ = [one for one in found if one.differs_pct is not None]
+    furthest = max((difference_pct(one) for one in differ), key=abs, default=0.0)
+    cells = (
+        found[0].source.area,
+        f"{title} ({found[0].source.where})",
+        str(_places(found)),
+        str(len(found)),
+        str(len(found) - len(differ)),
+        f"{furthest:+.1f} %" if differ else "",
+    )
+    return f"| {' | '.join(cells)} |"
+
+
+def _difference_line(one: Figure) -> str:
+    """One row of what differs."""
+    title = one.source.title.split(",")[0]
+    return f"| {title} | {one.place} | {one.printed} | {difference_pct(one):+.1f} % | {one.why} |"
+
+
+def lines() -> Iterator[str]:
+    """The whole page."""
+    found = figures()
+    yield HEAD
+    yield "| about | source | places | figures | agree as printed | furthest |"
+    yield "|---|---|---|---|---|---|"
+    groups = _by_source(found)
+    yield from (_source_line(title, group) for title, group in groups)
+    sizing = sum(group[0].source.area == "sizing" for _, group in groups)
+    yield (
+        f"\n{len(found)} figures from {_places(found)} places in {len(groups)} sources, "
+        f"{sizing} of them on sizing.\n"
+    )
+    yield "What differs, and why:\n"
+    yield "| source | place | printed | here | why |"
+    yield "|---|---|---|---|---|"
+    for _, group in groups:
+        yield from (_difference_line(one) for one in group if one.differs_pct is not None)
+    yield ""
+    yield SOUGHT
+
+
+SOUGHT = """Sought and not reached: measured forces to press in or push out plastic rings, seals or
+bushings, with the sizes they belong to. Of what was found, the stored copies give the beginnings alone:
+steel pins in nylon (thesis, 2006: the torque held agreed well with press-fit theory, press forces in brass
+did not), bearings in nylon 6 housings (2025), and large interference fits of cylinders (2026: finite
+elements within 15 % of the measured force, thick-cylinder formulas far off once the metal yields). Their
+tables and diagrams lie outside the copies. Nor was the relaxation of squeezed acetal found with its
+figures, or a compression curve of nylon 12, UHMW polyethylene, PTFE or PVDF."""
+
+
+def page() -> str:
+    """The table as it is kept."""
+    return "\n".join(lines()) + "\n"
+
+
+if __name__ == "__main__":
+    if "--write" in sys.argv[1:]:
+        KEPT.write_text(page(), encoding="utf-8")
+    print(page(), end="")
