@@ -13,10 +13,10 @@ from bench.job.values import named, named_text
 from bench.seals.ring.measure import Measured
 from bench.version import MADE_BY
 from rules.checks import size_text
+from rules.measuring.budget import COVERAGE
 from rules.measuring.reading import Summary
 from rules.ring import Ring
 from rules.sizing.question import SizingQuestion
-from rules.sizing.resolved import COVERAGE
 from rules.sizing.sizing import Sizing
 from rules.sizing.squeeze import USUAL_BAND, Band, Gap, gap_mm
 
