@@ -43,6 +43,16 @@ TEMPERATURE = "temperature"
 OLD_RING = "old_ring"
 DIAL_RING = "dial_ring"
 MEASURE_AGAIN = "measure_again"
+OLD_WALL = "old_wall"
+OLD_HEIGHT = "old_height"
+"""Of an old ring, or of a piece of it, where there is no glass to measure."""
+GLASS_ORDER = "glass_order"
+"""The glass to order."""
+GLASS_WANTED = "glass_wanted"
+"""Another diameter to order."""
+GLASS_COMES = "glass_comes"
+GLASS_DIFFERS = "glass_differs"
+"""What came is not what was ordered."""
 
 # size
 PLASTIC = "plastic"
@@ -62,6 +72,11 @@ SPARES = "spares"
 BORE_WANTED = "bore_wanted"
 OUTSIDE_WANTED = "outside_wanted"
 HEIGHT_WANTED = "height_wanted"
+AT_HAND = "at_hand"
+"""A ring that is there, judged like one of ours."""
+HAND_WALL = "hand_wall"
+HAND_HEIGHT = "hand_height"
+HAND_SEAT = "hand_seat"
 NO_RING = "no_ring"
 RING = "ring"
 
@@ -92,6 +107,8 @@ CHECK_SLIP = "check_slip"
 # verify
 WALL = "wall"
 RING_HEIGHT = "ring_height"
+DRESS_LOWER = "dress_lower"
+"""A ring that turned out too high is dressed."""
 FIT_READY = "fit_ready"
 FIT_SLIP = "fit_slip"
 FIT_OUTCOME = "fit_outcome"
@@ -214,6 +231,11 @@ def more(surface: str, nth_time: int) -> str:
 def odd(operation: str) -> str:
     """Key of what next, after readings that cannot come from an operation."""
     return f"odd_{operation}"
+
+
+def late(key: str) -> str:
+    """Key of an answer corrected after the ring was begun, which does not make that ring another one."""
+    return f"{key}_late"
 
 
 def afresh(operation: str) -> str:

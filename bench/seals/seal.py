@@ -13,6 +13,7 @@ from bench.job.asking import Stage
 from bench.job.corrections import Kind
 from bench.job.endings import Endings
 from bench.job.job import Job
+from bench.job.stopping import Instead
 from bench.stages.again import Again
 
 if TYPE_CHECKING:
@@ -81,6 +82,11 @@ class Drawing:
         return max(y for _, y in self.outline)
 
 
+def nothing_else(_job: Job, _shop: Shop, _key: str, _value: str) -> tuple[Instead, ...]:
+    """Where nothing would do instead."""
+    return ()
+
+
 @dataclass(frozen=True, slots=True)
 class Seal:
     """A kind of seal. A stage gives None where the job ends or begins another one."""
@@ -119,3 +125,5 @@ class Seal:
     """How putting it in went, by the word kept, for the sheet."""
     plan: Callable[[Job, Shop], tuple[tuple[Plan, Drawing] | None, str]]
     """Its turning plan and the section with its limits, or why there is none."""
+    instead: Callable[[Job, Shop, str, str], tuple[Instead, ...]] = nothing_else
+    """What would do instead of replacing the answer with a key by another value."""

@@ -13,8 +13,9 @@ from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.steps import Words
-from bench.job.values import figure, figure_if
+from bench.job.values import figure, figure_if, number
 from bench.seals.ring.measure_steps import (
+    AS_BEFORE,
     BENCH,
     DEPTH_AGAIN,
     DIAL_RING,
@@ -75,6 +76,8 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     gap = gap_mm(case_bore_mm=seat.size.mean_mm, glass_mm=glass.mean_mm)
     depth = yield from seat_depth((said_of("glass", glass), f"gap {gap:.3f} mm all round"))
     edge = yield from figure_if(GLASS_EDGE, "not measured")
+    depth = corrected_late(job, keys.SEAT_DEPTH) or depth
+    edge = corrected_late(job, keys.GLASS_EDGE) or edge
     gap_keys = (keys.TEMPERATURE, *seat.keys, keys.GLASS_WAY, *glass_readings.keys)
     return Measured(
         seat=seat.size,
@@ -85,6 +88,12 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
         gap_keys=gap_keys,
         keys=(keys.HOLD, *gap_keys, keys.SEAT_DEPTH, keys.GLASS_EDGE),
     )
+
+
+def corrected_late(job: Job, key: str) -> float | None:
+    """A height corrected after a ring was begun, mm; None where it was not, or was measured again."""
+    late = job.fresh(keys.late(key), (key, keys.MEASURE_AGAIN))
+    return None if late is None or late.word == AS_BEFORE else number(late.word)
 
 
 def bench_check() -> Stage[bool]:

@@ -78,12 +78,19 @@ def ring_of(ring: Answer | None, now: Sequence[Answer]) -> dict[str, float | str
     return {
         "outside_diameter_mm": outside,
         "bore_mm": bore,
-        "height_mm": named(words, "height"),
+        "height_mm": planned_height(ring, now),
         "wall_mm": wall,
         "chamfer_mm": named(words, "chamfer"),
         "lower_chamfer_mm": named(words, "lower_chamfer"),
         "plastic": named_text(words, "plastic") or None,
     }
+
+
+def planned_height(ring: Answer | None, now: Sequence[Answer]) -> float | None:
+    """The height the ring was accepted with, or dressed to after a late correction."""
+    lower = newest_of(now, keys.DRESS_LOWER)
+    later = lower if lower is not None and ring is not None and lower.n > ring.n else ring
+    return named(later.words, "height") if later is not None else None
 
 
 def outside_read(now: Sequence[Answer], before: int) -> float | None:
@@ -139,7 +146,7 @@ def height_of(now: Sequence[Answer], ring: Answer | None) -> float | None:
         if HEIGHT.fullmatch(answer.key) and ring and answer.n > ring.n:
             newest[answer.key] = answer
     keyed = [number(answer.word) for answer in sorted(newest.values(), key=lambda one: one.n)]
-    planned = named(ring.words, "height") if ring else None
+    planned = planned_height(ring, now)
     others = [*keyed[:-1], *([planned] if planned is not None else [])]
     if not keyed or not any(abs(keyed[-1] - other) <= RING_HEIGHTS_AGREE_MM + 1e-9 for other in others):
         return None

@@ -14,6 +14,7 @@ from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.job.values import figure, figure_if
+from bench.seals.ring.at_hand import hand_step, judge, ring_at_hand
 from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.lessons import taught
 from bench.seals.ring.measure import Measured
@@ -71,16 +72,20 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
     wanted = []
     for step in (replace(BORE, gauge=gauge_of(shop, measured, around)), OUTSIDE, HEIGHT):
         wanted.append((yield from figure_if(step, "as proposed")))
+    hand = yield from ring_at_hand(shop)
+    rests = (*measured.keys, *KEYS, keys.ATTEMPT)
     try:
-        sizing = answered(job, measured, asked(shop, measured, around), *wanted)
+        question = asked(shop, measured, around)
+        sizing = answered(job, measured, question, *wanted)
+        if hand is not None:
+            judged = judge(shop, hand, measured, question, sizing.ring.outside_diameter_mm)
+            step = hand_step(job, judged, sizing, measured, spares, rests)
+        else:
+            step = ring_step(job, measured=measured, sizing=sizing, spares=spares, rests_on=rests)
     except OutOfRange as reason:
         yield from word(cannot(str(reason), measured.keys))
         return None
-    rests = (*measured.keys, *KEYS, keys.ATTEMPT)
-    decided = yield from words(
-        ring_step(job, measured=measured, sizing=sizing, spares=spares, rests_on=rests)
-    )
-    return decided_from(decided)
+    return decided_from((yield from words(step)))
 
 
 KEYS = (
@@ -96,6 +101,7 @@ KEYS = (
     keys.BORE_WANTED,
     keys.OUTSIDE_WANTED,
     keys.HEIGHT_WANTED,
+    keys.AT_HAND,
 )
 """Answers of this stage that an accepted ring rests on."""
 

@@ -32,6 +32,7 @@ def ring_step(job: Job, *, measured: Measured, sizing: Sizing, spares: str, rest
             Choice("outside", "key another outside", goto=keys.OUTSIDE_WANTED),
             Choice("plastic", "another plastic", goto=keys.PLASTIC),
             Choice("metal", "name the metal round it", goto=keys.CASE_METAL),
+            Choice("at_hand", "measure a ring I have", goto=keys.AT_HAND),
         ),
         gauge=window_gauge(sizing),
         rests_on=rests_on,
