@@ -30,7 +30,7 @@ from bench.seals.ring.hand_steps import (
 )
 from bench.seals.ring.made import WALL_PLACES, judged
 from bench.seals.ring.measure import Measured
-from bench.seals.ring.size_words import ring_step
+from bench.seals.ring.size_words import consequences, ring_step
 from bench.stages.common import Dimension, readings
 from rules.checks import hundredth, size_text
 from rules.measuring.instruments import decimals, on_a_wall
@@ -46,7 +46,6 @@ if TYPE_CHECKING:
 
 PROUD_MM = 0.03
 """A ring higher by no more than this than what is planned is left as it is (own judgement)."""
-VERDICTS = {FITS: "it fits", DOES_NOT: "it does not fit"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,16 +100,36 @@ class Judged:
         return not loose_or_tight and self.hand.lies != BUCKLES
 
     @property
+    def verdict(self) -> str:
+        """The same in a few words."""
+        if self.hand.lies == BUCKLES:
+            return "too large for this seat"
+        if self.fits:
+            return "it fits" if self.decision.decision == FITS else "it may fit"
+        side = "loose" if self.decision.squeeze_pct < self.sizing.window.band.low_pct else "tight"
+        return f"too {side}" if self.decision.decision == DOES_NOT else f"likely too {side}"
+
+    @property
+    def checks(self) -> Words:
+        """What warns."""
+        due = (
+            (self.hand.lies == SLACK, "slack in the seat: keep it in its place as the glass goes in"),
+            (self.hand.lies == BUCKLES, "too large for this seat: it would be shaved or buckle"),
+            (self.highest_mm is not None, f"too high here: dressed to {self.highest_mm or 0.0:.2f} mm first"),
+        )
+        return tuple(f"CHECK  {text}" for is_due, text in due if is_due)
+
+    @property
     def lines(self) -> Words:
         """What it measures and what that means, one line each."""
-        lines = [f"It has {self.hand.said}.", self.decision.words]
-        if self.hand.lies == SLACK:
-            lines.append("CHECK  slack in the seat: hold it in its place all round as the glass goes in.")
-        if self.hand.lies == BUCKLES:
-            lines.append("CHECK  too large for this seat: it would be shaved or buckle.")
-        if self.highest_mm is not None:
-            lines.append(f"CHECK  too high for this seat: it is dressed to {self.highest_mm:.2f} mm first.")
-        return tuple(lines)
+        return (f"It has {self.hand.said}.", self.decision.words)
+
+    def follows(self, measured: Measured) -> Words:
+        """What follows for seat, glass and press; nothing of a cut, as none is made."""
+        said = consequences(measured, self.sizing)
+        thin, thick = self.sizing.window.band.walls_mm(self.sizing.fit.gap_mm)
+        warned = tuple(f"CHECK  {text}" for text in self.sizing.warnings)
+        return (*warned, said[0], f"walls that work: {thin:.3f} to {thick:.3f} mm", said[-1])
 
 
 def judge(shop: Shop, hand: Hand, measured: Measured, question: SizingQuestion, outside_mm: float) -> Judged:
@@ -148,11 +167,13 @@ def hand_step(
     )
     make = Choice("make", "make a ring instead", goto=keys.AT_HAND)
     ways = (use, make) if found.fits else (make, use)
-    verdict = "it does not fit" if not found.fits else VERDICTS.get(found.decision.decision, "it may fit")
     return replace(
         step,
-        title=f"The ring you have: {verdict}. What next?",
-        say=found.lines,
+        title=f"The ring you have: {found.verdict}. What next?",
+        say=(*found.checks, *found.lines),
+        consequence=found.follows(measured),
+        gauge=None,
+        figures=(),
         choices=tuple(way for way in ways if way is make or found.hand.lies != BUCKLES),
         why=f"It is judged like a ring that is made here: what seals is wall minus gap. {NOT_AGAIN}",
     )
@@ -189,11 +210,11 @@ def pattern_step(
             with_it=(*decided_words(measured, like, spares), *seen, "after used"),
         )
         ways = (copy, *ways)
-    verdict = "fits as a pattern" if like is not None else "no pattern for this seat and glass"
+    judged_fit = f"{found.verdict} as a pattern" if like is not None else f"{found.verdict}: no pattern here"
     return replace(
         step,
-        title=f"The used ring {verdict}. What is made?",
-        say=(NOT_AGAIN, *(text for text in found.lines if not text.startswith("CHECK"))),
+        title=f"Used ring, not to be fitted again. {judged_fit.capitalize()}. What is made?",
+        say=(*found.lines, NOT_AGAIN),
         consequence=(f"Proposed: {step.say[0]}", *step.consequence),
         choices=ways,
         why=f"{NOT_AGAIN} Its wall may have set a little under the squeeze, so it reads thin.",

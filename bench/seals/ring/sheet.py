@@ -42,6 +42,7 @@ def ring_data(job: Job) -> dict[str, Any]:
             "glass": measured_of(measured, "glass"),
         },
         "ring": ring_of(ring, now),
+        "at_hand": at_hand_of(ring),
         "turned": turned_of(spans),
         "made": made_of(job, now, ring, pressed),
         "fitting": fitting_of(pressed),
@@ -83,6 +84,19 @@ def ring_of(ring: Answer | None, now: Sequence[Answer]) -> dict[str, float | str
         "chamfer_mm": named(words, "chamfer"),
         "lower_chamfer_mm": named(words, "lower_chamfer"),
         "plastic": named_text(words, "plastic") or None,
+    }
+
+
+def at_hand_of(ring: Answer | None) -> dict[str, str | float | bool | None]:
+    """A ring that was there: used as it is, or a used one that was measured, and whether the ring is made
+    after it.
+    """
+    words: Words = ring.words if ring else ()
+    return {
+        "what": named_text(words, "at_hand") or None,
+        "used_wall_mm": named(words, "used_wall"),
+        "used_height_mm": named(words, "used_height"),
+        "made_after_it": named_text(words, "after") == "used",
     }
 
 
