@@ -213,7 +213,7 @@ class Plain:
         if step.kind == "safety" and step.choices:
             return tuple((step.choices[place].word, step.choices[place].text) for place in desk.dealt)
         if step.kind == "number":
-            return (("usual", step.usual),) if step.usual else ()
+            return (("usual", step.usual_said or step.usual),) if step.usual else ()
         return tuple((one.word, one.text) for one in step.choices[desk.offset : desk.offset + PAGEFUL])
 
 

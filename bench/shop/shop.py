@@ -28,6 +28,7 @@ from rules.equipment import (
     Tester,
     Tool,
 )
+from rules.limits import GLASS_STEP_MM
 from rules.tables import plastics
 
 __all__ = ["Shop", "ShopWrong", "built_in", "load"]
@@ -45,6 +46,8 @@ class Shop:
     tester: Tester
     turning_spread_mm: float = 0.010
     """Standard deviation of what this bench turns, on the diameter, once corrected."""
+    glass_step_mm: float = GLASS_STEP_MM
+    """From one stock size of a glass to the next, on the diameter."""
     bounce_ms: int = WINDOW_MS
     bell: bool = True
     theme: str = "day"
@@ -59,6 +62,7 @@ class Shop:
     def __post_init__(self) -> None:
         numbers(
             ("turning spread", self.turning_spread_mm, 0.0005, 0.1, "mm"),
+            ("glass step", self.glass_step_mm, 0.01, 1.0, "mm"),
             ("bounce", self.bounce_ms, 0, MOST_WINDOW_MS, "ms"),
             advice="correct it",
         )
@@ -179,6 +183,7 @@ def load(folder: Path) -> Shop:
             tester=sections.tester(tester) if tester else usual.tester,
             materials=sections.materials(top),
             turning_spread_mm=top.number("turning_spread_mm", usual.turning_spread_mm),
+            glass_step_mm=top.number("glass_step_mm", usual.glass_step_mm),
             bounce_ms=top.whole("bounce_ms", usual.bounce_ms),
             bell=top.yes("bell", usual.bell),
             theme=top.text("theme", usual.theme),

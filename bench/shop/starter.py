@@ -17,6 +17,7 @@ from rules.equipment import Axis, Lathe
 TOP = (
     "What stands in this workshop. Change it in any editor; ringwright says which line it cannot use.",
     "Lengths in mm, speeds in rpm, forces in N, pressures in bar. A section that is left out is built in.",
+    "glass_step_mm: from one stock size of a glass to the next, on the diameter.",
 )
 TOP_KEYS = (
     "shop_name",
@@ -27,6 +28,7 @@ TOP_KEYS = (
     "bounce_ms",
     "divers_equipped",
     "turning_spread_mm",
+    "glass_step_mm",
 )
 LATHE = (
     "One [[lathe]] for each lathe. speeds_rpm: the list; or slowest and fastest with stepless = true.",

@@ -57,6 +57,8 @@ WEIGHTS: dict[str, dict[str, float]] = {
         "other": 1,
     },
 }
+REPLACING = {"instead": 2.0, "replace": 4.0, "leave": 1.0}
+"""Ways on from the page before an answer is replaced."""
 METHODS = {"dry_deflection": 4.0, "underpressure": 1.0, "dry_pass_fail": 3.0}
 SELDOM = {"keep": 0.05, "closed": 0.5, "hand_back": 0.15, "jobs": 0.1, "later": 0.2}
 
@@ -133,6 +135,9 @@ class Bench:
         self.chance = random.Random(f"{self.seed} {place} {self.met[place]}")
         if self.desk.page in ("list", "pick", "damage"):
             self.line("/")
+        elif self.desk.page == "replacing" and self.desk.replacing is not None:
+            words = [way.word for way in self.desk.replacing.ways]
+            self.numbered(words, self.weighted({word: REPLACING[word] for word in words}))
         elif self.desk.page == "text":
             self.line(self.chance.choice(["spring bar bent", "crown stiff \u4e00", "ask about strap"]))
         elif step is None:

@@ -122,7 +122,10 @@ class Judged:
     @property
     def lines(self) -> Words:
         """What it measures and what that means, one line each."""
-        return (f"It has {self.hand.said}.", self.decision.words)
+        judged_in_words = self.decision.words
+        if self.hand.what == USED:  # it is not pressed: nothing will show
+            judged_in_words = judged_in_words.partition(" Undecided")[0]
+        return (f"It has {self.hand.said}.", judged_in_words)
 
     def follows(self, measured: Measured) -> Words:
         """What follows for seat, glass and press; nothing of a cut, as none is made."""

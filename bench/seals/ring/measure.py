@@ -28,6 +28,7 @@ from bench.seals.ring.measure_steps import (
     TEMPERATURE,
     not_this_ring,
 )
+from bench.seals.ring.no_glass import as_ordered, order, said_of_order, unless_away
 from bench.seals.ring.seat import diameter, instrument, said_of, seat_measured, summary
 from bench.stages.common import Dimension, readings
 from rules.limits import RANGES, USUAL_SEAT_DEPTH_MM
@@ -60,7 +61,7 @@ class Measured:
 
 
 def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
-    """Ask what is to be measured; None when a plastic ring is not the answer."""
+    """Ask what is to be measured; None when a plastic ring is not the answer, or while no glass is there."""
     for step in (OLD_RING, DIAL_RING):
         yield from word(step)
     if not (yield from bench_check()):
@@ -68,13 +69,18 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     temperature = yield from figure(TEMPERATURE)
     seat = yield from seat_measured(shop)
     glass_instrument = yield from instrument(keys.GLASS_WAY, "Glass measured with", tuple(shop.instruments))
-    asked = replace(GLASS, consequence=(said_of("seat", seat.size),))
-    glass_readings = yield from readings(
-        diameter(asked, glass_instrument, RANGES["glass"][0], seat.size.mean_mm)
+    asked = replace(GLASS, consequence=(said_of("seat", seat.size), *said_of_order(job)))
+    glass_readings = yield from unless_away(
+        readings(diameter(asked, glass_instrument, RANGES["glass"][0], seat.size.mean_mm))
     )
+    if glass_readings is None:
+        yield from order(shop, seat, (yield from seat_depth(())))
+        return None
     glass = summary(glass_readings, glass_instrument)
     gap = gap_mm(case_bore_mm=seat.size.mean_mm, glass_mm=glass.mean_mm)
     depth = yield from seat_depth((said_of("glass", glass), f"gap {gap:.3f} mm all round"))
+    if not (yield from as_ordered(job, shop, seat, glass, glass_readings.keys, depth)):
+        return None
     edge = yield from figure_if(GLASS_EDGE, "not measured")
     depth = corrected_late(job, keys.SEAT_DEPTH) or depth
     edge = corrected_late(job, keys.GLASS_EDGE) or edge

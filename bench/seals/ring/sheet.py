@@ -159,6 +159,8 @@ def height_of(now: Sequence[Answer], ring: Answer | None) -> float | None:
     for answer in now:
         if HEIGHT.fullmatch(answer.key) and ring and answer.n > ring.n:
             newest[answer.key] = answer
+    if ring and named_text(ring.words, "at_hand") and newest_of(now, keys.DRESS_LOWER) is None:
+        return named(ring.words, "height")
     keyed = [number(answer.word) for answer in sorted(newest.values(), key=lambda one: one.n)]
     planned = planned_height(ring, now)
     others = [*keyed[:-1], *([planned] if planned is not None else [])]

@@ -18,6 +18,7 @@ from bench.seals.ring.at_hand import hand_step, judge, ring_at_hand
 from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.lessons import taught
 from bench.seals.ring.measure import Measured
+from bench.seals.ring.no_glass import old_ring_seen
 from bench.seals.ring.size_steps import (
     AGAINST_OLD,
     BORE,
@@ -85,7 +86,7 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
     except OutOfRange as reason:
         yield from word(cannot(str(reason), measured.keys))
         return None
-    return decided_from((yield from words(step)))
+    return decided_from((yield from words(replace(step, earlier=old_ring_seen(job)))))
 
 
 KEYS = (
