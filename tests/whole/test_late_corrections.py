@@ -161,7 +161,7 @@ def test_plain_lines_ask_the_same_and_it_goes_on_after_a_break(tmp_path: Path) -
         Hand((("replacing", "instead"),), until="dress_lower"),
     ]
     _, said = lines(tmp_path, corrected)
-    assert "28 answers stop counting" in said and "dress it to 1.05 mm" in said
+    assert "29 answers stop counting" in said and "dress it to 1.05 mm" in said
     file = str(next((tmp_path / "jobs").glob("*.toml")))
     desk, said = lines(
         tmp_path, [Hand((("dress_lower", "done"), ("ring_height", "1.05")), until="marking")], file=file

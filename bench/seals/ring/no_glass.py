@@ -161,7 +161,7 @@ def offer_choice(one: StockGlass) -> Choice:
     """One size to order."""
     unusual = "" if one.usual else ", not usual"
     text = f"{one.glass_mm:.2f} mm: wall {one.wall_mm:.2f}{unusual}"
-    return Choice(f"{one.glass_mm:.2f} mm", text, with_it=(f"wall {one.wall_mm:.3f} mm",))
+    return Choice(f"{one.glass_mm:.2f} mm", text, with_it=(f"wall {one.wall_mm:.2f} mm",))
 
 
 def strong_enough(shop: Shop, offers: tuple[StockGlass, ...]) -> Words:
