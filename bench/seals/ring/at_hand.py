@@ -23,7 +23,6 @@ from bench.seals.ring.hand_steps import (
     LIES,
     MADE,
     NONE,
-    NOT_AGAIN,
     SLACK,
     USED,
     wall_step,
@@ -35,7 +34,7 @@ from bench.stages.common import Dimension, readings
 from rules.checks import hundredth, size_text
 from rules.measuring.instruments import decimals, on_a_wall
 from rules.measuring.reading import HEIGHTS_AGREE_MM
-from rules.sizing.decision import DOES_NOT, FITS, RingDecision
+from rules.sizing.decision import DOES_NOT, FITS, USED_RING, RingDecision
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing, size as sized
 from rules.sizing.squeeze import Gap
@@ -178,7 +177,7 @@ def hand_step(
         gauge=None,
         figures=(),
         choices=tuple(way for way in ways if way is make or found.hand.lies != BUCKLES),
-        why=f"It is judged like a ring that is made here: what seals is wall minus gap. {NOT_AGAIN}",
+        why=f"It is judged like a ring that is made here: what seals is wall minus gap. {USED_RING}",
     )
 
 
@@ -217,10 +216,10 @@ def pattern_step(
     return replace(
         step,
         title=f"Used ring, not to be fitted again. {judged_fit.capitalize()}. What is made?",
-        say=(*found.lines, NOT_AGAIN),
+        say=(*found.lines, USED_RING),
         consequence=(f"Proposed: {step.say[0]}", *step.consequence),
         choices=ways,
-        why=f"{NOT_AGAIN} Its wall may have set a little under the squeeze, so it reads thin.",
+        why=f"{USED_RING} Its wall may have set a little under the squeeze, so it reads thin.",
     )
 
 

@@ -11,12 +11,10 @@ from bench.job.steps import Step
 from bench.job.values import mask_for
 from bench.stages.common import plain_choices
 from rules.limits import LEAST_WALL_MM
-from rules.sizing.decision import FREE_DIAMETER
+from rules.sizing.decision import FREE_DIAMETER, USED_RING
 
 NONE, NEW, MADE, USED = "none", "new", "made", "used"
 LIES, SLACK, BUCKLES = "lies", "slack", "buckles"
-NOT_AGAIN = "A used ring is a pattern to measure, not one to fit again."
-"""Pressed once, it has taken a set and its edges are worn (common practice, no source)."""
 
 AT_HAND = Step(
     key=keys.AT_HAND,
@@ -33,7 +31,7 @@ AT_HAND = Step(
     optional=True,
     rests_on=(keys.ATTEMPT,),
     why="A ring that fits saves the turning; one that does not is found before the glass is pressed. "
-    + NOT_AGAIN,
+    + USED_RING,
 )
 
 
