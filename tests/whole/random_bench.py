@@ -318,6 +318,8 @@ class Bench:
             "glass_2": lambda _: self.glass + draw.gauss(0, 0.01) + slips(0.6, 0.1),
             "glass_3": lambda _: self.glass + draw.gauss(0, 0.01),
             "glass_4": lambda _: self.glass + draw.gauss(0, 0.01),
+            "hand_wall": lambda _: (self.seat - self.glass) / 1.82 + draw.gauss(0, 0.01) + slips(0.09, 0.05),
+            "hand_height": lambda _: draw.choice([1.2, 1.2, 1.6]),
             "seat_depth": lambda _: draw.choice([1.45, 1.6, 1.8, 0.55]),
             "wall_1": wall,
             "wall_2": wall,

@@ -42,8 +42,6 @@ from rules.tables import glasses
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
-FIRST = keys.nth(keys.GLASS, 1)
-"""Key of the first reading of the glass."""
 ASKED_FOR = ("mineral", "sapphire")
 """Glasses of which a thickness is said."""
 
@@ -145,8 +143,8 @@ def order_step(
         consequence=(said_of("seat", seat.size), *strong_enough(shop, offers)),
         choices=(
             *(offer_choice(one) for one in offers),
-            Choice("old_wall", "an old ring or piece: its wall", goto=keys.OLD_WALL),
-            Choice("old_height", "an old ring or piece: its height", goto=keys.OLD_HEIGHT),
+            Choice("wall", "an old ring or piece: its wall", goto=keys.OLD_WALL),
+            Choice("height", "an old ring or piece: its height", goto=keys.OLD_HEIGHT),
             Choice("other", "another diameter", goto=keys.GLASS_WANTED),
             Choice("keep", "not yet: leave the job", goto="jobs"),
         ),

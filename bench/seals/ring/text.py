@@ -71,7 +71,7 @@ def ring_text(data: dict[str, Any]) -> Section:
 
 
 def at_hand_text(there: dict[str, Any]) -> list[str]:
-    """A ring that was there, and what became of it."""
+    """A ring that was there, and what was made of it."""
     out = [AT_HAND[there["what"]]] if there["what"] in AT_HAND else []
     if there["used_wall_mm"] is not None:
         after = "made after it" if there["made_after_it"] else "made as proposed"
