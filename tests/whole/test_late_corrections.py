@@ -121,6 +121,18 @@ def test_a_deeper_seat_keeps_the_ring() -> None:
     assert repairer.asked == "fit_ready"
 
 
+def test_another_height_wanted_is_dressed_too() -> None:
+    repairer = at("fit_ready")
+    repairer.pick("usual")
+    while "height_wanted" not in [key for key, _ in repairer.desk.picks[repairer.desk.offset :][:9]]:
+        repairer.key("next")
+    repairer.pick_key("height_wanted")
+    repairer.type("1.10")
+    assert "dress it to 1.10 mm" in read(repairer.desk)
+    repairer.go_on_replacing("instead")
+    assert repairer.asked == "dress_lower"
+
+
 @pytest.mark.parametrize("key", ["rough_outside", "lathe_eyes"])
 def test_before_the_ring_is_begun_it_is_chosen_anew(key: str) -> None:
     assert offered(back_to(at(key), "seat_depth", "1.30")) == ["replace", "leave"]

@@ -165,7 +165,7 @@ def hand_step(
     use = Choice(
         "accept",
         "use it: on to the press" if found.fits else "press it all the same",
-        with_it=used_words(job, found, measured),
+        with_it=used_words(job, found, measured, spares),
     )
     make = Choice("make", "make a ring instead", goto=keys.AT_HAND)
     ways = (use, make) if found.fits else (make, use)
@@ -181,10 +181,13 @@ def hand_step(
     )
 
 
-def used_words(job: Job, found: Judged, measured: Measured) -> Words:
-    """What is written where the ring that is there is accepted: its plastic only where it was named."""
-    words = decided_words(measured, found.sizing, "0")
-    if found.hand.what != MADE and job.newest(keys.PLASTIC) is None:
+def used_words(job: Job, found: Judged, measured: Measured, spares: str) -> Words:
+    """What is written where the ring that is there is accepted: one from elsewhere has no spares, and its
+    plastic is only known where it was named.
+    """
+    made_here = found.hand.what == MADE
+    words = decided_words(measured, found.sizing, spares if made_here else "0")
+    if not made_here and job.newest(keys.PLASTIC) is None:
         words = tuple(item for item in words if not item.startswith("plastic "))
     walls = " ".join(f"{wall:.3f}" for wall in found.hand.walls_mm)
     highest = () if found.highest_mm is None else (f"highest {found.highest_mm:.2f} mm",)
