@@ -20,6 +20,10 @@ GENTLE_SQUEEZE = 0.09
 """Upper end for plated and thin gold bezels: the lower half of the band (common practice)."""
 USUAL_GAP_MM = (0.40, 0.70)
 """Gaps in which nine per cent is aimed at; outside, between the two rules (own judgement)."""
+USUAL_WALL_MM = (0.40, 0.65)
+"""Walls that are usual for this ring (common practice, no source)."""
+GLASS_STEP_MM = 0.10
+"""From one stock size of a glass to the next, on the diameter (common practice, no source)."""
 LARGE_GAP_MM = 1.2
 """A gap above this asks whether it is the right glass (own judgement)."""
 SLIGHT_WALL_MM = 0.30

@@ -22,7 +22,7 @@ from bench.desk.token import Leave, Token
 from bench.desk.update import update
 from bench.workbench import Workbench, since_boot, wall_now
 from screens.look import Look
-from screens.prompt import cautions, prompt_line
+from screens.prompt import cautions, prompt_line, what_stops
 
 KEYS = {"-": "back", "/": "previous", "+": "next", "*": "list"}
 LOOK = Look("ascii")
@@ -187,6 +187,8 @@ class Plain:
         step = self.desk.step
         if self.desk.page == "damage":
             return tuple(f"CHECK {finding.words}" for finding in self.desk.findings)
+        if self.desk.page == "replacing":
+            return what_stops(self.desk)
         if self.desk.page != "step" or step is None:
             return ()
         lines = (*step.say, *step.consequence, *cautions(step))
@@ -201,6 +203,8 @@ class Plain:
             return everything.items(desk)[desk.offset : desk.offset + PAGEFUL]
         if desk.page == "pick":
             return desk.picks[desk.offset : desk.offset + PAGEFUL]
+        if desk.page == "replacing" and desk.replacing is not None:
+            return tuple((way.word, way.text) for way in desk.replacing.ways)
         if desk.page == "damage":
             return (("use", "use it as it stands now"), ("leave", "leave it"))
         step = desk.step if desk.page == "step" else None
@@ -209,7 +213,7 @@ class Plain:
         if step.kind == "safety" and step.choices:
             return tuple((step.choices[place].word, step.choices[place].text) for place in desk.dealt)
         if step.kind == "number":
-            return (("usual", step.usual),) if step.usual else ()
+            return (("usual", step.usual_said or step.usual),) if step.usual else ()
         return tuple((one.word, one.text) for one in step.choices[desk.offset : desk.offset + PAGEFUL])
 
 

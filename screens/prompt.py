@@ -5,6 +5,8 @@ Invariant: one line holds the key, the question and how it is answered.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from bench.desk.desk import Desk
 from bench.job.steps import Step
 
@@ -15,12 +17,24 @@ def prompt_line(desk: Desk) -> str:
         return "[job] Number of a job, 0 = new:"
     if desk.page in ("list", "pick", "damage"):
         return f"[{desk.page}] Which one:"
+    if desk.page == "replacing":
+        return "[replacing] Replace the answer:"
     step = desk.step
     if desk.page == "text":
         return f"[{desk.at}] {step.title if step and desk.at != 'note' else 'Note'} (text):"
     if step is None:
         return "[job] Finished:"
     return f"[{step.key}] {step.title}{mask_text(step)}:"
+
+
+def what_stops(desk: Desk) -> tuple[str, ...]:
+    """What stops counting once an answer is replaced, a line each."""
+    from screens.layout import text_of
+    from screens.pages.replacing import said
+
+    about = desk.replacing
+    wide = replace(desk, columns=200)
+    return tuple(text_of(spans).strip() for spans in said(about, wide)) if about is not None else ()
 
 
 def cautions(step: Step) -> tuple[str, ...]:

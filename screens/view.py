@@ -19,6 +19,7 @@ MODULES = {
     "step": "screens.pages.step",
     "list": "screens.pages.numbered",
     "pick": "screens.pages.numbered",
+    "replacing": "screens.pages.replacing",
 }
 """Modules of the pages that are not plain reading. Each has its pages in a table of its own, PAGES, and is
 loaded with the first of them, so that the list of jobs opens at once."""

@@ -86,7 +86,8 @@ def shop_lines(shop: Shop) -> list[str]:
         f"tester: {shop.tester.name}, to {shop.tester.largest_bar:g} bar over, gauge step "
         f"{shop.tester.gauge_step_bar:g} bar"
         + (f", number {shop.tester_number}" if shop.tester_number else ""),
-        f"turning spread {shop.turning_spread_mm:g} mm on the diameter; works in {shop.works_in}; "
+        f"turning spread {shop.turning_spread_mm:g} mm on the diameter; glasses in steps of "
+        f"{shop.glass_step_mm:g} mm; works in {shop.works_in}; "
         f"divers' watches: {'equipped' if shop.divers_equipped else 'not equipped'}",
         f"screen: {shop.theme}, bell {'on' if shop.bell else 'off'}, key bounce {shop.bounce_ms} ms",
     ]

@@ -18,8 +18,9 @@ from bench.commands.shop import loaded
 from bench.commands.size_text import lines, why_lines
 from bench.shop.shop import Shop, built_in
 from rules import limits, tables
-from rules.checks import OutOfRange, known, plain
+from rules.checks import OutOfRange, hundredth, known, plain
 from rules.sizing import figures
+from rules.sizing.decision import USED_RING
 from rules.sizing.question import RANGE_OF, SizingQuestion
 from rules.sizing.sizing import size
 
@@ -70,8 +71,9 @@ GIVEN = (
 )
 NEEDED = {
     "size": ("--case-bore", "--glass"),
-    "fit": ("--case-bore", "--glass", "--outside", "--bore", "--height"),
+    "fit": ("--case-bore", "--glass", "--height"),
 }
+MOST_WALL_MM = 3.0
 
 
 def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -90,6 +92,11 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
                 help=option.help,
                 required=option.flag in NEEDED[name],
             )
+        if name == "fit":
+            parser.add_argument(
+                "--wall", metavar="WALL", help="wall of a ring that is there, for --outside and --bore"
+            )
+            parser.add_argument("--used", action="store_true", help="the ring was pressed before")
         parser.add_argument("--material", help="gasket plastic, usual acetal")
         parser.add_argument("--case-metal", help="what the case is made of")
         parser.add_argument("--glass-material", help="what the glass is made of")
@@ -152,6 +159,8 @@ def asked(arguments: argparse.Namespace, options: tuple[Option, ...]) -> SizingQ
         numbers["turning_spread_mm"] = shop.turning_spread_mm
     if numbers["press_force_n"] is None:
         numbers["press_force_n"] = shop.press.largest_force_n
+    if "bore_mm" in numbers:
+        _by_wall(numbers, arguments)
     _between(numbers, arguments)
     return SizingQuestion(
         material=plastic or None,
@@ -162,6 +171,24 @@ def asked(arguments: argparse.Namespace, options: tuple[Option, ...]) -> SizingQ
         rigid=arguments.rigid,
         **numbers,
     )
+
+
+def _by_wall(numbers: dict[str, Any], typed: argparse.Namespace) -> None:
+    """Outside and bore of a ring of which the wall is known: its outside is taken as the seat's."""
+    sizes = numbers["outside_mm"], numbers["bore_mm"]
+    if typed.wall is None and None not in sizes:
+        return
+    if typed.wall is None or sizes != (None, None):
+        raise Refused("fit: give --outside and --bore, or --wall alone")
+    low, high = limits.LEAST_WALL_MM, MOST_WALL_MM
+    try:
+        wall = units.length_mm(typed.wall)
+    except ValueError as why:
+        raise Refused(f"--wall {typed.wall}: {why} (allowed: {plain(low)} to {plain(high)} mm)") from why
+    if not low <= wall <= high:
+        raise Refused(f"--wall {typed.wall}: outside {plain(low)} to {plain(high)} mm; measure it again")
+    numbers["outside_mm"] = hundredth(numbers["case_bore_mm"])
+    numbers["bore_mm"] = numbers["outside_mm"] - 2.0 * wall
 
 
 def _between(numbers: dict[str, Any], typed: argparse.Namespace) -> None:
@@ -189,8 +216,10 @@ def run(arguments: argparse.Namespace, *, options: tuple[Option, ...]) -> int:
     except OutOfRange as why:
         named = f"--glass {arguments.glass_mm}: " if str(why).startswith("wall") else ""
         raise Refused(f"{named}{why}") from why
+    used = getattr(arguments, "used", False)
     if arguments.json:
-        print(json.dumps(figures.tree(sizing)))
+        print(json.dumps(figures.tree(sizing) | ({"used": True} if used else {})))
     else:
-        print("\n".join(opened if arguments.why else lines(sizing) + opened))
+        said = lines(sizing) + ([USED_RING] if used else [])
+        print("\n".join(opened if arguments.why else said + opened))
     return DONE

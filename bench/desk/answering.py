@@ -13,6 +13,7 @@ from bench.desk.effects import Append
 from bench.desk.hold import begun, ran_words, seconds_left
 from bench.desk.number import Refusal, read_number
 from bench.desk.pages import PAGEFUL, Outcome, forward_question, goto, say
+from bench.desk.replacing import asked_first
 from bench.desk.suspicion import suspect
 from bench.desk.typed import AnswerLine
 from bench.job import keys
@@ -49,7 +50,7 @@ def accept(desk: Desk) -> Outcome:
     return accept_choice(desk, step)
 
 
-def keep(desk: Desk, step: Step, words: Words, *then: Append, message: str = "") -> Outcome:
+def keep(desk: Desk, step: Step, words: Words, *, message: str = "") -> Outcome:
     """Append an answer to a step; the line keeps what was typed until the file has it."""
     given = desk.walk.answer(step.key) if desk.walk is not None and desk.looking_back else None
     if given is not None and not step.optional and given.word == words[0]:
@@ -58,7 +59,9 @@ def keep(desk: Desk, step: Step, words: Words, *then: Append, message: str = "")
         )
     value = words[0] if len(words) == 1 else words
     entry = Append(step.key, value)
-    return replace(desk, pending=entry, then=then, message=message, alarm=False, conversion=""), (entry,)
+    if (page := asked_first(desk, step, entry, message)) is not None:
+        return page
+    return replace(desk, pending=entry, then=(), message=message, alarm=False, conversion=""), (entry,)
 
 
 def accept_number(desk: Desk, step: Step) -> Outcome:

@@ -18,6 +18,7 @@ from bench.keypad import WINDOW_MS
 
 if TYPE_CHECKING:
     from bench.desk.foreseen import Foreseen
+    from bench.desk.replacing import Replacing
     from bench.file.load import Finding
     from bench.job.job import Job
     from bench.job.route import Walk
@@ -37,7 +38,7 @@ class Desk:
     """What is on the bench at this moment."""
 
     page: str = "jobs"
-    """jobs, account, step, list, pick, why, keys, sheet, damage, text or left."""
+    """jobs, account, step, list, pick, replacing, why, keys, sheet, damage, text or left."""
     columns: int = 80
     rows: int = 24
     line: AnswerLine = NOTHING_TYPED
@@ -95,6 +96,8 @@ class Desk:
     """First line shown of a long page."""
     picks: tuple[tuple[str, str], ...] = ()
     """(key, words) of a numbered list to pick from."""
+    replacing: Replacing | None = None
+    """The answer about to be replaced, on the page that says what stops counting."""
     trail: tuple[str, ...] = ()
     """The pages this one lies over; `/` goes back to the last of them."""
     jammed: str = ""

@@ -11,6 +11,10 @@ from dataclasses import replace
 from bench.desk import everything
 from bench.desk.desk import Desk
 from bench.desk.pages import PAGEFUL, Outcome, back, forward_question, over, show
+from bench.desk.replacing import PAGE
+
+MOST_BELOW = 8
+"""Rows that ways on and keys may take under a text that is moved through."""
 
 
 def previous(desk: Desk) -> Outcome:
@@ -35,6 +39,8 @@ def following(desk: Desk) -> Outcome:
         return replace(desk, offset=beyond if beyond < len(entries) else 0), ()
     if desk.page in ("why", "keys", "sheet", "jobs", "account", "damage"):
         return replace(desk, scroll=desk.scroll + max(1, desk.rows // 2)), ()
+    if desk.page == PAGE:
+        return replace(desk, scroll=desk.scroll + max(1, (desk.rows - MOST_BELOW) // 2)), ()
     step = desk.step
     if step is not None and len(step.choices) > PAGEFUL and step.kind == "choice":
         beyond = desk.offset + PAGEFUL

@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from bench.desk import everything, gate, jobs_page
+from bench.desk import everything, gate, jobs_page, replacing
 from bench.desk.answering import accept, mask_of
 from bench.desk.arrivals import HANDLERS, begin_sitting, checks_anew, listed, opened
 from bench.desk.away import moment_of, why_anew
@@ -180,4 +180,5 @@ ENTER: dict[str, Callable[[Desk], Outcome]] = {
     "list": everything.choose,
     "pick": everything.pick,
     "damage": gate.choose,
+    replacing.PAGE: replacing.choose,
 }

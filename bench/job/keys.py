@@ -43,6 +43,12 @@ TEMPERATURE = "temperature"
 OLD_RING = "old_ring"
 DIAL_RING = "dial_ring"
 MEASURE_AGAIN = "measure_again"
+OLD_WALL = "old_wall"
+OLD_HEIGHT = "old_height"
+GLASS_ORDER = "glass_order"
+GLASS_WANTED = "glass_wanted"
+GLASS_COMES = "glass_comes"
+GLASS_DIFFERS = "glass_differs"
 
 # size
 PLASTIC = "plastic"
@@ -62,6 +68,10 @@ SPARES = "spares"
 BORE_WANTED = "bore_wanted"
 OUTSIDE_WANTED = "outside_wanted"
 HEIGHT_WANTED = "height_wanted"
+AT_HAND = "at_hand"
+HAND_WALL = "hand_wall"
+HAND_HEIGHT = "hand_height"
+HAND_SEAT = "hand_seat"
 NO_RING = "no_ring"
 RING = "ring"
 
@@ -92,6 +102,7 @@ CHECK_SLIP = "check_slip"
 # verify
 WALL = "wall"
 RING_HEIGHT = "ring_height"
+DRESS_LOWER = "dress_lower"
 FIT_READY = "fit_ready"
 FIT_SLIP = "fit_slip"
 FIT_OUTCOME = "fit_outcome"
@@ -218,6 +229,11 @@ def more(surface: str, nth_time: int) -> str:
 def odd(operation: str) -> str:
     """Key of what next, after readings that cannot come from an operation."""
     return f"odd_{operation}"
+
+
+def late(key: str) -> str:
+    """Key of an answer corrected after the ring was begun, which does not make that ring another one."""
+    return f"{key}_late"
 
 
 def afresh(operation: str) -> str:

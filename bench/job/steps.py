@@ -103,6 +103,8 @@ class Step:
     """How far a read-back may lie from `readback`."""
     decided: Words = ()
     """Decided values written together with a right read-back."""
+    usual_said: str = ""
+    """How that is offered, where its word alone does not say it."""
     asked_of: Words = ()
     """Earlier values against which a slip of keying is suspected, as text with unit."""
     blind: bool = False

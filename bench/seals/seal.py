@@ -14,6 +14,7 @@ from bench.job.corrections import Kind
 from bench.job.endings import Endings
 from bench.job.job import Job
 from bench.job.steps import Step
+from bench.job.stopping import Instead
 from bench.stages.again import Again
 
 if TYPE_CHECKING:
@@ -82,6 +83,11 @@ class Drawing:
         return max(y for _, y in self.outline)
 
 
+def nothing_else(_job: Job, _shop: Shop, _key: str, _value: str) -> tuple[Instead, ...]:
+    """Where nothing would do instead."""
+    return ()
+
+
 @dataclass(frozen=True, slots=True)
 class Seal:
     """A kind of seal. A stage gives None where the job ends or begins another one."""
@@ -122,3 +128,5 @@ class Seal:
     """Its turning plan and the section with its limits, or why there is none."""
     leaked: Step | None = None
     """What is asked before another one is made because its joint leaked; None where nothing is."""
+    instead: Callable[[Job, Shop, str, str], tuple[Instead, ...]] = nothing_else
+    """What would do instead of replacing the answer with a key by another value."""

@@ -28,7 +28,7 @@ from rules.equipment import (
     Tester,
     Tool,
 )
-from rules.limits import HAND_SCALE_PCT, RANGES
+from rules.limits import GLASS_STEP_MM, HAND_SCALE_PCT, RANGES
 from rules.tables import plastics
 
 __all__ = ["Shop", "ShopWrong", "built_in", "load"]
@@ -48,6 +48,8 @@ class Shop:
     """Standard deviation of what this bench turns, on the diameter, once corrected."""
     hand_scale_pct: float = HAND_SCALE_PCT
     """How softly the hand tells too easy from home and home from too tight, points of squeeze."""
+    glass_step_mm: float = GLASS_STEP_MM
+    """From one stock size of a glass to the next, on the diameter."""
     bounce_ms: int = WINDOW_MS
     bell: bool = True
     theme: str = "day"
@@ -63,6 +65,7 @@ class Shop:
         numbers(
             ("turning spread", self.turning_spread_mm, 0.0005, 0.1, "mm"),
             ("softness of the hand", self.hand_scale_pct, *RANGES["softness of the hand"]),
+            ("glass step", self.glass_step_mm, 0.01, 1.0, "mm"),
             ("bounce", self.bounce_ms, 0, MOST_WINDOW_MS, "ms"),
             advice="correct it",
         )
@@ -184,6 +187,7 @@ def load(folder: Path) -> Shop:
             materials=sections.materials(top),
             turning_spread_mm=top.number("turning_spread_mm", usual.turning_spread_mm),
             hand_scale_pct=top.number("hand_scale_pct", usual.hand_scale_pct),
+            glass_step_mm=top.number("glass_step_mm", usual.glass_step_mm),
             bounce_ms=top.whole("bounce_ms", usual.bounce_ms),
             bell=top.yes("bell", usual.bell),
             theme=top.text("theme", usual.theme),

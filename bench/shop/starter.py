@@ -19,6 +19,7 @@ TOP = (
     "Lengths in mm, speeds in rpm, forces in N, pressures in bar. A section that is left out is built in.",
     "hand_scale_pct: how softly the hand tells a loose ring and a tight one from one that fits, in points",
     "of squeeze.",
+    "glass_step_mm: from one stock size of a glass to the next, on the diameter.",
 )
 TOP_KEYS = (
     "shop_name",
@@ -30,6 +31,7 @@ TOP_KEYS = (
     "divers_equipped",
     "turning_spread_mm",
     "hand_scale_pct",
+    "glass_step_mm",
 )
 LATHE = (
     "One [[lathe]] for each lathe. speeds_rpm: the list; or slowest and fastest with stepless = true.",

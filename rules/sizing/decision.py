@@ -78,6 +78,8 @@ def _words(decision: str, squeeze: float, half: float, band: Band, better: str |
     return f"{read} Undecided: measure {what} better, or go on: pressing will show."
 
 
+USED_RING = "A used ring is a pattern to measure, not one to fit again."
+"""Pressed once it has taken a set, and its edges are worn (common practice, no source)."""
 FREE_DIAMETER = (
     "The free ring is not measured across: it bends by millimetres under a newton. "
     "What seals is wall minus gap, so the wall is measured."

@@ -59,7 +59,9 @@ def answer_parts(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]
     mask = mask_of(step)
     if step.kind in ("number",) or step.readback is not None:
         assert mask is not None
-        return [Part(number_lines(desk, step, mask, look, columns), 1, [small_number(desk, mask)])]
+        return [
+            Part(number_lines(desk, step, mask, look, columns), 1, short_number(desk, step, mask, columns))
+        ]
     parts = [Part([line(""), *choice_lines(desk, step, columns)], 0, short_choices(desk, step, columns))]
     timer = timer_line(desk, step)
     if timer:
@@ -71,18 +73,26 @@ def number_lines(desk: Desk, step: Step, mask: Mask, look: Look, columns: int) -
     """The typed value over its mask, as large as there is room for, with its unit."""
     tall = 4 if desk.rows < 30 else 8 if desk.rows < 50 else 12
     lines = [line(""), *large(mask.over(desk.line.text), look, columns, mask.unit, tall=tall), line("")]
-    if step.usual and not step.optional:
-        lines.append(line(clipped(f"  1 Enter takes {step.usual}", columns), "note"))
-    elif step.optional:
-        lines.append(line(clipped(f"  usual: {step.usual}; 1 Enter takes it", columns), "note"))
+    lines += usual_line(step, columns)
     if desk.conversion:
         lines.append(line("  conversion shown below", "note"))
     return lines
 
 
-def small_number(desk: Desk, mask: Mask) -> Line:
+def usual_line(step: Step, columns: int) -> list[Line]:
+    """How the usual value is taken, where there is one."""
+    if not step.usual:
+        return []
+    said = step.usual_said or f"1 Enter takes {step.usual}"
+    if step.optional:
+        said = f"usual: {step.usual}; 1 Enter takes it"
+    return [line(clipped(f"  {said}", columns), "note")]
+
+
+def short_number(desk: Desk, step: Step, mask: Mask, columns: int) -> list[Line]:
     """The typed value where there is no room for large figures."""
-    return line(f"  {mask.over(desk.line.text)} {mask.unit}", "entry")
+    typed = line(f"  {mask.over(desk.line.text)} {mask.unit}", "entry")
+    return [typed, *usual_line(step, columns)] if step.usual_said else [typed]
 
 
 def large(text: str, look: Look, columns: int, unit: str = "", *, tall: int = 4) -> list[Line]:

@@ -210,3 +210,29 @@ def test_own_material_from_the_shop(tmp_path: Path, capsys: pytest.CaptureFixtur
     assert told["budget"][-1] == {"name": "turning", "u_um": 10.0, "share": pytest.approx(0.444, abs=0.001)}
     assert _run("size --case-bore 33.20 --glass 32.14 --material blue_acetal", tmp_path) == DONE
     assert "blue acetal rod" in capsys.readouterr().out
+
+
+def test_a_ring_that_is_there_is_given_by_its_wall(capsys: pytest.CaptureFixture[str]) -> None:
+    """The free ring is not measured across: its wall says the same as the sizes it would have in the seat."""
+    seat = "--case-bore 28.40 --glass 27.36 --height 1"
+    by_wall = _json(f"fit {seat} --wall 0.57", capsys)
+    by_sizes = _json(f"fit {seat} --outside 28.40 --bore 27.26", capsys)
+    assert by_wall["fit"] == by_sizes["fit"] and "used" not in by_wall
+    assert _json(f"fit {seat} --wall 0.57 --used", capsys)["used"] is True
+    assert _run(f"fit {seat} --wall 0.57 --used") == DONE
+    assert "A used ring is a pattern to measure, not one to fit again." in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        ("", "give --outside and --bore, or --wall alone"),
+        ("--outside 28.40", "give --outside and --bore, or --wall alone"),
+        ("--wall 0.57 --bore 27.26", "give --outside and --bore, or --wall alone"),
+        ("--wall 0.1", "--wall 0.1: outside 0.2 to 3 mm"),
+        ("--wall thin", "--wall thin: "),
+    ],
+)
+def test_a_given_ring_is_given_in_one_way(given: str, said: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert _run(f"fit --case-bore 28.40 --glass 27.36 --height 1 {given}") == BAD_INPUT
+    assert said in capsys.readouterr().err

@@ -54,6 +54,7 @@ OF_CHOICE = "word of a choice"
 OF_SIZING = "name of an input of the sizing, also a key of JSON"
 OF_SHOP = "name of a table or entry in shop.toml, and of equipment in messages"
 ALSO = {
+    "at_hand": OF_JSON + "; " + OF_WORDS + "; " + OF_CHOICE,
     "attempt": OF_JSON,
     "bar": "unit of pressure; " + OF_SHOP,
     "bench": OF_CHOICE + "; where the state of the seat is a reason",

@@ -51,10 +51,12 @@ class RingClaims(Ground):
     def readings(self, key: str, before: int) -> list[float]:
         """The readings of a diameter in order, as they stood."""
         again = newest(self.answers, "measure_again", before)
+        came = newest(self.answers, "glass_comes", before) if key == "glass" else None
+        since = max(one.n if one else 0 for one in (again, came))
         taken = []
         for n in range(1, 30):
-            one = newest(self.answers, f"{key}_{n}", before, again.n if again else 0)
-            if one is None or one.word == "none":
+            one = newest(self.answers, f"{key}_{n}", before, since)
+            if one is None or one.word in ("none", "not here"):
                 break
             taken.append(figure(one.word))
         return taken
@@ -94,12 +96,14 @@ class RingClaims(Ground):
             and one.n > outcome.n
             and (RESTED_ON.fullmatch(one.key) or re.fullmatch(r"wall_\d+|ring", one.key))
         ]
-        heights = [figure(one.word) for one in self.now if re.fullmatch(r"ring_height(_\d+)?", one.key)]
+        there = self.at_hand(ring)
+        keyed = r"hand_height" if there else r"ring_height(_\d+)?"
+        heights = [figure(one.word) for one in self.now if re.fullmatch(keyed, one.key)]
         self.must(made["height_mm"] in (None, *heights), "height that was not keyed for this ring")
         if outcome is None or ring is None or outside is None or bore is None or later:
             self.must(not made["wall_mm"] and made["squeeze_pct"] is None, "walls shown that do not stand")
             return
-        walls = self.walls(ring.n, outcome.n, (outside - bore) / 2)
+        walls = self.hand_walls(ring.n) if there else self.walls(ring.n, outcome.n, (outside - bore) / 2)
         self.must(
             len(walls) == len(made["wall_mm"])
             and all(abs(a - b) < 0.00051 for a, b in zip(walls, made["wall_mm"], strict=True)),
@@ -134,6 +138,35 @@ class RingClaims(Ground):
         )
         self.same("gap believed", self.sheet["gap_believed_mm"], kept.get("gap"), 0.00011)
         return kept.get("gap", measured)
+
+    def at_hand(self, ring: Kept | None) -> bool:
+        """Whether the ring accepted was there already; what the sheet and its text say of that."""
+        words = dict(word.partition(" ")[::2] for word in ring.words[1:]) if ring else {}
+        shown, text = self.sheet["at_hand"], " ".join(self.text.split())
+        self.same("ring that was there", shown["what"], words.get("at_hand"))
+        said = "This ring was there already" in text or "was turned before readings were corrected" in text
+        self.must(said is ("at_hand" in words), "the text on a ring that was there, or the lack of it")
+        for name in ("used_wall", "used_height"):
+            own = figure(words[name]) if name in words else None
+            self.same(name, shown[f"{name}_mm"], own)
+        used = "A used ring was measured" in text
+        self.must(used is ("used_wall" in words), "the text on a used ring, or the lack of it")
+        self.must(not used or "was not fitted again" in text, "a used ring said to be fitted")
+        if "used_wall" in words and ring:
+            walls = self.hand_walls(ring.n)
+            self.same("wall of the used ring", shown["used_wall_mm"], sum(walls) / len(walls), 0.00051)
+        return "at_hand" in words
+
+    def hand_walls(self, before: int) -> list[float]:
+        """The walls of a ring that was there that agree; all of them where none do."""
+        chosen = newest(self.now, "at_hand", before)
+        values = []
+        for n in range(1, 30):
+            one = newest(self.now, f"hand_wall_{n}", before, chosen.n if chosen else 0)
+            if one is None or one.word == "none":
+                break
+            values.append(figure(one.word))
+        return [values[i] for i in largest_group(values, 0.05)]
 
     def band(self, ring: Kept) -> tuple[float, float]:
         """Squeezes that were written with the ring; 5 and 13 where none were."""

@@ -19,6 +19,7 @@ from bench.desk.effects import Open
 from bench.desk.token import Token
 from screens.look import Look
 from screens.view import view
+from tests.screens.album_of_ways import ways
 from tests.screens.keying import Keying, at_size
 from tests.whole.make_samples import TARGET
 from tests.whole.sample_answers import CROWN_LEAKS, HALF_WAY, REMADE
@@ -44,6 +45,7 @@ def album() -> dict[str, Desk]:
             *lists(folder / "lists"),
             *texts(folder / "texts"),
             *openings(folder / "openings"),
+            *ways(folder / "ways"),
             *job_lists(folder / "jobs of a shop"),
         ):
             assert heading not in found, heading

@@ -21,7 +21,19 @@ def test_pages_are_as_they_were_kept() -> None:
 
 def test_the_album_holds_every_page() -> None:
     pages = {desk.page for desk in album().values()}
-    assert pages == {"jobs", "step", "list", "pick", "why", "keys", "sheet", "account", "damage", "text"}
+    assert pages == {
+        "jobs",
+        "step",
+        "list",
+        "pick",
+        "why",
+        "keys",
+        "sheet",
+        "account",
+        "damage",
+        "text",
+        "replacing",
+    }
     kinds = {desk.step.kind for desk in album().values() if desk.step is not None}
     assert kinds >= {"number", "choice", "safety", "action", "timer", "result", "text"}
     assert len(album()) > 150

@@ -57,6 +57,8 @@ WEIGHTS: dict[str, dict[str, float]] = {
         "other": 1,
     },
 }
+REPLACING = {"instead": 2.0, "replace": 4.0, "leave": 1.0}
+"""Ways on from the page before an answer is replaced."""
 METHODS = {"dry_deflection": 4.0, "underpressure": 1.0, "dry_pass_fail": 3.0}
 SELDOM = {"keep": 0.05, "closed": 0.5, "hand_back": 0.15, "jobs": 0.1, "later": 0.2}
 
@@ -133,6 +135,9 @@ class Bench:
         self.chance = random.Random(f"{self.seed} {place} {self.met[place]}")
         if self.desk.page in ("list", "pick", "damage"):
             self.line("/")
+        elif self.desk.page == "replacing" and self.desk.replacing is not None:
+            words = [way.word for way in self.desk.replacing.ways]
+            self.numbered(words, self.weighted({word: REPLACING[word] for word in words}))
         elif self.desk.page == "text":
             self.line(self.chance.choice(["spring bar bent", "crown stiff \u4e00", "ask about strap"]))
         elif step is None:
@@ -313,6 +318,8 @@ class Bench:
             "glass_2": lambda _: self.glass + draw.gauss(0, 0.01) + slips(0.6, 0.1),
             "glass_3": lambda _: self.glass + draw.gauss(0, 0.01),
             "glass_4": lambda _: self.glass + draw.gauss(0, 0.01),
+            "hand_wall": lambda _: (self.seat - self.glass) / 1.82 + draw.gauss(0, 0.01) + slips(0.09, 0.05),
+            "hand_height": lambda _: draw.choice([1.2, 1.2, 1.6]),
             "seat_depth": lambda _: draw.choice([1.45, 1.6, 1.8, 0.55]),
             "wall_1": wall,
             "wall_2": wall,

@@ -192,8 +192,15 @@ class Repairer:
         while (text := typed(self.desk, answer)) == "+":
             self.key("next")
         self.type(text)
+        self.go_on_replacing()
         gone_on = len(self.bench.entries) > before or any(one.goto for one in step.choices)
         assert gone_on, f"{step.key}: {answer} was not taken: {self.desk.message}"
+
+    def go_on_replacing(self, way: str = "replace") -> None:
+        """On the page before an answer is replaced choose a way; elsewhere nothing."""
+        about = self.desk.replacing
+        if self.desk.page == "replacing" and about is not None:
+            self.type(numbered([one.word for one in about.ways], way))
 
     def usual(self) -> str:
         """What is usually answered on the step on the screen, as typed."""

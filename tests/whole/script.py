@@ -6,7 +6,8 @@ does not name is answered as `ordinary` says, and an optional step keeps its usu
 with a usual value changes no script. A pair whose key is never asked is an error.
 
 An answer is the word of a choice; what is typed on a number, a timer or a text; "usual"; "right" or "wrong"
-on a check. Two keys are no steps: ("job", number) on the list of jobs, ("@", minutes) lets time go by.
+on a check. Three keys are no steps: ("job", number) on the list of jobs, ("@", minutes) lets time go by,
+("replacing", way) on the page before an answer is replaced, "replace" where nothing is said.
 """
 
 from __future__ import annotations
@@ -88,8 +89,17 @@ class Hand:
             return numbered([key for key, _ in desk.picks], self._wanted(desk), desk.offset)
         if desk.page == "text":
             return self._left.pop(self._place(desk.at))[1]
+        if desk.page == "replacing":
+            return self._replacing(desk)
         assert desk.page == "step" and desk.step is not None, f"nothing is asked on the page {desk.page}"
         return self._on_step(desk, desk.step)
+
+    def _replacing(self, desk: Desk) -> str:
+        """Replaced all the same, where the script does not choose another way."""
+        assert desk.replacing is not None
+        place = self._place("replacing")
+        wanted = self._left.pop(place)[1] if place >= 0 else "replace"
+        return numbered([way.word for way in desk.replacing.ways], wanted)
 
     def _on_step(self, desk: Desk, step: Step) -> str:
         place = self._place(step.key)

@@ -141,6 +141,7 @@ def test_a_replaced_diameter_makes_ring_and_turning_stale_and_keeps_the_old_valu
     repairer.pick("replace")
     repairer.pick_key("glass_2")
     repairer.type("35.34")
+    repairer.go_on_replacing()
     assert repairer.asked == "ring"
     assert repairer.desk.walk is not None and repairer.desk.walk.stale is not None
     assert "no longer" in shown(repairer) or "before" in shown(repairer), shown(repairer)

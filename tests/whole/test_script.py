@@ -70,7 +70,7 @@ def test_lines_written_down_do_the_same(tmp_path: Path) -> None:
 
 
 def test_a_number_that_nobody_knows_is_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    desk, _ = lines(tmp_path, [straight(until="glass_1")])
-    monkeypatch.delitem(ordinary.__globals__["ORDINARY"], "glass_1")
-    with pytest.raises(AssertionError, match="no ordinary answer to glass_1"):
+    desk, _ = lines(tmp_path, [straight(until="glass_2")])
+    monkeypatch.delitem(ordinary.__globals__["ORDINARY"], "glass_2")
+    with pytest.raises(AssertionError, match="no ordinary answer to glass_2"):
         ordinary(desk)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.job.steps import Words
-from bench.job.values import named, named_text
+from bench.job.values import named, named_text, several
 from bench.seals.ring.measure import Measured
 from bench.version import MADE_BY
 from rules.checks import size_text
@@ -38,6 +38,12 @@ class Decided:
     spares: int = 0
     question: SizingQuestion | None = None
     """What was asked for it, to ask again for the next ring; None where it is only read from the file."""
+    at_hand: str = ""
+    """Where the ring was there already: in which way. It is not turned."""
+    walls_mm: tuple[float, ...] = ()
+    """Its walls then, as they were measured before it was accepted."""
+    highest_mm: float | None = None
+    """The height there is room for, where the ring is higher."""
 
 
 def decided_words(measured: Measured, sizing: Sizing, spares: str) -> Words:
@@ -117,4 +123,7 @@ def decided_from(words: Words) -> Decided:
         plastic=named_text(words, "plastic"),
         force_words=named_text(words, "press"),
         spares=int(named(words, "spares") or 0),
+        at_hand=named_text(words, "at_hand"),
+        walls_mm=several(words, "walls"),
+        highest_mm=named(words, "highest"),
     )

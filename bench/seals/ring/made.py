@@ -18,15 +18,17 @@ from bench.job.steps import Choice, Gauge, Picture, Step, Words
 from bench.job.values import mask_for
 from bench.seals.ring.decided import UNKNOWN, Decided
 from bench.seals.ring.kind import FITTING, NEXT_RING
+from bench.seals.ring.late import lowered
 from bench.seals.ring.remake import another_ring
 from bench.seals.seal import Fitted
-from bench.stages.common import Dimension, Readings, plain_choices, readings
+from bench.stages.common import Dimension, plain_choices, readings
 from bench.stages.correcting import correction_step
 from rules.measuring.budget import good_to_mm
 from rules.measuring.instruments import decimals, on_a_wall
 from rules.measuring.reading import HEIGHTS_AGREE_MM, RING_HEIGHTS_AGREE_MM
 from rules.ring import Ring
 from rules.sizing.decision import FREE_DIAMETER, RingDecision, ring_decision
+from rules.sizing.squeeze import Band, Gap
 from rules.turning import operations
 
 if TYPE_CHECKING:
@@ -46,11 +48,12 @@ OUTCOMES = (
 
 def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | None]:
     """Measure the ring, press it in; None when another ring is to be made or the job ends here."""
-    decision, walls = yield from measured_ring(shop, decided)
+    decided = yield from lowered(decided)
+    decision, walls_mm = yield from measured_ring(shop, decided)
     yield from word(press_check(job, decision, decided))
     read_again = job.newest(FITTING.asks)
     asked = (FITTING.asks,) if read_again and read_again.word == KEYED_WRONG else ()
-    step = fit_outcome(decision, walls.counted_mm)
+    step = fit_outcome(decision, walls_mm)
     outcome = yield from words(replace(step, rests_on=(*step.rests_on, *asked)))
     if course := to_ask(job, FITTING):
         yield from word(correction_step(FITTING, course, "another ring was pressed in: measure that one"))
@@ -62,26 +65,35 @@ def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | No
     return None
 
 
-def measured_ring(shop: Shop, decided: Decided) -> Stage[tuple[RingDecision, Readings]]:
-    """Wall at four angles and height, and what they say against the gap."""
-    ring, gap, tool = decided.ring, decided.gap, on_a_wall(shop.instruments)
+def measured_ring(shop: Shop, decided: Decided) -> Stage[tuple[RingDecision, tuple[float, ...]]]:
+    """Wall at four angles and height, and what the walls say against the gap; a ring that was there
+    already was measured before it was accepted.
+    """
+    ring, tool = decided.ring, on_a_wall(shop.instruments)
+    if decided.at_hand:
+        return judged(shop, decided.walls_mm, decided.gap, decided.band), decided.walls_mm
     step = wall_step(decided, Mask(1, decimals(tool), "mm", 0.1, 3.0))
     walls = yield from readings(
         Dimension(step, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4, expected_mm=ring.wall_mm)
     )
-    decision = ring_decision(
-        walls_mm=walls.counted_mm,
-        wall_u_mm=good_to_mm(tool.limit_of_error_mm),
-        gap_mm=gap.mm,
-        gap_u_mm=gap.u_mm,
-        band=decided.band,
-    )
+    decision = judged(shop, walls.counted_mm, decided.gap, decided.band)
     step = height_step(ring, decision, walls.keys)
     again = ("again",) * 3
     yield from readings(
         Dimension(step, RING_HEIGHTS_AGREE_MM, places=again, least=1, expected_mm=ring.height_mm)
     )
-    return decision, walls
+    return decision, walls.counted_mm
+
+
+def judged(shop: Shop, walls_mm: Sequence[float], gap: Gap, band: Band) -> RingDecision:
+    """Walls as this shop measures them against a gap."""
+    return ring_decision(
+        walls_mm=walls_mm,
+        wall_u_mm=good_to_mm(on_a_wall(shop.instruments).limit_of_error_mm),
+        gap_mm=gap.mm,
+        gap_u_mm=gap.u_mm,
+        band=band,
+    )
 
 
 def wall_step(decided: Decided, mask: Mask) -> Step:
@@ -113,7 +125,7 @@ def height_step(ring: Ring, decision: RingDecision, walls: Words) -> Step:
         mask=mask_for("height", 1, 2),
         consequence=(decision.words,),
         gauge=Gauge(ring.height_mm - 0.10, ring.height_mm + 0.03, ring.height_mm, ("low", "works", "proud")),
-        rests_on=(operations.PART, keys.ATTEMPT, keys.RING, *walls),
+        rests_on=(operations.PART, keys.ATTEMPT, keys.RING, keys.DRESS_LOWER, *walls),
         why="Squeezed, it grows taller: it must not stand proud of the seat.",
         how=("Between flat anvils, without squeezing.",),
     )
@@ -121,7 +133,7 @@ def height_step(ring: Ring, decision: RingDecision, walls: Words) -> Step:
 
 def press_check(job: Job, decision: RingDecision, decided: Decided) -> Step:
     """The check before pressing, with the order of fitting in front of the person."""
-    live = (keys.ATTEMPT, keys.RING, keys.RING_HEIGHT)
+    live = (keys.ATTEMPT, keys.RING, keys.DRESS_LOWER, keys.RING_HEIGHT)
     dial_ring = job.newest(keys.DIAL_RING)
     pressed = job.fresh(keys.FIT_OUTCOME, (*live, keys.FIT_READY))
     return Step(
@@ -188,7 +200,7 @@ def fit_outcome(decision: RingDecision, walls_mm: Sequence[float]) -> Step:
         title="The glass is pressed in: what happened?",
         consequence=(decision.words,),
         choices=tuple(replace(choice, with_it=decided_words(decision, walls_mm)) for choice in OUTCOMES),
-        rests_on=(keys.ATTEMPT, keys.RING, keys.RING_HEIGHT, keys.FIT_READY),
+        rests_on=(keys.ATTEMPT, keys.RING, keys.DRESS_LOWER, keys.RING_HEIGHT, keys.FIT_READY),
         cautions=("press",),
         why=(
             "How it went in decides whether this ring stays "

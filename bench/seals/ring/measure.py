@@ -13,8 +13,9 @@ from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.steps import Words
-from bench.job.values import figure, figure_if
+from bench.job.values import figure, figure_if, number
 from bench.seals.ring.measure_steps import (
+    AS_BEFORE,
     BENCH,
     DEPTH_AGAIN,
     DIAL_RING,
@@ -27,6 +28,7 @@ from bench.seals.ring.measure_steps import (
     TEMPERATURE,
     not_this_ring,
 )
+from bench.seals.ring.no_glass import as_ordered, order, said_of_order, unless_away
 from bench.seals.ring.seat import diameter, instrument, said_of, seat_measured, summary
 from bench.stages.common import Dimension, readings
 from rules.limits import RANGES, USUAL_SEAT_DEPTH_MM
@@ -59,7 +61,7 @@ class Measured:
 
 
 def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
-    """Ask what is to be measured; None when a plastic ring is not the answer."""
+    """Ask what is to be measured; None when a plastic ring is not the answer, or while no glass is there."""
     for step in (OLD_RING, DIAL_RING):
         yield from word(step)
     if not (yield from bench_check()):
@@ -67,14 +69,21 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     temperature = yield from figure(TEMPERATURE)
     seat = yield from seat_measured(shop)
     glass_instrument = yield from instrument(keys.GLASS_WAY, "Glass measured with", tuple(shop.instruments))
-    asked = replace(GLASS, consequence=(said_of("seat", seat.size),))
-    glass_readings = yield from readings(
-        diameter(asked, glass_instrument, RANGES["glass"][0], seat.size.mean_mm)
+    asked = replace(GLASS, consequence=(said_of("seat", seat.size), *said_of_order(job)))
+    glass_readings = yield from unless_away(
+        readings(diameter(asked, glass_instrument, RANGES["glass"][0], seat.size.mean_mm))
     )
+    if glass_readings is None:
+        yield from order(shop, seat, (yield from seat_depth(())))
+        return None
     glass = summary(glass_readings, glass_instrument)
     gap = gap_mm(case_bore_mm=seat.size.mean_mm, glass_mm=glass.mean_mm)
     depth = yield from seat_depth((said_of("glass", glass), f"gap {gap:.3f} mm all round"))
+    if not (yield from as_ordered(job, shop, seat, glass, glass_readings.keys, depth)):
+        return None
     edge = yield from figure_if(GLASS_EDGE, "not measured")
+    depth = corrected_late(job, keys.SEAT_DEPTH) or depth
+    edge = corrected_late(job, keys.GLASS_EDGE) or edge
     gap_keys = (keys.TEMPERATURE, *seat.keys, keys.GLASS_WAY, *glass_readings.keys)
     return Measured(
         seat=seat.size,
@@ -85,6 +94,12 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
         gap_keys=gap_keys,
         keys=(keys.HOLD, *gap_keys, keys.SEAT_DEPTH, keys.GLASS_EDGE),
     )
+
+
+def corrected_late(job: Job, key: str) -> float | None:
+    """A height corrected after a ring was begun, mm; None where it was not, or was measured again."""
+    late = job.fresh(keys.late(key), (key, keys.MEASURE_AGAIN))
+    return None if late is None or late.word == AS_BEFORE else number(late.word)
 
 
 def bench_check() -> Stage[bool]:

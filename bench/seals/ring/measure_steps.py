@@ -12,6 +12,8 @@ from bench.job.values import mask_for
 from bench.stages.common import INDOORS, plain_choices
 from rules.limits import SHORT_EDGE_MM
 
+AS_BEFORE = "as before"
+"""What a late correction is until the person gives one."""
 NOT_THIS_RING = {
     "foot": (
         "A ring with a foot carries the glass on its foot: a straight ring leaves the glass without a seat."

@@ -11,6 +11,7 @@ from bench.seals.ring.cut import cut
 from bench.seals.ring.decided import decided_from
 from bench.seals.ring.drawing import drawing, plan_drawing
 from bench.seals.ring.kind import AGAIN, ENDINGS, FITTING, WORD
+from bench.seals.ring.late import instead
 from bench.seals.ring.made import made_and_fitted
 from bench.seals.ring.measure import measure
 from bench.seals.ring.planning import planned
@@ -29,7 +30,10 @@ def plan(job: Job, shop: Shop) -> tuple[tuple[Plan, Drawing] | None, str]:
     accepted = job.newest(keys.RING)
     if accepted is None:
         return None, "no ring was accepted yet; size it first"
-    made, why = planned(job, shop, decided_from(accepted.words))
+    decided = decided_from(accepted.words)
+    if decided.at_hand:
+        return None, "the ring of this job was there already; nothing is turned"
+    made, why = planned(job, shop, decided)
     return ((made, plan_drawing(made)), "") if made else (None, why)
 
 
@@ -52,4 +56,5 @@ RING = Seal(
     outcomes=OUTCOMES,
     plan=plan,
     leaked=LEAKED,
+    instead=instead,
 )

@@ -42,6 +42,7 @@ def ring_data(job: Job) -> dict[str, Any]:
             "glass": measured_of(measured, "glass"),
         },
         "ring": ring_of(ring, now),
+        "at_hand": at_hand_of(ring),
         "turned": turned_of(spans),
         "made": made_of(job, now, ring, pressed),
         "fitting": fitting_of(pressed),
@@ -79,12 +80,32 @@ def ring_of(ring: Answer | None, now: Sequence[Answer]) -> dict[str, float | str
     return {
         "outside_diameter_mm": outside,
         "bore_mm": bore,
-        "height_mm": named(words, "height"),
+        "height_mm": planned_height(ring, now),
         "wall_mm": wall,
         "chamfer_mm": named(words, "chamfer"),
         "lower_chamfer_mm": named(words, "lower_chamfer"),
         "plastic": named_text(words, "plastic") or None,
     }
+
+
+def at_hand_of(ring: Answer | None) -> dict[str, str | float | bool | None]:
+    """A ring that was there: used as it is, or a used one that was measured, and whether the ring is made
+    after it.
+    """
+    words: Words = ring.words if ring else ()
+    return {
+        "what": named_text(words, "at_hand") or None,
+        "used_wall_mm": named(words, "used_wall"),
+        "used_height_mm": named(words, "used_height"),
+        "made_after_it": named_text(words, "after") == "used",
+    }
+
+
+def planned_height(ring: Answer | None, now: Sequence[Answer]) -> float | None:
+    """The height the ring was accepted with, or dressed to after a late correction."""
+    lower = newest_of(now, keys.DRESS_LOWER)
+    later = lower if lower is not None and ring is not None and lower.n > ring.n else ring
+    return named(later.words, "height") if later is not None else None
 
 
 def outside_read(now: Sequence[Answer], before: int) -> float | None:
@@ -139,8 +160,10 @@ def height_of(now: Sequence[Answer], ring: Answer | None) -> float | None:
     for answer in now:
         if HEIGHT.fullmatch(answer.key) and ring and answer.n > ring.n:
             newest[answer.key] = answer
+    if ring and named_text(ring.words, "at_hand") and newest_of(now, keys.DRESS_LOWER) is None:
+        return named(ring.words, "height")
     keyed = [number(answer.word) for answer in sorted(newest.values(), key=lambda one: one.n)]
-    planned = named(ring.words, "height") if ring else None
+    planned = planned_height(ring, now)
     others = [*keyed[:-1], *([planned] if planned is not None else [])]
     if not keyed or not any(abs(keyed[-1] - other) <= RING_HEIGHTS_AGREE_MM + 1e-9 for other in others):
         return None

@@ -14,9 +14,11 @@ from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.job.values import figure, figure_if
+from bench.seals.ring.at_hand import hand_step, judge, ring_at_hand
 from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.lessons import Lessons, belief_words, lessons
 from bench.seals.ring.measure import Measured
+from bench.seals.ring.no_glass import old_ring_seen
 from bench.seals.ring.size_steps import (
     AGAINST_OLD,
     BORE,
@@ -73,17 +75,21 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
     wanted = []
     for step in (replace(BORE, gauge=gauge_of(shop, measured, around, learnt)), OUTSIDE, HEIGHT):
         wanted.append((yield from figure_if(step, "as proposed")))
+    hand = yield from ring_at_hand(shop)
+    rests = (*measured.keys, *KEYS, keys.ATTEMPT)
     try:
         question = learnt.asked(asked(shop, measured, around), wall_u_mm(shop.instruments))
         sizing = answered(question, learnt, *wanted)
+        if hand is not None:
+            judged = judge(shop, hand, measured, question, sizing.ring.outside_diameter_mm)
+            step = hand_step(job, judged, sizing, measured, spares, rests)
+        else:
+            said = (*belief_words(sizing, learnt.numbers), *learnt.past_words(sizing))
+            step = ring_step(job, measured=measured, sizing=sizing, spares=spares, said=said, rests_on=rests)
     except OutOfRange as reason:
         yield from word(cannot(str(reason), measured.keys))
         return None
-    rests = (*measured.keys, *KEYS, keys.ATTEMPT)
-    said = (*belief_words(sizing, learnt.numbers), *learnt.past_words(sizing))
-    decided = yield from words(
-        ring_step(job, measured=measured, sizing=sizing, spares=spares, said=said, rests_on=rests)
-    )
+    decided = yield from words(replace(step, earlier=old_ring_seen(job)))
     return replace(decided_from(decided), question=question)
 
 
@@ -100,6 +106,7 @@ KEYS = (
     keys.BORE_WANTED,
     keys.OUTSIDE_WANTED,
     keys.HEIGHT_WANTED,
+    keys.AT_HAND,
 )
 """Answers of this stage that an accepted ring rests on."""
 

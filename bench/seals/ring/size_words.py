@@ -18,7 +18,7 @@ from rules.sizing.sizing import Sizing
 
 
 def ring_step(
-    job: Job, *, measured: Measured, sizing: Sizing, spares: str, said: Words, rests_on: Words
+    job: Job, *, measured: Measured, sizing: Sizing, spares: str, rests_on: Words, said: Words = ()
 ) -> Step:
     """The step on which a ring is accepted, or another one keyed; said: of the rings tried before it."""
     return Step(
@@ -34,6 +34,7 @@ def ring_step(
             Choice("outside", "key another outside", goto=keys.OUTSIDE_WANTED),
             Choice("plastic", "another plastic", goto=keys.PLASTIC),
             Choice("metal", "name the metal round it", goto=keys.CASE_METAL),
+            Choice("at_hand", "measure a ring I have", goto=keys.AT_HAND),
         ),
         gauge=window_gauge(sizing),
         rests_on=rests_on,

@@ -22,6 +22,12 @@ OUTCOMES = {
 }
 DECISIONS = {"fits": "fits", "does_not": "does not fit", "undecided": "undecided (measure better to decide)"}
 
+AT_HAND = {
+    "new": "This ring was there already, never pressed before; it was measured and judged, not turned here.",
+    "made": "This ring was turned before readings were corrected; it was measured and judged again.",
+}
+"""What the sheet says of a ring that was there."""
+
 
 def sections(data: dict[str, Any]) -> tuple[Section, ...]:
     """Measured, the ring, made and fitted."""
@@ -30,7 +36,8 @@ def sections(data: dict[str, Any]) -> tuple[Section, ...]:
 
 def in_one_line(data: dict[str, Any]) -> str:
     """Plastic, bar and which ring of the job it is; empty while none is accepted."""
-    return f"{bar_words(data)}; ring {data['attempt']} of this job" if data["ring"]["plastic"] else ""
+    there = data["ring"]["plastic"] or data["at_hand"]["what"]
+    return f"{bar_words(data)}; ring {data['attempt']} of this job" if there else ""
 
 
 def measured_text(data: dict[str, Any]) -> Section:
@@ -59,9 +66,23 @@ def ring_text(data: dict[str, Any]) -> Section:
             f"Wall {ring['wall_mm']:.3f}, entry chamfer {ring['chamfer_mm']:.2f}, "
             f"lower outside edge {ring['lower_chamfer_mm']:.2f} mm.",
         ]
+    out += at_hand_text(data["at_hand"])
     for attempt in data["attempts"][:-1]:
         out.append(attempt_text(attempt))
     return Section(f"Ring {data['attempt']}" if data["attempt"] > 1 else "Ring", tuple(out), drawn=True)
+
+
+def at_hand_text(there: dict[str, Any]) -> list[str]:
+    """A ring that was there, and what was made of it."""
+    out = [AT_HAND[there["what"]]] if there["what"] in AT_HAND else []
+    if there["used_wall_mm"] is not None:
+        after = "made after it" if there["made_after_it"] else "made as proposed"
+        out.append(
+            f"A used ring was measured: wall {there['used_wall_mm']:.3f}, "
+            f"height {there['used_height_mm']:.2f} mm. It was a pattern and was not fitted again; "
+            f"this ring is new, {after}."
+        )
+    return out
 
 
 def bar_words(data: dict[str, Any]) -> str:

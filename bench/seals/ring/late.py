@@ -1,0 +1,165 @@
+"""A correction that comes late, when the ring is already on the lathe or turned: what would do instead of
+turning another.
+
+Invariant: a ring that is too high is dressed; one whose walls are there is measured and judged against the
+new readings; a ring that was pressed is neither.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from bench.job import keys
+from bench.job.asking import Stage, word
+from bench.job.job import Job
+from bench.job.steps import Choice, Step, Words
+from bench.job.stopping import Instead
+from bench.job.values import mask_for, number
+from bench.seals.ring.cut_steps import BASE
+from bench.seals.ring.decided import Decided, decided_from
+from bench.seals.ring.hand_steps import MADE
+from bench.seals.ring.measure_steps import AS_BEFORE
+from bench.seals.ring.sheet import MEASURED_BY
+from bench.seals.ring.spares import is_spare
+from rules import limits
+from rules.ring import Ring
+from rules.sizing.squeeze import squeeze_pct
+from rules.sizing.thumb import free_height_mm
+from rules.turning import operations
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
+
+ROOMS = {keys.SEAT_DEPTH: "seat depth", keys.GLASS_EDGE: "glass edge", keys.HEIGHT_WANTED: "height"}
+"""Answers that limit the ring's height alone, with the name of their range."""
+TITLES = {
+    keys.SEAT_DEPTH: "Height of the seat, corrected after the ring was begun",
+    keys.GLASS_EDGE: "Straight part of the glass's edge, corrected after the ring was begun",
+    keys.HEIGHT_WANTED: "Height of the ring, changed after it was begun",
+}
+
+
+def late_steps() -> tuple[Step, ...]:
+    """What may be corrected late, each passed as before unless the person changes it."""
+    return tuple(
+        Step(
+            key=keys.late(key),
+            stage="verify",
+            kind="number",
+            title=TITLES[key],
+            mask=mask_for(name, 1, 2),
+            usual=AS_BEFORE,
+            optional=True,
+            rests_on=(keys.ATTEMPT, keys.RING, key, keys.MEASURE_AGAIN),
+            why="Less height asks for a lower ring, not for another one: it is dressed.",
+        )
+        for key, name in ROOMS.items()
+    )
+
+
+def highest_mm(decided: Decided, key: str, value_mm: float) -> float:
+    """The height that a corrected answer leaves for a ring, never more than it has, mm."""
+    ring = decided.ring
+    if key == keys.HEIGHT_WANTED:
+        return min(ring.height_mm, value_mm)
+    squeeze = squeeze_pct(wall_mm=ring.wall_mm, gap_mm=decided.gap.mm) / 100.0
+    return min(ring.height_mm, free_height_mm(value_mm, squeeze) or 0.0)
+
+
+def lowered(decided: Decided) -> Stage[Decided]:
+    """The ring with the height that late corrections leave it; it is dressed where that is less."""
+    ring = decided.ring
+    highest = ring.height_mm if decided.highest_mm is None else min(ring.height_mm, decided.highest_mm)
+    for step in late_steps():
+        given = yield from word(step)
+        if given != AS_BEFORE:
+            key = next(key for key in ROOMS if keys.late(key) == step.key)
+            highest = min(highest, highest_mm(decided, key, number(given)))
+    if highest >= ring.height_mm:
+        return decided
+    yield from word(dress_lower(ring, highest))
+    return replace(decided, ring=replace(ring, height_mm=highest))
+
+
+def dress_lower(ring: Ring, height_mm: float) -> Step:
+    """The ring is made lower off the lathe."""
+    height = f"height {height_mm:.2f} mm"
+    return Step(
+        key=keys.DRESS_LOWER,
+        stage="verify",
+        kind="action",
+        title=f"Dress the ring lower, to {height_mm:.2f} mm",
+        say=(
+            f"It is {ring.height_mm:.2f} high, planned or as measured. Fine abrasive paper on a flat plate,",
+            "the face without the entry chamfer down; turn the ring as you go.",
+            f"Then break the outside edge of that face again, {ring.lower_chamfer_mm:.2f}.",
+        ),
+        choices=(Choice("done", "done", with_it=(height,)),),
+        rests_on=(operations.PART, keys.ATTEMPT, keys.RING, *map(keys.late, ROOMS)),
+        why="The walls stay as they are: only the height is too much. Standing proud it lifts the glass.",
+        how=("Measure the height on the way; it cannot be put back.",),
+    )
+
+
+OF_THE_FIT: Words = (
+    *(keys.HOLD, keys.CASE_METAL, keys.CASE_WALL, keys.CASE_HEIGHT, keys.RING_OFFSET, keys.FRICTION),
+    *(keys.GLASS_MATERIAL, keys.GLASS_THICKNESS),
+)
+"""What a ring is judged by besides seat and glass, and what is no part of itself."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Piece:
+    """The ring of this attempt as far as it has come."""
+
+    decided: Decided
+    begun: bool
+    """It is on the lathe, or was."""
+    made: bool
+    """It is off the lathe, or was never turned here, and was not pressed."""
+
+
+def piece(job: Job) -> _Piece | None:
+    """The ring in hand; None where there is none, or where it was pressed."""
+    ring = job.fresh(keys.RING, (keys.ATTEMPT,))
+    if ring is None or job.newest_n(keys.FIT_OUTCOME) > ring.n:
+        return None
+    decided = decided_from(ring.words)
+    begun = job.fresh(operations.ROUGH_OUTSIDE, BASE) is not None
+    made = job.fresh(operations.DRESS, (*BASE, operations.PART)) is not None
+    there = bool(decided.at_hand) or is_spare(job, decided.ring)
+    return _Piece(decided, begun or there, made or there)
+
+
+def instead(job: Job, _shop: Shop, key: str, value: str) -> tuple[Instead, ...]:
+    """What would do instead of replacing an answer by another value and turning again."""
+    now = piece(job)
+    if now is None:
+        return ()
+    if key in ROOMS and now.begun:
+        return dressed_instead(now.decided, key, value)
+    if now.made and (key in OF_THE_FIT or MEASURED_BY.fullmatch(key)):
+        return (
+            Instead(
+                "replace it; judge the ring as it is",
+                ((key, (value,)), (keys.AT_HAND, (MADE,))),
+            ),
+        )
+    return ()
+
+
+def dressed_instead(decided: Decided, key: str, value: str) -> tuple[Instead, ...]:
+    """The ring kept, and dressed where it is too high; nothing where too little would be left of it."""
+    try:
+        highest = highest_mm(decided, key, number(value))
+    except ValueError:  # not measured: nothing limits it any more
+        return ()
+    ring = decided.ring
+    if highest < max(limits.RANGES["height"][0], ring.chamfer_mm + ring.lower_chamfer_mm):
+        return ()
+    if highest >= ring.height_mm:
+        text = f"keep this ring: {ring.height_mm:.2f} has room"
+    else:
+        text = f"dress it to {highest:.2f} mm; the rest stays"
+    return (Instead(text, ((keys.late(key), (value,)),)),)
