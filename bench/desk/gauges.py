@@ -12,6 +12,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from bench.desk.desk import Desk
+from bench.desk.effects import Append
 from bench.desk.pace import (
     FIRST_OF_SERIES_S,
     HANDS_S,
@@ -19,6 +20,7 @@ from bench.desk.pace import (
     QUIET_S,
     Pace,
     by_machine,
+    crosses,
     lost,
     mixed,
     one_less,
@@ -68,9 +70,23 @@ def built(desk: Desk, text: str, at: float, act: Act) -> Outcome:
     if pace.jammed:
         return jam(desk, at, TWO_AT_ONCE)
     after, effects = act(replace(desk, pace=pace), text)
+    if crosses(pace, desk.line.text + text.removeprefix("char:"), ended=False):
+        return crossed(after, at)
     if after.line.void and not first and soon_after:
         return jam(after, at, after.line.void)
     return after, effects
+
+
+def crossed(desk: Desk, at: float) -> Outcome:
+    """The reading just accepted had another running through it: it is taken back, and the line void."""
+    told, _ = jam(desk, at, TWO_AT_ONCE)
+    told = replace(told, line=AnswerLine(), pace=replace(told.pace, taken=""))
+    last = desk.entries[-1] if desk.entries else None
+    if last is None or last.kind != "answer" or not isinstance(last.value, str):
+        return told, ()
+    undo = Append(last.key, last.value, kind="undo", of=last.n)
+    words = f"Two streams of keys met: {last.value} is taken back. {WAIT}"
+    return replace(told, pending=undo, then=(), at="", message=words), (undo,)
 
 
 def jam(desk: Desk, at: float, why: str = "") -> Outcome:
@@ -105,9 +121,11 @@ def ended(desk: Desk, at: float, act: Act) -> Outcome:
     if mixed(steps):
         told, _ = jam(desk, at, TWO_AT_ONCE)
         return replace(told, line=AnswerLine()), ()
+    if crosses(pace, desk.line.text, ended=True):
+        return crossed(desk, at)
     why = why_held(desk, at, (*pace.steps, pace.since(at)))
     if why:
-        held = replace(pace, last_at=at, held=True, number_at=at)
+        held = replace(pace, last_at=at, held=True, taken="", number_at=at)
         return replace(desk, pace=held, message=why, alarm=False), ()
     after, effects = act(desk, "enter")
     return replace(after, pace=after_enter(desk, after, at)), effects
@@ -121,7 +139,9 @@ def after_enter(desk: Desk, after: Desk, at: float) -> Pace:
     if not is_number(desk):
         return pace
     series = at + NEXT_OF_SERIES_S if at < pace.series_until else -math.inf
-    return replace(pace, number_at=at, series_until=series)
+    sent = by_machine((*desk.pace.steps, desk.pace.since(at)))
+    taken = desk.line.text if sent and at >= pace.series_until else ""
+    return replace(pace, number_at=at, taken=taken, series_until=series)
 
 
 def why_held(desk: Desk, at: float, steps: tuple[float, ...]) -> str:
@@ -133,7 +153,7 @@ def why_held(desk: Desk, at: float, steps: tuple[float, ...]) -> str:
         return ""
     if is_unseen(desk) or (pace.unseen and not by_hand):
         return UNSEEN
-    return SOON if pace.soon and not by_hand and by_machine(steps) else ""
+    return SOON if desk.page == "step" and pace.soon and not by_hand and by_machine(steps) else ""
 
 
 def is_number(desk: Desk) -> bool:

@@ -7,6 +7,7 @@ called a machine's, nor mixed.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
@@ -20,7 +21,9 @@ HANDS_S = 0.1
 """Nobody strikes one key after another sooner; the slowest gauge takes 75 ms."""
 QUIET_S = 0.5
 """So long nothing may have come before a machine is believed again; nobody measures twice within it."""
-STALL_S = 0.05
+ON_THE_WAY_S = 0.4
+"""Hands that strike a key so soon after a gauge's reading were keying while it came."""
+STALL_S = 0.03
 """A busy computer may hand on a key of a burst so much later; a longer pause is the end of a stream."""
 FIRST_OF_SERIES_S = 30.0
 """So long an announced series is waited for."""
@@ -40,6 +43,10 @@ class Pace:
     """The line was begun too soon after the last number."""
     unseen: bool = False
     """The line was begun before what is asked stood on the screen."""
+    taken: str = ""
+    """The reading accepted last, as it was sent; empty where hands keyed it."""
+    after_s: float = math.inf
+    """How soon after that reading the line was begun."""
     held: bool = False
     """What stands in the line waits for an Enter of the person."""
     jammed: bool = False
@@ -87,8 +94,9 @@ def with_key(pace: Pace, at: float, *, first: bool, unseen: bool) -> Pace:
     if first:
         tail = max(0.0, at - pace.broken_at) < HANDS_S
         soon = max(0.0, at - pace.number_at) < QUIET_S
-        fresh = replace(pace, steps=(), soon=soon, unseen=unseen, held=False, jammed=tail)
-        return replace(fresh, last_at=at, astray=False)
+        after_s = max(0.0, at - pace.number_at) if pace.taken else math.inf
+        fresh = replace(pace, steps=(), soon=soon, unseen=unseen, after_s=after_s, held=False)
+        return replace(fresh, last_at=at, jammed=tail, astray=False)
     steps = (*pace.steps, step)
     jammed = mixed(steps) or (pace.astray and step < BURST_S)
     return replace(pace, last_at=at, steps=steps, jammed=jammed, astray=False)
@@ -103,3 +111,15 @@ def one_less(pace: Pace, at: float, *, typing: bool) -> Pace:
 def lost(pace: Pace, at: float) -> Pace:
     """A key came that counts for nothing."""
     return replace(pace, last_at=at, broken_at=at)
+
+
+def crosses(pace: Pace, text: str, *, ended: bool) -> bool:
+    """Whether a line goes on where the reading just accepted ended, so that it ran through that reading.
+
+    Sent on sooner than hands could, and not of its form, digit for digit; or keyed on by hands.
+    """
+    last_s = pace.steps[-1] if pace.steps else 0.0
+    if last_s >= HANDS_S:
+        return pace.after_s < ON_THE_WAY_S
+    here, there = (re.sub("[0-9]", "0", each) for each in (text, pace.taken))
+    return pace.after_s < HANDS_S and here != (there if ended else there[: len(here)])
