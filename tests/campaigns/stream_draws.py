@@ -97,7 +97,7 @@ class Drawing:
         body = f"{gauge.prefix}{value:f}{gauge.unit}"
         body = body.replace(".", ",") if gauge.comma else body
         end = gauge.end if keep_end else ""
-        kept = body[: len(body) - lose]
+        kept = body[: max(1, len(body) - lose)]
         found = re.fullmatch(r"[+ \x02]*([0-9]*[.,]?[0-9]+)( ?m*)", kept)
         came = Decimal(found[1].replace(",", ".")) if found else value
         return self.strike(who, at, came, kept + end, lambda: self.step(gauge), whole=found is not None)
@@ -121,7 +121,7 @@ class Drawing:
         for place in range(len(keys)):
             at += step() if place else 0.0
             times.append(at)
-        begins = times[keys[0] == "\x02"]
+        begins = times[keys[0] == "\x02" and len(keys) > 1]
         number = len(self.meant)
         self.struck += [Struck(when, key, who, number) for when, key in zip(times, keys, strict=True)]
         steps = [b - a for a, b in pairwise(times)]
