@@ -82,10 +82,11 @@ def crossed(desk: Desk, at: float) -> Outcome:
     told, _ = jam(desk, at, TWO_AT_ONCE)
     told = replace(told, line=AnswerLine(), pace=replace(told.pace, taken=""))
     last = desk.entries[-1] if desk.entries else None
-    if last is None or last.kind != "answer" or not isinstance(last.value, str):
+    if last is None or last.kind != "answer":
         return told, ()
-    undo = Append(last.key, last.value, kind="undo", of=last.n)
-    words = f"Two streams of keys met: {last.value} is taken back. {WAIT}"
+    word = last.value if isinstance(last.value, str) else last.value[0]
+    undo = Append(last.key, word, kind="undo", of=last.n)
+    words = f"Two streams of keys met: {word} is taken back. {WAIT}"
     return replace(told, pending=undo, then=(), at="", message=words), (undo,)
 
 
@@ -106,7 +107,9 @@ def taken_back(desk: Desk, text: str, at: float, act: Act) -> Outcome:
         cleared = replace(desk, line=AnswerLine(), message="", pace=replace(pace, held=False))
         return cleared, ()
     typing = bool(desk.line.text)
-    return act(replace(desk, pace=replace(one_less(pace, at, typing=typing), jammed=False)), text)
+    unseen = pace.unseen if typing else is_unseen(desk)
+    pace = replace(one_less(pace, at, typing=typing), jammed=False, unseen=unseen)
+    return act(replace(desk, pace=pace), text)
 
 
 def ended(desk: Desk, at: float, act: Act) -> Outcome:

@@ -94,6 +94,7 @@ def with_key(pace: Pace, at: float, *, first: bool, unseen: bool) -> Pace:
     if first:
         tail = max(0.0, at - pace.broken_at) < HANDS_S
         soon = max(0.0, at - pace.number_at) < QUIET_S
+        unseen = unseen or (pace.unseen and step < HANDS_S)  # a sign came before it
         after_s = max(0.0, at - pace.number_at) if pace.taken else math.inf
         fresh = replace(pace, steps=(), soon=soon, unseen=unseen, after_s=after_s, held=False)
         return replace(fresh, last_at=at, jammed=tail, astray=False)

@@ -39,6 +39,8 @@ class Meant:
     begins: float
     ends: float
     """When its last character came, the end key included where there is one."""
+    pointless: bool
+    """No point came, so that its digits stand in fixed places."""
     whole: bool
     """A number came: of a cut reading that of the characters that came."""
     ended: bool
@@ -97,7 +99,8 @@ class Drawing:
         body = f"{gauge.prefix}{value:f}{gauge.unit}"
         body = body.replace(".", ",") if gauge.comma else body
         end = gauge.end if keep_end else ""
-        kept = body[: max(1, len(body) - lose)]
+        stay = (3 if gauge.pace_s < 0.03 else 4) + body.count("\x02")
+        kept = body[: max(stay, len(body) - lose)]
         found = re.fullmatch(r"[+ \x02]*([0-9]*[.,]?[0-9]+)( ?m*)", kept)
         came = Decimal(found[1].replace(",", ".")) if found else value
         return self.strike(who, at, came, kept + end, lambda: self.step(gauge), whole=found is not None)
@@ -121,13 +124,14 @@ class Drawing:
         for place in range(len(keys)):
             at += step() if place else 0.0
             times.append(at)
-        begins = times[keys[0] == "\x02" and len(keys) > 1]
+        begins = times[keys[0] == "\x02"]
         number = len(self.meant)
         self.struck += [Struck(when, key, who, number) for when, key in zip(times, keys, strict=True)]
         steps = [b - a for a, b in pairwise(times)]
         ended = keys[-1:] in ("\r", "\n", "\t")
         burst = who != HAND and all(step < 0.03 for step in steps)
-        self.meant.append(Meant(who, value, begins, at, whole, ended, burst))
+        pointless = "." not in keys and "," not in keys
+        self.meant.append(Meant(who, value, begins, at, pointless, whole, ended, burst))
         return at
 
     def lone_key(self, at: float, key: str) -> None:
@@ -192,7 +196,11 @@ def delayed(drawing: Drawing, at: float) -> float:
 
 
 def cut(drawing: Drawing, at: float) -> float:
-    """The last characters are lost; another gauge or the person goes on."""
+    """The last characters are lost; another gauge or the person goes on.
+
+    Three characters stay, of a slow gauge four: fewer look to anybody like keys of a hand, or like the first
+    digits of a shorter reading that comes in their rhythm.
+    """
     chance = drawing.chance
     over = drawing.send(0, at, lose=chance.randint(1, 3), keep_end=chance.random() < 0.5)
     if chance.random() < 0.6:

@@ -107,9 +107,9 @@ class Played:
         for effect in effects:
             if isinstance(effect, Append) and effect.kind == "undo":
                 self.taken_back += [self.kept.pop()]
-            value = effect.value if isinstance(effect, Append) and effect.kind == "answer" else ""
-            if isinstance(effect, Append) and isinstance(value, str) and value[:1].isdigit() and place >= 0:
-                self.kept.append(Kept(place, asked, value, usual))
+            if isinstance(effect, Append) and effect.kind == "answer" and place >= 0:
+                word = effect.value if isinstance(effect.value, str) else effect.value[0]
+                self.kept += [Kept(place, asked, word, usual)] if word[:1].isdigit() else []
 
 
 @lru_cache(maxsize=1)

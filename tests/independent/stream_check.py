@@ -73,8 +73,8 @@ def origin(key: Struck, meant: Sequence[Meant], value: Decimal, used: set[int]) 
     """
     if key.who != HAND:
         one = meant[key.reading]
-        return key.reading if one.whole and one.value == value and key.reading not in used else None
-    if key.reading >= 0 and meant[key.reading].value == value:
+        return key.reading if one.whole and is_it(one, value) and key.reading not in used else None
+    if key.reading >= 0 and is_it(meant[key.reading], value):
         return key.reading
     shown = [
         place
@@ -82,6 +82,13 @@ def origin(key: Struck, meant: Sequence[Meant], value: Decimal, used: set[int]) 
         if one.who != HAND and one.whole and one.ends <= key.at and one.value == value and place not in used
     ]
     return shown[-1] if shown else None
+
+
+def is_it(one: Meant, value: Decimal) -> bool:
+    """Whether a stored value is this reading; without a point its digits count in fixed places."""
+    exponent = value.as_tuple().exponent
+    assert isinstance(exponent, int)
+    return one.value == value or (one.pointless and one.value.scaleb(exponent) == value)
 
 
 def first_taken(struck: Sequence[Struck], meant: Sequence[Meant], kept: Sequence[Kept]) -> bool | None:
