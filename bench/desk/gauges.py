@@ -94,7 +94,8 @@ def jam(desk: Desk, at: float, why: str = "") -> Outcome:
     """Nothing more is taken until it has been quiet; `why` voids the line."""
     pace = replace(lost(desk.pace, at), jammed=True, series_until=-math.inf)
     line = AnswerLine(void=why) if why else desk.line
-    words = f"Not taken: {line.void}. {WAIT}" if line.void else WAIT
+    told = desk.message if desk.message.endswith(WAIT) else WAIT
+    words = f"Not taken: {why}. {WAIT}" if why else told
     return replace(desk, pace=pace, line=line, message=words, alarm=False, conversion=""), ()
 
 
@@ -136,9 +137,10 @@ def ended(desk: Desk, at: float, act: Act) -> Outcome:
 
 def after_enter(desk: Desk, after: Desk, at: float) -> Pace:
     """What is remembered once Enter has done its work: a number taken, or a line that was not."""
-    pace = replace(desk.pace, last_at=at, held=False)
+    pace = replace(after.pace, last_at=at, held=False)
     if after.pending is None:
-        return replace(lost(pace, at), series_until=-math.inf)
+        announced = after.pace.series_until > desk.pace.series_until
+        return replace(lost(pace, at), series_until=pace.series_until if announced else -math.inf)
     if not is_number(desk):
         return pace
     series = at + NEXT_OF_SERIES_S if at < pace.series_until else -math.inf

@@ -119,6 +119,8 @@ def crosses(pace: Pace, text: str, *, ended: bool) -> bool:
 
     Sent on sooner than hands could, and not of its form, digit for digit; or keyed on by hands.
     """
+    if not pace.taken:
+        return False
     last_s = pace.steps[-1] if pace.steps else 0.0
     if last_s >= HANDS_S:
         return pace.after_s < ON_THE_WAY_S

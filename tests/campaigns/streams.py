@@ -30,7 +30,7 @@ from tests.campaigns.stream_draws import Asked, Drawing, draw
 from tests.independent.stream_check import Kept, faults, first_taken, met
 from tests.whole.repairer import Repairer, fresh
 
-SHORT, LONG, UNDER_A_PTY = 500, 20_000, 200
+SHORT, LONG, UNDER_A_PTY = 400, 20_000, 200
 CHOICES = 0.15
 """Share of the streams that begin at a choice."""
 

@@ -24,7 +24,7 @@ from tests.screens.pty.harness import Terminal
 from tests.whole.hands import lines
 from tests.whole.script import Hand
 
-TERMINALS = 2
+TERMINALS = 4
 SLACK_S = 0.08
 """The terminal's picture is drawn so much later than the program wrote it."""
 AT = Asked(2, Decimal("31.40"), length=True)
