@@ -67,6 +67,8 @@ def built(desk: Desk, text: str, at: float, act: Act) -> Outcome:
         desk = replace(desk, line=AnswerLine(), message="")
     first = not desk.line.text and not desk.line.void
     pace = with_key(before, at, first=first, unseen=is_unseen(desk))
+    if in_series(desk, at):
+        pace = replace(pace, jammed=False)
     if pace.jammed:
         return jam(desk, at, TWO_AT_ONCE)
     after, effects = act(replace(desk, pace=pace), text)
@@ -84,7 +86,7 @@ def crossed(desk: Desk, at: float) -> Outcome:
     last = desk.entries[-1] if desk.entries else None
     if last is None or last.kind != "answer":
         return told, ()
-    word = last.value if isinstance(last.value, str) else last.value[0]
+    word = str(last.value[0] if isinstance(last.value, tuple) else last.value)
     undo = Append(last.key, word, kind="undo", of=last.n)
     words = f"Two streams of keys met: {word} is taken back. {WAIT}"
     return replace(told, pending=undo, then=(), at="", message=words), (undo,)
@@ -122,7 +124,7 @@ def ended(desk: Desk, at: float, act: Act) -> Outcome:
     if not desk.line.text:
         return act(replace(desk, pace=replace(lost(pace, at), jammed=False)), "enter")
     steps = pace.steps if by_hand else (*pace.steps, pace.since(at))
-    if mixed(steps):
+    if mixed(steps) and not in_series(desk, at):
         told, _ = jam(desk, at, TWO_AT_ONCE)
         return replace(told, line=AnswerLine()), ()
     if crosses(pace, desk.line.text, ended=True):

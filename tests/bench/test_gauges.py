@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from bench.desk.keys import meaning
@@ -33,7 +35,7 @@ def readings(repairer: Repairer) -> list[str]:
     """The numbers of the case bore in the file that were not taken back."""
     gone = {entry.of for entry in repairer.bench.entries if entry.kind == "undo"}
     return [
-        entry.value if isinstance(entry.value, str) else entry.value[0]
+        str(entry.value[0] if isinstance(entry.value, tuple) else entry.value)
         for entry in repairer.bench.entries
         if entry.key.startswith("case_bore") and entry.kind == "answer" and entry.n not in gone
     ]
@@ -102,7 +104,7 @@ def test_a_late_reading_after_the_same_number_keyed_by_hand_waits() -> None:
 
 def test_a_reading_for_a_question_not_yet_painted_waits() -> None:
     repairer = fresh().on_to("case_bore_1")
-    repairer.desk = campaign.replace(repairer.desk, painted=())
+    repairer.desk = replace(repairer.desk, painted=())
     send(repairer, "36.42\r")
     assert readings(repairer) == [] and "before this question stood here" in repairer.desk.message
     painted(repairer)

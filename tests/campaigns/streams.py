@@ -108,7 +108,7 @@ class Played:
             if isinstance(effect, Append) and effect.kind == "undo":
                 self.taken_back += [self.kept.pop()]
             if isinstance(effect, Append) and effect.kind == "answer" and place >= 0:
-                word = effect.value if isinstance(effect.value, str) else effect.value[0]
+                word = str(effect.value[0] if isinstance(effect.value, tuple) else effect.value)
                 self.kept += [Kept(place, asked, word, usual)] if word[:1].isdigit() else []
 
 
