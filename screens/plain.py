@@ -43,7 +43,7 @@ class Plain:
         now: Callable[[], float] = time.monotonic,
         boot: Callable[[], float | None] = since_boot,
     ) -> None:
-        self.desk = desk
+        self.desk = replace(desk, by_lines=True)
         self._workbench = workbench
         self._out = out
         self._wall = wall

@@ -16,6 +16,7 @@ import signal
 import sys
 import termios
 import threading
+import time
 from collections.abc import Callable
 from types import FrameType
 from typing import Any
@@ -107,23 +108,28 @@ class BenchDriver(LinuxDriver):
             selector.register(self._waking.reader, selectors.EVENT_READ)
             while not self.exit_event.is_set():
                 ready = selector.select(self._patience(parser))
+                came = time.monotonic()
                 if any(key.fd == self.fileno for key, _ in ready):
                     data = self._read()
                     if not data:
                         self.exit_event.set()
                         self._lost_line()
                         return
-                    parser = self._feed(parser, decode(data))
+                    parser = self._feed(parser, decode(data), came)
                 for event in parser.tick():
                     self.process_message(event)
             with contextlib.suppress(EOFError, ParseError):
                 list(parser.feed(""))
 
-    def _feed(self, parser: XTermParser, text: str) -> XTermParser:
-        """Parse letter by letter, so that a sequence that cannot be read costs only itself."""
+    def _feed(self, parser: XTermParser, text: str, came: float) -> XTermParser:
+        """Parse letter by letter, so that a sequence that cannot be read costs only itself.
+
+        What was read at once `came` at once, however busy the program is meanwhile.
+        """
         for letter in text:
             try:
                 for event in parser.feed(letter):
+                    event.time = came
                     self.process_message(event)
             except Exception:
                 parser = XTermParser(self._debug)

@@ -13,6 +13,7 @@ from bench.desk.desk import Desk
 from bench.desk.effects import Append, Listed, SessionOpened
 from bench.desk.foreseen import walked
 from bench.desk.hold import seconds_left
+from bench.desk.pace import lost
 from bench.desk.pages import Outcome, deal_for
 from bench.desk.token import Bell, Leave, Token
 from bench.desk.typed import AnswerLine
@@ -168,8 +169,9 @@ def on_said(desk: Desk, token: Token) -> Outcome:
 
 
 def on_resized(desk: Desk, token: Token) -> Outcome:
-    """The window has a new size."""
-    return replace(desk, columns=token.columns, rows=token.rows), ()
+    """The window has a new size; what is typed just then may have begun while no key counted."""
+    pace = lost(desk.pace, desk.bounce.at) if desk.too_small else desk.pace
+    return replace(desk, columns=token.columns, rows=token.rows, pace=pace), ()
 
 
 def on_painted(desk: Desk, token: Token) -> Outcome:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from bench.desk.away import Moment
 from bench.desk.bounce import Bounce
 from bench.desk.effects import Append, JobRow
+from bench.desk.pace import Pace
 from bench.desk.typed import AnswerLine
 from bench.file.entry import Entry, Head
 from bench.keypad import WINDOW_MS
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
 
 NOTHING_TYPED = AnswerLine()
 NO_KEYS = Bounce()
+NO_PACE = Pace()
 SMALLEST = (40, 12)
 """Columns and rows below which one line is shown and no key answers."""
 SEEN_S = 1.0
@@ -48,6 +50,10 @@ class Desk:
     bounce: Bounce = NO_KEYS
     bounce_ms: int = WINDOW_MS
     """Window of the bounce filter; 0 = no filter."""
+    pace: Pace = NO_PACE
+    """When the keys of the answer line came."""
+    by_lines: bool = False
+    """Answers come as whole lines, so that the pace of their keys says nothing."""
     message: str = ""
     """The one message, in words."""
     alarm: bool = False

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from bench.desk.desk import Desk
 from bench.desk.effects import Append, Close, Effect, Sample, SaveCopy, WriteSheet
+from bench.desk.gauges import announce
 from bench.desk.pages import PAGEFUL, Outcome, back, over, say, show
 from bench.desk.token import Leave
 from bench.desk.typed import AnswerLine
@@ -33,6 +34,7 @@ ON_A_STEP = (
     ("copy", "save a complete copy of the job elsewhere"),
     ("night", "day or night colours"),
     ("bell", "bell at the end of a hold: on or off"),
+    ("series", "a gauge sends a stored series: take its readings as they come"),
 )
 ON_JOBS = (
     ("stage", "only jobs of one stage"),
@@ -65,6 +67,8 @@ def items(desk: Desk) -> tuple[tuple[str, str], ...]:
         left_out |= {"replace", "usual", "note", "spoiled", "undo"}
     if desk.walk is None or desk.walk.open is None:
         left_out |= {"why", "spoiled"}
+    if desk.step is None or desk.step.kind != "number" or desk.by_lines:
+        left_out.add("series")
     return tuple((word, text.format(seal=seal.short)) for word, text in ON_A_STEP if word not in left_out)
 
 
@@ -84,6 +88,8 @@ def choose(desk: Desk) -> Outcome:
         return replace(below, night=not desk.night), ()
     if found == "bell":
         return replace(below, bell=not desk.bell), ()
+    if found == "series":
+        return announce(below), ()
     if found == "note":
         return replace(below, page="text", trail=(), at=keys.NOTE), ()
     return choose_on_job(desk, below, found)

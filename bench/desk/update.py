@@ -13,13 +13,15 @@ from bench.desk import everything, gate, jobs_page, replacing
 from bench.desk.answering import accept, mask_of
 from bench.desk.arrivals import HANDLERS, begin_sitting, checks_anew, listed, opened
 from bench.desk.away import moment_of, why_anew
-from bench.desk.bounce import strain
-from bench.desk.desk import NO_KEYS, Desk
+from bench.desk.bounce import Bounce, strain
+from bench.desk.desk import Desk
 from bench.desk.effects import Append, Arrival, Effect, Glanced, Listed, SessionOpened
 from bench.desk.foreseen import stated
+from bench.desk.gauges import watched
 from bench.desk.hold import found
 from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
+from bench.desk.pace import lost
 from bench.desk.pages import Outcome, over
 from bench.desk.token import Token
 from bench.desk.typed import AnswerLine, type_key
@@ -69,13 +71,13 @@ def arrived(desk: Desk, token: Arrival) -> Outcome:
 def strained(desk: Desk, token: Token) -> Outcome:
     """A key through the bounce filter; what comes out of it may be nothing, one key or several."""
     if desk.too_small:
-        return replace(desk, bounce=NO_KEYS), ()
+        return replace(desk, bounce=Bounce(at=token.at)), ()
     bounce, keys = strain(desk.bounce, token, typing=bool(desk.line.text), window_ms=desk.bounce_ms)
     desk = replace(desk, bounce=bounce)
     effects: tuple[Effect, ...] = ()
     for key in keys:
         if key.kind == "undo":
-            desk = replace(desk, line=desk.line_before)
+            desk = replace(desk, line=desk.line_before, pace=replace(desk.pace, steps=desk.pace.steps[:-1]))
             continue
         desk, more = on_key(desk, key)
         effects += more
@@ -85,18 +87,23 @@ def strained(desk: Desk, token: Token) -> Outcome:
 def on_key(desk: Desk, token: Token) -> Outcome:
     """One key. While an answer is being saved no key counts."""
     if desk.pending is not None or desk.page == "left":
-        return desk, ()
+        return replace(desk, pace=lost(desk.pace, token.at)), ()
     last, now = desk.last_key, moment_of(token)
     desk = replace(desk, last_key=now)
     if desk.sitting and desk.job is not None and last is not None and (why := why_anew(last, now)):
         desk, effects = checks_anew(desk, why)
         if desk.page != "text":
-            return desk, effects
+            return replace(desk, pace=lost(desk.pace, token.at)), effects
     if desk.page == "text":
         return text_key(desk, token)
     text = resolve(token.text, typing=bool(desk.line.text))
     if text == "":
         return desk, ()
+    return watched(desk, text, token.at, act)
+
+
+def act(desk: Desk, text: str) -> Outcome:
+    """What a key does: it moves, accepts, or builds the answer."""
     if text in MOVES and not desk.line.text and not desk.line.void:
         return MOVE[text](replace(desk, message="", alarm=False))
     if text == "enter" and not desk.line.void:

@@ -38,9 +38,20 @@ def kept(folder: Path) -> list[str]:
     return re.findall(r'"(\d\d\.\d\d) mm"', files[0].read_text(encoding="utf-8"))
 
 
-def test_readings_sent_in_one_write_are_all_in_the_file(tmp_path: Path) -> None:
+def test_a_second_reading_in_one_write_is_shown_and_waits_for_enter(tmp_path: Path) -> None:
     with opened(tmp_path) as terminal:
         to_the_first_reading(terminal)
+        terminal.send(b"33.20\r\n33.22\r\n")
+        terminal.wait_for("Enter takes it")
+        assert kept(tmp_path) == ["33.20"]
+        terminal.pace([(0.2, b"\r")])
+        terminal.wait(lambda: kept(tmp_path) == ["33.20", "33.22"], "the second in the file")
+
+
+def test_readings_of_an_announced_series_are_all_in_the_file(tmp_path: Path) -> None:
+    with opened(tmp_path) as terminal:
+        to_the_first_reading(terminal)
+        announce_a_series(terminal)
         terminal.send("".join(f"{reading}\r\n" for reading in READINGS).encode())
         terminal.wait(lambda: len(kept(tmp_path)) >= len(READINGS), "four readings in the file")
         assert tuple(kept(tmp_path)) == READINGS
@@ -48,6 +59,18 @@ def test_readings_sent_in_one_write_are_all_in_the_file(tmp_path: Path) -> None:
         assert terminal.wait_exit() == 0
         assert terminal.given_back()
         assert str(next((tmp_path / "jobs").glob("*.toml"))).encode() in terminal.output
+
+
+def announce_a_series(terminal: Terminal) -> None:
+    """Choose it from the list, on whichever page of it it stands."""
+    terminal.pace([(0.15, b"*")])
+    terminal.wait_for("everything else")
+    while not (found := re.search(r"(\d)  a gauge sends a stored series", terminal.text())):
+        before = terminal.text()
+        terminal.pace([(0.15, b"+")])
+        terminal.wait(lambda before=before: terminal.text() != before, "the next entries")  # type: ignore[misc]
+    terminal.pace([(0.15, found[1].encode()), (0.15, b"\r")])
+    terminal.wait_for("Send the stored readings now")
 
 
 def test_what_was_accepted_survives_a_lost_line_and_the_job_resumes(tmp_path: Path) -> None:
