@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from bench.desk.number import INCH_PLACES, PLAIN
+from bench.job.number import INCH_PLACES, PLAIN
 from bench.job.mask import Mask
 
 LAYOUTS = {"French": "&é\"'(è_çà", "Czech": "ěščřžýáíé"}

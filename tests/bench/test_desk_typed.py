@@ -8,7 +8,7 @@ from decimal import Decimal
 
 import pytest
 
-from bench.desk.number import Refusal, TypedNumber, read_number
+from bench.job.number import Refusal, TypedNumber, read_number
 from bench.desk.suspicion import suspect
 from bench.desk.typed import AnswerLine, type_key
 from bench.job.mask import Mask

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from bench.desk.bounce import Bounce, settle_ms, strain
-from bench.desk.number import TypedNumber, read_number
+from bench.job.number import TypedNumber, read_number
 from bench.desk.token import Token
 from bench.job.mask import Mask
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.job.steps import Words
-from bench.job.values import named, named_text
+from bench.job.values import UNKNOWN, named, named_text
 from bench.seals.ring.measure import Measured
 from bench.version import MADE_BY
 from rules.checks import size_text
@@ -17,9 +17,6 @@ from rules.measuring.reading import Summary
 from rules.ring import Ring
 from rules.sizing.sizing import Sizing
 from rules.sizing.squeeze import USUAL_BAND, Band, Gap
-
-UNKNOWN = "unknown"
-
 
 @dataclass(frozen=True, slots=True)
 class Decided:
