@@ -11,9 +11,9 @@ from pathlib import Path
 from typing import Any
 
 from bench.command import COULD_NOT_WRITE, DONE, Refused
+from bench.edits.stored import read
 from bench.folder import find_job, shop_in
 from bench.job.job import Job
-from bench.edits.stored import read
 from bench.sheet.bench_time import bench_minutes
 from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines

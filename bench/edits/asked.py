@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from bench.job.job import Answer, Job
 from bench.job.reading_back import RIGHT, reads
 from bench.job.steps import Step, Words
-from bench.stages.whole import whole_job
+from bench.stages.whole import walk, whole_job
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -26,7 +26,21 @@ def step_asked(job: Job, shop: Shop, key: str) -> Step | None:
     """The step with that key, as this job asks it;
     None where it does not come to it whatever is answered on the way.
     """
-    return _on_the_way(job, shop, key, old=True) or _on_the_way(job, shop, key, old=False)
+    return (
+        _where_it_stands(job, shop, key)
+        or _on_the_way(job, shop, key, old=True)
+        or _on_the_way(job, shop, key, old=False)
+    )
+
+
+def _where_it_stands(job: Job, shop: Shop, key: str) -> Step | None:
+    """The step where it is open, or answered by what counts."""
+    try:
+        found = walk(job, shop)
+    except NO_WAY:
+        return None
+    known = (*(step for step, _ in found.done), *found.optional, *((found.open,) if found.open else ()))
+    return next((step for step in known if step.key == key), None)
 
 
 def _on_the_way(job: Job, shop: Shop, key: str, *, old: bool) -> Step | None:

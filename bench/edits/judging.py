@@ -32,9 +32,7 @@ def judged(loaded: Loaded, shop: Shop) -> Loaded:
     read = _read(loaded.head, loaded.entries, shop)
     findings = [_said(finding, read) for finding in loaded.findings]
     known = {finding.of for finding in findings}
-    findings += [
-        _reopened(one, read) for one in loaded.entries if one.entry.n in read.refused.keys() - known
-    ]
+    findings += [_reopened(one, read) for one in loaded.entries if one.entry.n in read.refused.keys() - known]
     findings.sort(key=lambda finding: finding.line)
     if findings:
         state = loaded.state if loaded.findings else findings[0].state
@@ -42,10 +40,21 @@ def judged(loaded: Loaded, shop: Shop) -> Loaded:
             state, [one.words for one in findings], torn=0, accepted=0, many_torn=False,
             refused=any(one.refused for one in findings),
         )  # fmt: skip
-        return replace(
-            loaded, findings=tuple(findings), state=state, message=said, gated=True, usable=()
-        )
+        return replace(loaded, findings=tuple(findings), state=state, message=said, gated=True, usable=())
     return replace(loaded, usable=_accepted(loaded.head, read.entries, loaded.entries, shop))
+
+
+def _goes_on(head: Head, entries: Sequence[Entry], shop: Shop) -> bool:
+    """Whether a route can be gone with these entries."""
+    from bench.edits.asked import NO_WAY
+    from bench.job.job import replay
+    from bench.stages.whole import walk
+
+    try:
+        walk(replay(head, entries), shop)
+    except NO_WAY:
+        return False
+    return True
 
 
 @dataclass(slots=True)
@@ -83,6 +92,8 @@ def _read(head: Head, found: Sequence[FoundEntry], shop: Shop) -> _Read:
         read.entries.append(entry)
     for one_more in disagreements(replay(head, read.entries).answers, changed, shop):
         read.refused.setdefault(one_more.n, one_more.expected)
+    if not read.refused and not _goes_on(head, read.entries, shop):
+        read.refused.update(dict.fromkeys(changed, "values that go together with the rest of the job"))
     return read
 
 
@@ -98,7 +109,9 @@ def _said(finding: Finding, read: _Read) -> Finding:
 def _reopened(one: FoundEntry, read: _Read) -> Finding:
     """A value that was accepted and cannot be used."""
     entry = one.entry
-    what = f"line {one.line}: entry {entry.n} was changed by hand; it says {clean(entry.key)} = {shown(entry)}"
+    what = (
+        f"line {one.line}: entry {entry.n} was changed by hand; it says {clean(entry.key)} = {shown(entry)}"
+    )
     return Finding(
         of=entry.n,
         state="by_hand",
@@ -119,9 +132,7 @@ def _accepted(
 ) -> tuple[Entry, ...]:
     """The entries, each changed one with what is known of its being accepted."""
     changed = {one.entry.n for one in found if one.found in CHANGED}
-    confirms = {
-        one.entry.of: one.entry.n for one in found if one.found == OK and one.entry.kind == "confirm"
-    }
+    confirms = {one.entry.of: one.entry.n for one in found if one.found == OK and one.entry.kind == "confirm"}
     known: dict[int, Accepted] = {}
     for n, by in sorted(((n, confirms[n]) for n in changed), key=lambda pair: pair[1]):
         then = [_with(one, known, entries, by) for one in entries if one.n < by]
@@ -133,15 +144,13 @@ def _accepted(
 def _with(one: Entry, known: Mapping[int, Accepted], entries: Sequence[Entry], by: int) -> Entry:
     """An entry as it stood before a gate: what was accepted at the same gate had not its place yet."""
     accepted = known.get(one.n)
-    if accepted is None or all(
-        other.kind == "confirm" for other in entries if accepted.by < other.n < by
-    ):
+    if accepted is None or all(other.kind == "confirm" for other in entries if accepted.by < other.n < by):
         return one
     return replace(one, accepted=accepted)
 
 
 def _counted(head: Head, then: Sequence[Entry], entry: Entry, shop: Shop) -> bool:
-    """Whether the job rested on an entry: whether it was the newest of its key, and newer than its grounds."""
+    """Whether the job rested on an entry: the newest of its key, and newer than what it rests on."""
     from bench.edits.asked import step_asked
     from bench.job.job import replay
 

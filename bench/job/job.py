@@ -39,7 +39,7 @@ class Answer:
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class AcceptedChange:
     """What was changed outside the program and accepted as it stood."""
 
     of: int
@@ -85,7 +85,7 @@ class Job:
     """Sittings and attempts; key is `sitting` or `attempt`."""
     last_n: int
     _newest: MappingProxyType[str, Answer]
-    changes: tuple[Change, ...] = ()
+    changes: tuple[AcceptedChange, ...] = ()
     """What was changed outside the program and accepted, in the order in which it was."""
     closed: bool = False
     """Changed by hand after its end, and not gone on with since: it is not computed again."""
@@ -140,11 +140,11 @@ BESIDE = (keys.WATCH, keys.REMARK, keys.OLD_RING, keys.DIAL_RING)
 """Answers with which a finished job is not gone on with: nothing rests on them."""
 
 
-def changes_in(ordered: Sequence[Entry]) -> tuple[Change, ...]:
+def changes_in(ordered: Sequence[Entry]) -> tuple[AcceptedChange, ...]:
     """What the confirms of a file accepted; the newest for each number."""
     by_number = {entry.n: entry for entry in ordered}
     found = {
-        entry.of: Change(entry.of, entry.at, by_number.get(entry.of), str(entry.value))
+        entry.of: AcceptedChange(entry.of, entry.at, by_number.get(entry.of), str(entry.value))
         for entry in ordered
         if entry.kind == "confirm" and entry.of is not None
     }
@@ -161,9 +161,7 @@ def replay(head: Head, entries: Iterable[Entry]) -> Job:
     gone = undone(listed)
     ends = [entry.accepted.by for entry in listed if entry.accepted and entry.accepted.after_end]
     end = max(ends, default=0)
-    gone_on = any(
-        one.kind in ("answer", "undo") and one.n > end and one.key not in BESIDE for one in listed
-    )
+    gone_on = any(one.kind in ("answer", "undo") and one.n > end and one.key not in BESIDE for one in listed)
 
     def place(entry: Entry) -> int:
         accepted = entry.accepted

@@ -14,8 +14,6 @@ from bench.job.values import UNKNOWN
 TEXT = "some words"
 COUNT = "a whole number"
 SEVERAL = "numbers in mm"
-UNITS = ("mm", "%", "bar", "min", "C", "ug/min")
-"""Units of the numbers that are kept."""
 OTHER_NAMES = {"°c": "C", "µg/min": "ug/min", "μg/min": "ug/min", "µm": "um", "μm": "um", "cm³": "cm3"}
 """Other ways to write a unit, by which none else can be meant."""
 
@@ -43,13 +41,16 @@ KEPT: dict[str, str | tuple[str, ...]] = {
 }
 """Unit, kind, or the words there are, by name."""
 MAY_BE_UNKNOWN = frozenset({"height", "pressure", "temperature", "rpm", "leak_high"})
-NEEDED = frozenset(
-    {"outside", "bore", "height", "chamfer", "lower_chamfer", "walls", "decision", "method", "pressure"}
-    | {f"{size}{what}" for size in ("seat", "glass") for what in ("", "_u", "_n")}
-    | {"temperature", "held", "timed", "leak", "leak_low", "leak_high", "leak_decision"}
-    | {"squeeze", "squeeze_u"}
-)
-"""Names that have to be there wherever the answer is one that keeps them."""
+TOGETHER = {
+    "seat": (
+        *("outside", "bore", "height", "chamfer", "lower_chamfer"),
+        *("seat", "seat_u", "seat_n", "glass", "glass_u", "glass_n"),
+    ),
+    "walls": ("walls", "squeeze", "squeeze_u", "decision"),
+    "method": ("method", "pressure", "temperature", "held", "timed"),
+    "leak": ("leak", "leak_low", "leak_high", "leak_decision"),
+}
+"""Names that are read together: where the first is kept, all of them have to be there."""
 
 _FIGURE = re.compile(r"([+-]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+))\s*(.*)")
 _LIST = re.compile(r"((?:[0-9]+\.[0-9]+\s+)*[0-9]+\.[0-9]+)\s*(mm)?", re.IGNORECASE)
@@ -66,9 +67,10 @@ def folded(text: str) -> str:
 
 def one_of(text: str, words: Collection[str]) -> str:
     """The one word of several that is meant; raises Misfit."""
-    found = [word for word in words if folded(word) == folded(text)]
+    known = dict.fromkeys(words)
+    found = [word for word in known if folded(word) == folded(text)]
     if len(found) != 1:
-        raise Misfit("one of these words: " + ", ".join(words))
+        raise Misfit("one of these words: " + ", ".join(known) if known else "nothing by hand")
     return found[0]
 
 

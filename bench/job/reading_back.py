@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bench.job.kept import KEPT, NEEDED, Misfit, folded, named_word, one_of, parted, with_unit
+from bench.job.kept import TOGETHER, Misfit, folded, named_word, one_of, parted, with_unit
 from bench.job.mask import Mask
 from bench.job.number import INCH_UNITS, Refusal, read_number
 from bench.job.standing import BEGINS
@@ -87,15 +87,24 @@ def _chosen(step: Step, words: Words) -> Words:
     by_text = [choice.word for choice in offered if choice.text and folded(choice.text) == folded(words[0])]
     usual = (step.usual,) if step.usual and step.usual not in {one.word for one in offered} else ()
     word = by_text[0] if by_text else one_of(words[0], (*(choice.word for choice in offered), *usual))
-    choice = next((one for one in offered if one.word == word), Choice(word, ""))
-    rest = list(words[1:])
+    alike = [choice for choice in offered if choice.word == word] or [Choice(word, "")]
+    for choice in alike[:-1]:
+        try:
+            return (word, *_behind(step, choice, words[1:]))
+        except Misfit:
+            continue  # two choices may be kept as one word: with readings, and without
+    return (word, *_behind(step, alike[-1], words[1:]))
+
+
+def _behind(step: Step, choice: Choice, words: Words) -> Words:
+    """What is kept behind the word of a choice."""
     stamp: Words = ()
     if choice.stamp:
-        stamp = (_moment(rest.pop(0) if rest else ""),)
-    rest_words = _kept(rest, choice.with_it, free=step.kind == "action")
+        stamp, words = (_moment(words[0] if words else ""),), words[1:]
+    rest = _kept(words, choice.with_it, free=step.kind == "action")
     if step.kind == "choice" and not choice.stamp:
-        _as_chosen(rest_words, choice)
-    return (word, *stamp, *rest_words)
+        _as_chosen(rest, choice)
+    return (*stamp, *rest)
 
 
 def _moment(text: str) -> str:
@@ -128,10 +137,8 @@ def _kept(words: Sequence[str], template: Words, *, free: bool) -> Words:
 
 
 def _complete(read: Sequence[str], template: Words, bare: Sequence[str]) -> None:
-    there = {word.partition(" ")[0] for word in read}
-    needed = [name for one in template if (name := one.partition(" ")[0]) in KEPT and name in NEEDED]
-    if "leak" in there:
-        needed += ["leak_low", "leak_high", "leak_decision"]
+    there, asked = ({word.partition(" ")[0] for word in words} for words in (read, template))
+    needed = [name for first, names in TOGETHER.items() if first in asked | there for name in names]
     missing = [name for name in needed if name not in there]
     if missing:
         raise Misfit(f"{', '.join(missing)} behind it as well")

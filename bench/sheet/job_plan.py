@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from bench.folder import find_job, shop_in
 from bench.edits.stored import read
+from bench.folder import find_job, shop_in
 from bench.refusal import Refused
 from bench.seals import seal_of
 from bench.seals.seal import Drawing

@@ -83,8 +83,17 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
         "early": hours is not None and hours < EARLY_HOURS,
         "counts": home is not None
         and home is fitted[-1]
-        and (answer.word == "fail" or not replaced(answer, answers)),
+        and (answer.word == "fail" or not (replaced(answer, answers) or undermined(answer, answers))),
     }
+
+
+def undermined(result: Answer, answers: Sequence[Answer]) -> bool:
+    """Whether an answer of the same test was changed by hand after its result and counts since."""
+    own = OF_RESULT[result.key]
+    return any(
+        one.by_hand and one.number < result.number and one.n > result.n and own.what(one.key) != one.key
+        for one in answers
+    )
 
 
 def stopped_after(words: Words, hold: Answer | None) -> float | None:

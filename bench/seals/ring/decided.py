@@ -18,6 +18,7 @@ from rules.ring import Ring
 from rules.sizing.sizing import Sizing
 from rules.sizing.squeeze import USUAL_BAND, Band, Gap
 
+
 @dataclass(frozen=True, slots=True)
 class Decided:
     """An accepted ring with what it was decided from."""
