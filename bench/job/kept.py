@@ -65,6 +65,11 @@ def folded(text: str) -> str:
     return re.sub(r"[\s_-]+", "_", text.strip().casefold())
 
 
+def squashed(text: str) -> str:
+    """A text without anything that a person may write otherwise, commas in numbers and blanks included."""
+    return re.sub(r"[\s_]+", "", text.translate(PLAIN).casefold())
+
+
 def one_of(text: str, words: Collection[str]) -> str:
     """The one word of several that is meant; raises Misfit."""
     known = dict.fromkeys(words)

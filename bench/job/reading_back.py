@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bench.job.kept import TOGETHER, Misfit, folded, named_word, one_of, parted, with_unit
+from bench.job.kept import TOGETHER, Misfit, folded, named_word, one_of, parted, squashed, with_unit
 from bench.job.mask import Mask
 from bench.job.number import INCH_UNITS, Refusal, read_number
 from bench.job.standing import BEGINS
@@ -34,7 +34,8 @@ def read_back(step: Step, words: Words, *, inch: bool = False) -> Words:
     if step.kind == "number":
         return (_number(step, words[0], inch=inch), *_only_standing(words[1:]))
     if step.kind == "safety":
-        return (one_of(words[0], (RIGHT,)), *_kept(words[1:], (), free=True))
+        beside = (*step.decided, *(choice.word for choice in step.choices[:1]))
+        return (one_of(words[0], (RIGHT,)), *_kept(words[1:], beside, free=True))
     return _chosen(step, words)
 
 
@@ -122,13 +123,14 @@ def _kept(words: Sequence[str], template: Words, *, free: bool) -> Words:
     bare = [found[1] for one in template if (found := parted(one)) is not None]
     read: list[str] = []
     for word in words:
-        if word.startswith(BEGINS):
-            read.append(word)
+        same = [one for one in template if squashed(one) == squashed(word)]
+        if word.startswith(BEGINS) or same:
+            read.append(same[0] if same else word)
         elif (named := named_word(word)) is not None:
             read.append(named)
         elif bare and parted(word) is not None:
             read.append(with_unit(word, bare[0]))
-        elif free or word in template:
+        elif free:
             read.append(word)
         else:
             raise Misfit(f"nothing of the kind of {word!r} behind it")
