@@ -15,7 +15,7 @@ from bench.file import words
 from bench.file.entry import Accepted, Entry, Head
 from bench.file.gather import shown
 from bench.file.load import Finding, FoundEntry, Loaded, counts
-from bench.file.pieces import BY_HAND, EDITED, OK
+from bench.file.pieces import BY_HAND, EDITED
 from bench.job import keys
 from bench.job.standing import last_said
 
@@ -27,7 +27,7 @@ CHANGED = (EDITED, BY_HAND)
 
 def judged(loaded: Loaded, shop: Shop) -> Loaded:
     """What may be used of a file, changed values as they are meant; gated where one cannot be read."""
-    if loaded.head is None or loaded.read_only or not any(one.found in CHANGED for one in loaded.entries):
+    if loaded.head is None or loaded.read_only or not any(map(_is_concerned, loaded.entries)):
         return loaded
     read = _read(loaded.head, loaded.entries, shop)
     findings = [_said(finding, read) for finding in loaded.findings]
@@ -55,6 +55,10 @@ def _goes_on(head: Head, entries: Sequence[Entry], shop: Shop) -> bool:
     except NO_WAY:
         return False
     return True
+
+
+def _is_concerned(one: FoundEntry) -> bool:
+    return one.found in CHANGED or one.entry.kind == "confirm"
 
 
 @dataclass(slots=True)
@@ -132,12 +136,14 @@ def _accepted(
 ) -> tuple[Entry, ...]:
     """The entries, each changed one with what is known of its being accepted."""
     changed = {one.entry.n for one in found if one.found in CHANGED}
-    confirms = {one.entry.of: one.entry.n for one in found if one.found == OK and one.entry.kind == "confirm"}
     known: dict[int, Accepted] = {}
-    for n, by in sorted(((n, confirms[n]) for n in changed), key=lambda pair: pair[1]):
+    for confirm in [one for one in entries if one.kind == "confirm"]:
+        by, n = confirm.n, confirm.of
         then = [_with(one, known, entries, by) for one in entries if one.n < by]
-        entry = next(one for one in entries if one.n == n)
-        known[n] = Accepted(by=by, counted=_counted(head, then, entry, shop), after_end=ended(head, then))
+        over = ended(head, then)
+        known[by] = Accepted(by=by, counted=False, after_end=over)
+        if n in changed:
+            known[n] = Accepted(by=by, counted=_counted(head, then, n, shop), after_end=over)
     return tuple(replace(one, accepted=known.get(one.n)) for one in entries)
 
 
@@ -149,19 +155,17 @@ def _with(one: Entry, known: Mapping[int, Accepted], entries: Sequence[Entry], b
     return replace(one, accepted=accepted)
 
 
-def _counted(head: Head, then: Sequence[Entry], entry: Entry, shop: Shop) -> bool:
+def _counted(head: Head, then: Sequence[Entry], n: int, shop: Shop) -> bool:
     """Whether the job rested on an entry: the newest of its key, and newer than what it rests on."""
     from bench.edits.asked import step_asked
     from bench.job.job import replay
 
-    if entry.kind != "answer":
-        return False
     job = replay(head, then)
-    newest = job.newest(entry.key)
-    if newest is None or newest.number != entry.n:
+    answer = next((one for one in job.answers if one.number == n), None)
+    if answer is None or job.newest(answer.key) != answer:
         return False
-    step = step_asked(job, shop, entry.key)
-    return step is not None and job.fresh(entry.key, step.rests_on) is not None
+    step = step_asked(job, shop, answer.key)
+    return step is not None and job.fresh(answer.key, step.rests_on) is not None
 
 
 def ended(head: Head, entries: Sequence[Entry]) -> bool:

@@ -42,7 +42,7 @@ class Head:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Accepted:
-    """What is known of an entry that was changed outside the program and then accepted."""
+    """What is known of an entry changed outside the program and accepted, and of the confirm itself."""
 
     by: int
     """Number of the confirm that accepted it."""

@@ -22,10 +22,17 @@ class Answer:
     at: str
     key: str
     words: Words
-    by_hand: bool = False
-    """Changed in an editor, and accepted."""
     written: int = 0
-    """Its number in the file where that is not its place; 0 where it is."""
+    """Its number in the file; 0 where that is its place."""
+    accepted: int = 0
+    """Number of the confirm by which it was accepted as changed in an editor; 0 where it stands as it was
+    written, or was changed after the end.
+    """
+
+    @property
+    def by_hand(self) -> bool:
+        """Changed in an editor while the job went on."""
+        return bool(self.accepted)
 
     @property
     def number(self) -> int:
@@ -50,6 +57,8 @@ class AcceptedChange:
     """The entry as it now stands; None where none counts."""
     mark: str
     """What was accepted, as the confirm names it."""
+    after_end: bool
+    """The job was finished then."""
 
 
 def words_of(entry: Entry) -> Words:
@@ -144,7 +153,13 @@ def changes_in(ordered: Sequence[Entry]) -> tuple[AcceptedChange, ...]:
     """What the confirms of a file accepted; the newest for each number."""
     by_number = {entry.n: entry for entry in ordered}
     found = {
-        entry.of: AcceptedChange(entry.of, entry.at, by_number.get(entry.of), str(entry.value))
+        entry.of: AcceptedChange(
+            entry.of,
+            entry.at,
+            by_number.get(entry.of),
+            str(entry.value),
+            entry.accepted is not None and entry.accepted.after_end,
+        )
         for entry in ordered
         if entry.kind == "confirm" and entry.of is not None
     }
@@ -174,9 +189,9 @@ def replay(head: Head, entries: Iterable[Entry]) -> Job:
     for entry in ordered:
         if entry.n in gone or entry.kind not in kept:
             continue
-        answer = Answer(
-            place(entry), entry.at, entry.key, words_of(entry), entry.accepted is not None, entry.n
-        )
+        counts = entry.accepted and (gone_on or not entry.accepted.after_end)
+        accepted = entry.accepted.by if entry.accepted and counts else 0
+        answer = Answer(place(entry), entry.at, entry.key, words_of(entry), entry.n, accepted)
         kept[entry.kind].append(answer)
         if entry.kind != "note":
             newest[entry.key] = answer

@@ -12,24 +12,16 @@ from bench.job.in_words import moment
 from bench.job.job import AcceptedChange, Job
 from bench.moments import moment_of, utc_text
 
-CHANGED, AFTER_END, MISSED, LEFT_OUT, BESIDE, HEAD = (
-    "changed",
-    "changed_after_end",
-    "missing",
-    "left_out",
-    "beside",
-    "head",
-)
-"""What can be accepted: an entry's value, the same once the job was finished, a gap in the numbers, a damaged
-entry, text that belongs to none, the first lines of the file.
+CHANGED, MISSED, LEFT_OUT, BESIDE, HEAD = "changed", "missing", "left_out", "beside", "head"
+"""What can be accepted: an entry's value, a gap in the numbers, a damaged entry, text that belongs to none,
+the first lines of the file.
 """
 SAID = {
-    CHANGED: "Changed by hand: entry {entry}, {key} is now {value}",
-    AFTER_END: "Changed by hand after the end: entry {entry}, {key} is now {value}",
-    MISSED: "Missing in the file: entry {entry}",
-    LEFT_OUT: "Damaged in the file and left out: entry {entry}",
-    BESIDE: "Something stands in the file beside entry {entry} and is not used",
-    HEAD: "Changed by hand: the first lines of the file",
+    CHANGED: "Changed by hand{after}: entry {entry}, {key} is now {value}",
+    MISSED: "Missing in the file{after}: entry {entry}",
+    LEFT_OUT: "Damaged in the file{after} and left out: entry {entry}",
+    BESIDE: "Something was written into the file{after} beside entry {entry} and is not used",
+    HEAD: "Changed by hand{after}: the first lines of the file",
 }
 
 
@@ -40,6 +32,7 @@ def changes_of(job: Job) -> list[dict[str, Any]]:
             "entry": change.of,
             "last": last_of(change),
             "what": what_of(change),
+            "after_end": change.after_end,
             "key": change.entry.key if change.entry else None,
             "value": shown(change.entry) if change.entry else None,
             "accepted_at": utc_text(change.at) if moment_of(change.at) else None,
@@ -60,15 +53,13 @@ def what_of(change: AcceptedChange) -> str:
         return HEAD
     if change.entry is None:
         return MISSED if change.mark.startswith(MISSING) else LEFT_OUT
-    accepted = change.entry.accepted
-    if accepted is None:
-        return BESIDE
-    return AFTER_END if accepted.after_end else CHANGED
+    return BESIDE if change.entry.accepted is None else CHANGED
 
 
 def change_text(one: dict[str, Any]) -> str:
     """One thing that was accepted, as a sentence."""
     number = one["entry"] if one["last"] == one["entry"] else f"{one['entry']} to {one['last']}"
-    said = SAID[one["what"]].format(entry=number, key=one["key"], value=one["value"])
+    after = " after the end" if one["after_end"] else ""
+    said = SAID[one["what"]].format(entry=number, key=one["key"], value=one["value"], after=after)
     at = moment(one["accepted_at"]) if one["accepted_at"] else "time not known"
     return f"{said}; accepted {at}."

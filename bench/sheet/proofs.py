@@ -88,11 +88,16 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
 
 
 def undermined(result: Answer, answers: Sequence[Answer]) -> bool:
-    """Whether an answer of the same test was changed by hand after its result and counts since."""
-    own = OF_RESULT[result.key]
+    """Whether what a result rests on was changed by hand after it."""
+    sitting = OF_RESULT[result.key]
+    before = sorted((one for one in answers if one.number < result.number), key=lambda one: one.number)
+    newest = {one.key: one for one in before if sitting.what(one.key) != one.key}
+    hold = newest.get(sitting.hold)
+    read = keys.readings_of(sitting.signal, sitting.vented, sitting.vented_by)
     return any(
-        one.by_hand and one.number < result.number and one.n > result.n and own.what(one.key) != one.key
-        for one in answers
+        one.accepted > result.number
+        and not (read.fullmatch(one.key) and hold is not None and one.number < hold.number)
+        for one in newest.values()
     )
 
 
