@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from bench.clean import clean
 from bench.desk.effects import JobRow
@@ -18,8 +19,12 @@ from bench.file.slug import SHOP, number_of
 from bench.file.store import JOBS
 from bench.folder import INDEX_NAME, shop_in
 from bench.refusal import Refused
-from bench.summary import glance, summary
+from bench.summary import GATED, glance, summary
 from bench.version import VERSION
+
+if TYPE_CHECKING:
+    from bench.file.load import Loaded
+    from bench.shop.shop import Shop
 
 
 def glanced(folder: Path, found: Sequence[str]) -> tuple[JobRow, ...]:
@@ -65,11 +70,19 @@ def walked(folder: Path, paths: Iterable[Path], *, all_there_are: bool = False) 
             raise
         return [job_row(path.name, {"waiting_for": str(wrong)}) for path in paths]
     index = Index(folder / INDEX_NAME, version=f"{VERSION} {stamp(folder)}")
-    found = rows(paths, summarise=lambda loaded: summary(loaded, shop), index=index)
+    found = rows(paths, summarise=lambda loaded: said_of(loaded, shop), index=index)
     if all_there_are:
         index.keep_only(paths)
     index.save()
     return [job_row(row.path.name, row.summary or {"waiting_for": row.message}) for row in found]
+
+
+def said_of(loaded: Loaded, shop: Shop) -> dict[str, str]:
+    """The summary of a file; one that makes no sense stops neither the list nor another job."""
+    try:
+        return summary(loaded, shop)
+    except (ValueError, LookupError, TypeError, ArithmeticError, AssertionError):
+        return GATED
 
 
 def stamp(folder: Path) -> str:

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 BY_HAND = re.compile(rb"""^[ \t]*crc[ \t]*=[ \t]*["']%s["']""" % HAND.encode(), re.MULTILINE)
 MARKED, TAKEN_BACK = b'kind = "mark"\n', b'kind = "undo"\n'
+CONFIRMED = b'kind = "confirm"'
 GATED = {"stage": "", "waiting_for": "a look at its file"}
 
 
@@ -32,9 +33,11 @@ def summary(loaded: Loaded, shop: Shop) -> dict[str, str]:
     """Watch, stage, open step, what is waited for and since when, attempt, finished or not:
     by walking the route.
     """
+    from bench.edits.judging import judged
     from bench.job.job import replay
     from bench.stages.whole import walk
 
+    loaded = judged(loaded, shop)
     if loaded.gated or loaded.head is None:
         return GATED
     newest = list(reversed(loaded.usable))
@@ -77,7 +80,8 @@ def glance(data: bytes) -> dict[str, str] | None:
 
     stands = last_said(newest(f'"{BEGINS}'.encode()))
     begun = next(newest(named(keys.SITTING)), None)
-    if stands is None or BY_HAND.search(data) or (begun is not None and said_in(begun) is None):
+    by_hand = CONFIRMED in data or BY_HAND.search(data)
+    if stands is None or by_hand or (begun is not None and said_in(begun) is None):
         return None
     attempts = data.count(MARKED + named(keys.ATTEMPT)) - data.count(TAKEN_BACK + named(keys.ATTEMPT))
     watch = next(newest(named(keys.WATCH)), None)

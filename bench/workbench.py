@@ -31,6 +31,7 @@ from bench.desk.effects import (
     WriteSheet,
 )
 from bench.desk.token import Token
+from bench.edits.judging import judged
 from bench.file.disk import REAL, Disk
 from bench.file.listing import names
 from bench.file.new_job import create, random_id
@@ -148,7 +149,8 @@ class Workbench:
 
     def _open(self, path: Path, *, sample: bool = False) -> SessionOpened:
         self.close()
-        session = open_session(path, disk=self._disk)
+        shop = shop_in(self.folder)
+        session = open_session(path, disk=self._disk, judge=lambda loaded: judged(loaded, shop))
         if session.head is None:
             message = session.loaded.message
             session.close()

@@ -11,7 +11,10 @@ from pathlib import Path
 
 from bench.clean import clean
 from bench.command import DONE, FOUND_SOMETHING, Refused
+from bench.edits.judging import judged
 from bench.file.check import explain
+from bench.folder import shop_in
+from bench.shop.shop import Shop, built_in
 
 _GOOD = frozenset({"fine", "unfinished"})
 
@@ -24,11 +27,20 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
     parser.set_defaults(run=run)
 
 
+def shop_of(folder: Path | None) -> Shop:
+    """The shop of a folder; the built-in one where its file is wrong: `check` is about another file."""
+    try:
+        return shop_in(folder) if folder is not None else built_in()
+    except Refused:
+        return built_in()
+
+
 def run(arguments: argparse.Namespace) -> int:
     """Print the explanation; status 0 for fine and unfinished, 1 otherwise, 2 for no such file."""
     path: Path = arguments.file
+    shop = shop_of(arguments.folder)
     try:
-        found = explain(path)
+        found = explain(path, lambda loaded: judged(loaded, shop))
     except OSError as error:
         raise Refused(f"no such file: {clean(str(path))}") from error
     if arguments.json:

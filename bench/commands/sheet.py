@@ -11,9 +11,9 @@ from pathlib import Path
 from typing import Any
 
 from bench.command import COULD_NOT_WRITE, DONE, Refused
+from bench.edits.stored import read
 from bench.folder import find_job, shop_in
 from bench.job.job import Job
-from bench.job.stored import read
 from bench.sheet.bench_time import bench_minutes
 from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
@@ -46,8 +46,8 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json and (arguments.pdf or arguments.slip):
         raise Refused("give --json, or --pdf and --slip, not both")
     path = find_job(arguments.folder, arguments.job)
-    job, entries = read(path)
     shop = shop_in(arguments.folder)
+    job, entries = read(path, shop)
     data = sheet_data(
         job,
         finished=is_finished(job, arguments.folder),

@@ -11,13 +11,13 @@ from typing import TYPE_CHECKING
 from bench.desk.desk import SEEN_S, Desk
 from bench.desk.effects import Append
 from bench.desk.hold import begun, ran_words, seconds_left
-from bench.desk.number import Refusal, read_number
 from bench.desk.pages import PAGEFUL, Outcome, forward_question, goto, say
 from bench.desk.replacing import asked_first
 from bench.desk.suspicion import suspect
 from bench.desk.typed import AnswerLine
 from bench.job import keys
 from bench.job.mask import Mask
+from bench.job.number import Refusal, read_number
 from bench.moments import utc_text
 
 if TYPE_CHECKING:

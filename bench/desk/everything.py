@@ -131,7 +131,7 @@ def take_back(desk: Desk, job: Job) -> Outcome:
     if bad_result(last, seal_of(job).fitting):
         return say(desk, "a result such as this is not taken back: / goes back to it, to key it again")
     begun = [mark for mark in reversed(job.marks) if mark.key == keys.ATTEMPT and mark.n > last.n]
-    first, *rest = (Append(one.key, one.word, kind="undo", of=one.n) for one in (*begun, last))
+    first, *rest = (Append(one.key, one.word, kind="undo", of=one.number) for one in (*begun, last))
     return replace(desk, pending=first, then=tuple(rest), at=""), (first,)
 
 

@@ -22,6 +22,8 @@ def choose(desk: Desk) -> Outcome:
         return say(desk, f"there is no choice {desk.line.text}")
     if not desk.writable:
         return say(desk, "the file can only be read; nothing can be settled here")
+    if any(finding.refused for finding in desk.findings):
+        return say(desk, "not accepted: correct what cannot be used in an editor, then open the job again")
     confirms = tuple(Append(key="", value=item.mark, kind="confirm", of=item.of) for item in desk.findings)
     if not confirms:
         return replace(desk, line=AnswerLine()), (Reload(),)

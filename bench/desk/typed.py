@@ -8,8 +8,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from bench.desk.number import INCH_PLACES, PLAIN
 from bench.job.mask import Mask
+from bench.job.number import INCH_PLACES, PLAIN
 
 LAYOUTS = {"French": "&é\"'(è_çà", "Czech": "ěščřžýáíé"}
 """Characters of the digit row without Shift in layouts whose digits need Shift."""

@@ -14,6 +14,7 @@ from bench.file.disk import REAL, read_all
 from bench.file.entry import FILE_LIMIT
 from bench.file.load import Loaded, load
 from bench.file.plain import cause
+from bench.file.store import Judge, as_it_is
 
 _FLAGS = os.O_RDONLY | os.O_NONBLOCK | os.O_CLOEXEC
 
@@ -35,7 +36,9 @@ class Explained:
     lines: tuple[int, ...]
     """The lines that need a look."""
     details: tuple[str, ...] = ()
-    """Each unsettled thing in words, if there are several."""
+    """Each unsettled thing in words, if there are several, and each that was accepted."""
+    accepted: tuple[str, ...] = ()
+    """What was changed outside the program, or is missing, and had been accepted, each in words."""
 
     def as_json(self, file: str) -> dict[str, object]:
         """The same as plain data."""
@@ -47,11 +50,12 @@ class Explained:
             "used": self.used,
             "lines": list(self.lines),
             "message": self.message,
+            "accepted": list(self.accepted),
         }
 
 
-def explain(path: Path) -> Explained:
-    """Say what a file is. Raises OSError if there is no such file."""
+def explain(path: Path, judge: Judge = as_it_is) -> Explained:
+    """Say what a file is; `judge` knows what its answers may be. Raises OSError if there is no such file."""
     try:
         found = path.stat()
     except ValueError as impossible:
@@ -67,7 +71,7 @@ def explain(path: Path) -> Explained:
             os.close(fd)
     except OSError as error:
         return _foreign(f"This file cannot be read: {cause(error)}.")
-    return explained(load(data))
+    return explained(judge(load(data)))
 
 
 def explained(loaded: Loaded) -> Explained:
@@ -80,7 +84,11 @@ def explained(loaded: Loaded) -> Explained:
         entries=len(loaded.entries),
         used=len(loaded.usable),
         lines=tuple(sorted({finding.line for finding in loaded.findings})),
-        details=tuple(finding.words for finding in loaded.findings) if several else (),
+        details=(
+            *((finding.words for finding in loaded.findings) if several else ()),
+            *(f"accepted before: {words}" for words in loaded.accepted),
+        ),
+        accepted=loaded.accepted,
     )
 
 

@@ -41,6 +41,18 @@ class Head:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Accepted:
+    """What is known of an entry changed outside the program and accepted, and of the confirm itself."""
+
+    by: int
+    """Number of the confirm that accepted it."""
+    counted: bool
+    """The job rested on it then: it is newer than all that rests on it."""
+    after_end: bool
+    """The job was finished then: it is not computed again."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
     """One accepted thing."""
 
@@ -56,3 +68,5 @@ class Entry:
     """The text as typed with its unit, a choice, or a flat list; in a confirm the mark of what it accepts."""
     of: int | None = None
     """The entry taken back (undo) or accepted (confirm; 0 is the head); None for the other kinds."""
+    accepted: Accepted | None = None
+    """None where it stands as the program wrote it. Not in the file: found when the file is read."""

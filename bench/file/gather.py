@@ -17,6 +17,8 @@ from bench.file.scan import Scan, Stray
 
 _HOLE = 1000
 """Most entries that may be missing before a number is taken for damaged itself."""
+MISSING = "missing "
+"""How the mark of a gap begins; its first and last number follow."""
 _SHOWN = 60
 """Most characters of a value shown in a finding."""
 
@@ -45,7 +47,7 @@ class Group:
     def mark(self) -> str:
         """Identifies what is found here; changes whenever anything of it changes."""
         if not self.pieces and not self.extras:
-            return f"missing {self.n}-{self.last}"
+            return f"{MISSING}{self.n}-{self.last}"
         marks = [piece.mark for piece in self.pieces] + [mark for _, mark, _ in self.extras]
         if len(marks) == 1 and self.pieces:
             return marks[0]

@@ -6,7 +6,7 @@ outside the program is unsettled, because leaving one entry out would bring an o
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from dataclasses import dataclass
 
 from bench.file import words
@@ -51,6 +51,8 @@ class Finding:
     """Identifies exactly what was found: a confirm settles this and nothing that comes later."""
     entry: Entry | None
     """The entry as it now stands if accepting makes it count, else None (accepting leaves it out)."""
+    refused: bool = False
+    """True if it cannot be accepted as it stands: the words say what is expected."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +81,8 @@ class Loaded:
     """The entries that may be used, in the order of n; empty while gated."""
     next_n: int = 1
     """The number of the next entry."""
+    accepted: tuple[str, ...] = ()
+    """What was accepted before, each in words: changed, damaged or missing."""
 
 
 def load(data: bytes) -> Loaded:
@@ -130,8 +134,8 @@ def _judge(scanned: Scan, head: Head | None, head_found: str, groups: dict[int, 
     state = worst[0] if worst else "unfinished" if scanned.torn else "fine"
     head_bad = head is None or head_found not in (OK, BY_HAND)
     texts = [finding.words for finding in findings]
-    accepted = sum(group.trouble() is not None for group in groups.values()) - len(findings)
-    said = words.message(state, texts, torn=len(scanned.torn), accepted=max(accepted, 0), many_torn=many_torn)
+    accepted = tuple(_accepted(groups, marks, {finding.of for finding in findings}))
+    said = words.message(state, texts, torn=len(scanned.torn), accepted=len(accepted), many_torn=many_torn)
     return Loaded(
         head=head,
         entries=reads,
@@ -142,9 +146,18 @@ def _judge(scanned: Scan, head: Head | None, head_found: str, groups: dict[int, 
         torn=scanned.torn,
         read_only=head_bad or many_torn or state == "newer",
         gated=bool(findings),
-        usable=() if findings else tuple(read.entry for read in reads if _counts(read)),
+        usable=() if findings else tuple(read.entry for read in reads if counts(read)),
         next_n=max(group.last for group in groups.values()) + 1,
+        accepted=accepted,
     )
+
+
+def _accepted(groups: dict[int, Group], marks: dict[int, str], unsettled: Container[int]) -> Iterator[str]:
+    """The words of everything that needed a look and was accepted as it stands, in the order of the file."""
+    for n in sorted(groups):
+        trouble = groups[n].trouble()
+        if trouble is not None and n not in unsettled and marks.get(n) == groups[n].mark:
+            yield trouble[2]
 
 
 def _finding(group: Group, marks: dict[int, str]) -> Finding | None:
@@ -188,5 +201,6 @@ def _read(piece: Piece, entry: Entry, found: str, settled: bool) -> FoundEntry:
     return FoundEntry(entry=entry, found=found, line=piece.line, settled=settled)
 
 
-def _counts(read: FoundEntry) -> bool:
+def counts(read: FoundEntry) -> bool:
+    """Whether an entry may be used once nothing in its file is unsettled."""
     return read.found == OK or (read.found in (EDITED, BY_HAND) and read.settled)

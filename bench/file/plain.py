@@ -151,6 +151,11 @@ def not_created(error: OSError) -> str:
     return f"The new job was not made: {cause(error)}."
 
 
+def not_accepted(words: str) -> str:
+    """For a change that cannot be accepted as it stands."""
+    return f"Not accepted: {words}. Correct it in an editor and open the job again."
+
+
 def number_taken(number: int | None) -> str:
     """A job of that number is there already."""
     return f"There is a job {number} already: open it, or take another number."

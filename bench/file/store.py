@@ -7,6 +7,7 @@ cut-off bytes are copied beside the file before the file is cut; the file of a j
 from __future__ import annotations
 
 import zlib
+from collections.abc import Callable
 from pathlib import Path
 
 from bench.file import plain, recover
@@ -27,14 +28,21 @@ JOBS = "jobs"
 """The folder of session files inside the ringwright folder."""
 
 _WHILE_GATED = frozenset({"confirm", "note", "mark"})
+Judge = Callable[[Loaded], Loaded]
+"""What may be used of a file by what its answers are answers to; the store knows only entries."""
+
+
+def as_it_is(loaded: Loaded) -> Loaded:
+    """Nothing more is known of a file than what it says itself."""
+    return loaded
 
 
 class Session:
     """An open session file. Use as a context manager or call `close`."""
 
-    def __init__(self, path: Path, *, disk: Disk, opened: recover.Recovered) -> None:
+    def __init__(self, path: Path, *, disk: Disk, opened: recover.Recovered, judge: Judge) -> None:
         self.path = path
-        self.loaded: Loaded = opened.loaded
+        self.loaded: Loaded = judge(opened.loaded)
         """As read at opening or after the last confirm."""
         self.set_aside: bytes = opened.set_aside
         """Unfinished bytes that were moved beside the file at opening."""
@@ -49,7 +57,8 @@ class Session:
         self._crc = zlib.crc32(opened.data)
         self._look = opened.look
         self._next_n = opened.loaded.next_n
-        self._usable = list(opened.loaded.usable)
+        self._judge = judge
+        self._usable = list(self.loaded.usable)
 
     @property
     def head(self) -> Head | None:
@@ -101,6 +110,9 @@ class Session:
             marks = {finding.of: finding.mark for finding in self.loaded.findings}
             if of not in marks:
                 raise NotSaved(plain.NOTHING_TO_SETTLE, certain=True)
+            refused = [finding.words for finding in self.loaded.findings if finding.refused]
+            if refused:
+                raise NotSaved(plain.not_accepted(refused[0]), certain=True)
             value = marks[of]
         if isinstance(value, list | tuple):
             value = tuple(writable_text(item) if isinstance(item, str) else item for item in value)
@@ -165,7 +177,7 @@ class Session:
         except OSError:
             self._look = None
         if entry.kind == "confirm":
-            self.loaded = load(bytes(self._bytes))
+            self.loaded = self._judge(load(bytes(self._bytes)))
             self._usable = list(self.loaded.usable)
         elif not self.loaded.gated:
             self._usable.append(entry)
@@ -195,6 +207,6 @@ class Session:
         self.close()
 
 
-def open_session(path: Path, *, disk: Disk = REAL) -> Session:
+def open_session(path: Path, *, disk: Disk = REAL, judge: Judge = as_it_is) -> Session:
     """Open a session file for work, or to read only with the reason. Raises CannotOpen."""
-    return Session(path, disk=disk, opened=recover.open_file(path, disk))
+    return Session(path, disk=disk, opened=recover.open_file(path, disk), judge=judge)

@@ -38,6 +38,7 @@ UNFINISHED = (
     "changed. They are not used; their {count} bytes are set aside beside the file when the job is opened. "
     "Every complete answer before them is there; look at the last one."
 )
+CORRECT_IT = "No value of the job is used until it is corrected in an editor."
 FINE = "The file is fine."
 
 
@@ -50,8 +51,13 @@ def newer_format(number: int, sure: bool) -> str:
     )
 
 
-def message(state: str, findings: Sequence[str], *, torn: int, accepted: int, many_torn: bool) -> str:
-    """The state of a file in one or two sentences; `findings` are the words of each unsettled thing."""
+def message(
+    state: str, findings: Sequence[str], *, torn: int, accepted: int, many_torn: bool, refused: bool = False
+) -> str:
+    """The state of a file in one or two sentences; `findings` are the words of each unsettled thing.
+
+    `refused`: one of them cannot be accepted as it stands.
+    """
     if state == "fine":
         done = f" {accepted} change{'s' if accepted != 1 else ''} outside the program had been accepted."
         return FINE + (done if accepted else "")
@@ -63,5 +69,7 @@ def message(state: str, findings: Sequence[str], *, torn: int, accepted: int, ma
         return f"{listed}. It is opened to read only; open it with the newer version."
     if many_torn:
         return f"{listed}. {MANY_TORN_DO}"
+    if refused:
+        return f"{listed}. {CORRECT_IT}"
     each = "each" if len(findings) > 1 else "this"
     return f"{listed}. No value of the job is used until {each} is looked at and accepted in the program."

@@ -22,11 +22,43 @@ class Answer:
     at: str
     key: str
     words: Words
+    written: int = 0
+    """Its number in the file; 0 where that is its place."""
+    accepted: int = 0
+    """Number of the confirm by which it was accepted as changed in an editor; 0 where it stands as it was
+    written, or was changed after the end.
+    """
+
+    @property
+    def by_hand(self) -> bool:
+        """Changed in an editor while the job went on."""
+        return bool(self.accepted)
+
+    @property
+    def number(self) -> int:
+        """Its number in the file."""
+        return self.written or self.n
 
     @property
     def word(self) -> str:
         """The first word: the value itself."""
         return self.words[0] if self.words else ""
+
+
+@dataclass(frozen=True, slots=True)
+class AcceptedChange:
+    """What was changed outside the program and accepted as it stood."""
+
+    of: int
+    """Number of the entry; 0 is the head, and of several that are missing it is the first."""
+    at: str
+    """When it was accepted, as kept."""
+    entry: Entry | None
+    """The entry as it now stands; None where none counts."""
+    mark: str
+    """What was accepted, as the confirm names it."""
+    after_end: bool
+    """The job was finished then."""
 
 
 def words_of(entry: Entry) -> Words:
@@ -62,6 +94,10 @@ class Job:
     """Sittings and attempts; key is `sitting` or `attempt`."""
     last_n: int
     _newest: MappingProxyType[str, Answer]
+    changes: tuple[AcceptedChange, ...] = ()
+    """What was changed outside the program and accepted, in the order in which it was."""
+    closed: bool = False
+    """Changed by hand after its end, and not gone on with since: it is not computed again."""
 
     def newest(self, key: str) -> Answer | None:
         """The newest answer or mark with that key, None where there is none."""
@@ -109,16 +145,53 @@ class Job:
         return next((a for a in reversed(self.answers) if a.key == key and a.n < start), None)
 
 
+BESIDE = (keys.WATCH, keys.REMARK, keys.OLD_RING, keys.DIAL_RING)
+"""Answers with which a finished job is not gone on with: nothing rests on them."""
+
+
+def changes_in(ordered: Sequence[Entry]) -> tuple[AcceptedChange, ...]:
+    """What the confirms of a file accepted; the newest for each number."""
+    by_number = {entry.n: entry for entry in ordered}
+    found = {
+        entry.of: AcceptedChange(
+            entry.of,
+            entry.at,
+            by_number.get(entry.of),
+            str(entry.value),
+            entry.accepted is not None and entry.accepted.after_end,
+        )
+        for entry in ordered
+        if entry.kind == "confirm" and entry.of is not None
+    }
+    return tuple(found.values())
+
+
 def replay(head: Head, entries: Iterable[Entry]) -> Job:
-    """What the usable entries of a file add up to, in the order of n."""
-    ordered = sorted(entries, key=lambda entry: entry.n)
-    gone = undone(ordered)
+    """What the usable entries of a file add up to, in the order of n.
+
+    An answer changed by hand has its place where it was accepted, so that what rested on it is asked again;
+    one that counted for nothing then, or was changed after the end, keeps its own.
+    """
+    listed = sorted(entries, key=lambda entry: entry.n)
+    gone = undone(listed)
+    ends = [entry.accepted.by for entry in listed if entry.accepted and entry.accepted.after_end]
+    end = max(ends, default=0)
+    gone_on = any(one.kind in ("answer", "undo") and one.n > end and one.key not in BESIDE for one in listed)
+
+    def place(entry: Entry) -> int:
+        accepted = entry.accepted
+        moved = accepted and accepted.counted and (gone_on or not accepted.after_end)
+        return accepted.by if accepted and moved else entry.n
+
+    ordered = sorted(listed, key=place)
     kept: dict[str, list[Answer]] = {"answer": [], "note": [], "mark": []}
     newest: dict[str, Answer] = {}
     for entry in ordered:
         if entry.n in gone or entry.kind not in kept:
             continue
-        answer = Answer(entry.n, entry.at, entry.key, words_of(entry))
+        counts = entry.accepted and (gone_on or not entry.accepted.after_end)
+        accepted = entry.accepted.by if entry.accepted and counts else 0
+        answer = Answer(place(entry), entry.at, entry.key, words_of(entry), entry.n, accepted)
         kept[entry.kind].append(answer)
         if entry.kind != "note":
             newest[entry.key] = answer
@@ -127,6 +200,8 @@ def replay(head: Head, entries: Iterable[Entry]) -> Job:
         answers=tuple(kept["answer"]),
         notes=tuple(kept["note"]),
         marks=tuple(kept["mark"]),
-        last_n=ordered[-1].n if ordered else 0,
+        last_n=listed[-1].n if listed else 0,
         _newest=MappingProxyType(newest),
+        changes=changes_in(listed),
+        closed=bool(ends) and not gone_on,
     )

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from bench.job import keys
 from bench.job.asking import Stage
 from bench.job.job import Answer, Job
+from bench.job.reading_back import reads
 from bench.job.steps import Step
 
 ASSUMED = 0
@@ -75,6 +76,8 @@ def walk_route(job: Job, stage: Stage[None], *, seal: str) -> Walk:
             answer = job.fresh(step.key, step.rests_on)
             if step.optional and step.kind == "choice" and answer and step.choice(answer.word) is None:
                 answer = None  # what was chosen is not offered any more: the usual choice holds
+            if answer is not None and answer.by_hand and not reads(step, answer.words):
+                answer = None  # changed by hand into what is not asked here: it is asked again
             if step.optional:
                 optional.append(step)
             if answer is not None:

@@ -11,6 +11,9 @@ from bench.job.mask import Mask
 from bench.job.steps import Step, Words
 from rules.limits import MM_PER_INCH, RANGES
 
+UNKNOWN = "unknown"
+"""What is kept instead of a number that is not known."""
+
 
 def number(text: str) -> float:
     """The number in a value kept with its unit, lengths in mm; raises ValueError where there is none."""
@@ -32,7 +35,7 @@ def named_text(words: Words, name: str) -> str:
 def named(words: Words, name: str) -> float | None:
     """The number kept under a name in decided words such as `bore 32.04 mm`; None where it is not known."""
     text = named_text(words, name)
-    return None if text in ("", "unknown") else number(text)
+    return None if text in ("", UNKNOWN) else number(text)
 
 
 def several(words: Words, name: str) -> tuple[float, ...]:

@@ -15,6 +15,7 @@ from bench.job.endings import ending_of, ending_word
 from bench.job.job import Answer, Job, newest_of, replay
 from bench.job.values import number
 from bench.seals import SEALS, seal_of
+from bench.sheet.by_hand import changes_of
 from bench.sheet.keyed_anew import readings_changed_of
 from bench.sheet.proofs import covers, not_tested, retest_of, tests_of
 from rules.testing.pressure import UNFIGURED_MARKING_BAR
@@ -63,6 +64,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "cautions": cautions_of(job, outcome(now, seal.fitting)),
         "corrections": corrections_of(spans, seal.fitting),
         "readings_changed": readings_changed_of(spans),
+        "changed_by_hand": changes_of(job),
         "notes": [note.word for note in job.notes],
         "ended": ending_word(ended) if finished and (ended := ending_of(job, seal.endings)) else None,
         "shop_name": shop_name,

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from bench.edits.stored import read
 from bench.folder import find_job, shop_in
-from bench.job.stored import read
 from bench.refusal import Refused
 from bench.seals import seal_of
 from bench.seals.seal import Drawing
@@ -19,9 +19,10 @@ def plan_of(folder: Path, job: str) -> tuple[Plan, Drawing]:
     """Plan and section of a job given by number or path;
     raises Refused when nothing was accepted or can be turned.
     """
-    replayed, _ = read(find_job(folder, job))
+    shop = shop_in(folder)
+    replayed, _ = read(find_job(folder, job), shop)
     seal = seal_of(replayed)
-    found, why = seal.plan(replayed, shop_in(folder))
+    found, why = seal.plan(replayed, shop)
     if found is None:
         raise Refused(f"job {job}: {why}")
     return found

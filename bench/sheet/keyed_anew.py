@@ -51,7 +51,9 @@ def keyed_anew(span: Sequence[Answer], sitting: Sitting) -> Iterator[tuple[Answe
     begun = 0
     for answer in span:
         key = answer.key
-        if key == sitting.hold:
+        if answer.by_hand:
+            before[key] = answer  # said with what was changed by hand
+        elif key == sitting.hold:
             begun, waiting = answer.n, []
         elif key == sitting.result and from_readings(answer.words):
             yield from waiting

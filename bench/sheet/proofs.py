@@ -83,8 +83,22 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
         "early": hours is not None and hours < EARLY_HOURS,
         "counts": home is not None
         and home is fitted[-1]
-        and (answer.word == "fail" or not replaced(answer, answers)),
+        and (answer.word == "fail" or not (replaced(answer, answers) or undermined(answer, answers))),
     }
+
+
+def undermined(result: Answer, answers: Sequence[Answer]) -> bool:
+    """Whether what a result rests on was changed by hand after it."""
+    sitting = OF_RESULT[result.key]
+    before = sorted((one for one in answers if one.number < result.number), key=lambda one: one.number)
+    newest = {one.key: one for one in before if sitting.what(one.key) != one.key}
+    hold = newest.get(sitting.hold)
+    read = keys.readings_of(sitting.signal, sitting.vented, sitting.vented_by)
+    return any(
+        one.accepted > result.number
+        and not (read.fullmatch(one.key) and hold is not None and one.number < hold.number)
+        for one in newest.values()
+    )
 
 
 def stopped_after(words: Words, hold: Answer | None) -> float | None:

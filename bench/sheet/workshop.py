@@ -1,5 +1,5 @@
 """What the shop's own copy of the sheet says besides the customer's:
-corrected results, and the time at the bench.
+corrected results, what was changed by hand, and the time at the bench.
 
 Invariant: every sentence repeats what the sheet's data hold; nothing is added.
 """
@@ -14,6 +14,7 @@ from bench.job.in_words import RESULTS, moment
 from bench.seals import SEALS
 from bench.seals.seal import Seal
 from bench.sheet.bench_time import shop_lines
+from bench.sheet.by_hand import change_text
 
 HOW = {
     KEYED_WRONG: "keyed wrong, read once more and keyed as {then}, {at}",
@@ -34,7 +35,8 @@ READ = {
 
 def shop_copy(data: dict[str, Any], minutes: tuple[float, float]) -> tuple[str, ...]:
     """Everything that only the shop's copy says."""
-    return (*correction_lines(data), *shop_lines(minutes))
+    changes = (change_text(one) for one in data["changed_by_hand"])
+    return (*correction_lines(data), *changes, *shop_lines(minutes))
 
 
 def correction_lines(data: dict[str, Any]) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ Invariant: a stage asks in the order in which the repairer works and knows nothi
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from bench.job import keys
@@ -42,5 +43,6 @@ def whole_job(job: Job, shop: Shop) -> Stage[None]:
 
 
 def walk(job: Job, shop: Shop) -> Walk:
-    """How far a job has come on its route in this shop."""
-    return walk_route(job, whole_job(job, shop), seal=seal_of(job).short)
+    """How far a job has come on its route in this shop; one changed by hand after its end stays ended."""
+    found = walk_route(job, whole_job(job, shop), seal=seal_of(job).short)
+    return replace(found, open=None, stale=None) if job.closed else found

@@ -170,6 +170,11 @@ def damage(desk: Desk, look: Look) -> list[Line]:
         "Nothing in it is used until each point is settled. "
         "Accepting adds a line to the file; nothing in it is rewritten."
     )
+    if any(finding.refused for finding in desk.findings):
+        words = (
+            "This file was changed outside the program, and not everything in it can be used. Leave it, "
+            "correct it in an editor, and open the job again. Nothing was lost."
+        )
     body = paragraph(words, desk)
     for finding in desk.findings:
         body += [line(""), *paragraph(f"CHECK  {finding.words}", desk, "caution")]

@@ -8,10 +8,10 @@ from decimal import Decimal
 
 import pytest
 
-from bench.desk.number import Refusal, TypedNumber, read_number
 from bench.desk.suspicion import suspect
 from bench.desk.typed import AnswerLine, type_key
 from bench.job.mask import Mask
+from bench.job.number import Refusal, TypedNumber, read_number
 
 DIAMETER = Mask(2, 2, "mm", 4.0, 80.0)
 SPEED = Mask(4, 0, "rpm", 1.0, 9999.0)

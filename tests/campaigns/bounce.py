@@ -14,9 +14,9 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from bench.desk.bounce import Bounce, settle_ms, strain
-from bench.desk.number import TypedNumber, read_number
 from bench.desk.token import Token
 from bench.job.mask import Mask
+from bench.job.number import TypedNumber, read_number
 
 Press = tuple[float, str]
 """When, in s, and which key."""

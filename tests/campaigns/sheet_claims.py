@@ -6,6 +6,7 @@ import argparse
 import contextlib
 import io
 import json
+import random
 import re
 import sys
 import tempfile
@@ -14,8 +15,10 @@ from pathlib import Path
 from typing import Any
 
 from ringwright import main as ringwright
+from tests.campaigns.edited_sheets import accept, edited
 from tests.campaigns.lathe_walks import remembered
 from tests.independent.claims_over import shop_complaints
+from tests.independent.hand_claims import page_complaints
 from tests.independent.sheet_claims import complaints
 from tests.whole.random_bench import Bench
 
@@ -47,6 +50,10 @@ LEAST = {
     "keyed over, tested again": 1,
     "result changed": 1,
     "reading keyed again": 1,
+    "edited: changed": 8,
+    "edited: changed after the end": 8,
+    "edited: missing": 1,
+    "edited: missing after the end": 1,
 }
 """How often each state must come up in the short form."""
 Case = tuple[dict[str, Any], str, str]
@@ -142,7 +149,27 @@ def run(
             raw = path.read_text(encoding="utf-8")
             reached += states(sheet, raw)
             cases.append((sheet, text, raw))
+            with remembered():
+                found += [f"seed {seed}, {one}" for one in by_hand(path, folder, seed, reached)]
     return reached, found, cases
+
+
+def by_hand(path: Path, folder: Path, seed: int, reached: Counter[str]) -> list[str]:
+    """Complaints about the sheets of a job after up to three edits by hand, each accepted."""
+    dice, found = random.Random(seed), []
+    for _ in range(3):
+        raw = path.read_text(encoding="utf-8")
+        path.write_text(edited(raw, dice), encoding="utf-8")
+        if not accept(path, folder):
+            path.write_text(raw, encoding="utf-8")
+            continue
+        sheet, text = sheet_of(path, folder)
+        page = shop_of(path, folder)
+        own = (*complaints(sheet, text, path), *shop_complaints(page, path), *page_complaints(page, path))
+        last = sheet["changed_by_hand"][-1]
+        found += [f"after {last['what']} {last['key']} = {last['value']}: {one}" for one in own]
+        reached[f"edited: {last['what']}{' after the end' * last['after_end']}"] += 1
+    return found
 
 
 def main() -> int:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
-from tests.independent.raw_session import Kept, figure, kept_entries, newest
+from tests.independent.raw_session import Kept, figure, has_gaps, kept_entries, newest
 
 RESTED_ON = re.compile(
     r"(case_bore|glass)_\d+|(seat|glass)_way|plug_enters|plug_stays_out(_again)?|temperature|measure_again"
@@ -19,9 +19,11 @@ class Ground:
     """One sheet and its file."""
 
     def __init__(self, sheet: dict[str, Any], text: str, path: Path) -> None:
-        self.sheet, self.text = sheet, text
+        self.sheet, self.text, self.path = sheet, text, path
         self.head, self.all = kept_entries(path)
         self.answers = [one for one in self.all if one.kind == "answer"]
+        self.loose = has_gaps(path) or any(one.number and not one.accepted for one in self.answers)
+        """An entry is missing, or was changed after the end: what was decided from it stays as it was."""
         borders = [one.n for one in self.all if one.kind == "mark" and one.key == "attempt"]
         edges = [0, *borders, 10**9]
         self.spans = [[one for one in self.answers if low < one.n < high] for low, high in pairwise(edges)]

@@ -5,12 +5,13 @@ readings and results in the raw file.
 from __future__ import annotations
 
 import math
+import re
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 from tests.independent.claims_ground import Ground, in_turn
-from tests.independent.raw_session import Kept, figure, newest
+from tests.independent.raw_session import Kept, figure, in_file, newest, newest_before
 
 VOLUMES = {
     "empty": {"small": 1.5, "middle": 3.0, "large": 6.0, "chronograph": 4.0},
@@ -19,6 +20,7 @@ VOLUMES = {
 """Free volumes in cm3 by the words chosen."""
 UNDER_WATER = ("water_overpressure", "shallow_immersion", "crown_force")
 """Tests in which the watch lies in water; a drop on the glass is none."""
+READING = re.compile(r"_(signal_\d+|vented|vented_by)$")
 SHARED = ("fit_outcome", "marking", "marking_keyed")
 """Answers that begin the tests of both sittings afresh."""
 
@@ -62,6 +64,8 @@ class ProofClaims(Ground):
     def leak(self, n: int, one: dict[str, Any], own: dict[str, Any]) -> None:
         """The leak of a test with readings, by an own fit."""
         leak, signals = one["leak"], own["signals"]
+        if self.loose or own["edited"]:
+            return
         if own["method"] != "dry_deflection":
             self.must(leak is None and one["readings"] is None, f"test {n}: a leak without readings")
             return
@@ -144,12 +148,27 @@ def tests_in(span: list[Kept]) -> list[dict[str, Any]]:
         fresh = {f"{name}_{word}" for word in ("method", "found", "unclear", "correction")} | set(SHARED)
         rekeyed = any(one.key == f"{name}_pressure" for one in takewhile_not(later, fresh))
         failed = result.word == "fail"  # another pressure makes no fail undone
-        own["counts"] = home is not None and result.n > home.n and (failed or not rekeyed)
+        edited = any(one.accepted > in_file(result) for one in rested_on(span, result, name))
+        own["edited"] = edited or bool(result.number)
+        own["counts"] = home is not None and result.n > home.n and (failed or not (rekeyed or edited))
         found.append(own)
     fails = [n for n, one in enumerate(found) if one["counts"] and one["result"] == "fail"]
     for n, one in enumerate(found):
         one["stands"] = one["counts"] and one["result"] == "pass" and n > max(fails, default=-1)
     return found
+
+
+def rested_on(span: list[Kept], result: Kept, name: str) -> list[Kept]:
+    """The answers of its sitting that a result rests on: the newest of each key, readings of its own hold."""
+    hold = newest_before(span, f"{name}_hold", result)
+    found = [newest_before(span, key, result) for key in {one.key for one in span}]
+    return [
+        one
+        for one in found
+        if one is not None
+        and one.key.startswith(f"{name}_")
+        and not (READING.search(one.key) and hold is not None and in_file(one) < in_file(hold))
+    ]
 
 
 def takewhile_not(entries: list[Kept], stops: set[str]) -> list[Kept]:
@@ -165,10 +184,10 @@ def takewhile_not(entries: list[Kept], stops: set[str]) -> list[Kept]:
 def one_test(span: list[Kept], result: Kept, name: str) -> dict[str, Any]:
     """What was raised, held and read before one result."""
     said = {word.split(" ", 1)[0]: word.split(" ", 1)[1] for word in result.words[2:]}
-    hold, pressure = newest(span, f"{name}_hold", result.n), newest(span, f"{name}_pressure", result.n)
-    warmth = newest(span, f"{name}_temperature", result.n)
-    volume, exact = newest(span, f"{name}_volume", result.n), newest(span, f"{name}_volume_exact", result.n)
-    step = newest(span, f"{name}_gauge_step", result.n)
+    hold, pressure, warmth, volume, exact, step = (
+        newest_before(span, f"{name}_{word}", result)
+        for word in ("hold", "pressure", "temperature", "volume", "volume_exact", "gauge_step")
+    )
     home = newest(span, "fit_outcome", result.n)
     assert hold is not None
     held = figure(hold.words[-1])

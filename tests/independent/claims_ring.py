@@ -27,6 +27,8 @@ class RingClaims(Ground):
                     all(value is None for value in shown.values()), f"{name} shown, but nothing holds it"
                 )
                 continue
+            if self.loose:
+                continue
             way = newest(self.answers, "seat_way", ring.n)
             if name == "case_bore" and way and way.word == "stepped plug":
                 self.by_plug(shown, ring.n)
@@ -102,6 +104,8 @@ class RingClaims(Ground):
         self.must(made["height_mm"] in (None, *heights), "height that was not keyed for this ring")
         if outcome is None or ring is None or outside is None or bore is None or later:
             self.must(not made["wall_mm"] and made["squeeze_pct"] is None, "walls shown that do not stand")
+            return
+        if self.loose or outcome.number:
             return
         walls = self.hand_walls(ring.n) if there else self.walls(ring.n, outcome.n, (outside - bore) / 2)
         self.must(

@@ -13,6 +13,7 @@ from typing import Any
 from tests.independent.claims_over import OverClaims
 from tests.independent.claims_proof import ProofClaims, tests_in
 from tests.independent.claims_ring import RingClaims
+from tests.independent.hand_claims import HandClaims
 from tests.independent.raw_session import newest
 
 ENDS = {
@@ -30,7 +31,7 @@ ENDS = {
 FORBIDDEN = ("waterproof", "water-proof", "conform", "guarantee", "complies", "certif", "original part,")
 
 
-class Claims(RingClaims, ProofClaims, OverClaims):
+class Claims(RingClaims, ProofClaims, OverClaims, HandClaims):
     """One sheet against its file."""
 
     def check(self) -> list[str]:
@@ -46,6 +47,7 @@ class Claims(RingClaims, ProofClaims, OverClaims):
         self.proved()
         self.before()
         self.over()
+        self.by_hand()
         self.words()
         return self.found
 

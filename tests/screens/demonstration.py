@@ -17,10 +17,10 @@ from typing import Any
 from bench.desk.bounce import Bounce, settle_ms, strain
 from bench.desk.desk import SMALLEST
 from bench.desk.keys import key_line, resolve
-from bench.desk.number import Refusal, read_number
 from bench.desk.token import Bell, Leave, Token
 from bench.desk.typed import AnswerLine, type_key
 from bench.job.mask import Mask
+from bench.job.number import Refusal, read_number
 from screens.app import run_face
 from screens.face import Face
 from screens.figures import figures

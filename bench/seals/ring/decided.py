@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.job.steps import Words
-from bench.job.values import named, named_text, several
+from bench.job.values import UNKNOWN, named, named_text, several
 from bench.seals.ring.measure import Measured
 from bench.version import MADE_BY
 from rules.checks import size_text
@@ -19,8 +19,6 @@ from rules.ring import Ring
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing
 from rules.sizing.squeeze import USUAL_BAND, Band, Gap, gap_mm
-
-UNKNOWN = "unknown"
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,8 +15,8 @@ from bench.job.corrections import HOME, KEYED_WRONG, to_ask
 from bench.job.job import Job
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Gauge, Picture, Step, Words
-from bench.job.values import mask_for
-from bench.seals.ring.decided import UNKNOWN, Decided
+from bench.job.values import UNKNOWN, mask_for
+from bench.seals.ring.decided import Decided
 from bench.seals.ring.kind import FITTING, NEXT_RING
 from bench.seals.ring.late import lowered
 from bench.seals.ring.remake import another_ring

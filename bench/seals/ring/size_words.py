@@ -9,7 +9,8 @@ from __future__ import annotations
 from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Picture, Step, Why, Words
-from bench.seals.ring.decided import UNKNOWN, decided_words
+from bench.job.values import UNKNOWN
+from bench.seals.ring.decided import decided_words
 from bench.seals.ring.measure import Measured
 from rules import limits
 from rules.checks import size_text

@@ -18,7 +18,7 @@ INCH_PLACES = (3, 4, 5)
 PLAIN = str.maketrans({"\u2212": "-", ",": ".", "\u00a0": " "})
 """A typeset minus, a decimal comma and a hard blank, made plain."""
 
-_INCH = frozenset(("in", '"', "inch", "''", "”", "″"))
+INCH_UNITS = frozenset(("in", '"', "inch", "''", "”", "″"))
 _READING = r"""(?P<sign>[+-]?)[ ]*
         (?P<number>[0-9]+(?:\.[0-9]*)?|\.[0-9]+)[ ]*
         (?P<unit>mm|inch|in|"|''|”|″|)"""
@@ -60,7 +60,7 @@ def read_number(text: str, mask: Mask, *, inch: bool = False) -> TypedNumber | R
     unit = found["unit"].lower()
     if unit and mask.unit != "mm":
         return Refusal(f"{found['unit']} typed where {mask.unit} is asked")
-    if unit in _INCH:
+    if unit in INCH_UNITS:
         return _read_inch(found["number"], mask, inch=inch)
     placed = _placed(found["number"], mask)
     if isinstance(placed, Refusal):

@@ -6,18 +6,23 @@ Invariant: nothing is written, and a file that has to be settled first is not us
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
+from bench.edits.judging import judged
 from bench.file.entry import FILE_LIMIT, Entry
 from bench.file.load import load
 from bench.job.job import Job, replay
 from bench.refusal import Refused
 
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
 
-def read(path: Path) -> tuple[Job, tuple[Entry, ...]]:
+
+def read(path: Path, shop: Shop) -> tuple[Job, tuple[Entry, ...]]:
     """The job in a session file and its entries; raises Refused while its values may not be used."""
     try:
         with path.open("rb") as file:
-            loaded = load(file.read(FILE_LIMIT + 1))
+            loaded = judged(load(file.read(FILE_LIMIT + 1)), shop)
     except OSError as why:
         raise Refused(f"{path} could not be read: {why.strerror}") from why
     if loaded.head is None or loaded.gated:

@@ -1,0 +1,63 @@
+"""One changed entry read as the person means it.
+
+Invariant: raises Misfit with what is expected wherever that is not certain.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from bench.edits.asked import NO_WAY, step_asked
+from bench.file.entry import Entry, Head
+from bench.job import keys
+from bench.job.job import Job, replay, words_of
+from bench.job.kept import Misfit, one_of
+from bench.job.reading_back import read_back
+from bench.stages.whole import walk
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
+
+WRONG = "wrong"
+"""First word of a check answered wrong."""
+MARKS = (keys.SITTING, keys.ATTEMPT)
+
+
+def as_meant(head: Head, before: Sequence[Entry], entry: Entry, shop: Shop) -> Entry:
+    """An entry as it is meant, by the entries before it in the file; raises Misfit."""
+    if entry.kind == "mark":
+        return replace(entry, key=one_of(entry.key, MARKS))
+    if entry.kind != "answer":
+        return entry
+    if entry.key in MARKS:
+        raise Misfit(f'kind = "mark" beside the key {entry.key}')
+    given = words_of(entry)
+    if keys.is_slip(entry.key):
+        return with_words(entry, (one_of(given[0] if given else "", (WRONG,)), *given[1:]))
+    if entry.key == keys.SPOILED:
+        return entry
+    job = replay(head, before)
+    key = entry.key.strip().casefold()
+    step = step_asked(job, shop, key)
+    if step is None:
+        raise Misfit(_asked_instead(job, shop))
+    read = read_back(step, given, inch=shop.works_in == "inch")
+    return with_words(replace(entry, key=key), read)
+
+
+def with_words(entry: Entry, words: tuple[str, ...]) -> Entry:
+    """The entry with other words; itself where they are the same."""
+    if words == words_of(entry):
+        return entry
+    return replace(entry, value=words if isinstance(entry.value, tuple) else words[0])
+
+
+def _asked_instead(job: Job, shop: Shop) -> str:
+    """What is asked at that place, for a key that is not."""
+    try:
+        step = walk(job, shop).open
+    except NO_WAY:
+        step = None
+    return f"the key {step.key}" if step is not None else "the key of a question that is asked there"

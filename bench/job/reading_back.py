@@ -1,0 +1,156 @@
+"""What a step reads of an answer that was changed in an editor: comma, capitals and a missing blank are taken
+as they are meant, anything that is not certain is refused with what is expected.
+
+Invariant: the step itself says what it reads: its mask, its choices, what is kept with them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bench.job.kept import TOGETHER, Misfit, folded, named_word, one_of, parted, squashed, with_unit
+from bench.job.mask import Mask
+from bench.job.number import INCH_UNITS, Refusal, read_number
+from bench.job.standing import BEGINS
+from bench.job.steps import Choice, Step, Words
+from bench.moments import moment_of, utc_text
+
+RIGHT = "right"
+"""First word of a check that was answered as it should be."""
+KEYED = "keyed"
+"""First word of a hold that was answered by its minutes."""
+DATE = "a time such as 2026-03-02T09:00:00+00:00"
+
+
+def read_back(step: Step, words: Words, *, inch: bool = False) -> Words:
+    """The words of an answer as the step reads them; raises Misfit with what is expected.
+
+    `inch`: the shop works in inch, so a length without a unit is not certain.
+    """
+    if not words:
+        raise Misfit("a value")
+    if step.kind in ("text", "mark"):
+        return words
+    if step.kind == "number":
+        return (_number(step, words[0], inch=inch), *_only_standing(words[1:]))
+    if step.kind == "safety":
+        beside = (*step.decided, *(choice.word for choice in step.choices[:1]))
+        return (one_of(words[0], (RIGHT,)), *_kept(words[1:], beside, free=True))
+    return _chosen(step, words)
+
+
+def reads(step: Step, words: Words) -> bool:
+    """Whether an answer says what the step asks, to the letter."""
+    try:
+        return read_back(step, words, inch=True) == words
+    except Misfit:
+        return False
+
+
+def _number(step: Step, text: str, *, inch: bool) -> str:
+    mask = step.mask
+    assert mask is not None
+    if step.usual and folded(text) == folded(step.usual):
+        return step.usual
+    expected = _expected(step, mask)
+    found = parted(text)
+    if found is None or (mask.decimals and "." not in found[0]):
+        raise Misfit(expected)
+    figure, unit = found
+    in_inch = mask.unit == "mm" and unit.casefold() in INCH_UNITS
+    if not in_inch and unit and unit.casefold() != mask.unit.casefold():
+        raise Misfit(expected)
+    if inch and not unit and mask.unit == "mm":
+        raise Misfit(f"{expected}, or inches with the unit in")
+    read = read_number(f"{figure} in" if in_inch else figure, mask, inch=inch)
+    if isinstance(read, Refusal):
+        raise Misfit(expected)
+    return read.value_text
+
+
+def _expected(step: Step, mask: Mask) -> str:
+    """What a number step reads, such as __.__ mm from 10 to 60."""
+    unit = f" {mask.unit}" if mask.unit else ""
+    limits = f" from {mask.low:g} to {mask.high:g}" if mask.high < float("inf") else ""
+    return f"{mask.shown}{unit}{limits}" + (f", or {step.usual}" if step.usual else "")
+
+
+def _only_standing(words: Words) -> Words:
+    if any(not word.startswith(BEGINS) for word in words):
+        raise Misfit("one value, with nothing behind it")
+    return words
+
+
+def _chosen(step: Step, words: Words) -> Words:
+    offered = [choice for choice in step.choices if not choice.goto]
+    if step.kind == "timer" and step.keyed_minutes:
+        offered.append(Choice(KEYED, "", with_it=("1 min",), stamp=True))
+    by_text = [choice.word for choice in offered if choice.text and folded(choice.text) == folded(words[0])]
+    usual = (step.usual,) if step.usual and step.usual not in {one.word for one in offered} else ()
+    word = by_text[0] if by_text else one_of(words[0], (*(choice.word for choice in offered), *usual))
+    alike = [choice for choice in offered if choice.word == word] or [Choice(word, "")]
+    for choice in alike[:-1]:
+        try:
+            return (word, *_behind(step, choice, words[1:]))
+        except Misfit:
+            continue  # two choices may be kept as one word: with readings, and without
+    return (word, *_behind(step, alike[-1], words[1:]))
+
+
+def _behind(step: Step, choice: Choice, words: Words) -> Words:
+    """What is kept behind the word of a choice."""
+    stamp: Words = ()
+    if choice.stamp:
+        stamp, words = (_moment(words[0] if words else ""),), words[1:]
+    rest = _kept(words, choice.with_it, free=step.kind == "action")
+    if step.kind == "choice" and not choice.stamp:
+        _as_chosen(rest, choice)
+    return (*stamp, *rest)
+
+
+def _moment(text: str) -> str:
+    plain = text.strip().upper().replace(" ", "T", 1)
+    if moment_of(plain) is None:
+        raise Misfit(DATE)
+    try:
+        return utc_text(plain)
+    except (ValueError, OverflowError) as why:
+        raise Misfit(DATE) from why
+
+
+def _kept(words: Sequence[str], template: Words, *, free: bool) -> Words:
+    """Further words against what is kept with the choice; `free`: an instruction may stand among them."""
+    bare = [found[1] for one in template if (found := parted(one)) is not None]
+    read: list[str] = []
+    for word in words:
+        same = [one for one in template if squashed(one) == squashed(word)]
+        if word.startswith(BEGINS) or same:
+            read.append(same[0] if same else word)
+        elif (named := named_word(word)) is not None:
+            read.append(named)
+        elif bare and parted(word) is not None:
+            read.append(with_unit(word, bare[0]))
+        elif free:
+            read.append(word)
+        else:
+            raise Misfit(f"nothing of the kind of {word!r} behind it")
+    _complete(read, template, bare)
+    return tuple(read)
+
+
+def _complete(read: Sequence[str], template: Words, bare: Sequence[str]) -> None:
+    there, asked = ({word.partition(" ")[0] for word in words} for words in (read, template))
+    needed = [name for first, names in TOGETHER.items() if first in asked | there for name in names]
+    missing = [name for name in needed if name not in there]
+    if missing:
+        raise Misfit(f"{', '.join(missing)} behind it as well")
+    if bare and not any(parted(word) is not None for word in read):
+        raise Misfit(f"a number in {bare[0]} behind it as well")
+
+
+def _as_chosen(read: Words, choice: Choice) -> None:
+    """A bare figure kept with a choice is that of the choice."""
+    figures = [one for one in choice.with_it if parted(one) is not None]
+    said = [one for one in read if parted(one) is not None]
+    if said != figures:
+        raise Misfit(f"{choice.word} together with {', '.join(figures) or 'no figure'}")

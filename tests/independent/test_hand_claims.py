@@ -1,0 +1,84 @@
+"""Sheets of jobs that were edited by hand claim no more than their entries, and every edit is said where it
+belongs; faults planted one by one are found.
+"""
+
+from __future__ import annotations
+
+import random
+from collections import Counter
+from pathlib import Path
+from typing import Any
+from unittest.mock import patch
+
+import pytest
+
+from tests.campaigns.edited_sheets import accept, edited
+from tests.campaigns.lathe_walks import remembered
+from tests.campaigns.sheet_claims import by_hand, sheet_of, shop_of
+from tests.independent.hand_claims import page_complaints
+from tests.independent.sheet_claims import complaints
+
+SAMPLES = sorted((Path(__file__).resolve().parents[2] / "sample_sessions").glob("*.toml"))
+
+
+def edited_job(folder: Path, seed: int) -> Path:
+    """A sample with an edit that was accepted."""
+    path = folder / "jobs" / "00001.toml"
+    path.parent.mkdir(exist_ok=True)
+    dice = random.Random(seed)
+    text = SAMPLES[seed % len(SAMPLES)].read_text(encoding="utf-8")
+    for _ in range(20):
+        path.write_text(edited(text, dice), encoding="utf-8")
+        if accept(path, folder):
+            return path
+    raise AssertionError("no edit was accepted")
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_a_page_that_hides_or_invents_an_edit_is_caught(tmp_path: Path, seed: int) -> None:
+    with remembered():
+        path = edited_job(tmp_path, seed)
+        page = " ".join(shop_of(path, tmp_path).split())
+        sheet, text = sheet_of(path, tmp_path)
+    assert complaints(sheet, text, path) == [] and page_complaints(page, path) == []
+    (one,) = sheet["changed_by_hand"]
+    for planted in (
+        page.replace("; accepted", "; looked at"),
+        page.replace(f"entry {one['entry']}", "entry 999"),
+        f"{page} Changed by hand: entry 7, glass_1 is now 20.00 mm.",
+        page.replace(" after the end", "")
+        if one["after_end"]
+        else page.replace(": entry", " after the end: entry"),
+    ):
+        assert planted != page and page_complaints(planted, path) != []
+    assert complaints(sheet, f"{text} Changed by hand: entry 7.", path) != []
+    assert complaints({**sheet, "changed_by_hand": []}, text, path) != []
+
+
+def complained(seeds: range, folder: Path) -> list[str]:
+    """Complaints about samples edited up to three times each."""
+    found: list[str] = []
+    for seed in seeds:
+        path = folder / "jobs" / "00001.toml"
+        path.parent.mkdir(exist_ok=True)
+        text = SAMPLES[seed % len(SAMPLES)].read_text(encoding="utf-8")
+        last = (
+            text.rindex("\n[[entry]]", 0, text.rindex('key = "hand_back"')) if "hand_back" in text else None
+        )
+        path.write_text(text[:last], encoding="utf-8")
+        with remembered():
+            found += by_hand(path, folder, seed, Counter())
+    return found
+
+
+FAULTS: dict[str, tuple[str, Any]] = {
+    "a pass stands on a reading changed afterwards": ("bench.sheet.proofs.undermined", lambda *_: False),
+    "an edit counts from where it stands": ("bench.edits.judging._counted", lambda *_: False),
+}
+
+
+@pytest.mark.parametrize("name", FAULTS)
+def test_a_planted_fault_is_found(name: str, tmp_path: Path) -> None:
+    assert complained(range(4), tmp_path) == []
+    with patch(*FAULTS[name]):
+        assert any(complained(range(first, first + 4), tmp_path) for first in range(0, 40, 4))
