@@ -162,6 +162,8 @@ def test_nothing_is_taken_back_for_a_reading_that_could_not_be_saved() -> None:
         token = Token("key", letter, at=repairer.seconds, wall=repairer.wall())
         repairer.desk, _ = update(repairer.desk, token)
     repairer.feed(Token("refused", "the disk is full", wall=repairer.wall()))
+    for _ in "36.44":
+        repairer.key("back")
     repairer.wait(0.05)
     send(repairer, "1.07\r")
     assert readings(repairer) == ["36.42 mm"]
