@@ -152,7 +152,8 @@ def arrive(desk: Desk) -> Outcome:
 def on_refused(desk: Desk, token: Token) -> Outcome:
     """It could not be saved: said at once, the typed answer stays in the line."""
     jammed = desk.jammed or (token.text if token.numbers else "")
-    told = replace(desk, pending=None, then=(), message=token.text, alarm=True, jammed=jammed)
+    pace = replace(desk.pace, taken="")
+    told = replace(desk, pending=None, then=(), message=token.text, alarm=True, jammed=jammed, pace=pace)
     if desk.pending is not None and desk.pending.key == keys.SITTING:
         return replace(told, page="account", trail=(), at=""), ()  # without its mark no sitting has begun
     return told, deal_for(told)

@@ -144,7 +144,7 @@ def after_enter(desk: Desk, after: Desk, at: float) -> Pace:
         announced = after.pace.series_until > desk.pace.series_until
         return replace(lost(pace, at), series_until=pace.series_until if announced else -math.inf)
     if not is_number(desk):
-        return pace
+        return replace(pace, taken="")
     series = at + NEXT_OF_SERIES_S if at < pace.series_until else -math.inf
     sent = by_machine((*desk.pace.steps, desk.pace.since(at)))
     taken = desk.line.text if sent and at >= pace.series_until else ""

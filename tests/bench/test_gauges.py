@@ -9,6 +9,7 @@ import pytest
 from bench.desk.keys import meaning
 from bench.desk.pace import by_machine, mixed
 from bench.desk.token import Token
+from bench.desk.update import update
 from tests.campaigns import streams as campaign
 from tests.whole.places import at
 from tests.whole.repairer import Repairer, fresh
@@ -150,6 +151,22 @@ def test_a_reading_that_another_ran_through_is_taken_back() -> None:
     send(repairer, "6.37\r", pace_s=0.02)
     assert readings(repairer) == [] and repairer.asked == "case_bore_1"
     assert "37.92 mm is taken back" in repairer.desk.message
+
+
+def test_nothing_is_taken_back_for_a_reading_that_could_not_be_saved() -> None:
+    repairer = at_the_bore()
+    send(repairer, "36.42\r")
+    painted(repairer)
+    repairer.wait(1.0)
+    for letter in (*"36.44", "enter"):
+        token = Token("key", letter, at=repairer.seconds, wall=repairer.wall())
+        repairer.desk, _ = update(repairer.desk, token)
+    repairer.feed(Token("refused", "the disk is full", wall=repairer.wall()))
+    for _ in "36.44":
+        repairer.key("back")
+    repairer.wait(0.05)
+    send(repairer, "1.07\r")
+    assert readings(repairer) == ["36.42 mm"]
 
 
 def test_an_announced_series_is_taken_as_it_comes_and_ends_by_itself() -> None:

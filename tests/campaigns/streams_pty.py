@@ -116,6 +116,11 @@ def before_the_first_reading(folder: Path) -> None:
     lines(folder, [Hand(until="case_bore_1")])
 
 
+def asks(terminal: Terminal) -> bool:
+    """Whether a question stands on the screen, and no account of where the job stood."""
+    return bool(ANSWERED.search(terminal.screen.display[0])) and "where it stood" not in terminal.text()
+
+
 def watched(model: Path, drawing: Drawing) -> Watched:
     """One stream in a terminal of its own."""
     with tempfile.TemporaryDirectory() as name:
@@ -125,7 +130,7 @@ def watched(model: Path, drawing: Drawing) -> Watched:
         with Terminal(["-m", "ringwright", "--folder", str(folder), "1"]) as terminal:
             terminal.wait_for("where it stood")
             terminal.pace([(0.15, b"1"), (0.2, b"\r")])
-            terminal.wait_for("o'clock")
+            terminal.wait(lambda: asks(terminal), "the first reading to be asked")
             terminal.wait(lambda: not terminal.drain(0.1), "the paint to end")
             watched = Watched(terminal, file, drawing)
             watched.send()
