@@ -65,6 +65,7 @@ _CAUSES = {
     errno.ENFILE: "too many files are open",
     errno.ENODEV: "the disk is gone",
     errno.ESTALE: "the disk is gone",
+    errno.EINTR: "the system interrupted it again and again",
     errno.EIO: "the disk reports a fault",
 }
 
