@@ -10,12 +10,13 @@ from __future__ import annotations
 import re
 from bisect import bisect
 from collections.abc import Iterator
+from functools import cache
 from typing import TYPE_CHECKING
 
 from bench.file.codec import HAND
 from bench.file.entry import Entry, Head
 from bench.file.load import Loaded
-from bench.file.pieces import OK, read_block
+from bench.file.pieces import OK, Piece, read_block
 from bench.file.scan import scan
 from bench.job import keys
 from bench.job.standing import BEGINS, STAGES, Standing, last_said, said_in, standing_of
@@ -65,19 +66,22 @@ def glance(data: bytes) -> dict[str, str] | None:
 
     starts = [block.start for block in scanned.blocks]
 
+    @cache
+    def piece(n: int) -> Piece:
+        return read_block(data, scanned.blocks[n], salt=salt)
+
     def newest(token: bytes) -> Iterator[Entry]:
         """The entries that hold a token and whose checksum fits, the last first."""
         before = len(data)
         while (at := data.rfind(token, 0, before)) >= 0 and (n := bisect(starts, at)):
-            block = scanned.blocks[n - 1]
-            before = block.start
-            piece = read_block(data, block, salt=salt)
-            if piece.found == OK and isinstance(piece.content, Entry):
-                yield piece.content
+            before, found = starts[n - 1], piece(n - 1)
+            if found.found == OK and isinstance(found.content, Entry):
+                yield found.content
 
     stands = last_said(newest(f'"{BEGINS}'.encode()))
     begun = next(newest(named(keys.SITTING)), None)
-    if stands is None or BY_HAND.search(data) or (begun is not None and said_in(begun) is None):
+    by_hand = HAND.encode() in data and BY_HAND.search(data)
+    if stands is None or by_hand or (begun is not None and said_in(begun) is None):
         return None
     attempts = data.count(MARKED + named(keys.ATTEMPT)) - data.count(TAKEN_BACK + named(keys.ATTEMPT))
     watch = next(newest(named(keys.WATCH)), None)

@@ -17,7 +17,7 @@ from pathlib import Path
 from bench.file.codec import render_entry, render_head
 from bench.file.entry import Entry, Head
 from bench.file.listing import Index, names, rows
-from bench.file.load import Loaded
+from bench.file.load import load
 from bench.file.store import Session, open_session
 
 MANY = 10_000
@@ -109,8 +109,10 @@ def _list(folder: Path, tries: int) -> tuple[float, float, float]:
     return first, again, by_name
 
 
-def _summary(loaded: Loaded) -> dict[str, str]:
-    return {"job": loaded.head.job if loaded.head else "", "entries": str(len(loaded.usable))}
+def _summary(data: bytes) -> tuple[str, str, dict[str, str]]:
+    loaded = load(data)
+    said = {"job": loaded.head.job if loaded.head else "", "entries": str(len(loaded.usable))}
+    return loaded.state, loaded.message, said
 
 
 if __name__ == "__main__":
