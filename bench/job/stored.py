@@ -9,6 +9,8 @@ from pathlib import Path
 
 from bench.file.entry import FILE_LIMIT, Entry
 from bench.file.load import load
+from bench.file.ordinary import read_regular
+from bench.file.plain import cause
 from bench.job.job import Job, replay
 from bench.refusal import Refused
 
@@ -16,10 +18,9 @@ from bench.refusal import Refused
 def read(path: Path) -> tuple[Job, tuple[Entry, ...]]:
     """The job in a session file and its entries; raises Refused while its values may not be used."""
     try:
-        with path.open("rb") as file:
-            loaded = load(file.read(FILE_LIMIT + 1))
+        loaded = load(read_regular(path, FILE_LIMIT))
     except OSError as why:
-        raise Refused(f"{path} could not be read: {why.strerror}") from why
+        raise Refused(f"{path} could not be read: {cause(why)}") from why
     if loaded.head is None or loaded.gated:
         raise Refused(f"{path}: {loaded.message} Open the job and settle it first.")
     return replay(loaded.head, loaded.usable), tuple(loaded.usable)
