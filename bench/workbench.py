@@ -196,9 +196,9 @@ class Workbench:
         why = self.session.why_unsaved if self.session is not None else ""
         if not why or not leave.words or self.session is None:
             return leave
-        words = why
+        words = f"{why.partition('. ')[0].removesuffix('.')}."
         with suppress(NotSaved):
-            words = f"{why} A complete copy is in {self._copied(self.session)}"
+            words += f" A complete copy is in {self._copied(self.session)}"
         return Leave(COULD_NOT_WRITE, clean(words))
 
     def _sheet(self) -> Token:

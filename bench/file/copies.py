@@ -5,6 +5,7 @@ Invariant: a copy is said to be somewhere only once it is there.
 
 from __future__ import annotations
 
+import os
 import tempfile
 from collections.abc import Iterator
 from contextlib import suppress
@@ -20,7 +21,8 @@ NAME_LIMIT = 60
 def places() -> Iterator[Path]:
     """Where a copy may go, the best first: at home, in the folder one works in, among temporary files."""
     with suppress(RuntimeError):
-        yield Path.home().absolute()
+        if os.environ.get("HOME") != "":  # an empty one would be the root of all
+            yield Path.home()
     with suppress(OSError):
         yield Path.cwd()
     with suppress(OSError):
