@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -18,20 +18,28 @@ def flat(entry: Entry) -> list[Any]:
     return [entry.kind, entry.key, value, entry.of]
 
 
-def judge(counts: Counts, path: Path, told: Sequence[dict[str, Any]], before: bytes, where: str) -> None:
+def judge(
+    counts: Counts,
+    path: Path,
+    told: Sequence[dict[str, Any]],
+    before: bytes,
+    where: str,
+    *,
+    said: Callable[[Entry], list[Any]] = flat,
+) -> None:
     """Every entry told as saved is there, at most one that was about to be written, nothing else;
     every byte that was cut off is kept beside the file.
     """
     intended = [one["will"] for one in told if "will" in one]
     saved = sum("saved" in one for one in told)
-    known = len(load(before).usable)
+    known = [said(entry) for entry in load(before).usable]
     damaged = path.read_bytes()
     with open_session(path) as job:
-        found = [flat(entry) for entry in job.entries]
+        found = [said(entry) for entry in job.entries]
         if not job.writable:
             counts.fail("lock", f"{where}: {job.why_read_only}")
-    fresh = found[known:]
-    if [flat(entry) for entry in load(before).usable] != found[:known] or intended[:saved] != fresh[:saved]:
+    fresh = found[len(known) :]
+    if known != found[: len(known)] or intended[:saved] != fresh[:saved]:
         counts.fail("lost", f"{where}: {len(fresh)} of {saved}")
     elif fresh != intended[: len(fresh)] or len(fresh) > saved + 1:
         counts.fail("invented", f"{where}: {fresh[saved:]}")

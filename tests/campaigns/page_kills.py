@@ -105,7 +105,7 @@ def note(hand: Repairer) -> None:
     """A note, letter by letter."""
     hand.pick("note")
     for letter in f"note {len(hand.bench.entries)}":
-        hand.feed(Token("key", "char", at=hand.seconds, wall=hand.wall(), boot=hand.boot, raw=letter))
+        hand.letter(letter)
     hand.key("enter")
 
 
@@ -128,7 +128,9 @@ def begin_second(hand: Repairer) -> None:
 def hold(hand: Repairer) -> None:
     """On to the next hold, and its result."""
     while not hand.asked.endswith("_hold"):
+        hand.look()
         hand.answer()
+    hand.look()
     hand.answer()
     hand.answer()
 
@@ -177,12 +179,12 @@ def written(entries: Sequence[Entry]) -> bytes:
     return render_head(HEAD) + b"".join(render_entry(entry, salt=HEAD.id) for entry in entries)
 
 
-def run(*, long: bool = False, planted: bool = False) -> Counts:
-    """2,700 kills, as many on each page; short: 40."""
+def run(*, long: bool = False, most: int = 20, planted: bool = False) -> Counts:
+    """2,700 kills, as many on each page; short: 20."""
     counts = Counts()
     with tempfile.TemporaryDirectory() as folder, remembered():
         places()
-        for number in range(2700 if long else 40):
+        for number in range(2700 if long else most):
             one(counts, Path(folder) / str(number), number, Forgetful() if planted else None)
     return counts
 
