@@ -12,7 +12,7 @@ from itertools import islice
 from pathlib import Path
 from typing import TypeVar
 
-Made = TypeVar("Made")
+Done = TypeVar("Done")
 Told = Callable[[int, int], None]
 """Hears how many are done, of how many."""
 MANY = 400
@@ -25,8 +25,8 @@ def unheard(done: int, of: int) -> None:
 
 
 def apply_to_many(
-    work: Callable[[Path], Made], paths: Sequence[Path], *, told: Told = unheard
-) -> Iterator[Made]:
+    work: Callable[[Path], Done], paths: Sequence[Path], *, told: Told = unheard
+) -> Iterator[Done]:
     """The work on each path, in order."""
     done = 0
     if len(paths) >= MANY and (os.cpu_count() or 1) > 1:

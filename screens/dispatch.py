@@ -88,7 +88,7 @@ def system_refused(error: OSError) -> str:
 
 
 def unsaid(status: int) -> int:
-    """What cannot be printed is let go, so that the end of the program does not try again; the status."""
+    """What cannot be printed is given up, so that the end of the program does not try again; the status."""
     with suppress(OSError, ValueError, AttributeError):
         nowhere = os.open(os.devnull, os.O_WRONLY)
         os.dup2(nowhere, sys.stdout.fileno())

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from bench.desk.effects import SaveCopy, WriteSheet
-from bench.desk.token import Leave
+from bench.desk.token import Leave, Token
 from bench.file.aside import write_aside
 from bench.file.disk import Disk
 from bench.file.plain import NotSaved
@@ -130,7 +130,7 @@ def test_a_copy_is_saved_without_a_home(
     (said,) = bench.carry_out([SaveCopy()])
     bench.close()
     (copy,) = (tmp_path / "work").glob("*-copy-*.toml")
-    assert said.kind == "said" and str(copy) in said.text
+    assert isinstance(said, Token) and said.kind == "said" and str(copy) in said.text
     assert copy.read_bytes() == next((folder / "jobs").glob("*.toml")).read_bytes()
 
 
@@ -143,7 +143,7 @@ def test_a_copy_that_can_be_put_nowhere_is_told(folder: Path, monkeypatch: pytes
     monkeypatch.setattr("bench.file.copies.places", lambda: iter([Path("/dev/null/x"), Path("/dev/null/y")]))
     bench = opened(folder)
     (said,) = bench.carry_out([SaveCopy()])
-    assert said.kind == "refused" and "The copy was not saved" in said.text
+    assert isinstance(said, Token) and said.kind == "refused" and "The copy was not saved" in said.text
     bench.close()
 
 

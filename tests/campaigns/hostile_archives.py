@@ -38,9 +38,9 @@ def of(*members: Member) -> Zip:
     return lambda path: path.write_bytes(archive(members))
 
 
-def whole(*files: tuple[str, bytes], **more: int) -> Zip:
-    """An archive of these files with right checksums, everything else about them as given."""
-    return of(*(packed(name, data, **more) for name, data in files), sums(files))
+def whole(*files: tuple[str, bytes]) -> Zip:
+    """An archive of these files with right checksums."""
+    return of(*(packed(name, data) for name, data in files), sums(files))
 
 
 def job(number: int) -> str:

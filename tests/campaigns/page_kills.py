@@ -135,6 +135,12 @@ def hold(hand: Repairer) -> None:
     hand.answer()
 
 
+def the_list(hand: Repairer) -> None:
+    """The list, and back."""
+    hand.key("list")
+    hand.key("previous")
+
+
 def opening(item: str) -> Callable[[Repairer], None]:
     """A page opened from the list, and left."""
 
@@ -146,7 +152,7 @@ def opening(item: str) -> Callable[[Repairer], None]:
 
 
 TARGETS: dict[str, tuple[str, Callable[[Repairer], None]]] = {
-    "list": ("wall_2", lambda hand: (hand.key("list"), hand.key("previous"))[0]),
+    "list": ("wall_2", the_list),
     "why": ("wall_2", opening("why")),
     "keys": ("case_bore_2", opening("keys")),
     "sheet": ("wall_3", opening("sheet")),

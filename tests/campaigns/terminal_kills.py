@@ -126,7 +126,7 @@ def run(*, long: bool = False, pages: Sequence[str] = SHORT, planted: bool = Fal
 
 
 def one(counts: Counts, folder: Path, number: int, *, planted: bool = False) -> None:
-    """One program, one kill on its page, one look; `planted`: the last entry is taken away."""
+    """One program, one kill on its page, one look; `planted`: the last two entries are taken away."""
     counts.tried += 1
     chance = random.Random(number)
     target = list(TARGETS)[number % len(TARGETS)]
@@ -151,6 +151,8 @@ def one(counts: Counts, folder: Path, number: int, *, planted: bool = False) -> 
         terminal.wait_exit()
         for page in pages_of(hand.desk):
             counts.seen[f"killed on {page}"] += 1
+    if planted:
+        path.write_bytes(b"\n[[entry]]\n".join(path.read_bytes().split(b"\n[[entry]]\n")[:-2]) + b"\n")
     told = [
         *hand.beside.told[: hand.shown],
         *({"saved": 1} for _ in range(hand.shown)),

@@ -29,11 +29,13 @@ class Member:
     """Stands at the place of the member before it, so that its bytes are there once only."""
 
 
-def packed(name: str, data: bytes, **more: int) -> Member:
+def packed(name: str, data: bytes, *, mode: int = stat.S_IFREG | 0o600) -> Member:
     """An ordinary packed member."""
     squeezer = zlib.compressobj(wbits=-15)
     raw = squeezer.compress(data) + squeezer.flush()
-    return Member(name=name.encode(), data=raw, size=len(data), crc=zlib.crc32(data), method=DEFLATED, **more)
+    return Member(
+        name=name.encode(), data=raw, size=len(data), crc=zlib.crc32(data), method=DEFLATED, mode=mode
+    )
 
 
 def sums(contents: Iterable[tuple[str, bytes]]) -> Member:
