@@ -6,10 +6,14 @@ Invariant: nothing is created by looking.
 from __future__ import annotations
 
 import os
+import re
+import stat
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bench.file.listing import names
+from bench.file.plain import cause
 from bench.file.slug import number_of
 from bench.refusal import Refused
 
@@ -17,18 +21,39 @@ if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
 INDEX_NAME = ".jobs-index.json"
+GLANCED_NAME = ".jobs-glanced.json"
+NUMBER = re.compile(r"0*([0-9]{1,9})")
+"""How the number of a job is written."""
 
 
 def home(given: Path | None = None) -> Path:
-    """The ringwright folder."""
-    if given is not None:
-        return given
+    """The ringwright folder; raises Refused for one that can be none, such as a file."""
     named = os.environ.get("RINGWRIGHT_HOME")
+    if given is not None:
+        return usable(given, "--folder")
     if named:
-        return Path(named)
+        return usable(Path(named), "RINGWRIGHT_HOME")
     from platformdirs import user_data_path
 
-    return user_data_path("ringwright")
+    return usable(user_data_path("ringwright"), "the data folder")
+
+
+def usable(folder: Path, named: str) -> Path:
+    """The folder, if it is one or is still to be made; raises Refused."""
+    try:
+        is_folder = stat.S_ISDIR(folder.stat().st_mode)
+    except FileNotFoundError:
+        return folder
+    except OSError as error:
+        raise Refused(f"{named} {shortened(str(folder))}: {cause(error)}") from error
+    if not is_folder:
+        raise Refused(f"{named} {folder}: this is no folder; name one, or a new one")
+    return folder
+
+
+def shortened(text: str) -> str:
+    """What was given, short enough for one line."""
+    return text if len(text) <= 80 else f"{text[:60]}... ({len(text)} characters)"
 
 
 def shop_in(folder: Path) -> Shop:
@@ -43,12 +68,14 @@ def shop_in(folder: Path) -> Shop:
 
 def find_job(folder: Path, job: str) -> Path:
     """The session file of a job given by number or path; raises Refused when there is none."""
-    if job.isdigit():
-        found = [path for path in names(folder) if number_of(path.name) == int(job)]
+    if job.isascii() and job.isdigit():
+        number = NUMBER.fullmatch(job)
+        found = [path for path in names(folder) if number and number_of(path.name) == int(number[1])]
         if found:
             return found[0]
-        raise Refused(f"job {job}: there is no such job in {folder}; ringwright jobs lists them")
+        raise Refused(f"job {shortened(job)}: there is no such job in {folder}; ringwright jobs lists them")
     path = Path(job)
-    if path.is_file():
-        return path
-    raise Refused(f"job {job}: neither the number of a job in {folder} nor a session file")
+    with suppress(OSError, ValueError):
+        if path.is_file():
+            return path
+    raise Refused(f"job {shortened(job)}: neither the number of a job in {folder} nor a session file")

@@ -1,23 +1,25 @@
 """The rows of the list of jobs: by a quick look at their files, or by walking the route of each.
 
-Invariant: only reads jobs; the index of walked routes is disposable
+Invariant: only reads jobs; an index of earlier looks is disposable
 and never trusted over a file that changed.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bench.clean import clean
 from bench.desk.effects import JobRow
-from bench.file.entry import FILE_LIMIT
-from bench.file.listing import Index, rows
-from bench.file.plain import cause
+from bench.file.listing import Apply, Index, Row, names, rows
+from bench.file.load import load
 from bench.file.slug import SHOP, number_of
 from bench.file.store import JOBS
-from bench.folder import INDEX_NAME, shop_in
+from bench.folder import GLANCED_NAME, INDEX_NAME, shop_in
+from bench.in_numbers import Told, apply_to_many, unheard
 from bench.refusal import Refused
 from bench.summary import GATED, glance, summary
 from bench.version import VERSION
@@ -26,17 +28,32 @@ if TYPE_CHECKING:
     from bench.file.load import Loaded
     from bench.shop.shop import Shop
 
+ROUTE = {"route": "to be walked"}
+"""What is kept of a file that does not say where its job stands."""
 
-def glanced(folder: Path, found: Sequence[str]) -> tuple[JobRow, ...]:
+
+def glanced(
+    folder: Path, found: Sequence[str], *, index: Index | None = None, apply: Apply = map
+) -> tuple[JobRow, ...]:
     """Rows of some jobs by file name, in that order; a route is walked only where a file does not say it."""
-    seen = {name: glance_at(folder / JOBS / name) for name in found}
+    paths = [folder / JOBS / name for name in found]
     shop_at = written_at(folder / SHOP)
-    for name, row in seen.items():
-        if row is not None and row.stage == "cut" and written_at(folder / JOBS / name) < shop_at:
-            seen[name] = None  # whether it can be turned may have changed with the shop
-    unsaid = [folder / JOBS / name for name, row in seen.items() if row is None]
-    known = {row.file: row for row in walked(folder, unsaid)} if unsaid else {}
-    return tuple(row or known[name] for name, row in seen.items())
+    seen: dict[Path, JobRow] = {}
+    for row in rows(paths, summarise=glance_of, index=index, apply=apply):
+        said = job_row(row)
+        changed = (
+            said.stage == "cut" and written_at(row.path) < shop_at
+        )  # the shop decides whether it can be turned
+        if row.summary != ROUTE and not changed:
+            seen[row.path] = said
+    known = walked(folder, [path for path in paths if path not in seen], apply=apply)
+    return tuple(seen.get(path) or known[path] for path in paths)
+
+
+def glance_of(data: bytes) -> tuple[str, str, dict[str, str]]:
+    """What a few blocks of a session file say."""
+    said = glance(data)
+    return "", "", ROUTE if said is None else said
 
 
 def written_at(path: Path) -> float:
@@ -47,34 +64,49 @@ def written_at(path: Path) -> float:
         return 0.0
 
 
-def glance_at(path: Path) -> JobRow | None:
-    """What a few blocks of a session file say; None where they do not say where the job stands."""
-    try:
-        with path.open("rb") as file:
-            said = glance(file.read(FILE_LIMIT))
-    except OSError as error:
-        said = {"waiting_for": cause(error)}
-    return None if said is None else job_row(path.name, said)
-
-
-def walked(folder: Path, paths: Iterable[Path], *, all_there_are: bool = False) -> list[JobRow]:
+def walked(
+    folder: Path, paths: Iterable[Path], *, apply: Apply = map, present: Iterable[Path] | None = None
+) -> dict[Path, JobRow]:
     """Rows with stage and open step worked out by walking each route, or taken from the index.
 
-    `all_there_are`: the index forgets every other file. A shop file that is wrong is said in each row.
+    A shop file that is wrong is said in each row. `present`: all files there are; the index forgets others.
     """
     paths = list(paths)
+    if not paths:
+        return {}
     try:
         shop = shop_in(folder)
     except Refused as wrong:
-        if all_there_are:
-            raise
-        return [job_row(path.name, {"waiting_for": str(wrong)}) for path in paths]
+        return {path: waiting(path.name, str(wrong)) for path in paths}
     index = Index(folder / INDEX_NAME, version=f"{VERSION} {stamp(folder)}")
-    found = rows(paths, summarise=lambda loaded: said_of(loaded, shop), index=index)
-    if all_there_are:
-        index.keep_only(paths)
+    found = rows(paths, summarise=partial(walk_of, shop), index=index, apply=apply)
+    if present is not None:
+        index.keep_only(present)
     index.save()
-    return [job_row(row.path.name, row.summary or {"waiting_for": row.message}) for row in found]
+    return {row.path: job_row(row) for row in found}
+
+
+def walk_of(shop: Shop, data: bytes) -> tuple[str, str, dict[str, str]]:
+    """What the route of a job says, walked in a shop."""
+    loaded = load(data)
+    return loaded.state, loaded.message, said_of(loaded, shop)
+
+
+def listed(folder: Path, *, open_steps: bool = False, told: Told = unheard) -> list[JobRow]:
+    """All jobs, newest first. `open_steps`: also which step each waits at, for which its route is walked."""
+    paths = names(folder)
+    index = Index(folder / GLANCED_NAME, version=VERSION)
+    index.keep_only(paths)
+    found = glanced(
+        folder, [path.name for path in paths], index=index, apply=partial(apply_to_many, told=told)
+    )
+    index.save()
+    if not open_steps:
+        return list(found)
+    shop_in(folder)  # a wrong shop file is refused
+    unfinished = [folder / JOBS / row.file for row in found if not row.finished]
+    known = walked(folder, unfinished, apply=partial(apply_to_many, told=told), present=paths)
+    return [known.get(folder / JOBS / row.file, row) for row in found]
 
 
 def said_of(loaded: Loaded, shop: Shop) -> dict[str, str]:
@@ -94,16 +126,21 @@ def stamp(folder: Path) -> str:
     return f"{found.st_size} {found.st_mtime_ns}"
 
 
-def job_row(name: str, said: Mapping[str, str]) -> JobRow:
-    """A row of the list of jobs from what a file says of itself."""
+def waiting(name: str, words: str) -> JobRow:
+    """The row of a file of which nothing else can be said."""
     number = number_of(name)
-    return JobRow(
-        number=str(number) if number is not None else name,
-        file=name,
+    return JobRow(number=str(number) if number is not None else name, file=name, waiting_for=clean(words))
+
+
+def job_row(row: Row) -> JobRow:
+    """A row of the list of jobs from what a file says of itself."""
+    said: Mapping[str, str] = row.summary
+    bare = waiting(row.path.name, said.get("waiting_for", "") if said else row.message)
+    return replace(
+        bare,
         watch=clean(said.get("watch", "")),
         stage=said.get("stage", ""),
         step=said.get("step", ""),
-        waiting_for=said.get("waiting_for", ""),
         since=said.get("since", ""),
         attempt=int(said.get("attempt", "1") or 1),
         finished=bool(said.get("finished")),

@@ -9,14 +9,15 @@ from __future__ import annotations
 
 import re
 from bisect import bisect
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import cache
 from typing import TYPE_CHECKING
 
-from bench.file.codec import HAND
+from bench.file.codec import FIRST_LINE, HAND
 from bench.file.entry import Entry, Head
 from bench.file.load import Loaded
-from bench.file.pieces import OK, read_block
-from bench.file.scan import scan
+from bench.file.pieces import OK, Piece, read_block
+from bench.file.scan import Block, scan
 from bench.job import keys
 from bench.job.standing import BEGINS, STAGES, Standing, last_said, said_in, standing_of
 
@@ -24,6 +25,10 @@ if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
 BY_HAND = re.compile(rb"""^[ \t]*crc[ \t]*=[ \t]*["']%s["']""" % HAND.encode(), re.MULTILINE)
+QUOTED = (f'"{HAND}"'.encode(), f"'{HAND}'".encode())
+HEADER = re.compile(rb"\n\[\[entry\]\](?=\n)")
+INDENTED = re.compile(rb"\n[ \t]+\[\[")
+CLOSED = re.compile(rb"^[ \t]*crc[ \t]*=[^\n]*(?:\n|\Z)", re.MULTILINE)
 MARKED, TAKEN_BACK = b'kind = "mark"\n', b'kind = "undo"\n'
 CONFIRMED = b'kind = "confirm"'
 GATED = {"stage": "", "waiting_for": "a look at its file"}
@@ -60,33 +65,54 @@ def glance(data: bytes) -> dict[str, str] | None:
     None where the file does not say where its job stands, where it was changed by hand, and where the last
     sitting was one of a version that does not say it.
     """
-    scanned = scan(data)
-    head = read_block(data, scanned.head, salt="", is_head=True)
+    starts, block_at = cut(data)
+    head = read_block(data, block_at(0), salt="", is_head=True)
     if not isinstance(head.content, Head) or head.found != OK:
         return GATED
     salt = head.content.id
 
-    starts = [block.start for block in scanned.blocks]
+    @cache
+    def piece(n: int) -> Piece:
+        return read_block(data, block_at(n), salt=salt)
 
     def newest(token: bytes) -> Iterator[Entry]:
         """The entries that hold a token and whose checksum fits, the last first."""
         before = len(data)
-        while (at := data.rfind(token, 0, before)) >= 0 and (n := bisect(starts, at)):
-            block = scanned.blocks[n - 1]
-            before = block.start
-            piece = read_block(data, block, salt=salt)
-            if piece.found == OK and isinstance(piece.content, Entry):
-                yield piece.content
+        while (at := data.rfind(token, 0, before)) >= 0 and (n := bisect(starts, at) - 1) > 0:
+            before, found = starts[n], piece(n)
+            if found.found == OK and isinstance(found.content, Entry):
+                yield found.content
 
     stands = last_said(newest(f'"{BEGINS}'.encode()))
     begun = next(newest(named(keys.SITTING)), None)
-    by_hand = CONFIRMED in data or BY_HAND.search(data)
+    quoted = any(data.find(word, len(FIRST_LINE)) > 0 for word in QUOTED)
+    by_hand = CONFIRMED in data or (quoted and BY_HAND.search(data))
     if stands is None or by_hand or (begun is not None and said_in(begun) is None):
         return None
     attempts = data.count(MARKED + named(keys.ATTEMPT)) - data.count(TAKEN_BACK + named(keys.ATTEMPT))
     watch = next(newest(named(keys.WATCH)), None)
     answer = next(newest(b'kind = "answer"'), None)
     return told(stands, answer, watch, attempts)
+
+
+def cut(data: bytes) -> tuple[list[int], Callable[[int], Block]]:
+    """Where the blocks of a file begin, the head first, and each block by its place among them.
+
+    Where every header stands as it is written here, only the blocks that are asked for are looked through.
+    """
+    found = [match.start() + 1 for match in HEADER.finditer(data)]
+    if len(found) != data.count(b"\n[[") or INDENTED.search(data) or b"\r" in data:
+        scanned = scan(data)
+        blocks = [scanned.head, *scanned.blocks]
+        return [block.start for block in blocks], blocks.__getitem__
+    starts = [0, *found, len(data)]
+
+    def block_at(n: int) -> Block:
+        start, end = starts[n], CLOSED.search(data, starts[n], starts[n + 1])
+        body = start + len(b"[[entry]]\n") if n else 0
+        return Block(start=start, body=body, end=end.end() if end else body, line=1, closed=end is not None)
+
+    return starts, block_at
 
 
 def named(key: str) -> bytes:

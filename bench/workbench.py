@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Sequence
-from datetime import datetime
+from contextlib import suppress
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -30,8 +31,10 @@ from bench.desk.effects import (
     Start,
     WriteSheet,
 )
-from bench.desk.token import Token
+from bench.desk.token import Leave, Token
 from bench.edits.judging import judged
+from bench.file.aside import write_aside
+from bench.file.copies import save_copy
 from bench.file.disk import REAL, Disk
 from bench.file.listing import names
 from bench.file.new_job import create, random_id
@@ -39,7 +42,7 @@ from bench.file.plain import CannotOpen, NotSaved, cause
 from bench.file.store import JOBS, Session, open_session
 from bench.folder import shop_in
 from bench.job_list import glanced
-from bench.refusal import Refused
+from bench.refusal import COULD_NOT_WRITE, Refused
 from bench.version import MADE_BY
 
 if TYPE_CHECKING:
@@ -49,8 +52,11 @@ SAMPLES = Path(__file__).resolve().parent.parent / "sample_sessions"
 
 
 def wall_now() -> str:
-    """Wall time with offset, to the second."""
-    return datetime.now().astimezone().isoformat(timespec="seconds")
+    """Wall time with offset, to the second; in UTC where the zone of this computer is none."""
+    try:
+        return datetime.now().astimezone().isoformat(timespec="seconds")
+    except (ValueError, OverflowError, OSError):
+        return datetime.now(UTC).isoformat(timespec="seconds")
 
 
 def since_boot() -> float | None:
@@ -182,10 +188,20 @@ class Workbench:
 
     def _copy(self) -> Token:
         assert self.session is not None
-        path = self.session.path
-        stamp = self._wall()[:19].replace(":", "")
-        target = Path.home() / f"{path.stem}-copy-{stamp}{path.suffix}"
-        return Token("said", f"A complete copy is in {self.session.save_copy(target)}", wall=self._wall())
+        return Token("said", f"A complete copy is in {self._copied(self.session)}", wall=self._wall())
+
+    def _copied(self, session: Session) -> Path:
+        return save_copy(session, stamp=self._wall()[:19].replace(":", ""))
+
+    def farewell(self, leave: Leave) -> Leave:
+        """The last words as they are true: a file that is not where it was is told, and copied elsewhere."""
+        why = self.session.why_unsaved if self.session is not None else ""
+        if not why or not leave.words or self.session is None:
+            return leave
+        words = f"{why.partition('. ')[0].removesuffix('.')}."
+        with suppress(NotSaved):
+            words += f" A complete copy is in {self._copied(self.session)}"
+        return Leave(COULD_NOT_WRITE, clean(words))
 
     def _sheet(self) -> Token:
         from bench.job.job import replay
@@ -199,7 +215,7 @@ class Workbench:
         finished = walk(job, shop).open is None
         data = sheet_data(job, finished=finished, shop_name=shop.shop_name, tester_number=shop.tester_number)
         target = session.path.with_suffix(".sheet.txt")
-        target.write_text("\n".join(sheet_lines(data)) + "\n", encoding="utf-8")
+        write_aside(target, ("\n".join(sheet_lines(data)) + "\n").encode())
         return Token("said", f"The sheet is in {target}", wall=self._wall())
 
     def listed(self, visible: int = 17) -> Listed:

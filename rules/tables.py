@@ -5,7 +5,7 @@ Invariant: a property that the table does not hold is None, which means unknown;
 
 from __future__ import annotations
 
-import math
+import sys
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
@@ -117,6 +117,8 @@ class Glass:
 
 
 Material = TypeVar("Material", Plastic, Metal, Glass)
+LARGEST = sys.float_info.max
+"""Largest number that can be computed with; a whole number may be written larger."""
 _WORDS = {"name", "advice", "advised", "brittle", "gentle", "plate_formula"}
 
 
@@ -135,7 +137,7 @@ def _cited(where: str, entry: Any) -> Cited:
         raise OutOfRange(f"{where}: basis {entry['basis']!r} is not one of {', '.join(BASES)}")
     for part in ("value", "low", "high"):
         value = entry.get(part, 0.0)
-        if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
+        if isinstance(value, bool) or not isinstance(value, int | float) or not abs(value) <= LARGEST:
             raise OutOfRange(f"{where}: {part} {value!r} is not a finite number")
     known = {
         part: entry[part] for part in ("unit", "source", "basis", "low", "high", "note") if part in entry

@@ -35,7 +35,7 @@ class Settle(Message):
 
 
 class Tick(Message):
-    """A second has gone by."""
+    """The time for which a tick was wanted has gone by."""
 
     bubble = False
 
@@ -106,7 +106,7 @@ class Bench(Screen[None], inherit_bindings=False):
         self.feed(self._token("settle"))
 
     def on_tick(self) -> None:
-        """A second of a running timer."""
+        """A second of a running timer, or a moment with nothing to do."""
         self._ticking = None
         self.feed(self._token("tick"))
 
@@ -138,7 +138,7 @@ class Bench(Screen[None], inherit_bindings=False):
 
     def _leave(self, effect: Leave | None) -> None:
         if effect is not None and self.left is None:
-            self.left = effect
+            self.left = self._face.farewell(effect)
             self.app.exit()
 
     def _set_timers(self) -> None:
@@ -152,7 +152,7 @@ class Bench(Screen[None], inherit_bindings=False):
             self._settling = loop.call_later(settle_ms / 1000, self.post_message, Settle())
         wanted = self._face.ticking(self._desk)
         if wanted and self._ticking is None:
-            self._ticking = loop.call_later(1.0, self.post_message, Tick())
+            self._ticking = loop.call_later(wanted, self.post_message, Tick())
         elif not wanted and self._ticking is not None:
             self._ticking.cancel()
             self._ticking = None

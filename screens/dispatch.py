@@ -6,13 +6,17 @@ Invariant: a headless command loads no Textual, and the list of jobs loads no ru
 from __future__ import annotations
 
 import gc
+import os
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
 
+from bench.clean import clean
+from bench.file.plain import cause
 from bench.folder import find_job, home
-from bench.refusal import OUR_FAULT, Refused
+from bench.refusal import COULD_NOT_WRITE, DONE, OUR_FAULT, Refused
 
 COMMANDS = {
     "size": "bench.commands.size",
@@ -53,17 +57,42 @@ def main(words: Sequence[str] | None = None) -> int:
     given = list(sys.argv[1:] if words is None else words)
     try:
         status = dispatch(given)
+        if sys.stdout is not None:
+            sys.stdout.flush()
     except Refused as refused:
-        print(f"ringwright: {' '.join(str(refused).split())}", file=sys.stderr)
-        status = refused.status
+        status = refused_in_words(str(refused), refused.status)
     except BrokenPipeError:
-        status = 0
+        status = unsaid(DONE)
     except KeyboardInterrupt:
-        status = 0
+        status = DONE
+    except OSError as error:
+        status = unsaid(refused_in_words(system_refused(error), COULD_NOT_WRITE))
     except Exception as error:
         kind, text = type(error).__name__, " ".join(str(error).split())[:200]
-        print(f"ringwright: a fault of ours; what was accepted is saved: {kind}: {text}", file=sys.stderr)
-        status = OUR_FAULT
+        words_of_it = f"a fault of ours; what was accepted is saved: {kind}: {text}"
+        status = refused_in_words(words_of_it, OUR_FAULT)
+    return status
+
+
+def refused_in_words(text: str, status: int) -> int:
+    """One line on standard error, if anybody can hear it; the status."""
+    with suppress(OSError):
+        print(f"ringwright: {' '.join(text.split())}", file=sys.stderr)
+    return status
+
+
+def system_refused(error: OSError) -> str:
+    """What the system refused, and where, in plain words."""
+    place = f"{clean(str(error.filename))}: " if error.filename else "not everything could be written: "
+    return place + cause(error)
+
+
+def unsaid(status: int) -> int:
+    """What cannot be printed is given up, so that the end of the program does not try again; the status."""
+    with suppress(OSError, ValueError, AttributeError):
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())
+        os.close(nowhere)
     return status
 
 

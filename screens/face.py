@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from typing import Any, Generic, TypeVar
 
 from bench.desk.keys import meaning
+from bench.desk.token import Leave
 from bench.workbench import since_boot, wall_now
 from screens.look import Look
 
@@ -31,8 +32,8 @@ class Face(Generic[ShownDesk]):
     """Carries out the effects of one token (but Bell and Leave) and says what happened, as tokens."""
 
     view: Callable[[ShownDesk], Lines]
-    ticking: Callable[[ShownDesk], bool] = lambda _desk: False
-    """Whether a timer runs, so that a tick is wanted every second."""
+    ticking: Callable[[ShownDesk], float] = lambda _desk: 0
+    """In how many seconds a tick is wanted, such as for a timer that runs; 0 when none is."""
 
     settle_ms: Callable[[ShownDesk], float] = lambda _desk: 0.0
     """How long after the last key a `settle` is wanted; 0 when nothing is held back."""
@@ -42,6 +43,9 @@ class Face(Generic[ShownDesk]):
 
     meaning: Callable[[str, str | None], str] = meaning
     """What a key means, from its name and character: the text of its token, "" for none."""
+
+    farewell: Callable[[Leave], Leave] = lambda leave: leave
+    """The last words and the status as they are now, while everything is still open."""
 
     closing: Callable[[], None] = lambda: None
     """Closes what is open; called once on every way out, also from a signal handler."""

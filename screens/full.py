@@ -12,6 +12,7 @@ from typing import Any
 from bench.desk.bounce import settle_ms
 from bench.desk.desk import Desk
 from bench.desk.effects import Arrival, Open
+from bench.desk.jobs_page import SOON_S, still_looking
 from bench.desk.update import update
 from bench.refusal import BAD_INPUT, Refused
 from bench.workbench import Workbench
@@ -60,14 +61,17 @@ def run_full(bench: Workbench, *, file: str = "") -> int:
         ticking=ticking,
         settle_ms=lambda at: settle_ms(at.bounce, window_ms=at.bounce_ms),
         theme=lambda at: "night" if at.night else "day",
+        farewell=bench.farewell,
         closing=bench.close,
         look=here,
     )
     return run_face(face)
 
 
-def ticking(desk: Desk) -> bool:
-    """Whether a timer runs on the step shown."""
+def ticking(desk: Desk) -> float:
+    """A second while a timer runs on the step shown; a moment while jobs of one stage are looked for."""
+    if still_looking(desk):
+        return SOON_S
     step = desk.step
     return (
         desk.page == "step"

@@ -20,6 +20,7 @@ from bench.desk.keys import meaning
 from bench.desk.pages import PAGEFUL
 from bench.desk.token import Leave, Token
 from bench.desk.update import update
+from bench.refusal import Refused
 from bench.workbench import Workbench, since_boot, wall_now
 from screens.look import Look
 from screens.prompt import cautions, prompt_line, what_stops
@@ -85,12 +86,16 @@ class Plain:
             return self._end()
         except BrokenPipeError:
             return 0
+        finally:
+            self._workbench.close()
 
     def _end(self) -> int:
-        if self.desk.file and self.desk.writable and (self.desk.job is not None or self.desk.findings):
-            self.say(f"saved: {self.desk.file}")
-        self._workbench.close()
-        return self._left.status if self._left else 0
+        kept = self.desk.file and self.desk.writable and (self.desk.job is not None or self.desk.findings)
+        status = self._left.status if self._left else 0
+        left = self._workbench.farewell(Leave(status, everything.saved_words(self.desk) if kept else ""))
+        if left.words:
+            self.say(left.words)
+        return left.status
 
     def answer(self, text: str) -> None:
         """One line in."""
@@ -220,10 +225,11 @@ class Plain:
 def run_plain(folder_bench: Workbench, *, file: str = "", source: TextIO | None = None) -> int:
     """Run in lines on standard input and output; the exit status."""
     source = source or sys.stdin
+    if source is None:
+        raise Refused("standard input is closed: there is nothing to read the answers from")
     hasty = not source.isatty()
     plain = Plain(Desk(hasty=hasty, bounce_ms=0), folder_bench, out=sys.stdout)
     plain.start(file)
     if file and plain.desk.message and plain.desk.job is None and plain.desk.page == "jobs":
-        print(f"ringwright: {plain.desk.message}", file=sys.stderr)
-        return 3
+        raise Refused(plain.desk.message, READ_ONLY)
     return plain.run(iter(source.readline, ""))

@@ -10,9 +10,10 @@ from pathlib import Path
 
 from bench.clean import clean
 from bench.command import COULD_NOT_WRITE, DONE, FOUND_SOMETHING, Refused
-from bench.file.backup import export_all, export_job, import_all
+from bench.file.backup import export_all, export_job
 from bench.file.listing import names
 from bench.file.plain import CannotOpen, NotSaved
+from bench.file.restore import import_all
 from bench.file.slug import number_of
 
 
@@ -28,18 +29,20 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
 
 
 def run_export(arguments: argparse.Namespace) -> int:
-    """Write the zip and print its path."""
+    """Write the zip and print its path; status 1 if anything could not be taken along."""
     try:
         if arguments.job is None:
-            made = export_all(arguments.folder, arguments.target)
+            made, left_out = export_all(arguments.folder, arguments.target)
         else:
-            made = export_job(_job(arguments.folder, arguments.job), arguments.target)
+            made, left_out = export_job(_job(arguments.folder, arguments.job), arguments.target)
     except NotSaved as error:
         raise Refused(error.why, COULD_NOT_WRITE) from error
     except CannotOpen as error:
         raise Refused(error.why) from error
     print(clean(str(made)))
-    return DONE
+    for name, why in left_out:
+        print(f"NOT in the backup: {name}: {why}")
+    return FOUND_SOMETHING if left_out else DONE
 
 
 def _job(folder: Path, number: int) -> Path:

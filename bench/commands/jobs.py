@@ -7,14 +7,15 @@ from __future__ import annotations
 
 import argparse
 import json
+import sys
 from pathlib import Path
 
 from bench.clean import clean
 from bench.command import DONE
 from bench.desk.effects import JobRow
-from bench.file.listing import names
 from bench.file.store import JOBS
-from bench.job_list import walked
+from bench.job_list import listed
+from bench.progress import Progress
 
 
 def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -26,7 +27,9 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
 
 def run(arguments: argparse.Namespace) -> int:
     """Print the jobs of the folder."""
-    found = listed(arguments.folder)
+    progress = Progress(sys.stderr, "jobs looked at")
+    found = listed(arguments.folder, open_steps=arguments.json, told=progress.told)
+    progress.clear()
     if arguments.json:
         print(json.dumps([as_json(row, arguments.folder) for row in found]))
         return DONE
@@ -34,11 +37,6 @@ def run(arguments: argparse.Namespace) -> int:
         waits = "finished" if row.finished else row.waiting_for or row.step
         print(clean(f"{row.number:>7}  {row.watch:<28.28}  {row.stage:<8}  {waits}"))
     return DONE
-
-
-def listed(folder: Path) -> list[JobRow]:
-    """All jobs with stage and open step worked out by walking each route."""
-    return walked(folder, names(folder), all_there_are=True)
 
 
 def as_json(row: JobRow, folder: Path) -> dict[str, object]:

@@ -9,6 +9,7 @@ import argparse
 import json
 from pathlib import Path
 
+from bench.clean import clean
 from bench.command import COULD_NOT_WRITE, DONE, Refused
 from bench.sheet.turning import plan_json, plan_text
 
@@ -37,7 +38,7 @@ def run(arguments: argparse.Namespace) -> int:
             notes = write_plan(plan, drawing, title=f"job {arguments.job}", path=arguments.pdf)
         except NotOnPaper as why:
             raise Refused(str(why), COULD_NOT_WRITE) from why
-        print(arguments.pdf)
+        print(clean(str(arguments.pdf)))
         for note in notes:
             print(note)
         return DONE

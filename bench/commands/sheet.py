@@ -10,6 +10,7 @@ import json
 from pathlib import Path
 from typing import Any
 
+from bench.clean import clean
 from bench.command import COULD_NOT_WRITE, DONE, Refused
 from bench.edits.stored import read
 from bench.folder import find_job, shop_in
@@ -89,10 +90,10 @@ def on_paper(arguments: argparse.Namespace, data: dict[str, Any], more: tuple[st
         notes: list[str] = []
         if arguments.pdf:
             notes += write_sheet(data, arguments.pdf, more=more)
-            print(arguments.pdf)
+            print(clean(str(arguments.pdf)))
         if arguments.slip:
             notes += write_slip(data, arguments.slip)
-            print(arguments.slip)
+            print(clean(str(arguments.slip)))
         for note in dict.fromkeys(notes):
             print(note)
     except NotOnPaper as why:

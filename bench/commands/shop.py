@@ -8,6 +8,7 @@ from __future__ import annotations
 import argparse
 
 from bench.command import COULD_NOT_WRITE, DONE, Refused
+from bench.file.plain import cause
 from bench.file.slug import SHOP
 from bench.shop.shop import Shop, ShopWrong, load
 from bench.shop.starter import write
@@ -50,7 +51,7 @@ def _write(arguments: argparse.Namespace) -> int:
         ) from why
     except OSError as why:
         raise Refused(
-            f"{arguments.folder / SHOP} could not be written: {why.strerror}", COULD_NOT_WRITE
+            f"{arguments.folder / SHOP} could not be written: {cause(why)}", COULD_NOT_WRITE
         ) from why
     print(path)
     return DONE

@@ -15,8 +15,10 @@ from bench.desk.typed import AnswerLine
 from bench.file.slug import NUMBER_LIMIT
 
 LONGEST_NUMBER = len(str(NUMBER_LIMIT - 1))
-CHUNK = 500
-"""Files looked into at once when one stage only is listed."""
+CHUNK = 50
+"""Files looked into at once when one stage only is listed; a key that comes meanwhile waits for no more."""
+SOON_S = 0.01
+"""After this the next of them are looked into."""
 
 
 def type_number(line: AnswerLine, text: str) -> AnswerLine:
@@ -85,12 +87,21 @@ def unknown(desk: Desk) -> tuple[Effect, ...]:
     if desk.page != "jobs":
         return ()
     if desk.stage_only:
-        fresh = [name for name in desk.names if name not in desk.known][:CHUNK]
-        wanted = fresh if len(desk.fits) < desk.scroll + room(desk) else []
+        wanted = [name for name in desk.names if name not in desk.known][:CHUNK]
     else:
         shown = desk.fits[desk.scroll : desk.scroll + room(desk)]
         wanted = [name for name in shown if name not in desk.known]
     return (Glance(tuple(wanted)),) if wanted else ()
+
+
+def looked_into(desk: Desk) -> int:
+    """How many of the jobs listed are known."""
+    return sum(name in desk.known for name in desk.names)
+
+
+def still_looking(desk: Desk) -> bool:
+    """Whether jobs of one stage are still being looked for."""
+    return desk.page == "jobs" and bool(desk.stage_only) and looked_into(desk) < len(desk.names)
 
 
 def glanced(desk: Desk, rows: tuple[JobRow, ...]) -> Outcome:

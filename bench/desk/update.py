@@ -44,7 +44,7 @@ def update(desk: Desk, token: Arrival) -> Outcome:
     if after.page != "jobs":
         return after, effects
     after = jobs_page.fitted(after, desk)
-    more = () if isinstance(token, Glanced) and not after.stage_only else jobs_page.unknown(after)
+    more = () if isinstance(token, Glanced) else jobs_page.unknown(after)
     return after, (*effects, *more)
 
 

@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING
 from bench.edits.judging import judged
 from bench.file.entry import FILE_LIMIT, Entry
 from bench.file.load import load
+from bench.file.ordinary import read_regular
+from bench.file.plain import cause
 from bench.job.job import Job, replay
 from bench.refusal import Refused
 
@@ -21,10 +23,9 @@ if TYPE_CHECKING:
 def read(path: Path, shop: Shop) -> tuple[Job, tuple[Entry, ...]]:
     """The job in a session file and its entries; raises Refused while its values may not be used."""
     try:
-        with path.open("rb") as file:
-            loaded = judged(load(file.read(FILE_LIMIT + 1)), shop)
+        loaded = judged(load(read_regular(path, FILE_LIMIT)), shop)
     except OSError as why:
-        raise Refused(f"{path} could not be read: {why.strerror}") from why
+        raise Refused(f"{path} could not be read: {cause(why)}") from why
     if loaded.head is None or loaded.gated:
         raise Refused(f"{path}: {loaded.message} Open the job and settle it first.")
     return replay(loaded.head, loaded.usable), tuple(loaded.usable)

@@ -16,6 +16,7 @@ from decimal import Decimal, InvalidOperation
 
 from bench.clean import REPLACEMENT, is_unsafe
 from bench.file.entry import BLOCK_LIMIT, FORMAT, KINDS, LINE_LIMIT, N_LIMIT, Entry, Head, Scalar, Value
+from bench.file.quick import plain_fields
 
 FIRST_LINE = (
     '# Plain text. To correct an answer by hand, change it and write  crc = "hand"  under it; '
@@ -76,6 +77,9 @@ def read_fields(block: bytes) -> dict[str, object]:
         raise BadShape(
             f"it is longer than a block ({BLOCK_LIMIT} bytes) or a line ({LINE_LIMIT} bytes) may be"
         )
+    plain = plain_fields(block)
+    if plain is not None:
+        return plain
     try:
         return tomllib.loads(block.decode("utf-8"), parse_float=_finite)
     except UnicodeDecodeError as error:

@@ -15,6 +15,8 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from bench.file.flush import flushed
+
 READ_WRITE = os.O_RDWR | os.O_APPEND | os.O_NOFOLLOW | os.O_NONBLOCK | os.O_CLOEXEC
 READ_ONLY = os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK | os.O_CLOEXEC
 NEW = os.O_RDWR | os.O_CREAT | os.O_EXCL | os.O_NOFOLLOW | os.O_CLOEXEC
@@ -97,7 +99,7 @@ class Disk:
 
     def flush(self, fd: int) -> None:
         """Return only when the content is on the disk itself."""
-        os.fsync(fd)
+        flushed(fd)
 
     def link(self, old: Path, new: Path) -> None:
         """A second name for a file; fails if the name is taken."""
@@ -115,7 +117,7 @@ class Disk:
         """Return only when the names in a folder are on the disk itself."""
         fd = os.open(path, os.O_RDONLY | os.O_DIRECTORY | os.O_CLOEXEC)
         try:
-            os.fsync(fd)
+            flushed(fd)
         except OSError as error:
             if error.errno not in (errno.EINVAL, errno.ENOTSUP):
                 raise

@@ -7,23 +7,29 @@ only while size and time of the session file are those it was made from, and it 
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from bench.clean import clean
 from bench.file.disk import REAL, REPLACE, read_file, write_all
 from bench.file.entry import FILE_LIMIT
-from bench.file.load import Loaded, load
+from bench.file.ordinary import read_regular
 from bench.file.plain import cause
 from bench.file.slug import ENDING, number_of
 from bench.file.store import JOBS
+from bench.file.words import FOREIGN
 
-Summarise = Callable[[Loaded], dict[str, str]]
+Summarise = Callable[[bytes], tuple[str, str, dict[str, str]]]
+"""From the bytes of a file its state, that in words, and what else the caller wants to know."""
+Apply = Callable[[Callable[[Path], "tuple[Row, int, int]"], Sequence[Path]], Iterable["tuple[Row, int, int]"]]
 UNREADABLE = "unreadable"
 """State of a row whose file cannot be read."""
 
 _INDEX_FORMAT = 1
+_INDEX_LIMIT = 256 * 1024**2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +71,7 @@ class Index:
         import json  # only an index needs it, and the first page does without one
 
         try:
-            stored = json.loads(path.read_bytes())
+            stored = json.loads(read_regular(path, _INDEX_LIMIT))
             if stored["format"] == _INDEX_FORMAT and stored["version"] == version:
                 self._known = dict(stored["rows"])
         except (OSError, ValueError, KeyError, TypeError, RecursionError):
@@ -108,33 +114,50 @@ class Index:
                 REAL.close(fd)
             spare.replace(self.path)
         except OSError:
-            spare.unlink(missing_ok=True)
+            with suppress(OSError):
+                spare.unlink()
             return
         self._changed = False
 
 
-def rows(paths: Iterable[Path], *, summarise: Summarise, index: Index | None = None) -> list[Row]:
-    """A row for each path; only files that the index does not know as they are now are parsed."""
-    return [_one(path, summarise, index) for path in paths]
+def rows(
+    paths: Iterable[Path], *, summarise: Summarise, index: Index | None = None, apply: Apply = map
+) -> list[Row]:
+    """A row for each path; only files that the index does not know as they are now are read.
+
+    `summarise` gets the bytes of a file; `apply` is how a function is applied to many.
+    """
+    paths = list(paths)
+    known = {path: row for path in paths if (row := _known(path, index)) is not None}
+    fresh = [path for path in paths if path not in known]
+    for path, (row, size, mtime_ns) in zip(fresh, apply(partial(_read, summarise), fresh), strict=True):
+        known[path] = row
+        if index is not None and size >= 0:
+            index.put(row, size=size, mtime_ns=mtime_ns)
+    return [known[path] for path in paths]
 
 
-def _one(path: Path, summarise: Summarise, index: Index | None) -> Row:
+def _known(path: Path, index: Index | None) -> Row | None:
+    """What can be said of a file without its content."""
     try:
         found = REAL.look(path)
-        if not found.regular or found.size > FILE_LIMIT:
-            return _row(path, "foreign", "This is not a session file.", {})
-        if index is not None:
-            known = index.get(path, size=found.size, mtime_ns=found.mtime_ns)
-            if known is not None:
-                return known
-        data = read_file(REAL, path, FILE_LIMIT)
     except OSError as error:
         return _row(path, UNREADABLE, f"It cannot be read: {cause(error)}.", {})
-    loaded = load(data)
-    row = _row(path, loaded.state, loaded.message, {k: clean(v) for k, v in summarise(loaded).items()})
-    if index is not None and len(data) == found.size:
-        index.put(row, size=found.size, mtime_ns=found.mtime_ns)
-    return row
+    if not found.regular or found.size > FILE_LIMIT:
+        return _row(path, "foreign", FOREIGN, {})
+    return index.get(path, size=found.size, mtime_ns=found.mtime_ns) if index is not None else None
+
+
+def _read(summarise: Summarise, path: Path) -> tuple[Row, int, int]:
+    """A row from the content, and the size and time for which it holds; -1 where it is not to be kept."""
+    try:
+        found = REAL.look(path)
+        data = read_file(REAL, path, FILE_LIMIT)
+    except OSError as error:
+        return _row(path, UNREADABLE, f"It cannot be read: {cause(error)}.", {}), -1, 0
+    state, message, said = summarise(data)
+    row = _row(path, state, message, {key: clean(value) for key, value in said.items()})
+    return row, found.size if len(data) == found.size else -1, found.mtime_ns
 
 
 def _row(path: Path, state: str, message: str, summary: Mapping[str, str]) -> Row:

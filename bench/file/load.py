@@ -17,6 +17,8 @@ from bench.file.pieces import BY_HAND, DAMAGED, EDITED, OK, REPEATED, Piece, rea
 from bench.file.scan import Scan, scan
 
 _WORST_FIRST = ("newer", "damaged", "gap", "changed", "by_hand")
+_BLOCKS_LIMIT = FILE_LIMIT // 60
+"""More entries than a file can hold: none is written in fewer bytes."""
 _BOM = b"\xef\xbb\xbf"
 _ZIP = b"PK\x03\x04"
 _BOM_16 = (b"\xff\xfe", b"\xfe\xff")
@@ -94,6 +96,8 @@ def load(data: bytes) -> Loaded:
     if data.startswith(_BOM_16) or b"f\0o\0r\0m\0a\0t\0" in data:
         ours = b"c\0r\0c" in data and b"m\0a\0d\0e\0_\0b\0y" in data
         return _refused("damaged", words.UTF_16) if ours else _refused("foreign", words.FOREIGN)
+    if data.count(b"[[") > _BLOCKS_LIMIT:
+        return _refused("foreign", words.TOO_MANY)
     scanned = scan(data, len(_BOM) if data.startswith(_BOM) else 0)
     first = read_block(data, scanned.head, salt="", is_head=True)
     head = first.content if isinstance(first.content, Head) else None

@@ -20,7 +20,7 @@ from bench.file.disk import (
 )
 from bench.file.entry import FORMAT, Head
 from bench.file.plain import NotSaved
-from bench.file.slug import file_name, number_of
+from bench.file.slug import file_name, next_number, number_of
 from bench.file.store import JOBS, Session, open_session
 
 _TRIES = 100
@@ -53,7 +53,7 @@ def create(
             taken = _numbers(jobs, disk)
             if number in taken:
                 raise NotSaved(plain.number_taken(number), certain=True)
-            next_one = number if number is not None else 1 + max(taken, default=0)
+            next_one = number if number is not None else next_number(taken)
             text = writable_text(job or str(next_one))
             head = Head(format=FORMAT, id=new_id(), job=text, made_by=writable_text(made_by))
             path = _written_head(jobs, next_one, slug, render_head(head), disk)

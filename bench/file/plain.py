@@ -43,6 +43,7 @@ FLUSH_FAILED = (
     "The disk did not confirm the last answer: it may or may not be saved. Nothing more is written to this "
     "file. Save a complete copy to another disk and go on there."
 )
+NO_PLACE = "The copy was not saved: there is no home, no folder to work in and none for temporary files."
 CLOSED = "This job was closed."
 NO_NUMBER = "No job number could be taken: another program is making jobs in the same folder. Try again."
 SECOND_NAME = "This file has a second name (a hard link); what is written here appears there as well."
@@ -65,6 +66,7 @@ _CAUSES = {
     errno.ENFILE: "too many files are open",
     errno.ENODEV: "the disk is gone",
     errno.ESTALE: "the disk is gone",
+    errno.EINTR: "the system interrupted it again and again",
     errno.EIO: "the disk reports a fault",
 }
 

@@ -7,16 +7,19 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Iterable
 
 ENDING = ".toml"
 SHOP = "shop.toml"
 """Name of the file that says what stands in the shop, beside the folder of jobs."""
+SHOP_LIMIT = 1_000_000
+"""Largest such file, bytes."""
 SLUG_LIMIT = 40
 """Most characters of the slug."""
 NUMBER_LIMIT = 10**9
 """Highest job number."""
 
-_NAME = re.compile(r"(\d{1,9})(?:-[^/]*)?\.toml")
+_NAME = re.compile(r"([0-9]{1,9})(?:-[^/]*)?\.toml")
 
 
 def slug(text: str) -> str:
@@ -49,3 +52,13 @@ def number_of(name: str) -> int | None:
     """
     found = _NAME.fullmatch(name)
     return int(found[1]) if found else None
+
+
+def next_number(taken: Iterable[int]) -> int:
+    """The number after the highest one taken; a job that has the last number of all is passed over.
+
+    >>> next_number([1, 2, 7]), next_number([1, 2, 7, 999_999_999]), next_number([])
+    (8, 8, 1)
+    """
+    known = {0, *taken}
+    return max(number + 1 for number in known if number + 1 not in known and number + 1 < NUMBER_LIMIT)

@@ -124,17 +124,28 @@ class Session:
 
     def _check_unchanged(self) -> None:
         """Stop unless the name still leads to our file and the file is as we left it."""
-        try:
-            named, held = self._disk.look(self.path), self._disk.look_at(self._fd)
-        except OSError as error:
-            self._stop(plain.vanished(error))
-            raise NotSaved(self._why, certain=True) from error
-        if named.identity != held.identity or not named.regular:
-            self._stop(plain.REPLACED)
+        held, astray = self._whereabouts()
+        if held is None or astray:
+            self._stop(astray)
         elif held.size != len(self._bytes) or not self._same_content(held):
             self._stop(plain.CHANGED_MEANWHILE)
         if self._why:
             raise NotSaved(self._why, certain=True)
+
+    def _whereabouts(self) -> tuple[FileFacts | None, str]:
+        """The file we hold, and why its name does not lead to it, in plain words."""
+        try:
+            named, held = self._disk.look(self.path), self._disk.look_at(self._fd)
+        except OSError as error:
+            return None, plain.vanished(error)
+        return held, "" if named.identity == held.identity and named.regular else plain.REPLACED
+
+    @property
+    def why_unsaved(self) -> str:
+        """Why the answers are not all in the file under its name; empty if they are, or nothing was to be."""
+        if self._fd < 0:
+            return ""
+        return self._why or self._whereabouts()[1]
 
     def _same_content(self, held: FileFacts) -> bool:
         if self._look is not None and held.mtime_ns == self._look.mtime_ns:

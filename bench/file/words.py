@@ -10,6 +10,7 @@ from collections.abc import Sequence
 EMPTY = "This is not a session file: it is empty."
 FOREIGN = "This is not a session file."
 TOO_LARGE = "This is not a session file: it is larger than a session file can be (8 MiB)."
+TOO_MANY = "This is not a session file: it has more entries than a session file can hold."
 ZIP = "This is not a session file: it is a zip archive. A backup is read with ringwright import ZIP."
 UTF_16 = (
     "Another program saved this session file in another character code (UTF-16). It is opened to read only. "

@@ -1,8 +1,7 @@
 """The keys of the session file: what each answer is an answer to, every one written here and nowhere else.
 
 Invariant: a key is a word of the trade, carries no number of an attempt or of a test, and is never renamed.
-Acts at the lathe take the name of their operation (`rules.turning.operations`), or a
-name made from it here.
+Acts at the lathe take the name of their operation (`rules.turning.operations`), or a name made from it here.
 """
 
 from __future__ import annotations
@@ -15,7 +14,6 @@ SITTING = "sitting"
 """Work begins: what has to be checked again rests on this mark."""
 ATTEMPT = "attempt"
 """Another ring is begun."""
-
 NOTE = "note"
 """A note of the person's, beside the route."""
 

@@ -13,6 +13,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bench.clean import clean
+from bench.file.aside import write_aside
+from bench.file.ordinary import read_regular
+from bench.file.plain import cause
 from bench.seals.seal import Point
 
 if TYPE_CHECKING:
@@ -117,9 +120,9 @@ class Paper:
             self.line(note, size=7.0, gap_mm=2.0)
         made = bytes(self.pdf.output())
         try:
-            if path.exists() and path.read_bytes()[:5] != b"%PDF-":
+            if path.exists() and read_regular(path, 5)[:5] != b"%PDF-":
                 raise NotOnPaper(f"{clean(str(path))} is there and no PDF; give another name")
-            path.write_bytes(made)
+            write_aside(path, made)
         except OSError as why:
-            raise NotOnPaper(f"{clean(str(path))} could not be written: {why.strerror}") from why
+            raise NotOnPaper(f"{clean(str(path))} could not be written: {cause(why)}") from why
         return self.notes()

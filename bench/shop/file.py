@@ -13,9 +13,11 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any, TypeVar
 
+from bench.file.ordinary import read_regular
+from bench.file.plain import cause
+from bench.file.slug import SHOP_LIMIT
 from rules.checks import OutOfRange
 
-LARGEST_FILE_BYTES = 1_000_000
 HEADER = re.compile(r"^\s*(\[\[?)\s*([A-Za-z0-9_.\- ]+?)\s*\]\]?")
 KEY = re.compile(r"^\s*([A-Za-z0-9_-]+)\s*=")
 AT_LINE = re.compile(r"\(at line (\d+), column \d+\)")
@@ -74,7 +76,7 @@ class ShopTable:
         value = self._take(key, usual)
         if isinstance(value, bool) or not isinstance(value, (int, float)):
             raise self.wrong(f"{key} must be a number without quotation marks", key)
-        return float(value)
+        return self._measured(key, value)
 
     def whole(self, key: str, usual: int | None = None) -> int:
         """A whole number."""
@@ -104,7 +106,13 @@ class ShopTable:
             isinstance(one, (int, float)) and not isinstance(one, bool) for one in value
         ):
             raise self.wrong(f"{key} must be a list of numbers such as [400, 800]", key)
-        return tuple(float(one) for one in value)
+        return tuple(self._measured(key, one) for one in value)
+
+    def _measured(self, key: str, value: float) -> float:
+        """A number that a measurement can be; a whole number may be written longer than any of them."""
+        if abs(value) > 1e15:
+            raise self.wrong(f"{key} is a number beyond all measure", key)
+        return float(value)
 
     def has(self, key: str) -> bool:
         """Whether the key stands in the file."""
@@ -175,13 +183,11 @@ def read(path: Path) -> ShopTable:
     Raises ShopWrong: too large, not UTF-8, not TOML (with the line the TOML reader names).
     """
     try:
-        raw = path.read_bytes()
+        raw = read_regular(path, SHOP_LIMIT)
     except OSError as why:
-        raise ShopWrong(f"{path.name} line 1: cannot be read ({why.strerror})") from why
-    if len(raw) > LARGEST_FILE_BYTES:
-        raise ShopWrong(
-            f"{path.name} line 1: {len(raw)} bytes is too large; give at most {LARGEST_FILE_BYTES}"
-        )
+        raise ShopWrong(f"{path.name} line 1: cannot be read ({cause(why)})") from why
+    if len(raw) > SHOP_LIMIT:
+        raise ShopWrong(f"{path.name} line 1: it is too large; give at most {SHOP_LIMIT} bytes")
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as why:
@@ -193,6 +199,8 @@ def read(path: Path) -> ShopTable:
         found = AT_LINE.search(str(why))
         line = int(found.group(1)) if found else len(text.splitlines()) or 1
         reason = AT_LINE.sub("", str(why)).strip() or "cannot be read"
+        if reason.startswith("Exceeds the limit"):
+            reason = "a number has too many digits"
         if reason == "Invalid value":
             reason = "the value cannot be read; a text stands in quotation marks, a number without"
         raise ShopWrong(f"{path.name} line {line}: {reason[:200]}") from why

@@ -10,6 +10,8 @@ from dataclasses import fields
 from pathlib import Path
 from typing import Any
 
+from bench.file.aside import write_aside
+from bench.file.disk import REAL, make_folders
 from bench.file.slug import SHOP
 from bench.shop.shop import Shop, built_in
 from rules.equipment import Axis, Lathe
@@ -69,10 +71,9 @@ def write(folder: Path) -> Path:
 
     Raises FileExistsError, OSError.
     """
-    folder.mkdir(parents=True, exist_ok=True)
+    make_folders(REAL, folder)
     path = folder / SHOP
-    with path.open("x", encoding="utf-8") as file:
-        file.write(starter_text(built_in()))
+    write_aside(path, starter_text(built_in()).encode(), over=False)
     return path
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from bench.desk.desk import Desk
 from bench.desk.effects import JobRow
-from bench.desk.jobs_page import number_in, room
+from bench.desk.jobs_page import looked_into, number_in, room, still_looking
 from bench.moments import to_the_minute
 from screens.layout import Line, Part, clipped, line, page, wrapped
 from screens.look import Look
@@ -29,6 +29,8 @@ def jobs(desk: Desk, look: Look) -> list[Line]:
     count = len(desk.names)
     heading = f"{len(found)} of " if len(found) < count else ""
     heading += f"{count} job{'s' if count != 1 else ''}"
+    if still_looking(desk):
+        heading = f"{len(found)} so far, {looked_into(desk)} of {count} jobs looked into"
     heading += f", only {desk.stage_only}" if desk.stage_only else ""
     prompt = f"  {desk.line.text or '_'}   number of a job, 0: a new one"
     answer = [line(""), line(clipped(prompt, desk.columns), "entry"), line("")]

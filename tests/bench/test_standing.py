@@ -15,13 +15,15 @@ import pytest
 from bench.file.codec import render_entry, render_head
 from bench.file.entry import Entry, Head
 from bench.file.load import load
+from bench.file.pieces import OK, read_block
+from bench.file.scan import scan
 from bench.job import keys, standing
 from bench.job.job import replay
 from bench.job.standing import BEGINS, STAGES, Standing, last_said, said_in, standing_of
 from bench.job_list import glanced
 from bench.shop.shop import built_in, load as load_shop
 from bench.stages.whole import walk
-from bench.summary import glance, summary
+from bench.summary import cut, glance, summary
 from tests.campaigns.lathe_walks import remembered
 from tests.whole.hands import lines
 from tests.whole.random_bench import Bench
@@ -194,3 +196,30 @@ def test_a_spoiled_ring_taken_back_is_no_further_ring(tmp_path: Path) -> None:
     said = glance(data)
     assert said is not None and said["attempt"] == "1"
     assert summary(load(data), built_in())["attempt"] == "1"
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.name)
+def test_blocks_are_cut_as_the_whole_reading_cuts_them(path: Path) -> None:
+    """At every length, and with headers and ends of lines as an editor may leave them."""
+    data = path.read_bytes()
+    edits = [
+        (b"\n[[entry]]\n", b"\n [[entry]]\n"),
+        (b"\n[[entry]]\n", b"\n[[ entry ]] # why\n"),
+        (b"\n", b"\r\n"),
+        (b"\ncrc = ", b"\ncrc=x\ncrc = "),
+        (b'\ncrc = "', b"\ncrc = '"),
+        (b"\nkind", b"\n[[x]]\nkind"),
+    ]
+    kinds = [data[:end] for end in range(len(data), 0, -211)]
+    kinds += [data.replace(*edit, count) for edit in edits for count in (1, -1)]
+    for one in kinds:
+        starts, block_at = cut(one)
+        scanned = scan(one)
+        salt = "" if not scanned.blocks else re.findall(rb'^id = "(\w+)"', one, re.MULTILINE)[0].decode()
+        good = [read_block(one, block, salt=salt) for block in scanned.blocks]
+        found = [
+            read_block(one, block_at(n), salt=salt) for n in range(1, len(starts) - (starts[-1] == len(one)))
+        ]
+        assert [piece.content for piece in found if piece.found == OK] == [
+            piece.content for piece in good if piece.found == OK
+        ]

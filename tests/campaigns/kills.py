@@ -32,11 +32,12 @@ class InPieces(Disk):
         self.chance = random.Random(seed)
 
     def write(self, fd: int, data: bytes) -> int:
-        _spin(60_000)
+        spin(60_000)
         return super().write(fd, data[: self.chance.randint(1, 25)])
 
 
-def _spin(nanoseconds: int) -> None:
+def spin(nanoseconds: int) -> None:
+    """Be busy for so long."""
     until = time.perf_counter_ns() + nanoseconds
     while time.perf_counter_ns() < until:
         pass
@@ -72,7 +73,7 @@ def _one(counts: Counts, chance: random.Random, path: Path, before: int, number:
             counts.fail("child", f"kill {number}: it ended by itself")
             break
         told += piece
-    _spin(chance.randint(0, 1_500_000))
+    spin(chance.randint(0, 1_500_000))
     os.kill(child, signal.SIGKILL)
     os.waitpid(child, 0)
     while piece := os.read(listen, 4096):

@@ -11,16 +11,21 @@ import statistics
 import tempfile
 import timeit
 from collections.abc import Callable
-from dataclasses import dataclass, fields
+from contextlib import redirect_stdout
+from dataclasses import dataclass, fields, replace
+from io import StringIO
 from pathlib import Path
 
 from bench.file.codec import render_entry, render_head
 from bench.file.entry import Entry, Head
 from bench.file.listing import Index, names, rows
-from bench.file.load import Loaded
+from bench.file.load import load
 from bench.file.store import Session, open_session
+from bench.job.standing import BEGINS
+from ringwright import main
 
 MANY = 10_000
+SAMPLES = sorted((Path(__file__).resolve().parents[2] / "sample_sessions").glob("*.toml"))
 AT = "2026-01-01T10:01:51+01:00"
 HEAD = Head(format=1, id="2265b1f5", job="A-1042", made_by="ringwright")
 
@@ -37,6 +42,10 @@ class Times:
     """All rows with the index."""
     list_names: float
     """Names and the newest twenty rows, without an index."""
+    list_ordinary: float
+    """The command `jobs` over 10,000 ordinary jobs, in a folder just restored."""
+    list_silent: float
+    """The same where no file says where its job stands (1,000, long form only)."""
     append_short: float
     """Appending to an empty job, median."""
     append_long: float
@@ -68,7 +77,43 @@ def measure(*, long: bool = False) -> Times:
         with open_session(big) as long_job, open_session(small) as short_job:
             appends = _appends([short_job, long_job], 300 if long else 60)
         first, again, by_name = _list(folder, tries)
-    return Times(open_many, first, again, by_name, appends[0], appends[1])
+        ordinary = list_of_jobs(folder / "ordinary", MANY)
+        silent = list_of_jobs(folder / "silent", 1000, silent=True) if long else 0.0
+    return Times(open_many, first, again, by_name, ordinary, silent, appends[0], appends[1])
+
+
+def list_of_jobs(folder: Path, count: int, *, silent: bool = False) -> float:
+    """Seconds for the command `jobs` over so many copies of the sample jobs, no index there.
+
+    `silent`: as an earlier version wrote them, so that each has its route walked.
+    """
+    contents = [path.read_bytes() for path in SAMPLES]
+    if silent:
+        contents = [without_words(data) for data in contents]
+    jobs = folder / "jobs"
+    jobs.mkdir(parents=True)
+    for number in range(1, count + 1):
+        (jobs / f"{number:05d}.toml").write_bytes(contents[number % len(contents)])
+    began = timeit.default_timer()
+    with redirect_stdout(StringIO()) as out:
+        assert main(["--folder", str(folder), "jobs"]) == 0
+    took = timeit.default_timer() - began
+    assert len(out.getvalue().splitlines()) == count
+    return took
+
+
+def without_words(data: bytes) -> bytes:
+    """The entries of a job without the words that say where it stands."""
+    loaded = load(data)
+    assert loaded.head is not None
+    kept = []
+    for entry in loaded.usable:
+        words = entry.value if isinstance(entry.value, tuple) else ()
+        told = tuple(word for word in words if str(word).startswith(BEGINS))
+        kept.append(
+            replace(entry, value=tuple(word for word in words if word not in told)) if told else entry
+        )
+    return render_head(loaded.head) + b"".join(render_entry(one, salt=loaded.head.id) for one in kept)
 
 
 def _best(tries: int, action: Callable[[], object]) -> float:
@@ -105,8 +150,10 @@ def _list(folder: Path, tries: int) -> tuple[float, float, float]:
     return first, again, by_name
 
 
-def _summary(loaded: Loaded) -> dict[str, str]:
-    return {"job": loaded.head.job if loaded.head else "", "entries": str(len(loaded.usable))}
+def _summary(data: bytes) -> tuple[str, str, dict[str, str]]:
+    loaded = load(data)
+    said = {"job": loaded.head.job if loaded.head else "", "entries": str(len(loaded.usable))}
+    return loaded.state, loaded.message, said
 
 
 if __name__ == "__main__":

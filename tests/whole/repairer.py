@@ -158,6 +158,11 @@ class Repairer:
         if text in ("next", "back"):
             self.feed(Token("settle", at=self.seconds, wall=self.wall(), boot=self.boot))
 
+    def letter(self, letter: str) -> None:
+        """One letter of free text."""
+        token = Token("key", "char", at=self.seconds, wall=self.wall(), boot=self.boot, raw=letter)
+        self.feed(token)
+
     def type(self, text: str) -> None:
         """An answer, character by character, and Enter."""
         for character in text:

@@ -11,9 +11,10 @@ from pathlib import Path
 
 import pytest
 
-from bench.file.backup import export_all, export_job, import_all
+from bench.file.backup import export_all, export_job
 from bench.file.new_job import create
 from bench.file.plain import CannotOpen, NotSaved
+from bench.file.restore import import_all
 from bench.file.store import open_session
 from tests.bench.file.texts import AT
 
@@ -35,7 +36,7 @@ def _files(folder: Path) -> dict[str, bytes]:
 
 
 def test_everything_arrives_byte_for_byte_on_another_computer(here: Path, tmp_path: Path) -> None:
-    made = export_all(here, tmp_path / "stick")
+    made, _ = export_all(here, tmp_path / "stick")
     assert made.name == "ringwright-backup-1.zip"
     report = import_all(made, tmp_path / "there")
     assert _files(tmp_path / "there") == _files(here)
@@ -46,7 +47,7 @@ def test_everything_arrives_byte_for_byte_on_another_computer(here: Path, tmp_pa
 
 
 def test_the_checksums_can_be_checked_without_us(here: Path, tmp_path: Path) -> None:
-    made = export_all(here, tmp_path / "stick")
+    made, _ = export_all(here, tmp_path / "stick")
     with zipfile.ZipFile(made) as archive:
         archive.extractall(tmp_path / "unpacked")
     done = subprocess.run(
@@ -61,14 +62,14 @@ def test_the_checksums_can_be_checked_without_us(here: Path, tmp_path: Path) -> 
 
 
 def test_a_second_backup_does_not_replace_the_first(here: Path, tmp_path: Path) -> None:
-    first = export_all(here, tmp_path / "stick")
+    first, _ = export_all(here, tmp_path / "stick")
     before = first.read_bytes()
-    assert export_all(here, tmp_path / "stick").name == "ringwright-backup-2.zip"
+    assert export_all(here, tmp_path / "stick")[0].name == "ringwright-backup-2.zip"
     assert first.read_bytes() == before
 
 
 def test_taking_in_twice_changes_nothing(here: Path, tmp_path: Path) -> None:
-    made = export_all(here, tmp_path / "stick")
+    made, _ = export_all(here, tmp_path / "stick")
     import_all(made, tmp_path / "there")
     before = _files(tmp_path / "there")
     report = import_all(made, tmp_path / "there")
@@ -77,7 +78,7 @@ def test_taking_in_twice_changes_nothing(here: Path, tmp_path: Path) -> None:
 
 
 def test_another_job_with_the_same_number_gets_a_new_one(here: Path, tmp_path: Path) -> None:
-    made = export_all(here, tmp_path / "stick")
+    made, _ = export_all(here, tmp_path / "stick")
     there = tmp_path / "there"
     create(there, job="other", made_by="x", slug="other").close()
     (there / "shop.toml").write_bytes(b"mine")
@@ -97,11 +98,11 @@ def test_a_job_that_went_on_elsewhere_comes_back_beside_the_old_one_and_says_so(
 ) -> None:
     path = here / "jobs" / "00002-chronograph.toml"
     old = path.read_bytes()
-    moved = export_job(path, tmp_path / "stick")
+    moved, _ = export_job(path, tmp_path / "stick")
     import_all(moved, tmp_path / "there")
     with open_session(tmp_path / "there" / "jobs" / path.name) as session:
         session.append(kind="answer", key="case_bore_1", value="29.48 mm", at=AT)
-    back = export_job(session.path, tmp_path / "stick")
+    back, _ = export_job(session.path, tmp_path / "stick")
     report = import_all(back, here)
     assert path.read_bytes() == old
     assert report.continues == [("00004-chronograph.toml", path.name)]
@@ -111,7 +112,7 @@ def test_a_job_that_went_on_elsewhere_comes_back_beside_the_old_one_and_says_so(
 
 
 def test_one_job_takes_its_set_aside_pieces_along(here: Path, tmp_path: Path) -> None:
-    moved = export_job(here / "jobs" / "00002-chronograph.toml", tmp_path / "stick")
+    moved, _ = export_job(here / "jobs" / "00002-chronograph.toml", tmp_path / "stick")
     assert moved.name == "ringwright-job-00002-chronograph-1.zip"
     import_all(moved, tmp_path / "there")
     assert set(_files(tmp_path / "there")) == {
@@ -125,7 +126,7 @@ def test_files_that_a_person_renamed_are_in_the_backup_too(here: Path, tmp_path:
     (jobs / "00001-diver.toml").rename(jobs / "Müller Diver (alt).toml")
     (jobs / "00003.toml").rename(jobs / "other.toml")
     contents = sorted(_files(here).values())
-    import_all(export_all(here, tmp_path / "stick"), tmp_path / "there")
+    import_all(export_all(here, tmp_path / "stick")[0], tmp_path / "there")
     assert sorted(_files(tmp_path / "there").values()) == contents
 
 
@@ -135,7 +136,7 @@ def test_no_folder_for_the_zip_is_told(here: Path, tmp_path: Path) -> None:
 
 
 def test_an_empty_folder_makes_an_empty_backup(tmp_path: Path) -> None:
-    made = export_all(tmp_path / "nowhere", tmp_path)
+    made, _ = export_all(tmp_path / "nowhere", tmp_path)
     assert import_all(made, tmp_path / "there").lines() == []
 
 
@@ -174,7 +175,7 @@ ESCAPES = (
 
 @pytest.mark.parametrize("name", ESCAPES, ids=ascii)
 def test_no_name_in_an_archive_leaves_the_folder(here: Path, tmp_path: Path, name: str) -> None:
-    source = export_all(here, tmp_path / "stick")
+    source, _ = export_all(here, tmp_path / "stick")
     bad = tmp_path / "bad.zip"
     bad.write_bytes(_repacked(lambda members: members.update({name: b"x"}), source, again=True))
     before = {path for path in tmp_path.rglob("*") if "there" not in path.parts}
@@ -186,7 +187,7 @@ def test_no_name_in_an_archive_leaves_the_folder(here: Path, tmp_path: Path, nam
 
 
 def test_a_file_with_a_wrong_checksum_is_not_taken_in_and_the_others_are(here: Path, tmp_path: Path) -> None:
-    source = export_all(here, tmp_path / "stick")
+    source, _ = export_all(here, tmp_path / "stick")
     bad = tmp_path / "bad.zip"
 
     def change(members: dict[str, bytes]) -> None:
@@ -199,7 +200,7 @@ def test_a_file_with_a_wrong_checksum_is_not_taken_in_and_the_others_are(here: P
 
 
 def test_a_missing_file_is_told(here: Path, tmp_path: Path) -> None:
-    source = export_all(here, tmp_path / "stick")
+    source, _ = export_all(here, tmp_path / "stick")
     bad = tmp_path / "bad.zip"
     bad.write_bytes(_repacked(lambda members: members.pop("jobs/00003.toml"), source))
     assert import_all(bad, tmp_path / "there").refused == [
@@ -208,7 +209,7 @@ def test_a_missing_file_is_told(here: Path, tmp_path: Path) -> None:
 
 
 def test_every_cut_and_every_flipped_byte_of_a_backup_is_noticed(here: Path, tmp_path: Path) -> None:
-    source = export_all(here, tmp_path / "stick")
+    source, _ = export_all(here, tmp_path / "stick")
     whole = source.read_bytes()
     good = _files(here)
     bad = tmp_path / "bad.zip"
@@ -238,10 +239,12 @@ def test_what_is_not_a_backup_is_refused_in_words(tmp_path: Path, data: bytes) -
 
 
 def test_a_file_that_would_swell_beyond_reason_is_refused(here: Path, tmp_path: Path) -> None:
-    source = export_all(here, tmp_path / "stick")
+    source, _ = export_all(here, tmp_path / "stick")
     bad = tmp_path / "bad.zip"
     swollen = bytes(64 * 2**20)
     bad.write_bytes(
         _repacked(lambda members: members.update({"jobs/00001-diver.toml": swollen}), source, again=True)
     )
-    assert import_all(bad, tmp_path / "there").refused == [("jobs/00001-diver.toml", "it is damaged")]
+    assert import_all(bad, tmp_path / "there").refused == [
+        ("jobs/00001-diver.toml", "it is larger than a session file can be (8 MiB)")
+    ]

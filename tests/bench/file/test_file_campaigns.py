@@ -11,7 +11,17 @@ from bench.file import load as load_module, pieces, recover, store
 from bench.file.disk import READ_WRITE, Disk, write_all
 from bench.file.load import Loaded
 from bench.file.pieces import Piece
-from tests.campaigns import cuts, failing_calls, full_disks, garbles, kills, powercuts, writers
+from tests.campaigns import (
+    cuts,
+    failing_calls,
+    full_disks,
+    garbles,
+    kills,
+    page_kills,
+    powercuts,
+    terminal_kills,
+    writers,
+)
 from tests.campaigns.common import Counts
 
 
@@ -55,6 +65,25 @@ def test_failing_calls_lose_nothing_and_are_told() -> None:
 
 def test_killed_writers_lose_nothing() -> None:
     _is_clean(kills.run(), "entries told as saved", "in flight turned up whole")
+
+
+def test_a_repairer_killed_on_every_page_loses_nothing() -> None:
+    reached = [f"reached {page}" for page in page_kills.TARGETS]
+    _is_clean(page_kills.run(), "entries told as saved", "in flight turned up whole", *reached)
+
+
+def test_a_disk_that_drops_a_note_is_caught() -> None:
+    counts = page_kills.run(most=8, planted=True)
+    assert counts.lost > 0, counts
+
+
+def test_a_program_killed_in_a_terminal_loses_nothing_that_was_shown() -> None:
+    _is_clean(terminal_kills.run(), "entries told as saved", "killed on hold", "killed on second ring")
+
+
+def test_an_entry_lost_behind_the_screen_is_caught() -> None:
+    counts = terminal_kills.run(pages=("note",), planted=True)
+    assert counts.lost > 0, counts
 
 
 def test_four_writers_take_turns() -> None:

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from bench.file.listing import UNREADABLE, Index, names, rows
-from bench.file.load import Loaded
+from bench.file.load import load
 from tests.bench.file.texts import answer, file_of, job
 
 
@@ -22,13 +22,11 @@ class Summary:
     def __init__(self) -> None:
         self.calls = 0
 
-    def __call__(self, loaded: Loaded) -> dict[str, str]:
+    def __call__(self, data: bytes) -> tuple[str, str, dict[str, str]]:
         self.calls += 1
-        return {
-            "job": loaded.head.job if loaded.head else "",
-            "count": str(len(loaded.usable)),
-            "x": "\x1b[2J",
-        }
+        loaded = load(data)
+        said = {"job": loaded.head.job if loaded.head else "", "count": str(len(loaded.usable))}
+        return loaded.state, loaded.message, {**said, "x": "\x1b[2J"}
 
 
 @pytest.fixture

@@ -9,7 +9,7 @@ import re
 import signal
 from pathlib import Path
 
-from tests.screens.pty.harness import Terminal
+from tests.screens.pty.harness import Terminal, clean_environment
 
 CHOICES = (("0", "paint"), ("1", "seat"), ("1", "held"), ("1", "Glass seat"))
 READINGS = ("33.20", "33.22", "32.14", "32.16")
@@ -108,3 +108,21 @@ def stopped(terminal: Terminal) -> bool:
         pass
     pid, status = os.waitpid(terminal.process.pid, os.WUNTRACED | os.WNOHANG)
     return pid != 0 and os.WIFSTOPPED(status)
+
+
+def test_saved_is_not_said_of_a_job_whose_folder_is_gone(tmp_path: Path) -> None:
+    folder, home = tmp_path / "here", tmp_path / "home"
+    home.mkdir()
+    environment = clean_environment(HOME=str(home))
+    with Terminal(["-m", "ringwright", "--folder", str(folder)], environment=environment) as terminal:
+        terminal.wait_for("number of a job")
+        to_the_first_reading(terminal)
+        (folder / "jobs").rename(tmp_path / "elsewhere")
+        terminal.send(b"*")
+        terminal.wait_for("leave; the job is kept")
+        (line,) = (line for line in terminal.text().splitlines() if "leave; the job is kept" in line)
+        terminal.pace([(0.1, line.split()[0].encode()), (0.12, b"\r")])
+        assert terminal.wait_exit() == 3
+        said = terminal.output[terminal.output.rfind(b"\x1b[?25h") :].decode()
+        assert "Not saved: " in said and "no longer where it was" in said
+        assert len(list(home.glob("*-copy-*.toml"))) == 1
