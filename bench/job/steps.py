@@ -101,8 +101,12 @@ class Step:
     """The number that has to be read off and keyed; safety steps that are read back."""
     readback_within: int = 0
     """How far a read-back may lie from `readback`."""
+    wrong: Words = ()
+    """What is said of a wrong answer, which stands at `{given}`:
+    of any, or of one too small and of one too large.
+    """
     decided: Words = ()
-    """Decided values written together with a right read-back."""
+    """Decided values written together with a right answer to a check."""
     asked_of: Words = ()
     """Earlier values against which a slip of keying is suspected, as text with unit."""
     blind: bool = False
