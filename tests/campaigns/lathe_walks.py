@@ -90,7 +90,7 @@ PURE = (
     ("bench.seals.ring.size_words", "figures"),
     ("bench.seals.ring.planning", "plan"),
     ("bench.seals.ring.planning", "plan_of"),
-    ("bench.seals.ring.cut", "replan"),
+    ("bench.seals.ring.cut_readings", "replan"),
 )
 """Pure functions of figures that the same walk asks for again and again."""
 
