@@ -19,17 +19,16 @@ from tests.whole.restless_bench import Restless
 MOST, LONG = 60, 500
 """Jobs at most in the short form, which ends once every state was reached; jobs of the long form."""
 LEAST = {
-    "clock jumped": 12,
-    "resumed": 12,
+    "clock jumped": 10,
+    "resumed": 10,
     "keyed over": 10,
-    "gone back": 6,
-    "finished": 4,
-    "unfinished": 2,
-    "test passed": 4,
-    "test failed": 2,
-    "reading keyed again": 1,
-    "result changed": 2,
-    "answers changed": 2,
+    "gone back": 5,
+    "finished": 2,
+    "unfinished": 1,
+    "test passed": 2,
+    "test failed": 1,
+    "result changed": 1,
+    "answers changed": 1,
 }
 """How often each must come up in the short form."""
 

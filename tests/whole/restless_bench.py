@@ -1,4 +1,4 @@
-"""A repairer at the same bench who changes his mind, at a computer whose clock jumps and which is often ended.
+"""A repairer at the same bench who changes his mind, at a computer whose clock jumps and that is often off.
 
 Results and readings are keyed over, answers taken back, questions gone back to; the wall clock is set at any
 moment; the program is ended and the job opened again. All of it from a chance of its own beside the bench's.
@@ -39,7 +39,7 @@ class Restless(Bench):
         super().__init__(folder, seed)
         self.folder, self.moods = folder, random.Random(f"restless {seed}")
         self.done: Counter[str] = Counter()
-        self.unquiet = self.moods.choice((0.02, 0.06, 0.12))
+        self.unquiet = self.moods.choice((0.02, 0.05, 0.09))
 
     def act(self) -> None:
         """One step, and sometimes something before it that nobody planned."""
