@@ -111,6 +111,12 @@ def one_of(name: str, word: str, words: Collection[str]) -> str:
     return word
 
 
+def named_each(name: str, names: Sequence[str], things: int) -> None:
+    """Names are one for each of so many things, all different, or none at all; else raises OutOfRange."""
+    if names and (len(names) != things or len(set(names)) < things or not all(map(str.strip, names))):
+        raise OutOfRange(f"{name}: {len(names)} names for {things}; give each its own, or leave them all out")
+
+
 def known(name: str, key: str, table: Mapping[str, Item]) -> Item:
     """The entry `key` of a table; raises OutOfRange with the list of keys when it is not there."""
     return table[one_of(name, key, table)]

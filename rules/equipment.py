@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rules.checks import Limited, OutOfRange, numbers, one_of
+from rules.checks import Limited, OutOfRange, named_each, numbers, one_of
 from rules.limits import within
 
 CROSS_SHOWS = ("diameter", "radius")
@@ -106,6 +106,12 @@ class Lathe:
     """True when any speed between the two can be set."""
     largest_drill_mm: float = USUAL_DRILL_MM
     """Largest drill that the tailstock takes."""
+    speed_names: tuple[str, ...] = ()
+    """Names of the belt steps, one for each speed; none where lever or scale shows the speed."""
+    shows_speed: bool = True
+    """False where nothing on it says which speed is set."""
+    numbered_tools: bool = True
+    """False where a tool in the post shows no number."""
 
     def __post_init__(self) -> None:
         one_of("what the cross slide shows", self.cross.shows, CROSS_SHOWS)
@@ -118,6 +124,7 @@ class Lathe:
             *(("spindle speed", speed, 10.0, 20000.0, "rpm") for speed in self.speeds_rpm),
             advice=ADVICE,
         )
+        named_each("names of the speeds", self.speed_names, 0 if self.stepless else len(self.speeds_rpm))
         if not self.speeds_rpm or not self.grips:
             raise OutOfRange(f"lathe {self.name!r}: no spindle speed or no grip; give at least one of each")
         if self.stepless and (len(self.speeds_rpm) != 2 or self.speeds_rpm[0] > self.speeds_rpm[1]):

@@ -11,6 +11,7 @@ from dataclasses import asdict
 
 from bench.command import DONE, Refused
 from bench.commands.shop import loaded
+from bench.sheet.turning import caution_lines, wrap
 from bench.shop.shop import Shop
 from bench.units import length_mm
 from rules.checks import OutOfRange
@@ -76,7 +77,9 @@ def _plan_text(made: PlugPlan) -> str:
         lines.append(f"{one.n:>4}  {one.reading_text}  ({one.cut_depth_mm:.3f} deep, {one.rpm:.0f} rpm)")
     aimed = "  ".join(f"{mm:.3f}" for mm in made.steps_mm)
     lines += ["", f"steps as aimed at, from the free end: {aimed}"]
-    return "\n".join([*lines, "then: ringwright plug --enters MM --not MM, each as measured"])
+    lines += ["then: ringwright plug --enters MM --not MM, each as measured", ""]
+    lines += [row for line in caution_lines(made.cautions) for row in wrap(line)]
+    return "\n".join(lines)
 
 
 def _plan_json(made: PlugPlan) -> str:
@@ -86,6 +89,7 @@ def _plan_json(made: PlugPlan) -> str:
             "bar_diameter_mm": made.bar.diameter_mm,
             "stick_out_mm": made.stick_out_mm,
             "words": list(made.words),
+            "cautions": list(made.cautions),
             "passes": [asdict(one) for one in made.passes],
         },
         indent=1,

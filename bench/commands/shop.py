@@ -13,6 +13,7 @@ from bench.file.slug import SHOP
 from bench.shop.shop import Shop, ShopWrong, load
 from bench.shop.starter import write
 from rules.equipment import Axis, Lathe, Tool
+from rules.turning.cutting_words import speed_words
 
 
 def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -97,7 +98,7 @@ def shop_lines(shop: Shop) -> list[str]:
 
 
 def _lathe_lines(lathe: Lathe) -> list[str]:
-    speeds = " ".join(f"{speed:g}" for speed in lathe.speeds_rpm)
+    speeds = " ".join(speed_words(lathe, speed).replace(" rpm", "") for speed in lathe.speeds_rpm)
     range_words = (
         f"any from {lathe.speeds_rpm[0]:g} to {lathe.speeds_rpm[-1]:g}" if lathe.stepless else speeds
     )

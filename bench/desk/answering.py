@@ -32,7 +32,7 @@ def mask_of(step: Step, *, hasty: bool = False) -> Mask | None:
     if step.mask is not None:
         return step.mask
     if step.readback is not None:
-        return Mask(max(2, len(str(step.readback))), 0, "")
+        return Mask(max(2, len(str(step.readback + step.readback_within))), 0, "")
     if step.kind == "timer" and step.keyed_minutes and hasty:
         return Mask(3, 0, "min")
     return None
@@ -140,20 +140,28 @@ def accept_check(desk: Desk, step: Step) -> Outcome:
     if step.readback is not None:
         if text.isdigit() and abs(int(text) - step.readback) <= step.readback_within:
             return keep(desk, step, ("right", f"read {text}", *step.decided))
-        return slipped(desk, step, f"read {text}")
+        large = text.isdigit() and int(text) > step.readback
+        return slipped(desk, step, f"read {text}", said_wrong(step, text, large=large))
     index = int(text) - 1 if text.isdigit() else -1
     if not 0 <= index < len(desk.dealt):
         return say(desk, f"there is no choice {text}")
     place = desk.dealt[index]
     if place == 0:
-        return keep(desk, step, ("right", step.choices[0].word))
-    return slipped(desk, step, step.choices[place].word)
+        return keep(desk, step, ("right", step.choices[0].word, *step.decided))
+    given = step.choices[place]
+    return slipped(desk, step, given.word, said_wrong(step, given.text))
 
 
-def slipped(desk: Desk, step: Step, what: str) -> Outcome:
+def said_wrong(step: Step, given: str, *, large: bool = False) -> str:
+    """What is wrong with an answer to a check, in words."""
+    if not step.wrong:
+        return "That is not how it should be. Put it right; the checks start again."
+    return step.wrong[-1 if large else 0].replace("{given}", given)
+
+
+def slipped(desk: Desk, step: Step, what: str, words: str) -> Outcome:
     """A wrong answer to a check is kept, and the list of checks starts again with new numbers."""
     entry = Append(slip_key(step), ("wrong", step.key, what))
-    words = "That is not how it should be. Put it right; the checks start again."
     return replace(desk, pending=entry, then=(), message=words, alarm=True, dealt=()), (entry,)
 
 

@@ -90,8 +90,10 @@ def _piece_trouble(n: int, piece: Piece) -> tuple[str, int, str]:
 
 
 def shown(entry: Entry) -> str:
-    """The value of an entry as short, safe text."""
+    """The value of an entry as short, safe text; what an act was to do stands behind checks."""
     value = entry.value
+    if isinstance(value, tuple) and value[:1] == ("done",):
+        value = ("done", "with what was cut or set")
     text = ", ".join(str(item) for item in value) if isinstance(value, tuple) else str(value)
     return clean(text if len(text) <= _SHOWN else text[: _SHOWN - 3] + "...")
 

@@ -97,14 +97,18 @@ class Step:
     """What can be chosen, first the usual; choice, safety (found state), action, timer and result steps."""
     usual: str = ""
     """The value that 1 Enter takes on a number step."""
+    usual_said: str = ""
+    """How that is offered, where its word alone does not say it."""
     readback: int | None = None
     """The number that has to be read off and keyed; safety steps that are read back."""
     readback_within: int = 0
     """How far a read-back may lie from `readback`."""
+    wrong: Words = ()
+    """What is said of a wrong answer, which stands at `{given}`:
+    of any, or of one too small and of one too large.
+    """
     decided: Words = ()
-    """Decided values written together with a right read-back."""
-    usual_said: str = ""
-    """How that is offered, where its word alone does not say it."""
+    """Decided values written together with a right answer to a check."""
     asked_of: Words = ()
     """Earlier values against which a slip of keying is suspected, as text with unit."""
     blind: bool = False

@@ -7,13 +7,14 @@ the same plan gives the same text and the same data, byte for byte.
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Iterable
 from itertools import groupby
 from typing import Any
 
 from rules.cautions import caution
 from rules.equipment import TOOL_KINDS
 from rules.turning import operations
-from rules.turning.cutting_words import OPERATION_NAMES, WAYS_OUT_BORE, WAYS_OUT_OUTSIDE
+from rules.turning.cutting_words import OPERATION_NAMES, WAYS_OUT_BORE, WAYS_OUT_OUTSIDE, speed_words
 from rules.turning.grades import grade_words
 from rules.turning.passes import DRESSING_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Pass, Plan
 from rules.turning.readout import divisions
@@ -103,7 +104,7 @@ def tolerance_words(plan: Plan) -> str:
 
 def plan_text(plan: Plan) -> str:
     """The sheet beside the lathe as plain text, lines of at most 100 characters."""
-    return "\n".join(wrapped for line in plan_lines(plan) for wrapped in _wrap(line)) + "\n"
+    return "\n".join(wrapped for line in plan_lines(plan) for wrapped in wrap(line)) + "\n"
 
 
 def plan_lines(plan: Plan) -> list[str]:
@@ -125,7 +126,9 @@ def plan_lines(plan: Plan) -> list[str]:
     for (operation, number), found in groupby(plan.passes, key=lambda one: (one.operation, one.ring)):
         group = list(found)
         lines.append(
-            _headline(OPERATION_NAMES[operation] + (f", ring {number}" if order.rings > 1 else ""), group[0])
+            _headline(
+                OPERATION_NAMES[operation] + (f", ring {number}" if order.rings > 1 else ""), plan, group
+            )
         )
         lines += [f"      - {group[0].along_text}"] if group[0].along_text else []
         lines += (
@@ -140,7 +143,7 @@ def plan_lines(plan: Plan) -> list[str]:
         "outside past its size: " + "; ".join(WAYS_OUT_OUTSIDE),
         "bore past its size: " + "; ".join(WAYS_OUT_BORE),
         "",
-        *_cautions(plan),
+        *caution_lines(key for one in plan.passes for key in one.cautions),
     ]
 
 
@@ -169,19 +172,21 @@ def _roughing(group: list[Pass]) -> list[str]:
     ]
 
 
-def _headline(head: str, one: Pass) -> str:
+def _headline(head: str, plan: Plan, group: list[Pass]) -> str:
+    one = group[0]
     tool = f", tool {one.tool}" if one.tool else ""
-    speed = f", {one.rpm:.0f} rpm" if one.rpm else ""
+    speed = f", {speed_words(plan.order.lathe, one.rpm)}" if one.rpm else ""
     feed = f", {one.feed_mm:.2f} mm a turn" if one.feed_mm else ""
     return f"{head}{tool}{speed}{feed}"
 
 
-def _cautions(plan: Plan) -> list[str]:
-    keys = dict.fromkeys(key for one in plan.passes for key in one.cautions)
-    return [f"! {caution(key).title}: {' '.join(caution(key).lines)}" for key in keys]
+def caution_lines(keys: Iterable[str]) -> list[str]:
+    """The cautions of a plan, each once, a line of any length each."""
+    return [f"! {caution(key).title}: {' '.join(caution(key).lines)}" for key in dict.fromkeys(keys)]
 
 
-def _wrap(line: str) -> list[str]:
+def wrap(line: str) -> list[str]:
+    """A line as lines of a sheet."""
     if len(line) <= COLUMNS:
         return [line]
     indent = " " * (len(line) - len(line.lstrip()) + 2)

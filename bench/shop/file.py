@@ -114,6 +114,15 @@ class ShopTable:
             raise self.wrong(f"{key} is a number beyond all measure", key)
         return float(value)
 
+    def texts(self, key: str) -> tuple[str, ...]:
+        """A list of short texts, empty when it is not there."""
+        value = self._take(key, ())
+        if not isinstance(value, (list, tuple)) or not all(
+            isinstance(one, str) and one.isprintable() and len(one) <= 40 for one in value
+        ):
+            raise self.wrong(f'{key} must be a list of short texts such as ["slow", "fast"]', key)
+        return tuple(value)
+
     def has(self, key: str) -> bool:
         """Whether the key stands in the file."""
         self.known.append(key)

@@ -47,6 +47,9 @@ def lathe(one: ShopTable) -> Lathe:
             stepless=one.yes("stepless", False),
             largest_drill_mm=one.number("largest_drill_mm", USUAL_DRILL_MM),
             grips=tuple(grip(each) for each in list_of(one, "grip")),
+            speed_names=one.texts("speed_names"),
+            shows_speed=one.yes("shows_speed", True),
+            numbered_tools=one.yes("numbered_tools", True),
         )
     )
 

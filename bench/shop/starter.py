@@ -37,6 +37,8 @@ TOP_KEYS = (
 )
 LATHE = (
     "One [[lathe]] for each lathe. speeds_rpm: the list; or slowest and fastest with stepless = true.",
+    'A belt: speed_names = ["inner step", "outer step"], one for each speed; names a step as you do.',
+    "shows_speed = false where nothing on it says the speed; numbered_tools = false without numbers.",
     "shows: the cross slide shows diameter or radius, the carriage shows length.",
     "step_mm: smallest step that can be set, as the display counts. With dials add division_mm (one",
     "division) and divisions_per_turn. backlash_mm: of its screw. direction: which way the figures grow",

@@ -45,7 +45,7 @@ def again(
             stage="verify",
             kind="mark",
             title=f"another {seal}",
-            rests_on=(*SEARCHED, keys.MEASURE_AGAIN, *another_after),
+            rests_on=(*SEARCHED, keys.MEASURE_AGAIN, keys.SPOILED, *another_after),
         ),
         places=places,
     )

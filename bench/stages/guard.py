@@ -17,7 +17,9 @@ from bench.job.steps import Step, Words
 from rules.turning import operations
 
 LATHE_CHECKS = (keys.LATHE_HANDS, keys.LATHE_EYES, keys.LATHE_KEY, keys.LATHE_BAR, keys.LATHE_SPEED)
-"""Keys of the checks before anything turns, in the order in which they are asked."""
+"""Keys of the checks before anything turns, in the order in which they are asked;
+the last only where the lathe shows its speed.
+"""
 OFF_THE_LATHE = (operations.DRESS, keys.FRESH_RING, keys.MEASURE_AGAIN, keys.ATTEMPT)
 """Steps of the third stage that are done with the ring off the lathe."""
 

@@ -29,7 +29,7 @@ def whole_job(job: Job, shop: Shop) -> Stage[None]:
     measured = yield from seal.measured(job, shop)
     if measured is None:
         return
-    if job.newest_n(keys.MEASURE_AGAIN) > job.newest_n(keys.ATTEMPT):
+    if max(map(job.newest_n, (keys.MEASURE_AGAIN, keys.SPOILED))) > job.newest_n(keys.ATTEMPT):
         yield from word(seal.again.another)
     decided = yield from seal.sized(job, shop, measured)
     if decided is None:

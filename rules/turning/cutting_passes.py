@@ -110,7 +110,7 @@ def centre_and_drill(order: Order, ring: int) -> list[Pass]:
             material_diameter_after_mm=drill,
             feed_mm=order.data.drill_feed,
             minutes=cutting_minutes(length_mm=tip, feed_mm=order.data.drill_feed, rpm=rpm),
-            cautions=swarf_cautions(order),
+            cautions=swarf_cautions(order.data.plastic),
             **common,  # type: ignore[arg-type]
         ),
     ]
@@ -130,5 +130,5 @@ def rest(order: Order, ring: int) -> Pass:
         shows=None,
         target_mm=None,
         minutes=minutes,
-        cautions=swarf_cautions(order),
+        cautions=swarf_cautions(order.data.plastic),
     )

@@ -5,7 +5,7 @@ Invariant: plain sentences without a formula; every number in them comes in as a
 
 from __future__ import annotations
 
-from rules.equipment import Tool
+from rules.equipment import Lathe, Tool
 from rules.turning import operations
 
 OPERATION_NAMES = {
@@ -25,6 +25,14 @@ OPERATION_NAMES = {
 
 FACE_TOUCH = "touch off on the face: the carriage counts from there"
 """How a tool learns where the face is."""
+KIND_NAMES = {
+    "turning": "turning tool",
+    "boring": "boring bar",
+    "chamfer": "chamfer tool",
+    "parting": "parting blade",
+}
+"""The kinds of tool in words."""
+
 WAYS_OUT_OUTSIDE = (
     "make the bore smaller by the same amount: same wall, checked against the seat before it is parted",
     "start a new ring further up the bar",
@@ -35,10 +43,32 @@ WAYS_OUT_BORE = (
 )
 
 
+def speed_words(lathe: Lathe, rpm: float) -> str:
+    """A spindle speed, with the step of the belt where the lathe has steps: "420 rpm (inner step)"."""
+    names = dict(zip(lathe.speeds_rpm, lathe.speed_names, strict=False))
+    return f"{rpm:g} rpm" + (f" ({names[rpm]})" if rpm in names else "")
+
+
+def tool_words(lathe: Lathe, tool: Tool) -> str:
+    """A tool by its number and name; by its kind where it shows no number in the post."""
+    if not lathe.numbered_tools:
+        return f"the {KIND_NAMES[tool.kind]}"
+    return f"tool {tool.number} ({tool.name or KIND_NAMES[tool.kind]})"
+
+
 def tool_in(tool: Tool) -> str:
     """The tool change as a sentence."""
     name = f" ({tool.name})" if tool.name else ""
     return f"spindle stopped: tool {tool.number}{name} in, tight, on centre height"
+
+
+def set_up_guards(*, grip: str, stick_out_mm: float, tool: Tool) -> tuple[str, str]:
+    """What stands before anything turns on every plan: how the bar is held, the tool, the chuck key."""
+    return (
+        f"grip the bar in the {grip}, {stick_out_mm:.1f} mm standing out, "
+        "nothing behind the spindle or in a guide",
+        f"tool {tool.number} in, tight, on centre height; chuck key out",
+    )
 
 
 def expansion_words(*, diameter_mm: float, wall_mm: float, expansion_per_k: float | None) -> str:

@@ -141,7 +141,7 @@ def _parting(order: Order, ring: int) -> Pass:
             ),
             "smooth rod in the tailstock, loose in the bore, to catch the ring; nothing is held by hand",
         ),
-        cautions=("parting_catch", *swarf_cautions(order)),
+        cautions=("parting_catch", *swarf_cautions(order.data.plastic)),
     )
 
 

@@ -11,7 +11,7 @@ from rules.equipment import STEEL_BAR_SPRINGS_FROM
 from rules.limits import SLIGHT_WALL_MM
 from rules.ring import Ring
 from rules.turning.cutting_passes import build, numbered
-from rules.turning.cutting_words import expansion_words
+from rules.turning.cutting_words import expansion_words, set_up_guards
 from rules.turning.parting_passes import has_room_for_lower_chamfer
 from rules.turning.passes import Order, Plan, SetUp, check_ring, parted_mm
 from rules.turning.schedule import FAR_OUT_DIAMETERS, cutting_data, spindle_rpm
@@ -36,9 +36,9 @@ def plan_of(order: Order) -> Plan:
         order=order,
         passes=numbered(build(order)),
         set_up_words=(
-            f"grip the bar in the {order.stock.grip.name}, {order.stock.stick_out_mm:.1f} mm standing out, "
-            "nothing behind the spindle or in a guide",
-            f"tool {order.turning.number} in, tight, on centre height; chuck key out",
+            *set_up_guards(
+                grip=order.stock.grip.name, stick_out_mm=order.stock.stick_out_mm, tool=order.turning
+            ),
             expansion_words(
                 diameter_mm=ring.outside_diameter_mm,
                 wall_mm=ring.wall_mm,

@@ -15,10 +15,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rules.checks import OutOfRange, numbers
-from rules.equipment import Bar, Lathe, Tool
+from rules.equipment import Bar, Grip, Lathe, Tool
 from rules.limits import RANGES
 from rules.measuring.seat_by_plug import STEP_MM
-from rules.turning.cutting_words import tool_in
+from rules.turning.cutting_words import set_up_guards
 from rules.turning.readout import OUTSIDE, CrossFrame
 from rules.turning.schedule import (
     CuttingData,
@@ -29,10 +29,13 @@ from rules.turning.schedule import (
     spindle_rpm,
 )
 from rules.turning.stock import CLEAR_OF_JAWS_MM, FIRST_FACING_MM, SKIN_MM, grips_for
+from rules.turning.surface_passes import swarf_cautions
 from rules.turning.tool_choice import sharpest
 
 STEPS = 7
 STEP_LONG_MM = 3.0
+CAUTIONS = ("spindle", "eyes", "bar_behind_spindle", "no_emery_by_hand")
+"""Those of turning an outside; swarf has its own, by plastic."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +89,8 @@ class PlugPlan:
     passes: tuple[PlugPass, ...]
     stick_out_mm: float
     words: tuple[str, ...]
+    cautions: tuple[str, ...]
+    """Keys of the cautions that belong to it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,15 +116,12 @@ def plan_plug(wanted: PlugWanted, *, lathe: Lathe, tools: Sequence[Tool], bars: 
     counts = [middle - frame.cut_sense * each * (at - (steps - 1) // 2) for at in range(steps)]
     step = each * frame.step_on_diameter_mm
     words = [
-        (
-            f"bar: {bar.plastic}, {bar.diameter_mm:.2f} mm, standing out {wanted.stick_out_mm:.1f} mm; "
-            "face the end first"
-        ),
-        tool_in(tool),
+        f"bar: {bar.plastic}, {bar.diameter_mm:.2f} mm; face the end first",
+        *set_up_guards(grip=_grip_of(lathe, bar).name, stick_out_mm=wanted.stick_out_mm, tool=tool),
         frame.touch_words(bar.diameter_mm, again=False),
         f"smallest step first, at the free end; {steps} steps of {step:g} mm, each {STEP_LONG_MM:g} mm long",
         (
-            "let it cool, then measure every step with the micrometer: "
+            "spindle stopped, let it cool, then measure every step with the micrometer: "
             "what it measures counts, not what was aimed at"
         ),
         (
@@ -135,14 +137,21 @@ def plan_plug(wanted: PlugWanted, *, lathe: Lathe, tools: Sequence[Tool], bars: 
         passes=_passes(_Work(lathe, cutting_data(bar.plastic), frame, bar), counts),
         stick_out_mm=wanted.stick_out_mm,
         words=tuple(words),
+        cautions=(*CAUTIONS, *swarf_cautions(bar.plastic)),
     )
+
+
+def _grip_of(lathe: Lathe, bar: Bar) -> Grip:
+    """The grip that holds a bar over the shortest length; there has to be one."""
+    return min(grips_for(lathe, bar.diameter_mm), key=lambda grip: grip.length_mm)
 
 
 def _bar_for(wanted: PlugWanted, lathe: Lathe, bars: Sequence[Bar]) -> Bar:
     least, stick_out = wanted.seat_mm + SKIN_MM, wanted.stick_out_mm
     for bar in sorted(bars, key=lambda one: (one.diameter_mm, one.length_mm)):
-        held = min((grip.length_mm for grip in grips_for(lathe, bar.diameter_mm)), default=math.inf)
-        if bar.plastic == wanted.plastic and bar.diameter_mm >= least and bar.length_mm >= stick_out + held:
+        if bar.plastic != wanted.plastic or bar.diameter_mm < least or not grips_for(lathe, bar.diameter_mm):
+            continue
+        if bar.length_mm >= stick_out + _grip_of(lathe, bar).length_mm:
             return bar
     raise OutOfRange(
         f"bar: no bar of {wanted.plastic} for a plug; one of {least:.2f} mm or more is needed, "

@@ -40,7 +40,6 @@ class StockUse:
         rings = "1 ring uses" if self.rings == 1 else f"{self.rings} rings use"
         said = [
             f"bar: {bar.plastic}, {bar.colour}, {bar.diameter_mm:.2f} mm, held in the {self.grip.name}",
-            f"let it stand out {self.stick_out_mm:.1f} mm",
             f"{rings} {self.used_mm:.2f} mm of it; {self.left_mm:.1f} mm are left",
         ]
         if self.left_mm < self.stick_out_mm + self.grip.length_mm:

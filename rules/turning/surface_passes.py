@@ -164,7 +164,7 @@ class Run:
                     material_diameter_after_mm=after_mm,
                     feed_mm=self.feed_mm,
                     minutes=cutting_minutes(length_mm=self.length_mm, feed_mm=self.feed_mm, rpm=rpm),
-                    cautions=swarf_cautions(self.order) if self.is_rough else (),
+                    cautions=swarf_cautions(self.order.data.plastic) if self.is_rough else (),
                 )
             )
             before_mm = after_mm
@@ -242,7 +242,7 @@ def speed(order: Order, speed_m_per_min: float, diameter_mm: float) -> float:
     return nearest_speed(lathe=order.lathe, wanted_rpm=wanted)
 
 
-def swarf_cautions(order: Order) -> tuple[str, ...]:
-    """Keys of the cautions about swarf of this plastic."""
-    more = {"acetal": ("acetal_smoulder",), "ptfe": ("ptfe_smoke",)}.get(order.data.plastic, ())
+def swarf_cautions(plastic: str) -> tuple[str, ...]:
+    """Keys of the cautions about swarf of a plastic."""
+    more = {"acetal": ("acetal_smoulder",), "ptfe": ("ptfe_smoke",)}.get(plastic, ())
     return ("swarf_hook", *more)

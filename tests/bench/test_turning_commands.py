@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib.util
 import json
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -208,6 +209,23 @@ def test_plug_is_planned_and_read(tmp_path: Path, capsys: pytest.CaptureFixture[
     assert seat["standard_uncertainty_mm"] == pytest.approx(0.008083, abs=1e-6)
     assert call(tmp_path, "plug", "--seat", "33.2") == 0
     assert "go to 33.14, diameter" in capsys.readouterr().out
+
+
+def test_the_plug_carries_the_guard_words_of_a_plan(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert call(tmp_path, "plug", "--seat", "33.2") == 0
+    plug_said = " ".join(capsys.readouterr().out.split())
+    paper = plan_text(planned())
+    guards = ["nothing behind the spindle or in a guide", "in, tight, on centre height; chuck key out"]
+    warned = re.findall(r"^! ([^:]+):", paper, re.MULTILINE)
+    assert len(warned) >= 5
+    of_the_ring_alone = {"Parting"}
+    for words in (*guards, *(f"! {title}:" for title in warned if title not in of_the_ring_alone)):
+        assert words in " ".join(paper.split()) and words in plug_said, words
+    assert "spindle stopped" in plug_said
+    assert call(tmp_path, "plug", "--seat", "33.2", "--json") == 0
+    assert {"spindle", "eyes", "bar_behind_spindle"} <= set(json.loads(capsys.readouterr().out)["cautions"])
 
 
 BAD: list[tuple[Sequence[str], str]] = [

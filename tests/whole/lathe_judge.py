@@ -1,4 +1,4 @@
-"""Judges what may stand on the screen, from the recorded entries and from what is read there: step and text.
+"""Judges what may stand on the screen: the text that is read there against the checks that were recorded.
 
 It imports nothing of the program: the rule is written down here a second time, on purpose.
 """
@@ -6,7 +6,7 @@ It imports nothing of the program: the rule is written down here a second time, 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fnmatch import fnmatchcase
 
@@ -46,8 +46,20 @@ SAYS_RAISING = re.compile(
     re.IGNORECASE,
 )
 """What a page says when it says how to raise, or lower, the pressure."""
-UNSETTLING = ("sitting", "attempt", "ring", "lathe_slip")
+ANOTHER_PLAN = ("attempt", "ring", "lathe", "tool_set", "bar")
+"""What makes another turning plan of it."""
+TOUCHING = re.compile(r"Work was interrupted: touch off again")
+"""The page that says what each surface was last cut to, before the work goes on."""
+UNSETTLING = ("sitting", *ANOTHER_PLAN)
 """What makes earlier answers to the checks worthless."""
+TOOLS = {
+    "tool_boring": re.compile(r"Rough the bore: tool"),
+    "tool_turning": re.compile(r"Finish the outside, all|Last pass outside|Another pass outside"),
+    "tool_boring_again": re.compile(r"Finish the bore, all|Last pass in the bore|Another pass in the bore"),
+    "tool_chamfer": re.compile(r"Chamfers: tool"),
+    "tool_parting": re.compile(r"Part off: tool|Spare ring \d"),
+}
+"""The look at the post that comes before what a page says."""
 
 
 @dataclass(frozen=True)
@@ -80,51 +92,86 @@ def live(entries: Sequence[Recorded]) -> list[Recorded]:
     return [entry for entry in entries if entry.n not in gone and entry.kind in ("answer", "mark")]
 
 
-def missing(entries: Sequence[Recorded], opened_at: int) -> list[str]:
-    """The checks that were not answered rightly since the last thing that made them worthless."""
+def says(text: str) -> tuple[bool, bool]:
+    """Whether a text says how to turn, and whether it says how to raise pressure."""
+    return bool(SAYS_TURNING.search(text)), bool(SAYS_RAISING.search(text))
+
+
+def newest(entries: Sequence[Recorded], *keys: str) -> int:
+    """Number of the newest entry with one of these keys, 0 where there is none."""
+    return max((entry.n for entry in entries if entry.key in keys), default=0)
+
+
+def wrong(entries: Sequence[Recorded], *beginnings: str) -> int:
+    """Number of the newest wrong answer to a check whose key begins so, taken back or not; else 0."""
+    found = (
+        one.n for one in entries if one.words[:1] == ("wrong",) and one.words[1:2] and one.kind == "answer"
+    )
+    asked = {one.n: one.words[1] for one in entries if len(one.words) > 1}
+    return max((n for n in found if asked[n].startswith(beginnings)), default=0)
+
+
+def missing(entries: Sequence[Recorded], opened_at: int, right: Mapping[str, str] = RIGHT) -> list[str]:
+    """The checks that were not answered rightly since the last thing that made them worthless;
+    a wrong answer stays one though it was taken back.
+    """
     standing = live(entries)
-    if not any(entry.key == "sitting" for entry in standing):
+    if not newest(standing, "sitting"):
         return ["sitting"]
-    since = max(opened_at, *(entry.n for entry in standing if entry.key in UNSETTLING))
-    return [key for key in RIGHT if not answered(standing, key, since)]
+    since = max(opened_at, newest(standing, *UNSETTLING), wrong(entries, "lathe_"))
+    lacking = [key for key, how in right.items() if not answered(standing, key, since, how)]
+    sitting = max(opened_at, newest(standing, "sitting"))
+    begun = newest(standing, "rough_outside")
+    if newest(standing, *ANOTHER_PLAN) < begun < sitting and newest(standing, "touch_off") < sitting:
+        lacking.append("touch_off")
+    return lacking
 
 
-def answered(standing: Sequence[Recorded], key: str, since: int) -> bool:
+def answered(standing: Sequence[Recorded], key: str, since: int, how: str) -> bool:
     """Whether the newest answer to a check is newer than `since` and right."""
-    newest = next((entry for entry in reversed(standing) if entry.key == key), None)
-    if newest is None or newest.n <= since or newest.words[:1] != ("right",):
+    found = next((entry for entry in reversed(standing) if entry.key == key), None)
+    if found is None or found.n <= since or found.words[:1] != ("right",):
         return False
-    return len(newest.words) > 1 and fnmatchcase(newest.words[1], RIGHT[key])
+    return len(found.words) > 1 and fnmatchcase(found.words[1], how)
+
+
+def wrong_tool(entries: Sequence[Recorded], text: str) -> list[str]:
+    """The looks at the post that what a page says would need, and that were not given for this plan."""
+    standing = live(entries)
+    since = newest(standing, *ANOTHER_PLAN)
+    named = [key for key, words in TOOLS.items() if words.search(text)]
+    return [key for key in named if not answered(standing, key, max(since, wrong(entries, key)), "*")]
 
 
 def ready(entries: Sequence[Recorded], key: str, opened_at: int) -> bool:
     """Whether the check before pressure was answered rightly in this sitting."""
     standing = live(entries)
-    since = max(opened_at, *(one.n for one in standing if one.key in ("sitting", "attempt")), 0)
-    slip = key.replace("_check", "_slip")
-    newest = next((one for one in reversed(standing) if one.key in (key, slip)), None)
-    return (
-        newest is not None
-        and newest.n > since
-        and newest.key == key
-        and newest.words[1:2] != ()
-        and (newest.words[0] == "right" and newest.words[1] in READY[key])
-    )
+    since = max(opened_at, wrong(entries, key), newest(standing, "sitting", "attempt"))
+    return any(answered(standing, key, since, how) for how in READY[key])
 
 
-def fault(entries: Sequence[Recorded], on_screen: str, *, opened_at: int = 0, text: str = "") -> str:
+def fault(
+    entries: Sequence[Recorded],
+    on_screen: str,
+    *,
+    opened_at: int = 0,
+    text: str = "",
+    right: Mapping[str, str] = RIGHT,
+) -> str:
     """What is wrong with a step, and the text of a page, being on the screen; empty where nothing is.
 
     `opened_at` is the number of the last entry that stood in the file when the program opened it, or when the
-    person came back to the keys after a quarter of an hour.
+    person came back to the keys after a quarter of an hour; `right` the checks of this lathe.
     """
-    turning = next(iter(SAYS_TURNING.finditer(text)), None)
+    turning = SAYS_TURNING.search(text)
     if turns(on_screen) or turning:
-        lacking = missing(entries, opened_at)
+        lacking = missing(entries, opened_at, right) or wrong_tool(entries, text)
+        if lacking == ["touch_off"] and TOUCHING.search(text):
+            lacking = []
         if lacking:
             said = f', which says "{turning.group()}",' if turning else ""
             return f"{on_screen or 'a page'}{said} stands on the screen without {', '.join(lacking)}"
-    raising = next(iter(SAYS_RAISING.finditer(text)), None)
+    raising = SAYS_RAISING.search(text)
     if on_screen in RAISING or raising:
         name = on_screen.partition("_")[0] if on_screen in RAISING else ""
         checks = [f"{name}_check"] if name else list(READY)

@@ -48,6 +48,12 @@ class Pretended:
         self.head = head
         self.wall: Callable[[], str] = lambda: ""
 
+    def again(self) -> Pretended:
+        """Another workbench with the same job on it."""
+        other = Pretended(shop=self.shop, head=self.head)
+        other.entries, other.opened_at = list(self.entries), self.opened_at
+        return other
+
     def opened(self) -> SessionOpened:
         """The job as it is opened."""
         self.opened_at = len(self.entries)
@@ -65,7 +71,7 @@ class Pretended:
         for effect in effects:
             match effect:
                 case Append():
-                    n = len(self.entries) + 1
+                    n = self.entries[-1].n + 1 if self.entries else 1
                     self.entries.append(
                         Entry(
                             n=n,
@@ -132,8 +138,7 @@ class Repairer:
 
     def copy(self) -> Repairer:
         """Another repairer who stands exactly here."""
-        bench = Pretended(shop=self.bench.shop, head=self.bench.head)
-        bench.entries, bench.opened_at = list(self.bench.entries), self.bench.opened_at
+        bench = self.bench.again()
         other = Repairer(bench, desk=self.desk)
         other.now, other.seconds, other.asleep = self.now, self.seconds, self.asleep
         other.tells_boot = self.tells_boot
@@ -210,13 +215,6 @@ class Repairer:
     def usual(self) -> str:
         """What is usually answered on the step on the screen, as typed."""
         return ordinary(self.desk)
-
-    def usual_keys(self) -> str:
-        """What is usually typed on the page that is open, seen or not."""
-        step = self.desk.step if self.desk.page == "step" else None
-        if step is None or (step.kind == "safety" and step.choices and not self.desk.dealt):
-            return "1"
-        return self.usual()
 
     def answer(self, given: Mapping[str, str] | None = None) -> None:
         """Answer the step on the screen as given, else as usual; a running hold is waited for."""

@@ -89,6 +89,33 @@ def test_a_spoiled_piece_begins_another_ring_and_can_be_taken_back() -> None:
     assert [one["outcome"] for one in data["attempts"]] == ["spoiled", "home"]
 
 
+@pytest.mark.parametrize("spoiled_before", [0, 1])
+def test_a_piece_spoiled_whose_mark_was_never_written_begins_another_ring_when_opened(
+    spoiled_before: int,
+) -> None:
+    """The program was killed between the word and the mark: what was accepted holds all the same."""
+    repairer = at("drill")
+    for _ in range(spoiled_before):
+        repairer.pick("spoiled")
+        repairer.on_to("drill")
+    repairer.pick("spoiled")
+    kept = repairer.bench.entries
+    cut_off = next(at for at in range(len(kept) - 1, 0, -1) if kept[at].key == "spoiled") + 1
+    del kept[cut_off:]
+    repairer.feed(repairer.bench.opened())
+    job = repairer.desk.job
+    assert job is not None and job.attempt == 1 + spoiled_before
+    assert repairer.asked == "attempt", "the spoiled piece would be gone on with"
+    repairer.type("1")
+    assert repairer.asked == "ring"
+    job = repairer.desk.job
+    assert job is not None and job.attempt == 2 + spoiled_before
+    assert [mark.key for mark in job.marks].count("attempt") == 1 + spoiled_before
+    repairer.on_to("")
+    data = sheet_data(repairer.desk.job, finished=True) if repairer.desk.job else {}
+    assert [one["outcome"] for one in data["attempts"]] == ["spoiled"] * (1 + spoiled_before) + ["home"]
+
+
 def test_a_third_attempt_works_as_the_second() -> None:
     """Too easy, too easy, home: each ring tighter than the one before,
     every check and reading asked again.

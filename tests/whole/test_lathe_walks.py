@@ -2,33 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from contextlib import AbstractContextManager, contextmanager
 from dataclasses import replace
-from importlib import import_module
-from typing import Any
-from unittest.mock import patch
 
 import pytest
 
-from bench.desk.away import AWAY_S, Moment
-from bench.desk.desk import Desk
-from bench.job.job import Job
-from bench.job.steps import Step
-from bench.stages.guard import LATHE_CHECKS
-from tests.campaigns.lathe_walker import Tally
-from tests.campaigns.lathe_walks import PLACES, SHORT, remembered, standing, walks
+from tests.campaigns.lathe_fault_list import AGAIN, AT_THE_LATHE, FAULTS, ON_THE_PAGES, found
+from tests.campaigns.lathe_tally import Tally
+from tests.campaigns.lathe_walks import SHOPS, SHORT, remembered, standing, walks
 from tests.whole.lathe_judge import RIGHT, Recorded, fault
 
 STEPS = ("rough_outside", "drill", "rough_bore", "finish_outside", "last_outside", "finish_bore", "last_bore")
-PAGES = {"step", "list", "pick", "why", "keys", "sheet", "text", "account", "jobs"}
+PAGES = {"step", "list", "pick", "why", "keys", "sheet", "text", "account", "jobs", "damage", "plain"}
 LATE_STEPS = ("chamfer", "part", "spare_2", "spare_3")
-
-
-@pytest.fixture(autouse=True, scope="module")
-def _standing() -> None:
-    """Where walks begin is made before any fault is planted."""
-    standing()
+WINDOWS = {"132 x 43", "80 x 24", "60 x 20", "40 x 12", "39 x 24", "1 x 1"}
+HARDLY = {
+    "a sitting begins though its mark is refused",
+    "a wrong check is taken back",
+    "the gate names figures",
+    "a clock set back is believed",
+    "the quarter of an hour counts on a step alone",
+}
+"""Faults that show in the long form: `python -m tests.campaigns.lathe_walks --faults`."""
+WITH_THE_TESTS = [
+    *(name for name in AGAIN if name not in HARDLY),
+    *list(AT_THE_LATHE)[::2],
+    *list(ON_THE_PAGES)[::3],
+    "any answer to a check will do",
+    "a job opened goes on in its sitting",
+    "old holds are shown",
+    "raising is told with the pressure",
+]
 
 
 def test_walks_reach_turning_often_and_never_without_the_checks() -> None:
@@ -38,182 +41,25 @@ def test_walks_reach_turning_often_and_never_without_the_checks() -> None:
     assert not tally.faults, tally.faults[:3]
     assert tally.enough(), tally
     assert tally.steps >= {*STEPS, *LATE_STEPS}
-    assert tally.pages >= PAGES, tally
+    assert set(tally.pages) >= PAGES and set(tally.sizes) >= WINDOWS, tally
 
 
-def faulty(tally: Tally) -> bool:
-    """Whether a fault was met."""
-    return bool(tally.faults)
+@pytest.mark.parametrize("name", WITH_THE_TESTS)
+def test_walks_find_a_guard_taken_away(name: str) -> None:
+    tally = found(name, SHORT // 3)
+    print(f"{name}: found in walk {tally.walks}: {tally.faults[:1]}")
+    assert tally.faults, tally
 
 
-def without(key: str) -> AbstractContextManager[Any]:
-    """The lathe checks with one of them left out."""
-    cut = import_module("bench.seals.ring.cut")
-    checks: Callable[..., tuple[Step, ...]] = cut.lathe_checks
-
-    def fewer(*given: Any, **named: Any) -> tuple[Step, ...]:
-        return tuple(step for step in checks(*given, **named) if step.key != key)
-
-    return patch.object(cut, "lathe_checks", fewer)
+def test_all_faults_have_names_of_their_own() -> None:
+    assert set(FAULTS) >= HARDLY | set(WITH_THE_TESTS)
+    assert len(FAULTS) >= 40
 
 
-@pytest.mark.parametrize("key", LATHE_CHECKS)
-def test_walks_fail_when_one_check_is_left_out(key: str) -> None:
-    with remembered(), without(key):
-        tally = walks(40, until=faulty)
-    assert any(key in words for words in tally.faults), tally
-
-
-@contextmanager
-def checks_of_any_sitting() -> Iterator[None]:
-    """A lathe whose checks are not asked again in another sitting."""
-    cut = import_module("bench.seals.ring.cut")
-    checks: Callable[..., tuple[Step, ...]] = cut.lathe_checks
-
-    def never_again(made: Any, *, asked_again: bool) -> tuple[Step, ...]:
-        return checks(made, asked_again=False)
-
-    with patch.object(cut, "lathe_checks", never_again):
-        yield
-
-
-@contextmanager
-def checks_that_take_any_answer() -> Iterator[None]:
-    """A desk that writes a wrong answer to a check down and goes on all the same."""
-    answering = import_module("bench.desk.answering")
-
-    def kept(desk: Any, step: Step, what: str) -> Any:
-        return answering.keep(desk, step, ("wrong", what))
-
-    with patch.object(answering, "slipped", kept):
-        yield
-
-
-@contextmanager
-def sitting_without_mark() -> Iterator[None]:
-    """A desk that lets a step be picked from the account without beginning a sitting."""
-    with patch.object(import_module("bench.desk.update"), "sitting_is_due", lambda desk: False):
-        yield
-
-
-@contextmanager
-def old_passes_shown() -> Iterator[None]:
-    """A desk on which old turning steps may be looked at in any sitting."""
-    with patch.object(import_module("bench.job.route"), "hidden", lambda job, done: frozenset()):
-        yield
-
-
-@contextmanager
-def earlier_checks_until_work_begins() -> Iterator[None]:
-    """A desk on which checks of an earlier sitting count until the mark of this one is written."""
-    with patch.object(Job, "unchecked", lambda self: self):
-        yield
-
-
-@contextmanager
-def idle_on_a_step_only() -> Iterator[None]:
-    """A desk on which the quarter of an hour counts on the page of a step alone."""
-    update = import_module("bench.desk.update")
-    anew = update.checks_anew
-
-    def on_a_step(desk: Any, why: str) -> Any:
-        return anew(desk, why) if desk.page == "step" else (desk, ())
-
-    with patch.object(update, "checks_anew", on_a_step):
-        yield
-
-
-@contextmanager
-def sleep_that_does_not_count() -> Iterator[None]:
-    """A desk that knows the time awake only."""
-
-    def awake(last: Moment, now: Moment) -> str:
-        return "away" if now.at - last.at > AWAY_S else ""
-
-    with patch.object(import_module("bench.desk.update"), "why_anew", awake):
-        yield
-
-
-@contextmanager
-def sleep_by_boot_time_only() -> Iterator[None]:
-    """A desk that does not look at the wall clock where there is no boot time."""
-    away = import_module("bench.desk.away")
-
-    def passed(last: Moment, now: Moment, idle_s: float) -> float:
-        return idle_s if last.boot is None or now.boot is None else now.boot - last.boot
-
-    with patch.object(away, "passed", passed):
-        yield
-
-
-@contextmanager
-def keys_in_any_window() -> Iterator[None]:
-    """A desk that takes keys in a window too small to show what they answer."""
-    with patch.object(Desk, "too_small", property(lambda self: False)):
-        yield
-
-
-@contextmanager
-def pressure_check_of_any_sitting() -> Iterator[None]:
-    """A tester whose check is not asked again in another sitting."""
-    proving = import_module("bench.stages.proving")
-    check: Callable[..., Step] = proving.check_step
-
-    def never_again(*given: Any, asked_again: bool) -> Step:
-        return check(*given, asked_again=False)
-
-    with patch.object(proving, "check_step", never_again):
-        yield
-
-
-@contextmanager
-def old_holds_shown() -> Iterator[None]:
-    """A desk on which the hold of a test that is over may be looked at in any sitting."""
-
-    def open_to_all(stage: Any, checks: Any, behind: Any) -> Any:
-        return stage
-
-    with patch.object(import_module("bench.stages.proving"), "guarded", open_to_all):
-        yield
-
-
-@contextmanager
-def raising_told_with_the_pressure() -> Iterator[None]:
-    """A page of the test pressure that says how to raise it, before the check."""
-    proving = import_module("bench.stages.proving")
-    ask: Callable[..., Step] = proving.pressure_step
-
-    def telling(sitting: Any, offer: Any, chosen: Any, rests: Any) -> Step:
-        return replace(ask(sitting, offer, chosen, rests), how=chosen.worded(chosen.raising))
-
-    with patch.object(proving, "pressure_step", telling):
-        yield
-
-
-PLANTED: dict[Callable[[], AbstractContextManager[None]], tuple[str, Mapping[str, float]]] = {
-    checks_of_any_sitting: ("lathe_", PLACES),
-    checks_that_take_any_answer: ("lathe_", PLACES),
-    sitting_without_mark: ("asked again at once", PLACES),
-    old_passes_shown: ("", {"wall_1": 1}),
-    earlier_checks_until_work_begins: ("", PLACES),
-    idle_on_a_step_only: ("", PLACES),
-    sleep_that_does_not_count: ("", PLACES),
-    sleep_by_boot_time_only: ("", PLACES),
-    keys_in_any_window: ("window", PLACES),
-    pressure_check_of_any_sitting: ("_check", PLACES),
-    old_holds_shown: ("_check", PLACES),
-    raising_told_with_the_pressure: ("_check", PLACES),
-}
-"""Faults, a word of what the judge says of each, and where walks begin that are to meet them."""
-
-
-@pytest.mark.parametrize("plant", PLANTED)
-def test_walks_fail_for_other_planted_faults(plant: Callable[[], AbstractContextManager[None]]) -> None:
-    word, places = PLANTED[plant]
-    with remembered(), plant():
-        tally = walks(SHORT, places=places, until=faulty)
-    print(f"{plant.__name__}: caught in walk {tally.walks}: {tally.faults[:1]}")
-    assert tally.faults and word in tally.faults[0], tally
+@pytest.mark.parametrize("lathe", SHOPS)
+def test_every_lathe_of_the_walks_asks_what_the_judge_expects(lathe: str) -> None:
+    asked = [entry.key for entry in standing(lathe)[-1].bench.entries if entry.key in RIGHT]
+    assert set(asked) == set(SHOPS[lathe][1])
 
 
 def recorded_checks(n: int = 1) -> list[Recorded]:
@@ -236,7 +82,10 @@ def test_the_judge_itself() -> None:
     assert "sitting" in fault([], "last_bore")
     assert fault([*checks, Recorded(7, "mark", "sitting", ("work",))], "part") != ""
     assert fault([*checks, Recorded(7, "answer", "ring", ("accept",))], "part") != ""
-    assert fault([*checks, Recorded(7, "answer", "lathe_slip", ("wrong",))], "part") != ""
+    slip = Recorded(7, "answer", "lathe_slip", ("wrong", "lathe_bar", "read 9"))
+    assert fault([*checks, slip], "part") != ""
+    taken_back = Recorded(8, "undo", "lathe_slip", ("wrong",), of=7)
+    assert fault([*checks, slip, taken_back], "part") != "", "a wrong answer stays one"
     assert fault([*checks, Recorded(7, "undo", "lathe_key", ("right",), of=4)], "part") != ""
     assert (
         "go to 29.00" in fault([], "", text="outside: go to 29.00, diameter")
@@ -250,7 +99,28 @@ def test_the_judge_itself() -> None:
     )
     shut = [*checks, Recorded(8, "answer", "empty_check", ("right", "shut"))]
     assert fault(shut, "empty_hold", text="Raise it in steps: 1 bar") == ""
-    assert fault([*shut, Recorded(9, "answer", "empty_slip", ("wrong",))], "empty_hold") != ""
+    assert fault([*shut, Recorded(9, "answer", "empty_slip", ("wrong", "empty_check"))], "empty_hold") != ""
     assert fault(shut, "cased_hold") != "" and fault(shut, "empty_hold", opened_at=8) != ""
     wrong_key = [replace(one, words=("right", "bed")) if one.key == "lathe_key" else one for one in checks]
     assert "lathe_key" in fault(wrong_key, "drill")
+
+
+def test_the_judge_of_tools_and_of_a_break() -> None:
+    checks = recorded_checks()
+    bore = "Rough the bore: tool 2, 720 rpm"
+    assert "tool_boring" in fault(checks, "", text=bore)
+    looked = [*checks, Recorded(7, "answer", "tool_boring", ("right", "read 2"))]
+    assert fault(looked, "", text=bore) == ""
+    assert "tool_boring" in fault(
+        [*looked, Recorded(8, "answer", "bar", ("36",)), *recorded_checks(9)], "", text=bore
+    )
+    wrong = Recorded(8, "answer", "tool_boring_slip", ("wrong", "tool_boring", "read 3"))
+    assert "tool_boring" in fault([*looked, wrong], "", text=bore)
+    begun = [Recorded(0, "answer", "rough_outside", ("done",)), *checks]
+    begun = [replace(one, n=one.n + 1) for one in begun]
+    assert "touch_off" in fault(begun, "", text="outside: go to 29.00")
+    again = "Work was interrupted: touch off again outside: last cut with outside: go to 29.00"
+    assert fault(begun, "", text=again) == ""
+    assert fault([*begun, Recorded(9, "answer", "touch_off", ("done",))], "", text="go to 29.00") == ""
+    shows_nothing = {key: how for key, how in RIGHT.items() if key != "lathe_speed"}
+    assert fault(checks[:-1], "", text="go to 29.00", right=shows_nothing) == ""

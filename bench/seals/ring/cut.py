@@ -14,9 +14,9 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Step, Words
-from bench.seals.ring.cut_checks import lathe_checks
-from bench.seals.ring.cut_readings import afresh_step, odd_step, outside_reading, past_step, wall_reading
-from bench.seals.ring.cut_steps import CUT_BY, NEXT_BAR, action, cannot_turn, tool_change
+from bench.seals.ring.cut_checks import lathe_checks, tool_change
+from bench.seals.ring.cut_readings import corrected, measured_at, outside_reading, past_step, wall_reading
+from bench.seals.ring.cut_steps import CUT_BY, NEXT_BAR, action, cannot_turn, next_words
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.interrupted import began_before_this_sitting, last_cut, touch_off
 from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
@@ -24,9 +24,10 @@ from bench.seals.ring.planning import planned
 from bench.seals.ring.spares import is_spare
 from bench.stages.common import Dimension, readings
 from bench.stages.guard import LATHE_CHECKS, at_the_lathe, guarded, still_at_the_lathe
+from rules.equipment import Tool
 from rules.measuring.reading import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM
 from rules.turning import operations
-from rules.turning.correction import MEASURED_AGAIN, Correction, keep_the_wall, replan
+from rules.turning.correction import MEASURED_AGAIN, Correction, keep_the_wall
 from rules.turning.passes import Plan
 from rules.turning.readout import BORE, OUTSIDE
 
@@ -54,11 +55,13 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
         return None
     start = Cutting(first, decided, keys.RING)
     still = still_at_the_lathe(job, turning(shop, start))
-    for step in lathe_checks(first, asked_again=still):
+    checks = lathe_checks(first, asked_again=still)
+    for step in checks:
         yield from word(step)
     if still and began_before_this_sitting(job):
         yield from word(touch_off(last_cut(job)))
-    return (yield from guarded(turning(shop, start), LATHE_CHECKS, at_the_lathe))
+    guards = LATHE_CHECKS if checks[-1].key == keys.LATHE_SPEED else LATHE_CHECKS[:-1]
+    return (yield from guarded(turning(shop, start), guards, at_the_lathe))
 
 
 def turning(shop: Shop, start: Cutting) -> Stage[Decided | None]:
@@ -67,7 +70,8 @@ def turning(shop: Shop, start: Cutting) -> Stage[Decided | None]:
     turned = yield from finished(THE_OUTSIDE, shop, at)
     if turned is None:
         return None
-    yield from word(tool_change(keys.TOOL_BORING_AGAIN, turned.plan.order.boring, turned.last))
+    order = turned.plan.order
+    yield from word(tool_change(keys.TOOL_BORING_AGAIN, order.lathe, order.boring, turned.last))
     bored = yield from finished(THE_BORE, shop, replace(turned, last=keys.TOOL_BORING_AGAIN))
     if bored is None:
         return None
@@ -77,7 +81,7 @@ def turning(shop: Shop, start: Cutting) -> Stage[Decided | None]:
 
 def roughed(at: Cutting) -> Stage[Cutting]:
     """Face, outside, drill and bore roughed, then left to cool."""
-    made = at.plan
+    made, order, boring = at.plan, at.plan.order, at.plan.of(operations.ROUGH_BORE)
     yield from word(
         action(
             operations.ROUGH_OUTSIDE,
@@ -93,16 +97,17 @@ def roughed(at: Cutting) -> Stage[Cutting]:
             (*made.of(operations.CENTRE), *made.of(operations.DRILL)),
             made,
             operations.ROUGH_OUTSIDE,
+            then=order.boring if boring else None,
         )
     )
     before = operations.DRILL
-    if made.of(operations.ROUGH_BORE):
+    if boring:
         before = operations.ROUGH_BORE
-        yield from word(tool_change(keys.TOOL_BORING, made.order.boring, operations.DRILL))
-        yield from word(action(before, made.of(before), made, keys.TOOL_BORING))
-    resting = made.of(operations.REST)
-    yield from word(action(operations.REST, resting, made, before, made.set_up_words[-1:]))
-    yield from word(tool_change(keys.TOOL_TURNING, made.order.turning, operations.REST))
+        yield from word(tool_change(keys.TOOL_BORING, order.lathe, order.boring, operations.DRILL))
+        yield from word(action(before, boring, made, keys.TOOL_BORING))
+    resting, cool = made.of(operations.REST), made.set_up_words[-1:]
+    yield from word(action(operations.REST, resting, made, before, cool, then=order.turning))
+    yield from word(tool_change(keys.TOOL_TURNING, order.lathe, order.turning, operations.REST))
     return replace(at, last=keys.TOOL_TURNING)
 
 
@@ -121,6 +126,8 @@ class Surface:
     """What the reading should be where the cross slide should have left this diameter."""
     past: Callable[[Cutting, Correction, float, Words], Stage[Cutting | None]]
     """The ways out when it is past its size."""
+    then: Callable[[Plan], Tool]
+    """The tool that cuts after it."""
 
     @property
     def operation(self) -> str:
@@ -155,7 +162,8 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
         passes = found.plan.of(surface.operation)
         following = measured_at(found.plan, surface.operation, upto)
         if found.verdict != MEASURED_AGAIN or following == 0 or taken == 3:
-            step = action(at.last, passes[upto:], found.plan, key, found.words, learned=found)
+            then = surface.then(found.plan)
+            step = action(at.last, passes[upto:], found.plan, key, found.words, learned=found, then=then)
             yield from word(replace(step, rests_on=(*step.rests_on, *read.keys)))
             return at
         more = keys.more(surface.name, taken)
@@ -163,31 +171,11 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
         rests, upto, taken = (more,), following, taken + 1
 
 
-def corrected(made: Plan, operation: str, reading_mm: float, rests: Words) -> Stage[Correction | None]:
-    """The plan corrected by a reading; None when impossible readings lead to a new ring."""
-    try:
-        return replan(made, operation=operation, reading_mm=reading_mm)
-    except ValueError as reason:
-        if (yield from word(odd_step(operation, str(reason), rests))) == "again":
-            yield from word(afresh_step(operation))
-            return None
-    yield from word(NEXT_BAR)
-    yield from word(NEXT_RING)
-    return None
-
-
-def measured_at(made: Plan, operation: str, after: int) -> int:
-    """How many passes of an operation are cut when its next reading is taken; 0 when none is."""
-    for count, one in enumerate(made.of(operation), 1):
-        if count > after and one.measure:
-            return count
-    return 0
-
-
 def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
     """The outside is too small already: a smaller bore that keeps the wall, or a new ring."""
     bore = found.same_wall_bore_mm
-    chosen = yield from words(past_step(keys.PAST_OUTSIDE, found, rests, bore_mm=bore))
+    then = next_words(at.plan, at.plan.order.boring) if bore is not None else ()
+    chosen = yield from words(past_step(keys.PAST_OUTSIDE, found, rests, bore_mm=bore, then=then))
     if chosen[0] != "smaller_bore" or bore is None:
         yield from word(NEXT_BAR)
         yield from word(NEXT_RING)
@@ -215,6 +203,7 @@ THE_OUTSIDE = Surface(
     ask=outside_reading,
     expected=lambda at, diameter: diameter or at.decided.ring.outside_diameter_mm,
     past=outside_past,
+    then=lambda made: made.order.boring,
 )
 THE_BORE = Surface(
     name=BORE,
@@ -223,25 +212,27 @@ THE_BORE = Surface(
     ask=wall_reading,
     expected=lambda at, bore: replace(at.decided.ring, bore_mm=bore or at.decided.ring.bore_mm).wall_mm,
     past=bore_past,
+    then=lambda made: made.order.chamfer,
 )
 
 
 def parted_and_dressed(at: Cutting) -> Stage[None]:
     """Chamfers, parting, the spare rings one after another, dressing."""
-    made = at.plan
-    yield from word(tool_change(keys.TOOL_CHAMFER, made.order.chamfer, at.last))
+    made, order = at.plan, at.plan.order
+    yield from word(tool_change(keys.TOOL_CHAMFER, order.lathe, order.chamfer, at.last))
     yield from word(
         action(
             operations.CHAMFER,
             (*made.of(operations.CHAMFER), *made.of(operations.LOWER_CHAMFER)),
             made,
             keys.TOOL_CHAMFER,
+            then=order.parting,
         )
     )
-    yield from word(tool_change(keys.TOOL_PARTING, made.order.parting, operations.CHAMFER))
+    yield from word(tool_change(keys.TOOL_PARTING, order.lathe, order.parting, operations.CHAMFER))
     yield from word(action(operations.PART, made.of(operations.PART), made, keys.TOOL_PARTING))
     last = operations.PART
-    for ring in range(2, made.order.rings + 1):
+    for ring in range(2, order.rings + 1):
         own = tuple(one for one in made.passes if one.ring == ring and one.operation != operations.DRESS)
         yield from word(action(keys.spare(ring), own, made, last))
         last = keys.spare(ring)

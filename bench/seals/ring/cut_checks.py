@@ -1,17 +1,23 @@
-"""The checks before anything turns.
+"""The checks before anything turns, and after a tool was changed.
 
-Invariant: none can be ticked through: each is read off, or found among states in a new order.
+Invariant: none can be ticked through: each is read off, or found among states in a new order;
+what is to be set stands on a page before, never on the page that asks what is set.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from bench.job import keys
-from bench.job.steps import Step, Words
+from bench.job.mask import Mask
+from bench.job.steps import Choice, Step, Words
 from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.turning_facts import kept_words
 from bench.stages.common import plain_choices
+from rules.equipment import Lathe, Tool
+from rules.turning.cutting_words import KIND_NAMES, speed_words
 from rules.turning.passes import Plan
 
 EYES = plain_choices(
@@ -19,38 +25,96 @@ EYES = plain_choices(
 )
 CHUCK_KEY = plain_choices(("holder", "in its holder"), ("chuck", "in the chuck"), ("bed", "on the lathe bed"))
 WHY = "A lathe does not stop for a hand. Local rules and the lathe's own manual come first."
+NEAR_ENOUGH = 0.10
+"""A stepless speed within this share of the planned one is right. Common practice, no source."""
+MOST_DEALT = 4
+"""So many belt steps are dealt out at most."""
+RPM = Mask(5, 0, "rpm")
+AGAIN = "The checks start again."
 
 
 def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
-    """The five checks before anything turns, in the order one comes to them; the last keeps the plan."""
+    """The checks before anything turns, in the order one comes to them; the last keeps the plan."""
     rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
+    out, lathe, bar = made.order.stock.stick_out_mm, made.order.lathe, made.order.bar.diameter_mm
     rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
-    out = made.order.stock.stick_out_mm
 
     def check(key: str, title: str, **more: Any) -> Step:
         return Step(key, "cut", "safety", title, rests_on=rests, cautions=("lathe",), why=WHY, **more)
 
-    return (
+    asked = (
         check(
             keys.LATHE_HANDS,
             "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?",
             readback=0,
         ),
         check(keys.LATHE_EYES, "Eye protection: where is it?", choices=EYES),
-        check(keys.LATHE_KEY, "The chuck key: where is it?", choices=CHUCK_KEY),
+        check(
+            keys.LATHE_KEY,
+            "Set up, spindle stopped. Then the chuck key: where is it?",
+            say=(f"bar of {bar:g} mm, {out:.1f} mm standing out; set {speed_words(lathe, rpm)}",),
+            choices=CHUCK_KEY,
+        ),
         check(
             keys.LATHE_BAR,
-            f"Bar of {made.order.bar.diameter_mm:g} mm gripped, nothing standing out behind the spindle: "
-            f"how many whole millimetres stand out in front? ({out:.1f} planned)",
+            f"Bar of {bar:g} mm gripped, nothing standing out behind the spindle: "
+            "measure how many whole millimetres stand out in front.",
             say=(*made.stock_words, *(f"CHECK  {text}" for text in made.warnings)),
             consequence=(f"All passes, rests and dressing: about {made.minutes:.0f} min.",),
             readback=round(out),
             readback_within=1,
+            wrong=tuple(
+                f"{{given}} mm stand out: too {how}. Grip it as planned. {AGAIN}" for how in ("short", "long")
+            ),
         ),
-        check(
-            keys.LATHE_SPEED,
-            f"Set the spindle to {rpm:g} rpm, still stopped. Which speed does the lathe show?",
-            readback=round(rpm),
-            decided=kept_words(made.order),
-        ),
+        *(check(keys.LATHE_SPEED, **one) for one in speed_asked(lathe, rpm)),
+    )
+    return (*asked[:-1], replace(asked[-1], decided=kept_words(made.order)))
+
+
+def speed_asked(lathe: Lathe, rpm: float) -> tuple[dict[str, Any], ...]:
+    """How it is asked which speed is set, by what can be seen of it; nothing where nothing can."""
+    if not lathe.shows_speed or len(lathe.speeds_rpm) == 1:
+        return ()
+    if lathe.speed_names:
+        at = lathe.speeds_rpm.index(rpm)
+        asked: dict[str, Any] = {
+            "title": "The spindle still stopped: on which step is the belt?",
+            "choices": dealt(lathe.speed_names, at),
+            "wrong": (f"The belt is on {{given}}: not the step to begin on. {AGAIN}",),
+        }
+        return (asked,)
+    where = "scale" if lathe.stepless else "lever"
+    asked = {
+        "title": f"The spindle still stopped: key the number that its {where} stands at.",
+        "mask": RPM,
+        "readback": round(rpm),
+        "readback_within": int(NEAR_ENOUGH * rpm) if lathe.stepless else int(rpm != round(rpm)),
+        "wrong": tuple(f"{{given}} rpm is too {how} to begin with. {AGAIN}" for how in ("slow", "fast")),
+    }
+    return (asked,)
+
+
+def dealt(names: Sequence[str], right: int) -> tuple[Choice, ...]:
+    """The right one and its nearest neighbours as choices, the right one first."""
+    near = sorted(range(len(names)), key=lambda at: abs(at - right))[:MOST_DEALT]
+    return tuple(Choice(names[at], names[at]) for at in near)
+
+
+def tool_change(key: str, lathe: Lathe, tool: Tool, rests: str) -> Step:
+    """A look at the post after a change: the number on the tool, or its kind where it has none."""
+    numbered = lathe.numbered_tools
+    kinds = sorted(KIND_NAMES, key=lambda kind: kind != tool.kind)
+    return Step(
+        key=key,
+        stage="cut",
+        kind="safety",
+        title="Spindle stopped, chuck key out, the next tool in, tight, on centre height. "
+        + ("Key the number that stands on it." if numbered else "Which one is it?"),
+        readback=tool.number if numbered else None,
+        choices=() if numbered else tuple(Choice(kind, KIND_NAMES[kind]) for kind in kinds),
+        wrong=(f"{'Tool ' if numbered else 'The '}{{given}} does not cut next: / shows what does.",),
+        rests_on=(*BASE, rests, keys.slip_of(key)),
+        cautions=("lathe",),
+        why="A loose tool digs in. What is in the post is looked at, not remembered.",
     )

@@ -8,15 +8,26 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from bench.job import keys
+from bench.job.asking import Stage, word
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Gauge, Step, Words
-from bench.seals.ring.cut_steps import BASE
+from bench.seals.ring.cut_steps import BASE, NEXT_BAR
+from bench.seals.ring.kind import NEXT_RING
 from rules.measuring.instruments import decimals
 from rules.turning import operations
-from rules.turning.correction import Correction
+from rules.turning.correction import Correction, replan
+from rules.turning.passes import Plan
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
+
+
+def measured_at(made: Plan, operation: str, after: int) -> int:
+    """How many passes of an operation are cut when its next reading is taken; 0 when none is."""
+    for count, one in enumerate(made.of(operation), 1):
+        if count > after and one.measure:
+            return count
+    return 0
 
 
 def outside_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step:
@@ -93,8 +104,21 @@ def afresh_step(operation: str) -> Step:
     )
 
 
-def past_step(key: str, found: Correction, rests: Words, *, bore_mm: float | None) -> Step:
-    """The size is past already: the ways out."""
+def corrected(made: Plan, operation: str, reading_mm: float, rests: Words) -> Stage[Correction | None]:
+    """The plan corrected by a reading; None when impossible readings lead to a new ring."""
+    try:
+        return replan(made, operation=operation, reading_mm=reading_mm)
+    except ValueError as reason:
+        if (yield from word(odd_step(operation, str(reason), rests))) == "again":
+            yield from word(afresh_step(operation))
+            return None
+    yield from word(NEXT_BAR)
+    yield from word(NEXT_RING)
+    return None
+
+
+def past_step(key: str, found: Correction, rests: Words, *, bore_mm: float | None, then: Words = ()) -> Step:
+    """The size is past already: the ways out, and what comes after them."""
     ways: list[Choice] = []
     if bore_mm is not None:
         bore = f"bore {bore_mm:.2f} mm"
@@ -107,7 +131,7 @@ def past_step(key: str, found: Correction, rests: Words, *, bore_mm: float | Non
         kind="result",
         title="Already past its size: what next?",
         say=found.words,
-        consequence=found.ways_out,
+        consequence=(*found.ways_out, *then),
         choices=(*ways, Choice("fresh", "a new ring further up the bar")),
         rests_on=(*BASE, *rests),
         why="Going on would only make a ring that cannot fit.",

@@ -1,7 +1,6 @@
-"""The steps at the lathe as data: checks, tool changes, passes grouped by tool, readings on the work.
+"""The steps at the lathe as data: passes grouped by tool, and where there are none.
 
-Invariant: a check has one right answer and cannot be ticked through; a step of turning names tool, speed and
-where to go, as this lathe shows it.
+Invariant: a step of turning names tool, speed and where to go, as this lathe shows it.
 """
 
 from __future__ import annotations
@@ -13,6 +12,7 @@ from bench.job.steps import Choice, Picture, Step, Words
 from rules.equipment import Tool
 from rules.turning import operations
 from rules.turning.correction import Correction
+from rules.turning.cutting_words import speed_words, tool_words
 from rules.turning.passes import Pass, Plan
 from rules.turning.readout import BORE, OUTSIDE
 
@@ -42,22 +42,6 @@ CUT_BY = (
 """The surfaces, each with its roughing and its finishing."""
 
 
-def tool_change(key: str, tool: Tool, rests: str) -> Step:
-    """One read-back after a tool change."""
-    name = f" ({tool.name})" if tool.name else ""
-    return Step(
-        key=key,
-        stage="cut",
-        kind="safety",
-        title=f"Spindle stopped, chuck key out, tool {tool.number}{name} in, tight, on centre height. "
-        "Key the number of the tool in the post.",
-        readback=tool.number,
-        rests_on=(*BASE, rests, keys.slip_of(key)),
-        cautions=("lathe",),
-        why="A loose tool digs in. The number is read off the tool, not remembered.",
-    )
-
-
 def action(
     key: str,
     passes: Sequence[Pass],
@@ -65,8 +49,12 @@ def action(
     rests: str,
     first: Words = (),
     learned: Correction | None = None,
+    then: Tool | None = None,
 ) -> Step:
-    """Passes that one tool makes without stopping to ask: done when acknowledged at standstill."""
+    """Passes that one tool makes without stopping to ask: done when acknowledged at standstill.
+
+    `then` is the tool of the next step, named here since the page that asks for it does not name it.
+    """
     last = passes[-1] if passes else None
     decided = [last.reading_text.replace(" mm", "")] if last else []
     if last and last.tool is not None:
@@ -79,8 +67,8 @@ def action(
         key=key,
         stage="cut",
         kind="action",
-        title=title_of(key) + speed_words(passes),
-        say=pass_words(passes),
+        title=title_of(key) + set_words(passes, made),
+        say=(*pass_words(passes), *next_words(made, then)),
         consequence=first,
         choices=(Choice("done", "done, spindle stopped", with_it=tuple(dict.fromkeys(decided))),),
         rests_on=(*BASE, rests),
@@ -105,13 +93,20 @@ def title_of(key: str) -> str:
     return TITLES.get(key) or ("Another pass outside" if OUTSIDE in key else "Another pass in the bore")
 
 
-def speed_words(passes: Sequence[Pass]) -> str:
+def next_words(made: Plan, tool: Tool | None) -> Words:
+    """The tool that is put in next, where there is one."""
+    return (
+        (f"Then, spindle stopped, chuck key out: {tool_words(made.order.lathe, tool)} in.",) if tool else ()
+    )
+
+
+def set_words(passes: Sequence[Pass], made: Plan) -> str:
     """Tool and spindle speed of a group of passes."""
     turning = [one for one in passes if one.rpm]
     if not turning:
         return ""
     tools = dict.fromkeys(f"tool {one.tool}" for one in turning if one.tool is not None)
-    speeds = dict.fromkeys(f"{one.rpm:g} rpm" for one in turning)
+    speeds = dict.fromkeys(speed_words(made.order.lathe, one.rpm) for one in turning if one.rpm)
     return ": " + ", ".join((*tools, *speeds))
 
 

@@ -65,9 +65,11 @@ def kept_order(job: Job) -> str:
     Until it was roughed outside, checks of an earlier sitting bind nothing:
     tools and read-out are set up again.
     """
-    checked = job.fresh(keys.LATHE_SPEED, BASE)
-    if checked is None:
+    last_checks = (job.fresh(key, BASE) for key in (keys.LATHE_BAR, keys.LATHE_SPEED))
+    keeping = [one for one in last_checks if one is not None and named_text(one.words, "order")]
+    if not keeping:
         return ""
+    checked = max(keeping, key=lambda one: one.n)
     begun = checked.n > job.newest_n(keys.SITTING) or job.fresh(operations.ROUGH_OUTSIDE, BASE) is not None
     return named_text(checked.words, "order") if begun else ""
 

@@ -18,6 +18,8 @@ from rules.turning.schedule import CuttingData
 from rules.turning.stock import use_of_bar
 
 TOOLS = ("turning", "boring", "chamfer", "parting")
+UNSAID = {"speed_names": (), "shows_speed": True, "numbered_tools": True}
+"""What is not written of a lathe of which nothing special is said."""
 UNUSABLE = "the plan kept with the job cannot be used"
 INSTEAD = "this one is worked out from the shop: look whether it goes on from what is cut"
 LONGEST = 12_000
@@ -36,6 +38,7 @@ def to_text(order: Order) -> str:
     """The order as one line of JSON, about two kilobytes; how much of the bar goes follows from the rest."""
     facts = asdict(order)
     del facts["stock"]
+    facts["lathe"] = {key: value for key, value in facts["lathe"].items() if value != UNSAID.get(key)}
     return json.dumps(facts, separators=(",", ":"), allow_nan=False, ensure_ascii=False)
 
 
@@ -78,6 +81,7 @@ def _lathe(raw: dict[str, Any]) -> Lathe:
             "cross": Axis(**raw["cross"]),
             "carriage": Axis(**raw["carriage"]),
             "speeds_rpm": tuple(raw["speeds_rpm"]),
+            "speed_names": tuple(raw.get("speed_names", ())),
             "grips": tuple(Grip(**grip) for grip in raw["grips"]),
         }
     )
