@@ -40,8 +40,7 @@ LARGEST_SPARES = 4
 LARGEST_OFFSET_MM = 5.0
 """No tool has a larger offset, on the diameter; beyond this the figures are mixed up. Own judgement."""
 CLEARANCE_MM = 0.3
-"""A drilled hole is this much wider than the boring bar needs, a bore this much deeper than it is parted.
-
+"""A hole is drilled this much wider than the boring bar needs, a bore this much deeper than is parted off.
 Common practice, no source.
 """
 

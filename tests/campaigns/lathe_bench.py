@@ -13,7 +13,8 @@ from pathlib import Path
 
 from bench.desk.effects import Append, Arrival, Effect, Listed, SessionOpened
 from bench.desk.token import Token
-from bench.file.backup import export_job, import_all
+from bench.file.backup import export_job
+from bench.file.restore import import_all
 from bench.file.codec import render_entry, render_head
 from bench.file.entry import Entry
 from bench.file.load import load
