@@ -7,23 +7,24 @@ from __future__ import annotations
 import random
 import re
 import tempfile
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
 from bench.desk.effects import Append, Arrival, Effect, Listed, SessionOpened
 from bench.desk.token import Token
 from bench.file.backup import export_job
-from bench.file.restore import import_all
 from bench.file.codec import render_entry, render_head
-from bench.file.entry import Entry
+from bench.file.entry import Entry, Value
 from bench.file.load import load
+from bench.file.restore import import_all
 from bench.file.store import JOBS
+from bench.job.job import words_of
 from tests.whole.hands import Unflushed
 from tests.whole.repairer import Pretended
 
 NAME = "00001-walk.toml"
-FORGED = {
+FORGED: dict[str, tuple[str, str]] = {
     "lathe_hands": ("right", "read 0"),
     "lathe_eyes": ("right", "on"),
     "lathe_key": ("right", "holder"),
@@ -111,7 +112,7 @@ class Filed(Pretended):
             here, there = Path(name) / "here", Path(name) / "there"
             (here / JOBS).mkdir(parents=True)
             (here / JOBS / NAME).write_bytes(self.written())
-            archive = export_job(here / JOBS / NAME, Path(name), disk=Unflushed())
+            archive, _ = export_job(here / JOBS / NAME, Path(name), disk=Unflushed())
             report = import_all(archive, there, disk=Unflushed())
             assert report.added, report.lines()
             self.raw = (there / JOBS / report.added[0]).read_bytes()
@@ -123,28 +124,36 @@ def by_hand(block: bytes, dice: random.Random) -> bytes:
     return re.sub(rb'crc = "[^"]*"', new, block)
 
 
+TOUCHED: dict[str, Callable[[Entry], bool]] = {
+    "slip": lambda one: one.key.endswith("_slip"),
+    "reading": lambda one: one.key in ("case_bore_1", "glass_1", "wall_reading", "outside_reading"),
+    "act": lambda one: words_of(one)[0] == "done",
+    "leave out": lambda one: one.kind == "answer" and one.key.startswith(("lathe_", "tool_", "wall")),
+}
+"""What a hand changes in a file, and in which entries."""
+
+
 def edited(bench: Filed, dice: random.Random) -> bytes:
     """The file after a hand was in it: a slip made right, a reading or an act changed, a block left out,
     or a whole sitting with all its checks written at its end.
     """
     salt = bench.head.id
     blocks = [render_entry(one, salt=salt) for one in bench.entries]
-    kind = dice.choice(("forge", "forge", "slip", "reading", "act", "leave out"))
+    kind = dice.choice(("forge", "forge", *TOUCHED))
     if kind == "forge":
-        forged = [("mark", "sitting", "work"), *(("answer", key, value) for key, value in FORGED.items())]
-        for n, (what, key, value) in enumerate(forged, bench.last_n + 1):
-            one = Entry(n=n, at=bench.wall(), kind=what, key=key, value=value)
-            blocks.append(by_hand(render_entry(one, salt=salt), dice))
-    else:
-        fits = {
-            "slip": lambda one: one.key.endswith("_slip"),
-            "reading": lambda one: one.key in ("case_bore_1", "glass_1", "wall_reading", "outside_reading"),
-            "act": lambda one: isinstance(one.value, tuple) and one.value[0] == "done",
-            "leave out": lambda one: one.kind == "answer" and one.key.startswith(("lathe_", "tool_", "wall")),
-        }[kind]
-        places = [at for at, one in enumerate(bench.entries) if fits(one)] or [len(blocks) - 1]
-        at = dice.choice(places)
-        block = blocks[at].replace(b'"wrong"', b'"right"')
-        block = re.sub(rb"(\d)( mm)", lambda found: b"%d%s" % (dice.randint(0, 9), found[2]), block, count=1)
-        blocks[at] = b"" if kind == "leave out" else by_hand(block, dice)
+        return b"".join((render_head(bench.head), *blocks, *forged(bench, dice)))
+    at = dice.choice([n for n, one in enumerate(bench.entries) if TOUCHED[kind](one)] or [len(blocks) - 1])
+    digit = str(dice.randint(0, 9)).encode()
+    block = re.sub(rb"\d mm", digit + b" mm", blocks[at].replace(b'"wrong"', b'"right"'), count=1)
+    blocks[at] = b"" if kind == "leave out" else by_hand(block, dice)
     return b"".join((render_head(bench.head), *blocks))
+
+
+def forged(bench: Filed, dice: random.Random) -> list[bytes]:
+    """A sitting with all its checks answered rightly, by a hand and not by the program."""
+    sitting: list[tuple[str, str, Value]] = [("mark", "sitting", "work")]
+    sitting += [("answer", key, value) for key, value in FORGED.items()]
+    return [
+        by_hand(render_entry(Entry(n=n, at="", kind=kind, key=key, value=value), salt=bench.head.id), dice)
+        for n, (kind, key, value) in enumerate(sitting, bench.last_n + 1)
+    ]

@@ -108,9 +108,9 @@ def open_to_all(module: str) -> AbstractContextManager[None]:
     return changed(module, "guarded", lambda _: lambda stage, checks, behind: stage)
 
 
-def earlier_checks_until_work_begins() -> AbstractContextManager[None]:
+def earlier_checks_until_work_begins() -> AbstractContextManager[object]:
     """A desk on which checks of an earlier sitting count until the mark of this one is written."""
-    return patch.object(Job, "unchecked", lambda self: self)  # type: ignore[return-value]
+    return patch.object(Job, "unchecked", lambda self: self)
 
 
 def idle_on_a_step_only() -> AbstractContextManager[None]:
@@ -147,10 +147,10 @@ def a_clock_set_back_is_believed() -> AbstractContextManager[None]:
     )
 
 
-def keys_in_any_window() -> AbstractContextManager[None]:
+def keys_in_any_window() -> AbstractContextManager[object]:
     """A desk that takes keys in a window too small to show anything."""
     desk = import_module("bench.desk.desk").Desk
-    return patch.object(desk, "too_small", property(lambda self: False))  # type: ignore[return-value]
+    return patch.object(desk, "too_small", property(lambda self: False))
 
 
 def any_answer() -> AbstractContextManager[None]:

@@ -137,7 +137,7 @@ def test_no_figure_to_go_to_is_left_out(size: tuple[int, int]) -> None:
     met = 0
     for heading, desk in album().items():
         if desk.page == "step" and desk.step is not None and desk.step.kind == "action" and desk.step.say:
-            figure = GO_TO.search(desk.step.say[-1])
+            figure = next(filter(None, map(GO_TO.search, reversed(desk.step.say))), None)
             if figure is None:
                 continue
             met += 1

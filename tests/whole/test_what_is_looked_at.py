@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from bench.file.slug import SHOP
+from bench.job.job import words_of
 from bench.shop.shop import Shop, built_in, load
 from bench.shop.starter import starter_text
 from rules.checks import OutOfRange
@@ -75,8 +76,8 @@ def test_a_belt_is_asked_by_the_names_of_the_shop_in_changing_order() -> None:
         assert "rpm" not in page(repairer)
     assert len(orders) > 2
     repairer.answer()
-    assert repairer.bench.entries[-1].value[:2] == ("right", "third")
-    assert str(repairer.bench.entries[-1].value[2]).startswith("order {")
+    kept = words_of(repairer.bench.entries[-1])
+    assert kept[:2] == ("right", "third") and kept[2].startswith("order {")
     assert repairer.asked == "rough_outside" and "418 rpm (third)" in repairer.step.title
 
 
@@ -125,8 +126,8 @@ def test_a_lathe_that_shows_nothing_or_has_one_speed_asks_nothing(changed: dict[
     assert "418 rpm" in page(repairer)
     repairer.on_to("rough_outside")
     assert "lathe_speed" not in repairer.keyed
-    kept = [one.value for one in repairer.bench.entries if one.key == "lathe_bar"]
-    assert str(kept[-1][2]).startswith("order {"), "the plan is kept with the last check there is"
+    kept = [words_of(one) for one in repairer.bench.entries if one.key == "lathe_bar"]
+    assert kept[-1][2].startswith("order {"), "the plan is kept with the last check there is"
     repairer.bench.shop = replace(shop(**changed), tools=built_in().tools)
     repairer.answer()
     repairer.on_to("tool_boring")
