@@ -54,6 +54,8 @@ MOST_OF_WALL_CHAMFERED = 0.8
 OVAL_MM = 0.08
 """A seat further out of round than this: true the bezel first (own judgement)."""
 
+TRUED_MM = 0.03
+"""How far out of round a seat is left by truing, and may be left as it is (own judgement)."""
 SHORT_EDGE_MM = 0.6
 """A straight edge of the glass shorter than this warns (own judgement)."""
 USUAL_SEAT_DEPTH_MM = (0.6, 3.5)

@@ -49,7 +49,7 @@ def _window(sizing: Sizing) -> list[str]:
             f"Window: too tight below {window.bore_low_mm:.3f} ({window.binds_low}), "
             f"too loose above {window.bore_high_mm:.3f} ({window.binds_high})",
             f"Best aim: bore {size_text(window.target_bore_mm)}. "
-            f"Chance that your cut lands in the band: {100 * window.chance:.0f} %"
+            f"Chance that your cut lands in the band: {100 * window.chance:.0f} %{window.chance_words}"
             f" (with bore {size_text(sizing.ring.bore_mm)}: {100 * window.ring_chance:.0f} %)",
         ]
     good_to = 2.0 * coverage_factor(math.inf) * sizing.resolved.budget.u_mm

@@ -21,6 +21,10 @@ SEAT_BY_CALLIPER_U_MM = 0.04
 """A seat read directly with a calliper is good to this, 95 % (common practice)."""
 GLASS_BY_CALLIPER_U_MM = 0.02
 """A glass read with a calliper's outside jaws is good to this, 95 % (common practice)."""
+SEAT_COMPARED_U_MM = 0.015
+"""A seat compared with a micrometer set near the size, or measured by a stepped plug (common practice)."""
+GLASS_BY_MICROMETER_U_MM = 0.005
+"""A glass measured with a micrometer (common practice)."""
 COMPARED = Instrument(name="calliper, compared", kind="calliper", resolution_mm=0.01, limit_of_error_mm=0.013)
 """A calliper compared with a micrometer set near the size: good to 0.015 mm (common practice, no source)."""
 FINE_MM = 0.005

@@ -57,6 +57,7 @@ WINDOW = (
     "ring_chance",
     "tenth_chance",
     "nine_chance",
+    "not_judged",
     "help",
 )
 THUMB = ("tenth_bore_mm", "tenth_squeeze_pct", "nine_bore_mm", "nine_interference_mm")

@@ -78,7 +78,7 @@ def consequences(measured: Measured, sizing: Sizing) -> Words:
         low, high = (size_text(bore) for bore in window.works_mm)
         lines.append(
             f"bores that work: {low} ({window.binds_low}) to {high} ({window.binds_high}); "
-            f"chance that your cut lands in the band {100 * window.ring_chance:.0f} %"
+            f"chance that your cut lands in the band {100 * window.ring_chance:.0f} %{window.chance_words}"
         )
     lines.append(
         f"rules of thumb: a tenth {thumb.tenth_bore_mm:.2f}, chance {100 * window.tenth_chance:.0f} %; "
