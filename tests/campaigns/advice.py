@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import random
 import re
-import sys
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -89,4 +88,4 @@ def run(*, long: bool = False, sizer: Sizer = size, count: int | None = None) ->
 
 
 if __name__ == "__main__":
-    sys.exit(main(run))
+    main(run)

@@ -9,7 +9,6 @@ and no other step of the lathe in the window lands more often, by rings drawn th
 from __future__ import annotations
 
 import random
-import sys
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -100,4 +99,4 @@ def run(*, long: bool = False, sizer: Sizer = size, count: int | None = None) ->
 
 
 if __name__ == "__main__":
-    sys.exit(main(run))
+    main(run)

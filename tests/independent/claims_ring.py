@@ -62,17 +62,30 @@ class RingClaims(Ground):
     def diameter(self, key: str, before: int) -> tuple[float, float, int]:
         """Mean, ovality and number of the readings that agree."""
         values = self.readings(key, before)
+        within = self.round_within(before) if self.is_ground(key) else 0.20
         places: list[str] = []
         for n in range(len(values)):
-            unsure = n >= 2 and not is_settled(values[:n], 0.20)
+            unsure = n >= 2 and not is_settled(values[:n], within)
             distinct = len(dict.fromkeys(places))
             places.append(places[-1] if unsure else CLOCK[min(distinct, len(CLOCK) - 1)])
-        used = largest_group(values, 0.20)
+        used = largest_group(values, within)
         by_place: dict[str, list[float]] = {}
         for i in used:
             by_place.setdefault(places[i], []).append(values[i])
         means = [sum(group) / len(group) for group in by_place.values()]
         return sum(values[i] for i in used) / len(used), max(means) - min(means), len(used)
+
+    def is_ground(self, key: str) -> bool:
+        """Whether a diameter is that of a glass that is not named acrylic."""
+        made_of = newest(self.answers, "glass_material")
+        return key == "glass" and (made_of is None or made_of.word != "acrylic")
+
+    def round_within(self, before: int) -> float:
+        """How far readings of a ground glass may differ: 0.03 mm, or twice the limit of error of the
+        calliper, 0.03 mm, over root three.
+        """
+        way = newest(self.answers, "glass_way", before)
+        return 0.06 / 3**0.5 if way is None or way.word == "calliper" else 0.03
 
     def ring(self) -> None:
         """The ring shown is the ring of this attempt."""
