@@ -92,6 +92,8 @@ CHECK_SLIP = "check_slip"
 # verify
 WALL = "wall"
 RING_HEIGHT = "ring_height"
+OFF_BAND = "off_band"
+"""What next with a ring whose wall lies outside its band."""
 FIT_READY = "fit_ready"
 FIT_SLIP = "fit_slip"
 FIT_OUTCOME = "fit_outcome"

@@ -176,8 +176,7 @@ def summarise(
     Without `positions` all readings count as repeats of one size (Student's t on their scatter). With a
     clock position for each reading only repeats at one position count as noise; what differs between
     positions is ovality. Without any repeat the instrument's limit of error stands for the noise as well.
-    ground: the part is round, so that half of what the readings differ by counts as a limit of error of its
-    own.
+    ground: the part is round; half of what the readings differ by is a limit of error of its own.
     Range: readings 0.01 to 1000 mm, limit of error 0 to 1, resolution 0 to 1 mm. Raises OutOfRange.
     """
     if not readings_mm:
@@ -190,9 +189,8 @@ def summarise(
     noise, freedom, ovality = _scatter(values, positions)
     freedom = 0.0 if ground else freedom
     if freedom >= 1.0:
-        components.insert(
-            0, budget.Component("repeat readings", noise, freedom, basis="scatter of the readings")
-        )
+        repeats = budget.Component("repeat readings", noise, freedom, basis="scatter of the readings")
+        components.insert(0, repeats)
     together = budget.combine(components)
     return Summary(
         mean_mm=mean,

@@ -5,6 +5,7 @@ Invariant: an undecided measurement never stops the job; a ring that was pressed
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
@@ -44,10 +45,19 @@ OUTCOMES = (
 )
 
 
+OFF_WORDS = {
+    "loose": "Pressed in, it would hold the glass by too little, and may leak. Another ring costs less.",
+    "tight": "Pressed in, it may be shaved, or crack glass or bezel. Another ring costs less.",
+}
+
+
 def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | None]:
     """Measure the ring, press it in; None when another ring is to be made or the job ends here."""
     decision, walls = yield from measured_ring(shop, decided)
-    yield from word(press_check(job, decision, decided))
+    if off_band(job, decision, walls) and (yield from word(off_band_step(decision, walls.keys))) == "another":
+        yield from word(NEXT_RING)
+        return None
+    yield from word(press_check(job, decision, decided, walls.counted_mm))
     read_again = job.newest(FITTING.asks)
     asked = (FITTING.asks,) if read_again and read_again.word == KEYED_WRONG else ()
     step = fit_outcome(decision, walls.counted_mm)
@@ -119,7 +129,34 @@ def height_step(ring: Ring, decision: RingDecision, walls: Words) -> Step:
     )
 
 
-def press_check(job: Job, decision: RingDecision, decided: Decided) -> Step:
+def off_band(job: Job, decision: RingDecision, walls: Readings) -> bool:
+    """Whether it is asked what next with a ring outside its band; not of one that was pressed without it."""
+    live = (keys.ATTEMPT, keys.RING, keys.RING_HEIGHT, *walls.keys)
+    pressed = job.fresh(keys.FIT_OUTCOME, live) is not None
+    return bool(decision.off) and (not pressed or job.fresh(keys.OFF_BAND, live) is not None)
+
+
+def off_band_step(decision: RingDecision, walls: Words) -> Step:
+    """Another ring before the glass is risked, or this one all the same."""
+    return Step(
+        key=keys.OFF_BAND,
+        stage="verify",
+        kind="result",
+        title="This ring lies outside its band: what next?",
+        say=(decision.words, OFF_WORDS[decision.off]),
+        choices=(
+            Choice("another", "make another ring first"),
+            Choice("press", "press this one all the same"),
+            Choice("keep", "leave it for now", goto="jobs"),
+        ),
+        rests_on=(keys.ATTEMPT, keys.RING, keys.RING_HEIGHT, *walls),
+        waits_for="another ring",
+        why="The wall's whole interval lies on one side of the band. A ring once pressed is not used again.",
+        how=("A reading in doubt is keyed again from the list before anything is decided.",),
+    )
+
+
+def press_check(job: Job, decision: RingDecision, decided: Decided, walls_mm: Sequence[float]) -> Step:
     """The check before pressing, with the order of fitting in front of the person."""
     live = (keys.ATTEMPT, keys.RING, keys.RING_HEIGHT)
     dial_ring = job.newest(keys.DIAL_RING)
@@ -152,7 +189,7 @@ def press_check(job: Job, decision: RingDecision, decided: Decided) -> Step:
         ),
         rests_on=(*live, keys.FIT_SLIP, *(() if pressed else (keys.SITTING,))),
         cautions=("press",),
-        picture=pressed_section(decided),
+        picture=pressed_section(decided, walls_mm),
         why=(
             "A die on the bezel presses the bezel, a die under the crown bends the tube, "
             "a hidden movement is crushed."
@@ -161,16 +198,17 @@ def press_check(job: Job, decision: RingDecision, decided: Decided) -> Step:
     )
 
 
-def pressed_section(decided: Decided) -> Picture:
-    """The numbers of the section with the glass pressed home."""
+def pressed_section(decided: Decided, walls_mm: Sequence[float]) -> Picture:
+    """The numbers of the section with the glass pressed home, the wall as measured."""
     ring, gap = decided.ring, decided.gap
+    bore = ring.outside_diameter_mm - 2.0 * math.fsum(walls_mm) / len(walls_mm)
     return Picture(
         "section",
         (
             ("case_bore_mm", gap.case_bore_mm),
             ("glass_mm", gap.glass_mm),
             ("outside_mm", ring.outside_diameter_mm),
-            ("bore_mm", ring.bore_mm),
+            ("bore_mm", bore),
             ("height_mm", ring.height_mm),
             ("chamfer_mm", ring.chamfer_mm),
             ("lower_chamfer_mm", ring.lower_chamfer_mm),
