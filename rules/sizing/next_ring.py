@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rules import limits
-from rules.checks import known, numbers, sizes_near
+from rules.checks import fixed, known, numbers, sizes_near
 from rules.sizing.squeeze import USUAL_BAND, Band, squeeze_pct, wall_for_mm
 
 LEAST_CHANGE_MM = 0.02
@@ -106,5 +106,5 @@ def _change_words(outcome: str, direction: int, made: float, wall: float | None,
     if wall is None:
         end = {_TIGHTER: "at the tight end of", _LOOSER: "at the loose end of", _SAME: "outside"}[direction]
         return f" It is already {end} the band: measure seat, glass and wall again first."
-    kept = "as thick as this one" if direction == _SAME else f"this one has {made:.3f}"
-    return f" Next ring: wall {wall:.3f} mm ({kept}), squeeze {squeeze:.1f} %."
+    kept = "as thick as this one" if direction == _SAME else f"this one has {fixed(made, 3)}"
+    return f" Next ring: wall {fixed(wall, 3)} mm ({kept}), squeeze {squeeze:.1f} %."

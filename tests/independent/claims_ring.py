@@ -96,6 +96,17 @@ class RingClaims(Ground):
         own = None if outside is None or bore is None else (outside - bore) / 2
         self.same("wall of the ring", shown["wall_mm"], own, 0.0001)
 
+    def on_the_ring(self) -> None:
+        """What is said to be measured is: the mean of the walls, the last reading of the outside."""
+        shown, ring = self.sheet["on_the_ring"], newest(self.now, "ring")
+        walls = self.sheet["made"]["wall_mm"]
+        own = sum(walls) / len(walls) if walls else None
+        self.same("mean wall", shown["wall_mean_mm"], own, 0.00006)
+        read = [one for one in self.now if ring and one.n > ring.n and "outside_reading" in one.key]
+        self.same("outside on the bar", shown["outside_on_bar_mm"], figure(read[-1].word) if read else None)
+        kept = newest(self.now, "past_outside", after=ring.n) if ring else None
+        self.same("outside as it stayed", shown["outside_final"], bool(kept and kept.word == "smaller_bore"))
+
     def made(self) -> None:
         """Walls, height and squeeze as measured on this ring."""
         made, outcome = self.sheet["made"], self.pressed(self.now)

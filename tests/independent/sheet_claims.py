@@ -41,6 +41,7 @@ class Claims(RingClaims, ProofClaims, OverClaims):
         self.finished()
         self.measured()
         self.ring()
+        self.on_the_ring()
         self.made()
         self.tested()
         self.proved()

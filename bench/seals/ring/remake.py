@@ -14,7 +14,7 @@ from bench.job.steps import Choice, Step
 from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
 from bench.seals.ring.lessons import tried_in
 from bench.seals.ring.spares import spare_choices
-from rules.checks import size_text
+from rules.checks import fixed, size_text
 from rules.ring import Ring
 from rules.sizing.next_ring import NextRing
 
@@ -32,8 +32,8 @@ def worked_out(change: NextRing, outside_mm: float) -> tuple[Choice, ...]:
     """The ring worked out from the one tried, as a choice; none where there is no room for a change."""
     if change.bore_mm is None:
         return ()
-    bore, wall = f"bore {size_text(change.bore_mm)} mm", f"wall {change.wall_mm:.3f} mm"
-    sizes = (bore, wall, f"outside {outside_mm:.2f} mm")
+    bore, wall = f"bore {size_text(change.bore_mm)} mm", f"wall {fixed(change.wall_mm or 0.0, 3)} mm"
+    sizes = (bore, wall, f"outside {fixed(outside_mm)} mm")
     return (Choice("ring", f"another ring, {bore}", with_it=sizes),)
 
 

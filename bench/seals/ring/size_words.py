@@ -12,7 +12,7 @@ from bench.job.steps import Choice, Gauge, Picture, Step, Why, Words
 from bench.seals.ring.decided import UNKNOWN, decided_words
 from bench.seals.ring.measure import Measured
 from rules import limits
-from rules.checks import size_text
+from rules.checks import fixed, size_text
 from rules.sizing import why
 from rules.sizing.sizing import Sizing
 
@@ -57,10 +57,11 @@ def window_gauge(sizing: Sizing) -> Gauge | None:
 def size_lines(sizing: Sizing) -> Words:
     """The sizes as a person reads them to the lathe."""
     ring = sizing.ring
-    height = f"{ring.height_mm:.2f}" if ring.height_mm is not None else UNKNOWN
+    height = fixed(ring.height_mm) if ring.height_mm is not None else UNKNOWN
     return (
-        f"outside {ring.outside_diameter_mm:.2f}, bore {size_text(ring.bore_mm)}, high {height}",
-        f"wall {ring.wall_mm:.3f}, chamfers {ring.chamfer_mm:.2f} in, {ring.lower_chamfer_mm:.2f} out (mm)",
+        f"outside {fixed(ring.outside_diameter_mm)}, bore {size_text(ring.bore_mm)}, high {height}",
+        f"wall {fixed(ring.wall_mm, 3)}, chamfers {fixed(ring.chamfer_mm)} in, "
+        f"{fixed(ring.lower_chamfer_mm)} out (mm)",
     )
 
 
@@ -70,8 +71,8 @@ def consequences(measured: Measured, sizing: Sizing) -> Words:
     seat, glass = measured.seat, measured.glass
     works = "works" if window.feasible else "is usual"
     lines = [
-        f"seat {seat.mean_mm:.2f} good to {seat.expanded_mm:.2f}, glass {glass.mean_mm:.2f} good to "
-        f"{glass.expanded_mm:.2f}, gap {fit.gap_mm:.3f} mm",
+        f"seat {fixed(seat.mean_mm)} good to {fixed(seat.expanded_mm)}, glass {fixed(glass.mean_mm)} good to "
+        f"{fixed(glass.expanded_mm)}, gap {fixed(fit.gap_mm, 3)} mm",
         f"squeeze {fit.nominal_squeeze_pct:.1f} % of the wall ({window.band.words} {works})",
     ]
     if window.works_mm is not None:
@@ -81,8 +82,8 @@ def consequences(measured: Measured, sizing: Sizing) -> Words:
             f"chance that your cut lands in the band {100 * window.ring_chance:.0f} %{window.chance_words}"
         )
     lines.append(
-        f"rules of thumb: a tenth {thumb.tenth_bore_mm:.2f}, chance {100 * window.tenth_chance:.0f} %; "
-        f"{100 * limits.USUAL_SQUEEZE:.0f} % {thumb.nine_bore_mm:.2f}, "
+        f"rules of thumb: a tenth {fixed(thumb.tenth_bore_mm)}, chance {100 * window.tenth_chance:.0f} %; "
+        f"{100 * limits.USUAL_SQUEEZE:.0f} % {fixed(thumb.nine_bore_mm)}, "
         f"chance {100 * window.nine_chance:.0f} %"
     )
     lines += [f"it would help: {text}" for text in window.help[:2]]
