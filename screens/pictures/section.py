@@ -49,10 +49,8 @@ def section(
     canvas.label(seat_x - min(wall, gap) / 2, ground - height_mm / 2, "ring", "centre")
     if not pressed:
         canvas.label(glass_x, middle, "v press", "left", right=2)
-    words = f"wall {fixed(wall, 3)}, gap {fixed(gap, 3)}{', pressed' if pressed else ''}".center(columns)[
-        :columns
-    ]
-    return [*canvas.render(columns, rows - 1, style), words]
+    words = f"wall {fixed(wall, 3)}, gap {fixed(gap, 3)}{', pressed' if pressed else ''}"
+    return [*canvas.render(columns, rows - 1, style), words.center(columns)[:columns]]
 
 
 def _glass(canvas: Canvas, right: float, bottom: float, edge: float, name_x: float) -> float:

@@ -31,6 +31,9 @@ BETTER = 0.01
 LEEWAY_MM = 0.00006
 """A bore is written with four decimals."""
 
+NOISE_MM = 1e-9
+"""Of sums in floating point, at the ends of a window."""
+
 Sizer = Callable[[SizingQuestion], Sizing]
 
 
@@ -41,7 +44,7 @@ def steps_in(answer: Sizing, step_mm: float) -> list[float]:
         return []
     first = int(low / step_mm)
     steps = (count * step_mm for count in range(first, first + int((high - low) / step_mm) + 2))
-    return [bore for bore in steps if low <= bore <= high]
+    return [bore for bore in steps if low - NOISE_MM <= bore <= high + NOISE_MM]
 
 
 def lands(question: SizingQuestion, answer: Sizing, bore_mm: float, rings: int, seed: int) -> float:
@@ -76,7 +79,7 @@ def judge(question: SizingQuestion, answer: Sizing, counts: Counts, seed: int) -
     bore, steps = answer.ring.bore_mm, steps_in(answer, question.lathe_step_mm)
     counts.seen["open"] += 1
     counts.seen["several steps in the window"] += len(steps) > 1
-    if not low - 1e-9 <= bore <= high + 1e-9:
+    if not low - NOISE_MM <= bore <= high + NOISE_MM:
         counts.fail("outside its own window", f"{bore} not in {low} to {high}: {question}")
     elif steps and min(abs(bore - step) for step in steps) > LEEWAY_MM:
         counts.fail("on no step", f"{bore}: {question}")
