@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Mapping, Sequence
+from decimal import ROUND_HALF_UP, Decimal
 from typing import TypeVar
 
 Item = TypeVar("Item")
@@ -35,13 +36,33 @@ def plain(value: float, places: int = 4) -> str:
     return "0" if text in ("-0", "") else text
 
 
-def hundredth(value_mm: float) -> float:
-    """A length to 0.01 mm, the same whether a half step came out of mm or of inches.
+def to_places(value: float, places: int) -> float:
+    """A number rounded, halves up, the same whether a half came out of mm, of inches or of a sum: the one
+    rule by which every page rounds.
 
-    >>> hundredth(33.2049999999999), hundredth(33.205)
-    (33.2, 33.2)
+    >>> to_places(26.875, 2), to_places(0.4874999999999, 3), to_places(-0.125, 2)
+    (26.88, 0.488, -0.13)
     """
-    return round(round(value_mm, 7), 2)
+    clean = Decimal(repr(round(float(value), 7)))
+    return float(clean.quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP))
+
+
+def fixed(value: float, places: int = 2) -> str:
+    """The same as text, always with so many decimals.
+
+    >>> fixed(33.205), fixed(0.4875, 3)
+    ('33.21', '0.488')
+    """
+    return f"{to_places(value, places):.{places}f}"
+
+
+def hundredth(value_mm: float) -> float:
+    """A length to 0.01 mm.
+
+    >>> hundredth(33.2049999999999), hundredth(33.205), hundredth(33.2049)
+    (33.21, 33.21, 33.2)
+    """
+    return to_places(value_mm, 2)
 
 
 def size_text(value_mm: float) -> str:
@@ -51,7 +72,7 @@ def size_text(value_mm: float) -> str:
     >>> size_text(32.04), size_text(32.036), size_text(32.0548)
     ('32.04', '32.036', '32.0548')
     """
-    short, long = f"{value_mm:.2f}", plain(value_mm)
+    short, long = fixed(value_mm), plain(value_mm)
     return long if len(long) > len(short) else short
 
 

@@ -62,6 +62,8 @@ of squeeze, a standard deviation of 1.5 points (own judgement).
 OVAL_MM = 0.08
 """A seat further out of round than this: true the bezel first (own judgement)."""
 
+TRUED_MM = 0.03
+"""How far out of round a seat is left by truing, and may be left as it is (own judgement)."""
 SHORT_EDGE_MM = 0.6
 """A straight edge of the glass shorter than this warns (own judgement)."""
 USUAL_SEAT_DEPTH_MM = (0.6, 3.5)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from rules.checks import size_text
+from rules.checks import fixed, size_text
 from rules.measuring.student import coverage_factor
 from rules.sizing import figures, why
 from rules.sizing.advice import what_is_missing
@@ -17,7 +17,7 @@ from rules.sizing.sizing import Sizing
 
 
 def _mm(value: float | None, places: int = 2) -> str:
-    return "not known" if value is None else f"{value:.{places}f}"
+    return "not known" if value is None else fixed(value, places)
 
 
 def _ring(sizing: Sizing) -> list[str]:
@@ -31,12 +31,12 @@ def _ring(sizing: Sizing) -> list[str]:
         f"{_mm(ring.lower_chamfer_mm)} on the lower outside edge",
         f"Plastic: {plastic.advice}",
         f"Squeeze: {fit.nominal_squeeze_pct:.1f} % of the wall, "
-        f"{2 * fit.interference_mm:.3f} mm on the diameter; "
+        f"{_mm(2 * fit.interference_mm, 3)} mm on the diameter; "
         f"band {window.band.words} %",
         f"Rules of thumb: a tenth on the diameter, bore {_mm(thumb.tenth_bore_mm)} "
         f"({thumb.tenth_squeeze_pct:.1f} %), chance {100 * window.tenth_chance:.0f} %; "
         f"nine per cent of the wall, bore {_mm(thumb.nine_bore_mm)} "
-        f"({thumb.nine_interference_mm:.3f} mm), chance {100 * window.nine_chance:.0f} %",
+        f"({_mm(thumb.nine_interference_mm, 3)} mm), chance {100 * window.nine_chance:.0f} %",
     ]
 
 
@@ -46,10 +46,10 @@ def _window(sizing: Sizing) -> list[str]:
         said = [f"Window: no bore works: {window.binds_high} and {window.binds_low} cannot both be met"]
     else:
         said = [
-            f"Window: too tight below {window.bore_low_mm:.3f} ({window.binds_low}), "
-            f"too loose above {window.bore_high_mm:.3f} ({window.binds_high})",
+            f"Window: too tight below {_mm(window.bore_low_mm, 3)} ({window.binds_low}), "
+            f"too loose above {_mm(window.bore_high_mm, 3)} ({window.binds_high})",
             f"Best aim: bore {size_text(window.target_bore_mm)}. "
-            f"Chance that your cut lands in the band: {100 * window.chance:.0f} %"
+            f"Chance that your cut lands in the band: {100 * window.chance:.0f} %{window.chance_words}"
             f" (with bore {size_text(sizing.ring.bore_mm)}: {100 * window.ring_chance:.0f} %)",
         ]
     good_to = 2.0 * coverage_factor(math.inf) * sizing.resolved.budget.u_mm
@@ -83,8 +83,8 @@ def _follows(sizing: Sizing) -> list[str]:
             f"at +60 C {fit.contact_pressure_warm_mpa:.0f} MPa"
         )
     if fit.axial_growth_mm is not None:
-        left = "" if then.room_left_mm is None else f", {then.room_left_mm:.2f} mm left above"
-        said.append(f"Grows {fit.axial_growth_mm:.2f} mm in height{left}")
+        left = "" if then.room_left_mm is None else f", {_mm(then.room_left_mm)} mm left above"
+        said.append(f"Grows {_mm(fit.axial_growth_mm)} mm in height{left}")
     said.append(f"How sure: {then.model_words}")
     return said
 

@@ -12,6 +12,7 @@ from itertools import groupby
 from typing import Any
 
 from rules.cautions import caution
+from rules.checks import fixed, size_text
 from rules.equipment import TOOL_KINDS
 from rules.turning import operations
 from rules.turning.cutting_words import OPERATION_NAMES, WAYS_OUT_BORE, WAYS_OUT_OUTSIDE, speed_words
@@ -112,8 +113,8 @@ def plan_lines(plan: Plan) -> list[str]:
     ring, order = plan.order.ring, plan.order
     lines = [
         "TURNING PLAN",
-        f"outside {ring.outside_diameter_mm:.2f}  bore {ring.bore_mm:.2f}  wall {ring.wall_mm:.3f}  "
-        f"height {ring.height_mm:.2f}  chamfer {ring.chamfer_mm:.2f} in, "
+        f"outside {fixed(ring.outside_diameter_mm)}  bore {size_text(ring.bore_mm)}  "
+        f"wall {fixed(ring.wall_mm, 3)}  height {fixed(ring.height_mm)}  chamfer {ring.chamfer_mm:.2f} in, "
         f"{ring.lower_chamfer_mm:.2f} lower outside",
         tolerance_words(plan),
         f"{order.data.plastic}, {order.rings} in one set-up, on the {order.lathe.name}",

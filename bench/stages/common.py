@@ -5,6 +5,7 @@ Invariant: a dimension leaves `readings` only once two readings agree, or one ag
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -74,6 +75,19 @@ class Dimension:
     """Readings to ask even when they agree at once."""
     expected_mm: float | None = None
     """What the reading should be near: it counts as one earlier reading."""
+    between_mm: float = math.inf
+    """Two crossing readings further apart ask for the two between."""
+    differs: Words = ()
+    """What may lie behind readings that differ too much."""
+
+    def enough(self, values: Sequence[float], places: Sequence[str], agreement: Agreement) -> bool:
+        """Whether these readings say what the dimension is, or no further place is left to ask."""
+        if len(values) == len(self.places) + self.least:
+            return True
+        if len(values) < self.least or not agreement.settled:
+            return False
+        used = [values[index] for index in agreement.used]
+        return len(set(places)) >= 4 or max(used) - min(used) <= self.between_mm + 1e-9
 
     def agreement(self, values: Sequence[float]) -> Agreement:
         """Which readings agree, the expected value counting as one where there is one."""
@@ -94,9 +108,9 @@ def readings(dimension: Dimension) -> Stage[Readings]:
     answers: list[Answer] = []
     places: list[str] = []
     while True:
-        agreement = dimension.agreement([number(answer.word) for answer in answers])
-        enough = len(answers) >= dimension.least and agreement.settled
-        enough = enough or len(answers) == len(dimension.places) + dimension.least
+        values = [number(answer.word) for answer in answers]
+        agreement = dimension.agreement(values)
+        enough = dimension.enough(values, places, agreement)
         if enough and dimension.least == 1:
             return Readings(tuple(answers), agreement, tuple(places))
         step = next_reading(dimension, answers, places, agreement, enough=enough)
@@ -131,7 +145,12 @@ def next_reading(
     title = base.title.format(place=place) + (", again" if again else "")
     consequence: Words = base.consequence
     if again:
-        consequence = (f"It differs by {agreement.difference_mm:.2f} mm: measure again and key it again.",)
+        apart = f"It differs by {agreement.difference_mm:.2f} mm: measure again and key it again."
+        consequence = (apart, *dimension.differs)
+    elif len(answers) >= dimension.least and not enough:
+        consequence = (
+            f"They differ by more than {dimension.between_mm:g} mm: measure the two between as well.",
+        )
     return replace(
         base,
         key=base.key if dimension.least == 1 and n == 1 else keys.nth(base.key, n),

@@ -22,10 +22,23 @@ SEAT_BY_CALLIPER_U_MM = 0.04
 """A seat read directly with a calliper is good to this, 95 % (common practice)."""
 GLASS_BY_CALLIPER_U_MM = 0.02
 """A glass read with a calliper's outside jaws is good to this, 95 % (common practice)."""
+SEAT_COMPARED_U_MM = 0.015
+"""A seat compared with a micrometer set near the size, or measured by a stepped plug (common practice)."""
+GLASS_BY_MICROMETER_U_MM = 0.005
+"""A glass measured with a micrometer (common practice)."""
 COMPARED = Instrument(name="calliper, compared", kind="calliper", resolution_mm=0.01, limit_of_error_mm=0.013)
 """A calliper compared with a micrometer set near the size: good to 0.015 mm (common practice, no source)."""
+GROUND_AGREE_MM = 0.03
+"""Two readings of a ground glass may differ by this, with any gauge (own judgement)."""
 FINE_MM = 0.005
 """An instrument with a finer step than this shows thousandths."""
+
+
+def ground_agree_mm(tool: Instrument) -> float:
+    """How far two readings of a part that is ground round may differ: twice the standard deviation of the
+    gauge, at least 0.03 mm; further apart one of them is a slip, or lies on a chipped edge (own judgement).
+    """
+    return max(GROUND_AGREE_MM, 2.0 * rectangular(tool.limit_of_error_mm))
 
 
 def in_a_bore(tool: Instrument) -> Instrument:

@@ -20,6 +20,8 @@ HEIGHTS_AGREE_MM = 0.05
 """The same for walls, heights and thicknesses (own judgement)."""
 RING_HEIGHTS_AGREE_MM = 2.0 * HEIGHTS_AGREE_MM
 """For the height of a finished ring, the largest of four places each time (own judgement)."""
+OVAL_BETWEEN_MM = 0.03
+"""Two crossing readings further apart ask for the two between (own judgement)."""
 CLOCK = ("12", "3", "1:30", "4:30", "6", "9", "7:30", "10:30")
 """Clock positions in the order in which they are read: two crossing ones first."""
 _SLACK_MM = 1e-9
@@ -145,15 +147,19 @@ def _good_to(together: budget.Combined, noise_mm: float, freedom: float) -> floa
     return math.sqrt(plain * apart)
 
 
-def _type_b(values: Sequence[float], *, limit: float, step: float) -> list[budget.Component]:
-    """The components that do not come from repeats: limit of error and resolution (GUM 4.3)."""
+def _type_b(values: Sequence[float], *, limit: float, step: float, ground: bool) -> list[budget.Component]:
+    """The components that do not come from repeats: limit of error and resolution (GUM 4.3), and what the
+    readings of a round part differ by.
+    """
     _, deviation = mean_and_deviation(values)
     rounding = budget.rectangular(step / 2.0)
     if deviation > step / 2.0:  # where readings differ by more than the step, rounding averages out
         rounding /= math.sqrt(len(values))
+    apart = budget.rectangular((max(values) - min(values)) / 2.0)
     return [
         budget.Component("limit of error of the instrument", budget.rectangular(limit), basis="rectangular"),
         budget.Component("resolution", rounding, basis="rectangular, half a step"),
+        *([budget.Component("difference of the readings", apart, basis="rectangular")] if ground else []),
     ]
 
 
@@ -163,12 +169,14 @@ def summarise(
     limit_of_error_mm: float,
     resolution_mm: float,
     positions: Sequence[str] | None = None,
+    ground: bool = False,
 ) -> Summary:
     """The size from its readings, with a budget (GUM 4.2, 4.3, G.4).
 
     Without `positions` all readings count as repeats of one size (Student's t on their scatter). With a
     clock position for each reading only repeats at one position count as noise; what differs between
     positions is ovality. Without any repeat the instrument's limit of error stands for the noise as well.
+    ground: the part is round; half of what the readings differ by is a limit of error of its own.
     Range: readings 0.01 to 1000 mm, limit of error 0 to 1, resolution 0 to 1 mm. Raises OutOfRange.
     """
     if not readings_mm:
@@ -177,12 +185,12 @@ def summarise(
     limit = number("limit of error", limit_of_error_mm, low=0, high=1, unit="mm")
     step = number("resolution", resolution_mm, low=0, high=1, unit="mm")
     mean, _ = mean_and_deviation(values)
+    components = _type_b(values, limit=limit, step=step, ground=ground)
     noise, freedom, ovality = _scatter(values, positions)
-    components = _type_b(values, limit=limit, step=step)
+    freedom = 0.0 if ground else freedom
     if freedom >= 1.0:
-        components.insert(
-            0, budget.Component("repeat readings", noise, freedom, basis="scatter of the readings")
-        )
+        repeats = budget.Component("repeat readings", noise, freedom, basis="scatter of the readings")
+        components.insert(0, repeats)
     together = budget.combine(components)
     return Summary(
         mean_mm=mean,

@@ -90,8 +90,8 @@ Statement = tuple[bool | None, str]
 """Whether a warning is due, and its words."""
 
 
-def _about_parts(resolved: Resolved) -> tuple[Statement, ...]:
-    """Warnings about the parts themselves."""
+def _about_parts(resolved: Resolved, truing: str) -> tuple[Statement, ...]:
+    """Warnings about the parts themselves; `truing`: what truing the seat would bring."""
     joint, question, ovality = resolved.joint, resolved.question, resolved.demands.ovality_mm
     plastic, edge = joint.plastic, question.glass_edge_mm
     return (
@@ -99,7 +99,7 @@ def _about_parts(resolved: Resolved) -> tuple[Statement, ...]:
             joint.gap_mm > limits.LARGE_GAP_MM,
             f"gap over {limits.LARGE_GAP_MM:g} mm: is this the right glass, or a ring with a foot?",
         ),
-        (ovality > limits.OVAL_MM, f"seat {ovality:.2f} mm out of round: true the bezel first"),
+        (bool(truing), f"seat {ovality:.2f} mm out of round: {truing}"),
         (not plastic.advised, f"{plastic.name} creeps: not advised for this ring"),
         (
             (plastic.water_growth or 0.0) >= SWELLS_FROM,
@@ -174,7 +174,9 @@ def _about_ring(resolved: Resolved, made: RingSizes, fit: Fit, window: Window) -
     )
 
 
-def warnings(resolved: Resolved, made: RingSizes, fit: Fit, window: Window) -> tuple[str, ...]:
+def warnings(
+    resolved: Resolved, made: RingSizes, fit: Fit, window: Window, *, truing: str = ""
+) -> tuple[str, ...]:
     """Everything that needs a second look, few and in order: parts, ring, height, press."""
-    rows = (*_about_parts(resolved), *_about_ring(resolved, made, fit, window))
+    rows = (*_about_parts(resolved, truing), *_about_ring(resolved, made, fit, window))
     return tuple(words for due, words in rows if due)

@@ -5,7 +5,8 @@ and height drawn from normal distributions of the stated spreads.
 
 How: near the band each limit is a straight line in wall and gap. Along the difference wall - gap the
 probability is that of a normal distribution between two bounds; where the height moves a limit, that is
-summed over even steps of the height. Within 1 percentage point of drawing 100,000 rings.
+summed over even steps of the height, and where one does not move with the gap, over those of the gap. Within
+1 percentage point of drawing 100,000 rings.
 """
 
 from __future__ import annotations
@@ -26,22 +27,25 @@ def _even_steps(step: float, count: int) -> tuple[tuple[float, float], ...]:
     return tuple((z, weight / whole) for z, weight in raw)
 
 
-_HEIGHTS = _even_steps(0.2, 22)
-"""For limits that depend steeply on the height and cut others off."""
-_FEW_HEIGHTS = _even_steps(0.6, 7)
-"""Few, but enough to find the best wall."""
+Steps = Sequence[tuple[float, float]]
+_STEPS = _even_steps(0.2, 22)
+"""For limits that depend steeply on the height, or not on the gap, and cut others off."""
+_SOME_STEPS = _even_steps(0.4, 11)  # where both are
+_ONE: Steps = ((0.0, 1.0),)
+_FEW_STEPS = _even_steps(0.6, 7)
+"""Enough to find the best wall."""
+_FLAT = 0.3
+"""A limit whose wall grows by less with the gap, as the least wall that can be turned, lies across."""
 _MATTERS = 0.05
 """A limit that the height moves by less than this part of the spread of the cut is taken at one height."""
-_ONE: tuple[tuple[float, float], ...] = ((0.0, 1.0),)
 OUT_OF_REACH = 4.5
 """Standard deviations beyond which nothing is taken to land."""
 _GOLDEN = (math.sqrt(5.0) - 1.0) / 2.0
 _HALF = math.sqrt(0.5)
 _LEAST_HEIGHT_MM = 0.05
 _LEAST_RUN = 1e-9
-"""Keeps from dividing by zero where a limit does not depend on the gap."""
 _CLOSE_MM = 2e-5
-"""How closely the best wall is found: far under a step of any lathe."""
+"""How closely the best wall is found."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,11 +63,9 @@ class Spread:
 
 
 Bound = tuple[float, float]
-"""A limit's wall, and how far wall - gap has to change for each mm between this wall
-and the one that is cut.
-"""
+"""A limit's wall, and how far wall - gap has to change for each mm from the wall that is cut to it."""
 Slice = tuple[float, list[Bound], list[Bound]]
-"""For one height: its weight, the least walls and the most walls."""
+"""For one height and gap: its weight, the least walls and the most walls."""
 
 
 def _below(z: float) -> float:
@@ -99,24 +101,34 @@ class Landing:
             if (one.lowest < most_mm + room if one.limit.most else one.highest > least_mm - room)
         ]
         steep = any(one.steep for one in self._limits)
-        self._few = self._slices(_FEW_HEIGHTS if steep else _ONE)
-        self._all = self._slices(_HEIGHTS) if steep else self._few
+        near = least_mm - OUT_OF_REACH * spread.wall_mm
+        flat = spread.wall_mm > 0.0 and any(one.slope < _FLAT and one.wall_mm > near for one in self._limits)
+        if flat:
+            self._wall_part, self._sigma = 1.0, spread.wall_mm
+        self._few = self._slices(_FEW_STEPS if steep else _ONE, _FEW_STEPS if flat else _ONE)
+        fine = _SOME_STEPS if steep and flat else _STEPS
+        self._all = self._slices(fine if steep else _ONE, fine if flat else _ONE)
 
-    def _slices(self, nodes: Sequence[tuple[float, float]]) -> list[Slice]:
-        """The straight limits at each height, without those further back than the spread of the cut."""
+    def _slices(self, heights: Steps, gaps: Steps) -> list[Slice]:
+        """The straight limits at each height, and at each gap where one of them does not move with it."""
         slices: list[Slice] = []
-        for z, weight in nodes:
+        for z, weight in heights:
             height = self._height + z * self._spread.height_mm
-            least: list[Bound] = []
-            most: list[Bound] = []
-            for one in self._limits:
-                wall, slope = one.at(self._gap, height)
-                run = self._wall_part + slope * (1.0 - self._wall_part)
-                (most if one.limit.most else least).append((wall, 1.0 / max(run, _LEAST_RUN)))
-            first, last = max(least)[0] - self._sigma, min(most)[0] + self._sigma
-            kept_least = [one for one in least if one[0] >= first]
-            slices.append((weight, kept_least, [one for one in most if one[0] <= last]))
+            found = [(one.limit.most, *one.at(self._gap, height)) for one in self._limits]
+            slices += [
+                self._slice(found, z_gap * self._spread.gap_mm, weight * share) for z_gap, share in gaps
+            ]
         return slices
+
+    def _slice(self, found: Sequence[tuple[bool, float, float]], wider: float, weight: float) -> Slice:
+        """The limits in a gap so much wider, without those further back than the spread of the cut."""
+        least: list[Bound] = []
+        most: list[Bound] = []
+        for is_most, wall, slope in found:
+            run = self._wall_part + slope * (1.0 - self._wall_part)
+            (most if is_most else least).append((wall + slope * wider, 1.0 / max(run, _LEAST_RUN)))
+        first, last = max(least)[0] - self._sigma, min(most)[0] + self._sigma
+        return weight, [one for one in least if one[0] >= first], [one for one in most if one[0] <= last]
 
     def chance(self, wall_mm: float) -> float:
         """Probability that a ring turned to this wall meets every limit, 0 to 1."""
@@ -177,13 +189,10 @@ class Landing:
         low, high = outside_mm - 2.0 * most_mm, outside_mm - 2.0 * least_mm
         steps = (step_mm, limits.SIZE_STEP_MM, limits.FINEST_STEP_MM)
         best, better = None, exact_mm
-        while (
-            better != best
-        ):  # the exact one is found on few heights: from its step the chance itself leads on
+        while better != best:  # the exact one is found on few steps: from there the chance itself leads on
             best = better
-            better = max(
-                sizes_near(best, low_mm=low, high_mm=high, steps_mm=steps), key=expected, default=best
-            )
+            near = sizes_near(best, low_mm=low, high_mm=high, steps_mm=steps)
+            better = max(near, key=expected, default=best)
         return best
 
 

@@ -29,6 +29,10 @@ class RingDecision:
     words: str
     measure_better: str | None
     """What to measure better when undecided: the wall or the gap."""
+    off: str
+    """Loose or tight, where by the wall's own uncertainty no squeeze of its interval lies in the band;
+    else empty.
+    """
 
 
 def ring_decision(
@@ -54,6 +58,10 @@ def ring_decision(
     from_wall = gap_mm / wall * wall_u_mm
     squeeze = squeeze_pct(wall_mm=wall, gap_mm=gap_mm)
     half = 100.0 * math.hypot(from_wall, gap_u_mm) / wall
+    of_wall = 100.0 * from_wall / wall
+    off = (
+        "loose" if squeeze + of_wall < band.low_pct else "tight" if squeeze - of_wall > band.high_pct else ""
+    )
     decision, better = UNDECIDED, None
     if band.low_pct + half <= squeeze <= band.high_pct - half:
         decision = FITS
@@ -62,18 +70,20 @@ def ring_decision(
     else:
         better = "wall" if from_wall >= gap_u_mm else "gap"
     range_mm = max(walls_mm) - min(walls_mm)
-    words = _words(decision, squeeze, half, band, better)
+    words = _words(decision, squeeze, half, band, better, off)
     if range_mm > 0.5 * (wall - gap_mm) > 0:
         words += f" The wall differs by {range_mm:.3f} mm round the ring: the bore is not central."
-    return RingDecision(squeeze, half, decision, words, better)
+    return RingDecision(squeeze, half, decision, words, better, off)
 
 
-def _words(decision: str, squeeze: float, half: float, band: Band, better: str | None) -> str:
+def _words(decision: str, squeeze: float, half: float, band: Band, better: str | None, off: str) -> str:
     read = f"Squeeze {squeeze:.1f} % of the wall, good to {half:.1f}; band {band.words} %."
     if decision == FITS:
         return f"{read} It fits."
     if decision == DOES_NOT:
-        return f"{read} It does not fit: too {'loose' if squeeze < band.low_pct else 'tight'}."
+        return f"{read} It does not fit: too {off}."
+    if off:
+        return f"{read} By its wall it is too {off}; only the doubt about the gap could bring it in."
     what = "the wall (ball anvil, more angles)" if better == "wall" else "the gap (seat and glass diameters)"
     return f"{read} Undecided: measure {what} better, or go on: pressing will show."
 

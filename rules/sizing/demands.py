@@ -36,8 +36,6 @@ class Limit:
     wall_mm: Wall
     modelled: bool = False
     """True when it comes from the squeeze model and so rests on the height."""
-    relief: str = ""
-    """What would move it, in words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,11 +114,37 @@ def ends(found: Sequence[Limit], *, gap_mm: float, height_mm: float | None) -> t
     return least, most
 
 
-def some_wall_works(demands: Demands, height_mm: float | None) -> bool:
-    """Whether any wall meets every limit on a ring of this height."""
-    found = wall_limits(demands, height_mm)
-    (least, _), (most, _) = ends(found, gap_mm=demands.joint.gap_mm, height_mm=height_mm)
-    return least <= most and math.isfinite(least)
+def not_judged(demands: Demands, height_mm: float | None) -> tuple[str, ...]:
+    """What a ring of this height has to meet and cannot be judged for, because a figure is not known."""
+    joint = demands.joint
+    known = not demands.joint.rigid and joint.strip(height_mm) is not None
+    years, hour = joint.plastic.relaxation_10y is not None, joint.plastic.relaxation_1h is not None
+    yields = joint.case_yield_mpa is not None
+    rows = (
+        (not (known and years), "ten years"),
+        (bool(demands.overpressure_bar) and not (known and hour), "an hour's test"),
+        (known and (years or yields) and len(_shifts(joint)) == 1, "cold and warmth"),
+        (yields and not known, "the bezel's yield"),
+        (demands.press_force_n is not None and not known, "the press"),
+        (demands.room_mm is not None and not known, "growth in height"),
+        (not known, SQUEEZE_ONLY),
+    )
+    return tuple(words for due, words in rows if due)
+
+
+SQUEEZE_ONLY = "pressure"
+"""Left out where nothing but the squeeze can be judged."""
+
+
+def without_words(left_out: Sequence[str]) -> str:
+    """What stands behind a chance in per cent that leaves these limits out; empty where none is.
+
+    >>> without_words(["ten years"]), without_words([])
+    (' (ten years not judged)', '')
+    """
+    if SQUEEZE_ONLY in left_out:
+        return " by the squeeze alone"
+    return f" ({', '.join(left_out)} not judged)" if left_out else ""
 
 
 def _shifts(joint: Joint) -> tuple[Shift, ...]:
@@ -158,20 +182,8 @@ def _ten_years(joint: Joint, strip: Strip, quarter: float) -> list[Limit]:
 
     pressure, pulled = limits.LEAST_PRESSURE_MPA, limits.UNDERPRESSURE_BAR
     return [
-        Limit(
-            f"{pressure:g} MPa of contact pressure after ten years",
-            False,
-            closes,
-            True,
-            relief="a stiffer plastic",
-        ),
-        Limit(
-            f"hold against {pulled:g} bar of underpressure after ten years",
-            False,
-            holds,
-            True,
-            relief="a higher ring",
-        ),
+        Limit(f"{pressure:g} MPa of contact pressure after ten years", False, closes, True),
+        Limit(f"hold against {pulled:g} bar of underpressure after ten years", False, holds, True),
     ]
 
 
@@ -187,7 +199,7 @@ def _in_a_test(demands: Demands, strip: Strip) -> list[Limit]:
         return _wall_for(after_an_hour.high(height), climate.STILL, gap, trapped / height)
 
     words = f"hold against {bar:g} bar trapped in a leaking case"
-    return [Limit(words, False, bears, True, relief="a lower test pressure, vented slowly")]
+    return [Limit(words, False, bears, True)]
 
 
 def _most(demands: Demands, strip: Strip) -> list[Limit]:
@@ -201,8 +213,7 @@ def _most(demands: Demands, strip: Strip) -> list[Limit]:
         def springs(gap: float, height: float) -> float:
             return min(_wall_for(strip.high(height), one, gap, bears / height) for one in shifts)
 
-        support = "support the bezel under the seat"
-        found.append(Limit("the bezel's yield", True, springs, True, relief=support))
+        found.append(Limit("the bezel's yield", True, springs, True))
     if demands.press_force_n is not None:
         load = demands.press_force_n / (joint.friction * math.pi * joint.glass_mm)
 
@@ -210,7 +221,7 @@ def _most(demands: Demands, strip: Strip) -> list[Limit]:
             return _wall_for(strip.high(height), climate.STILL, gap, load / height)
 
         press = f"the press, {demands.press_force_n:g} N"
-        found.append(Limit(press, True, seats, True, relief="a stronger press"))
+        found.append(Limit(press, True, seats, True))
     if room is not None:
 
         def stays_in(gap: float, height: float) -> float:
@@ -218,5 +229,5 @@ def _most(demands: Demands, strip: Strip) -> list[Limit]:
             return 0.0 if strain < 0.0 else strip.high(height).wall_for_strain_mm(gap_mm=gap, strain=strain)
 
         growth = "the height there is for the ring to grow"
-        found.append(Limit(growth, True, stays_in, True, relief="a lower ring"))
+        found.append(Limit(growth, True, stays_in, True))
     return found

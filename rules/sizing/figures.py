@@ -58,6 +58,7 @@ WINDOW = (
     "tenth_chance",
     "nine_chance",
     "chance_before",
+    "not_judged",
     "help",
 )
 THUMB = ("tenth_bore_mm", "tenth_squeeze_pct", "nine_bore_mm", "nine_interference_mm")

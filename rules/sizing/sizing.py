@@ -8,13 +8,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from rules.ring import RingSizes
-from rules.sizing import advice
+from rules.sizing import advice, remedies
 from rules.sizing.fit import Fit
 from rules.sizing.glass import Pane, pane
+from rules.sizing.proposal import asked_about
 from rules.sizing.question import SizingQuestion
 from rules.sizing.resolved import Resolved, resolve
 from rules.sizing.seated import seat
-from rules.sizing.thumb import Thumb, free_height_mm, propose, ring, rules_of_thumb
+from rules.sizing.thumb import Thumb, rules_of_thumb
 from rules.sizing.window import Window, window_of
 
 
@@ -34,47 +35,8 @@ class Sizing:
     warnings: tuple[str, ...]
     resolved: Resolved
     """The question, its sizes at 20 C, materials, surround, budget of the radial interference."""
-
-
-def _proposed(resolved: Resolved) -> tuple[RingSizes, Window]:
-    """The ring with the best chance in its own window, as high as its squeeze allows; the one by the rules of
-    thumb where no bore works.
-    """
-    question, joint = resolved.question, resolved.joint
-    room, gap = resolved.demands.room_mm, joint.gap_mm
-    made = propose(
-        case_bore_mm=joint.case_bore_mm,
-        glass_mm=joint.glass_mm,
-        height_mm=question.height_mm,
-        room_mm=room,
-        ovality_mm=resolved.demands.ovality_mm,
-        outside_mm=question.outside_mm,
-        learned_mm=joint.learned_mm,
-    )
-    window = window_of(resolved, made)
-    while window.target_bore_mm is not None:
-        outside, height = made.outside_diameter_mm, made.height_mm
-        made = ring(outside_mm=outside, bore_mm=window.target_bore_mm, height_mm=height, gap=gap)
-        window = replace(window, ring_chance=window.chance)
-        allowed = free_height_mm(room, 1.0 - gap / made.wall_mm)
-        if question.height_mm is not None or not (height or 0.0) > (allowed or 0.0):
-            break
-        lower = replace(made, height_mm=allowed)
-        below = window_of(resolved, lower)
-        if not below.feasible:
-            break
-        made, window = lower, below
-    return made, window
-
-
-def _asked_about(resolved: Resolved) -> tuple[RingSizes, Window]:
-    """The ring that is asked about, given or proposed, and its window."""
-    outside, bore = resolved.question.outside_mm, resolved.question.bore_mm
-    if outside is None or bore is None:
-        return _proposed(resolved)
-    height, gap = resolved.question.height_mm, resolved.joint.gap_mm
-    made = ring(outside_mm=outside, bore_mm=bore, height_mm=height, gap=gap)
-    return made, window_of(resolved, made)
+    remedies: tuple[remedies.Remedy, ...] = ()
+    """What raises the chance, where no bore works or the chance is poor; most first."""
 
 
 def size(question: SizingQuestion) -> Sizing:
@@ -85,10 +47,11 @@ def size(question: SizingQuestion) -> Sizing:
     """
     resolved = resolve(question)
     joint = resolved.joint
-    made, window = _asked_about(resolved)
+    made, window = asked_about(resolved)
     if resolved.believed != resolved.measured:
         before = window_of(resolve(replace(question, tried=())), made)
         window = replace(window, chance_before=before.ring_chance)
+    found, window = remedies.advised(resolved, window)
     fit = seat(joint, wall_mm=made.wall_mm, height_mm=made.height_mm)
     return Sizing(
         ring=made,
@@ -104,6 +67,7 @@ def size(question: SizingQuestion) -> Sizing:
             domed=question.glass_domed,
         ),
         thumb=rules_of_thumb(joint.gap_mm, outside_mm=made.outside_diameter_mm),
-        warnings=advice.warnings(resolved, made, fit, window),
+        warnings=advice.warnings(resolved, made, fit, window, truing=remedies.truing_words(resolved, window)),
         resolved=resolved,
+        remedies=found,
     )

@@ -11,8 +11,8 @@ from dataclasses import dataclass, replace
 
 from rules.checks import hundredth
 from rules.ring import RingSizes
-from rules.sizing import chance, remedies
-from rules.sizing.demands import End, Limit, ends, wall_limits
+from rules.sizing import chance
+from rules.sizing.demands import End, Limit, ends, not_judged, wall_limits, without_words
 from rules.sizing.learned import bounds
 from rules.sizing.resolved import Resolved
 from rules.sizing.squeeze import Band, squeeze_pct
@@ -59,8 +59,15 @@ class Window:
     """The chance of the ring of the answer with the gap as measured; None where no ring tried has taught."""
     shut_by_rings: str = ""
     """Why no bore is left between what the rings tried have said and the band; empty where one is."""
+    not_judged: tuple[str, ...] = ()
+    """Limits that these chances leave out, because a figure they need is not known."""
     help: tuple[str, ...] = ()
-    """What would help, when no bore works or the chance is poor."""
+    """What would help, and the chance then, when no bore works or the chance is poor."""
+
+    @property
+    def chance_words(self) -> str:
+        """What stands behind a chance in per cent: nothing, or which limits it leaves out."""
+        return without_words(self.not_judged)
 
     def off_words(self, bore_mm: float) -> str:
         """What is wrong with a bore outside the window; empty inside it, and where no bore works."""
@@ -110,6 +117,7 @@ def window_of(resolved: Resolved, made: RingSizes) -> Window:
         binds_high=looser.words,
         feasible=False,
         band=Band(high_pct=100.0 * demands.most_squeeze),
+        not_judged=not_judged(demands, height),
     )
     if math.isfinite(least):
         landing = chance.Landing(
@@ -122,11 +130,8 @@ def window_of(resolved: Resolved, made: RingSizes) -> Window:
             shut = replace(shut, binds_low=tighter.words, binds_high=looser.words)
             if least > most:
                 return replace(shut, shut_by_rings=_shut_words(looser, tighter), help=(AGAIN,))
-            window = _opened(shut, landing, made.outside_diameter_mm, (least, most), resolved)
-            poor = window.best_chance < remedies.POOR_CHANCE
-            helps = remedies.measure_better(resolved, (tighter.relief, looser.relief)) if poor else ()
-            return replace(window, help=helps)
-    return replace(shut, help=remedies.what_helps(demands, height, (looser.words, tighter.words)))
+            return _opened(shut, landing, made.outside_diameter_mm, (least, most), resolved)
+    return shut
 
 
 def _band(least_mm: float, most_mm: float, gap_mm: float) -> Band:

@@ -6,6 +6,7 @@ Invariant: drawn to scale from the numbers given; nothing is computed but where 
 from __future__ import annotations
 
 from bench.job.steps import Picture
+from rules.checks import fixed
 from rules.limits import HEIGHT_CLEARANCE_MM, LEAST_CHAMFER_MM, LOWER_CHAMFER_MM
 from screens.raster import Canvas, Style
 
@@ -48,8 +49,8 @@ def section(
     canvas.label(seat_x - min(wall, gap) / 2, ground - height_mm / 2, "ring", "centre")
     if not pressed:
         canvas.label(glass_x, middle, "v press", "left", right=2)
-    words = f"wall {wall:.3f}, gap {gap:.3f}{', pressed' if pressed else ''}".center(columns)[:columns]
-    return [*canvas.render(columns, rows - 1, style), words]
+    words = f"wall {fixed(wall, 3)}, gap {fixed(gap, 3)}{', pressed' if pressed else ''}"
+    return [*canvas.render(columns, rows - 1, style), words.center(columns)[:columns]]
 
 
 def _glass(canvas: Canvas, right: float, bottom: float, edge: float, name_x: float) -> float:

@@ -66,17 +66,30 @@ class RingClaims(Ground):
     def diameter(self, key: str, before: int) -> tuple[float, float, int]:
         """Mean, ovality and number of the readings that agree."""
         values = self.readings(key, before)
+        within = self.round_within(before) if self.is_ground(key) else 0.20
         places: list[str] = []
         for n in range(len(values)):
-            unsure = n >= 2 and not is_settled(values[:n], 0.20)
+            unsure = n >= 2 and not is_settled(values[:n], within)
             distinct = len(dict.fromkeys(places))
             places.append(places[-1] if unsure else CLOCK[min(distinct, len(CLOCK) - 1)])
-        used = largest_group(values, 0.20)
+        used = largest_group(values, within)
         by_place: dict[str, list[float]] = {}
         for i in used:
             by_place.setdefault(places[i], []).append(values[i])
         means = [sum(group) / len(group) for group in by_place.values()]
         return sum(values[i] for i in used) / len(used), max(means) - min(means), len(used)
+
+    def is_ground(self, key: str) -> bool:
+        """Whether a diameter is that of a glass that is not named acrylic."""
+        made_of = newest(self.answers, "glass_material")
+        return key == "glass" and (made_of is None or made_of.word != "acrylic")
+
+    def round_within(self, before: int) -> float:
+        """How far readings of a ground glass may differ: 0.03 mm, or twice the limit of error of the
+        calliper, 0.03 mm, over root three.
+        """
+        way = newest(self.answers, "glass_way", before)
+        return 0.06 / 3**0.5 if way is None or way.word == "calliper" else 0.03
 
     def ring(self) -> None:
         """The ring shown is the ring of this attempt."""
@@ -86,6 +99,17 @@ class RingClaims(Ground):
         self.same("bore", shown["bore_mm"], bore)
         own = None if outside is None or bore is None else (outside - bore) / 2
         self.same("wall of the ring", shown["wall_mm"], own, 0.0001)
+
+    def on_the_ring(self) -> None:
+        """What is said to be measured is: the mean of the walls, the last reading of the outside."""
+        shown, ring = self.sheet["on_the_ring"], newest(self.now, "ring")
+        walls = self.sheet["made"]["wall_mm"]
+        own = sum(walls) / len(walls) if walls else None
+        self.same("mean wall", shown["wall_mean_mm"], own, 0.00006)
+        read = [one for one in self.now if ring and one.n > ring.n and "outside_reading" in one.key]
+        self.same("outside on the bar", shown["outside_on_bar_mm"], figure(read[-1].word) if read else None)
+        kept = newest(self.now, "past_outside", after=ring.n) if ring else None
+        self.same("outside as it stayed", shown["outside_final"], bool(kept and kept.word == "smaller_bore"))
 
     def made(self) -> None:
         """Walls, height and squeeze as measured on this ring."""

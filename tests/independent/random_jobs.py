@@ -24,6 +24,8 @@ METALS = (
     "aluminium",
     "ceramic",
 )
+STEPS_MM = (0.01, 0.01, 0.01, 0.02, 0.005, 0.05, 0.0254)
+"""Steps of lathes on the diameter: read-outs and dials, one of them in inches."""
 GLASSES = ("sapphire", "mineral", "toughened", "acrylic")
 
 
@@ -63,6 +65,26 @@ def job(dice: random.Random) -> SizingQuestion:
         asked = replace(asked, seat_depth_mm=round(height * dice.uniform(1.02, 1.10), 2))
     if dice.random() < 0.3:
         asked = replace(asked, case_yield_mpa=dice.choice((250.0, 400.0, 600.0)))
+    return asked
+
+
+def wide_job(dice: random.Random) -> SizingQuestion:
+    """The same with gaps of 0.2 to 1.4 mm, ovals to 0.12, thin gold, any lathe; every third height is left
+    open.
+    """
+    asked = replace(
+        job(dice),
+        lathe_step_mm=dice.choice(STEPS_MM),
+        ovality_mm=round(dice.choice((0.0, 1.0)) * dice.random() * 0.12, 3),
+    )
+    glass = round(asked.case_bore_mm - 2 * dice.uniform(0.2, 1.4), 2)
+    if glass < asked.case_bore_mm - 0.4:
+        asked = replace(asked, glass_mm=glass)
+    if asked.case_metal is not None and dice.random() < 0.2:
+        asked = replace(asked, case_metal=dice.choice(("gold9", "gold14")), case_wall_mm=0.8)
+    if dice.random() < 0.3:
+        depth = asked.seat_depth_mm or (asked.height_mm or 1.0) + 0.2
+        asked = replace(asked, height_mm=None, seat_depth_mm=depth)
     return asked
 
 

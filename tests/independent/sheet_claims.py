@@ -42,6 +42,7 @@ class Claims(RingClaims, ProofClaims, OverClaims, HandClaims):
         self.finished()
         self.measured()
         self.ring()
+        self.on_the_ring()
         self.made()
         self.tested()
         self.proved()

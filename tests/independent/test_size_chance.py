@@ -75,3 +75,19 @@ def test_a_wrong_limit_is_seen(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(limits, "LEAST_SQUEEZE", 0.06)
     off = [_difference(asked, a, a.window.target_bore_mm or 0.0, k) for k, (asked, a) in enumerate(jobs)]
     assert max(map(abs, off)) > CLOSE
+
+
+def test_the_least_wall_does_not_move_with_the_gap() -> None:
+    """In a gap of 0.19 the thinnest wall that can be turned meets 13 %: it lies across the other limits."""
+    asked = SizingQuestion(
+        case_bore_mm=19.68,
+        glass_mm=19.30,
+        height_mm=1.7,
+        material="acetal",
+        case_bore_u_mm=0.014,
+        glass_u_mm=0.019,
+        turning_spread_mm=0.013,
+    )
+    answer = size(asked)
+    assert answer.window.target_bore_mm is not None
+    assert abs(_difference(asked, answer, answer.window.target_bore_mm, 3)) < CLOSE

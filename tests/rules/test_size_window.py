@@ -127,7 +127,9 @@ def test_yield_only_limits_when_the_temper_is_known() -> None:
 def test_help_names_what_opens_the_window() -> None:
     tight = size(replace(CASED, press_force_n=900))
     assert not tight.window.feasible
-    assert "a stronger press" in tight.window.help
+    stronger = next(one for one in tight.remedies if "a press of 3600 N" in one.words)
+    assert stronger.said in tight.window.help and stronger.question.press_force_n == 3600
+    assert stronger.chance == size(stronger.question).window.chance > 0.5
     assert tight.window.binds_low == "the press, 900 N"
     opened = size(replace(CASED, press_force_n=None))
     assert opened.window.feasible
@@ -218,14 +220,16 @@ def test_hold_against_underpressure() -> None:
 
 
 def test_a_question_is_checked_when_it_is_made_and_not_again(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Also where the window is shut and changes are tried; a value out of range never becomes a question."""
+    """A value out of range never becomes a question, nor a remedy: four times this press is no press."""
     with pytest.raises(OutOfRange, match="friction"):
         replace(CASED, friction=0.7)
-    shut = replace(CASED, press_force_n=900)
+    shut = replace(CASED, press_force_n=13000, case_yield_mpa=20)
+    assert size(shut).window.help and not any("a press of" in words for words in size(shut).window.help)
+    known = CASED
 
     def again(name: str, value: float | None) -> float:
         raise AssertionError(f"{name} is checked again: {value}")
 
     monkeypatch.setattr(limits, "within", again)
     monkeypatch.setattr(limits, "within_or_none", again)
-    assert "a stronger press" in size(shut).window.help
+    assert size(known).window.feasible

@@ -32,8 +32,13 @@ def whole_phrases() -> list[tuple[str, str]]:
     return [(old, new) for rows in table().values() for old, new in rows if not PART.search(old)]
 
 
+PLANNED = re.compile(r"^( *)(Outside|Wall)(?= \d)")
+"""Begins a line with sizes that were said as if they were measured."""
+
+
 def now_said(line: str) -> str:
     """An old line of the sheet in the words of now."""
+    line = PLANNED.sub(lambda found: f"{found[1]}Planned: {found[2].lower()}", line)
     for old, new in table()["The sheet"]:
         if not PART.search(old):
             line = line.replace(old, new)

@@ -53,7 +53,7 @@ def test_a_plated_bezel_keeps_its_band_from_the_size_page_to_the_press() -> None
     verdict = said(repairer)
     assert verdict.startswith("Squeeze 12.1 %") and ends(verdict) == size_page
     assert "It fits" not in verdict
-    repairer.on_to(None, {"fit_outcome": "would_not_start"})
+    repairer.on_to(None, {"off_band": "press", "fit_outcome": "would_not_start"})
     offer = named(repairer.step.choices[0].with_it, "wall")
     assert offer is not None and 100 * (1 - GAP_MM / offer) <= (written[1] or 0.0) + 0.001
 

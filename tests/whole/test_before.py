@@ -8,6 +8,7 @@ what that version said of each: `records.json`. It is never written anew.
 from __future__ import annotations
 
 import json
+import re
 import zipfile
 from pathlib import Path
 from typing import Any
@@ -35,6 +36,22 @@ MENDED = {
     "7039-00001.toml": "a crown tested in a bowl of water was tested in water",
 }
 """Files that a mended fault reads otherwise, and which."""
+SAID_SINCE = "Outside measured on the bar, "
+"""Begins the one line that is said now where nothing was."""
+MEASURED = re.compile(r" *Glass(?: seat)?: ")
+
+
+def alike(line: str, old: str) -> bool:
+    """Whether a line says the same: halves of a measured size go up now, where the machine rounded either
+    way.
+    """
+    if line == old or not (MEASURED.match(line) and MEASURED.match(old)):
+        return line == old
+    ours, theirs = (re.split(r"(\d+\.\d\d)", one) for one in (line, old))
+    return ours[::2] == theirs[::2] and all(
+        float(one) - float(other) in (0.0, pytest.approx(0.01))
+        for one, other in zip(ours[1::2], theirs[1::2], strict=True)
+    )
 
 
 def opened(name: str) -> Job:
@@ -54,12 +71,13 @@ def test_it_opens_as_before(name: str) -> None:
     }
     answers = sorted([step.key, list(answer.words)] for step, answer in found.done)
     sheet = json.loads(json.dumps(sheet_data(job, finished=found.open is None)))
-    text = list(sheet_lines(sheet))
+    text = [line for line in sheet_lines(sheet) if not line.strip().startswith(SAID_SINCE)]
+    same = [alike(line, now_said(old)) for line, old in zip(text, before["text"], strict=False)]
     differs = [
         *(key for key, value in now.items() if value != before[key]),
         *(["answers"] if answers != sorted(before["answers"]) else []),
         *(key for key, value in before["sheet"].items() if sheet[key] != value),
-        *(["text"] if text != [now_said(line) for line in before["text"]] else []),
+        *(["text"] if len(text) != len(before["text"]) or not all(same) else []),
     ]
     assert bool(differs) == (name in MENDED), differs
 

@@ -71,7 +71,7 @@ def changed_by_hand(path: Path) -> bytes:
     """A reading in the middle of the file changed in an editor, its checksum left as it was."""
     text = path.read_text(encoding="utf-8")
     assert text.count("36.42 mm") == 1
-    path.write_text(text.replace("36.42 mm", "36.52 mm"), encoding="utf-8")
+    path.write_text(text.replace("36.42 mm", "36.45 mm"), encoding="utf-8")
     return path.read_bytes()
 
 
@@ -82,13 +82,13 @@ def test_a_changed_file_is_used_only_once_it_was_looked_at(tmp_path: Path) -> No
     repairer = opened(bench, path)
     assert repairer.desk.page == "damage"
     assert repairer.desk.job is None and repairer.desk.walk is None and repairer.desk.step is None
-    assert "36.52 mm" in screen(repairer) and "case_bore_1" in screen(repairer)
+    assert "36.45 mm" in screen(repairer) and "case_bore_1" in screen(repairer)
     repairer.type("3")
     assert repairer.desk.page == "damage" and "no choice 3" in repairer.desk.message
     assert path.read_bytes() == before
     repairer.type("1")
     assert repairer.desk.page == "account" and repairer.desk.job is not None
-    assert [one.word for one in repairer.desk.job.answers if one.key == "case_bore_1"] == ["36.52 mm"]
+    assert [one.word for one in repairer.desk.job.answers if one.key == "case_bore_1"] == ["36.45 mm"]
     assert path.read_bytes().startswith(before), "settling rewrote something"
     bench.close()
     again = bench_in(tmp_path)

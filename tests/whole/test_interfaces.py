@@ -26,6 +26,7 @@ SHEET = {
     "measured": (dict,),
     "ring": (dict,),
     "made": (dict,),
+    "on_the_ring": (dict,),
     "fitting": (dict,),
     "tests": (list,),
     "marking_bar": (float, int, type(None)),
@@ -38,6 +39,7 @@ SHEET = {
 WITHIN = {
     "measured": {"case_bore", "glass"},
     "ring": {"outside_diameter_mm", "bore_mm", "height_mm", "wall_mm", "chamfer_mm", "lower_chamfer_mm"},
+    "on_the_ring": {"wall_mean_mm", "outside_on_bar_mm", "outside_final"},
     "made": {"wall_mm", "height_mm", "squeeze_pct", "squeeze_u_pct", "decision"},
 }
 DIAMETER = {"mean_mm", "u_mm", "ovality_mm", "n"}

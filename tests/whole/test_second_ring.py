@@ -30,7 +30,10 @@ def _remembered() -> Iterator[None]:
 def tried(repairer: Repairer, wall: str, outcome: str) -> Repairer:
     """The ring on the lathe measured with this wall at four places, and what happened under the press."""
     walls = {f"wall_{place}": wall for place in range(1, 5)}
-    return repairer.on_to(None, {**walls, "fit_outcome": outcome})
+    repairer.on_to("ring_height", walls).answer()
+    if repairer.asked == "off_band":
+        repairer.give("press")
+    return repairer.on_to(None, {"fit_outcome": outcome})
 
 
 def replaced(repairer: Repairer, key: str, reading: str) -> None:

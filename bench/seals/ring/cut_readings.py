@@ -13,6 +13,7 @@ from bench.job.mask import Mask
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.seals.ring.cut_steps import BASE, NEXT_BAR
 from bench.seals.ring.kind import NEXT_RING
+from rules.checks import fixed, size_text
 from rules.measuring.instruments import decimals
 from rules.turning import operations
 from rules.turning.correction import Correction, replan
@@ -39,7 +40,7 @@ def outside_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> S
         kind="number",
         title=f"Outside on the bar, measured with the {tool.name}, spindle stopped",
         mask=Mask(2, decimals(tool), "mm", max(3.0, expected_mm - 3), expected_mm + 3),
-        consequence=(f"By the cross slide it should be {expected_mm:.2f} mm.",),
+        consequence=(f"By the cross slide it should be {fixed(expected_mm)} mm.",),
         gauge=Gauge(expected_mm - 0.06, expected_mm + 0.06, expected_mm, ("small", "as expected", "large")),
         rests_on=(*BASE, *rests, keys.afresh(operations.FINISH_OUTSIDE)),
         why="The difference from what it should be is the tool's own offset; the last pass allows for it.",
@@ -56,7 +57,7 @@ def wall_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step
         kind="number",
         title=f"Wall over the open end with the {ball.name}, at four places: key the mean",
         mask=Mask(1, decimals(ball), "mm", 0.1, 5.0),
-        consequence=(f"By the cross slide it should be {expected_mm:.3f} mm.",),
+        consequence=(f"By the cross slide it should be {fixed(expected_mm, 3)} mm.",),
         gauge=Gauge(expected_mm - 0.03, expected_mm + 0.03, expected_mm, ("thin", "as expected", "thick")),
         rests_on=(*BASE, *rests, keys.afresh(operations.FINISH_BORE)),
         why="What seals is the wall. No micrometer across the bored outside: it bends.",
@@ -121,7 +122,7 @@ def past_step(key: str, found: Correction, rests: Words, *, bore_mm: float | Non
     """The size is past already: the ways out, and what comes after them."""
     ways: list[Choice] = []
     if bore_mm is not None:
-        bore = f"bore {bore_mm:.2f} mm"
+        bore = f"bore {size_text(bore_mm)} mm"
         ways.append(Choice("smaller_bore", f"{bore}: keeps the wall", with_it=(bore,)))
     elif key == keys.PAST_BORE:
         ways.append(Choice("larger_glass", "the next larger glass, if there is one: measure it"))

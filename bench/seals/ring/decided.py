@@ -12,7 +12,7 @@ from bench.job.steps import Words
 from bench.job.values import UNKNOWN, named, named_text, several
 from bench.seals.ring.measure import Measured
 from bench.version import MADE_BY
-from rules.checks import size_text
+from rules.checks import fixed, size_text
 from rules.measuring.budget import COVERAGE
 from rules.measuring.reading import Summary
 from rules.ring import Ring
@@ -48,11 +48,11 @@ def decided_words(measured: Measured, sizing: Sizing, spares: str) -> Words:
     """Everything that is decided with a ring, as it is written."""
     ring, force, band = sizing.ring, sizing.consequences.force_words, sizing.window.band
     return (
-        f"outside {ring.outside_diameter_mm:.2f} mm",
+        f"outside {fixed(ring.outside_diameter_mm)} mm",
         f"bore {size_text(ring.bore_mm)} mm",
-        f"height {ring.height_mm or 0.0:.2f} mm",
-        f"chamfer {ring.chamfer_mm:.2f} mm",
-        f"lower_chamfer {ring.lower_chamfer_mm:.2f} mm",
+        f"height {fixed(ring.height_mm or 0.0)} mm",
+        f"chamfer {fixed(ring.chamfer_mm)} mm",
+        f"lower_chamfer {fixed(ring.lower_chamfer_mm)} mm",
         f"squeeze {sizing.fit.nominal_squeeze_pct:.1f} %",
         f"squeeze_low {band.low_pct:.3f} %",
         f"squeeze_high {band.high_pct:.3f} %",
@@ -82,9 +82,9 @@ def _gap_words(sizing: Sizing) -> Words:
 def _diameter_words(name: str, size: Summary) -> Words:
     """What one diameter was when the ring was decided."""
     return (
-        f"{name} {size.mean_mm:.3f} mm",
-        f"{name}_u {size.expanded_mm:.3f} mm",
-        f"{name}_oval {size.ovality_mm:.3f} mm",
+        f"{name} {fixed(size.mean_mm, 3)} mm",
+        f"{name}_u {fixed(size.expanded_mm, 3)} mm",
+        f"{name}_oval {fixed(size.ovality_mm, 3)} mm",
         f"{name}_n {size.n}",
     )
 

@@ -5,9 +5,11 @@ Invariant: every dimension on it stands in the sheet's data, or in the plan with
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from bench.seals.seal import Drawing, Leader
+from rules.checks import fixed, size_text
 from rules.turning.passes import HEIGHT_UNDER_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Plan
 
 CHAMFER = "{:.2f} x 45\u00b0"
@@ -20,14 +22,27 @@ def drawing(data: dict[str, Any]) -> Drawing | None:
     if any(ring[name] is None for name in names) or not ring["wall_mm"] > 0.0 < ring["height_mm"]:
         return None
     entry, lower = ring["chamfer_mm"], ring["lower_chamfer_mm"]
-    return section(
-        (ring["wall_mm"], ring["height_mm"], entry, lower),
-        across=f"wall {ring['wall_mm']:.3f}",
-        upright=f"height {ring['height_mm']:.2f}",
-        outside=f"outside \u2300 {ring['outside_diameter_mm']:.2f}",
-        bore=f"bore \u2300 {ring['bore_mm']:.2f}",
+    bar = data["on_the_ring"]
+    wall, wall_words = measured_or(bar["wall_mean_mm"], ring["wall_mm"])
+    high, high_words = measured_or(data["made"]["height_mm"], ring["height_mm"])
+    outside_words = MEASURED if bar["outside_final"] else ""
+    drawn = section(
+        (wall, high, entry, lower),
+        across=f"wall {fixed(wall, 3)}{wall_words}",
+        upright=f"height {fixed(high)}{high_words}",
+        outside=f"outside \u2300 {fixed(ring['outside_diameter_mm'])}{outside_words}",
+        bore=f"bore \u2300 {size_text(ring['bore_mm'])}",
         chamfers=(CHAMFER.format(entry), CHAMFER.format(lower)),
     )
+    return replace(drawn, of="section of the wall, planned where not measured")
+
+
+MEASURED = " measured"
+
+
+def measured_or(measured: float | None, planned: float) -> tuple[float, str]:
+    """A size of the ring, and the word behind it where it was measured."""
+    return (planned, "") if measured is None else (measured, MEASURED)
 
 
 def plan_drawing(plan: Plan) -> Drawing:
@@ -35,10 +50,10 @@ def plan_drawing(plan: Plan) -> Drawing:
     ring = plan.order.ring
     return section(
         (ring.wall_mm, ring.height_mm, ring.chamfer_mm, ring.lower_chamfer_mm),
-        across=f"wall {ring.wall_mm:.3f} \u00b1 {WALL_LIMIT_MM:.3f}",
-        upright=f"height {ring.height_mm:.2f} +0/-{HEIGHT_UNDER_MM:.2f}",
-        outside=f"\u2300 {ring.outside_diameter_mm:.2f} \u00b1 {OUTSIDE_LIMIT_MM:.3f} outside",
-        bore=f"\u2300 {ring.bore_mm:.2f} bore (by the wall)",
+        across=f"wall {fixed(ring.wall_mm, 3)} \u00b1 {WALL_LIMIT_MM:.3f}",
+        upright=f"height {fixed(ring.height_mm)} +0/-{HEIGHT_UNDER_MM:.2f}",
+        outside=f"\u2300 {fixed(ring.outside_diameter_mm)} \u00b1 {OUTSIDE_LIMIT_MM:.3f} outside",
+        bore=f"\u2300 {size_text(ring.bore_mm)} bore (by the wall)",
         chamfers=(f"entry chamfer {CHAMFER.format(ring.chamfer_mm)}", CHAMFER.format(ring.lower_chamfer_mm)),
     )
 

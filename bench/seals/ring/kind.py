@@ -22,7 +22,7 @@ AGAIN = again(
     measured_title="Seat and glass are measured again",
     why="A bezel that moved or another glass makes the old readings worthless.",
     measured_after=(keys.REMAKE, keys.PAST_BORE),
-    another_after=(keys.REMAKE, keys.FRESH_RING, FITTING.asks),
+    another_after=(keys.REMAKE, keys.FRESH_RING, keys.OFF_BAND, FITTING.asks),
 )
 MEASURE_AGAIN, NEXT_RING = AGAIN.measured, AGAIN.another
 ENDINGS = endings(

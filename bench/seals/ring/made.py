@@ -5,6 +5,7 @@ Invariant: an undecided measurement never stops the job; a ring that was pressed
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
@@ -19,6 +20,7 @@ from bench.job.values import UNKNOWN, mask_for
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.kind import FITTING, NEXT_RING
 from bench.seals.ring.late import lowered
+from bench.seals.ring.off_band import off_band, off_band_step
 from bench.seals.ring.remake import another_ring
 from bench.seals.seal import Fitted
 from bench.stages.common import Dimension, plain_choices, readings
@@ -49,8 +51,11 @@ OUTCOMES = (
 def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | None]:
     """Measure the ring, press it in; None when another ring is to be made or the job ends here."""
     decided = yield from lowered(decided)
-    decision, walls_mm = yield from measured_ring(shop, decided)
-    yield from word(press_check(job, decision, decided))
+    decision, walls_mm, read = yield from measured_ring(shop, decided)
+    if off_band(job, decision, read) and (yield from word(off_band_step(decision, read))) == "another":
+        yield from word(NEXT_RING)
+        return None
+    yield from word(press_check(job, decision, decided, walls_mm))
     read_again = job.newest(FITTING.asks)
     asked = (FITTING.asks,) if read_again and read_again.word == KEYED_WRONG else ()
     step = fit_outcome(decision, walls_mm)
@@ -65,13 +70,13 @@ def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | No
     return None
 
 
-def measured_ring(shop: Shop, decided: Decided) -> Stage[tuple[RingDecision, tuple[float, ...]]]:
-    """Wall at four angles and height, and what the walls say against the gap; a ring that was there
-    already was measured before it was accepted.
+def measured_ring(shop: Shop, decided: Decided) -> Stage[tuple[RingDecision, tuple[float, ...], Words]]:
+    """Wall at four angles and height: what the walls say against the gap, the walls, and the keys they were
+    read under; no keys of a ring that was there already and was measured before it was accepted.
     """
     ring, tool = decided.ring, on_a_wall(shop.instruments)
     if decided.at_hand:
-        return judged(shop, decided.walls_mm, decided.gap, decided.band), decided.walls_mm
+        return judged(shop, decided.walls_mm, decided.gap, decided.band), decided.walls_mm, ()
     step = wall_step(decided, Mask(1, decimals(tool), "mm", 0.1, 3.0))
     walls = yield from readings(
         Dimension(step, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4, expected_mm=ring.wall_mm)
@@ -82,7 +87,7 @@ def measured_ring(shop: Shop, decided: Decided) -> Stage[tuple[RingDecision, tup
     yield from readings(
         Dimension(step, RING_HEIGHTS_AGREE_MM, places=again, least=1, expected_mm=ring.height_mm)
     )
-    return decision, walls.counted_mm
+    return decision, walls.counted_mm, walls.keys
 
 
 def judged(shop: Shop, walls_mm: Sequence[float], gap: Gap, band: Band) -> RingDecision:
@@ -131,7 +136,7 @@ def height_step(ring: Ring, decision: RingDecision, walls: Words) -> Step:
     )
 
 
-def press_check(job: Job, decision: RingDecision, decided: Decided) -> Step:
+def press_check(job: Job, decision: RingDecision, decided: Decided, walls_mm: Sequence[float]) -> Step:
     """The check before pressing, with the order of fitting in front of the person."""
     live = (keys.ATTEMPT, keys.RING, keys.DRESS_LOWER, keys.RING_HEIGHT)
     dial_ring = job.newest(keys.DIAL_RING)
@@ -164,7 +169,7 @@ def press_check(job: Job, decision: RingDecision, decided: Decided) -> Step:
         ),
         rests_on=(*live, keys.FIT_SLIP, *(() if pressed else (keys.SITTING,))),
         cautions=("press",),
-        picture=pressed_section(decided),
+        picture=pressed_section(decided, walls_mm),
         why=(
             "A die on the bezel presses the bezel, a die under the crown bends the tube, "
             "a hidden movement is crushed."
@@ -173,16 +178,17 @@ def press_check(job: Job, decision: RingDecision, decided: Decided) -> Step:
     )
 
 
-def pressed_section(decided: Decided) -> Picture:
-    """The numbers of the section with the glass pressed home."""
+def pressed_section(decided: Decided, walls_mm: Sequence[float]) -> Picture:
+    """The numbers of the section with the glass pressed home, the wall as measured."""
     ring, gap = decided.ring, decided.gap
+    bore = ring.outside_diameter_mm - 2.0 * math.fsum(walls_mm) / len(walls_mm)
     return Picture(
         "section",
         (
             ("case_bore_mm", gap.case_bore_mm),
             ("glass_mm", gap.glass_mm),
             ("outside_mm", ring.outside_diameter_mm),
-            ("bore_mm", ring.bore_mm),
+            ("bore_mm", bore),
             ("height_mm", ring.height_mm),
             ("chamfer_mm", ring.chamfer_mm),
             ("lower_chamfer_mm", ring.lower_chamfer_mm),

@@ -6,6 +6,7 @@ everything else has a usual value and is reached from the list.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -15,24 +16,38 @@ from bench.job.job import Job
 from bench.job.steps import Words
 from bench.job.values import figure, figure_if, number
 from bench.seals.ring.measure_steps import (
+    ACRYLIC,
     AS_BEFORE,
     BENCH,
     DEPTH_AGAIN,
     DIAL_RING,
     GLASS,
     GLASS_EDGE,
+    GROUND,
     HOLD,
+    LIGHT_TOUCH,
     NOT_THIS_RING,
     OLD_RING,
     SEAT_DEPTH,
     TEMPERATURE,
+    glass_step,
     not_this_ring,
 )
 from bench.seals.ring.no_glass import as_ordered, order, said_of_order, unless_away
-from bench.seals.ring.seat import diameter, instrument, said_of, seat_measured, summary
+from bench.seals.ring.seat import (
+    accepted,
+    diameter,
+    gap_words,
+    instrument,
+    said_of,
+    seat_measured,
+    summary,
+)
 from bench.stages.common import Dimension, readings
+from rules.equipment import Instrument
 from rules.limits import RANGES, USUAL_SEAT_DEPTH_MM
-from rules.measuring.reading import HEIGHTS_AGREE_MM, Summary
+from rules.measuring.instruments import ground_agree_mm
+from rules.measuring.reading import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM, OVAL_BETWEEN_MM, Summary
 from rules.sizing.squeeze import gap_mm
 
 if TYPE_CHECKING:
@@ -50,6 +65,9 @@ class Measured:
 
     seat: Summary
     glass: Summary
+    oval_mm: float
+    """By how much the gap may be out of round: that of the seat, and of a glass that is not ground."""
+    glass_material: str | None
     seat_depth_mm: float
     glass_edge_mm: float | None
     """Straight part of the glass's edge, None where it was not measured."""
@@ -67,18 +85,18 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     if not (yield from bench_check()):
         return None
     temperature = yield from figure(TEMPERATURE)
-    seat = yield from seat_measured(shop)
+    seat = yield from seat_measured(job, shop)
+    made_of = yield from word(glass_step(shop))
     glass_instrument = yield from instrument(keys.GLASS_WAY, "Glass measured with", tuple(shop.instruments))
-    asked = replace(GLASS, consequence=(said_of("seat", seat.size), *said_of_order(job)))
-    glass_readings = yield from unless_away(
-        readings(diameter(asked, glass_instrument, RANGES["glass"][0], seat.size.mean_mm))
-    )
+    dimension = glass_diameter(job, glass_instrument, seat.size, acrylic=made_of == ACRYLIC)
+    glass_readings = yield from unless_away(readings(dimension))
     if glass_readings is None:
         yield from order(shop, seat, (yield from seat_depth(())))
         return None
-    glass = summary(glass_readings, glass_instrument)
+    glass = summary(glass_readings, glass_instrument, ground=made_of != ACRYLIC)
     gap = gap_mm(case_bore_mm=seat.size.mean_mm, glass_mm=glass.mean_mm)
-    depth = yield from seat_depth((said_of("glass", glass), f"gap {gap:.3f} mm all round"))
+    oval = seat.size.ovality_mm + (glass.ovality_mm if made_of == ACRYLIC else 0.0)
+    depth = yield from seat_depth((said_of("glass", glass), gap_words(gap, oval)))
     if not (yield from as_ordered(job, shop, seat, glass, glass_readings.keys, depth)):
         return None
     edge = yield from figure_if(GLASS_EDGE, "not measured")
@@ -88,6 +106,8 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     return Measured(
         seat=seat.size,
         glass=glass,
+        oval_mm=oval,
+        glass_material=None if made_of == "not_known" else made_of,
         seat_depth_mm=depth,
         glass_edge_mm=edge,
         temperature_c=temperature,
@@ -100,6 +120,18 @@ def corrected_late(job: Job, key: str) -> float | None:
     """A height corrected after a ring was begun, mm; None where it was not, or was measured again."""
     late = job.fresh(keys.late(key), (key, keys.MEASURE_AGAIN))
     return None if late is None or late.word == AS_BEFORE else number(late.word)
+
+
+def glass_diameter(job: Job, tool: Instrument, seat: Summary, *, acrylic: bool) -> Dimension:
+    """How the glass is asked: one that is ground is round; acrylic may be oval, and gives to the jaws."""
+    step = replace(GLASS, consequence=(said_of("seat", seat), *said_of_order(job)))
+    asked = diameter(step, tool, RANGES["glass"][0], seat.mean_mm)
+    settled = accepted(job, GLASS.key)
+    if acrylic:
+        gentle = replace(asked.step, how=(LIGHT_TOUCH, *step.how))
+        return replace(asked, step=gentle, between_mm=math.inf if settled else OVAL_BETWEEN_MM)
+    within = DIAMETERS_AGREE_MM if settled else ground_agree_mm(tool)
+    return replace(asked, within_mm=within, differs=GROUND)
 
 
 def bench_check() -> Stage[bool]:

@@ -5,12 +5,18 @@ Invariant: nothing here depends on a job.
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from bench.job import keys
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Step
 from bench.job.values import mask_for
 from bench.stages.common import INDOORS, plain_choices
 from rules.limits import SHORT_EDGE_MM
+from rules.tables import glasses
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
 
 AS_BEFORE = "as before"
 """What a late correction is until the person gives one."""
@@ -170,6 +176,34 @@ GLASS = Step(
         "Mark the glass at 12 so that the positions stay the same.",
     ),
 )
+ACRYLIC = "acrylic"
+"""The glass that is turned or moulded, not ground."""
+GROUND = (
+    "A mineral or sapphire glass is ground round: a slip, or a chipped edge; look with the loupe.",
+    "Acrylic is not: name the glass in the list.",
+)
+LIGHT_TOUCH = "Acrylic gives to the jaws: a light touch, at two crossing places."
+
+
+def glass_step(shop: Shop) -> Step:
+    """What the glass is made of."""
+    own = glasses(shop.materials.get("glasses"))
+    return Step(
+        key=keys.GLASS_MATERIAL,
+        stage="measure",
+        kind="choice",
+        title="Glass is made of",
+        choices=(
+            Choice("not_known", "not known"),
+            *(Choice(key, f"{item.name}: {item.advice}") for key, item in own.items()),
+        ),
+        usual="not_known",
+        optional=True,
+        why="A ground glass is round, acrylic gives to the jaws; "
+        "stiffness enters the squeeze, strength the advice before a test.",
+    )
+
+
 SEAT_DEPTH = Step(
     key=keys.SEAT_DEPTH,
     stage="measure",

@@ -17,7 +17,7 @@ from bench.seals.ring.decided import Decided
 from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
 from bench.seals.ring.lessons import Lessons, Tried, belief_words, tried_in
 from bench.seals.ring.spares import spare_choices
-from rules.checks import OutOfRange, size_text
+from rules.checks import OutOfRange, fixed, size_text
 from rules.measuring.instruments import wall_u_mm
 from rules.sizing.sizing import Sizing, size as sized
 from rules.sizing.window import AGAIN
@@ -109,8 +109,8 @@ def worked_out(following: Sizing | None) -> tuple[Choice, ...]:
     if following is None:
         return ()
     ring = following.ring
-    bore, wall = f"bore {size_text(ring.bore_mm)} mm", f"wall {ring.wall_mm:.3f} mm"
-    sizes = (bore, wall, f"outside {ring.outside_diameter_mm:.2f} mm")
+    bore, wall = f"bore {size_text(ring.bore_mm)} mm", f"wall {fixed(ring.wall_mm, 3)} mm"
+    sizes = (bore, wall, f"outside {fixed(ring.outside_diameter_mm)} mm")
     return (Choice("ring", f"another ring, {bore}", with_it=sizes),)
 
 

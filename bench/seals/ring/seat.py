@@ -5,22 +5,24 @@ Invariant: how good a diameter is follows from what it was measured with, and en
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.job import keys
 from bench.job.asking import Stage, word
+from bench.job.job import Job
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Step, Words
 from bench.job.values import figure
 from bench.seals.ring.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT
 from bench.stages.common import Dimension, Readings, readings
-from rules.checks import OutOfRange
+from rules.checks import OutOfRange, fixed, to_places
 from rules.equipment import Instrument
 from rules.limits import RANGES
 from rules.measuring.instruments import COMPARED, decimals, in_a_bore
-from rules.measuring.reading import DIAMETERS_AGREE_MM, Summary, summarise
+from rules.measuring.reading import CLOCK, DIAMETERS_AGREE_MM, OVAL_BETWEEN_MM, Summary, summarise
 from rules.measuring.seat_by_plug import PLUG_LIMIT_MM, nearest_that_can_be, seat_from_plug
 
 if TYPE_CHECKING:
@@ -40,14 +42,16 @@ class Seat:
     keys: Words
 
 
-def seat_measured(shop: Shop) -> Stage[Seat]:
+def seat_measured(job: Job, shop: Shop) -> Stage[Seat]:
     """Readings by clock position, or the two steps of a plug."""
     inside = [in_a_bore(item) for item in shop.instruments]
     tool = yield from instrument(keys.SEAT_WAY, "Glass seat measured with", (*inside, COMPARED, PLUG))
     if tool is PLUG:
         size = yield from by_plug()
         return Seat(size, (keys.SEAT_WAY, PLUG_ENTERS.key, PLUG_STAYS_OUT.key))
-    taken = yield from readings(diameter(SEAT, tool, *RANGES["case bore"][:2]))
+    asked = diameter(SEAT, tool, *RANGES["case bore"][:2])
+    between = math.inf if accepted(job, SEAT.key) else OVAL_BETWEEN_MM
+    taken = yield from readings(replace(asked, between_mm=between))
     return Seat(summary(taken, tool), (keys.SEAT_WAY, *taken.keys))
 
 
@@ -99,19 +103,35 @@ def diameter(step: Step, tool: Instrument, low_mm: float, high_mm: float) -> Dim
     return Dimension(step=replace(step, mask=mask), within_mm=DIAMETERS_AGREE_MM)
 
 
-def summary(taken: Readings, tool: Instrument) -> Summary:
-    """Mean, range, ovality and uncertainty of the readings that are used."""
-    return summarise(
+def accepted(job: Job, key: str) -> bool:
+    """Whether a ring was accepted on the readings of a diameter as they stand:
+    what was enough for it stays enough.
+    """
+    read = max(job.newest_n(keys.nth(key, n)) for n in range(1, len(CLOCK) + 3))
+    return job.newest_n(keys.RING) > max(read, job.newest_n(keys.MEASURE_AGAIN))
+
+
+def summary(taken: Readings, tool: Instrument, *, ground: bool = False) -> Summary:
+    """Mean to a thousandth, range, ovality and uncertainty of the readings that are used."""
+    found = summarise(
         taken.used_mm,
         limit_of_error_mm=tool.limit_of_error_mm,
         resolution_mm=tool.resolution_mm,
         positions=[taken.places[index] for index in taken.agreement.used],
+        ground=ground,
     )
+    return replace(found, mean_mm=to_places(found.mean_mm, 3))
 
 
 def said_of(name: str, size: Summary) -> str:
     """What a diameter turned out to be, in one line."""
     return (
-        f"{name} {size.mean_mm:.2f} mm from {size.n} readings, range {size.range_mm:.2f}, "
-        f"good to {size.expanded_mm:.2f}, oval {size.ovality_mm:.2f}"
+        f"{name} {fixed(size.mean_mm)} mm from {size.n} readings, range {fixed(size.range_mm)}, "
+        f"good to {fixed(size.expanded_mm)}, oval {fixed(size.ovality_mm)}"
     )
+
+
+def gap_words(gap_mm: float, oval_mm: float) -> str:
+    """The gap, and from where to where it goes round an oval."""
+    low, high = (fixed(gap_mm + sign * oval_mm / 4.0, 3) for sign in (-1, 1))
+    return f"gap {fixed(gap_mm, 3)} mm" + (f", {low} to {high} round the oval" if low != high else "")

@@ -7,6 +7,7 @@ a figure that was not written, or whose readings were changed later, is None.
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Sequence
 from typing import Any
@@ -44,7 +45,8 @@ def ring_data(job: Job) -> dict[str, Any]:
         "ring": ring_of(ring, now),
         "at_hand": at_hand_of(ring),
         "turned": turned_of(spans),
-        "made": made_of(job, now, ring, pressed),
+        "made": (made := made_of(job, now, ring, pressed)),
+        "on_the_ring": on_the_ring(now, ring, made),
         "fitting": fitting_of(pressed),
         "gap_believed_mm": named(measured.words, "gap") if measured else None,
         "attempts": [attempt_of(n, span, over=n < len(spans)) for n, span in enumerate(spans, 1)],
@@ -149,6 +151,19 @@ def made_of(job: Job, now: Sequence[Answer], ring: Answer | None, pressed: Answe
         "squeeze_pct": named(words, "squeeze"),
         "squeeze_u_pct": named(words, "squeeze_u"),
         "decision": named_text(words, "decision") or None,
+    }
+
+
+def on_the_ring(now: Sequence[Answer], ring: Answer | None, made: dict[str, Any]) -> dict[str, Any]:
+    """What was measured on the ring and on the bar it came from: everything else of it is as planned."""
+    walls = made["wall_mm"]
+    kept = newest_of(now, keys.PAST_OUTSIDE)
+    final = bool(ring and kept and kept.n > ring.n and kept.word == "smaller_bore")
+    read = outside_read([one for one in now if ring and one.n > ring.n], now[-1].n + 1) if now else None
+    return {
+        "wall_mean_mm": round(math.fsum(walls) / len(walls), 4) if walls else None,
+        "outside_on_bar_mm": read,
+        "outside_final": final,
     }
 
 

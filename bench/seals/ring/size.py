@@ -18,6 +18,7 @@ from bench.seals.ring.at_hand import hand_step, judge, ring_at_hand
 from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.lessons import Lessons, belief_words, lessons
 from bench.seals.ring.measure import Measured
+from bench.seals.ring.measure_steps import ACRYLIC
 from bench.seals.ring.no_glass import old_ring_seen
 from bench.seals.ring.size_steps import (
     AGAINST_OLD,
@@ -32,7 +33,6 @@ from bench.seals.ring.size_steps import (
     SPARES,
     SPRING_ANYWAY,
     equipment_steps,
-    glass_step,
     metal_step,
     plastic_step,
 )
@@ -65,8 +65,8 @@ class Around:
 
 def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
     """Propose a ring until one is accepted; None when no ring can be made."""
-    around = yield from surroundings(shop)
-    if around.glass == "acrylic" and (yield from word(SPRING_ANYWAY)) != "anyway":
+    around = yield from surroundings(shop, measured.glass_material)
+    if around.glass == ACRYLIC and (yield from word(SPRING_ANYWAY)) != "anyway":
         return None
     for step in equipment_steps(shop):
         yield from word(step)
@@ -111,7 +111,7 @@ KEYS = (
 """Answers of this stage that an accepted ring rests on."""
 
 
-def surroundings(shop: Shop) -> Stage[Around]:
+def surroundings(shop: Shop, glass: str | None) -> Stage[Around]:
     """Usual values for everything round the ring; known ones are asked for once something is known."""
     plastic = yield from word(plastic_step(shop))
     metal = yield from word(metal_step(shop))
@@ -120,7 +120,6 @@ def surroundings(shop: Shop) -> Stage[Around]:
         wall = yield from figure(CASE_WALL)
         height = yield from figure(CASE_HEIGHT)
     offset, friction = (yield from figure(OFFSET)), (yield from figure(FRICTION))
-    glass = yield from word(glass_step(shop))
     return Around(
         plastic=plastic,
         metal=None if metal == "not_known" else metal,
@@ -128,7 +127,7 @@ def surroundings(shop: Shop) -> Stage[Around]:
         case_height_mm=height,
         offset_mm=offset,
         friction=friction,
-        glass=None if glass == "not_known" else glass,
+        glass=glass,
         glass_thickness_mm=(yield from figure_if(GLASS_THICKNESS, "not measured")),
         glass_against_old=(yield from word(AGAINST_OLD)),
     )
@@ -187,7 +186,7 @@ def asked(shop: Shop, measured: Measured, around: Around) -> SizingQuestion:
         friction=around.friction,
         case_bore_u_mm=no_more("case bore uncertainty", measured.seat.expanded_mm),
         glass_u_mm=no_more("glass uncertainty", measured.glass.expanded_mm),
-        ovality_mm=measured.seat.ovality_mm,
+        ovality_mm=no_more("ovality", measured.oval_mm),
         turning_spread_mm=shop.turning_spread_mm,
         press_force_n=shop.press.largest_force_n,
         temperature_c=measured.temperature_c,

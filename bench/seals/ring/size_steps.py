@@ -14,7 +14,7 @@ from bench.job.steps import Choice, Step
 from bench.job.values import mask_for
 from bench.stages.common import plain_choices
 from rules.equipment import Bar
-from rules.tables import glasses, metals, plastics
+from rules.tables import metals, plastics
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -52,24 +52,6 @@ def metal_step(shop: Shop) -> Step:
         usual="not_known",
         optional=True,
         why="Only with metal, wall and height known can force, stress and the years be worked out.",
-    )
-
-
-def glass_step(shop: Shop) -> Step:
-    """What the glass is made of."""
-    own = glasses(shop.materials.get("glasses"))
-    return Step(
-        key=keys.GLASS_MATERIAL,
-        stage="size",
-        kind="choice",
-        title="Glass is made of",
-        choices=(
-            Choice("not_known", "not known"),
-            *(Choice(key, f"{item.name}: {item.advice}") for key, item in own.items()),
-        ),
-        usual="not_known",
-        optional=True,
-        why="Its stiffness enters the squeeze, its strength the advice before a test.",
     )
 
 

@@ -13,7 +13,7 @@ from bench.job.values import UNKNOWN
 from bench.seals.ring.decided import decided_words
 from bench.seals.ring.measure import Measured
 from rules import limits
-from rules.checks import size_text
+from rules.checks import fixed, size_text
 from rules.sizing import why
 from rules.sizing.sizing import Sizing
 
@@ -61,10 +61,11 @@ def window_gauge(sizing: Sizing) -> Gauge | None:
 def size_lines(sizing: Sizing) -> Words:
     """The sizes as a person reads them to the lathe."""
     ring = sizing.ring
-    height = f"{ring.height_mm:.2f}" if ring.height_mm is not None else UNKNOWN
+    height = fixed(ring.height_mm) if ring.height_mm is not None else UNKNOWN
     return (
-        f"outside {ring.outside_diameter_mm:.2f}, bore {size_text(ring.bore_mm)}, high {height}",
-        f"wall {ring.wall_mm:.3f}, chamfers {ring.chamfer_mm:.2f} in, {ring.lower_chamfer_mm:.2f} out (mm)",
+        f"outside {fixed(ring.outside_diameter_mm)}, bore {size_text(ring.bore_mm)}, high {height}",
+        f"wall {fixed(ring.wall_mm, 3)}, chamfers {fixed(ring.chamfer_mm)} in, "
+        f"{fixed(ring.lower_chamfer_mm)} out (mm)",
     )
 
 
@@ -74,19 +75,19 @@ def consequences(measured: Measured, sizing: Sizing) -> Words:
     seat, glass = measured.seat, measured.glass
     works = "works" if window.feasible else "is usual"
     lines = [
-        f"seat {seat.mean_mm:.2f} good to {seat.expanded_mm:.2f}, glass {glass.mean_mm:.2f} good to "
-        f"{glass.expanded_mm:.2f}, gap {sizing.resolved.measured.mean_mm:.3f} mm",
+        f"seat {fixed(seat.mean_mm)} good to {fixed(seat.expanded_mm)}, glass {fixed(glass.mean_mm)} good to "
+        f"{fixed(glass.expanded_mm)}, gap {fixed(sizing.resolved.measured.mean_mm, 3)} mm",
         f"squeeze {fit.nominal_squeeze_pct:.1f} % of the wall ({window.band.words} {works})",
     ]
     if window.works_mm is not None:
         low, high = (size_text(bore) for bore in window.works_mm)
         lines.append(
             f"bores that work: {low} ({window.binds_low}) to {high} ({window.binds_high}); "
-            f"chance that your cut lands in the band {100 * window.ring_chance:.0f} %"
+            f"chance that your cut lands in the band {100 * window.ring_chance:.0f} %{window.chance_words}"
         )
     lines.append(
-        f"rules of thumb: a tenth {thumb.tenth_bore_mm:.2f}, chance {100 * window.tenth_chance:.0f} %; "
-        f"{100 * limits.USUAL_SQUEEZE:.0f} % {thumb.nine_bore_mm:.2f}, "
+        f"rules of thumb: a tenth {fixed(thumb.tenth_bore_mm)}, chance {100 * window.tenth_chance:.0f} %; "
+        f"{100 * limits.USUAL_SQUEEZE:.0f} % {fixed(thumb.nine_bore_mm)}, "
         f"chance {100 * window.nine_chance:.0f} %"
     )
     lines += [f"it would help: {text}" for text in window.help[:2]]

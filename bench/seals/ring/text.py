@@ -10,6 +10,7 @@ from typing import Any
 from bench.job import keys
 from bench.job.in_words import RESULTS, moment
 from bench.seals.seal import Section
+from rules.checks import fixed, size_text
 
 OUTCOMES = {
     "home": "home and level",
@@ -46,27 +47,33 @@ def measured_text(data: dict[str, Any]) -> Section:
     for key, name in (("case_bore", "Glass seat"), ("glass", "Glass")):
         taken = data["measured"][key]
         if taken["mean_mm"] is not None:
-            good = f"good to {taken['u_mm']:.2f} mm, {taken['n']} readings"
-            oval = f", {taken['ovality_mm']:.2f} mm out of round" if taken["ovality_mm"] else ""
-            out.append(f"{name}: {taken['mean_mm']:.2f} mm, {good}{oval}.")
+            good = f"good to {fixed(taken['u_mm'])} mm, {taken['n']} readings"
+            oval = f", {fixed(taken['ovality_mm'])} mm out of round" if taken["ovality_mm"] else ""
+            out.append(f"{name}: {fixed(taken['mean_mm'])} mm, {good}{oval}.")
     if data["gap_believed_mm"] is not None:
-        out.append(f"Gap taken as {data['gap_believed_mm']:.3f} mm after the rings tried before.")
+        out.append(f"Gap taken as {fixed(data['gap_believed_mm'], 3)} mm after the rings tried before.")
     if not out and data["made_by"]:
         out.append("Readings were changed after the ring was decided: no figure stands.")
     return Section("Measured", tuple(out))
 
 
 def ring_text(data: dict[str, Any]) -> Section:
-    """The ring of this attempt, and the rings before it."""
+    """The ring of this attempt as planned, what was measured on its bar, and the rings before it."""
     ring, out = data["ring"], []
     if ring["outside_diameter_mm"] is not None and ring["bore_mm"] is not None:
+        final = data["on_the_ring"]["outside_final"]
+        outside = "" if final else f"outside {fixed(ring['outside_diameter_mm'])}, "
         out = [
-            f"Outside {ring['outside_diameter_mm']:.2f}, bore {ring['bore_mm']:.2f}, "
-            f"height {ring['height_mm']:.2f} mm, {bar_words(data)}.",
-            f"Wall {ring['wall_mm']:.3f}, entry chamfer {ring['chamfer_mm']:.2f}, "
-            f"lower outside edge {ring['lower_chamfer_mm']:.2f} mm.",
+            f"Planned: {outside}bore {size_text(ring['bore_mm'])}, "
+            f"height {fixed(ring['height_mm'])} mm, {bar_words(data)}.",
+            f"Planned: wall {fixed(ring['wall_mm'], 3)}, entry chamfer {fixed(ring['chamfer_mm'])}, "
+            f"lower outside edge {fixed(ring['lower_chamfer_mm'])} mm.",
         ]
     out += at_hand_text(data["at_hand"])
+    on_bar = data["on_the_ring"]["outside_on_bar_mm"]
+    if on_bar is not None:
+        when = "as it stayed" if data["on_the_ring"]["outside_final"] else "before its last pass"
+        out.append(f"Outside measured on the bar, {when}: {fixed(on_bar, 3)} mm.")
     for attempt in data["attempts"][:-1]:
         out.append(attempt_text(attempt))
     return Section(f"Ring {data['attempt']}" if data["attempt"] > 1 else "Ring", tuple(out), drawn=True)
@@ -93,7 +100,7 @@ def bar_words(data: dict[str, Any]) -> str:
 
 def attempt_text(attempt: dict[str, Any]) -> str:
     """A ring before the present one: its bore, the press, the last test."""
-    bore = f"bore {attempt['bore_mm']:.2f} mm, " if attempt["bore_mm"] is not None else ""
+    bore = f"bore {size_text(attempt['bore_mm'])} mm, " if attempt["bore_mm"] is not None else ""
     outcome = OUTCOMES.get(attempt["outcome"], "not fitted")
     tested = ""
     if attempt["tests"]:
@@ -109,8 +116,8 @@ def made_text(data: dict[str, Any]) -> Section:
     """The ring as made, and how it went in."""
     made, out = data["made"], []
     if made["wall_mm"]:
-        walls = ", ".join(f"{wall:.3f}" for wall in made["wall_mm"])
-        height = f"; height {made['height_mm']:.2f}" if made["height_mm"] is not None else ""
+        walls = ", ".join(fixed(wall, 3) for wall in made["wall_mm"])
+        height = f"; height {fixed(made['height_mm'])}" if made["height_mm"] is not None else ""
         out.append(f"Wall measured at {len(made['wall_mm'])} places: {walls}{height} mm.")
     if made["squeeze_pct"] is not None:
         verdict = DECISIONS.get(made["decision"], made["decision"])
