@@ -156,6 +156,17 @@ def test_a_corrected_measurement_sends_the_job_back(tmp_path: Path) -> None:
     assert again.desk.walk is not None and again.desk.walk.open == hand.desk.walk.open
 
 
+def test_two_changes_are_read_though_one_leads_elsewhere(tmp_path: Path) -> None:
+    """The glass is held by a spring now: no reading of the seat would be asked, and one was corrected."""
+    path = begun(tmp_path, "lathe_hands")
+    edit(path, "hold", lambda _: 'value = "Spring"')
+    edit(path, "case_bore_1", lambda _: 'value = "36,45 mm"')
+    hand = accepted(tmp_path, path)
+    assert value_of(hand, "hold").word == "spring" and value_of(hand, "case_bore_1").word == "36.45 mm"
+    assert hand.desk.walk is not None and hand.desk.walk.open is not None
+    assert hand.desk.walk.open.key == "not_this_ring"
+
+
 def test_a_finished_job_is_not_computed_again(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = tmp_path / "jobs" / FINISHED.name
     path.parent.mkdir()
