@@ -6,6 +6,7 @@ what is not known on the way is made up, and only the way depends on it.
 
 from __future__ import annotations
 
+from collections.abc import Set
 from typing import TYPE_CHECKING
 
 from bench.job.job import Answer, Job
@@ -22,14 +23,15 @@ NO_WAY = (ValueError, KeyError, IndexError, TypeError, ArithmeticError, Assertio
 """What answers that do not go together may lead to on the way."""
 
 
-def step_asked(job: Job, shop: Shop, key: str) -> Step | None:
-    """The step with that key, as this job asks it;
-    None where it does not come to it whatever is answered on the way.
+def step_asked(job: Job, shop: Shop, key: str, changed: Set[int]) -> Step | None:
+    """The step with that key, as this job asks it; None where it does not come to it whatever is answered on
+    the way. What was changed by hand, by its numbers, need not have led there.
     """
     return (
         _where_it_stands(job, shop, key)
         or _on_the_way(job, shop, key, old=True)
         or _on_the_way(job, shop, key, old=False)
+        or _on_the_way(job, shop, key, old=True, without=changed)
     )
 
 
@@ -43,8 +45,8 @@ def _where_it_stands(job: Job, shop: Shop, key: str) -> Step | None:
     return next((step for step in known if step.key == key), None)
 
 
-def _on_the_way(job: Job, shop: Shop, key: str, *, old: bool) -> Step | None:
-    """The same; `old`: answers that no longer count are taken as well."""
+def _on_the_way(job: Job, shop: Shop, key: str, *, old: bool, without: Set[int] = frozenset()) -> Step | None:
+    """The same; `old`: answers that no longer count are taken as well; `without`: numbers not to be taken."""
     stage = whole_job(job, shop)
     try:
         step = next(stage)
@@ -52,7 +54,7 @@ def _on_the_way(job: Job, shop: Shop, key: str, *, old: bool) -> Step | None:
             if step.key == key:
                 return step
             given = job.newest(step.key) if old else job.fresh(step.key, step.rests_on)
-            if given is None or (given.by_hand and not reads(step, given.words)):
+            if given is None or given.number in without or (given.by_hand and not reads(step, given.words)):
                 given = Answer(0, "", step.key, made_up(step))
             step = stage.send(given)
     except (StopIteration, *NO_WAY):

@@ -6,7 +6,7 @@ before or not, and names line, value and what is expected. A file that nobody ch
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
@@ -78,12 +78,13 @@ def _read(head: Head, found: Sequence[FoundEntry], shop: Shop) -> _Read:
     from bench.job.job import replay
     from bench.job.kept import Misfit
 
-    read, changed = _Read(), set()
+    read = _Read()
+    changed: set[int] = set()
     for one in found:
         entry = one.entry
         if one.found in CHANGED:
             try:
-                meant = as_meant(head, read.entries, entry, shop)
+                meant = as_meant(head, read.entries, entry, shop, changed)
             except Misfit as why:
                 read.refused[entry.n] = str(why)
                 continue
@@ -143,7 +144,7 @@ def _accepted(
         over = ended(head, then)
         known[by] = Accepted(by=by, counted=False, after_end=over)
         if n in changed:
-            known[n] = Accepted(by=by, counted=_counted(head, then, n, shop), after_end=over)
+            known[n] = Accepted(by=by, counted=_counted(head, then, n, changed, shop), after_end=over)
     return tuple(replace(one, accepted=known.get(one.n)) for one in entries)
 
 
@@ -155,7 +156,7 @@ def _with(one: Entry, known: Mapping[int, Accepted], entries: Sequence[Entry], b
     return replace(one, accepted=accepted)
 
 
-def _counted(head: Head, then: Sequence[Entry], n: int, shop: Shop) -> bool:
+def _counted(head: Head, then: Sequence[Entry], n: int, changed: Set[int], shop: Shop) -> bool:
     """Whether the job rested on an entry: the newest of its key, and newer than what it rests on."""
     from bench.edits.asked import step_asked
     from bench.job.job import replay
@@ -164,7 +165,7 @@ def _counted(head: Head, then: Sequence[Entry], n: int, shop: Shop) -> bool:
     answer = next((one for one in job.answers if one.number == n), None)
     if answer is None or job.newest(answer.key) != answer:
         return False
-    step = step_asked(job, shop, answer.key)
+    step = step_asked(job, shop, answer.key, changed)
     return step is not None and job.fresh(answer.key, step.rests_on) is not None
 
 

@@ -5,7 +5,7 @@ Invariant: raises Misfit with what is expected wherever that is not certain.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -25,8 +25,10 @@ WRONG = "wrong"
 MARKS = (keys.SITTING, keys.ATTEMPT)
 
 
-def as_meant(head: Head, before: Sequence[Entry], entry: Entry, shop: Shop) -> Entry:
-    """An entry as it is meant, by the entries before it in the file; raises Misfit."""
+def as_meant(head: Head, before: Sequence[Entry], entry: Entry, shop: Shop, changed: Set[int]) -> Entry:
+    """An entry as it is meant, by the entries before it in the file, of which some were changed as well;
+    raises Misfit.
+    """
     if entry.kind == "mark":
         return replace(entry, key=one_of(entry.key, MARKS))
     if entry.kind != "answer":
@@ -40,7 +42,7 @@ def as_meant(head: Head, before: Sequence[Entry], entry: Entry, shop: Shop) -> E
         return entry
     job = replay(head, before)
     key = entry.key.strip().casefold()
-    step = step_asked(job, shop, key)
+    step = step_asked(job, shop, key, changed)
     if step is None:
         raise Misfit(_asked_instead(job, shop))
     read = read_back(step, given, inch=shop.works_in == "inch")

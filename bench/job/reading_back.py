@@ -128,6 +128,8 @@ def _kept(words: Sequence[str], template: Words, *, free: bool) -> Words:
             read.append(same[0] if same else word)
         elif (named := named_word(word)) is not None:
             read.append(named)
+        elif (like := _of_that_name(word, template)) is not None:
+            read.append(like)
         elif bare and parted(word) is not None:
             read.append(with_unit(word, bare[0]))
         elif free:
@@ -136,6 +138,16 @@ def _kept(words: Sequence[str], template: Words, *, free: bool) -> Words:
             raise Misfit(f"nothing of the kind of {word!r} behind it")
     _complete(read, template, bare)
     return tuple(read)
+
+
+def _of_that_name(word: str, template: Words) -> str | None:
+    """A word whose name only its own step knows; None where the step keeps none of that name."""
+    name, _, said = word.strip().partition(" ")
+    like = next((one for one in template if " " in one and one.partition(" ")[0] == name.casefold()), None)
+    if like is None:
+        return None
+    known = parted(like.partition(" ")[2])
+    return word if known is None else f"{name.casefold()} {with_unit(said, known[1])}"
 
 
 def _complete(read: Sequence[str], template: Words, bare: Sequence[str]) -> None:

@@ -6,6 +6,8 @@ from __future__ import annotations
 
 import json
 import re
+import tomllib
+from collections import Counter
 from collections.abc import Callable
 from contextlib import ExitStack
 from pathlib import Path
@@ -18,6 +20,9 @@ from bench.desk.effects import Open
 from bench.edits.judging import judged
 from bench.file.load import Loaded, load
 from bench.job.job import Answer
+from bench.job.kept import KEPT, Misfit
+from bench.job.reading_back import read_back
+from bench.job.steps import Choice, Step
 from bench.shop.shop import Shop, built_in
 from ringwright import main
 from tests.campaigns.edit_draws import blocks_of
@@ -151,6 +156,17 @@ def test_a_corrected_measurement_sends_the_job_back(tmp_path: Path) -> None:
     assert again.desk.walk is not None and again.desk.walk.open == hand.desk.walk.open
 
 
+def test_two_changes_are_read_though_one_leads_elsewhere(tmp_path: Path) -> None:
+    """The glass is held by a spring now: no reading of the seat would be asked, and one was corrected."""
+    path = begun(tmp_path, "lathe_hands")
+    edit(path, "hold", lambda _: 'value = "Spring"')
+    edit(path, "case_bore_1", lambda _: 'value = "36,45 mm"')
+    hand = accepted(tmp_path, path)
+    assert value_of(hand, "hold").word == "spring" and value_of(hand, "case_bore_1").word == "36.45 mm"
+    assert hand.desk.walk is not None and hand.desk.walk.open is not None
+    assert hand.desk.walk.open.key == "not_this_ring"
+
+
 def test_a_finished_job_is_not_computed_again(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = tmp_path / "jobs" / FINISHED.name
     path.parent.mkdir()
@@ -216,6 +232,31 @@ def test_every_answer_of_every_kept_job_is_read_to_the_letter_by_the_step_it_ans
             assert [one.words for one in found.findings if one.refused or "read as" in one.words] == []
             read += len(found.findings)
     assert read > 500
+
+
+def test_every_name_of_a_kept_word_is_known() -> None:
+    """The second word of an act at the lathe is an instruction; a check keeps what was found."""
+    seen: Counter[str] = Counter()
+    for text in wholes():
+        for one in tomllib.loads(text)["entry"]:
+            words = one.get("value", "")
+            if one["kind"] != "answer" or not isinstance(words, list) or words[0] in ("wrong", "right"):
+                continue
+            rest = [word for word in words[1:] if " " in word and not word.startswith("stands ")]
+            rest = rest[1:] if words[0] == "done" else rest
+            seen.update(name for word in rest if not (name := word.partition(" ")[0])[0].isdigit())
+    assert len(seen) > 30 and sum(seen.values()) > 5000
+    assert set(seen) <= set(KEPT)
+
+
+def test_a_word_of_a_name_that_only_its_step_knows_is_read_by_it() -> None:
+    choice = Choice("cut", "cut", with_it=("thick 1.25 mm", "from sheet"))
+    step = Step(key="gasket", stage="cut", kind="result", title="", choices=(choice,))
+    assert read_back(step, ("CUT", "thick 1,35mm", "from strip")) == ("cut", "thick 1.35 mm", "from strip")
+    with pytest.raises(Misfit, match="a number in mm"):
+        read_back(step, ("cut", "thick much"))
+    with pytest.raises(Misfit, match="nothing of the kind of 'wide 3 mm'"):
+        read_back(step, ("cut", "wide 3 mm"))
 
 
 def test_drawn_edits_end_in_no_fault_and_reach_every_outcome() -> None:
