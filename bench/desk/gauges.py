@@ -66,13 +66,15 @@ def built(desk: Desk, text: str, at: float, act: Act) -> Outcome:
     if held:
         desk = replace(desk, line=AnswerLine(), message="")
     first = not desk.line.text and not desk.line.void
-    pace = with_key(before, at, first=first, unseen=is_unseen(desk))
+    waited = text in ("char:+", "char:-") and at < desk.painted_at  # the filter held the sign back meanwhile
+    pace = with_key(before, at, first=first, unseen=is_unseen(desk) or waited)
     if in_series(desk, at):
         pace = replace(pace, jammed=False)
     if pace.jammed:
         return jam(desk, at, TWO_AT_ONCE)
     after, effects = act(replace(desk, pace=pace), text)
-    if crosses(pace, desk.line.text + text.removeprefix("char:"), ended=False):
+    sent = desk.line.text + text.removeprefix("char:")
+    if crosses(pace, sent, ended=False, fits=not after.line.void):
         return crossed(after, at)
     if after.line.void and not first and soon_after:
         return jam(after, at, after.line.void)
@@ -127,7 +129,7 @@ def ended(desk: Desk, at: float, act: Act) -> Outcome:
     if mixed(steps) and not in_series(desk, at):
         told, _ = jam(desk, at, TWO_AT_ONCE)
         return replace(told, line=AnswerLine()), ()
-    if crosses(pace, desk.line.text, ended=True):
+    if crosses(pace, desk.line.text, ended=True, fits=True):
         return crossed(desk, at)
     why = why_held(desk, at, (*pace.steps, pace.since(at)))
     if why:

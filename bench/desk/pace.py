@@ -114,15 +114,17 @@ def lost(pace: Pace, at: float) -> Pace:
     return replace(pace, last_at=at, broken_at=at)
 
 
-def crosses(pace: Pace, text: str, *, ended: bool) -> bool:
+def crosses(pace: Pace, text: str, *, ended: bool, fits: bool) -> bool:
     """Whether a line goes on where the reading just accepted ended, so that it ran through that reading.
 
-    Sent on sooner than hands could, and not of its form, digit for digit; or keyed on by hands.
+    Keyed on by hands; or sent on sooner than hands could, and not of its form, digit for digit. What does
+    not fit what is asked now (`fits`) is at best the same reading once more.
     """
     if not pace.taken:
         return False
-    last_s = pace.steps[-1] if pace.steps else 0.0
-    if last_s >= HANDS_S:
+    if pace.steps and pace.steps[-1] >= HANDS_S:
         return pace.after_s < ON_THE_WAY_S
-    here, there = (re.sub("[0-9]", "0", each) for each in (text, pace.taken))
+    here, there = text, pace.taken
+    if fits:
+        here, there = (re.sub("[0-9]", "0", each) for each in (here, there))
     return pace.after_s < HANDS_S and here != (there if ended else there[: len(here)])

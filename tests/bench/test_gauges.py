@@ -153,6 +153,26 @@ def test_a_reading_that_another_ran_through_is_taken_back() -> None:
     assert "37.92 mm is taken back" in repairer.desk.message
 
 
+def test_what_goes_on_and_does_not_fit_takes_back_what_it_ran_through() -> None:
+    """Two slow gauges have sent a digit each when a short reading comes; the rest looks alike at first."""
+    repairer = at_the_bore()
+    send(repairer, "03", pace_s=0.001)
+    send(repairer, "3.19\r", pace_s=0.001)
+    assert readings(repairer) == ["33.19 mm"]
+    repairer.wait(0.01)
+    send(repairer, "355", pace_s=0.02)
+    assert readings(repairer) == [] and "taken back" in repairer.desk.message
+
+
+def test_a_reading_sent_again_to_a_choice_takes_nothing_back() -> None:
+    repairer = at("outside_reading").copy()
+    target = repairer.usual()
+    send(repairer, f"{target}\r{target}\r")
+    assert repairer.step.kind != "number", repairer.asked
+    assert not any(entry.kind == "undo" for entry in repairer.bench.entries)
+    assert repairer.asked != "outside_reading"
+
+
 def test_nothing_is_taken_back_for_a_reading_that_could_not_be_saved() -> None:
     repairer = at_the_bore()
     send(repairer, "36.42\r")

@@ -18,8 +18,8 @@ from itertools import pairwise
 from pathlib import Path
 
 from tests.campaigns.common import Counts
-from tests.campaigns.stream_draws import Asked, Drawing, Meant, Struck, draw
-from tests.independent.stream_check import Kept, faults, first_taken, met
+from tests.campaigns.stream_draws import HAND, Asked, Drawing, Meant, Struck, draw
+from tests.independent.stream_check import Kept, faults, first_taken, is_it, met
 from tests.screens.pty.harness import Terminal
 from tests.whole.hands import lines
 from tests.whole.script import Hand
@@ -27,6 +27,10 @@ from tests.whole.script import Hand
 TERMINALS = 4
 SLACK_S = 0.08
 """The terminal's picture is drawn so much later than the program wrote it."""
+FILE_CLOCK_S = 0.01
+"""The step in which a file tells when it was written."""
+LATEST_S = 0.7
+"""A busy program stores so much later at most."""
 AT = Asked(2, Decimal("31.40"), length=True)
 MEASURED = ("case_bore", "glass", "seat_depth")
 ANSWERED = re.compile(r"(\d+) answered")
@@ -59,8 +63,8 @@ class Watched:
         self.begun = time.monotonic()
         for one in self.drawing.struck:
             self.watch(self.begun + one.at)
-            self.terminal.send(one.key.encode())
             self.struck.append(replace(one, at=time.monotonic() - self.begun))
+            self.terminal.send(one.key.encode())
         self.watch(time.monotonic() + 0.8)
 
     def watch(self, until: float) -> None:
@@ -73,16 +77,17 @@ class Watched:
         """What the screen counts, and what is new in the file."""
         if found := ANSWERED.search(self.terminal.screen.display[0]):
             self.seen_at.setdefault(found[1], time.monotonic() - self.begun)
-        size = self.file.stat().st_size
-        if size == self.read_to:
+        there = self.file.stat()
+        if there.st_size == self.read_to:
             return
-        self.read_to = size
+        self.read_to = there.st_size
+        stored_at = time.monotonic() - self.begun - (time.time() - there.st_mtime)
         blocks = self.file.read_text(encoding="utf-8").split("[[entry]]")[1:]
         for block in blocks[self.entries :] if self.struck else ():
-            self.note(dict(re.findall(r'(\w+) = \[?"([^"]*)"', block)))
+            self.note(dict(re.findall(r'(\w+) = \[?"([^"]*)"', block)), stored_at)
         self.entries = len(blocks)
 
-    def note(self, entry: dict[str, str]) -> None:
+    def note(self, entry: dict[str, str], stored_at: float) -> None:
         """One new entry: an answer, or one taken back."""
         if entry["kind"] == "undo" and self.kept:
             self.kept.pop()
@@ -91,24 +96,28 @@ class Watched:
         elif entry["kind"] == "answer":
             value = entry.get("value", "")
             if value[:1].isdigit() and entry["key"].startswith(MEASURED):
-                self.kept.append(Kept(self.ended_by(value), str(self.answered), value))
+                self.kept.append(Kept(self.ended_by(value, stored_at), str(self.answered), value))
             self.answered += 1
 
-    def ended_by(self, value: str) -> int:
-        """The key that brought it about: the end of a reading of this value, else the last end there was."""
+    def ended_by(self, value: str, stored_at: float) -> int:
+        """The key that brought it about, as far as can be told from outside: an Enter of the person that came
+        last before it was stored, else the first end of a reading of this value, else the last end.
+        """
         ends = [place for place, one in enumerate(self.struck) if one.key in "\r\n\t"]
+        before = [place for place in ends if self.struck[place].at <= stored_at + FILE_CLOCK_S] or ends
+        last, number = before[-1], Decimal(value.split()[0])
         used = {one.by for one in self.kept}
-        number = Decimal(value.split()[0])
-        now = self.struck[-1].at
+        if self.struck[last].who == HAND and last not in used:
+            return last
         fits = [
             place
-            for place in ends
+            for place in before
             if place not in used
-            and now - self.struck[place].at < 0.5
+            and stored_at - self.struck[place].at < LATEST_S
             and self.struck[place].reading >= 0
-            and self.drawing.meant[self.struck[place].reading].value == number
+            and is_it(self.drawing.meant[self.struck[place].reading], number)
         ]
-        return min(fits) if fits else ends[-1]
+        return min(fits) if fits else last
 
 
 def before_the_first_reading(folder: Path) -> None:

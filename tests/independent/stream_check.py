@@ -43,8 +43,7 @@ def faults(
 ) -> Iterator[tuple[str, str]]:
     """(kind, in words) of what should not have been stored; `seen_at`: when a question first was painted.
 
-    Kinds: invented, unseen, too soon. A question is looked for `slack_s` after a reading began, where the
-    eye that sees the screen is slow.
+    Kinds: invented, unseen, too soon. `slack_s`: by so much what was seen from outside may be late.
     """
     used: set[int] = set()
     last = -1e9
@@ -60,7 +59,12 @@ def faults(
         begins = key.at if key.who == HAND or source is None else meant[source].begins
         if seen_at.get(one.question, 1e9) > begins + slack_s:
             yield "unseen", f"{one.text} at {key.at:.3f} by {key.who} for {one.question}"
-        if key.who != HAND and source is not None and meant[source].burst and begins < last + PAUSE_S:
+        if (
+            key.who != HAND
+            and source is not None
+            and meant[source].burst
+            and begins < last + PAUSE_S - slack_s
+        ):
             yield "too soon", f"{one.text} begun {begins - last:.3f} s after the last for {one.question}"
         last = key.at
 
