@@ -10,7 +10,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from rules.checks import OutOfRange, numbers
+from rules.checks import OutOfRange, fixed, numbers, to_places
 from rules.sizing.squeeze import USUAL_BAND, Band, squeeze_pct
 
 FITS, DOES_NOT, UNDECIDED = "fits", "does_not", "undecided"
@@ -77,7 +77,8 @@ def ring_decision(
 
 
 def _words(decision: str, squeeze: float, half: float, band: Band, better: str | None, off: str) -> str:
-    read = f"Squeeze {squeeze:.1f} % of the wall, good to {half:.1f}; band {band.words} %."
+    shown, good_to = (fixed(to_places(figure, 2), 1) for figure in (squeeze, half))  # written in hundredths
+    read = f"Squeeze {shown} % of the wall, good to {good_to}; band {band.words} %."
     if decision == FITS:
         return f"{read} It fits."
     if decision == DOES_NOT:

@@ -38,7 +38,7 @@ MENDED = {
 """Files that a mended fault reads otherwise, and which."""
 SAID_SINCE = "Outside measured on the bar, "
 """Begins the one line that is said now where nothing was."""
-MEASURED = re.compile(r" *Glass(?: seat)?: ")
+MEASURED = re.compile(r" *(?:Glass(?: seat)?:|Squeeze) \d")
 
 
 def alike(line: str, old: str) -> bool:
@@ -47,9 +47,9 @@ def alike(line: str, old: str) -> bool:
     """
     if line == old or not (MEASURED.match(line) and MEASURED.match(old)):
         return line == old
-    ours, theirs = (re.split(r"(\d+\.\d\d)", one) for one in (line, old))
+    ours, theirs = (re.split(r"(\d+\.\d+)", one) for one in (line, old))
     return ours[::2] == theirs[::2] and all(
-        float(one) - float(other) in (0.0, pytest.approx(0.01))
+        float(one) - float(other) in (0.0, pytest.approx(0.1 ** len(one.partition(".")[2])))
         for one, other in zip(ours[1::2], theirs[1::2], strict=True)
     )
 

@@ -75,6 +75,25 @@ def test_a_half_is_shown_the_same_on_every_page(capsys: pytest.CaptureFixture[st
     assert all("0.488" in one for one in pages[:2]) and text.count("26.88") >= 4
 
 
+def test_the_squeeze_as_made_is_the_same_on_page_and_sheet() -> None:
+    """Wall 0.6045 in a gap of 0.5625: 6.948 %, 6.95 as written, shown as 7.0 on both."""
+    walls = {
+        f"wall_{place}": wall
+        for place, wall in zip("1234", ("0.604", "0.605", "0.604", "0.605"), strict=True)
+    }
+    repairer = at("wall_1").on_to("fit_ready", walls)
+    said = " ".join(repairer.step.consequence)
+    repairer.on_to("marking")
+    for pattern in (r"[Ss]queeze (\d+\.\d) ", r"(?:of the wall, good to|\+-) (\d\.\d)"):
+        shown = [re.search(pattern, text) for text in (said, sheet(repairer)[1])]
+        assert shown[0] is not None and shown[1] is not None and shown[0][1] == shown[1][1]
+    good = [
+        re.search(r"[Gg]lass:? \d+\.\d\d(?: mm,)? good to (\d\.\d\d)", one)
+        for one in (" ".join(at("ring").step.consequence), sheet(repairer)[1])
+    ]
+    assert good[0] is not None and good[1] is not None and good[0][1] == good[1][1]
+
+
 def test_halves_go_up_by_one_rule() -> None:
     for value, shown in ((26.875, "26.88"), (26.865, "26.87"), (33.2049999999, "33.21"), (0.005, "0.01")):
         assert fixed(value) == shown and f"{hundredth(value):.2f}" == shown

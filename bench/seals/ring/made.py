@@ -25,6 +25,7 @@ from bench.seals.ring.remake import another_ring
 from bench.seals.seal import Fitted
 from bench.stages.common import Dimension, plain_choices, readings
 from bench.stages.correcting import correction_step
+from rules.checks import fixed
 from rules.measuring.budget import good_to_mm
 from rules.measuring.instruments import decimals, on_a_wall
 from rules.measuring.reading import HEIGHTS_AGREE_MM, RING_HEIGHTS_AGREE_MM
@@ -219,8 +220,8 @@ def fit_outcome(decision: RingDecision, walls_mm: Sequence[float]) -> Step:
 def decided_words(decision: RingDecision, walls_mm: Sequence[float]) -> Words:
     """What was decided of the ring as made, kept with what happened under the press."""
     return (
-        "walls " + " ".join(f"{wall:.3f}" for wall in walls_mm) + " mm",
-        f"squeeze {decision.squeeze_pct:.2f} %",
-        f"squeeze_u {decision.squeeze_u_pct:.2f} %",
+        "walls " + " ".join(fixed(wall, 3) for wall in walls_mm) + " mm",
+        f"squeeze {fixed(decision.squeeze_pct)} %",
+        f"squeeze_u {fixed(decision.squeeze_u_pct)} %",
         f"decision {decision.decision}",
     )

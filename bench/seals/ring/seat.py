@@ -70,7 +70,7 @@ def by_plug() -> Stage[Summary]:
         )
         stays_out = nearest_that_can_be(enters, (yield from figure(again)))
         found = seat_from_plug(enters_mm=enters, stays_out_mm=stays_out)
-    return found.size()
+    return as_written(found.size())
 
 
 def instrument(key: str, title: str, tools: Sequence[Instrument]) -> Stage[Instrument]:
@@ -112,7 +112,7 @@ def accepted(job: Job, key: str) -> bool:
 
 
 def summary(taken: Readings, tool: Instrument, *, ground: bool = False) -> Summary:
-    """Mean to a thousandth, range, ovality and uncertainty of the readings that are used."""
+    """Mean, range, ovality and uncertainty of the readings that are used."""
     found = summarise(
         taken.used_mm,
         limit_of_error_mm=tool.limit_of_error_mm,
@@ -120,7 +120,17 @@ def summary(taken: Readings, tool: Instrument, *, ground: bool = False) -> Summa
         positions=[taken.places[index] for index in taken.agreement.used],
         ground=ground,
     )
-    return replace(found, mean_mm=to_places(found.mean_mm, 3))
+    return as_written(found)
+
+
+def as_written(size: Summary) -> Summary:
+    """A diameter to thousandths, as it is written with the ring: so every page shows what the sheet will."""
+    return replace(
+        size,
+        mean_mm=to_places(size.mean_mm, 3),
+        expanded_mm=to_places(size.expanded_mm, 3),
+        ovality_mm=to_places(size.ovality_mm, 3),
+    )
 
 
 def said_of(name: str, size: Summary) -> str:

@@ -122,7 +122,7 @@ def made_text(data: dict[str, Any]) -> Section:
     if made["squeeze_pct"] is not None:
         verdict = DECISIONS.get(made["decision"], made["decision"])
         out.append(
-            f"Squeeze {made['squeeze_pct']:.1f} +- {made['squeeze_u_pct']:.1f} "
+            f"Squeeze {fixed(made['squeeze_pct'], 1)} +- {fixed(made['squeeze_u_pct'], 1)} "
             f"% of the wall (95 %): {verdict}."
         )
     fitting = data["fitting"]
