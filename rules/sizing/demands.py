@@ -76,7 +76,7 @@ def wall_limits(demands: Demands, height_mm: float | None) -> tuple[Limit, ...]:
     quarter, most = demands.ovality_mm / 4.0, demands.most_squeeze
     found = (
         Limit(
-            f"{100 * limits.LEAST_SQUEEZE:.0f} % of the wall" + (" on the long axis" if quarter else ""),
+            f"{100 * limits.LEAST_SQUEEZE:.0f} % " + ("on the long axis" if quarter else "of the wall"),
             False,
             lambda gap, _: (gap + quarter) / (1.0 - limits.LEAST_SQUEEZE),
         ),
@@ -86,7 +86,7 @@ def wall_limits(demands: Demands, height_mm: float | None) -> tuple[Limit, ...]:
             lambda *_: limits.LEAST_WALL_MM,
         ),
         Limit(
-            f"{100 * most:.0f} % of the wall" + (" on the short axis" if quarter else ""),
+            f"{100 * most:.0f} % " + ("on the short axis" if quarter else "of the wall"),
             True,
             lambda gap, _: (gap - quarter) / (1.0 - most),
         ),

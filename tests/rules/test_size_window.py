@@ -84,7 +84,7 @@ def test_oval_seat_keeps_five_per_cent_on_its_long_axis() -> None:
     assert ring.wall_mm > propose(case_bore_mm=30.80, glass_mm=30.00).wall_mm
     answer = size(replace(PLAIN, ovality_mm=0.10))
     assert any("true the bezel first" in words for words in answer.warnings)
-    assert answer.window.binds_high == "5 % of the wall on the long axis"
+    assert answer.window.binds_high == "5 % on the long axis"
 
 
 def test_window_without_metal_is_the_band() -> None:

@@ -34,7 +34,11 @@ def ring_step(
             Choice("bore", "key another bore", goto=keys.BORE_WANTED),
             Choice("outside", "key another outside", goto=keys.OUTSIDE_WANTED),
             Choice("plastic", "another plastic", goto=keys.PLASTIC),
-            Choice("metal", "name the metal round it", goto=keys.CASE_METAL),
+            Choice(
+                "metal",
+                f"name the metal round it{'' if follows(sizing) else METAL_TELLS}",
+                goto=keys.CASE_METAL,
+            ),
             Choice("at_hand", "measure a ring I have", goto=keys.AT_HAND),
         ),
         gauge=window_gauge(sizing),
@@ -91,14 +95,22 @@ def consequences(measured: Measured, sizing: Sizing) -> Words:
         f"chance {100 * window.nine_chance:.0f} %"
     )
     lines += [f"it would help: {text}" for text in window.help[:2]]
-    after = fit.contact_pressure_10y_mpa
+    return (*lines, *follows(sizing))
+
+
+METAL_TELLS = ": press, bezel"
+"""What is unknown until the metal is known."""
+
+
+def follows(sizing: Sizing) -> Words:
+    """Force, bezel and ten years in one line; none where all of them are unknown."""
+    after = sizing.fit.contact_pressure_10y_mpa
     years = f"presses with {after:.0f} MPa (estimate)" if after is not None else UNKNOWN
-    force, bezel = sizing.consequences.force_words, sizing.consequences.stretch_words
-    lines.append(
-        f"press: {force.replace('not known', UNKNOWN)}; bezel: {bezel.replace('not known', UNKNOWN)}; "
-        f"after ten years: {years}"
-    )
-    return tuple(lines)
+    said = sizing.consequences
+    force, bezel = (text.replace("not known", UNKNOWN) for text in (said.force_words, said.stretch_words))
+    if {force, bezel, years} == {UNKNOWN}:
+        return ()
+    return (f"press: {force}; bezel: {bezel}; after ten years: {years}",)
 
 
 def section(measured: Measured, sizing: Sizing) -> Picture:
