@@ -160,7 +160,7 @@ def test_what_goes_on_and_does_not_fit_takes_back_what_it_ran_through() -> None:
     send(repairer, "3.19\r", pace_s=0.001)
     assert readings(repairer) == ["33.19 mm"]
     repairer.wait(0.01)
-    send(repairer, "355", pace_s=0.02)
+    send(repairer, "355.", pace_s=0.02)
     assert readings(repairer) == [] and "taken back" in repairer.desk.message
 
 
