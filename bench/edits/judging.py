@@ -165,6 +165,8 @@ def _counted(head: Head, then: Sequence[Entry], n: int, changed: Set[int], shop:
     answer = next((one for one in job.answers if one.number == n), None)
     if answer is None or job.newest(answer.key) != answer:
         return False
+    if keys.is_slip(answer.key):
+        return True  # it rests on nothing, and checks rest on it
     step = step_asked(job, shop, answer.key, changed)
     return step is not None and job.fresh(answer.key, step.rests_on) is not None
 

@@ -167,6 +167,20 @@ def test_two_changes_are_read_though_one_leads_elsewhere(tmp_path: Path) -> None
     assert hand.desk.walk.open.key == "not_this_ring"
 
 
+def test_a_wrong_check_changed_by_hand_has_the_checks_asked_again(tmp_path: Path) -> None:
+    path = tmp_path / "jobs" / "00001.toml"
+    path.parent.mkdir()
+    text = next(one for one in wholes() if 'key = "tool_boring_again_slip"' in one)
+    blocks = blocks_of(text)
+    slips = [at for at, block in enumerate(blocks) if 'key = "tool_boring_again_slip"' in block]
+    given = next(at for at in range(slips[-1], len(blocks)) if 'key = "tool_boring_again"' in blocks[at])
+    path.write_text("".join(blocks[: given + 1]), encoding="utf-8")
+    edit(path, "tool_boring_again_slip", lambda value: value.replace('"wrong"', '"Wrong"'))
+    hand = accepted(tmp_path, path)
+    slip, check = (value_of(hand, key) for key in ("tool_boring_again_slip", "tool_boring_again"))
+    assert slip.word == "wrong" and slip.n > check.n
+
+
 def test_a_finished_job_is_not_computed_again(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = tmp_path / "jobs" / FINISHED.name
     path.parent.mkdir()

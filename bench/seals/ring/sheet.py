@@ -55,8 +55,12 @@ def ring_data(job: Job) -> dict[str, Any]:
 
 
 def changed(job: Job, since: Answer, keys: re.Pattern[str]) -> bool:
-    """Whether an answer that something rests on was given after it."""
-    return any(answer.n > since.n and keys.fullmatch(answer.key) for answer in job.answers)
+    """Whether an answer that something rests on was given, or changed by hand, after it."""
+    return any(
+        (answer.n > since.n or (answer.accepted > since.n and job.newest(answer.key) is answer))
+        and keys.fullmatch(answer.key)
+        for answer in job.answers
+    )
 
 
 def measured_of(ring: Answer | None, name: str) -> dict[str, float | int | None]:
