@@ -21,9 +21,10 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     # the ring as it was accepted, and as it was remade
     **dict.fromkeys(("outside", "bore", "height", "chamfer", "lower_chamfer", "wall"), "mm"),
     **dict.fromkeys(("seat", "seat_u", "seat_oval", "glass", "glass_u", "glass_oval"), "mm"),
+    **dict.fromkeys(("gap", "gap_u", "highest", "used_wall", "used_height"), "mm"),
     **dict.fromkeys(("seat_n", "glass_n", "spares"), COUNT),
     **dict.fromkeys(("squeeze", "squeeze_u", "squeeze_low", "squeeze_high"), "%"),
-    **dict.fromkeys(("plastic", "press", "by"), TEXT),
+    **dict.fromkeys(("plastic", "press", "by", "at_hand"), TEXT),
     "walls": SEVERAL,
     "decision": ("fits", "does_not", "undecided"),
     # at the lathe

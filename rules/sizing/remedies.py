@@ -39,8 +39,8 @@ HEIGHTS = (0.9, 1.1, 0.75, 1.33, 0.6, 1.6)
 PRESSES = (2.0, 4.0)
 """Stronger presses, in times of this one (own judgement)."""
 
-ANEW: dict[str, Any] = {"tried": ()}
-"""Seat or glass read anew, or another glass: what rings tried before have taught no longer counts."""
+AFRESH: dict[str, Any] = {"tried": ()}
+"""Seat or glass read again, or another glass: what rings tried before have taught no longer counts."""
 Try = tuple[str, str, dict[str, Any]]
 """Kind of remedy, what is done in words, and the fields of the question that it changes."""
 
@@ -92,7 +92,7 @@ def _closer(question: SizingQuestion) -> Iterator[Try]:
     ):
         now = getattr(question, field)
         if (usual if now is None else now) > better:
-            again = {} if kind == "turning" else ANEW
+            again = {} if kind == "turning" else AFRESH
             yield kind, f"{words} {plain(better)} mm", {field: better, **again}
 
 
@@ -100,7 +100,7 @@ def _truing() -> Try:
     return (
         "truing",
         f"truing the seat to {limits.TRUED_MM:g} mm out of round",
-        {"ovality_mm": limits.TRUED_MM, **ANEW},
+        {"ovality_mm": limits.TRUED_MM, **AFRESH},
     )
 
 
@@ -109,7 +109,7 @@ def _other(resolved: Resolved, height_mm: float | None) -> Iterator[Try]:
     question = resolved.question
     for step in GLASS_STEPS_MM:
         glass = round(round(question.glass_mm, 1) + step, 1)
-        yield "another glass", f"a glass of {glass:.1f} mm", {"glass_mm": glass, **ANEW}
+        yield "another glass", f"a glass of {glass:.1f} mm", {"glass_mm": glass, **AFRESH}
     if height_mm is not None:
         for part in HEIGHTS:
             count = round(part * height_mm / limits.HEIGHT_STEP_MM)

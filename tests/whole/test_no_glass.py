@@ -139,7 +139,7 @@ def test_a_seat_measured_again_while_waiting_asks_the_order_again() -> None:
     repairer.on_to("glass_comes")
     repairer.pick("replace")
     repairer.pick_key("case_bore_2")
-    repairer.type("36.54")
+    repairer.type("36.45")
     repairer.go_on_replacing()
     assert repairer.asked == "glass_order"
 

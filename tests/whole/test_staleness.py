@@ -75,7 +75,7 @@ def test_a_replaced_reading_makes_the_ring_stale(tmp_path: Path) -> None:
     """Back to the second reading of the seat, keyed again:
     the ring is asked again, the old values stay in the file.
     """
-    replaced: list[Typist | str] = [straight(until="rough_outside"), Back("case_bore_2"), "3645"]
+    replaced: list[Typist | str] = [straight(until="rough_outside"), Back("case_bore_2"), "3645", "1"]
     desk, _ = lines(tmp_path / "back", replaced)
     assert asked(desk) == "ring"
     assert desk.walk is not None and desk.walk.stale is not None

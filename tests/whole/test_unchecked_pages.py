@@ -10,6 +10,7 @@ import pytest
 
 from bench.desk.desk import Desk
 from bench.desk.effects import SessionOpened
+from bench.desk.token import Leave
 from screens.plain import Plain
 from tests.campaigns.lathe_walker import recorded
 from tests.campaigns.lathe_walks import remembered
@@ -148,6 +149,10 @@ class ToRead(Pretended):
 
     def close(self) -> None:
         """Nothing is open."""
+
+    def farewell(self, leave: Leave) -> Leave:
+        """Nothing was written that could not be saved."""
+        return leave
 
 
 @pytest.mark.parametrize("writable", [True, False])
