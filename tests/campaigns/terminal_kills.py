@@ -29,7 +29,8 @@ from tests.screens.pty.harness import Terminal
 from tests.whole.repairer import Pretended, Repairer
 
 BYTES = {"enter": b"\r", "list": b"*", "previous": b"/", "next": b"+", "back": b"-"}
-PACE_S = 0.1
+PACE_S, LETTER_S = 0.13, 0.01
+"""From key to key as by hand; the letters of a note come faster."""
 READ_S = 1.6
 """So long a check is looked at before it is answered: sooner is not taken."""
 
@@ -65,11 +66,13 @@ class Typist(Repairer):
     def key(self, text: str) -> None:
         """One key, here and there."""
         self.terminal.pace([(PACE_S, BYTES.get(text, text.encode()))])
+        self.wait(PACE_S)
         super().key(text)
 
     def letter(self, letter: str) -> None:
         """One letter of a note."""
-        self.terminal.pace([(0.01, letter.encode())])
+        self.terminal.pace([(LETTER_S, letter.encode())])
+        self.wait(LETTER_S)
         super().feed(Token("key", "char", at=self.seconds, wall=self.wall(), boot=self.boot, raw=letter))
 
     def type(self, text: str) -> None:
@@ -83,6 +86,7 @@ class Typist(Repairer):
             words = step.choices[self.desk.dealt[int(text) - 1]].text
             self.terminal.pace([(PACE_S, number_before(self.terminal, words)), (PACE_S, b"\r")])
             for one in (*text, "enter"):
+                self.wait(PACE_S)
                 super().key(one)
             self.look()
         self.seen()
