@@ -76,9 +76,16 @@ def _expected(step: Step, mask: Mask) -> str:
 
 
 def _only_standing(words: Words) -> Words:
-    if any(not word.startswith(BEGINS) for word in words):
+    standing = [_standing(word) for word in words]
+    if None in standing:
         raise Misfit("one value, with nothing behind it")
-    return words
+    return tuple(word for word in standing if word is not None)
+
+
+def _standing(word: str) -> str | None:
+    """The word that says where a job stands, blanks made plain; None for any other."""
+    plain = " ".join(word.split())
+    return plain if plain.startswith(BEGINS) else None
 
 
 def _chosen(step: Step, words: Words) -> Words:
@@ -123,9 +130,9 @@ def _kept(words: Sequence[str], template: Words, *, free: bool) -> Words:
     bare = [found[1] for one in template if (found := parted(one)) is not None]
     read: list[str] = []
     for word in words:
-        same = [one for one in template if squashed(one) == squashed(word)]
-        if word.startswith(BEGINS) or same:
-            read.append(same[0] if same else word)
+        same = next((one for one in template if squashed(one) == squashed(word)), None)
+        if (plain := same or _standing(word)) is not None:
+            read.append(plain)
         elif (named := named_word(word)) is not None:
             read.append(named)
         elif (like := _of_that_name(word, template)) is not None:

@@ -196,9 +196,12 @@ class Case:
         desk = hand.desk
         if desk.job is None or desk.walk is None or desk.job.closed:
             return
+        counting = {step.key for step, _ in desk.walk.done}
         for one in desk.job.answers:
-            if not one.by_hand or any(
-                mark.n > one.number for mark in desk.job.marks if mark.key == "attempt"
+            if (
+                not one.by_hand
+                or one.key not in counting
+                or any(mark.n > one.number for mark in desk.job.marks if mark.key == "attempt")
             ):
                 continue
             if any(other.key == one.key and other.number > one.number for other in desk.job.answers):
