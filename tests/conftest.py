@@ -6,11 +6,11 @@ HYPOTHESIS_PROFILE=drawn draws new ones each time.
 from __future__ import annotations
 
 import os
+from collections.abc import Generator
+from fcntl import LOCK_EX, LOCK_SH, LOCK_UN, flock
 
 import pytest
 from hypothesis import settings
-
-from tests.house import beside
 
 settings.register_profile("steady", derandomize=True, deadline=None)
 settings.register_profile("drawn", deadline=None)
@@ -18,25 +18,27 @@ settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "steady"))
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """What is timed comes first, alone; the checks that run beside the other tests are awaited last."""
-    items.sort(key=lambda item: -1 if item.get_closest_marker("alone") else awaited(item))
+    """What is timed comes first, then the longest, so that no core is left idle at the end."""
+    items.sort(key=lambda item: 0 if timed(item) else 1 if "test_check[types]" in item.name else 2)
 
 
-def awaited(item: pytest.Item) -> bool:
-    """Whether a test only waits for a program that runs beside the others."""
-    return getattr(item, "originalname", "") == "test_check"
+def timed(item: pytest.Item) -> bool:
+    """Whether nothing else may run beside a test."""
+    return item.get_closest_marker("alone") is not None
 
 
-def pytest_runtest_setup(item: pytest.Item) -> None:
-    """Begin the checks that were asked for, once nothing is timed any more."""
-    if item.get_closest_marker("alone") is None:
-        for one in filter(awaited, item.session.items):
-            beside.begin(one.callspec.params["name"])  # type: ignore[attr-defined]
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_protocol(item: pytest.Item) -> Generator[None, bool, bool]:
+    """Where several processes share the tests: those that are timed run while the other processes wait.
 
-
-def pytest_unconfigure() -> None:
-    """Nothing is left running."""
-    beside.end()
+    The door is passed one at a time, so that a timed test that waits is not overtaken for ever.
+    """
+    place = item.config.cache.mkdir("alone")
+    with (place / "door").open("w") as door, (place / "room").open("w") as room:
+        flock(door, LOCK_EX)
+        flock(room, LOCK_EX if timed(item) else LOCK_SH)
+        flock(door, LOCK_UN)
+        return (yield)
 
 
 @pytest.fixture(autouse=True)

@@ -78,6 +78,7 @@ def _pass_json(plan: Plan, one: Pass) -> dict[str, Any]:
         "rpm": one.rpm,
         "axis": one.axis,
         "reading_text": one.reading_text,
+        "along_mm": one.along_mm,
         "shows": one.shows,
         "target_mm": one.target_mm,
         "cut_depth_mm": one.cut_depth_mm,
@@ -129,6 +130,7 @@ def plan_lines(plan: Plan) -> list[str]:
                 OPERATION_NAMES[operation] + (f", ring {number}" if order.rings > 1 else ""), plan, group
             )
         )
+        lines += [f"      - {group[0].along_text}"] if group[0].along_text else []
         lines += (
             _roughing(group)
             if operation in operations.ROUGHING

@@ -44,3 +44,9 @@ def worse_law(overpressure_bar: float) -> tuple[str, float]:
     """The law that quotes the larger leak at 2 bar, and its factor: laminar below 2 bar, else fixed."""
     fixed, laminar = fixed_to_reference(overpressure_bar), laminar_to_reference(overpressure_bar)
     return ("laminar", laminar) if laminar > fixed else ("fixed", fixed)
+
+
+def share_by_lesser_law(overpressure_bar: float) -> float:
+    """Leak at 2 bar by the law that quotes the smaller, over that by the larger: 1 at 2 bar, else less."""
+    fixed, laminar = fixed_to_reference(overpressure_bar), laminar_to_reference(overpressure_bar)
+    return min(fixed, laminar) / max(fixed, laminar)

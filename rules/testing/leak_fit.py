@@ -12,8 +12,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from rules.checks import number
-from rules.measuring.limit import FAIL, NOT_JUDGED, PASS, UNDECIDED, one_limit
-from rules.testing.air import LIMIT_UG_MIN
+from rules.measuring.limit import FAIL, NOT_JUDGED, PASS, UNDECIDED
+from rules.testing.air import LIMIT_UG_MIN, REFERENCE_OVERPRESSURE_BAR
 from rules.testing.creep import STIFF_STEPS, after_venting, silent_words, unreadable
 from rules.testing.gauge import LEAST_READINGS, inward, usable
 from rules.testing.leak_result import Leak
@@ -113,8 +113,10 @@ def _gross(rig: Rig, times: Sequence[float], readings: Sequence[float], gone: in
     fell_s = times[gone] - times[0]
     least = rig.scale * -math.log(max(rig.step / readings[0], GONE)) / fell_s
     sure = least * (1.0 - rig.volume_u_cm3 / rig.volume_cm3)
-    decision = FAIL if sure > LIMIT_UG_MIN else UNDECIDED
+    decision = rig.decision(sure, 0.0) if sure > LIMIT_UG_MIN else UNDECIDED
     reason = f"gross leak: the deflection was gone after {fell_s:.0f} s, at least {least:.0f} ug/min"
+    if rig.law_decides(sure):
+        reason = f"{reason}; {ONE_LAW_ONLY}"
     return Leak(
         rate_ug_min=least,
         low_ug_min=sure,
@@ -182,14 +184,19 @@ def _decide(
             UNDECIDED,
             f"{read}: the reading still rises, so creep may hide a leak; let it settle and repeat",
         )
-    decision = one_limit(rate, half, LIMIT_UG_MIN)
+    decision = rig.decision(rate, half)
     if settling.settled:
-        return decision, f"{read}: {_WORDS[decision]}"
+        return decision, f"{read}: {ONE_LAW_ONLY if rig.law_decides(rate - half) else _WORDS[decision]}"
     if decision == FAIL and _later_fails(rig, later):
         return FAIL, f"{read}: {_WORDS[FAIL]}, by the later readings alone as well"
     return UNDECIDED, f"{read}: not settled, {settling.words}"
 
 
+ONE_LAW_ONLY = (
+    "over the limit by one law of flow, under it by the other; "
+    f"the same test at {REFERENCE_OVERPRESSURE_BAR:g} bar over decides"
+)
+"""What is said where the two laws of flow disagree."""
 _WORDS = {
     PASS: "the whole interval lies under the limit",
     FAIL: "the whole interval lies over the limit",
@@ -200,4 +207,4 @@ _WORDS = {
 def _later_fails(rig: Rig, later: FittedLine) -> bool:
     duration = later.root_sxx * math.sqrt(12.0 * (later.n - 1) / (later.n * (later.n + 1)))
     half = rig.half_width(later, signal=math.exp(later.level), duration_s=duration)
-    return one_limit(-later.slope * rig.scale, half, LIMIT_UG_MIN) == FAIL
+    return rig.decision(-later.slope * rig.scale, half) == FAIL

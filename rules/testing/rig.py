@@ -10,8 +10,16 @@ import math
 from dataclasses import dataclass
 
 from rules.checks import number, numbers
+from rules.measuring.limit import FAIL, UNDECIDED, one_limit
 from rules.measuring.student import coverage_factor
-from rules.testing.air import LIMIT_UG_MIN, ROOM_C, ZERO_C_K, air_ug_cm3_bar, worse_law
+from rules.testing.air import (
+    LIMIT_UG_MIN,
+    ROOM_C,
+    ZERO_C_K,
+    air_ug_cm3_bar,
+    share_by_lesser_law,
+    worse_law,
+)
 from rules.testing.gauge import LARGEST_READING, LEAST_READINGS
 from rules.testing.line import FittedLine, autocorrelation_factor
 from rules.testing.pressure import LARGEST_BAR, LEAST_BAR, STANDARD_ATMOSPHERE_BAR
@@ -73,6 +81,15 @@ class Rig:
     def limit_decay_per_s(self) -> float:
         """Relative fall that a leak at the limit shows, 1/s."""
         return LIMIT_UG_MIN / self.scale
+
+    def decision(self, rate_ug_min: float, half_width_ug_min: float) -> str:
+        """PASS, FAIL or UNDECIDED: over the limit only when the law of flow that quotes less says so too."""
+        said = one_limit(rate_ug_min, half_width_ug_min, LIMIT_UG_MIN)
+        return UNDECIDED if said == FAIL and self.law_decides(rate_ug_min - half_width_ug_min) else said
+
+    def law_decides(self, least_ug_min: float) -> bool:
+        """Whether a leak of at least so much is over the limit by one law of flow only."""
+        return least_ug_min > LIMIT_UG_MIN >= least_ug_min * share_by_lesser_law(self.overpressure_bar)
 
     def half_width(self, line: FittedLine, *, signal: float, duration_s: float) -> float:
         """95 % half-width of the rate, ug/min, from scatter, gauge step, volume and temperature.

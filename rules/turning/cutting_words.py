@@ -31,6 +31,8 @@ KIND_NAMES = {
 }
 """The kinds of tool in words."""
 
+FACE_TOUCH = "touch off on the face: the carriage counts from there"
+"""How a tool learns where the face is."""
 WAYS_OUT_OUTSIDE = (
     "make the bore smaller by the same amount: same wall, checked against the seat before it is parted",
     "start a new ring further up the bar",

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 
 from rules.turning import operations
-from rules.turning.cutting_words import tool_in
+from rules.turning.cutting_words import FACE_TOUCH, tool_in
 from rules.turning.passes import DRESSING_MM, Order, Pass, parted_mm
 from rules.turning.readout import (
     OUTSIDE,
@@ -107,7 +107,7 @@ def _lower_chamfer(order: Order, ring: int, *, first: bool) -> list[Pass]:
             before=(
                 *change,
                 frame.touch_words(outside, again=False),
-                "touch off on the face with its point: the carriage counts from there",
+                FACE_TOUCH,
             ),
         )
     ]

@@ -16,7 +16,7 @@ from rules.ring import Ring
 from rules.turning import operations
 from rules.turning.readout import BORE, OUTSIDE, CrossFrame
 from rules.turning.schedule import CuttingData
-from rules.turning.stock import StockUse
+from rules.turning.stock import FIRST_FACING_MM, StockUse
 
 SURFACE_OF = {
     operations.FINISH_OUTSIDE: OUTSIDE,
@@ -34,6 +34,8 @@ DRESSING_MM = 0.10
 """Left on the height, and taken off when the parted face is dressed. Common practice, no source."""
 TIGHTER_SPARE_MM = 0.02
 """The second spare is bored this much smaller. Common practice, no source."""
+BEYOND_MM = 0.5
+"""The outside is turned this much further than the rings need."""
 LARGEST_SPARES = 4
 LARGEST_OFFSET_MM = 5.0
 """No tool has a larger offset, on the diameter; beyond this the figures are mixed up. Own judgement."""
@@ -135,6 +137,11 @@ class Order:
         return drill_for(self.boring)
 
     @property
+    def turned_length_mm(self) -> float:
+        """How far from the faced end the outside is turned: all rings of the set-up, and a little more."""
+        return self.stock.used_mm - FIRST_FACING_MM + BEYOND_MM
+
+    @property
     def bore_depth_mm(self) -> float:
         """How deep the bore is made for one ring."""
         return bore_depth(self.ring, self.parting)
@@ -186,6 +193,10 @@ class Pass:
     """Either diameter, radius, dial or length; None where no slide is read."""
     target_mm: float | None
     """The figure shown, in the display's own millimetres; travel from zero where the slide is zeroed."""
+    along_mm: float | None = None
+    """How far from the face the tool runs along the bar, as the carriage counts; None where it does not."""
+    along_text: str = ""
+    """The same as a sentence."""
     figure_text: str = ""
     """The bare figure of a cross pass as it is read, for lists; empty elsewhere."""
     zero_diameter_mm: float | None = None

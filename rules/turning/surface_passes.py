@@ -10,9 +10,9 @@ from dataclasses import dataclass, replace
 
 from rules.equipment import Tool
 from rules.turning import operations
-from rules.turning.cutting_words import kept_offset, tool_in
+from rules.turning.cutting_words import FACE_TOUCH, kept_offset, tool_in
 from rules.turning.passes import OUTSIDE_LIMIT_MM, SURFACE_OF, WALL_LIMIT_MM, Order, Pass
-from rules.turning.readout import OUTSIDE, CrossFrame
+from rules.turning.readout import OUTSIDE, CrossFrame, carriage_target, carriage_words
 from rules.turning.schedule import (
     BORE_ALLOWANCE_MM,
     BORE_PASSES,
@@ -27,9 +27,6 @@ from rules.turning.schedule import (
     spindle_rpm,
     turning_depth_limit,
 )
-
-BEYOND_MM = 0.5
-"""The outside is turned this much further than the rings need."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +76,18 @@ class Run:
     @property
     def length_mm(self) -> float:
         """Length of one pass: all rings of the set-up outside, one ring in the bore."""
-        return self.order.stock.used_mm + BEYOND_MM if self.is_outside else self.order.bore_depth_mm
+        return self.order.turned_length_mm if self.is_outside else self.order.bore_depth_mm
+
+    @property
+    def along_mm(self) -> float:
+        """Where the tool stops, from the face, on the carriage's grid: never short of the length."""
+        return carriage_target(self.order.lathe.carriage, self.length_mm, up=True)
+
+    @property
+    def along_text(self) -> str:
+        """The same as a sentence."""
+        carriage = self.order.lathe.carriage
+        return f"{'turn along' if self.is_outside else 'bore'} to {carriage_words(carriage, self.along_mm)}"
 
     @property
     def finish_counts(self) -> tuple[int, ...]:
@@ -146,6 +154,8 @@ class Run:
                     reading_text=frame.sentence(at, frame.surface),
                     shows=frame.shows,
                     target_mm=frame.shown_at(at),
+                    along_mm=self.along_mm,
+                    along_text=self.along_text,
                     figure_text=frame.figure_at(at),
                     zero_diameter_mm=None if frame.is_absolute else frame.zero_diameter_mm,
                     offset_mm=frame.offset_mm,
@@ -221,6 +231,8 @@ def _with_setting(
     )
     if frame.backlash_words() and not again:
         words.append(frame.backlash_words())
+    if new_tool:
+        words.append(FACE_TOUCH)
     return [replace(passes[0], before=tuple(words)), *passes[1:]]
 
 

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
+
 import pytest
 
-from tests.house.beside import CHECKS, PACKAGES, TOP, result
+from tests.house.checks import CHECKS, PACKAGES, TOP
 
 
 @pytest.mark.parametrize("name", CHECKS)
 def test_check(name: str) -> None:
-    """Begun before the other tests (`conftest.py`) and run beside them."""
-    status, said = result(name)
-    assert status == 0, said
+    command = [sys.executable, *CHECKS[name]]
+    done = subprocess.run(
+        command, cwd=TOP, stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=600
+    )
+    assert done.returncode == 0, done.stdout + done.stderr
 
 
 def test_files_and_functions_stay_small() -> None:

@@ -15,7 +15,7 @@ import pytest
 
 from rules.glossary import bench_words
 from rules.tables import raw_table
-from tests.house.beside import PACKAGES, TOP
+from tests.house.checks import PACKAGES, TOP
 
 PROGRAM_WORDS: dict[str, str] = raw_table("glossary")["program"]
 NOT_SAID = {

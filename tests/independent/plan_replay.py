@@ -73,6 +73,7 @@ def faults(plan: dict[str, Any], shop: Workshop) -> list[str]:
             used += wanted + plan["blade_mm"]
             made += 1
             found += size_faults(one["ring"], outside, bore, ring, shop)
+    found += length_faults(plan, shop)
     found += [f"depths of {key}: {fault}" for key, each in depths.items() for fault in depth_faults(each)]
     if made != 1 + shop.spares or made != plan["rings"]:
         found.append(f"{made} rings")
@@ -111,6 +112,24 @@ def depth_faults(depths: list[float]) -> list[str]:
     found = [f"grow {a} {b}" for a, b in pairwise(depths) if b > a + SMALL]
     if len(depths) < 2 or abs(depths[-1] - depths[-2]) > SMALL:
         found.append(f"last two differ: {depths[-2:]}")
+    return found
+
+
+def length_faults(plan: dict[str, Any], shop: Workshop) -> list[str]:
+    """Every cut along the bar reaches as far as the blade, and none comes near the jaws."""
+    each = plan["ring"]["height_mm"] + plan["dressing_mm"] + plan["blade_mm"]
+    all_rings = plan["rings"] * each + (plan["rings"] - 1) * 0.2
+    jaws = plan["bar"]["stick_out_mm"] - 0.3
+    found = []
+    for one in plan["passes"]:
+        kind = one["operation"].split("_")[-1]
+        if kind not in ("outside", "bore"):
+            continue
+        needed, most = (all_rings, jaws - 1.0) if kind == "outside" else (each, each + 0.5)
+        if not needed - SMALL <= one["along_mm"] <= most + shop.long_step + SMALL:
+            found.append(
+                f"pass {one['n']}: {kind} to {one['along_mm']} along the bar, not {needed} to {most}"
+            )
     return found
 
 

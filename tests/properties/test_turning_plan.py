@@ -72,6 +72,8 @@ FAULTS: dict[str, Spoil] = {
     "a deeper cut than said": change("rough_outside", "target_mm", 0.3, last=False),
     "a missing pass": drop_a_finishing_pass,
     "stock that does not add up": widen_the_bar,
+    "a bore too shallow": change("finish_bore", "along_mm", -0.5),
+    "an outside turned into the jaws": change("rough_outside", "along_mm", 3.0, last=False),
 }
 
 

@@ -8,7 +8,7 @@ import re
 
 import pytest
 
-from tests.house.beside import TOP
+from tests.house.checks import TOP
 from tests.house.test_words import product, sentences
 from tests.whole.changed_words import now_said, table, whole_phrases
 

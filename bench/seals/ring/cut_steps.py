@@ -115,7 +115,7 @@ def pass_words(passes: Sequence[Pass]) -> Words:
     lines: list[str] = []
     for operation in dict.fromkeys(one.operation for one in passes):
         group = [one for one in passes if one.operation == operation]
-        lines += dict.fromkeys(text for one in group for text in one.before)
+        lines += dict.fromkeys(text for one in group for text in (*one.before, one.along_text) if text)
         if len(group) <= FEW:
             lines += [one.reading_text for one in group]
             continue
