@@ -8,10 +8,11 @@ from functools import partial
 
 from bench.job import keys
 from bench.stages.guard import LATHE_CHECKS
+from rules.turning import operations
 from tests.campaigns import lathe_faults as fault
 from tests.campaigns.lathe_faults import CUT, PROVING, UPDATE
 from tests.campaigns.lathe_tally import Tally
-from tests.campaigns.lathe_walks import PLACES, SHOPS, remembered, standing, walks
+from tests.campaigns.lathe_walks import PLACES, SHOPS, remembered, standing, standing_again, walks
 
 Fault = Callable[[], AbstractContextManager[object]]
 LATE = {"dress": 1.0}
@@ -21,6 +22,8 @@ TESTS = {"": 1.0}
 TOOLS = (keys.TOOL_BORING, keys.TOOL_TURNING, keys.TOOL_BORING_AGAIN, keys.TOOL_CHAMFER, keys.TOOL_PARTING)
 PAGES = ("list", "pick", "why", "keys", "sheet", "text", "account", "jobs", "damage", "left")
 OTHER_PLAN = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR)
+BEFORE = (operations.DRILL, operations.REST, operations.CHAMFER, *map(keys.last, ("outside", "bore")))
+"""What is done before a tool is changed."""
 
 AGAIN: dict[str, Fault] = {
     "checks of an earlier sitting count until work begins": fault.earlier_checks_until_work_begins,
@@ -38,7 +41,7 @@ AT_THE_LATHE: dict[str, Fault] = {
         fault.resting_less, CUT, "lathe_checks", keys.LATHE_SLIP
     ),
     "another ring asks nothing": partial(fault.resting_less, CUT, "lathe_checks", *OTHER_PLAN),
-    "another ring asks for no tool": partial(fault.resting_less, CUT, "tool_change", *OTHER_PLAN),
+    "another ring asks for no tool": partial(fault.resting_less, CUT, "tool_change", *OTHER_PLAN, *BEFORE),
     "nothing is touched off after a break": partial(fault.always, CUT, "began_before_this_sitting", False),
     "old passes are shown": partial(fault.open_to_all, CUT),
     "nothing is hidden": partial(fault.always, "bench.job.route", "hidden", frozenset()),
@@ -82,6 +85,7 @@ def found(name: str, most: int) -> Tally:
     one, places = FAULTS[name]
     for lathe in SHOPS:
         standing(lathe)  # where walks begin is made before the guard is taken away
+    standing_again()
     with remembered(), one():
         return walks(most, places=places, until=lambda tally: bool(tally.faults))
 

@@ -25,8 +25,10 @@ SMALL = ((39, 24), (80, 11), (20, 6), (1, 1))
 
 
 def back(walk: Walker) -> None:
-    """Some questions back."""
+    """Some questions back; a check that stands there is sometimes answered anew, as it comes."""
     walk.press(*["previous"] * walk.dice.randint(1, 4))
+    if walk.check[0] and walk.dice.random() < 0.3:
+        walk.type(str(walk.dice.randint(1, 3)))
 
 
 def forward(walk: Walker) -> None:
@@ -186,8 +188,8 @@ def hastily(walk: Walker) -> None:
     walk.tally.met["hasty"] += 1
     if not seen_whole(walk.hand.desk.columns, walk.hand.desk.rows):
         return
+    walk.clear()
     for _ in range(3):
-        walk.clear()
         walk.hand.feed(Token("painted", at=walk.hand.seconds, wall=walk.hand.wall()))
         walk.press(*usual(walk.hand.desk), "enter", slowly=False)
     walk.hand.look()

@@ -34,6 +34,8 @@ STEPS = 30
 """Acts in one walk."""
 OTHER_LATHES = 0.3
 """Share of the walks at a lathe drawn from all of them, not at the built-in one."""
+SECOND_RINGS = 0.1
+"""Share of the walks at the built-in one that begin with a second ring."""
 SHORT, LONG = 1500, 10_000
 """Walks at most, with the tests and in the long form; with the tests they end once enough was reached."""
 
@@ -71,6 +73,19 @@ def standing(lathe: str = "lever") -> tuple[Repairer, ...]:
     return tuple(stands)
 
 
+@lru_cache(maxsize=1)
+def standing_again() -> tuple[Repairer, ...]:
+    """A repairer before every step of a second ring up to its last bore: the first was spoiled so far on."""
+    repairer = next(hand for hand in standing() if hand.asked == "tool_chamfer").copy()
+    repairer.pick("spoiled")
+    stands = []
+    with remembered():
+        while repairer.asked != "last_bore":
+            repairer.answer()
+            stands.append(repairer.copy())
+    return tuple(stands)
+
+
 PLACES = {"lathe_hands": 4, "dress": 5, "": 3}
 """Up to which step a walk begins, and how often;
 the first is the beginning of turning, "" the end of the job.
@@ -83,7 +98,10 @@ def start(dice: random.Random, tally: Tally, places: Mapping[str, float]) -> Wal
     stands = standing(lathe)
     keys = [hand.asked for hand in stands]
     last = keys.index(dice.choices(list(places), list(places.values()))[0])
-    walker = Walker(stands[dice.randint(0, last)].copy(), dice, tally, SHOPS[lathe][1])
+    begun = stands[dice.randint(0, last)]
+    if lathe == "lever" and dice.random() < SECOND_RINGS:
+        begun = dice.choice(standing_again())
+    walker = Walker(begun.copy(), dice, tally, SHOPS[lathe][1])
     walker.hand.tells_boot = dice.random() < 0.6
     if dice.random() < 0.7:
         walker.come_back()

@@ -122,6 +122,8 @@ def missing(entries: Sequence[Recorded], opened_at: int, right: Mapping[str, str
     lacking = [key for key, how in right.items() if not answered(standing, key, since, how)]
     sitting = max(opened_at, newest(standing, "sitting"))
     begun = newest(standing, "rough_outside")
+    if newest(standing, "dress") > begun:
+        return lacking  # off the lathe: nothing is cut any more, the passes are only looked back at
     if newest(standing, *ANOTHER_PLAN) < begun < sitting and newest(standing, "touch_off") < sitting:
         lacking.append("touch_off")
     return lacking
