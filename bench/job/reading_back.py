@@ -135,10 +135,10 @@ def _kept(words: Sequence[str], template: Words, *, free: bool) -> Words:
             read.append(plain)
         elif (named := named_word(word)) is not None:
             read.append(named)
-        elif (like := _of_that_name(word, template)) is not None:
-            read.append(like)
         elif bare and parted(word) is not None:
             read.append(with_unit(word, bare[0]))
+        elif (like := _of_that_name(word, template)) is not None:
+            read.append(like)
         elif free:
             read.append(word)
         else:

@@ -10,6 +10,7 @@ import tomllib
 from collections import Counter
 from collections.abc import Callable
 from contextlib import ExitStack
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 from unittest.mock import patch
@@ -269,6 +270,12 @@ def test_a_word_of_a_name_that_only_its_step_knows_is_read_by_it() -> None:
     assert read_back(step, ("CUT", "thick 1,35mm", "from strip")) == ("cut", "thick 1.35 mm", "from strip")
     with pytest.raises(Misfit, match="a number in mm"):
         read_back(step, ("cut", "thick much"))
+    held = replace(step, choices=(Choice("start", "start", with_it=("10 min",)),))
+    assert [read_back(held, ("start", text))[1] for text in ("10", "10min", "12 MIN")] == [
+        "10 min",
+        "10 min",
+        "12 min",
+    ]
     with pytest.raises(Misfit, match="nothing of the kind of 'wide 3 mm'"):
         read_back(step, ("cut", "wide 3 mm"))
 
