@@ -131,7 +131,20 @@ def window_of(resolved: Resolved, made: RingSizes) -> Window:
             if least > most:
                 return replace(shut, shut_by_rings=_shut_words(looser, tighter), help=(AGAIN,))
             return _opened(shut, landing, made.outside_diameter_mm, (least, most), resolved)
-    return shut
+    return _held_back(shut, resolved, made, gap)
+
+
+def _held_back(shut: Window, resolved: Resolved, made: RingSizes, gap_mm: float) -> Window:
+    """Where no bore works: after rings tried not even the ring by the rules of thumb, if it lies past what
+    they said outright, or over the band.
+    """
+    known, wall = bounds(resolved.question.tried), made.wall_mm
+    squeeze = squeeze_pct(wall_mm=wall, gap_mm=gap_mm)
+    if resolved.question.bore_mm is not None or not resolved.question.tried:
+        return shut
+    if known.least_mm <= wall <= known.most_mm and squeeze <= shut.band.high_pct:
+        return shut
+    return replace(shut, shut_by_rings=f"no bore works after the rings tried: {AGAIN}", help=(AGAIN,))
 
 
 def _band(least_mm: float, most_mm: float, gap_mm: float) -> Band:

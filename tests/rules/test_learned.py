@@ -191,3 +191,26 @@ def test_evidence_has_its_sign(outcome: str, walls: tuple[float, float]) -> None
         assert first <= GAP.mean_mm + 1e-9
     if TELLS[outcome][1] == 1.0:
         assert second >= first - 1e-9
+
+
+@pytest.mark.parametrize(
+    ("outcome", "walls"), [("would_not_start", (0.195, 0.199, 0.203)), ("too_easy", (0.24,))]
+)
+def test_where_no_bore_works_the_rings_tried_still_hold(outcome: str, walls: tuple[float, ...]) -> None:
+    """A thin gap under nine carat gold: the rule of thumb is tighter than the band, and was so before."""
+    asked = SizingQuestion(
+        case_bore_mm=20.88,
+        glass_mm=20.53,
+        case_metal="gold9",
+        case_wall_mm=0.9,
+        case_height_mm=1.9,
+    )
+    first = size(asked)
+    assert not first.window.feasible and not first.window.shut_by_rings
+    for wall in walls:
+        ring = RingTried(number=1, outcome=outcome, wall_mm=wall, wall_u_mm=0.002, band=first.window.band)
+        after = size(replace(asked, tried=(ring,), outside_mm=first.ring.outside_diameter_mm))
+        held = after.window.shut_by_rings
+        assert held or after.fit.nominal_squeeze_pct <= after.window.band.high_pct, wall
+        tighter = after.ring.wall_mm > wall
+        assert held or tighter is (outcome == "too_easy"), wall
