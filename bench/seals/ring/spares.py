@@ -6,13 +6,17 @@ Invariant: a spare is offered only while one is left; a ring of any other size i
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from bench.job import keys
+from bench.job.corrections import outcome as outcome_of
 from bench.job.job import Answer, Job, newest_of
-from bench.job.steps import Choice
-from bench.job.values import named
-from rules.checks import size_text
-from rules.ring import Ring
+from bench.job.steps import Choice, Words
+from bench.job.values import named, several
+from bench.seals.ring.decided import decided_from
+from bench.seals.ring.kind import FITTING
+from rules.checks import fixed, size_text
+from rules.ring import Ring, RingSizes
 from rules.sizing.sizing import Sizing
 from rules.turning import operations
 from rules.turning.passes import TIGHTER_SPARE_MM
@@ -21,20 +25,44 @@ SAME_MM = 0.005
 """Two sizes of the same ring as written, in hundredths, are the same within this."""
 
 
-def spares_left(job: Job) -> tuple[tuple[str, float], ...]:
-    """The spare rings that lie there unused: the word for each and its bore, mm."""
-    left: list[tuple[str, float]] = []
+@dataclass(frozen=True, slots=True)
+class Spare:
+    """A ring of a set-up that lies there unused, as it was cut, mm."""
+
+    word: str
+    wall_mm: float
+    """As planned, and what the first ring of its set-up measured over its own plan."""
+    chamfer_mm: float
+    lower_chamfer_mm: float
+
+    def bore_mm(self, outside_mm: float) -> float:
+        """Its bore where it is pressed against a seat."""
+        return round(outside_mm - 2.0 * self.wall_mm, 4)
+
+
+def spares_left(job: Job) -> tuple[Spare, ...]:
+    """The spare rings that lie there unused."""
+    left: tuple[Spare, ...] = ()
     for span in job.attempt_spans():
-        ring = newest_of(span, keys.RING)
-        if ring is not None and newest_of(span, operations.DRESS) is not None:
-            past = newest_of(span, keys.PAST_OUTSIDE)
-            sized = past if past is not None and past.n > ring.n and past.word == "smaller_bore" else ring
-            bore = named(sized.words, "bore") or 0.0
-            both = [("spare", bore), ("spare_tighter", round(bore - TIGHTER_SPARE_MM, 4))]
-            left = both[: int(named(ring.words, "spares") or 0)]
+        left = spares_cut(span) or left
         if (tried := spare_tried(span)) is not None:
-            left = [one for one in left if one[0] != tried.word]
-    return tuple(left)
+            left = tuple(one for one in left if one.word != tried.word)
+    return left
+
+
+def spares_cut(span: Sequence[Answer]) -> tuple[Spare, ...]:
+    """The spares that were turned in an attempt: same settings, so off their plan by as much as its ring."""
+    dressed, fitted = newest_of(span, operations.DRESS), outcome_of(span, FITTING)
+    ring = newest_of([one for one in span if dressed is not None and one.n < dressed.n], keys.RING)
+    if ring is None:
+        return ()
+    planned = decided_from(ring.words)
+    wall = planned.ring.wall_mm
+    walls = several(fitted.words, "walls") if fitted is not None else ()
+    made = wall + round(sum(walls) / len(walls) - wall, 3) if walls else wall
+    chamfers = planned.ring.chamfer_mm, planned.ring.lower_chamfer_mm
+    both = (Spare("spare", made, *chamfers), Spare("spare_tighter", made + TIGHTER_SPARE_MM / 2.0, *chamfers))
+    return both[: planned.spares]
 
 
 def spare_choices(job: Job, following: Sizing) -> tuple[Choice, ...]:
@@ -42,12 +70,17 @@ def spare_choices(job: Job, following: Sizing) -> tuple[Choice, ...]:
     outside = following.ring.outside_diameter_mm
     return tuple(
         Choice(
-            word,
-            f"try a spare ring of the same set-up, bore {size_text(bore)} mm",
-            with_it=(f"bore {size_text(bore)} mm", f"outside {outside:.2f} mm"),
+            one.word,
+            f"try a spare ring of the same set-up, wall {fixed(one.wall_mm, 3)} mm",
+            with_it=(
+                f"bore {size_text(one.bore_mm(outside))} mm",
+                f"outside {outside:.2f} mm",
+                f"chamfer {fixed(one.chamfer_mm)} mm",
+                f"lower_chamfer {fixed(one.lower_chamfer_mm)} mm",
+            ),
         )
-        for word, bore in reversed(spares_left(job))
-        if following.window.feasible and not following.window.off_words(bore)
+        for one in reversed(spares_left(job))
+        if following.window.feasible and not following.window.off_words(one.bore_mm(outside))
     )
 
 
@@ -55,6 +88,20 @@ def spare_tried(span: Sequence[Answer]) -> Answer | None:
     """The decision of an attempt to try a spare next; None where it decided otherwise."""
     remake = newest_of(span, keys.REMAKE)
     return remake if remake is not None and remake.word.startswith("spare") else None
+
+
+def spare_sizes(words: Words) -> RingSizes | None:
+    """The spare that was decided to be tried, a chamfer not written as 0; None without outside or bore."""
+    outside, bore = named(words, "outside"), named(words, "bore")
+    if outside is None or bore is None:
+        return None
+    return RingSizes(
+        outside_diameter_mm=outside,
+        bore_mm=bore,
+        height_mm=None,
+        chamfer_mm=named(words, "chamfer") or 0.0,
+        lower_chamfer_mm=named(words, "lower_chamfer") or 0.0,
+    )
 
 
 def is_spare(job: Job, ring: Ring) -> bool:
