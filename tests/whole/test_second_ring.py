@@ -206,3 +206,22 @@ def test_a_spare_is_as_thick_as_its_set_up_cut(wall: str, outcome: str, offered:
         assert "CHECK" not in " ".join(repairer.step.consequence)
         repairer.give("accept")
         assert repairer.asked == "wall_1", "a spare was turned a second time"
+
+
+@pytest.mark.parametrize(("taken", "left"), [("made", []), ("new", ["spare"])])
+def test_a_spare_is_gone_once_it_was_used_and_only_then(taken: str, left: list[str]) -> None:
+    """Two ways round: another ring decided on and the spare measured as one turned for this job,
+    and the spare decided on but a bought ring used instead.
+    """
+    repairer = at("ring")
+    repairer.pick("usual")
+    repairer.pick_key("spares")
+    repairer.give("1")
+    shaved = {"fit_outcome": "shaved", "fit_cause": "chamfer"}
+    repairer.on_to("remake", shaved).give("ring" if taken == "made" else "spare")
+    repairer.give("at_hand")
+    for answer in (taken, *["0.620"] * 4, "1.20", *(["lies"] if taken == "new" else [])):
+        repairer.give(answer)
+    repairer.give("accept")
+    repairer.on_to("remake", shaved)
+    assert [one.word for one in repairer.step.choices if one.word.startswith("spare")] == left

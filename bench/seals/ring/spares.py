@@ -13,10 +13,11 @@ from bench.job.corrections import outcome as outcome_of
 from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Choice, Words
 from bench.job.values import named, several
-from bench.seals.ring.decided import decided_from
+from bench.seals.ring.decided import Decided, decided_from
+from bench.seals.ring.hand_steps import MADE
 from bench.seals.ring.kind import FITTING
 from rules.checks import fixed, size_text
-from rules.ring import Ring, RingSizes
+from rules.ring import RingSizes
 from rules.sizing.sizing import Sizing
 from rules.turning import operations
 from rules.turning.passes import TIGHTER_SPARE_MM
@@ -43,11 +44,26 @@ class Spare:
 def spares_left(job: Job) -> tuple[Spare, ...]:
     """The spare rings that lie there unused."""
     left: tuple[Spare, ...] = ()
+    before: Sequence[Answer] = ()
     for span in job.attempt_spans():
-        left = spares_cut(span) or left
-        if (tried := spare_tried(span)) is not None:
-            left = tuple(one for one in left if one.word != tried.word)
+        cut, ring = spares_cut(span), newest_of(span, keys.RING)
+        if cut:
+            left = cut
+        elif left and ring is not None and newest_of(span, operations.DRESS) is None:
+            used = spare_used(before, decided_from(ring.words), left)
+            left = tuple(one for one in left if one.word != used)
+        before = span
     return left
+
+
+def spare_used(before: Sequence[Answer], now: Decided, left: Sequence[Spare]) -> str:
+    """Which of the spares that were left a ring is that was not turned, by the attempt before it or, as one
+    that is there and was turned for this job, by its wall; empty where it is none.
+    """
+    if now.at_hand == MADE:
+        return min(left, key=lambda one: abs(one.wall_mm - now.ring.wall_mm)).word
+    tried = spare_tried(before)
+    return tried.word if tried is not None and spare_taken(before, now) else ""
 
 
 def spares_cut(span: Sequence[Answer]) -> tuple[Spare, ...]:
@@ -104,14 +120,18 @@ def spare_sizes(words: Words) -> RingSizes | None:
     )
 
 
-def is_spare(job: Job, ring: Ring) -> bool:
+def spare_taken(before: Sequence[Answer], now: Decided) -> bool:
+    """Whether a ring is the spare that was to be tried after the attempt before it."""
+    tried = spare_tried(before)
+    spare = spare_sizes(tried.words) if tried is not None and not now.at_hand else None
+    return (
+        spare is not None
+        and abs(spare.bore_mm - now.ring.bore_mm) < SAME_MM
+        and abs(spare.outside_diameter_mm - now.ring.outside_diameter_mm) < SAME_MM
+    )
+
+
+def is_spare(job: Job, now: Decided) -> bool:
     """Whether the ring of this attempt is a spare that was turned before."""
     spans = job.attempt_spans()
-    tried = spare_tried(spans[-2]) if len(spans) > 1 else None
-    if tried is None:
-        return False
-    sizes = (
-        (named(tried.words, "bore"), ring.bore_mm),
-        (named(tried.words, "outside"), ring.outside_diameter_mm),
-    )
-    return all(one is not None and abs(one - other) < SAME_MM for one, other in sizes)
+    return len(spans) > 1 and spare_taken(spans[-2], now)
