@@ -127,6 +127,23 @@ def test_pressed_all_the_same_and_went_in_too_easily_the_next_one_is_made() -> N
     assert (36.43 - bore_of(repairer, 2)) / 2 >= 0.600
 
 
+@pytest.mark.parametrize(
+    ("outcome", "wall", "verdict"),
+    [("too_easy", "0.618", "likely too loose"), ("would_not_start", "0.625", "likely too tight")],
+)
+def test_the_side_is_that_of_the_ring_tried_before(outcome: str, wall: str, verdict: str) -> None:
+    """Ring 1, wall 0.620, has said more than the band: title and page name the same side of it."""
+    repairer = at("fit_outcome")
+    repairer.on_to("ring", {"fit_outcome": outcome, "remake": "ring"})
+    repairer.give("at_hand")
+    for _, answer in there("new", wall):
+        repairer.give(answer)
+    page = seen(repairer)
+    assert f"The ring you have: {verdict}. What next?" in page
+    side = "over the largest" if outcome == "too_easy" else "under the smallest"
+    assert f"bore {side} that works" in page
+
+
 def test_a_used_ring_judged_fit_is_a_pattern_and_never_pressed(tmp_path: Path) -> None:
     repairer = judged("used", "0.612")
     page = seen(repairer)

@@ -175,3 +175,53 @@ def test_a_keyed_outside_keeps_the_wall() -> None:
     second.type("36.46")
     after = named(second.step.choices[0].with_it, "bore")
     assert before is not None and after == pytest.approx(before + 0.03)
+
+
+@pytest.mark.parametrize(
+    ("wall", "outcome", "offered"),
+    [
+        ("0.604", "too_easy", ["spare_tighter wall 0.614"]),
+        ("0.636", "would_not_start", []),
+        ("0.640", "shaved", ["spare wall 0.640"]),
+    ],
+)
+def test_a_spare_is_as_thick_as_its_set_up_cut(wall: str, outcome: str, offered: list[str]) -> None:
+    """Planned 0.620 and 0.630, one of the settings off by what ring 1 measured; one beyond that ring or the
+    band is left where it lies, the other is judged by its own wall and has the chamfers it was cut with.
+    """
+    repairer = at("ring")
+    cut = re.search(r"chamfers \S+ in, \S+ out", " ".join(repairer.step.say))
+    repairer.pick("usual")
+    repairer.pick_key("spares")
+    repairer.give("2")
+    tried(repairer, wall, outcome)
+    if outcome == "shaved":
+        repairer.give("chamfer")
+    spares = [choice for choice in repairer.step.choices if choice.word.startswith("spare")]
+    assert [f"{one.word} wall {one.text.split('wall ')[1].split()[0]}" for one in spares] == offered
+    for spare in spares:
+        repairer.give(spare.word)
+        said = " ".join(repairer.step.say)
+        assert cut and cut[0] in said and offered[0].split()[-1] in said
+        assert "CHECK" not in " ".join(repairer.step.consequence)
+        repairer.give("accept")
+        assert repairer.asked == "wall_1", "a spare was turned a second time"
+
+
+@pytest.mark.parametrize(("taken", "left"), [("made", []), ("new", ["spare"])])
+def test_a_spare_is_gone_once_it_was_used_and_only_then(taken: str, left: list[str]) -> None:
+    """Two ways round: another ring decided on and the spare measured as one turned for this job,
+    and the spare decided on but a bought ring used instead.
+    """
+    repairer = at("ring")
+    repairer.pick("usual")
+    repairer.pick_key("spares")
+    repairer.give("1")
+    shaved = {"fit_outcome": "shaved", "fit_cause": "chamfer"}
+    repairer.on_to("remake", shaved).give("ring" if taken == "made" else "spare")
+    repairer.give("at_hand")
+    for answer in (taken, *["0.620"] * 4, "1.20", *(["lies"] if taken == "new" else [])):
+        repairer.give(answer)
+    repairer.give("accept")
+    repairer.on_to("remake", shaved)
+    assert [one.word for one in repairer.step.choices if one.word.startswith("spare")] == left

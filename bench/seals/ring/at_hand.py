@@ -104,7 +104,9 @@ class Judged:
             return "too large for this seat"
         if self.fits:
             return "it fits" if self.decision.decision == FITS else "it may fit"
-        side = "loose" if self.decision.squeeze_pct < self.sizing.window.band.low_pct else "tight"
+        window, bore = self.sizing.window, self.sizing.ring.bore_mm
+        over = window.bore_high_mm is not None and bore > window.bore_high_mm
+        side = "loose" if over or self.decision.squeeze_pct < window.band.low_pct else "tight"
         return f"too {side}" if self.decision.decision == DOES_NOT else f"likely too {side}"
 
     @property

@@ -47,7 +47,7 @@ class Cutting:
 
 def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     """Turn the ring; gives it as it was really made, None when another is begun or none can be turned."""
-    if decided.at_hand or is_spare(job, decided.ring):
+    if decided.at_hand or is_spare(job, decided):
         return decided
     first, why = planned(job, shop, decided)
     if first is None:

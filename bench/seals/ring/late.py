@@ -128,7 +128,7 @@ def piece(job: Job) -> _Piece | None:
     decided = decided_from(ring.words)
     begun = job.fresh(operations.ROUGH_OUTSIDE, BASE) is not None
     made = job.fresh(operations.DRESS, (*BASE, operations.PART)) is not None
-    there = bool(decided.at_hand) or is_spare(job, decided.ring)
+    there = bool(decided.at_hand) or is_spare(job, decided)
     return _Piece(decided, begun or there, made or there)
 
 

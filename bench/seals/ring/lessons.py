@@ -13,12 +13,13 @@ from bench.job import keys
 from bench.job.corrections import HOME, outcome as outcome_of
 from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Words
-from bench.job.values import named, several
+from bench.job.values import several
 from bench.seals.ring.causes import NONE, fit_cause
 from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.kind import FITTING
-from bench.seals.ring.spares import spare_tried
+from bench.seals.ring.spares import spare_sizes, spare_tried
 from bench.seals.ring.text import OUTCOMES
+from rules.ring import RingSizes
 from rules.sizing.learned import RingTried
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing
@@ -98,8 +99,8 @@ class Lessons:
     """Tried since seat and glass were last read, oldest first."""
     past: Tried | None = None
     """The last ring tried, where seat or glass was read again after it."""
-    spare_mm: tuple[float, float] | None = None
-    """Outside and bore of the spare that is to be tried now."""
+    spare: RingSizes | None = None
+    """The spare that is to be tried now, as it was cut; its height is not known."""
 
     @property
     def numbers(self) -> tuple[int, ...]:
@@ -134,11 +135,10 @@ def lessons(job: Job, rests_on: Words) -> Lessons:
     tried = [one for number, span in enumerate(spans, 1) if (one := tried_in(span, number)) is not None]
     counting = tuple(one for one in tried if one.n > read)
     spare = spare_tried(spans[-1]) if spans else None
-    outside, bore = (named(spare.words, name) if spare else None for name in ("outside", "bore"))
     return Lessons(
         counting=counting,
         past=tried[-1] if tried and not counting else None,
-        spare_mm=(outside, bore) if counting and outside is not None and bore is not None else None,
+        spare=spare_sizes(spare.words) if spare is not None and counting else None,
     )
 
 

@@ -142,9 +142,10 @@ def answered(
 ) -> Sizing:
     """The ring by the rules, a spare that is to be tried, or as keyed; raises OutOfRange."""
     question = replace(question, outside_mm=outside_mm or question.outside_mm, height_mm=height_mm)
-    if bore_mm is None and outside_mm is None and learnt.spare_mm is not None:
-        outside, bore_mm = learnt.spare_mm
-        question = replace(question, outside_mm=outside)
+    spare = learnt.spare if bore_mm is None and outside_mm is None else None
+    if spare is not None:
+        bore_mm = spare.bore_mm
+        question = replace(question, outside_mm=spare.outside_diameter_mm)
     proposed = sized(question)
     if bore_mm is None:
         if proposed.window.shut_by_rings:
@@ -156,7 +157,15 @@ def answered(
         outside_mm=proposed.ring.outside_diameter_mm,
         height_mm=proposed.ring.height_mm,
     )
-    return sized(given)
+    sizing = sized(given)
+    if spare is None:
+        return sizing
+    cut = replace(
+        sizing.ring,
+        chamfer_mm=spare.chamfer_mm or sizing.ring.chamfer_mm,
+        lower_chamfer_mm=spare.lower_chamfer_mm or sizing.ring.lower_chamfer_mm,
+    )
+    return replace(sizing, ring=cut)
 
 
 def gauge_of(shop: Shop, measured: Measured, around: Around, learnt: Lessons) -> Gauge | None:

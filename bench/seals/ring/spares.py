@@ -6,13 +6,18 @@ Invariant: a spare is offered only while one is left; a ring of any other size i
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from bench.job import keys
+from bench.job.corrections import outcome as outcome_of
 from bench.job.job import Answer, Job, newest_of
-from bench.job.steps import Choice
-from bench.job.values import named
-from rules.checks import size_text
-from rules.ring import Ring
+from bench.job.steps import Choice, Words
+from bench.job.values import named, several
+from bench.seals.ring.decided import Decided, decided_from
+from bench.seals.ring.hand_steps import MADE
+from bench.seals.ring.kind import FITTING
+from rules.checks import fixed, size_text
+from rules.ring import RingSizes
 from rules.sizing.sizing import Sizing
 from rules.turning import operations
 from rules.turning.passes import TIGHTER_SPARE_MM
@@ -21,20 +26,59 @@ SAME_MM = 0.005
 """Two sizes of the same ring as written, in hundredths, are the same within this."""
 
 
-def spares_left(job: Job) -> tuple[tuple[str, float], ...]:
-    """The spare rings that lie there unused: the word for each and its bore, mm."""
-    left: list[tuple[str, float]] = []
+@dataclass(frozen=True, slots=True)
+class Spare:
+    """A ring of a set-up that lies there unused, as it was cut, mm."""
+
+    word: str
+    wall_mm: float
+    """As planned, and what the first ring of its set-up measured over its own plan."""
+    chamfer_mm: float
+    lower_chamfer_mm: float
+
+    def bore_mm(self, outside_mm: float) -> float:
+        """Its bore where it is pressed against a seat."""
+        return round(outside_mm - 2.0 * self.wall_mm, 4)
+
+
+def spares_left(job: Job) -> tuple[Spare, ...]:
+    """The spare rings that lie there unused."""
+    left: tuple[Spare, ...] = ()
+    before: Sequence[Answer] = ()
     for span in job.attempt_spans():
-        ring = newest_of(span, keys.RING)
-        if ring is not None and newest_of(span, operations.DRESS) is not None:
-            past = newest_of(span, keys.PAST_OUTSIDE)
-            sized = past if past is not None and past.n > ring.n and past.word == "smaller_bore" else ring
-            bore = named(sized.words, "bore") or 0.0
-            both = [("spare", bore), ("spare_tighter", round(bore - TIGHTER_SPARE_MM, 4))]
-            left = both[: int(named(ring.words, "spares") or 0)]
-        if (tried := spare_tried(span)) is not None:
-            left = [one for one in left if one[0] != tried.word]
-    return tuple(left)
+        cut, ring = spares_cut(span), newest_of(span, keys.RING)
+        if cut:
+            left = cut
+        elif left and ring is not None and newest_of(span, operations.DRESS) is None:
+            used = spare_used(before, decided_from(ring.words), left)
+            left = tuple(one for one in left if one.word != used)
+        before = span
+    return left
+
+
+def spare_used(before: Sequence[Answer], now: Decided, left: Sequence[Spare]) -> str:
+    """Which of the spares that were left a ring is that was not turned, by the attempt before it or, as one
+    that is there and was turned for this job, by its wall; empty where it is none.
+    """
+    if now.at_hand == MADE:
+        return min(left, key=lambda one: abs(one.wall_mm - now.ring.wall_mm)).word
+    tried = spare_tried(before)
+    return tried.word if tried is not None and spare_taken(before, now) else ""
+
+
+def spares_cut(span: Sequence[Answer]) -> tuple[Spare, ...]:
+    """The spares that were turned in an attempt: same settings, so off their plan by as much as its ring."""
+    dressed, fitted = newest_of(span, operations.DRESS), outcome_of(span, FITTING)
+    ring = newest_of([one for one in span if dressed is not None and one.n < dressed.n], keys.RING)
+    if ring is None:
+        return ()
+    planned = decided_from(ring.words)
+    wall = planned.ring.wall_mm
+    walls = several(fitted.words, "walls") if fitted is not None else ()
+    made = wall + round(sum(walls) / len(walls) - wall, 3) if walls else wall
+    chamfers = planned.ring.chamfer_mm, planned.ring.lower_chamfer_mm
+    both = (Spare("spare", made, *chamfers), Spare("spare_tighter", made + TIGHTER_SPARE_MM / 2.0, *chamfers))
+    return both[: planned.spares]
 
 
 def spare_choices(job: Job, following: Sizing) -> tuple[Choice, ...]:
@@ -42,12 +86,17 @@ def spare_choices(job: Job, following: Sizing) -> tuple[Choice, ...]:
     outside = following.ring.outside_diameter_mm
     return tuple(
         Choice(
-            word,
-            f"try a spare ring of the same set-up, bore {size_text(bore)} mm",
-            with_it=(f"bore {size_text(bore)} mm", f"outside {outside:.2f} mm"),
+            one.word,
+            f"try a spare ring of the same set-up, wall {fixed(one.wall_mm, 3)} mm",
+            with_it=(
+                f"bore {size_text(one.bore_mm(outside))} mm",
+                f"outside {outside:.2f} mm",
+                f"chamfer {fixed(one.chamfer_mm)} mm",
+                f"lower_chamfer {fixed(one.lower_chamfer_mm)} mm",
+            ),
         )
-        for word, bore in reversed(spares_left(job))
-        if following.window.feasible and not following.window.off_words(bore)
+        for one in reversed(spares_left(job))
+        if following.window.feasible and not following.window.off_words(one.bore_mm(outside))
     )
 
 
@@ -57,14 +106,32 @@ def spare_tried(span: Sequence[Answer]) -> Answer | None:
     return remake if remake is not None and remake.word.startswith("spare") else None
 
 
-def is_spare(job: Job, ring: Ring) -> bool:
+def spare_sizes(words: Words) -> RingSizes | None:
+    """The spare that was decided to be tried, a chamfer not written as 0; None without outside or bore."""
+    outside, bore = named(words, "outside"), named(words, "bore")
+    if outside is None or bore is None:
+        return None
+    return RingSizes(
+        outside_diameter_mm=outside,
+        bore_mm=bore,
+        height_mm=None,
+        chamfer_mm=named(words, "chamfer") or 0.0,
+        lower_chamfer_mm=named(words, "lower_chamfer") or 0.0,
+    )
+
+
+def spare_taken(before: Sequence[Answer], now: Decided) -> bool:
+    """Whether a ring is the spare that was to be tried after the attempt before it."""
+    tried = spare_tried(before)
+    spare = spare_sizes(tried.words) if tried is not None and not now.at_hand else None
+    return (
+        spare is not None
+        and abs(spare.bore_mm - now.ring.bore_mm) < SAME_MM
+        and abs(spare.outside_diameter_mm - now.ring.outside_diameter_mm) < SAME_MM
+    )
+
+
+def is_spare(job: Job, now: Decided) -> bool:
     """Whether the ring of this attempt is a spare that was turned before."""
     spans = job.attempt_spans()
-    tried = spare_tried(spans[-2]) if len(spans) > 1 else None
-    if tried is None:
-        return False
-    sizes = (
-        (named(tried.words, "bore"), ring.bore_mm),
-        (named(tried.words, "outside"), ring.outside_diameter_mm),
-    )
-    return all(one is not None and abs(one - other) < SAME_MM for one, other in sizes)
+    return len(spans) > 1 and spare_taken(spans[-2], now)
