@@ -150,6 +150,39 @@ def test_a_pressed_ring_is_not_dressed() -> None:
     assert offered(repairer) == ["replace", "leave"]
 
 
+@pytest.mark.parametrize("key", ["seat_depth_late", "glass_edge_late", "height_wanted_late"])
+def test_a_pressed_ring_is_not_corrected_from_the_list(key: str) -> None:
+    """The ring is home and the empty case held: what limits its height late is not on the list any more."""
+    repairer = at("cased_pressure")
+    repairer.pick("usual")
+    assert key not in [word for word, _ in repairer.desk.picks]
+
+
+def test_a_ring_dressed_and_pressed_keeps_its_height() -> None:
+    repairer = back_to(at("fit_ready"), "seat_depth", "1.30")
+    repairer.go_on_replacing("instead")
+    repairer.on_to("cased_pressure", {"ring_height": "1.05"})
+    assert repairer.desk.walk is not None and repairer.desk.walk.answer("dress_lower") is not None
+    assert repairer.desk.job is not None
+    assert sheet_data(repairer.desk.job, finished=False)["ring"]["height_mm"] == 1.05
+
+
+@pytest.mark.parametrize(("depth", "ways"), [("1.40", "keep this ring: 1.05"), ("1.20", "dress it to 0.9")])
+def test_a_second_late_correction_counts_from_the_dressed_height(depth: str, ways: str) -> None:
+    repairer = back_to(at("fit_ready"), "seat_depth", "1.30")
+    repairer.go_on_replacing("instead")
+    repairer.on_to("fit_ready", {"ring_height": "1.05"})
+    back_to(repairer, "seat_depth", depth)
+    assert ways in read(repairer.desk)
+    repairer.go_on_replacing("instead")
+    if depth == "1.40":
+        assert repairer.asked == "fit_ready"
+    else:
+        assert repairer.asked == "dress_lower" and "It is 1.05 high" in read(repairer.desk)
+        repairer.give("done")
+        assert repairer.asked == "ring_height"
+
+
 def test_another_gap_has_the_ring_that_is_made_judged_not_turned_again() -> None:
     repairer = back_to(at("fit_ready"), "glass_2", "35.33")
     assert "judge the ring as it is" in read(repairer.desk)
