@@ -133,6 +133,63 @@ def test_another_height_wanted_is_dressed_too() -> None:
     assert repairer.asked == "dress_lower"
 
 
+def counting(repairer: Repairer) -> set[str]:
+    """Keys of the answers that count."""
+    assert repairer.desk.walk is not None
+    return {step.key for step, _ in repairer.desk.walk.done if step.kind != "mark"}
+
+
+@pytest.mark.parametrize(
+    ("place", "key", "value"),
+    [
+        ("cased_pressure", "case_bore_3", "36.43"),
+        ("cased_pressure", "case_bore_3", "36.60"),
+        ("cased_pressure", "glass_3", "35.31"),
+        ("cased_pressure", "wall_5", "0.640"),
+        ("fit_outcome", "seat_depth_late", "1.30"),
+        ("fit_outcome", "height_wanted_late", "1.10"),
+    ],
+)
+def test_an_answer_under_a_key_of_its_own_is_asked_about_too(place: str, key: str, value: str) -> None:
+    """From the list of usual values and further readings: what then stops counting is said before."""
+    repairer = at(place)
+    before = counting(repairer)
+    repairer.pick("usual")
+    repairer.pick_key(key)
+    repairer.type(value)
+    assert offered(repairer)[-2:] == ["replace", "leave"]
+    about = repairer.desk.replacing
+    assert about is not None
+    said = {step.key for step in about.lost}
+    repairer.go_on_replacing("replace")
+    assert repairer.asked in said or repairer.asked not in before
+    between = {"case_bore_4": "36.43"} if value == "36.60" else {}
+    repairer.on_to(place, between)
+    again = {entry.key for entry in repairer.bench.entries[len(at(place).bench.entries) + 1 :]}
+    assert before & again <= said and "fit_ready" in said
+
+
+def test_a_late_height_that_leaves_room_is_taken_at_once() -> None:
+    repairer = at("fit_outcome")
+    repairer.pick("usual")
+    repairer.pick_key("seat_depth_late")
+    repairer.type("1.60")
+    assert repairer.asked == "fit_outcome" and repairer.keyed[-1] == "seat_depth_late"
+
+
+def test_another_ring_instead_of_this_one_all_the_same_is_asked_about() -> None:
+    """All four walls loose, pressed all the same; then taken back from the list of answers."""
+    repairer = at("wall_1")
+    repairer.on_to("off_band", {f"wall_{place}": "0.565" for place in range(1, 5)})
+    repairer.on_to("fit_outcome", {"off_band": "press"})
+    repairer.pick("replace")
+    repairer.pick_key("off_band")
+    repairer.type("1")
+    assert offered(repairer) == ["replace", "leave"]
+    assert repairer.desk.replacing is not None
+    assert {"wall_1", "ring_height", "fit_ready"} <= {step.key for step in repairer.desk.replacing.lost}
+
+
 @pytest.mark.parametrize("key", ["rough_outside", "lathe_eyes"])
 def test_before_the_ring_is_begun_it_is_chosen_anew(key: str) -> None:
     assert offered(back_to(at(key), "seat_depth", "1.30")) == ["replace", "leave"]
