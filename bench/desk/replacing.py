@@ -60,7 +60,7 @@ def asked_first(desk: Desk, step: Step, entry: Append, message: str) -> Outcome 
     if not lost:
         return None
     new = entry.value[0] if isinstance(entry.value, tuple) else entry.value
-    given = walk.answer(step.key)
+    given = desk.in_force(step)
     less = seal_of(job).instead(job, shop, step.key, str(new))
     ways = (
         *(

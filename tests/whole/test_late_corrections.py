@@ -207,6 +207,22 @@ def test_a_pressed_ring_is_not_dressed() -> None:
     assert offered(repairer) == ["replace", "leave"]
 
 
+def test_the_corrected_value_is_shown_and_the_first_can_be_keyed_again() -> None:
+    repairer = back_to(at("fit_ready"), "seat_depth", "1.30")
+    repairer.go_on_replacing("instead")
+    repairer.pick("replace")
+    assert dict(repairer.desk.picks)["seat_depth"].endswith(": 1.30 mm")
+    repairer.pick_key("seat_depth")
+    assert "answered: 1.30 mm" in read(repairer.desk)
+    same = repairer.copy()
+    same.type("1.30")
+    assert same.desk.message == "unchanged"
+    repairer.type("1.45")
+    assert "1.45 mm in place of 1.30 mm" in read(repairer.desk)
+    repairer.go_on_replacing("instead")
+    assert repairer.asked == "fit_ready", "nothing was dressed yet: the ring has room again"
+
+
 @pytest.mark.parametrize("key", ["seat_depth_late", "glass_edge_late", "height_wanted_late"])
 def test_a_pressed_ring_is_not_corrected_from_the_list(key: str) -> None:
     """The ring is home and the empty case held: what limits its height late is not on the list any more."""

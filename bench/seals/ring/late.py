@@ -15,11 +15,10 @@ from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.steps import Choice, Step, Words
 from bench.job.stopping import Instead
-from bench.job.values import mask_for, named, number
+from bench.job.values import AS_BEFORE, mask_for, named, number
 from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.hand_steps import MADE
-from bench.seals.ring.measure_steps import AS_BEFORE
 from bench.seals.ring.sheet import MEASURED_BY
 from bench.seals.ring.spares import is_spare
 from rules import limits
