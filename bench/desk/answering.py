@@ -52,7 +52,7 @@ def accept(desk: Desk) -> Outcome:
 
 def keep(desk: Desk, step: Step, words: Words, *, message: str = "") -> Outcome:
     """Append an answer to a step; the line keeps what was typed until the file has it."""
-    given = desk.walk.answer(step.key) if desk.walk is not None and desk.looking_back else None
+    given = desk.in_force(step) if desk.looking_back else None
     if given is not None and not step.optional and given.word == words[0]:
         return forward_question(
             replace(desk, line=AnswerLine(), message="unchanged", alarm=False, conversion="")

@@ -15,13 +15,14 @@ from bench.desk.effects import Append, JobRow
 from bench.desk.pace import Pace
 from bench.desk.typed import AnswerLine
 from bench.file.entry import Entry, Head
+from bench.job import keys
 from bench.keypad import WINDOW_MS
 
 if TYPE_CHECKING:
     from bench.desk.foreseen import Foreseen
     from bench.desk.replacing import Replacing
     from bench.file.load import Finding
-    from bench.job.job import Job
+    from bench.job.job import Answer, Job
     from bench.job.route import Walk
     from bench.job.steps import Step
     from bench.shop.shop import Shop
@@ -141,6 +142,19 @@ class Desk:
         if self.walk is None:
             return None
         return (self.walk.step(self.at) if self.at else None) or self.walk.open
+
+    def in_force(self, step: Step) -> Answer | None:
+        """The answer that counts for a step, or the late correction in its place; None where it is open.
+
+        A late correction of what is optional has its own line on the list, and holds for its ring alone.
+        """
+        from bench.job.values import AS_BEFORE  # comes with the first job, not with the list of jobs
+
+        answer = self.walk.answer(step.key) if self.walk is not None else None
+        if answer is None or self.job is None or step.optional:
+            return answer
+        late = self.job.fresh(keys.late(step.key), (step.key,))
+        return answer if late is None or late.word == AS_BEFORE else late
 
     @property
     def asked(self) -> tuple[object, ...]:

@@ -107,7 +107,11 @@ def choose_on_job(desk: Desk, below: Desk, found: str) -> Outcome:
             below, tuple((s.key, f"{title_of(s.title)}: {current(desk, s.key)}") for s in walk.optional)
         )
     if found == "replace":
-        answered = tuple((s.key, f"{title_of(s.title)}: {a.word}") for s, a in walk.shown if not s.optional)
+        answered = tuple(
+            (s.key, f"{title_of(s.title)}: {(desk.in_force(s) or a).word}")
+            for s, a in walk.shown
+            if not s.optional
+        )
         return pick_from(below, answered[::-1])
     if found == "spoiled":
         spoiled = Append(keys.SPOILED, f"{walk.seal} {job.attempt}")

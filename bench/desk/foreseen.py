@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.desk.desk import Desk
-from bench.desk.effects import Effect
+from bench.desk.effects import Append, Effect
 from bench.file.entry import Entry, Value
 from bench.job import keys
 from bench.job.standing import last_said, standing_of
@@ -51,12 +51,7 @@ def stated(desk: Desk, effects: tuple[Effect, ...]) -> tuple[Desk, tuple[Effect,
         return desk, effects
     if not any(effect is entry for effect in effects):
         return desk, effects
-    from bench.job.job import replay  # the route comes with the first job, not with the list of jobs
-    from bench.stages.whole import walk
-
-    n = before_n(desk.entries) + 1
-    told = Entry(n=n, at=desk.wall, kind=entry.kind, key=entry.key, value=entry.value, of=entry.of)
-    foreseen = walk(replay(desk.head, (*desk.entries, told)), desk.shop)
+    foreseen = ahead(desk, entry)
     stands = standing_of(foreseen)
     begins = entry.kind == "mark" and entry.key == keys.SITTING
     if begins or stands != last_said(reversed(desk.entries)):
@@ -64,6 +59,17 @@ def stated(desk: Desk, effects: tuple[Effect, ...]) -> tuple[Desk, tuple[Effect,
     known = Foreseen(desk.entries, entry.value, foreseen)
     told_effects = tuple(entry if effect is desk.pending else effect for effect in effects)
     return replace(desk, pending=entry, foreseen=known), told_effects
+
+
+def ahead(desk: Desk, entry: Append) -> Walk:
+    """The walk of the open job as it will be once an entry is in the file."""
+    from bench.job.job import replay  # the route comes with the first job, not with the list of jobs
+    from bench.stages.whole import walk
+
+    assert desk.head is not None and desk.shop is not None
+    n = before_n(desk.entries) + 1
+    told = Entry(n=n, at=desk.wall, kind=entry.kind, key=entry.key, value=entry.value, of=entry.of)
+    return walk(replay(desk.head, (*desk.entries, told)), desk.shop)
 
 
 def with_word(value: Value, word: str) -> Value:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from bench.desk.desk import Desk
 from bench.desk.effects import Append
+from bench.desk.foreseen import ahead
 from bench.desk.pages import Outcome, over, say, show
 from bench.desk.typed import AnswerLine
 
@@ -55,11 +56,11 @@ def asked_first(desk: Desk, step: Step, entry: Append, message: str) -> Outcome 
     if not desk.looking_back or walk is None or job is None or shop is None:
         return None
     led_there = walk.open is not None and any(one.goto == step.key for one in walk.open.choices)
-    lost = () if led_there else stops_counting(walk, step.key)
+    lost = () if led_there else stops_counting(walk, step.key, ahead(desk, entry))
     if not lost:
         return None
     new = entry.value[0] if isinstance(entry.value, tuple) else entry.value
-    given = walk.answer(step.key)
+    given = desk.in_force(step)
     less = seal_of(job).instead(job, shop, step.key, str(new))
     ways = (
         *(

@@ -6,6 +6,7 @@ then happens.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -34,13 +35,32 @@ class Instead:
     """What is written then: keys with their words."""
 
 
-def stops_counting(walk: Walk, key: str) -> tuple[Step, ...]:
-    """The answered steps, in order, that rest on an answer: at first hand, or on one that does."""
+def stops_counting(walk: Walk, key: str, then: Walk) -> tuple[Step, ...]:
+    """The answered steps, in order, that rest on an answer: at first hand, or on one that does.
+
+    `then` is the walk with the new answer: what rests on a key that is new, such as a further reading,
+    rests on its fellows, and on what is asked because of it.
+    """
+    kept = {answer.n for _, answer in then.done}
+    fellows = {step.key for step, _ in walk.done if series(step.key) == series(key)} | {key}
     stopped, before = {key}, 0
+    if any(answer.n not in kept for step, answer in walk.done if step.key != key):
+        new = key not in {step.key for step, _ in walk.done}
+        stopped |= (fellows if new else set()) | ({then.open.key} if then.open else set())
     while len(stopped) > before:
         before = len(stopped)
         stopped |= {step.key for step, _ in walk.done if not stopped.isdisjoint(step.rests_on)}
-    return tuple(step for step, _ in walk.done if step.key in stopped - {key} and step.kind != "mark")
+    lost = stopped - {key} - {step.key for step, answer in then.done if step.key in fellows}
+    return tuple(step for step, _ in walk.done if step.key in lost and step.kind != "mark")
+
+
+def series(key: str) -> str:
+    """The key of a reading without its number.
+
+    >>> series("wall_5"), series("bench")
+    ('wall', 'bench')
+    """
+    return re.sub(r"_\d+$", "", key)
 
 
 def counted(steps: Sequence[Step]) -> Words:

@@ -13,6 +13,8 @@ from rules.limits import MM_PER_INCH, RANGES
 
 UNKNOWN = "unknown"
 """What is kept instead of a number that is not known."""
+AS_BEFORE = "as before"
+"""What a late correction is until the person gives one."""
 
 
 def number(text: str) -> float:

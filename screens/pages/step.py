@@ -152,7 +152,7 @@ def old_value(desk: Desk, step: Step, columns: int) -> list[Line]:
     walk = desk.walk
     if walk is None:
         return []
-    answer = walk.answer(step.key)
+    answer = desk.in_force(step)
     if answer is not None:
         return [
             line(clipped(f"  answered: {in_words(step, answer.word)}; another replaces it", columns), "note")

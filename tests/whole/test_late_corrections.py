@@ -133,6 +133,63 @@ def test_another_height_wanted_is_dressed_too() -> None:
     assert repairer.asked == "dress_lower"
 
 
+def counting(repairer: Repairer) -> set[str]:
+    """Keys of the answers that count."""
+    assert repairer.desk.walk is not None
+    return {step.key for step, _ in repairer.desk.walk.done if step.kind != "mark"}
+
+
+@pytest.mark.parametrize(
+    ("place", "key", "value"),
+    [
+        ("cased_pressure", "case_bore_3", "36.43"),
+        ("cased_pressure", "case_bore_3", "36.60"),
+        ("cased_pressure", "glass_3", "35.31"),
+        ("cased_pressure", "wall_5", "0.640"),
+        ("fit_outcome", "seat_depth_late", "1.30"),
+        ("fit_outcome", "height_wanted_late", "1.10"),
+    ],
+)
+def test_an_answer_under_a_key_of_its_own_is_asked_about_too(place: str, key: str, value: str) -> None:
+    """From the list of usual values and further readings: what then stops counting is said before."""
+    repairer = at(place)
+    before = counting(repairer)
+    repairer.pick("usual")
+    repairer.pick_key(key)
+    repairer.type(value)
+    assert offered(repairer)[-2:] == ["replace", "leave"]
+    about = repairer.desk.replacing
+    assert about is not None
+    said = {step.key for step in about.lost}
+    repairer.go_on_replacing("replace")
+    assert repairer.asked in said or repairer.asked not in before
+    between = {"case_bore_4": "36.43"} if value == "36.60" else {}
+    repairer.on_to(place, between)
+    again = {entry.key for entry in repairer.bench.entries[len(at(place).bench.entries) + 1 :]}
+    assert before & again <= said and "fit_ready" in said
+
+
+def test_a_late_height_that_leaves_room_is_taken_at_once() -> None:
+    repairer = at("fit_outcome")
+    repairer.pick("usual")
+    repairer.pick_key("seat_depth_late")
+    repairer.type("1.60")
+    assert repairer.asked == "fit_outcome" and repairer.keyed[-1] == "seat_depth_late"
+
+
+def test_another_ring_instead_of_this_one_all_the_same_is_asked_about() -> None:
+    """All four walls loose, pressed all the same; then taken back from the list of answers."""
+    repairer = at("wall_1")
+    repairer.on_to("off_band", {f"wall_{place}": "0.565" for place in range(1, 5)})
+    repairer.on_to("fit_outcome", {"off_band": "press"})
+    repairer.pick("replace")
+    repairer.pick_key("off_band")
+    repairer.type("1")
+    assert offered(repairer) == ["replace", "leave"]
+    assert repairer.desk.replacing is not None
+    assert {"wall_1", "ring_height", "fit_ready"} <= {step.key for step in repairer.desk.replacing.lost}
+
+
 @pytest.mark.parametrize("key", ["rough_outside", "lathe_eyes"])
 def test_before_the_ring_is_begun_it_is_chosen_anew(key: str) -> None:
     assert offered(back_to(at(key), "seat_depth", "1.30")) == ["replace", "leave"]
@@ -148,6 +205,55 @@ def test_on_the_lathe_it_is_turned_on_and_dressed_later() -> None:
 def test_a_pressed_ring_is_not_dressed() -> None:
     repairer = back_to(at("empty_check"), "seat_depth", "1.30")
     assert offered(repairer) == ["replace", "leave"]
+
+
+def test_the_corrected_value_is_shown_and_the_first_can_be_keyed_again() -> None:
+    repairer = back_to(at("fit_ready"), "seat_depth", "1.30")
+    repairer.go_on_replacing("instead")
+    repairer.pick("replace")
+    assert dict(repairer.desk.picks)["seat_depth"].endswith(": 1.30 mm")
+    repairer.pick_key("seat_depth")
+    assert "answered: 1.30 mm" in read(repairer.desk)
+    same = repairer.copy()
+    same.type("1.30")
+    assert same.desk.message == "unchanged"
+    repairer.type("1.45")
+    assert "1.45 mm in place of 1.30 mm" in read(repairer.desk)
+    repairer.go_on_replacing("instead")
+    assert repairer.asked == "fit_ready", "nothing was dressed yet: the ring has room again"
+
+
+@pytest.mark.parametrize("key", ["seat_depth_late", "glass_edge_late", "height_wanted_late"])
+def test_a_pressed_ring_is_not_corrected_from_the_list(key: str) -> None:
+    """The ring is home and the empty case held: what limits its height late is not on the list any more."""
+    repairer = at("cased_pressure")
+    repairer.pick("usual")
+    assert key not in [word for word, _ in repairer.desk.picks]
+
+
+def test_a_ring_dressed_and_pressed_keeps_its_height() -> None:
+    repairer = back_to(at("fit_ready"), "seat_depth", "1.30")
+    repairer.go_on_replacing("instead")
+    repairer.on_to("cased_pressure", {"ring_height": "1.05"})
+    assert repairer.desk.walk is not None and repairer.desk.walk.answer("dress_lower") is not None
+    assert repairer.desk.job is not None
+    assert sheet_data(repairer.desk.job, finished=False)["ring"]["height_mm"] == 1.05
+
+
+@pytest.mark.parametrize(("depth", "ways"), [("1.40", "keep this ring: 1.05"), ("1.20", "dress it to 0.9")])
+def test_a_second_late_correction_counts_from_the_dressed_height(depth: str, ways: str) -> None:
+    repairer = back_to(at("fit_ready"), "seat_depth", "1.30")
+    repairer.go_on_replacing("instead")
+    repairer.on_to("fit_ready", {"ring_height": "1.05"})
+    back_to(repairer, "seat_depth", depth)
+    assert ways in read(repairer.desk)
+    repairer.go_on_replacing("instead")
+    if depth == "1.40":
+        assert repairer.asked == "fit_ready"
+    else:
+        assert repairer.asked == "dress_lower" and "It is 1.05 high" in read(repairer.desk)
+        repairer.give("done")
+        assert repairer.asked == "ring_height"
 
 
 def test_another_gap_has_the_ring_that_is_made_judged_not_turned_again() -> None:

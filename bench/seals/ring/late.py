@@ -15,11 +15,10 @@ from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.steps import Choice, Step, Words
 from bench.job.stopping import Instead
-from bench.job.values import mask_for, number
+from bench.job.values import AS_BEFORE, mask_for, named, number
 from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.hand_steps import MADE
-from bench.seals.ring.measure_steps import AS_BEFORE
 from bench.seals.ring.sheet import MEASURED_BY
 from bench.seals.ring.spares import is_spare
 from rules import limits
@@ -33,6 +32,8 @@ if TYPE_CHECKING:
 
 ROOMS = {keys.SEAT_DEPTH: "seat depth", keys.GLASS_EDGE: "glass edge", keys.HEIGHT_WANTED: "height"}
 """Answers that limit the ring's height alone, with the name of their range."""
+DRESSED_FROM: Words = (operations.PART, keys.ATTEMPT, keys.RING)
+"""Answers after which a ring is another one than was dressed before."""
 TITLES = {
     keys.SEAT_DEPTH: "Height of the seat, corrected after the ring was begun",
     keys.GLASS_EDGE: "Straight part of the glass's edge, corrected after the ring was begun",
@@ -67,22 +68,39 @@ def highest_mm(decided: Decided, key: str, value_mm: float) -> float:
     return min(ring.height_mm, free_height_mm(value_mm, squeeze) or 0.0)
 
 
-def lowered(decided: Decided) -> Stage[Decided]:
+def was_pressed(job: Job) -> bool:
+    """Whether the ring in hand was pressed, however that went."""
+    return job.newest_n(keys.FIT_OUTCOME) > job.newest_n(keys.RING)
+
+
+def dressed_mm(job: Job) -> tuple[float, ...]:
+    """The heights to which the ring in hand was dressed, oldest first, mm."""
+    since = max(map(job.newest_n, DRESSED_FROM))
+    given = [answer for answer in job.answers if answer.key == keys.DRESS_LOWER and answer.n > since]
+    return tuple(height for answer in given if (height := named(answer.words, "height")) is not None)
+
+
+def lowered(job: Job, decided: Decided) -> Stage[Decided]:
     """The ring with the height that late corrections leave it; it is dressed where that is less."""
-    ring = decided.ring
+    ring, pressed = decided.ring, was_pressed(job)
     highest = ring.height_mm if decided.highest_mm is None else min(ring.height_mm, decided.highest_mm)
-    for step in late_steps():
+    for step in () if pressed else late_steps():
         given = yield from word(step)
         if given != AS_BEFORE:
             key = next(key for key in ROOMS if keys.late(key) == step.key)
             highest = min(highest, highest_mm(decided, key, number(given)))
-    if highest >= ring.height_mm:
+    heights = (ring.height_mm, *dressed_mm(job))
+    now, rests = min(heights), DRESSED_FROM
+    if not pressed and round(highest, 2) < now:
+        now, rests = round(highest, 2), (*rests, *map(keys.late, ROOMS))
+    if now >= ring.height_mm:
         return decided
-    yield from word(dress_lower(ring, highest))
-    return replace(decided, ring=replace(ring, height_mm=highest))
+    before = min(height for height in heights if height > now)
+    yield from word(replace(dress_lower(ring, now, before_mm=before), rests_on=rests))
+    return replace(decided, ring=replace(ring, height_mm=now))
 
 
-def dress_lower(ring: Ring, height_mm: float) -> Step:
+def dress_lower(ring: Ring, height_mm: float, *, before_mm: float) -> Step:
     """The ring is made lower off the lathe."""
     height = f"height {height_mm:.2f} mm"
     return Step(
@@ -91,12 +109,11 @@ def dress_lower(ring: Ring, height_mm: float) -> Step:
         kind="action",
         title=f"Dress the ring lower, to {height_mm:.2f} mm",
         say=(
-            f"It is {ring.height_mm:.2f} high, planned or as measured. Fine abrasive paper on a flat plate,",
+            f"It is {before_mm:.2f} high, planned or as measured. Fine abrasive paper on a flat plate,",
             "the face without the entry chamfer down; turn the ring as you go.",
             f"Then break the outside edge of that face again, {ring.lower_chamfer_mm:.2f}.",
         ),
         choices=(Choice("done", "done", with_it=(height,)),),
-        rests_on=(operations.PART, keys.ATTEMPT, keys.RING, *map(keys.late, ROOMS)),
         why="The walls stay as they are: only the height is too much. Standing proud it lifts the glass.",
         how=("Measure the height on the way; it cannot be put back.",),
     )
@@ -123,9 +140,11 @@ class _Piece:
 def piece(job: Job) -> _Piece | None:
     """The ring in hand; None where there is none, or where it was pressed."""
     ring = job.fresh(keys.RING, (keys.ATTEMPT,))
-    if ring is None or job.newest_n(keys.FIT_OUTCOME) > ring.n:
+    if ring is None or was_pressed(job):
         return None
     decided = decided_from(ring.words)
+    now = min((decided.ring.height_mm, *dressed_mm(job)))
+    decided = replace(decided, ring=replace(decided.ring, height_mm=now))
     begun = job.fresh(operations.ROUGH_OUTSIDE, BASE) is not None
     made = job.fresh(operations.DRESS, (*BASE, operations.PART)) is not None
     there = bool(decided.at_hand) or is_spare(job, decided)

@@ -51,7 +51,7 @@ OUTCOMES = (
 
 def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | None]:
     """Measure the ring, press it in; None when another ring is to be made or the job ends here."""
-    decided = yield from lowered(decided)
+    decided = yield from lowered(job, decided)
     decision, walls_mm, read = yield from measured_ring(shop, decided)
     if off_band(job, decision, read) and (yield from word(off_band_step(decision, read))) == "another":
         yield from word(NEXT_RING)

@@ -14,10 +14,9 @@ from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.steps import Words
-from bench.job.values import figure, figure_if, number
+from bench.job.values import AS_BEFORE, figure, figure_if, number
 from bench.seals.ring.measure_steps import (
     ACRYLIC,
-    AS_BEFORE,
     BENCH,
     DEPTH_AGAIN,
     DIAL_RING,

@@ -18,8 +18,6 @@ from rules.tables import glasses
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
-AS_BEFORE = "as before"
-"""What a late correction is until the person gives one."""
 NOT_THIS_RING = {
     "foot": (
         "A ring with a foot carries the glass on its foot: a straight ring leaves the glass without a seat."
