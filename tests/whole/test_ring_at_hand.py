@@ -205,3 +205,21 @@ def test_named_plastic_is_kept() -> None:
         repairer.give(answer)
     repairer.give("accept")
     assert sheet_of(repairer.desk)[0]["ring"]["plastic"] == "pa66"
+
+
+def test_a_reading_changed_after_it_judges_a_bought_ring_again_as_bought() -> None:
+    """Its own readings stay; it does not become a ring turned here."""
+    repairer = judged("new", "0.618", lies="slack")
+    repairer.give("accept")
+    repairer.pick("replace")
+    repairer.pick_key("glass_1")
+    repairer.type("35.33")
+    assert "judge the ring as it is" not in seen(repairer)
+    repairer.go_on_replacing()
+    page = seen(repairer)
+    assert repairer.asked == "ring" and "It has wall 0.618 (mean of 4), height 1.20 mm." in page
+    assert "CHECK slack in the seat" in page
+    repairer.give("accept")
+    data, said = sheet_of(repairer.desk)
+    assert data["at_hand"]["what"] == "new" and data["ring"]["plastic"] is None
+    assert "This ring was there already" in said and "turned before" not in said
