@@ -95,8 +95,10 @@ class RingClaims(Ground):
         """The ring shown is the ring of this attempt."""
         outside, bore, _ = self.ring_sizes(self.now)
         shown = self.sheet["ring"]
-        self.same("outside", shown["outside_diameter_mm"], outside)
-        self.same("bore", shown["bore_mm"], bore)
+        known = self.sizes_known(self.now)
+        self.same("outside and bore", (shown["outside_diameter_mm"], shown["bore_mm"]), known)
+        planned = "Planned:" in self.text
+        self.must(planned is (known != (None, None)), "sizes called planned, or the lack of them")
         own = None if outside is None or bore is None else (outside - bore) / 2
         self.same("wall of the ring", shown["wall_mm"], own, 0.0001)
 

@@ -19,6 +19,7 @@ from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
 from bench.shop.shop import built_in
 from bench.stages.guard import LATHE_CHECKS
+from tests.independent.sheet_claims import complaints
 from tests.whole.hands import lines, session_text
 from tests.whole.places import at, bore_of
 from tests.whole.repairer import Repairer
@@ -80,6 +81,7 @@ def test_the_whole_job_with_a_ring_that_fits(tmp_path: Path) -> None:
     assert data["made"]["wall_mm"] == [0.618] * 4 and data["made"]["height_mm"] == 1.20
     assert data["ring"]["plastic"] is None and data["turned"]["lathe"] is None
     assert "This ring was there already, never pressed before" in said and "plastic not named" in said
+    assert complaints(data, "\n".join(sheet_lines(data)), Path(file)) == []
     assert desk.job is not None
     assert seal_of(desk.job).plan(desk.job, built_in())[1].startswith("the ring of this job was there")
 
@@ -205,21 +207,3 @@ def test_named_plastic_is_kept() -> None:
         repairer.give(answer)
     repairer.give("accept")
     assert sheet_of(repairer.desk)[0]["ring"]["plastic"] == "pa66"
-
-
-def test_a_reading_changed_after_it_judges_a_bought_ring_again_as_bought() -> None:
-    """Its own readings stay; it does not become a ring turned here."""
-    repairer = judged("new", "0.618", lies="slack")
-    repairer.give("accept")
-    repairer.pick("replace")
-    repairer.pick_key("glass_1")
-    repairer.type("35.33")
-    assert "judge the ring as it is" not in seen(repairer)
-    repairer.go_on_replacing()
-    page = seen(repairer)
-    assert repairer.asked == "ring" and "It has wall 0.618 (mean of 4), height 1.20 mm." in page
-    assert "CHECK slack in the seat" in page
-    repairer.give("accept")
-    data, said = sheet_of(repairer.desk)
-    assert data["at_hand"]["what"] == "new" and data["ring"]["plastic"] is None
-    assert "This ring was there already" in said and "turned before" not in said
