@@ -125,7 +125,8 @@ class RingClaims(Ground):
             and (RESTED_ON.fullmatch(one.key) or re.fullmatch(r"wall_\d+|ring", one.key))
         ]
         there = self.at_hand(ring)
-        keyed = r"hand_height" if there else r"ring_height(_\d+)?"
+        dressed = not there or newest(self.now, "dress_lower", after=ring.n if ring else 0)
+        keyed = r"ring_height(_\d+)?" if dressed else r"hand_height"
         heights = [figure(one.word) for one in self.now if re.fullmatch(keyed, one.key)]
         self.must(made["height_mm"] in (None, *heights), "height that was not keyed for this ring")
         if outcome is None or ring is None or outside is None or bore is None or later:

@@ -175,7 +175,12 @@ def test_one_too_high_is_dressed_before_it_is_pressed() -> None:
     repairer.give("accept")
     assert repairer.asked == "dress_lower" and "to 1.20 mm" in seen(repairer)
     repairer.give("done")
+    assert repairer.asked == "ring_height" and sheet_of(repairer.desk)[0]["made"]["height_mm"] is None
+    repairer.type("1.19")
     assert repairer.asked == "fit_ready"
+    repairer.on_to("empty_check")
+    data, said = sheet_of(repairer.desk)
+    assert data["made"]["height_mm"] == 1.19 and "0.618; height 1.19 mm." in said
 
 
 def test_one_that_buckles_is_not_pressed_and_slack_warns() -> None:
