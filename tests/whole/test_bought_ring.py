@@ -56,3 +56,17 @@ def test_of_a_bought_ring_before_it_the_sheet_says_the_wall() -> None:
     repairer.on_to("remake", {"fit_outcome": "too_easy"})
     repairer.on_to("ring", {"remake": "ring"})
     assert "Ring 1 before it: wall 0.622 mm, went in too easily." in sheet_of(repairer.desk)[1]
+
+
+def test_its_page_says_what_the_rings_before_have_taught_and_advises_no_bore() -> None:
+    repairer = at("fit_outcome")
+    repairer.give("too_easy")
+    repairer.on_to("ring", {"remake": "ring"})
+    taught = "after ring 1 the gap is rather 0.58 than 0.56"
+    assert taught in seen(repairer)
+    repairer.give("at_hand")
+    for _, answer in there("new", "0.610"):
+        repairer.give(answer)
+    page = seen(repairer)
+    assert "The ring you have" in page and taught in page
+    assert "a bore of" not in page and "rules of thumb" not in page and "this bore" not in page
