@@ -62,6 +62,11 @@ class Ground:
             bore = figure(past.words[1].split(" ", 1)[1])
         return outside, bore, ring
 
+    def sizes_known(self, span: list[Kept]) -> tuple[float | None, float | None]:
+        """Outside and bore that were planned: none of a ring that was bought, whose walls alone were read."""
+        outside, bore, ring = self.ring_sizes(span)
+        return (None, None) if ring and "at_hand new" in ring.words else (outside, bore)
+
     def pressed(self, span: list[Kept]) -> Kept | None:
         """What became of a span's ring under the press, as far as it holds."""
         held = [one for one, _ in in_turn(span, "fit_outcome", "fit_correction", "part") if one]

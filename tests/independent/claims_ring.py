@@ -95,8 +95,10 @@ class RingClaims(Ground):
         """The ring shown is the ring of this attempt."""
         outside, bore, _ = self.ring_sizes(self.now)
         shown = self.sheet["ring"]
-        self.same("outside", shown["outside_diameter_mm"], outside)
-        self.same("bore", shown["bore_mm"], bore)
+        known = self.sizes_known(self.now)
+        self.same("outside and bore", (shown["outside_diameter_mm"], shown["bore_mm"]), known)
+        planned = "Planned:" in self.text
+        self.must(planned is (known != (None, None)), "sizes called planned, or the lack of them")
         own = None if outside is None or bore is None else (outside - bore) / 2
         self.same("wall of the ring", shown["wall_mm"], own, 0.0001)
 
@@ -123,7 +125,8 @@ class RingClaims(Ground):
             and (RESTED_ON.fullmatch(one.key) or re.fullmatch(r"wall_\d+|ring", one.key))
         ]
         there = self.at_hand(ring)
-        keyed = r"hand_height" if there else r"ring_height(_\d+)?"
+        dressed = not there or newest(self.now, "dress_lower", after=ring.n if ring else 0)
+        keyed = r"ring_height(_\d+)?" if dressed else r"hand_height"
         heights = [figure(one.word) for one in self.now if re.fullmatch(keyed, one.key)]
         self.must(made["height_mm"] in (None, *heights), "height that was not keyed for this ring")
         if outcome is None or ring is None or outside is None or bore is None or later:

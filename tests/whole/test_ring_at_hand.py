@@ -19,6 +19,7 @@ from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
 from bench.shop.shop import built_in
 from bench.stages.guard import LATHE_CHECKS
+from tests.independent.sheet_claims import complaints
 from tests.whole.hands import lines, session_text
 from tests.whole.places import at, bore_of
 from tests.whole.repairer import Repairer
@@ -80,6 +81,7 @@ def test_the_whole_job_with_a_ring_that_fits(tmp_path: Path) -> None:
     assert data["made"]["wall_mm"] == [0.618] * 4 and data["made"]["height_mm"] == 1.20
     assert data["ring"]["plastic"] is None and data["turned"]["lathe"] is None
     assert "This ring was there already, never pressed before" in said and "plastic not named" in said
+    assert complaints(data, "\n".join(sheet_lines(data)), Path(file)) == []
     assert desk.job is not None
     assert seal_of(desk.job).plan(desk.job, built_in())[1].startswith("the ring of this job was there")
 
@@ -190,7 +192,12 @@ def test_one_too_high_is_dressed_before_it_is_pressed() -> None:
     repairer.give("accept")
     assert repairer.asked == "dress_lower" and "to 1.20 mm" in seen(repairer)
     repairer.give("done")
+    assert repairer.asked == "ring_height" and sheet_of(repairer.desk)[0]["made"]["height_mm"] is None
+    repairer.type("1.19")
     assert repairer.asked == "fit_ready"
+    repairer.on_to("empty_check")
+    data, said = sheet_of(repairer.desk)
+    assert data["made"]["height_mm"] == 1.19 and "0.618; height 1.19 mm." in said
 
 
 def test_one_that_buckles_is_not_pressed_and_slack_warns() -> None:

@@ -29,7 +29,7 @@ from bench.seals.ring.hand_steps import (
 )
 from bench.seals.ring.made import WALL_PLACES, judged
 from bench.seals.ring.measure import Measured
-from bench.seals.ring.size_words import consequences, ring_step
+from bench.seals.ring.size_words import consequences, follows, ring_step
 from bench.stages.common import Dimension, readings
 from rules.checks import hundredth, size_text
 from rules.measuring.instruments import decimals, on_a_wall
@@ -132,7 +132,8 @@ class Judged:
         said = consequences(measured, self.sizing)
         thin, thick = self.sizing.window.band.walls_mm(self.sizing.fit.gap_mm)
         warned = tuple(f"CHECK  {text}" for text in self.sizing.warnings)
-        return (*warned, said[0], f"walls that work: {thin:.3f} to {thick:.3f} mm", said[-1])
+        works = f"walls that work: {thin:.3f} to {thick:.3f} mm"
+        return (*warned, said[0], works, *follows(self.sizing))
 
 
 def judge(shop: Shop, hand: Hand, measured: Measured, question: SizingQuestion, outside_mm: float) -> Judged:

@@ -158,7 +158,8 @@ def instead(job: Job, _shop: Shop, key: str, value: str) -> tuple[Instead, ...]:
         return ()
     if key in ROOMS and now.begun:
         return dressed_instead(now.decided, key, value)
-    if now.made and (key in OF_THE_FIT or MEASURED_BY.fullmatch(key)):
+    ours = now.decided.at_hand in ("", MADE)  # a bought one keeps its own readings and is judged again anyway
+    if now.made and ours and (key in OF_THE_FIT or MEASURED_BY.fullmatch(key)):
         return (
             Instead(
                 "replace it; judge the ring as it is",

@@ -146,16 +146,21 @@ def belief_words(sizing: Sizing, numbers: Sequence[int]) -> Words:
     """What the rings tried have taught of the gap, and what chance the ring proposed has; numbers: of all
     rings that were tried in it.
     """
+    chance = f"this bore: {100 * sizing.window.ring_chance:.0f} %"
+    return tuple(f"{said}; {chance}" for said in gap_words(sizing, numbers))
+
+
+def gap_words(sizing: Sizing, numbers: Sequence[int]) -> Words:
+    """What the rings tried have taught of the gap alone, whatever ring comes next."""
     if not numbers:
         return ()
     tried = dict.fromkeys(one.number for one in sizing.resolved.question.tried)
-    chance = f"this bore: {100 * sizing.window.ring_chance:.0f} %"
     if not tried:
-        return (f"{_rings(numbers)}: another cause was named, so nothing is said of the gap; {chance}",)
+        return (f"{_rings(numbers)}: another cause was named, so nothing is said of the gap",)
     before, after = sizing.resolved.measured.mean_mm, sizing.resolved.believed.mean_mm
     places = next((places for places in (2, 3) if f"{before:.{places}f}" != f"{after:.{places}f}"), 0)
     gap = f"rather {after:.{places}f} than {before:.{places}f}" if places else f"as measured, {before:.3f}"
-    return (f"after {_rings(tuple(tried))} the gap is {gap}; {chance}",)
+    return (f"after {_rings(tuple(tried))} the gap is {gap}",)
 
 
 def _rings(numbers: Sequence[int]) -> str:

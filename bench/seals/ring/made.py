@@ -51,8 +51,9 @@ OUTCOMES = (
 
 def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | None]:
     """Measure the ring, press it in; None when another ring is to be made or the job ends here."""
-    decided = yield from lowered(job, decided)
-    decision, walls_mm, read = yield from measured_ring(shop, decided)
+    left = yield from lowered(job, decided)
+    dressed, decided = left is not decided, left
+    decision, walls_mm, read = yield from measured_ring(shop, decided, dressed=dressed)
     if off_band(job, decision, read) and (yield from word(off_band_step(decision, read))) == "another":
         yield from word(NEXT_RING)
         return None
@@ -71,24 +72,35 @@ def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | No
     return None
 
 
-def measured_ring(shop: Shop, decided: Decided) -> Stage[tuple[RingDecision, tuple[float, ...], Words]]:
+def measured_ring(
+    shop: Shop, decided: Decided, *, dressed: bool
+) -> Stage[tuple[RingDecision, tuple[float, ...], Words]]:
     """Wall at four angles and height: what the walls say against the gap, the walls, and the keys they were
-    read under; no keys of a ring that was there already and was measured before it was accepted.
+    read under; no keys of a ring that was there already and was measured before it was accepted: only its
+    height is read again, where it was dressed.
     """
     ring, tool = decided.ring, on_a_wall(shop.instruments)
     if decided.at_hand:
-        return judged(shop, decided.walls_mm, decided.gap, decided.band), decided.walls_mm, ()
+        decision = judged(shop, decided.walls_mm, decided.gap, decided.band)
+        if dressed:
+            yield from height_read(ring, decision, ())
+        return decision, decided.walls_mm, ()
     step = wall_step(decided, Mask(1, decimals(tool), "mm", 0.1, 3.0))
     walls = yield from readings(
         Dimension(step, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4, expected_mm=ring.wall_mm)
     )
     decision = judged(shop, walls.counted_mm, decided.gap, decided.band)
-    step = height_step(ring, decision, walls.keys)
+    yield from height_read(ring, decision, walls.keys)
+    return decision, walls.counted_mm, walls.keys
+
+
+def height_read(ring: Ring, decision: RingDecision, walls: Words) -> Stage[None]:
+    """The height, read again where it is not as planned."""
+    step = height_step(ring, decision, walls)
     again = ("again",) * 3
     yield from readings(
         Dimension(step, RING_HEIGHTS_AGREE_MM, places=again, least=1, expected_mm=ring.height_mm)
     )
-    return decision, walls.counted_mm, walls.keys
 
 
 def judged(shop: Shop, walls_mm: Sequence[float], gap: Gap, band: Band) -> RingDecision:

@@ -17,6 +17,7 @@ from bench.job.corrections import HOME, outcome
 from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Words
 from bench.job.values import named, named_text, number, several
+from bench.seals.ring.hand_steps import NEW
 from bench.seals.ring.kind import FITTING
 from rules.measuring.reading import RING_HEIGHTS_AGREE_MM
 from rules.turning import operations
@@ -44,7 +45,7 @@ def ring_data(job: Job) -> dict[str, Any]:
         },
         "ring": ring_of(ring, now),
         "at_hand": at_hand_of(ring),
-        "turned": turned_of(spans),
+        "turned": turned_of(spans if not bought(ring) else ()),
         "made": (made := made_of(job, now, ring, pressed)),
         "on_the_ring": on_the_ring(now, ring, made),
         "fitting": fitting_of(pressed),
@@ -76,22 +77,32 @@ def measured_of(ring: Answer | None, name: str) -> dict[str, float | int | None]
 
 
 def ring_of(ring: Answer | None, now: Sequence[Answer]) -> dict[str, float | str | None]:
-    """The ring of this attempt as it was accepted, or with the smaller bore that kept its wall."""
+    """The ring of this attempt as it was accepted, or with the smaller bore that kept its wall; of a bought
+    one wall and height alone, as nothing else was planned or measured.
+    """
     words: Words = ring.words if ring else ()
     outside, bore = named(words, "outside"), named(words, "bore")
     past = newest_of(now, keys.PAST_OUTSIDE)
     if ring and past and past.n > ring.n and past.word == "smaller_bore":
         outside, bore = outside_read(now, past.n), named(past.words, "bore")
     wall = round((outside - bore) / 2, 4) if outside is not None and bore is not None else None
-    return {
+    planned = {
         "outside_diameter_mm": outside,
         "bore_mm": bore,
-        "height_mm": planned_height(ring, now),
-        "wall_mm": wall,
         "chamfer_mm": named(words, "chamfer"),
         "lower_chamfer_mm": named(words, "lower_chamfer"),
+    }
+    return {
+        **(dict.fromkeys(planned) if bought(ring) else planned),
+        "height_mm": planned_height(ring, now),
+        "wall_mm": wall,
         "plastic": named_text(words, "plastic") or None,
     }
+
+
+def bought(ring: Answer | None) -> bool:
+    """Whether a ring was there already and was not turned for this job."""
+    return ring is not None and named_text(ring.words, "at_hand") == NEW
 
 
 def at_hand_of(ring: Answer | None) -> dict[str, str | float | bool | None]:
@@ -121,7 +132,9 @@ def outside_read(now: Sequence[Answer], before: int) -> float | None:
 
 
 def turned_of(spans: Sequence[Sequence[Answer]]) -> dict[str, str | float | None]:
-    """Lathe and bar of this ring: of the set-up before it where it is a spare of that."""
+    """Lathe and bar of this ring: of the set-up before it where it is a spare of that; nothing without
+    spans.
+    """
     spares = (
         len(spans) > 1 and (remake := newest_of(spans[-2], keys.REMAKE)) and remake.word.startswith("spare")
     )
@@ -206,5 +219,6 @@ def attempt_of(n: int, span: Sequence[Answer], *, over: bool) -> dict[str, Any]:
         "attempt": n,
         "bore_mm": sizes["bore_mm"],
         "outside_diameter_mm": sizes["outside_diameter_mm"],
+        "wall_mm": sizes["wall_mm"],
         "outcome": pressed.word if pressed else "spoiled" if spoiled else None,
     }

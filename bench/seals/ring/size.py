@@ -16,7 +16,7 @@ from bench.job.steps import Choice, Gauge, Step, Words
 from bench.job.values import figure, figure_if
 from bench.seals.ring.at_hand import hand_step, judge, ring_at_hand
 from bench.seals.ring.decided import Decided, decided_from
-from bench.seals.ring.lessons import Lessons, belief_words, lessons
+from bench.seals.ring.lessons import Lessons, belief_words, gap_words, lessons
 from bench.seals.ring.measure import Measured
 from bench.seals.ring.measure_steps import ACRYLIC
 from bench.seals.ring.no_glass import old_ring_seen
@@ -83,6 +83,7 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
         if hand is not None:
             judged = judge(shop, hand, measured, question, sizing.ring.outside_diameter_mm)
             step = hand_step(job, judged, sizing, measured, spares, rests)
+            step = replace(step, say=(*step.say, *gap_words(judged.sizing, learnt.numbers)))
         else:
             said = (*belief_words(sizing, learnt.numbers), *learnt.past_words(sizing))
             step = ring_step(job, measured=measured, sizing=sizing, spares=spares, said=said, rests_on=rests)

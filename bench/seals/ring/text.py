@@ -58,7 +58,9 @@ def measured_text(data: dict[str, Any]) -> Section:
 
 
 def ring_text(data: dict[str, Any]) -> Section:
-    """The ring of this attempt as planned, what was measured on its bar, and the rings before it."""
+    """The ring of this attempt as planned, or a bought one as measured; what was measured on its bar, and
+    the rings before it.
+    """
     ring, out = data["ring"], []
     if ring["outside_diameter_mm"] is not None and ring["bore_mm"] is not None:
         final = data["on_the_ring"]["outside_final"]
@@ -69,6 +71,10 @@ def ring_text(data: dict[str, Any]) -> Section:
             f"Planned: wall {fixed(ring['wall_mm'], 3)}, entry chamfer {fixed(ring['chamfer_mm'])}, "
             f"lower outside edge {fixed(ring['lower_chamfer_mm'])} mm.",
         ]
+    elif ring["wall_mm"] is not None:
+        high = data["made"]["height_mm"]
+        height = f", height {fixed(high)}" if high is not None else ""
+        out = [f"Measured: mean wall {fixed(ring['wall_mm'], 3)}{height} mm, {bar_words(data)}."]
     out += at_hand_text(data["at_hand"])
     on_bar = data["on_the_ring"]["outside_on_bar_mm"]
     if on_bar is not None:
@@ -99,8 +105,12 @@ def bar_words(data: dict[str, Any]) -> str:
 
 
 def attempt_text(attempt: dict[str, Any]) -> str:
-    """A ring before the present one: its bore, the press, the last test."""
-    bore = f"bore {size_text(attempt['bore_mm'])} mm, " if attempt["bore_mm"] is not None else ""
+    """A ring before the present one: its bore, or the wall of a bought one, the press, the last test."""
+    size = ""
+    if attempt["bore_mm"] is not None:
+        size = f"bore {size_text(attempt['bore_mm'])} mm, "
+    elif attempt["wall_mm"] is not None:
+        size = f"wall {fixed(attempt['wall_mm'], 3)} mm, "
     outcome = OUTCOMES.get(attempt["outcome"], "not fitted")
     tested = ""
     if attempt["tests"]:
@@ -109,7 +119,7 @@ def attempt_text(attempt: dict[str, Any]) -> str:
             f"; last test, {keys.BY_NAME[test['sitting']].title}: "
             f"{RESULTS.get(test['result'], test['result'])}"
         )
-    return f"Ring {attempt['attempt']} before it: {bore}{outcome}{tested}."
+    return f"Ring {attempt['attempt']} before it: {size}{outcome}{tested}."
 
 
 def made_text(data: dict[str, Any]) -> Section:
