@@ -16,7 +16,7 @@ from bench.job.job import Answer, newest_of
 from bench.job.keys import Sitting
 from bench.job.values import UNKNOWN, named, named_text, number
 from bench.moments import seconds_between
-from bench.seals import in_place
+from bench.seals import SEALS, in_place
 from rules.testing.methods import methods
 
 if TYPE_CHECKING:
@@ -44,22 +44,14 @@ def disagreements(answers: Sequence[Answer], changed: Set[int], shop: Shop) -> I
                 yield from _Test(answer, before, sitting, changed, shop).all()
             if answer.key == sitting.pressure and answer.n in changed:
                 yield from _too_high(answer.n, number(answer.word), shop)
-        if answer.key == keys.RING and answer.n in changed:
-            yield from _ring(answer)
+        if answer.n in changed:
+            for seal in SEALS.values():
+                yield from (Disagreement(answer.n, text) for text in seal.expected(answer, before))
 
 
 def _too_high(n: int, bar: float, shop: Shop) -> Iterator[Disagreement]:
     if bar > shop.tester.largest_bar + SAME:
         yield Disagreement(n, f"at most {shop.tester.largest_bar:g} bar, which the tester reaches")
-
-
-def _ring(ring: Answer) -> Iterator[Disagreement]:
-    outside, bore = named(ring.words, "outside"), named(ring.words, "bore")
-    seat, glass = named(ring.words, "seat"), named(ring.words, "glass")
-    if outside is not None and bore is not None and not 0 < bore < outside:
-        yield Disagreement(ring.n, "a bore smaller than the outside")
-    if seat is not None and glass is not None and not 0 < glass < seat:
-        yield Disagreement(ring.n, "a glass smaller than the seat")
 
 
 @dataclass(frozen=True, slots=True)

@@ -236,6 +236,29 @@ def test_edits_are_held_against_each_other(
     assert finding.refused and expected in finding.words
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "expected"),
+    [
+        ("bore 35.19", "bore 34.19", "is a squeeze of 49.8 %, not 9.3 %"),
+        ("outside 36.43", "outside 36.93", "not 9.3 %"),
+        ("squeeze 9.3", "squeeze 7.3", "is a squeeze of 9.3 %, not 7.3 %"),
+        ("bore 35.19", "bore 36.19", "too thin to turn"),
+        ('"chamfer 0.15', '"chamfer 0.95', "so much of the wall is left to it"),
+        ("height 1.20", "height 3.00", "no more than the seat is deep (1.45 mm)"),
+        ("height 1.20", "height 9.00", "outside 0.3 to 6 mm"),
+        ("glass 35.305", "glass 36.505", "a glass smaller than the seat"),
+        ("spares 0", "spares 7", "spares: 7 is outside 0 to 4"),
+    ],
+)
+def test_a_ring_that_contradicts_itself_is_not_turned(
+    tmp_path: Path, old: str, new: str, expected: str
+) -> None:
+    path = begun(tmp_path, "finish_bore")
+    edit(path, "ring", lambda value: value.replace(old, new))
+    (finding,) = opened(tmp_path, path).desk.findings
+    assert finding.refused and expected in finding.words
+
+
 def test_every_answer_of_every_kept_job_is_read_to_the_letter_by_the_step_it_answers() -> None:
     """No value changed, every checksum replaced by "hand": nothing is refused, nothing read otherwise."""
     read = 0
