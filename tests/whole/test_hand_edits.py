@@ -32,7 +32,8 @@ from tests.campaigns.lathe_walks import remembered
 from tests.whole.hands import bench_in, lines
 from tests.whole.on_file import OnFile
 from tests.whole.repairer import Repairer
-from tests.whole.scripts import straight
+from tests.whole.script import Hand
+from tests.whole.scripts import STRAIGHT, straight
 
 FINISHED = Path(__file__).resolve().parents[2] / "sample_sessions" / "00208-ferry-captain.toml"
 OUTCOMES = {"understood", "refused", "marked", "looked at what rests on it"}
@@ -180,6 +181,35 @@ def test_a_wrong_check_changed_by_hand_has_the_checks_asked_again(tmp_path: Path
     hand = accepted(tmp_path, path)
     slip, check = (value_of(hand, key) for key in ("tool_boring_again_slip", "tool_boring_again"))
     assert slip.word == "wrong" and slip.n > check.n
+
+
+def second_ring(folder: Path) -> Path:
+    """A job whose first ring went in too easily and whose second is at the lathe."""
+    first = Hand(STRAIGHT[:11], until="fit_outcome")
+    again = Hand((("fit_outcome", "too_easy"), ("remake", "ring")), until="ring")
+    lines(folder, [first, again, Hand((("ring", "accept"),), until="finish_bore")])
+    return next((folder / "jobs").glob("*.toml"))
+
+
+@pytest.mark.parametrize(
+    ("key", "old", "new", "asked"),
+    [
+        ("fit_outcome", "too_easy", "would_not_start", "ring"),
+        ("remake", "wall 0.630", "wall 0.640", "ring"),
+        ("wall_1", "0.602", "0.612", "lathe_hands"),
+    ],
+)
+def test_what_an_earlier_ring_has_taught_is_rested_on(
+    tmp_path: Path, key: str, old: str, new: str, asked: str
+) -> None:
+    path = second_ring(tmp_path)
+    edit(path, key, lambda value: value.replace(old, new))
+    hand = accepted(tmp_path, path)
+    assert hand.desk.walk is not None and hand.desk.walk.open is not None
+    assert hand.desk.walk.open.key == asked
+    assert value_of(hand, key).n < value_of(hand, "attempt").n
+    if asked == "ring":
+        lines(tmp_path, [Hand((("ring", "accept"),), until="finish_bore")])
 
 
 def test_a_finished_job_is_not_computed_again(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
