@@ -25,6 +25,10 @@ if TYPE_CHECKING:
 DECIDED = {"PASS": "pass", "FAIL": "fail"}
 """The result that a decision from readings leads to; every other leads to none."""
 SAME = 1e-9
+CLOCK_OFF_S = 86_400.0
+"""A clock that was put right on the way may be a day off."""
+RAN_MIN = 0.1
+"""A time that ran is written so finely."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +49,7 @@ def disagreements(answers: Sequence[Answer], changed: Set[int], shop: Shop) -> I
             if answer.key == sitting.pressure and answer.n in changed:
                 yield from _too_high(answer.n, number(answer.word), shop)
         if answer.n in changed:
+            yield from _too_late(answer)
             for seal in SEALS.values():
                 yield from (Disagreement(answer.n, text) for text in seal.expected(answer, before))
 
@@ -52,6 +57,12 @@ def disagreements(answers: Sequence[Answer], changed: Set[int], shop: Shop) -> I
 def _too_high(n: int, bar: float, shop: Shop) -> Iterator[Disagreement]:
     if bar > shop.tester.largest_bar + SAME:
         yield Disagreement(n, f"at most {shop.tester.largest_bar:g} bar, which the tester reaches")
+
+
+def _too_late(answer: Answer) -> Iterator[Disagreement]:
+    after = seconds_between(answer.at, answer.words[1]) if len(answer.words) > 1 else None
+    if after is not None and after > CLOCK_OFF_S:
+        yield Disagreement(answer.n, f"a time that is not after its answer, {answer.at}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +112,9 @@ class _Test:
         if held is not None and held > number(hold.words[-1]) + SAME:
             yield Disagreement(n, f"held no longer than the hold of {hold.words[-1]}")
         timed = "keyed" if hold.word == "keyed" else "program"
+        ran = named(self.result.words, "ran")
+        if self.result.word == "pass" and held and ran is not None and ran < held - RAN_MIN:
+            yield Disagreement(n, f"ran for the {held:g} min that were held, to have passed")
         if named_text(self.result.words, "timed") not in ("", timed):
             yield Disagreement(n, f"timed {timed}, as the hold was begun")
 

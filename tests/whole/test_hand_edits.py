@@ -254,6 +254,15 @@ def test_a_missing_block_is_named_by_check_and_on_the_workshops_sheet(
         ("empty_result", "pressure 3 bar", "pressure 2 bar", "the same pressure in empty_pressure (3.0 bar)"),
         ("empty_pressure", "3.0 bar", "2.0 bar", "the same pressure in empty_pressure (2.0 bar)"),
         ("empty_result", "held ", "held 9", "held no longer than the hold"),
+        ("empty_result", "ran 11.6 min", "ran 1.6 min", "ran for the 10 min that were held"),
+        ("fit_outcome", "2026-", "2027-", "a time that is not after its answer"),
+        ("fit_outcome", "squeeze 6.95", "squeeze 9.00", "is a squeeze of 6.9 %, not 9.0 %"),
+        (
+            "fit_outcome",
+            "walls 0.602 0.605 0.607 0.604",
+            "walls 0.700 0.700 0.700 0.700",
+            "walls that were read of this ring",
+        ),
         ("empty_result", "method dry_pass_fail", "method by_ear", "a method such as"),
     ],
 )

@@ -5,11 +5,12 @@ Invariant: every limit is the one by which a ring is turned and sized.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from bench.job import keys
 from bench.job.job import Answer, newest_of
-from bench.job.values import UNKNOWN, named, number
+from bench.job.values import UNKNOWN, named, number, several
 from bench.seals.ring.decided import Decided, decided_from
 from rules.checks import OutOfRange, numbers
 from rules.sizing.climate import REFERENCE_C
@@ -25,6 +26,8 @@ def expected(answer: Answer, before: Sequence[Answer]) -> Iterator[str]:
     """What is expected of an answer that contradicts itself, or what stands before it."""
     if answer.key == keys.RING:
         yield from _ring(answer, before)
+    if answer.key == keys.FIT_OUTCOME:
+        yield from _pressed(answer, before)
 
 
 def _ring(ring: Answer, before: Sequence[Answer]) -> Iterator[str]:
@@ -44,15 +47,32 @@ def _ring(ring: Answer, before: Sequence[Answer]) -> Iterator[str]:
 
 
 def _squeeze(decided: Decided, said: float | None, before: Sequence[Answer]) -> Iterator[str]:
-    walls, gap = decided.walls_mm or (decided.ring.wall_mm,), decided.gap.mm
+    walls = decided.walls_mm or (decided.ring.wall_mm,)
+    yield from _off(walls, decided.gap.mm, said, ROUNDED_MM + _moved_mm(decided, before))
+
+
+def _off(walls: Sequence[float], gap: float, said: float | None, gap_off_mm: float) -> Iterator[str]:
+    """A squeeze that does not follow from walls and a gap that may be off by so much."""
     wall = sum(walls) / len(walls)
     is_now = squeeze_pct(wall_mm=wall, gap_mm=gap)
-    off = ROUNDED_PCT + 100.0 * (ROUNDED_MM + _moved_mm(decided, before)) / wall
-    if said is not None and abs(said - is_now) > off:
+    if said is not None and abs(said - is_now) > ROUNDED_PCT + 100.0 * gap_off_mm / wall:
         yield (
             f"sizes that go together: a wall of {wall:.3f} mm in a gap of {gap:.3f} mm is a squeeze of "
             f"{is_now:.1f} %, not {said:.1f} %"
         )
+
+
+def _pressed(fitted: Answer, before: Sequence[Answer]) -> Iterator[str]:
+    """The walls of a ring that was pressed in are those that were read of it, and give its squeeze."""
+    ring, walls = newest_of(before, keys.RING), several(fitted.words, "walls")
+    if ring is None or not walls:
+        return
+    since = [one for one in before if one.n > ring.n and re.fullmatch(rf"{keys.WALL}_\d+", one.key)]
+    read = {round(number(one.word), 3) for one in since}
+    if read and not read.issuperset(round(wall, 3) for wall in walls):
+        yield "walls that were read of this ring"
+    elif min(walls) > 0.0:
+        yield from _off(walls, decided_from(ring.words).gap.mm, named(fitted.words, "squeeze"), ROUNDED_MM)
 
 
 def _moved_mm(decided: Decided, before: Sequence[Answer]) -> float:
