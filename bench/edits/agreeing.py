@@ -16,7 +16,7 @@ from bench.job.job import Answer, newest_of
 from bench.job.keys import Sitting
 from bench.job.values import UNKNOWN, named, named_text, number
 from bench.moments import seconds_between
-from bench.seals import in_place
+from bench.seals import SEALS, in_place
 from rules.testing.methods import methods
 
 if TYPE_CHECKING:
@@ -25,6 +25,10 @@ if TYPE_CHECKING:
 DECIDED = {"PASS": "pass", "FAIL": "fail"}
 """The result that a decision from readings leads to; every other leads to none."""
 SAME = 1e-9
+CLOCK_OFF_S = 86_400.0
+"""A clock that was put right on the way may be a day off."""
+RAN_MIN = 0.1
+"""A time that ran is written so finely."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +48,10 @@ def disagreements(answers: Sequence[Answer], changed: Set[int], shop: Shop) -> I
                 yield from _Test(answer, before, sitting, changed, shop).all()
             if answer.key == sitting.pressure and answer.n in changed:
                 yield from _too_high(answer.n, number(answer.word), shop)
-        if answer.key == keys.RING and answer.n in changed:
-            yield from _ring(answer)
+        if answer.n in changed:
+            yield from _too_late(answer)
+            for seal in SEALS.values():
+                yield from (Disagreement(answer.n, text) for text in seal.expected(answer, before))
 
 
 def _too_high(n: int, bar: float, shop: Shop) -> Iterator[Disagreement]:
@@ -53,13 +59,10 @@ def _too_high(n: int, bar: float, shop: Shop) -> Iterator[Disagreement]:
         yield Disagreement(n, f"at most {shop.tester.largest_bar:g} bar, which the tester reaches")
 
 
-def _ring(ring: Answer) -> Iterator[Disagreement]:
-    outside, bore = named(ring.words, "outside"), named(ring.words, "bore")
-    seat, glass = named(ring.words, "seat"), named(ring.words, "glass")
-    if outside is not None and bore is not None and not 0 < bore < outside:
-        yield Disagreement(ring.n, "a bore smaller than the outside")
-    if seat is not None and glass is not None and not 0 < glass < seat:
-        yield Disagreement(ring.n, "a glass smaller than the seat")
+def _too_late(answer: Answer) -> Iterator[Disagreement]:
+    after = seconds_between(answer.at, answer.words[1]) if len(answer.words) > 1 else None
+    if after is not None and after > CLOCK_OFF_S:
+        yield Disagreement(answer.n, f"a time that is not after its answer, {answer.at}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +112,9 @@ class _Test:
         if held is not None and held > number(hold.words[-1]) + SAME:
             yield Disagreement(n, f"held no longer than the hold of {hold.words[-1]}")
         timed = "keyed" if hold.word == "keyed" else "program"
+        ran = named(self.result.words, "ran")
+        if self.result.word == "pass" and held and ran is not None and ran < held - RAN_MIN:
+            yield Disagreement(n, f"ran for the {held:g} min that were held, to have passed")
         if named_text(self.result.words, "timed") not in ("", timed):
             yield Disagreement(n, f"timed {timed}, as the hold was begun")
 

@@ -159,12 +159,14 @@ def _with(one: Entry, known: Mapping[int, Accepted], entries: Sequence[Entry], b
 def _counted(head: Head, then: Sequence[Entry], n: int, changed: Set[int], shop: Shop) -> bool:
     """Whether the job rested on an entry: the newest of its key, and newer than what it rests on."""
     from bench.edits.asked import step_asked
-    from bench.job.job import replay
+    from bench.job.job import TEACH, replay
 
     job = replay(head, then)
     answer = next((one for one in job.answers if one.number == n), None)
     if answer is None or job.newest(answer.key) != answer:
         return False
+    if answer.key in TEACH and answer.n < job.newest_n(keys.ATTEMPT):
+        return False  # it stays with its ring, and the next one rests on what was changed of it
     if keys.is_slip(answer.key):
         return True  # it rests on nothing, and checks rest on it
     step = step_asked(job, shop, answer.key, changed)

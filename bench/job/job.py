@@ -166,6 +166,18 @@ def changes_in(ordered: Sequence[Entry]) -> tuple[AcceptedChange, ...]:
     return tuple(found.values())
 
 
+TEACH = (keys.RING, keys.FIT_OUTCOME, keys.FIT_CORRECTION, keys.FIT_CAUSE, keys.LEAK_CAUSE, keys.REMAKE)
+"""Answers about a ring that was tried, from which the next one is sized."""
+TAUGHT = "taught"
+"""Where one of them was last changed by hand after its own attempt: rested on, never written to a file."""
+
+
+def _taught_otherwise(answers: Iterable[Answer], begun: Answer | None) -> dict[str, Answer]:
+    """Where it was last accepted that an earlier ring teaches otherwise; none where none was changed."""
+    at = [one.accepted for one in answers if begun and one.by_hand and one.key in TEACH and one.n < begun.n]
+    return {TAUGHT: Answer(max(at), "", TAUGHT, ())} if at else {}
+
+
 def replay(head: Head, entries: Iterable[Entry]) -> Job:
     """What the usable entries of a file add up to, in the order of n.
 
@@ -195,6 +207,7 @@ def replay(head: Head, entries: Iterable[Entry]) -> Job:
         kept[entry.kind].append(answer)
         if entry.kind != "note":
             newest[entry.key] = answer
+    newest |= _taught_otherwise(kept["answer"], newest.get(keys.ATTEMPT))
     return Job(
         head=head,
         answers=tuple(kept["answer"]),

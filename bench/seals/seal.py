@@ -5,14 +5,14 @@ Invariant: route, sheet, slip and plan ask the seal and never which kind it is.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from bench.job.asking import Stage
 from bench.job.corrections import Kind
 from bench.job.endings import Endings
-from bench.job.job import Job
+from bench.job.job import Answer, Job
 from bench.job.steps import Step
 from bench.job.stopping import Instead
 from bench.stages.again import Again
@@ -88,6 +88,11 @@ def nothing_else(_job: Job, _shop: Shop, _key: str, _value: str) -> tuple[Instea
     return ()
 
 
+def agreed(_answer: Answer, _before: Sequence[Answer]) -> Iterator[str]:
+    """Where nothing is held against each other."""
+    return iter(())
+
+
 @dataclass(frozen=True, slots=True)
 class Seal:
     """A kind of seal. A stage gives None where the job ends or begins another one."""
@@ -130,3 +135,5 @@ class Seal:
     """What is asked before another one is made because its joint leaked; None where nothing is."""
     instead: Callable[[Job, Shop, str, str], tuple[Instead, ...]] = nothing_else
     """What would do instead of replacing the answer with a key by another value."""
+    expected: Callable[[Answer, Sequence[Answer]], Iterator[str]] = agreed
+    """What is expected of a changed answer that contradicts itself or what stands before it."""

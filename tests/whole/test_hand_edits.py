@@ -32,7 +32,8 @@ from tests.campaigns.lathe_walks import remembered
 from tests.whole.hands import bench_in, lines
 from tests.whole.on_file import OnFile
 from tests.whole.repairer import Repairer
-from tests.whole.scripts import straight
+from tests.whole.script import Hand
+from tests.whole.scripts import STRAIGHT, straight
 
 FINISHED = Path(__file__).resolve().parents[2] / "sample_sessions" / "00208-ferry-captain.toml"
 OUTCOMES = {"understood", "refused", "marked", "looked at what rests on it"}
@@ -182,6 +183,35 @@ def test_a_wrong_check_changed_by_hand_has_the_checks_asked_again(tmp_path: Path
     assert slip.word == "wrong" and slip.n > check.n
 
 
+def second_ring(folder: Path) -> Path:
+    """A job whose first ring went in too easily and whose second is at the lathe."""
+    first = Hand(STRAIGHT[:11], until="fit_outcome")
+    again = Hand((("fit_outcome", "too_easy"), ("remake", "ring")), until="ring")
+    lines(folder, [first, again, Hand((("ring", "accept"),), until="finish_bore")])
+    return next((folder / "jobs").glob("*.toml"))
+
+
+@pytest.mark.parametrize(
+    ("key", "old", "new", "asked"),
+    [
+        ("fit_outcome", "too_easy", "would_not_start", "ring"),
+        ("remake", "wall 0.630", "wall 0.640", "ring"),
+        ("wall_1", "0.602", "0.612", "lathe_hands"),
+    ],
+)
+def test_what_an_earlier_ring_has_taught_is_rested_on(
+    tmp_path: Path, key: str, old: str, new: str, asked: str
+) -> None:
+    path = second_ring(tmp_path)
+    edit(path, key, lambda value: value.replace(old, new))
+    hand = accepted(tmp_path, path)
+    assert hand.desk.walk is not None and hand.desk.walk.open is not None
+    assert hand.desk.walk.open.key == asked
+    assert value_of(hand, key).n < value_of(hand, "attempt").n
+    if asked == "ring":
+        lines(tmp_path, [Hand((("ring", "accept"),), until="finish_bore")])
+
+
 def test_a_finished_job_is_not_computed_again(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = tmp_path / "jobs" / FINISHED.name
     path.parent.mkdir()
@@ -224,6 +254,15 @@ def test_a_missing_block_is_named_by_check_and_on_the_workshops_sheet(
         ("empty_result", "pressure 3 bar", "pressure 2 bar", "the same pressure in empty_pressure (3.0 bar)"),
         ("empty_pressure", "3.0 bar", "2.0 bar", "the same pressure in empty_pressure (2.0 bar)"),
         ("empty_result", "held ", "held 9", "held no longer than the hold"),
+        ("empty_result", "ran 11.6 min", "ran 1.6 min", "ran for the 10 min that were held"),
+        ("fit_outcome", "2026-", "2027-", "a time that is not after its answer"),
+        ("fit_outcome", "squeeze 6.95", "squeeze 9.00", "is a squeeze of 6.9 %, not 9.0 %"),
+        (
+            "fit_outcome",
+            "walls 0.602 0.605 0.607 0.604",
+            "walls 0.700 0.700 0.700 0.700",
+            "walls that were read of this ring",
+        ),
         ("empty_result", "method dry_pass_fail", "method by_ear", "a method such as"),
     ],
 )
@@ -232,6 +271,29 @@ def test_edits_are_held_against_each_other(
 ) -> None:
     path = begun(tmp_path)
     edit(path, key, lambda value: value.replace(old, new))
+    (finding,) = opened(tmp_path, path).desk.findings
+    assert finding.refused and expected in finding.words
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "expected"),
+    [
+        ("bore 35.19", "bore 34.19", "is a squeeze of 49.8 %, not 9.3 %"),
+        ("outside 36.43", "outside 36.93", "not 9.3 %"),
+        ("squeeze 9.3", "squeeze 7.3", "is a squeeze of 9.3 %, not 7.3 %"),
+        ("bore 35.19", "bore 36.19", "too thin to turn"),
+        ('"chamfer 0.15', '"chamfer 0.95', "so much of the wall is left to it"),
+        ("height 1.20", "height 3.00", "no more than the seat is deep (1.45 mm)"),
+        ("height 1.20", "height 9.00", "outside 0.3 to 6 mm"),
+        ("glass 35.305", "glass 36.505", "a glass smaller than the seat"),
+        ("spares 0", "spares 7", "spares: 7 is outside 0 to 4"),
+    ],
+)
+def test_a_ring_that_contradicts_itself_is_not_turned(
+    tmp_path: Path, old: str, new: str, expected: str
+) -> None:
+    path = begun(tmp_path, "finish_bore")
+    edit(path, "ring", lambda value: value.replace(old, new))
     (finding,) = opened(tmp_path, path).desk.findings
     assert finding.refused and expected in finding.words
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from bench.job import keys
 from bench.job.job import Job
+from bench.seals.ring.by_hand import expected
 from bench.seals.ring.causes import LEAKED
 from bench.seals.ring.cut import cut
 from bench.seals.ring.decided import decided_from
@@ -57,4 +58,5 @@ RING = Seal(
     plan=plan,
     leaked=LEAKED,
     instead=instead,
+    expected=expected,
 )

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from bench.job import keys
 from bench.job.asking import Stage, word, words
-from bench.job.job import Job
+from bench.job.job import TAUGHT, Job
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.job.values import figure, figure_if
 from bench.seals.ring.at_hand import hand_step, judge, ring_at_hand
@@ -76,7 +76,7 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
     for step in (replace(BORE, gauge=gauge_of(shop, measured, around, learnt)), OUTSIDE, HEIGHT):
         wanted.append((yield from figure_if(step, "as proposed")))
     hand = yield from ring_at_hand(shop)
-    rests = (*measured.keys, *KEYS, keys.ATTEMPT)
+    rests = (*measured.keys, *KEYS, keys.ATTEMPT, TAUGHT)
     try:
         question = learnt.asked(asked(shop, measured, around), wall_u_mm(shop.instruments))
         sizing = answered(question, learnt, *wanted)
