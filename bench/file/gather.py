@@ -83,7 +83,9 @@ def _piece_trouble(n: int, piece: Piece) -> tuple[str, int, str]:
         return "damaged", piece.line, f"line {piece.line}: {name} is damaged: {piece.why}"
     says = ""
     if isinstance(piece.content, Entry):
-        says = f"; it now says {clean(piece.content.key)} = {shown(piece.content)}"
+        entry = piece.content
+        does = "says" if entry.kind != "undo" else f"takes back entry {entry.of},"
+        says = f"; it now {does} {clean(entry.key)} = {shown(entry)}"
     if piece.found == BY_HAND:
         return "by_hand", piece.line, f"line {piece.line}: {name} was corrected by hand{says}"
     return "changed", piece.line, f"line {piece.line}: {name} was changed outside the program{says}"

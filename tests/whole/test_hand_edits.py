@@ -231,6 +231,29 @@ def test_a_finished_job_is_not_computed_again(tmp_path: Path, capsys: pytest.Cap
     assert json.loads(capsys.readouterr().out)[0]["finished"] is True
 
 
+def test_an_undo_written_by_hand_is_said_to_take_back(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = begun(tmp_path, "seat_depth")
+    text = path.read_text(encoding="utf-8")
+    last = blocks_of(text)[-1]
+    found = re.search(r"^n = (\d+)$", last, re.MULTILINE)
+    assert found is not None and 'key = "glass_2"' in last
+    n = int(found[1])
+    undo = f'kind = "undo"\nkey = "glass_2"\nvalue = "35.30 mm"\nof = {n}\ncrc = "hand"\n'
+    path.write_text(
+        f'{text.rstrip()}\n\n[[entry]]\nn = {n + 1}\nat = "2026-03-02T10:00:00+00:00"\n{undo}\n',
+        encoding="utf-8",
+    )
+    (finding,) = load(path.read_bytes()).findings
+    assert f"takes back entry {n}, glass_2 = 35.30 mm" in finding.words
+    accepted(tmp_path, path)
+    main(["sheet", str(path), "--shop", "--folder", str(tmp_path)])
+    shop = " ".join(capsys.readouterr().out.split())
+    assert f"entry {n + 1} takes back entry {n}, glass_2 = 35.30 mm; accepted" in shop
+    assert "is now" not in shop
+
+
 def test_a_missing_block_is_named_by_check_and_on_the_workshops_sheet(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
