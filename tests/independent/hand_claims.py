@@ -70,7 +70,8 @@ def is_over(before: list[dict[str, Any]]) -> bool:
 
 def shown(value: object) -> str:
     """A value as a page shows it, decimal commas read as points."""
-    text = ", ".join(map(str, value)) if isinstance(value, list) else str(value)
+    words = [str(one) for one in (value if isinstance(value, list) else [value])]
+    text = ", ".join(word for word in words if not word.startswith("stands "))
     text = re.sub(r"(\d),(\d)", r"\1.\2", text)
     return text if len(text) <= 60 else text[:57] + "..."
 

@@ -321,6 +321,14 @@ def test_a_ring_that_contradicts_itself_is_not_turned(
     assert finding.refused and expected in finding.words
 
 
+def test_the_gate_names_the_word_that_is_not_as_it_was_offered(tmp_path: Path) -> None:
+    path = begun(tmp_path, "finish_bore")
+    edit(path, "ring", lambda value: value.replace("seat_u 0.040", "seat_u 0.001"))
+    (finding,) = opened(tmp_path, path).desk.findings
+    assert finding.words.endswith(", not as offered: seat_u 0.001 mm")
+    assert "stands" not in finding.words and "outside 36.43 mm, bore 35.19" in finding.words
+
+
 def test_every_answer_of_every_kept_job_is_read_to_the_letter_by_the_step_it_answers() -> None:
     """No value changed, every checksum replaced by "hand": nothing is refused, nothing read otherwise."""
     read = 0
