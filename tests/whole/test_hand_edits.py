@@ -301,7 +301,7 @@ def test_edits_are_held_against_each_other(
 @pytest.mark.parametrize(
     ("old", "new", "expected"),
     [
-        ("bore 35.19", "bore 34.19", "is a squeeze of 49.8 %, not 9.3 %"),
+        ("bore 35.19", "bore 34.19", "in a gap of 0.563 mm is a squeeze of 49.8 %, not 9.3 %"),
         ("outside 36.43", "outside 36.93", "not 9.3 %"),
         ("squeeze 9.3", "squeeze 7.3", "is a squeeze of 9.3 %, not 7.3 %"),
         ("bore 35.19", "bore 36.19", "too thin to turn"),
