@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from bench.clean import clean
 from bench.file import words
 from bench.file.entry import Accepted, Entry, Head
-from bench.file.gather import shown
+from bench.file.gather import SHOWN, shown
 from bench.file.load import Finding, FoundEntry, Loaded, counts
 from bench.file.pieces import BY_HAND, EDITED
 from bench.job import keys
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
 CHANGED = (EDITED, BY_HAND)
+MOST_NAMED = 3
+"""More words that are not as they were offered come from something else than a slip."""
 
 
 def judged(loaded: Loaded, shop: Shop) -> Loaded:
@@ -68,13 +70,15 @@ class _Read:
     entries: list[Entry] = field(default_factory=list)
     refused: dict[int, str] = field(default_factory=dict)
     """What is expected instead, by number."""
+    other_words: dict[int, tuple[str, ...]] = field(default_factory=dict)
+    """Words that are not as they were offered, by number."""
     otherwise: dict[int, Entry] = field(default_factory=dict)
     """Those that are meant otherwise than they are written."""
 
 
 def _read(head: Head, found: Sequence[FoundEntry], shop: Shop) -> _Read:
     from bench.edits.agreeing import disagreements  # the route comes only with a file that was changed
-    from bench.edits.meant import as_meant
+    from bench.edits.meant import as_meant, not_as_offered
     from bench.job.job import replay
     from bench.job.kept import Misfit
 
@@ -83,6 +87,8 @@ def _read(head: Head, found: Sequence[FoundEntry], shop: Shop) -> _Read:
     for one in found:
         entry = one.entry
         if one.found in CHANGED:
+            if entry.kind == "answer" and not one.settled and len(shown(entry)) == SHOWN:
+                read.other_words[entry.n] = not_as_offered(head, read.entries, entry, shop, changed)
             try:
                 meant = as_meant(head, read.entries, entry, shop, changed)
             except Misfit as why:
@@ -104,6 +110,8 @@ def _read(head: Head, found: Sequence[FoundEntry], shop: Shop) -> _Read:
 
 def _said(finding: Finding, read: _Read) -> Finding:
     """A finding with how its value is read, or why it is not."""
+    if 0 < len(other := read.other_words.get(finding.of, ())) <= MOST_NAMED:
+        finding = replace(finding, words=clean(f"{finding.words}, not as offered: {', '.join(other)}"))
     if (expected := read.refused.get(finding.of)) is not None:
         return replace(finding, words=_not_used(finding.words, expected), refused=True)
     if (meant := read.otherwise.get(finding.of)) is not None:

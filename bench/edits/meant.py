@@ -15,6 +15,7 @@ from bench.job import keys
 from bench.job.job import Job, replay, words_of
 from bench.job.kept import Misfit, one_of
 from bench.job.reading_back import read_back
+from bench.job.steps import Words
 from bench.stages.whole import walk
 
 if TYPE_CHECKING:
@@ -47,6 +48,18 @@ def as_meant(head: Head, before: Sequence[Entry], entry: Entry, shop: Shop, chan
         raise Misfit(_asked_instead(job, shop))
     read = read_back(step, given, inch=shop.works_in == "inch")
     return with_words(replace(entry, key=key), read)
+
+
+def not_as_offered(head: Head, before: Sequence[Entry], entry: Entry, shop: Shop, changed: Set[int]) -> Words:
+    """The named words of a changed answer that its choice offers otherwise; none where that is not known."""
+    word, *rest = words_of(entry) or ("",)
+    step = step_asked(replay(head, before), shop, entry.key, changed) if rest else None
+    kept = [choice.with_it for choice in step.choices if choice.word == word] if step else []
+    if not any(kept):
+        return ()
+    known = {one for words in kept for one in words}
+    names = {one.partition(" ")[0] for one in known}
+    return tuple(one for one in rest if one not in known and one.partition(" ")[0] in names)
 
 
 def with_words(entry: Entry, words: tuple[str, ...]) -> Entry:

@@ -16,6 +16,8 @@ FORMAT = 1
 
 KINDS = frozenset({"answer", "undo", "confirm", "note", "mark"})
 
+STANDS = "stands "
+"""How the word of an answer begins that says where its job stands."""
 LINE_LIMIT = 16 * 1024
 """Longest line, bytes."""
 BLOCK_LIMIT = 64 * 1024

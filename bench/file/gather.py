@@ -11,7 +11,7 @@ from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from bench.clean import clean
-from bench.file.entry import N_LIMIT, Entry
+from bench.file.entry import N_LIMIT, STANDS, Entry
 from bench.file.pieces import BY_HAND, DAMAGED, EDITED, NEWER, OK, Piece
 from bench.file.scan import Scan, Stray
 
@@ -19,7 +19,7 @@ _HOLE = 1000
 """Most entries that may be missing before a number is taken for damaged itself."""
 MISSING = "missing "
 """How the mark of a gap begins; its first and last number follow."""
-_SHOWN = 60
+SHOWN = 60
 """Most characters of a value shown in a finding."""
 
 
@@ -83,19 +83,24 @@ def _piece_trouble(n: int, piece: Piece) -> tuple[str, int, str]:
         return "damaged", piece.line, f"line {piece.line}: {name} is damaged: {piece.why}"
     says = ""
     if isinstance(piece.content, Entry):
-        says = f"; it now says {clean(piece.content.key)} = {shown(piece.content)}"
+        entry = piece.content
+        does = "says" if entry.kind != "undo" else f"takes back entry {entry.of},"
+        says = f"; it now {does} {clean(entry.key)} = {shown(entry)}"
     if piece.found == BY_HAND:
         return "by_hand", piece.line, f"line {piece.line}: {name} was corrected by hand{says}"
     return "changed", piece.line, f"line {piece.line}: {name} was changed outside the program{says}"
 
 
 def shown(entry: Entry) -> str:
-    """The value of an entry as short, safe text; what an act was to do stands behind checks."""
+    """The value of an entry as short, safe text, without where the job stands; what an act was to do stands
+    behind checks.
+    """
     value = entry.value
     if isinstance(value, tuple) and value[:1] == ("done",):
         value = ("done", "with what was cut or set")
-    text = ", ".join(str(item) for item in value) if isinstance(value, tuple) else str(value)
-    return clean(text if len(text) <= _SHOWN else text[: _SHOWN - 3] + "...")
+    items = value if isinstance(value, tuple) else (value,)
+    text = ", ".join(str(item) for item in items if not str(item).startswith(STANDS))
+    return clean(text if len(text) <= SHOWN else text[: SHOWN - 3] + "...")
 
 
 def gather(data: bytes, scanned: Scan, first: Piece, blocks: list[Piece]) -> dict[int, Group]:

@@ -11,14 +11,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from bench.file.entry import Entry
+from bench.file.entry import STANDS, Entry
 
 if TYPE_CHECKING:
     from bench.job.route import Walk
 
 STAGES = {"measure": "readings", "size": "a {seal} to be chosen", "cut": "turning", "verify": "testing"}
 """The four stages in order, and what a job waits for unless its open step says it; {seal}: its seal."""
-BEGINS = "stands "
+BEGINS = STANDS
 """How the word begins that says where a job stands."""
 OVER = "over"
 

@@ -12,12 +12,14 @@ from bench.job.in_words import moment
 from bench.job.job import AcceptedChange, Job
 from bench.moments import moment_of, utc_text
 
-CHANGED, MISSED, LEFT_OUT, BESIDE, HEAD = "changed", "missing", "left_out", "beside", "head"
-"""What can be accepted: an entry's value, a gap in the numbers, a damaged entry, text that belongs to none,
-the first lines of the file.
+CHANGED, TAKEN_BACK, MISSED = "changed", "taken_back", "missing"
+LEFT_OUT, BESIDE, HEAD = "left_out", "beside", "head"
+"""What can be accepted: an entry's value, that another one is taken back, a gap in the numbers,
+a damaged entry, text that belongs to none, the first lines of the file.
 """
 SAID = {
     CHANGED: "Changed by hand{after}: entry {entry}, {key} is now {value}",
+    TAKEN_BACK: "Changed by hand{after}: entry {entry} takes back entry {takes_back}, {key} = {value}",
     MISSED: "Missing in the file{after}: entry {entry}",
     LEFT_OUT: "Damaged in the file{after} and left out: entry {entry}",
     BESIDE: "Something was written into the file{after} beside entry {entry} and is not used",
@@ -34,6 +36,7 @@ def changes_of(job: Job) -> list[dict[str, Any]]:
             "what": what_of(change),
             "after_end": change.after_end,
             "key": change.entry.key if change.entry else None,
+            "takes_back": change.entry.of if change.entry and change.entry.kind == "undo" else None,
             "value": shown(change.entry) if change.entry else None,
             "accepted_at": utc_text(change.at) if moment_of(change.at) else None,
         }
@@ -53,13 +56,15 @@ def what_of(change: AcceptedChange) -> str:
         return HEAD
     if change.entry is None:
         return MISSED if change.mark.startswith(MISSING) else LEFT_OUT
-    return BESIDE if change.entry.accepted is None else CHANGED
+    if change.entry.accepted is None:
+        return BESIDE
+    return TAKEN_BACK if change.entry.kind == "undo" else CHANGED
 
 
 def change_text(one: dict[str, Any]) -> str:
     """One thing that was accepted, as a sentence."""
     number = one["entry"] if one["last"] == one["entry"] else f"{one['entry']} to {one['last']}"
     after = " after the end" if one["after_end"] else ""
-    said = SAID[one["what"]].format(entry=number, key=one["key"], value=one["value"], after=after)
+    said = SAID[one["what"]].format_map({**one, "entry": number, "after": after})
     at = moment(one["accepted_at"]) if one["accepted_at"] else "time not known"
     return f"{said}; accepted {at}."

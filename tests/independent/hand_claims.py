@@ -13,6 +13,9 @@ from tests.independent.claims_ground import Ground
 SIGNS = ("Changed by hand", "Missing in the file", "left out: entry", "Something was written into the file")
 SENTENCE = {
     "changed": "Changed by hand{after}: entry {entry}, {key} is now {value}; accepted {at}.",
+    "taken_back": (
+        "Changed by hand{after}: entry {entry} takes back entry {takes_back}, {key} = {value}; accepted {at}."
+    ),
     "missing": "Missing in the file{after}: entry {entry}; accepted {at}.",
 }
 
@@ -41,13 +44,15 @@ def accepted_in(path: Path) -> list[dict[str, Any]]:
 def accepted_by(confirm: dict[str, Any], entries: dict[int, dict[str, Any]]) -> dict[str, Any]:
     """What one confirm accepted."""
     entry = entries.get(confirm["of"])
+    undo = bool(entry and entry["kind"] == "undo")
     gap = re.fullmatch(r"missing (\d+)-(\d+)", str(confirm.get("value", "")))
     return {
         "entry": confirm["of"],
         "last": int(gap[2]) if gap else confirm["of"],
-        "what": "missing" if gap else "changed",
+        "what": "missing" if gap else "taken_back" if undo else "changed",
         "after_end": is_over([one for one in entries.values() if one["n"] < confirm["n"]]),
         "key": entry["key"] if entry else None,
+        "takes_back": entry["of"] if entry and undo else None,
         "value": shown(entry["value"]) if entry else None,
         "accepted_at": datetime.fromisoformat(confirm["at"]).astimezone(UTC).isoformat(timespec="seconds"),
     }
@@ -65,7 +70,8 @@ def is_over(before: list[dict[str, Any]]) -> bool:
 
 def shown(value: object) -> str:
     """A value as a page shows it, decimal commas read as points."""
-    text = ", ".join(map(str, value)) if isinstance(value, list) else str(value)
+    words = [str(one) for one in (value if isinstance(value, list) else [value])]
+    text = ", ".join(word for word in words if not word.startswith("stands "))
     text = re.sub(r"(\d),(\d)", r"\1.\2", text)
     return text if len(text) <= 60 else text[:57] + "..."
 
@@ -77,7 +83,12 @@ def page_complaints(page: str, path: Path) -> list[str]:
     for one in own:
         number = one["entry"] if one["entry"] == one["last"] else f"{one['entry']} to {one['last']}"
         at = one["accepted_at"][:16].replace("T", " ") + " UTC"
-        facts = {"key": one["key"], "value": one["value"], "after": " after the end" * one["after_end"]}
+        facts = {
+            "takes_back": one["takes_back"],
+            "key": one["key"],
+            "value": one["value"],
+            "after": " after the end" * one["after_end"],
+        }
         sentence = SENTENCE[one["what"]].format(entry=number, at=at, **facts)
         if " ".join(sentence.split()) not in text:
             hidden.append(f"the workshop's page hides: {sentence}")

@@ -231,6 +231,29 @@ def test_a_finished_job_is_not_computed_again(tmp_path: Path, capsys: pytest.Cap
     assert json.loads(capsys.readouterr().out)[0]["finished"] is True
 
 
+def test_an_undo_written_by_hand_is_said_to_take_back(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = begun(tmp_path, "seat_depth")
+    text = path.read_text(encoding="utf-8")
+    last = blocks_of(text)[-1]
+    found = re.search(r"^n = (\d+)$", last, re.MULTILINE)
+    assert found is not None and 'key = "glass_2"' in last
+    n = int(found[1])
+    undo = f'kind = "undo"\nkey = "glass_2"\nvalue = "35.30 mm"\nof = {n}\ncrc = "hand"\n'
+    path.write_text(
+        f'{text.rstrip()}\n\n[[entry]]\nn = {n + 1}\nat = "2026-03-02T10:00:00+00:00"\n{undo}\n',
+        encoding="utf-8",
+    )
+    (finding,) = load(path.read_bytes()).findings
+    assert f"takes back entry {n}, glass_2 = 35.30 mm" in finding.words
+    accepted(tmp_path, path)
+    main(["sheet", str(path), "--shop", "--folder", str(tmp_path)])
+    shop = " ".join(capsys.readouterr().out.split())
+    assert f"entry {n + 1} takes back entry {n}, glass_2 = 35.30 mm; accepted" in shop
+    assert "is now" not in shop
+
+
 def test_a_missing_block_is_named_by_check_and_on_the_workshops_sheet(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -278,7 +301,7 @@ def test_edits_are_held_against_each_other(
 @pytest.mark.parametrize(
     ("old", "new", "expected"),
     [
-        ("bore 35.19", "bore 34.19", "is a squeeze of 49.8 %, not 9.3 %"),
+        ("bore 35.19", "bore 34.19", "in a gap of 0.563 mm is a squeeze of 49.8 %, not 9.3 %"),
         ("outside 36.43", "outside 36.93", "not 9.3 %"),
         ("squeeze 9.3", "squeeze 7.3", "is a squeeze of 9.3 %, not 7.3 %"),
         ("bore 35.19", "bore 36.19", "too thin to turn"),
@@ -296,6 +319,14 @@ def test_a_ring_that_contradicts_itself_is_not_turned(
     edit(path, "ring", lambda value: value.replace(old, new))
     (finding,) = opened(tmp_path, path).desk.findings
     assert finding.refused and expected in finding.words
+
+
+def test_the_gate_names_the_word_that_is_not_as_it_was_offered(tmp_path: Path) -> None:
+    path = begun(tmp_path, "finish_bore")
+    edit(path, "ring", lambda value: value.replace("seat_u 0.040", "seat_u 0.001"))
+    (finding,) = opened(tmp_path, path).desk.findings
+    assert finding.words.endswith(", not as offered: seat_u 0.001 mm")
+    assert "stands" not in finding.words and "outside 36.43 mm, bore 35.19" in finding.words
 
 
 def test_every_answer_of_every_kept_job_is_read_to_the_letter_by_the_step_it_answers() -> None:

@@ -12,7 +12,7 @@ from bench.job import keys
 from bench.job.job import Answer, newest_of
 from bench.job.values import UNKNOWN, named, number, several
 from bench.seals.ring.decided import Decided, decided_from
-from rules.checks import OutOfRange, numbers
+from rules.checks import OutOfRange, fixed, numbers
 from rules.sizing.climate import REFERENCE_C
 from rules.sizing.squeeze import squeeze_pct
 from rules.tables import Glass, Metal, glasses, metals
@@ -57,8 +57,8 @@ def _off(walls: Sequence[float], gap: float, said: float | None, gap_off_mm: flo
     is_now = squeeze_pct(wall_mm=wall, gap_mm=gap)
     if said is not None and abs(said - is_now) > ROUNDED_PCT + 100.0 * gap_off_mm / wall:
         yield (
-            f"sizes that go together: a wall of {wall:.3f} mm in a gap of {gap:.3f} mm is a squeeze of "
-            f"{is_now:.1f} %, not {said:.1f} %"
+            f"sizes that go together: a wall of {fixed(wall, 3)} mm in a gap of {fixed(gap, 3)} mm "
+            f"is a squeeze of {is_now:.1f} %, not {said:.1f} %"
         )
 
 
