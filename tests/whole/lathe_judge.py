@@ -102,13 +102,10 @@ def newest(entries: Sequence[Recorded], *keys: str) -> int:
     return max((entry.n for entry in entries if entry.key in keys), default=0)
 
 
-def wrong(entries: Sequence[Recorded], *beginnings: str) -> int:
-    """Number of the newest wrong answer to a check whose key begins so, taken back or not; else 0."""
-    found = (
-        one.n for one in entries if one.words[:1] == ("wrong",) and one.words[1:2] and one.kind == "answer"
-    )
-    asked = {one.n: one.words[1] for one in entries if len(one.words) > 1}
-    return max((n for n in found if asked[n].startswith(beginnings)), default=0)
+def wrong(entries: Sequence[Recorded], asked: str) -> int:
+    """Number of the newest wrong answer to a check whose key fits, taken back or not; else 0."""
+    given = (one for one in entries if one.kind == "answer" and one.words[:1] == ("wrong",) and one.words[1:])
+    return max((one.n for one in given if fnmatchcase(one.words[1], asked)), default=0)
 
 
 def missing(entries: Sequence[Recorded], opened_at: int, right: Mapping[str, str] = RIGHT) -> list[str]:
@@ -118,7 +115,7 @@ def missing(entries: Sequence[Recorded], opened_at: int, right: Mapping[str, str
     standing = live(entries)
     if not newest(standing, "sitting"):
         return ["sitting"]
-    since = max(opened_at, newest(standing, *UNSETTLING), wrong(entries, "lathe_"))
+    since = max(opened_at, newest(standing, *UNSETTLING), wrong(entries, "lathe_*"))
     lacking = [key for key, how in right.items() if not answered(standing, key, since, how)]
     sitting = max(opened_at, newest(standing, "sitting"))
     begun = newest(standing, "rough_outside")

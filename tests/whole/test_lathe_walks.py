@@ -116,6 +116,8 @@ def test_the_judge_of_tools_and_of_a_break() -> None:
     )
     wrong = Recorded(8, "answer", "tool_boring_slip", ("wrong", "tool_boring", "read 3"))
     assert "tool_boring" in fault([*looked, wrong], "", text=bore)
+    other = Recorded(8, "answer", "tool_boring_again_slip", ("wrong", "tool_boring_again", "read 3"))
+    assert fault([*looked, other], "", text=bore) == "", "another tool was wrong"
     begun = [Recorded(0, "answer", "rough_outside", ("done",)), *checks]
     begun = [replace(one, n=one.n + 1) for one in begun]
     assert "touch_off" in fault(begun, "", text="outside: go to 29.00")
