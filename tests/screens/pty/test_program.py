@@ -25,7 +25,7 @@ def opened(folder: Path) -> Terminal:
 def to_the_first_reading(terminal: Terminal) -> None:
     """Key the choices by hand, each when its question stands there."""
     for digit, following in CHOICES:
-        terminal.send(digit.encode())
+        terminal.pace([(0.12, digit.encode())])
         terminal.wait_for(f"{digit}")
         terminal.pace([(0.12, b"\r")])
         terminal.wait(lambda words=following: words.lower() in terminal.text().lower(), following)  # type: ignore[misc]
