@@ -89,7 +89,8 @@ class CrossFrame:
 
     def touch_words(self, diameter_mm: float, again: bool) -> str:
         """How the tool is set on a surface of this diameter."""
-        steps = self.steps_at(diameter_mm)
+        at_zero = not self.is_absolute and abs(diameter_mm - self.zero_diameter_mm) < 1e-9
+        steps = 0 if at_zero else self.steps_at(diameter_mm)
         if self.axis.is_dial:
             to = "zero" if steps == 0 else f"{self.figure_at(steps)} {self._way} from zero"
             return (

@@ -226,9 +226,8 @@ def _with_setting(
     if not passes:
         return []
     frame, words = run.frame, [tool_in(run.tool)] if new_tool else []
-    words.append(
-        kept_offset(run.tool, frame.offset_mm) if frame.offset_mm else frame.touch_words(touched_mm, again)
-    )
+    kept = frame.offset_mm and frame.is_absolute  # what counts from a touched surface is touched each time
+    words.append(kept_offset(run.tool, frame.offset_mm) if kept else frame.touch_words(touched_mm, again))
     if frame.backlash_words() and not again:
         words.append(frame.backlash_words())
     if new_tool:

@@ -189,3 +189,16 @@ def test_no_room_for_the_lower_chamfer_is_said() -> None:
     made = planned(bore_mm=33.20 - 2 * 0.32)
     assert not made.of("lower_chamfer")
     assert any("no room for the lower chamfer" in word for word in made.warnings)
+
+
+def test_a_tool_whose_offset_is_known_is_touched_off_where_the_figures_count_from_the_touch() -> None:
+    """A dial has one zero, and another tool has moved it since; a read-out of diameters keeps the tool's."""
+    offsets = {"offsets_mm": ((1, 0.055), (2, -0.046))}
+    dial = with_cross(step_mm=0.0125, division_mm=0.025, divisions_per_turn=40, shows="radius")
+    made = planned(lathe=dial, **offsets)
+    for operation, zero in (("rough_outside", "36.00"), ("rough_bore", "")):
+        words = " ".join(made.of(operation)[0].before)
+        assert "touch off on the" in words and "do not set it again" not in words, words
+        assert zero in words and "set the dial to zero" in words, words
+    shown = planned(**offsets)
+    assert "do not set it again" in " ".join(shown.of("rough_outside")[0].before)
