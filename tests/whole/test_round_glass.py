@@ -116,3 +116,17 @@ def test_what_was_enough_for_an_accepted_ring_stays_enough() -> None:
     older.pick_key("glass_2")
     older.give("35.37")
     assert older.asked == "glass_3"
+
+
+def test_a_reading_that_was_struck_stays_struck_for_the_next_ring() -> None:
+    """Two of three agree; what was left out before the first ring is not mixed in again for the second."""
+    repairer = fresh().on_to("glass_1")
+    for reading in ("35.30", "35.34", "35.31"):
+        repairer.type(reading)
+    repairer.on_to("ring")
+    first = " ".join(repairer.step.consequence)
+    repairer.on_to("fit_outcome")
+    repairer.give("too_easy")
+    repairer.on_to("ring")
+    assert "glass 35.31 good to" in first
+    assert first.partition(", gap")[0] == " ".join(repairer.step.consequence).partition(", gap")[0]

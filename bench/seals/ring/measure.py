@@ -35,6 +35,7 @@ from bench.seals.ring.measure_steps import (
 from bench.seals.ring.no_glass import as_ordered, order, said_of_order, unless_away
 from bench.seals.ring.seat import (
     accepted,
+    as_close,
     diameter,
     gap_words,
     instrument,
@@ -129,7 +130,8 @@ def glass_diameter(job: Job, tool: Instrument, seat: Summary, *, acrylic: bool) 
     if acrylic:
         gentle = replace(asked.step, how=(LIGHT_TOUCH, *step.how))
         return replace(asked, step=gentle, between_mm=math.inf if settled else OVAL_BETWEEN_MM)
-    within = DIAMETERS_AGREE_MM if settled else ground_agree_mm(tool)
+    closely = ground_agree_mm(tool)
+    within = DIAMETERS_AGREE_MM if settled and not as_close(job, GLASS.key, closely) else closely
     return replace(asked, within_mm=within, differs=GROUND)
 
 

@@ -15,14 +15,14 @@ from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Step, Words
-from bench.job.values import figure
+from bench.job.values import figure, number
 from bench.seals.ring.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT
 from bench.stages.common import Dimension, Readings, readings
 from rules.checks import OutOfRange, fixed, to_places
 from rules.equipment import Instrument
 from rules.limits import RANGES
 from rules.measuring.instruments import COMPARED, decimals, in_a_bore
-from rules.measuring.reading import CLOCK, DIAMETERS_AGREE_MM, OVAL_BETWEEN_MM, Summary, summarise
+from rules.measuring.reading import CLOCK, DIAMETERS_AGREE_MM, OVAL_BETWEEN_MM, Summary, judge, summarise
 from rules.measuring.seat_by_plug import PLUG_LIMIT_MM, nearest_that_can_be, seat_from_plug
 
 if TYPE_CHECKING:
@@ -101,6 +101,13 @@ def diameter(step: Step, tool: Instrument, low_mm: float, high_mm: float) -> Dim
     """A diameter asked by clock position, with as many decimals as the instrument shows."""
     mask = Mask(2, decimals(tool), "mm", low_mm, high_mm)
     return Dimension(step=replace(step, mask=mask), within_mm=DIAMETERS_AGREE_MM)
+
+
+def as_close(job: Job, key: str, within_mm: float) -> bool:
+    """Whether the readings of a diameter as they stand agree so closely."""
+    newest = (job.newest(keys.nth(key, n)) for n in range(1, len(CLOCK) + 3))
+    read = [number(answer.word) for answer in newest if answer is not None and answer.word[:1].isdigit()]
+    return judge(read, within_mm=within_mm).settled
 
 
 def accepted(job: Job, key: str) -> bool:
