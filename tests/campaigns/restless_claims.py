@@ -4,14 +4,13 @@ against the independent checker: `python -m tests.campaigns.restless_claims [--l
 
 from __future__ import annotations
 
-import argparse
 import sys
 import tempfile
 from collections import Counter
 from pathlib import Path
 
 from tests.campaigns.lathe_walks import remembered
-from tests.campaigns.sheet_claims import Case, sheet_of, shop_of, states
+from tests.campaigns.sheet_claims import Case, main, sheet_of, shop_of, states
 from tests.independent.claims_over import shop_complaints
 from tests.independent.sheet_claims import complaints
 from tests.whole.restless_bench import Restless
@@ -64,20 +63,5 @@ def run(
     return reached, found, cases
 
 
-def main() -> int:
-    """Run, print, 1 when a sheet claims too much."""
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--long", action="store_true", help=f"{LONG} jobs instead of at most {MOST}")
-    parser.add_argument("--first", type=int, default=0, help="first seed")
-    given = parser.parse_args()
-    reached, found, _ = run(LONG if given.long else MOST, first=given.first, until_enough=not given.long)
-    for name, times in sorted(reached.items()):
-        print(f"{times:5d}  {name}")
-    for one in found:
-        print(one)
-    print(f"{len(found)} complaints")
-    return 1 if found else 0
-
-
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(main(run, most=MOST, long=LONG, about=__doc__))

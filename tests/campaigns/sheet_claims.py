@@ -11,6 +11,7 @@ import re
 import sys
 import tempfile
 from collections import Counter
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -172,15 +173,16 @@ def by_hand(path: Path, folder: Path, seed: int, reached: Counter[str]) -> list[
     return found
 
 
-def main() -> int:
+Run = Callable[..., tuple[Counter[str], list[str], list[Case]]]
+
+
+def main(jobs: Run = run, *, most: int = MOST, long: int = LONG, about: str | None = __doc__) -> int:
     """Run, print, 1 when a sheet claims too much."""
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--long", action="store_true", help=f"{LONG} jobs instead of at most {MOST}")
+    parser = argparse.ArgumentParser(description=about)
+    parser.add_argument("--long", action="store_true", help=f"{long} jobs instead of at most {most}")
     parser.add_argument("--first", type=int, default=0, help="first seed")
-    arguments = parser.parse_args()
-    reached, found, _ = run(
-        LONG if arguments.long else MOST, first=arguments.first, until_enough=not arguments.long
-    )
+    given = parser.parse_args()
+    reached, found, _ = jobs(long if given.long else most, first=given.first, until_enough=not given.long)
     for name, times in sorted(reached.items()):
         print(f"{times:5d}  {name}")
     for one in found:
