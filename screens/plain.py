@@ -16,8 +16,9 @@ from bench.clean import clean
 from bench.desk import everything
 from bench.desk.desk import Desk
 from bench.desk.effects import Arrival, Open
+from bench.desk.entries import items
 from bench.desk.keys import meaning
-from bench.desk.pages import PAGEFUL
+from bench.desk.pages import PAGEFUL, number_at
 from bench.desk.token import Leave, Token
 from bench.desk.update import update
 from bench.refusal import Refused
@@ -182,7 +183,7 @@ class Plain:
             return
         for text in self.said():
             self.say(f"= {text}")
-        for number, (name, text) in enumerate(self.choices(), 1):
+        for number, name, text in self.numbered():
             self.say(f"  {number} {name} - {text}")
         self.say(prompt_line(self.desk))
         self.feed(self._token("painted"))
@@ -201,13 +202,20 @@ class Plain:
         self._consequence = lines
         return fresh
 
+    def numbered(self) -> list[tuple[int, str, str]]:
+        """What can be chosen on the page at hand: number, word, text; a list whole."""
+        if self.desk.page == "list":
+            return [
+                (one.number, one.word, one.text if one.now else f"not now: {one.text}")
+                for one in items(self.desk)
+            ]
+        if self.desk.page == "pick":
+            return [(number_at(index), *picked) for index, picked in enumerate(self.desk.picks)]
+        return [(number, *choice) for number, choice in enumerate(self.choices(), 1)]
+
     def choices(self) -> tuple[tuple[str, str], ...]:
-        """The numbered choices of the page at hand: (word, text)."""
+        """The numbered choices of the page at hand, lists apart: (word, text)."""
         desk = self.desk
-        if desk.page == "list":
-            return everything.items(desk)[desk.offset : desk.offset + PAGEFUL]
-        if desk.page == "pick":
-            return desk.picks[desk.offset : desk.offset + PAGEFUL]
         if desk.page == "replacing" and desk.replacing is not None:
             return tuple((way.word, way.text) for way in desk.replacing.ways)
         if desk.page == "damage":

@@ -8,6 +8,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bench.desk.desk import Desk
+from bench.desk.replacing import Replacing
+from bench.job import keys
 from bench.job.steps import Step
 
 
@@ -18,10 +20,10 @@ def prompt_line(desk: Desk) -> str:
     if desk.page in ("list", "pick", "damage"):
         return f"[{desk.page}] Which one:"
     if desk.page == "replacing":
-        return "[replacing] Replace the answer:"
+        return "[replacing] Replace the answer:" if isinstance(desk.replacing, Replacing) else "[sure] Do it:"
     step = desk.step
     if desk.page == "text":
-        return f"[{desk.at}] {step.title if step and desk.at != 'note' else 'Note'} (text):"
+        return f"[{desk.at}] {step.title if step and desk.at not in keys.NOTES else 'Note'} (text):"
     if step is None:
         return "[job] Finished:"
     return f"[{step.key}] {step.title}{mask_text(step)}:"

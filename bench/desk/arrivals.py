@@ -14,7 +14,7 @@ from bench.desk.effects import Append, Listed, SessionOpened
 from bench.desk.foreseen import walked
 from bench.desk.hold import seconds_left
 from bench.desk.pace import lost
-from bench.desk.pages import Outcome, deal_for
+from bench.desk.pages import Outcome, arrive, deal_for
 from bench.desk.token import Bell, Leave, Token
 from bench.desk.typed import AnswerLine
 from bench.file.entry import Entry
@@ -136,17 +136,6 @@ def on_saved(desk: Desk, token: Token) -> Outcome:
         following = desk.then[0]
         return replace(ready, pending=following, then=desk.then[1:]), (following,)
     return arrive(ready)
-
-
-def arrive(desk: Desk) -> Outcome:
-    """After a change: marks that the route asks for are appended, a check gets its numbers dealt."""
-    step = desk.walk.open if desk.walk else None
-    if step is not None and step.kind == "mark" and desk.writable:
-        mark = Append(step.key, step.title, kind="mark")
-        return replace(desk, pending=mark), (mark,)
-    if step is None:
-        return replace(desk, page="sheet", trail=("account",), scroll=0), ()
-    return replace(desk, page="step", trail=(), scroll=0), deal_for(desk)
 
 
 def on_refused(desk: Desk, token: Token) -> Outcome:

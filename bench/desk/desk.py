@@ -20,7 +20,7 @@ from bench.keypad import WINDOW_MS
 
 if TYPE_CHECKING:
     from bench.desk.foreseen import Foreseen
-    from bench.desk.replacing import Replacing
+    from bench.desk.replacing import Replacing, Sure
     from bench.file.load import Finding
     from bench.job.job import Answer, Job
     from bench.job.route import Walk
@@ -103,8 +103,8 @@ class Desk:
     """First line shown of a long page."""
     picks: tuple[tuple[str, str], ...] = ()
     """(key, words) of a numbered list to pick from."""
-    replacing: Replacing | None = None
-    """The answer about to be replaced, on the page that says what stops counting."""
+    replacing: Replacing | Sure | None = None
+    """What is about to be replaced or done, on the page that says what comes of it."""
     trail: tuple[str, ...] = ()
     """The pages this one lies over; `/` goes back to the last of them."""
     jammed: str = ""

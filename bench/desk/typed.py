@@ -25,12 +25,13 @@ class AnswerLine:
 
 
 def type_key(
-    line: AnswerLine, token_text: str, *, mask: Mask | None = None, inch: bool = False
+    line: AnswerLine, token_text: str, *, mask: Mask | None = None, inch: bool = False, most: int = 1
 ) -> AnswerLine:
     """The answer line after one key.
 
-    Without a mask a choice is asked: one digit, nothing else. Enter leaves the line alone unless it was
-    thrown away, which Enter and take back clear. Keys that move (previous, next, list) do not touch it.
+    Without a mask a choice is asked: one digit, or at most so many on a long list, nothing else. Enter
+    leaves the line alone unless it was thrown away, which Enter and take back clear. Keys that move
+    (previous, next, list) do not touch it.
     """
     if line.void:
         return AnswerLine() if token_text in ("enter", "back") else line
@@ -44,7 +45,7 @@ def type_key(
     if why:
         return AnswerLine(void=why)
     text = line.text + token_text.removeprefix("char:")
-    why = _why_too_long(text, mask, inch=inch)
+    why = _why_too_long(text, mask, inch=inch, most=most)
     return AnswerLine(void=why) if why else AnswerLine(text)
 
 
@@ -96,10 +97,12 @@ def _belongs(text: str, character: str) -> bool:
     return bool(re.fullmatch(r"""mm?|i(n(ch?)?)?|"|''?|”|″""", tail + character.lower()))
 
 
-def _why_too_long(text: str, mask: Mask | None, *, inch: bool) -> str:
+def _why_too_long(text: str, mask: Mask | None, *, inch: bool, most: int) -> str:
     """Why the text no longer fits its places, or ""."""
+    if mask is None and len(text) > most:
+        return "two digits where one is asked" if most == 1 else "too long: no entry has such a number"
     if mask is None:
-        return "two digits where one is asked" if len(text) > 1 else ""
+        return ""
     number = text.lstrip("+- ").rstrip("minchMINCH\"'”″ ")
     whole, point, decimals = number.partition(".")
     most_decimals = max(mask.decimals, INCH_PLACES[-1]) if inch else mask.decimals

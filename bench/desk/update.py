@@ -22,7 +22,7 @@ from bench.desk.hold import found
 from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
 from bench.desk.pace import lost
-from bench.desk.pages import Outcome, over
+from bench.desk.pages import Outcome, arrive, over
 from bench.desk.token import Token
 from bench.desk.typed import AnswerLine, type_key
 from bench.job import keys
@@ -32,6 +32,8 @@ if TYPE_CHECKING:
 
 
 MOVES = ("previous", "next", "list")
+LONGEST_ENTRY = 3
+"""Digits of a number on a list; elsewhere a choice has one."""
 
 
 def update(desk: Desk, token: Arrival) -> Outcome:
@@ -123,7 +125,9 @@ def typed(desk: Desk, text: str) -> Outcome:
     elif desk.page == "jobs":
         line = jobs_page.type_number(desk.line, text)
     else:
-        line = type_key(desk.line, text, mask=mask_of(step, hasty=desk.hasty) if step else None, inch=inch)
+        mask = mask_of(step, hasty=desk.hasty) if step else None
+        most = LONGEST_ENTRY if desk.page in ("list", "pick") else 1
+        line = type_key(desk.line, text, mask=mask, inch=inch, most=most)
     if text in MOVES and line == desk.line:
         return replace(desk, message="finish the answer with Enter or clear it with - first"), ()
     cleared = "" if line != desk.line else desk.message
@@ -145,19 +149,24 @@ def text_key(desk: Desk, token: Token) -> Outcome:
     if token.text == "enter" and not token.raw:
         text = " ".join(desk.line.text.split())
         if not text:
-            return desk, ()
-        if desk.at == keys.NOTE:
-            entry = Append(keys.NOTE, text, kind="note")
+            return unwritten(desk)
+        if desk.at in keys.NOTES:
+            entry = Append(desk.at, text, kind="note")
             return replace(desk, pending=entry, at=""), (entry,)
         entry = Append(desk.at, text)
         return replace(desk, pending=entry), (entry,)
     if token.text == "previous" and not token.raw:
-        return replace(desk, page="step", trail=(), line=AnswerLine(), at=""), ()
+        return unwritten(desk)
     if token.text == "back" and not token.raw:
         return replace(desk, line=AnswerLine(desk.line.text[:-1])), ()
     if token.raw and len(desk.line.text) < 200:
         return replace(desk, line=AnswerLine(desk.line.text + token.raw)), ()
     return desk, ()
+
+
+def unwritten(desk: Desk) -> Outcome:
+    """Free text is left with nothing written, as a keypad can too: Enter while nothing is typed."""
+    return arrive(replace(desk, line=AnswerLine(), at=""))
 
 
 def account(desk: Desk) -> Outcome:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from bench.desk.desk import Desk
 from bench.desk.keys import KEYS, help_table
+from bench.job.keys import NOTE, SHOP_NOTE
 from bench.moments import to_the_minute
 from rules.cautions import for_place
 from rules.glossary import bench_words
@@ -181,13 +182,17 @@ def damage(desk: Desk, look: Look) -> list[Line]:
     return read(desk, "look at this", body, ("use it as it stands now", "leave it; back to the list of jobs"))
 
 
+NOTES = {NOTE: "A note for the sheet", SHOP_NOTE: "A note for the workshop"}
+HOW_TO_LEAVE = "Enter keeps it; Enter with nothing typed leaves it, Escape does too."
+
+
 def writing(desk: Desk, look: Look) -> list[Line]:
     """Free text on a full keyboard."""
-    step = desk.step if desk.at != "note" else None
-    title = step.title if step else "A note for the sheet"
+    step = desk.step if desk.at not in NOTES else None
+    title = step.title if step else NOTES[desk.at]
     body = [line(""), *paragraph(title, desk, "strong"), line("")]
     body += paragraph(f"{desk.line.text}_", desk, "entry")
-    body += [line(""), *paragraph("Enter keeps it, Escape leaves it.", desk, "note")]
+    body += [line(""), *paragraph(HOW_TO_LEAVE, desk, "note")]
     only_enter = frozenset(key.meaning for key in KEYS) - {"enter"}
     return page(top(desk, "in your words"), [Part(body)], bottom(desk, dead=only_enter), rows=desk.rows)
 

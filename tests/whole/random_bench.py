@@ -14,14 +14,15 @@ from collections.abc import Callable
 from datetime import timedelta
 from pathlib import Path
 
-from bench.desk import everything
 from bench.desk.desk import Desk
+from bench.desk.entries import NUMBERS, items
 from bench.desk.hold import seconds_left
 from bench.job.corrections import bad_result
 from bench.job.steps import Step
 from bench.seals.ring.kind import FITTING
 from screens.plain import Plain
 from tests.whole.hands import Clock, bench_in
+from tests.whole.script import picked
 
 MOST_LINES = 400
 SECOND_THOUGHTS = 0.5
@@ -57,7 +58,7 @@ WEIGHTS: dict[str, dict[str, float]] = {
         "other": 1,
     },
 }
-REPLACING = {"instead": 2.0, "replace": 4.0, "leave": 1.0}
+REPLACING = {"instead": 2.0, "replace": 4.0, "spoiled": 8.0, "undo": 8.0, "leave": 1.0}
 """Ways on from the page before an answer is replaced."""
 METHODS = {"dry_deflection": 4.0, "underpressure": 1.0, "dry_pass_fail": 3.0}
 SELDOM = {"keep": 0.05, "closed": 0.5, "hand_back": 0.15, "jobs": 0.1, "later": 0.2}
@@ -154,14 +155,15 @@ class Bench:
     def aside(self) -> None:
         """Something from the list: replace an answer, note, undo, another ring, a usual value."""
         item = self.weighted({"replace": 5, "usual": 4, "note": 1, "undo": 2, "spoiled": 0.6})
-        words = [word for word, _ in everything.items(self.desk)]
-        if item not in words:
+        if item not in {one.word for one in items(self.desk) if one.now}:
             return
         self.line("*")
-        self.numbered(words, item)
+        self.line(str(NUMBERS[item]))
         if self.desk.page == "pick":
             keys = [key for key, _ in self.desk.picks]
-            self.numbered(keys, self.chance.choice([key for key in keys[:30] if key != ANOTHER_SEAL]))
+            self.line(
+                picked(self.desk, self.chance.choice([key for key in keys[:30] if key != ANOTHER_SEAL]))
+            )
             if self.desk.page == "step" and self.desk.step is not None:
                 self.answer(self.desk.step)
 
@@ -204,12 +206,10 @@ class Bench:
 
     def by_list(self, item: str, key: str) -> None:
         """Open a step by the list."""
-        words = [word for word, _ in everything.items(self.desk)]
         self.line("*")
-        self.numbered(words, item)
-        keys = [picked for picked, _ in self.desk.picks]
-        if key in keys:
-            self.numbered(keys, key)
+        self.line(str(NUMBERS[item]))
+        if key in {one for one, _ in self.desk.picks}:
+            self.line(picked(self.desk, key))
         else:
             self.line("/")
 

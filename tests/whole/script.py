@@ -15,9 +15,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Protocol
 
-from bench.desk import everything
 from bench.desk.desk import Desk
-from bench.desk.pages import PAGEFUL
+from bench.desk.entries import NUMBERS
+from bench.desk.pages import PAGEFUL, number_at
 from bench.job.steps import Step
 from tests.whole.ordinary import ORDINARY
 
@@ -84,9 +84,9 @@ class Hand:
         if desk.page == "account":
             return "1"
         if desk.page == "list":
-            return numbered([word for word, _ in everything.items(desk)], "usual", desk.offset)
+            return str(NUMBERS["usual"])
         if desk.page == "pick":
-            return numbered([key for key, _ in desk.picks], self._wanted(desk), desk.offset)
+            return picked(desk, self._wanted(desk))
         if desk.page == "text":
             return self._left.pop(self._place(desk.at))[1]
         if desk.page == "replacing":
@@ -171,6 +171,13 @@ def numbered(words: Sequence[str], wanted: str, offset: int = 0) -> str:
     assert wanted in words, f"{wanted} is not among {', '.join(words)}"
     place = words.index(wanted) - offset
     return str(place + 1) if 0 <= place < PAGEFUL else "+"
+
+
+def picked(desk: Desk, key: str) -> str:
+    """The number of what is to be picked on a list of any length."""
+    keys = [one for one, _ in desk.picks]
+    assert key in keys, f"{key} is not among {', '.join(keys)}"
+    return str(number_at(keys.index(key)))
 
 
 def typed(desk: Desk, answer: str) -> str:

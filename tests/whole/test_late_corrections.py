@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from bench.desk.replacing import Replacing
 from bench.sheet.data import sheet_data
 from tests.campaigns.lathe_walks import remembered
 from tests.whole.hands import lines
@@ -159,7 +160,7 @@ def test_an_answer_under_a_key_of_its_own_is_asked_about_too(place: str, key: st
     repairer.type(value)
     assert offered(repairer)[-2:] == ["replace", "leave"]
     about = repairer.desk.replacing
-    assert about is not None
+    assert isinstance(about, Replacing)
     said = {step.key for step in about.lost}
     repairer.go_on_replacing("replace")
     assert repairer.asked in said or repairer.asked not in before
@@ -186,7 +187,7 @@ def test_another_ring_instead_of_this_one_all_the_same_is_asked_about() -> None:
     repairer.pick_key("off_band")
     repairer.type("1")
     assert offered(repairer) == ["replace", "leave"]
-    assert repairer.desk.replacing is not None
+    assert isinstance(repairer.desk.replacing, Replacing)
     assert {"wall_1", "ring_height", "fit_ready"} <= {step.key for step in repairer.desk.replacing.lost}
 
 
