@@ -184,7 +184,7 @@ class Plain:
         for text in self.said():
             self.say(f"= {text}")
         for number, name, text in self.numbered():
-            self.say(f"  {number} {name} - {text}")
+            self.say(f"  {number} {name} - {text}" if name else f"  {number} {text}")
         self.say(prompt_line(self.desk))
         self.feed(self._token("painted"))
 
@@ -224,7 +224,9 @@ class Plain:
         if step is None:
             return ()
         if step.kind == "safety" and step.choices:
-            return tuple((step.choices[place].word, step.choices[place].text) for place in desk.dealt)
+            return tuple(
+                ("", step.choices[place].text) for place in desk.dealt
+            )  # no word tells the right one
         if step.kind == "number":
             return (("usual", step.usual_said or step.usual),) if step.usual else ()
         return tuple((one.word, one.text) for one in step.choices[desk.offset : desk.offset + PAGEFUL])

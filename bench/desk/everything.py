@@ -21,6 +21,7 @@ from bench.job import keys
 if TYPE_CHECKING:
     from bench.job.job import Job
     from bench.job.route import Walk
+    from bench.job.steps import Step
 
 EFFECTS: dict[str, Effect] = {"jobs": Close(), "copy": SaveCopy(), "print": WriteSheet(), "sample": Sample()}
 PICKS = {
@@ -74,11 +75,11 @@ def on_a_job(desk: Desk, walk: Walk, job: Job, word: str) -> Outcome:
     """The entries that change the job or open another list."""
     if word == "usual":
         return pick_from(
-            desk, tuple((s.key, f"{title_of(s.title)}: {current(desk, s.key)}") for s in walk.optional)
+            desk, tuple((s.key, f"{title_of(s.title)}: {current(desk, s)}") for s in walk.optional)
         )
     if word == "replace":
         answered = tuple(
-            (s.key, f"{title_of(s.title)}: {(desk.in_force(s) or a).word}")
+            (s.key, f"{title_of(s.title)}: {s.in_words((desk.in_force(s) or a).word)}")
             for s, a in walk.shown
             if not s.optional
         )
@@ -115,14 +116,12 @@ def title_of(title: str) -> str:
     return title if len(title) <= 44 else title[:42] + ".."
 
 
-def current(desk: Desk, key: str) -> str:
+def current(desk: Desk, step: Step) -> str:
     """The value of an optional step: the person's, or the usual one marked as assumed."""
-    walk = desk.walk
-    answer = walk.answer(key) if walk else None
+    answer = desk.walk.answer(step.key) if desk.walk else None
     if answer is not None:
-        return answer.word
-    step = walk.step(key) if walk else None
-    return f"{step.usual} (assumed)" if step and step.usual else "-"
+        return step.in_words(answer.word)
+    return f"{step.in_words(step.usual)} (assumed)" if step.usual else "-"
 
 
 def pick_from(desk: Desk, picks: tuple[tuple[str, str], ...]) -> Outcome:

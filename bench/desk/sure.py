@@ -29,7 +29,7 @@ def of_another(desk: Desk, walk: Walk, job: Job) -> Outcome:
     lost = tuple(step for step, answer in walk.done if answer.n not in kept and step.kind != "mark")
     said = (
         f"CHECK  {walk.seal} {job.attempt} is given up",
-        f"{answers(len(lost))} of it {'stops' if len(lost) == 1 else 'stop'} counting, and stay in the file",
+        f"{answers(len(lost))} {'stops' if len(lost) == 1 else 'stop'} counting; all stays in the file",
         *counted(lost),
     )
     do = Way("spoiled", f"it is spoiled: start {walk.seal} {job.attempt + 1}", (spoiled, mark))

@@ -83,7 +83,8 @@ def _placed(number: str, mask: Mask) -> str | Refusal:
     if not point:
         if len(whole) != mask.before + mask.decimals:
             return Refusal(
-                f"{len(whole)} digits where {mask.before + mask.decimals} are asked: "
+                f"{len(whole)} {'digit' if len(whole) == 1 else 'digits'} where "
+                f"{mask.before + mask.decimals} are asked: "
                 f"key {mask.shown} {mask.unit}, or the point as well"
             )
         whole, _, decimals = mask.pointed(whole).partition(".")

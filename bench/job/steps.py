@@ -150,3 +150,8 @@ class Step:
     def choice(self, word: str) -> Choice | None:
         """The choice with that word, None where there is none."""
         return next((choice for choice in self.choices if choice.word == word), None)
+
+    def in_words(self, word: str) -> str:
+        """An answer as a person reads it."""
+        choice = self.choice(word)
+        return choice.text if choice else word

@@ -16,7 +16,7 @@ from bench.job.standing import STAGES
 from screens.layout import Line, apart, line, text_of, wrapped
 
 if TYPE_CHECKING:
-    from bench.job.steps import Step
+    pass
 
 NARROW = 60
 """Below this width a message may take one line more."""
@@ -62,12 +62,6 @@ def message(desk: Desk) -> list[Line]:
         last = set_cell_size(text_of(lines[most - 1]), desk.columns - 4).rstrip()
         lines = [*lines[: most - 1], line(f"{last} ...", role)]
     return lines
-
-
-def in_words(step: Step, word: str) -> str:
-    """An answer as a person reads it."""
-    choice = step.choice(word)
-    return choice.text if choice else word
 
 
 def bottom(desk: Desk, *, dead: frozenset[str] = frozenset()) -> list[Line]:

@@ -15,7 +15,7 @@ from rules.cautions import for_place
 from rules.glossary import bench_words
 from screens.layout import Line, Part, clipped, line, page, scrolled, wrapped
 from screens.look import Look
-from screens.pages.frame import bottom, in_words, top
+from screens.pages.frame import bottom, top
 
 if TYPE_CHECKING:
     from bench.job.job import Answer
@@ -131,7 +131,7 @@ def account_lines(desk: Desk) -> list[Line]:
     if last is not None:
         step = next((step for step, answer in walk.shown if answer is last), None)
         between = "" if step is None or step.title.endswith("?") else ":"
-        given = f"{step.title}{between} {in_words(step, last.word)}" if step else unseen(desk, last)
+        given = f"{step.title}{between} {step.in_words(last.word)}" if step else unseen(desk, last)
         body += paragraph(f"Last answer, {to_the_minute(last.at)}: {given}", desk)
     kept = len(desk.job.answers)
     answers = f"{kept} answer kept" if kept == 1 else f"{kept} answers kept"

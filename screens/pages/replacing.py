@@ -10,7 +10,7 @@ from bench.desk.replacing import PAGE, Replacing, Sure, answers
 from bench.job.stopping import counted
 from screens.layout import Line, Part, clipped, line, page, scrolled, wrapped
 from screens.look import Look
-from screens.pages.frame import bottom, in_words, top
+from screens.pages.frame import bottom, top
 
 INDENT = "    "
 
@@ -50,7 +50,7 @@ def said(about: Replacing | Sure, desk: Desk) -> list[Line]:
             *(piece for text in rest for piece in wrapped(f"  {text}", columns, hang=INDENT)),
         ]
     step = about.step
-    was, new = in_words(step, about.was), in_words(step, about.new)
+    was, new = step.in_words(about.was), step.in_words(about.new)
     verb = "stops" if len(about.lost) == 1 else "stop"
     return [
         *wrapped(f"  CHECK  {answers(len(about.lost))} {verb} counting", columns, "caution"),

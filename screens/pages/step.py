@@ -16,7 +16,7 @@ from rules.cautions import for_places
 from screens.figures import figures
 from screens.layout import SPARE, Line, Part, beside, clipped, fitted, line, page, wrapped
 from screens.look import Look
-from screens.pages.frame import bottom, in_words, top
+from screens.pages.frame import bottom, top
 from screens.pages.step_pictures import PICTURE, gauge, picture_lines, short_gauge
 
 WIDEST = 110
@@ -155,10 +155,10 @@ def old_value(desk: Desk, step: Step, columns: int) -> list[Line]:
     answer = desk.in_force(step)
     if answer is not None:
         return [
-            line(clipped(f"  answered: {in_words(step, answer.word)}; another replaces it", columns), "note")
+            line(clipped(f"  answered: {step.in_words(answer.word)}; another replaces it", columns), "note")
         ]
     if walk.stale is not None and walk.open is step and step.kind in ("number", "choice"):
-        before = in_words(step, walk.stale.word)
+        before = step.in_words(walk.stale.word)
         return [line(clipped(f"  before: {before} (no longer counts)", columns), "note")]
     return []
 

@@ -74,7 +74,8 @@ def test_a_number_means_the_same_over_every_page() -> None:
 
 @pytest.mark.parametrize("rows", [12, 20, 24, 43])
 def test_every_entry_can_be_seen_in_every_window(rows: int) -> None:
-    repairer, seen = at("drill"), {}
+    repairer = at("drill")
+    seen: dict[int, str] = {}
     repairer.key("list")
     for _ in range(3):
         seen |= shown(repairer, rows=rows, columns=80 if rows > 12 else 40)

@@ -153,9 +153,9 @@ def lists(folder: Path) -> Iterator[Named]:
     """Numbered lists, the keys and why."""
     keying = Keying(folder)
     yield "list on the list of jobs", keying_on(keying, "*")
-    yield "pick a stage", keying_on(keying, "1")
+    yield "pick a stage", keying_on(keying, "21")
     keying.answer("/")
-    yield "keys", keying_on(keying, "*", "3")
+    yield "keys", keying_on(keying, "*", "7")
     yield "keys further down", keying_on(keying, "+")
     keying.run("/", straight(until="lathe_hands"), "*")
     yield "list on a step", keying.desk
@@ -163,6 +163,8 @@ def lists(folder: Path) -> Iterator[Named]:
     yield "list with an entry chosen", keying.desk
     keying.keys("-")
     yield "list, the next entries", keying_on(keying, "+")
+    yield "asked first: the piece is spoiled", keying_on(keying, "6")
+    keying.answer("/")
     keying.answer("/")
     yield "pick: usual values", keying_on(keying, "*", "2")
     yield "pick: usual values, the next", keying_on(keying, "+")
@@ -195,7 +197,7 @@ def texts(folder: Path) -> Iterator[Named]:
     )
     yield "text: the watch, long", keying.desk
     keying.keys("\r")
-    keying.run("*", "5")
+    keying.run("*", "5", "2")
     yield "text: a note", keying.desk
     keying.bench.close()
 

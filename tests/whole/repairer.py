@@ -29,6 +29,7 @@ from bench.desk.replacing import Sure
 from bench.desk.token import Token
 from bench.desk.update import update
 from bench.file.entry import Entry, Head
+from bench.job import keys
 from bench.job.steps import Step
 from bench.shop.shop import Shop, built_in
 from tests.whole.script import numbered, ordinary, picked, typed
@@ -252,10 +253,14 @@ class Repairer:
         )
 
     def pick(self, item: str) -> None:
-        """Choose an entry of the list "everything else", and do it where that is asked."""
+        """Choose an entry of the list "everything else", and do it where that is asked;
+        a note is for the sheet.
+        """
         self.key("list")
         assert self.desk.page == "list", f"no list is open: {self.desk.message}"
         self.type(str(NUMBERS[item]))
+        if item == "note":
+            self.pick_key(keys.NOTE)
         if isinstance(self.desk.replacing, Sure) and self.desk.page == "replacing":
             self.type(numbered([way.word for way in self.desk.replacing.ways], item))
 

@@ -39,6 +39,12 @@ if TYPE_CHECKING:
 
 WALL_PLACES = ("1, at the mark", "2, a quarter on", "3, opposite the mark", "4, three quarters on")
 
+DIAL_RING_SAID = {
+    "yes": "CHECK  the dial ring or spacer is in.",
+    "no": "Dust wiped; no dial ring in this case.",
+    "": "Dust wiped; a dial ring or spacer, if this case has one, is in.",
+}
+"""Before the press, by what was said of a dial ring."""
 OUTCOMES = (
     Choice(HOME, "home and level", stamp=True),
     Choice("too_easy", "went in too easily"),
@@ -160,9 +166,7 @@ def press_check(job: Job, decision: RingDecision, decided: Decided, walls_mm: Se
         kind="safety",
         title="Before the press: how do the dies stand?",
         say=(
-            "CHECK  the dial ring or spacer is in."
-            if dial_ring and dial_ring.word == "yes"
-            else "Dust wiped; no dial ring in this case.",
+            DIAL_RING_SAID[dial_ring.word if dial_ring else ""],
             "Ring in, chamfer towards the glass, seated all round.",
             "Glass: coated side in, lens over the date, inside clean.",
             "Start it square by thumb; press in three strokes, turning the case.",

@@ -61,7 +61,7 @@ def not_this_ring(reason: str, about: str) -> Step:
         say=(NOT_THIS_RING[reason],),
         choices=tuple(choices),
         rests_on=(about,),
-        waits_for="not a job for this ring",
+        waits_for="a decision: this ring is not the answer",
         why="A ring that only looks right is pressed in, holds for a week and lets the water in.",
     )
 
