@@ -7,9 +7,10 @@ import tomllib
 from pathlib import Path
 
 import rules
-from rules.equipment import Axis, Bar, Grip, Lathe, Tool
+from rules.bars import Bar, Grip
+from rules.equipment import Axis, Lathe, Tool
 from rules.ring import Ring
-from rules.turning.passes import SetUp
+from rules.turning.order import SetUp
 from tests.independent.plan_replay import Workshop
 
 PLASTICS = ("acetal", "pa6", "pa66", "pa12", "ptfe", "peek", "uhmwpe", "pvdf", "pvc", "mystery")

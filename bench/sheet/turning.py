@@ -13,12 +13,14 @@ from typing import Any
 
 from rules.cautions import caution
 from rules.checks import fixed, size_text
-from rules.equipment import TOOL_KINDS
+from rules.equipment import NEEDED_KINDS
 from rules.turning import operations
 from rules.turning.cutting_words import OPERATION_NAMES, WAYS_OUT_BORE, WAYS_OUT_OUTSIDE, speed_words
 from rules.turning.grades import grade_words
-from rules.turning.passes import DRESSING_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Pass, Plan
+from rules.turning.order import DRESSING_MM
+from rules.turning.passes import OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Pass, Plan
 from rules.turning.readout import divisions
+from rules.turning.savings import saving_words
 
 COLUMNS = 100
 """Width of the text."""
@@ -49,14 +51,26 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "rings": order.rings,
         "plastic": order.data.plastic,
         "lathe": order.lathe.name,
-        "tools": {kind: getattr(order, kind).number for kind in TOOL_KINDS},
+        "tools": {kind: getattr(order, kind).number for kind in NEEDED_KINDS},
         "bar": {
             "diameter_mm": order.bar.diameter_mm,
+            "kind": order.bar.kind,
+            "start_mm": order.bar.start_mm,
+            "bore_mm": order.bar.bore_mm,
             "colour": order.bar.colour,
             "stick_out_mm": order.stock.stick_out_mm,
             "used_mm": order.stock.used_mm,
             "left_mm": order.stock.left_mm,
+            "sawn_mm": order.stock.sawn_mm,
+            "grip": order.stock.grip.name,
         },
+        "opening": {
+            "hole_mm": order.opening.hole_mm,
+            "drills_mm": list(order.opening.drills_mm),
+            "core_mm": order.opening.core_mm,
+            "face_grooving": order.opening.tool.number if order.opening.tool else None,
+        },
+        "savings": list(saving_words(order)),
         "blade_mm": order.parting.blade_mm,
         "dressing_mm": DRESSING_MM,
         "bore_depth_mm": round(order.bore_depth_mm, 6),

@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 from rules.equipment import Tool
 from rules.turning import operations
 from rules.turning.cutting_words import FACE_TOUCH, kept_offset, tool_in
-from rules.turning.passes import OUTSIDE_LIMIT_MM, SURFACE_OF, WALL_LIMIT_MM, Order, Pass
+from rules.turning.order import Order
+from rules.turning.passes import OUTSIDE_LIMIT_MM, SURFACE_OF, WALL_LIMIT_MM, Pass
 from rules.turning.readout import OUTSIDE, CrossFrame, carriage_target, carriage_words
 from rules.turning.schedule import (
     BORE_ALLOWANCE_MM,
@@ -70,8 +71,8 @@ class Run:
 
     @property
     def start_mm(self) -> float:
-        """Diameter it is roughed from: the bar, or the drilled hole."""
-        return self.order.bar.diameter_mm if self.is_outside else self.order.drill_mm
+        """Diameter it is roughed from: the bar as it is, or the hole in it."""
+        return self.order.bar.start_mm if self.is_outside else self.order.opening.hole_mm
 
     @property
     def length_mm(self) -> float:
@@ -113,9 +114,7 @@ class Run:
         """Largest depth of a roughing pass, on the radius; never under one finishing pass."""
         data, step = self.order.data, self.frame.step_on_diameter_mm
         limit = (
-            turning_depth_limit(
-                data=data, diameter_mm=self.start_mm, stick_out_mm=self.order.stock.stick_out_mm
-            )
+            turning_depth_limit(data=data, light=self.order.light)
             if self.is_outside
             else boring_depth_limit(data=data, tool=self.tool)
         )

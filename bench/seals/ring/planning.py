@@ -22,7 +22,8 @@ from rules.checks import OutOfRange
 from rules.ring import Ring
 from rules.tables import plastics
 from rules.turning import operations
-from rules.turning.passes import Order, Plan, SetUp, with_room_for_chamfers
+from rules.turning.order import Order, SetUp, with_room_for_chamfers
+from rules.turning.passes import Plan
 from rules.turning.planning import plan, plan_of
 from rules.turning.readout import BORE, OUTSIDE
 
