@@ -1,7 +1,8 @@
 """What letting the work cool is worth: how much smaller it becomes, and how soon.
 
 Invariant: outside and wall shrink by the same share, so that the wall, which seals, hardly changes.
-Lengths in mm, times in minutes. An estimate: the rise is assumed, the cooling that of a thin tube in still air.
+Lengths in mm, times in minutes. An estimate: the rise is assumed, the cooling that of a thin
+tube in still air.
 """
 
 from __future__ import annotations

@@ -41,7 +41,7 @@ WAYS_OUT_OUTSIDE = (
     "start a new ring further up the bar",
 )
 WAYS_OUT_BORE = (
-    "the next larger glass, if there is one in the drawer",
+    "the next larger glass: the ring is parted and kept for it",
     "start a new ring further up the bar",
 )
 

@@ -33,8 +33,10 @@ RPM = Mask(5, 0, "rpm")
 AGAIN = "The checks start again."
 
 
-def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
-    """The checks before anything turns, in the order one comes to them; the last keeps the plan."""
+def lathe_checks(made: Plan, takes: str, *, asked_again: bool) -> tuple[Step, ...]:
+    """The checks before anything turns, in the order one comes to them; the last keeps the plan;
+    `takes` says how long it will take.
+    """
     rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
     out, lathe, bar = made.order.stock.stick_out_mm, made.order.lathe, made.order.bar.diameter_mm
     rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
@@ -60,7 +62,7 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
             f"Bar of {bar:g} mm gripped, nothing standing out behind the spindle: "
             "measure how many whole millimetres stand out in front.",
             say=(*made.stock_words, *(f"CHECK  {text}" for text in made.warnings)),
-            consequence=(f"All passes, rests and dressing: about {made.minutes:.0f} min.",),
+            consequence=(takes,),
             readback=round(out),
             readback_within=1,
             wrong=tuple(

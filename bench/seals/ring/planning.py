@@ -14,6 +14,7 @@ from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Words
 from bench.job.values import named, named_text
+from bench.seals.ring.bar_steps import as_it_is
 from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.size_steps import bar_name
@@ -92,7 +93,7 @@ def set_ups(job: Job, shop: Shop, decided: Decided) -> Iterator[SetUp]:
             yield SetUp(
                 lathe=shop.lathe_named(chosen(job, keys.LATHE)) or shop.lathes[0],
                 tools=shop.tools_of(chosen(job, keys.TOOL_SET)) or shop.tools_of(shop.tool_sets[0]),
-                bar=bar,
+                bar=as_it_is(job, bar),
                 spares=decided.spares,
                 offsets_mm=tuple(offsets(job).items()),
                 expansion_per_k=expansion(shop, decided.plastic),
