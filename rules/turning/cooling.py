@@ -48,7 +48,7 @@ class Cooling:
         half = minutes / 2.0
         return (
             f"Taken {RISE_K:g} degrees warm: worth {self.outside_um(0.0):.0f} um on the outside, "
-            f"{self.wall_um(0.0):.1f} um on the wall.",
+            f"{self.wall_um(0.0):.1f} um in the wall.",
             f"After {half:g} min about {self.outside_um(half):.0f} um of that are left outside, after "
             f"{minutes:g} min {self.outside_um(minutes):.0f} um (estimate).",
         )

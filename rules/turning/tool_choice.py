@@ -86,7 +86,7 @@ def _going_in(bars: list[Tool], ring: Ring, wanted: Wanted) -> list[tuple[Tool, 
             else "the tailstock takes drills to " + (f"{lathe.largest_drill_mm:g}")
         )
         raise OutOfRange(
-            f"drill: the boring bars that go in need a hole of {least:.1f} mm, {limit} mm; "
+            f"drill: the boring bars that go in need {least:.1f} mm, {limit} mm; "
             "a thinner bar or a larger drill is missing"
         )
     raise OutOfRange(

@@ -23,6 +23,7 @@ from rules.checks import OutOfRange
 from rules.ring import Ring
 from rules.tables import plastics
 from rules.turning import operations
+from rules.turning.opening import usual_opening
 from rules.turning.order import Order, SetUp, with_room_for_chamfers
 from rules.turning.passes import Plan
 from rules.turning.planning import plan, plan_of
@@ -55,10 +56,18 @@ def planned(job: Job, shop: Shop, decided: Decided) -> tuple[Plan | None, str]:
     for set_up in set_ups(job, shop, decided):
         try:
             made = plan(ring=ring, set_up=set_up)
+            if cut_without_order(job):
+                opening = usual_opening(made.order.boring)
+                made = plan_of(replace(made.order, opening=opening))
             return replace(made, warnings=(*made.warnings, *warnings)), ""
         except OutOfRange as reason:
             why = str(reason)
     return None, why
+
+
+def cut_without_order(job: Job) -> bool:
+    """Whether the ring was begun and keeps no order: its hole was one drill, just wide enough."""
+    return job.fresh(operations.ROUGH_OUTSIDE, BASE) is not None and not kept_order(job)
 
 
 def kept_order(job: Job) -> str:

@@ -93,7 +93,9 @@ def _opening(raw: dict[str, Any] | None, boring: Tool) -> Opening:
     """How the hole is opened, as it is kept; one drill where nothing is."""
     if raw is None:
         return usual_opening(boring)
-    more: dict[str, Any] = {name: tuple(map(float, raw[name])) for name in ("drills_mm", "grooves_mm") if name in raw}
+    more: dict[str, Any] = {
+        name: tuple(map(float, raw[name])) for name in ("drills_mm", "grooves_mm") if name in raw
+    }
     facts: dict[str, Any] = {**raw, **more, "tool": Tool(**raw["tool"]) if raw.get("tool") else None}
     return Opening(**facts)
 
