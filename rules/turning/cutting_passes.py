@@ -38,7 +38,6 @@ def build(order: Order) -> list[Pass]:
         *face(order, 1),
         *roughing(order, operations.ROUGH_OUTSIDE),
         *opened(order, 1),
-        *roughing(order, operations.ROUGH_BORE),
         rest(order, 1),
         *finishing(order, operations.FINISH_OUTSIDE),
         *finishing(order, operations.FINISH_BORE),
@@ -55,7 +54,6 @@ def ring_after(order: Order, ring: int) -> list[Pass]:
         *shorten(order, ring),
         *face(order, ring),
         *opened(order, ring),
-        *roughing(order, operations.ROUGH_BORE, ring),
         rest(order, ring),
         *finishing(order, operations.FINISH_BORE, ring),
         *part_off(order, ring),
@@ -93,8 +91,16 @@ def face(order: Order, ring: int) -> list[Pass]:
 
 
 def opened(order: Order, ring: int) -> list[Pass]:
-    """What lets the boring bar in: drills from the tailstock, a core cut out, or nothing in a tube."""
-    return [*centre_and_drill(order, ring), *core_out(order, ring)]
+    """What lets the boring bar in, drills from the tailstock, a core cut out, or nothing in a tube; then the
+    bore roughed from there.
+    """
+    core = core_out(order, ring)
+    begun = core[0].material_diameter_after_mm if core else None
+    return [
+        *centre_and_drill(order, ring),
+        *core,
+        *roughing(order, operations.ROUGH_BORE, ring, begun),
+    ]
 
 
 def centre_and_drill(order: Order, ring: int) -> list[Pass]:

@@ -7,13 +7,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from rules.turning import operations
-from rules.turning.core_passes import core_out
-from rules.turning.cutting_passes import centre_and_drill
+from rules.turning.cutting_passes import opened
 from rules.turning.duration import PASS_MIN, TOOL_MIN
 from rules.turning.opening import Opening, Wanted, could_be_cored, could_be_drilled
 from rules.turning.order import Order
-from rules.turning.surface_passes import roughing
 from rules.turning.tool_choice import room_for_hole
 
 LARGE_DRILL_MM = 25.0
@@ -56,8 +53,6 @@ def _saved(order: Order, opening: Opening) -> str:
 
 def _cost(order: Order) -> tuple[int, float]:
     """Passes and minutes from the full bar to the roughed bore."""
-    drilling, coring = centre_and_drill(order, 1), core_out(order, 1)
-    boring = roughing(order, operations.ROUGH_BORE)
-    passes = [*drilling, *coring, *boring]
-    changes = len(drilling) + bool(coring)
+    passes = opened(order, 1)
+    changes = len(order.opening.drills_mm) + bool(order.opening.tool)
     return len(passes), sum(one.minutes + PASS_MIN for one in passes) + changes * TOOL_MIN

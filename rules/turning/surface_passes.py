@@ -38,6 +38,8 @@ class Run:
     operation: str
     """One of the keys of SURFACE_OF."""
     ring: int = 1
+    begun_mm: float | None = None
+    """Diameter of a core's groove as the slide leaves it, where the bore begins there."""
 
     @property
     def is_rough(self) -> bool:
@@ -72,7 +74,8 @@ class Run:
     @property
     def start_mm(self) -> float:
         """Diameter it is roughed from: the bar as it is, or the hole in it."""
-        return self.order.bar.start_mm if self.is_outside else self.order.opening.hole_mm
+        hole = self.begun_mm or self.order.opening.hole_mm
+        return self.order.bar.start_mm if self.is_outside else hole
 
     @property
     def length_mm(self) -> float:
@@ -170,13 +173,13 @@ class Run:
         return passes
 
 
-def roughing(order: Order, operation: str, ring: int = 1) -> list[Pass]:
+def roughing(order: Order, operation: str, ring: int = 1, begun_mm: float | None = None) -> list[Pass]:
     """Falling depths down to the finishing allowance: the whole length outside, one ring deep in the bore.
 
     They start on a diameter that need not lie on the cross slide's grid
     and end on a whole number of its steps.
     """
-    run = Run(order, operation, ring)
+    run = Run(order, operation, ring, begun_mm)
     frame, end = run.frame, run.roughed_steps
     counts = rough_steps(
         to_take_mm=abs(run.start_mm - frame.diameter_at(end)),

@@ -37,7 +37,8 @@ RAISING = ("empty_hold", "cased_hold", "empty_signal_0", "cased_signal_0")
 """Steps that say how pressure is raised."""
 SAYS_TURNING = re.compile(
     r"go to -?\d+\.\d\d|tool \d+, \d+ rpm|\d passes:|rough the (outside|bore)|Centre and drill|Part off"
-    r"|Cut out the core|Finish the (outside|bore)|Last pass (outside|in the bore)|Another pass|Chamfers: tool|Spare ring \d",
+    r"|Cut out the core|Finish the (outside|bore)|Last pass (outside|in the bore)|Another pass|Chamfers: tool"
+    r"|Spare ring \d",
     re.IGNORECASE,
 )
 """What a page says when it says how to turn."""

@@ -15,7 +15,7 @@ from bench.job.job import Job
 from bench.job.mask import Mask
 from bench.job.steps import Step, Words
 from bench.job.values import named, named_text, number
-from bench.seals.ring.cut_steps import BASE
+from bench.seals.ring.cut_steps import BASE, MEASURED
 from bench.seals.ring.size_steps import bar_name
 from rules.bars import Bar
 from rules.turning import operations
@@ -31,8 +31,6 @@ RESTS: Words = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR)
 """What the figures of a bar rest on: for another ring it may be another bar."""
 THINNER_MM, THICKER_MM = 1.5, 2.5
 """A bar measures no further from the size it goes by (own judgement); beyond it is another bar."""
-MEASURED = (keys.BAR_MEASURED, keys.nth(keys.BAR_MEASURED, 2))
-"""The second is asked where the first showed that another bar is taken."""
 Planned = Callable[[], tuple[Plan | None, str]]
 
 

@@ -16,7 +16,7 @@ from bench.job.steps import Choice, Step, Words
 from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.turning_facts import kept_words
 from bench.stages.common import plain_choices
-from rules.equipment import Lathe, Tool
+from rules.equipment import NEEDED_KINDS, Lathe, Tool
 from rules.turning.cutting_words import KIND_NAMES, speed_words
 from rules.turning.passes import Plan
 
@@ -106,7 +106,7 @@ def dealt(names: Sequence[str], right: int) -> tuple[Choice, ...]:
 def tool_change(key: str, lathe: Lathe, tool: Tool, rests: str) -> Step:
     """A look at the post after a change: the number on the tool, or its kind where it has none."""
     numbered = lathe.numbered_tools
-    kinds = sorted(KIND_NAMES, key=lambda kind: kind != tool.kind)
+    kinds = dict.fromkeys((tool.kind, *NEEDED_KINDS))
     return Step(
         key=key,
         stage="cut",

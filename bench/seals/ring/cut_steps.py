@@ -17,7 +17,9 @@ from rules.turning.duration import duration
 from rules.turning.passes import Pass, Plan
 from rules.turning.readout import BORE, OUTSIDE
 
-BASE: Words = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR, keys.BAR_MEASURED, keys.BAR_BORE)
+MEASURED = (keys.BAR_MEASURED, keys.nth(keys.BAR_MEASURED, 2))
+"""What the bar measures; the second is asked where the first showed that another bar is taken."""
+BASE: Words = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR, keys.BAR_BORE, *MEASURED)
 """What everything at the lathe rests on."""
 FEW = 4
 """Up to so many passes are written one below the other."""
