@@ -9,6 +9,7 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Sequence
 from contextlib import suppress
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -43,6 +44,7 @@ from bench.file.store import JOBS, Session, open_session
 from bench.folder import shop_in
 from bench.job_list import glanced
 from bench.refusal import COULD_NOT_WRITE, Refused
+from bench.sheet.pace import pace_in
 from bench.version import MADE_BY
 
 if TYPE_CHECKING:
@@ -177,7 +179,7 @@ class Workbench:
             head=session.head,
             entries=session.entries,
             file=str(session.path),
-            shop=shop_in(self.folder),
+            shop=replace(shop_in(self.folder), pace=pace_in(self.folder)),
             writable=session.writable,
             why_read_only=session.why_read_only,
             set_aside=len(session.set_aside),

@@ -28,6 +28,7 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
 def run(arguments: argparse.Namespace) -> int:
     """Print the plan; with `--pdf` write it."""
     from bench.sheet.job_plan import plan_of
+    from bench.sheet.pace import pace_in
 
     plan, drawing = plan_of(arguments.folder, arguments.job)
     if arguments.pdf is not None:
@@ -45,5 +46,5 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print(json.dumps(plan_json(plan), indent=1, allow_nan=False))
     else:
-        print(plan_text(plan), end="")
+        print(plan_text(plan, pace_in(arguments.folder)), end="")
     return DONE

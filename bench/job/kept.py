@@ -28,13 +28,13 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     "walls": SEVERAL,
     "decision": ("fits", "does_not", "undecided"),
     # at the lathe
-    **dict.fromkeys(("bar", "offset"), "mm"),
+    **dict.fromkeys(("bar", "offset", "left"), "mm"),
     **dict.fromkeys(("tool", "rpm"), COUNT),
     **dict.fromkeys(("lathe", "colour", "order", "read"), TEXT),
     # of a test
     "pressure": "bar",
     "temperature": "C",
-    **dict.fromkeys(("held", "ran"), "min"),
+    **dict.fromkeys(("held", "ran", "planned"), "min"),
     **dict.fromkeys(("leak", "leak_low", "leak_high"), "ug/min"),
     **dict.fromkeys(("method", "leak_reason", "leak_law"), TEXT),
     "timed": ("program", "keyed"),

@@ -13,12 +13,16 @@ from typing import Any
 
 from rules.cautions import caution
 from rules.checks import fixed, size_text
-from rules.equipment import TOOL_KINDS
+from rules.equipment import NEEDED_KINDS
 from rules.turning import operations
 from rules.turning.cutting_words import OPERATION_NAMES, WAYS_OUT_BORE, WAYS_OUT_OUTSIDE, speed_words
+from rules.turning.duration import ASSUMED, Pace, duration
 from rules.turning.grades import grade_words
-from rules.turning.passes import DRESSING_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Pass, Plan
+from rules.turning.holding import held_words
+from rules.turning.order import DRESSING_MM
+from rules.turning.passes import OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Pass, Plan
 from rules.turning.readout import divisions
+from rules.turning.savings import saving_words
 
 COLUMNS = 100
 """Width of the text."""
@@ -49,14 +53,26 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "rings": order.rings,
         "plastic": order.data.plastic,
         "lathe": order.lathe.name,
-        "tools": {kind: getattr(order, kind).number for kind in TOOL_KINDS},
+        "tools": {kind: getattr(order, kind).number for kind in NEEDED_KINDS},
         "bar": {
             "diameter_mm": order.bar.diameter_mm,
+            "kind": order.bar.kind,
+            "start_mm": order.bar.start_mm,
+            "bore_mm": order.bar.bore_mm,
             "colour": order.bar.colour,
             "stick_out_mm": order.stock.stick_out_mm,
             "used_mm": order.stock.used_mm,
             "left_mm": order.stock.left_mm,
+            "sawn_mm": order.stock.sawn_mm,
+            "grip": order.stock.grip.name,
         },
+        "opening": {
+            "hole_mm": order.opening.hole_mm,
+            "drills_mm": list(order.opening.drills_mm),
+            "core_mm": order.opening.core_mm,
+            "face_grooving": order.opening.tool.number if order.opening.tool else None,
+        },
+        "savings": list(saving_words(order)),
         "blade_mm": order.parting.blade_mm,
         "dressing_mm": DRESSING_MM,
         "bore_depth_mm": round(order.bore_depth_mm, 6),
@@ -65,6 +81,7 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "warnings": list(plan.warnings),
         "minutes": plan.minutes,
         "cutting_minutes": plan.cutting_minutes,
+        "bench_minutes": round(duration(plan).minutes, 1),
         "passes": [_pass_json(plan, one) for one in plan.passes],
     }
 
@@ -103,12 +120,12 @@ def tolerance_words(plan: Plan) -> str:
     return f"outside +-{OUTSIDE_LIMIT_MM:.3f} mm, holds ISO 286 {grade}; wall +-{WALL_LIMIT_MM:.3f} mm"
 
 
-def plan_text(plan: Plan) -> str:
+def plan_text(plan: Plan, pace: Pace = ASSUMED) -> str:
     """The sheet beside the lathe as plain text, lines of at most 100 characters."""
-    return "\n".join(wrapped for line in plan_lines(plan) for wrapped in wrap(line)) + "\n"
+    return "\n".join(wrapped for line in plan_lines(plan, pace) for wrapped in wrap(line)) + "\n"
 
 
-def plan_lines(plan: Plan) -> list[str]:
+def plan_lines(plan: Plan, pace: Pace = ASSUMED) -> list[str]:
     """The sheet in lines of any length; roughing stands as a list of figures, finishing pass by pass."""
     ring, order = plan.order.ring, plan.order
     lines = [
@@ -120,7 +137,10 @@ def plan_lines(plan: Plan) -> list[str]:
         f"{order.data.plastic}, {order.rings} in one set-up, on the {order.lathe.name}",
         "",
         "before you start",
-        *(f"  - {word}" for word in (*plan.stock_words, *plan.set_up_words)),
+        *(
+            f"  - {word}"
+            for word in (*plan.stock_words, *held_words(order.stock.grip, order.bar), *plan.set_up_words)
+        ),
         *(f"  ! {word}" for word in plan.warnings),
         "",
     ]
@@ -140,7 +160,8 @@ def plan_lines(plan: Plan) -> list[str]:
     return [
         *lines,
         "",
-        f"cutting {plan.cutting_minutes:.1f} min; with rests and dressing {plan.minutes:.0f} min",
+        pace.words(plan),
+        *(f"to save time: {saved}" for saved in saving_words(order)),
         "outside past its size: " + "; ".join(WAYS_OUT_OUTSIDE),
         "bore past its size: " + "; ".join(WAYS_OUT_BORE),
         "",

@@ -10,14 +10,12 @@ from typing import Any
 
 from bench.shop.file import ShopTable
 from rules import tables
+from rules.bars import GENERAL, RAW, USUAL_GRIP_MM, Bar, Grip
 from rules.equipment import (
     USUAL_DRILL_MM,
     USUAL_GAUGE_STEP_BAR,
-    USUAL_GRIP_MM,
     USUAL_NOSE_MM,
     Axis,
-    Bar,
-    Grip,
     Instrument,
     Lathe,
     Press,
@@ -46,6 +44,8 @@ def lathe(one: ShopTable) -> Lathe:
             largest_rpm=one.number("largest_rpm"),
             stepless=one.yes("stepless", False),
             largest_drill_mm=one.number("largest_drill_mm", USUAL_DRILL_MM),
+            drills_mm=one.numbers("drills_mm") if one.has("drills_mm") else (),
+            spindle_hole_mm=one.number("spindle_hole_mm", 0.0),
             grips=tuple(grip(each) for each in list_of(one, "grip")),
             speed_names=one.texts("speed_names"),
             shows_speed=one.yes("shows_speed", True),
@@ -85,6 +85,7 @@ def grip(one: ShopTable) -> Grip:
             smallest_mm=one.number("smallest_mm"),
             largest_mm=one.number("largest_mm"),
             length_mm=one.number("length_mm", USUAL_GRIP_MM),
+            kind=one.text("kind", GENERAL),
         )
     )
 
@@ -102,6 +103,9 @@ def tool(one: ShopTable) -> Tool:
             longest_reach_mm=one.number("longest_reach_mm", 0.0),
             shank_mm=one.number("shank_mm", 0.0),
             nose_radius_mm=one.number("nose_radius_mm", USUAL_NOSE_MM),
+            smallest_groove_mm=one.number("smallest_groove_mm", 0.0),
+            largest_groove_mm=one.number("largest_groove_mm", 0.0),
+            depth_mm=one.number("depth_mm", 0.0),
         )
     )
 
@@ -114,6 +118,10 @@ def bar(one: ShopTable) -> Bar:
             diameter_mm=one.number("diameter_mm"),
             length_mm=one.number("length_mm"),
             colour=one.text("colour", "not said"),
+            kind=one.text("kind", RAW),
+            outside_mm=one.number("outside_mm", 0.0),
+            bore_mm=one.number("bore_mm", 0.0),
+            bore_deep_mm=one.number("bore_deep_mm", 0.0),
         )
     )
 

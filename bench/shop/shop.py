@@ -15,21 +15,12 @@ from bench.file.slug import SHOP
 from bench.keypad import MOST_WINDOW_MS, WINDOW_MS
 from bench.shop import sections
 from bench.shop.file import ShopWrong, read
+from rules.bars import COLLET, THREE_JAW, Bar, Grip
 from rules.checks import OutOfRange, numbers, one_of
-from rules.equipment import (
-    LENGTH_UNITS,
-    TOOL_KINDS,
-    Axis,
-    Bar,
-    Grip,
-    Instrument,
-    Lathe,
-    Press,
-    Tester,
-    Tool,
-)
+from rules.equipment import LENGTH_UNITS, NEEDED_KINDS, Axis, Instrument, Lathe, Press, Tester, Tool
 from rules.limits import GLASS_STEP_MM, HAND_SCALE_PCT, RANGES
 from rules.tables import plastics
+from rules.turning.duration import ASSUMED, Pace
 
 __all__ = ["Shop", "ShopWrong", "built_in", "load"]
 
@@ -60,6 +51,8 @@ class Shop:
     materials: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
     """Own "plastics", "metals" and "glasses" in the shape of the tables: the `own` of `rules.tables`."""
     is_built_in: bool = False
+    pace: Pace = ASSUMED
+    """How long turning takes here: of the finished jobs beside the file, not of the file."""
 
     def __post_init__(self) -> None:
         numbers(
@@ -83,7 +76,7 @@ class Shop:
                 raise OutOfRange(f"tool number {tool.number} stands twice in the set {tool.tool_set!r}")
             seen.add((tool.tool_set, tool.number))
         for name in self.tool_sets:
-            missing = set(TOOL_KINDS) - {tool.kind for tool in self.tools_of(name)}
+            missing = set(NEEDED_KINDS) - {tool.kind for tool in self.tools_of(name)}
             if missing:
                 raise OutOfRange(f"the tool set {name!r} lacks a tool for: {', '.join(sorted(missing))}")
         if not self.tools:
@@ -105,7 +98,10 @@ class Shop:
     def bars_of(self, plastic: str) -> tuple[Bar, ...]:
         """The bars of one plastic, thinnest first."""
         return tuple(
-            sorted((bar for bar in self.bars if bar.plastic == plastic), key=lambda bar: bar.diameter_mm)
+            sorted(
+                (bar for bar in self.bars if bar.plastic == plastic),
+                key=lambda bar: (bar.start_mm, -bar.bore_mm),
+            )
         )
 
 
@@ -117,8 +113,8 @@ def _small_lathe() -> Lathe:
         speeds_rpm=(150.0, 250.0, 420.0, 720.0, 1000.0, 1500.0, 2000.0),
         largest_rpm=2000.0,
         grips=(
-            Grip(name="three-jaw chuck", smallest_mm=3.0, largest_mm=80.0, length_mm=20.0),
-            Grip(name="collet", smallest_mm=3.0, largest_mm=16.0, length_mm=15.0),
+            Grip(name="three-jaw chuck", smallest_mm=3.0, largest_mm=80.0, length_mm=20.0, kind=THREE_JAW),
+            Grip(name="collet", smallest_mm=3.0, largest_mm=16.0, length_mm=15.0, kind=COLLET),
         ),
     )
 

@@ -46,13 +46,21 @@ LATHE = (
         "(cross: outward or inward; carriage: to_chuck or from_chuck). Marked in inch: "
         'unit = "inch", and step_in,'
     ),
-    "division_in, backlash_in in place of step_mm ... [[lathe.grip]]: what it holds, and over what length.",
+    "division_in, backlash_in in place of step_mm ...",
+    "largest_drill_mm: what the tailstock takes; drills_mm = [8, 10, 13]: the drills there are, else every",
+    "half millimetre. spindle_hole_mm: a thicker bar is sawn, as it does not go through.",
+    "[[lathe.grip]]: what it holds, and over what length. kind: three_jaw, soft_jaws, collet, step_collet,",
+    "arbor (the piece is stuck on by its face).",
 )
 TOOL = (
     "Tools by the number on their holder. kind: turning, boring, chamfer, parting. A second set of tools:",
-    'add  set = "name"  to each of its tools.',
+    'add  set = "name"  to each of its tools. kind = "face_grooving" cuts a core out of the bar: blade_mm,',
+    "smallest_groove_mm and largest_groove_mm (outer diameters of a first groove), depth_mm.",
 )
-BAR = ("Bars in stock: length_mm is what is left.",)
+BAR = (
+    "Bars in stock: length_mm is what is left. kind: bar, blank (turned before), tube, left_over.",
+    "outside_mm: what it measures; bore_mm: its own hole, bore_deep_mm: how deep, else right through.",
+)
 INSTRUMENT = (
     "kind: calliper, micrometer, ball_micrometer, bore_gauge, depth_gauge, plug.",
     "limit_of_error_mm: largest error the last calibration allows, either way.",
@@ -87,7 +95,7 @@ def starter_text(shop: Shop) -> str:
     groups: list[tuple[tuple[str, ...], dict[str, Any]]] = [
         (LATHE, {"lathe": [_lathe(lathe) for lathe in shop.lathes]}),
         (TOOL, {"tool": [_tool(tool) for tool in shop.tools]}),
-        (BAR, {"bar": [_plain(bar) for bar in shop.bars]}),
+        (BAR, {"bar": [_said(bar) for bar in shop.bars]}),
         (INSTRUMENT, {"instrument": [_plain(instrument) for instrument in shop.instruments]}),
         (PRESS, {"press": _plain(shop.press)}),
         (TESTER, {"tester": _plain(shop.tester)}),
@@ -130,10 +138,16 @@ def _plain(thing: Any) -> dict[str, Any]:
     }
 
 
+def _said(thing: Any) -> dict[str, Any]:
+    """What is said of a thing beyond its usual values."""
+    usual = {field.name: field.default for field in fields(thing)}
+    return {key: value for key, value in _plain(thing).items() if value != usual[key]}
+
+
 def _lathe(lathe: Lathe) -> dict[str, Any]:
     table = _plain(lathe)
     table["cross"], table["carriage"] = _axis(lathe.cross), _axis(lathe.carriage)
-    table["grip"] = [_plain(grip) for grip in table.pop("grips")]
+    table["grip"] = [_said(grip) for grip in table.pop("grips")]
     return table
 
 

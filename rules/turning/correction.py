@@ -18,7 +18,8 @@ from rules.checks import OutOfRange
 from rules.turning import operations
 from rules.turning.cutting_passes import build, numbered, ring_after
 from rules.turning.cutting_words import WAYS_OUT_BORE, WAYS_OUT_OUTSIDE, offset_words, smaller_bore
-from rules.turning.passes import Order, Pass, Plan
+from rules.turning.order import Order
+from rules.turning.passes import Pass, Plan
 from rules.turning.schedule import BORE_PASSES
 from rules.turning.surface_passes import Run, finishing_cuts
 

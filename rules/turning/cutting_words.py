@@ -5,7 +5,7 @@ Invariant: plain sentences without a formula; every number in them comes in as a
 
 from __future__ import annotations
 
-from rules.equipment import Lathe, Tool
+from rules.equipment import FACE_GROOVING, Lathe, Tool
 from rules.turning import operations
 
 OPERATION_NAMES = {
@@ -13,6 +13,8 @@ OPERATION_NAMES = {
     operations.ROUGH_OUTSIDE: "rough the outside",
     operations.CENTRE: operations.CENTRE,
     operations.DRILL: operations.DRILL,
+    operations.CORE: "cut out the core",
+    operations.SHORTEN_CORE: "shorten the core",
     operations.ROUGH_BORE: "rough the bore",
     operations.REST: "rest until cool",
     operations.FINISH_OUTSIDE: "finish the outside",
@@ -30,6 +32,7 @@ KIND_NAMES = {
     "boring": "boring bar",
     "chamfer": "chamfer tool",
     "parting": "parting blade",
+    FACE_GROOVING: "face-grooving tool",
 }
 """The kinds of tool in words."""
 
@@ -38,7 +41,7 @@ WAYS_OUT_OUTSIDE = (
     "start a new ring further up the bar",
 )
 WAYS_OUT_BORE = (
-    "the next larger glass, if there is one in the drawer",
+    "the next larger glass: the ring is parted and kept for it",
     "start a new ring further up the bar",
 )
 

@@ -10,7 +10,8 @@ import math
 
 from rules.turning import operations
 from rules.turning.cutting_words import FACE_TOUCH, tool_in
-from rules.turning.passes import DRESSING_MM, Order, Pass, parted_mm
+from rules.turning.order import DRESSING_MM, Order, parted_mm
+from rules.turning.passes import Pass
 from rules.turning.readout import (
     OUTSIDE,
     CrossFrame,
@@ -117,6 +118,7 @@ def _parting(order: Order, ring: int) -> Pass:
     carriage, blade = order.lathe.carriage, order.parting.blade_mm
     target = carriage_target(carriage, parted_mm(order.ring, order.parting), up=True)
     rpm = speed(order, order.data.part_speed, order.ring.outside_diameter_mm)
+    catcher = "core" if order.opening.tool else "rod"
     return Pass(
         n=0,
         operation=operations.PART,
@@ -125,7 +127,7 @@ def _parting(order: Order, ring: int) -> Pass:
         rpm=rpm,
         axis="long",
         reading_text=(
-            f"part: {carriage_words(carriage, target)}, then in to the bore; the ring drops on the rod"
+            f"part: {carriage_words(carriage, target)}, then in to the bore; the ring drops on the {catcher}"
         ),
         shows=carriage_shows(carriage),
         target_mm=target,
@@ -139,7 +141,9 @@ def _parting(order: Order, ring: int) -> Pass:
                 f"the width of the blade, {figure(carriage, blade)}, is in the figure: "
                 "it is cut away on the chuck's side"
             ),
-            "smooth rod in the tailstock, loose in the bore, to catch the ring; nothing is held by hand",
+            "the core catches the ring; nothing is held by hand"
+            if order.opening.tool
+            else "smooth rod in the tailstock, loose in the bore, to catch the ring; nothing is held by hand",
         ),
         cautions=("parting_catch", *swarf_cautions(order.data.plastic)),
     )

@@ -12,11 +12,13 @@ from rules.limits import SLIGHT_WALL_MM
 from rules.ring import Ring
 from rules.turning.cutting_passes import build, numbered
 from rules.turning.cutting_words import expansion_words, set_up_guards
+from rules.turning.holding import FAR_OUT_DIAMETERS, longest_safe_mm
+from rules.turning.order import Order, SetUp, check_ring, parted_mm
 from rules.turning.parting_passes import has_room_for_lower_chamfer
-from rules.turning.passes import Order, Plan, SetUp, check_ring, parted_mm
-from rules.turning.schedule import FAR_OUT_DIAMETERS, cutting_data, spindle_rpm
+from rules.turning.passes import Plan
+from rules.turning.schedule import cutting_data, spindle_rpm
 from rules.turning.stock import use_of_bar
-from rules.turning.tool_choice import choose_tools
+from rules.turning.tool_choice import choose_tools, narrowest_blade
 
 THIN_WALL_MM = 1.0
 """A wall thinner than this needs a sharp tool. Own judgement."""
@@ -54,7 +56,15 @@ def order_for(ring: Ring, set_up: SetUp) -> Order:
     """The ring with the tools chosen and the bar measured out; raises OutOfRange as `plan` does."""
     check_ring(ring)
     data = cutting_data(set_up.bar.plastic)
-    chosen = choose_tools(ring, set_up, data)
+    parting = narrowest_blade(set_up.tools)
+    stock = use_of_bar(
+        bar=set_up.bar,
+        lathe=set_up.lathe,
+        outside_diameter_mm=ring.outside_diameter_mm,
+        each_mm=parted_mm(ring, parting),
+        rings=1 + set_up.spares,
+    )
+    chosen = choose_tools(ring, set_up, data, stock)
     return Order(
         ring=ring,
         data=data,
@@ -63,14 +73,9 @@ def order_for(ring: Ring, set_up: SetUp) -> Order:
         turning=chosen.turning,
         boring=chosen.boring,
         chamfer=chosen.chamfer,
-        parting=chosen.parting,
-        stock=use_of_bar(
-            bar=set_up.bar,
-            lathe=set_up.lathe,
-            outside_diameter_mm=ring.outside_diameter_mm,
-            each_mm=parted_mm(ring, chosen.parting),
-            rings=1 + set_up.spares,
-        ),
+        parting=parting,
+        opening=chosen.opening,
+        stock=stock,
         spares=set_up.spares,
         offsets_mm=tuple(sorted(set_up.offsets_mm)),
         expansion_per_k=set_up.expansion_per_k,
@@ -84,7 +89,7 @@ def _warnings(order: Order) -> tuple[str, ...]:
             f"boring bar {order.boring.number} reaches {order.boring.reach_over_shank:.1f} times "
             "its shank: it springs; lighter cuts are planned, and the last two stay equal"
         )
-    if order.stock.stick_out_mm > FAR_OUT_DIAMETERS * order.bar.diameter_mm:
+    if order.stock.stick_out_mm > longest_safe_mm(order.bar):
         said.append(
             f"the bar stands out {order.stock.stick_out_mm:.1f} mm, over {FAR_OUT_DIAMETERS:g} diameters: "
             "lighter cuts are planned"
@@ -103,7 +108,7 @@ def _warnings(order: Order) -> tuple[str, ...]:
             "no room for the lower chamfer at the lathe: "
             "break that edge off the lathe, two strokes on fine paper"
         )
-    wanted = spindle_rpm(speed_m_per_min=order.data.rough_speed, diameter_mm=order.bar.diameter_mm)
+    wanted = spindle_rpm(speed_m_per_min=order.data.rough_speed, diameter_mm=order.bar.start_mm)
     if min(order.lathe.speeds_rpm) > wanted:
         said.append(f"the slowest speed of the lathe is over the wanted {wanted:.0f} rpm: watch the heat")
     if order.data.swarf == "strings":

@@ -17,8 +17,6 @@ from rules.equipment import STEEL_BAR_SPRINGS_FROM, Lathe, Tool
 
 VERY_LONG_BAR = 6.0
 """Beyond this many shanks a steel boring bar springs too much to cut to size. Common practice, no source."""
-FAR_OUT_DIAMETERS = 3.0
-"""A bar that stands out more than this many of its diameters is cut lighter. Own judgement."""
 STEPLESS_STEP_RPM = 10.0
 """A stepless drive is set to whole tens."""
 OUTSIDE_ALLOWANCE_MM = 0.4
@@ -111,9 +109,9 @@ def finishing_depth(*, data: CuttingData, tool: Tool) -> float:
     return max(data.finish_depth * factor, data.least_depth)
 
 
-def turning_depth_limit(*, data: CuttingData, diameter_mm: float, stick_out_mm: float) -> float:
-    """Largest depth outside: halved for a bar that stands far out."""
-    return data.largest_turning_depth * (0.5 if stick_out_mm > FAR_OUT_DIAMETERS * diameter_mm else 1.0)
+def turning_depth_limit(*, data: CuttingData, light: bool) -> float:
+    """Largest depth outside: halved for a bar that stands far out or is only stuck on."""
+    return data.largest_turning_depth * (0.5 if light else 1.0)
 
 
 def finish_steps(

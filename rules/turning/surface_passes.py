@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 from rules.equipment import Tool
 from rules.turning import operations
 from rules.turning.cutting_words import FACE_TOUCH, kept_offset, tool_in
-from rules.turning.passes import OUTSIDE_LIMIT_MM, SURFACE_OF, WALL_LIMIT_MM, Order, Pass
+from rules.turning.order import Order
+from rules.turning.passes import OUTSIDE_LIMIT_MM, SURFACE_OF, WALL_LIMIT_MM, Pass
 from rules.turning.readout import OUTSIDE, CrossFrame, carriage_target, carriage_words
 from rules.turning.schedule import (
     BORE_ALLOWANCE_MM,
@@ -37,6 +38,8 @@ class Run:
     operation: str
     """One of the keys of SURFACE_OF."""
     ring: int = 1
+    begun_mm: float | None = None
+    """Diameter of a core's groove as the slide leaves it, where the bore begins there."""
 
     @property
     def is_rough(self) -> bool:
@@ -70,8 +73,9 @@ class Run:
 
     @property
     def start_mm(self) -> float:
-        """Diameter it is roughed from: the bar, or the drilled hole."""
-        return self.order.bar.diameter_mm if self.is_outside else self.order.drill_mm
+        """Diameter it is roughed from: the bar as it is, or the hole in it."""
+        hole = self.begun_mm or self.order.opening.hole_mm
+        return self.order.bar.start_mm if self.is_outside else hole
 
     @property
     def length_mm(self) -> float:
@@ -113,9 +117,7 @@ class Run:
         """Largest depth of a roughing pass, on the radius; never under one finishing pass."""
         data, step = self.order.data, self.frame.step_on_diameter_mm
         limit = (
-            turning_depth_limit(
-                data=data, diameter_mm=self.start_mm, stick_out_mm=self.order.stock.stick_out_mm
-            )
+            turning_depth_limit(data=data, light=self.order.light)
             if self.is_outside
             else boring_depth_limit(data=data, tool=self.tool)
         )
@@ -171,13 +173,13 @@ class Run:
         return passes
 
 
-def roughing(order: Order, operation: str, ring: int = 1) -> list[Pass]:
+def roughing(order: Order, operation: str, ring: int = 1, begun_mm: float | None = None) -> list[Pass]:
     """Falling depths down to the finishing allowance: the whole length outside, one ring deep in the bore.
 
     They start on a diameter that need not lie on the cross slide's grid
     and end on a whole number of its steps.
     """
-    run = Run(order, operation, ring)
+    run = Run(order, operation, ring, begun_mm)
     frame, end = run.frame, run.roughed_steps
     counts = rough_steps(
         to_take_mm=abs(run.start_mm - frame.diameter_at(end)),

@@ -25,7 +25,8 @@ from rules.checks import OutOfRange
 from rules.equipment import Axis, Lathe
 from rules.measuring.seat_by_plug import seat_from_plug
 from rules.ring import Ring
-from rules.turning.passes import Plan, SetUp
+from rules.turning.order import SetUp
+from rules.turning.passes import Plan
 from rules.turning.planning import plan
 from rules.turning.plug import PlugPlan, PlugWanted, plan_plug
 

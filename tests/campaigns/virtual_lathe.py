@@ -16,11 +16,13 @@ from typing import Any
 
 from bench.sheet.turning import plan_json
 from bench.shop.shop import built_in
+from rules.bars import Bar
 from rules.checks import OutOfRange
-from rules.equipment import Axis, Bar, Lathe
+from rules.equipment import Axis, Lathe
 from rules.ring import Ring
 from rules.turning.correction import replan
-from rules.turning.passes import Plan, SetUp
+from rules.turning.order import SetUp
+from rules.turning.passes import Plan
 from rules.turning.planning import plan
 from tests.independent.virtual_lathe import Correct, VirtualLathe, drawn_truth
 

@@ -8,10 +8,12 @@ from typing import Any
 import pytest
 
 from bench.shop.shop import built_in
+from rules.bars import Bar
 from rules.checks import OutOfRange
-from rules.equipment import Axis, Bar, Lathe, Tool
+from rules.equipment import Axis, Lathe, Tool
 from rules.ring import Ring
-from rules.turning.passes import Plan, SetUp
+from rules.turning.order import SetUp
+from rules.turning.passes import Plan
 from rules.turning.planning import plan
 from rules.turning.schedule import nearest_speed
 
@@ -64,16 +66,15 @@ def test_the_last_target_is_a_sentence_in_every_kind_of_display() -> None:
     assert last("finish_outside", shows="diameter") == "outside: go to 33.20, diameter"
     assert last("finish_outside", shows="radius", step_mm=0.005) == "outside: go to 16.600, radius"
     # 36.00 to 33.20 is 2.80 on the diameter, 1.40 of travel: 70 divisions of 0.02; to 32.04 from a
-    # drilled 8.50 it is 11.77: 588.5 divisions, 5 turns of 100 and 88.5.
+    # drilled 13.00 it is 9.52: 476 divisions, 4 turns of 100 and 76.
     dial: dict[str, Any] = {"shows": "radius", "step_mm": 0.01, "division_mm": 0.02, "direction": "inward"}
     assert last("finish_outside", **dial) == "outside: 70 divisions in from zero"
     assert (
-        last("finish_bore", divisions_per_turn=100, **dial)
-        == "bore: 5 turns and 88.5 divisions out from zero"
+        last("finish_bore", divisions_per_turn=100, **dial) == "bore: 4 turns and 76 divisions out from zero"
     )
     inward: dict[str, Any] = {"shows": "diameter", "direction": "inward"}
     assert last("finish_outside", **inward) == "outside: from zero to 2.80, in, diameter"
-    assert last("finish_bore", **inward) == "bore: from zero to -23.54, out, diameter"
+    assert last("finish_bore", **inward) == "bore: from zero to -19.04, out, diameter"
 
 
 def test_backlash_is_taken_up_in_the_cutting_direction() -> None:

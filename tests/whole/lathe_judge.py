@@ -14,6 +14,7 @@ TURNING = (
     "rough_outside",
     "drill",
     "rough_bore",
+    "core",
     "finish_*",
     "last_*",
     "more_*",
@@ -36,7 +37,8 @@ RAISING = ("empty_hold", "cased_hold", "empty_signal_0", "cased_signal_0")
 """Steps that say how pressure is raised."""
 SAYS_TURNING = re.compile(
     r"go to -?\d+\.\d\d|tool \d+, \d+ rpm|\d passes:|rough the (outside|bore)|Centre and drill|Part off"
-    r"|Finish the (outside|bore)|Last pass (outside|in the bore)|Another pass|Chamfers: tool|Spare ring \d",
+    r"|Cut out the core|Finish the (outside|bore)|Last pass (outside|in the bore)|Another pass|Chamfers: tool"
+    r"|Spare ring \d",
     re.IGNORECASE,
 )
 """What a page says when it says how to turn."""
@@ -46,13 +48,14 @@ SAYS_RAISING = re.compile(
     re.IGNORECASE,
 )
 """What a page says when it says how to raise, or lower, the pressure."""
-ANOTHER_PLAN = ("attempt", "ring", "lathe", "tool_set", "bar")
+ANOTHER_PLAN = ("attempt", "ring", "lathe", "tool_set", "bar", "bar_measured", "bar_measured_2", "bar_bore")
 """What makes another turning plan of it."""
 TOUCHING = re.compile(r"Work was interrupted: touch off again")
 """The page that says what each surface was last cut to, before the work goes on."""
 UNSETTLING = ("sitting", *ANOTHER_PLAN)
 """What makes earlier answers to the checks worthless."""
 TOOLS = {
+    "tool_core": re.compile(r"Cut out the core: tool"),
     "tool_boring": re.compile(r"Rough the bore: tool"),
     "tool_turning": re.compile(r"Finish the outside, all|Last pass outside|Another pass outside"),
     "tool_boring_again": re.compile(r"Finish the bore, all|Last pass in the bore|Another pass in the bore"),

@@ -27,6 +27,7 @@ from bench.seals.ring.hand_steps import (
     USED,
     wall_step,
 )
+from bench.seals.ring.larger_glass import kept_for_a_glass, usual_first
 from bench.seals.ring.made import WALL_PLACES, judged
 from bench.seals.ring.measure import Measured
 from bench.seals.ring.size_words import consequences, follows, ring_step
@@ -67,13 +68,16 @@ class Hand:
         return f"wall {self.wall_mm:.3f} (mean of {len(self.walls_mm)}), height {self.height_mm:.2f} mm"
 
 
-def ring_at_hand(shop: Shop) -> Stage[Hand | None]:
+def ring_at_hand(job: Job, shop: Shop) -> Stage[Hand | None]:
     """Whether there is one, and what it measures."""
-    what = yield from word(AT_HAND)
+    asked = AT_HAND
+    if kept_for_a_glass(job):
+        asked = replace(AT_HAND, usual=MADE, choices=usual_first(AT_HAND, MADE))
+    what = yield from word(asked)
     if what == NONE:
         return None
-    asked = wall_step(decimals(on_a_wall(shop.instruments)))
-    walls = yield from readings(Dimension(asked, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4))
+    wall = wall_step(decimals(on_a_wall(shop.instruments)))
+    walls = yield from readings(Dimension(wall, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4))
     height = yield from figure(HAND_HEIGHT)
     lies = LIES if what == MADE else (yield from word(HAND_SEAT))
     return Hand(what, walls.counted_mm, height, lies, (*walls.keys, keys.HAND_HEIGHT, keys.HAND_SEAT))

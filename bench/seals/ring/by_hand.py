@@ -16,7 +16,7 @@ from rules.checks import OutOfRange, fixed, numbers
 from rules.sizing.climate import REFERENCE_C
 from rules.sizing.squeeze import squeeze_pct
 from rules.tables import Glass, Metal, glasses, metals
-from rules.turning.passes import LARGEST_SPARES, check_ring
+from rules.turning.order import LARGEST_SPARES, check_ring
 
 ROUNDED_PCT, ROUNDED_MM = 0.05, 0.0005
 """How far a squeeze, and a gap out of two diameters, may be off by being written in 0.1 % and 0.001 mm."""

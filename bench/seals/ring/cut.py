@@ -14,13 +14,16 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Step, Words
+from bench.seals.ring.bar_steps import bar_asked, left_words
 from bench.seals.ring.cut_checks import lathe_checks, tool_change
 from bench.seals.ring.cut_readings import corrected, measured_at, outside_reading, past_step, wall_reading
 from bench.seals.ring.cut_steps import CUT_BY, NEXT_BAR, action, cannot_turn, next_words
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.interrupted import began_before_this_sitting, last_cut, touch_off
 from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
+from bench.seals.ring.larger_glass import with_glass
 from bench.seals.ring.planning import planned
+from bench.seals.ring.roughing import Cutting, roughed
 from bench.seals.ring.spares import is_spare
 from bench.stages.common import Dimension, readings
 from bench.stages.guard import LATHE_CHECKS, at_the_lathe, guarded, still_at_the_lathe
@@ -35,16 +38,6 @@ if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
 
-@dataclass(frozen=True, slots=True)
-class Cutting:
-    """Where the turning stands: the plan as it is now, and the ring it makes as it was decided."""
-
-    plan: Plan
-    decided: Decided
-    last: str
-    """Key of the newest act at the lathe, which the next one rests on."""
-
-
 def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     """Turn the ring; gives it as it was really made, None when another is begun or none can be turned."""
     if decided.at_hand or is_spare(job, decided):
@@ -53,9 +46,13 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     if first is None:
         yield from word(cannot_turn(why))
         return None
-    start = Cutting(first, decided, keys.RING)
+    first, why = yield from bar_asked(job, shop, first, lambda: planned(job, shop, decided))
+    if first is None:
+        yield from word(cannot_turn(why))
+        return None
+    start = Cutting(first, decided, keys.RING, shop.glass_step_mm)
     still = still_at_the_lathe(job, turning(shop, start))
-    checks = lathe_checks(first, asked_again=still)
+    checks = lathe_checks(first, shop.pace.words(first), asked_again=still)
     for step in checks:
         yield from word(step)
     if still and began_before_this_sitting(job):
@@ -77,38 +74,6 @@ def turning(shop: Shop, start: Cutting) -> Stage[Decided | None]:
         return None
     yield from parted_and_dressed(bored)
     return bored.decided
-
-
-def roughed(at: Cutting) -> Stage[Cutting]:
-    """Face, outside, drill and bore roughed, then left to cool."""
-    made, order, boring = at.plan, at.plan.order, at.plan.of(operations.ROUGH_BORE)
-    yield from word(
-        action(
-            operations.ROUGH_OUTSIDE,
-            (*made.of(operations.FACE), *made.of(operations.ROUGH_OUTSIDE)),
-            made,
-            at.last,
-            made.set_up_words,
-        )
-    )
-    yield from word(
-        action(
-            operations.DRILL,
-            (*made.of(operations.CENTRE), *made.of(operations.DRILL)),
-            made,
-            operations.ROUGH_OUTSIDE,
-            then=order.boring if boring else None,
-        )
-    )
-    before = operations.DRILL
-    if boring:
-        before = operations.ROUGH_BORE
-        yield from word(tool_change(keys.TOOL_BORING, order.lathe, order.boring, operations.DRILL))
-        yield from word(action(before, boring, made, keys.TOOL_BORING))
-    resting, cool = made.of(operations.REST), made.set_up_words[-1:]
-    yield from word(action(operations.REST, resting, made, before, cool, then=order.turning))
-    yield from word(tool_change(keys.TOOL_TURNING, order.lathe, order.turning, operations.REST))
-    return replace(at, last=keys.TOOL_TURNING)
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,13 +147,15 @@ def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words
         return None
     ring = replace(at.decided.ring, outside_diameter_mm=reading_mm, bore_mm=bore)
     made = keep_the_wall(found.plan, outside_mm=reading_mm)
-    return Cutting(made, replace(at.decided, ring=ring), keys.PAST_OUTSIDE)
+    return Cutting(made, replace(at.decided, ring=ring), keys.PAST_OUTSIDE, at.glass_step_mm)
 
 
 def bore_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
-    """The bore is too large already: a larger glass, or a new ring."""
-    chosen = yield from word(past_step(keys.PAST_BORE, found, rests, bore_mm=None))
+    """The bore is too large already: the ring is kept for a larger glass, or a new one is begun."""
+    step = past_step(keys.PAST_BORE, found, rests, bore_mm=None)
+    chosen = yield from word(with_glass(step, at.decided, reading_mm, at.glass_step_mm))
     if chosen == "larger_glass":
+        yield from parted_and_dressed(replace(at, last=keys.PAST_BORE))
         yield from word(MEASURE_AGAIN)
     else:
         yield from word(NEXT_BAR)
@@ -237,4 +204,5 @@ def parted_and_dressed(at: Cutting) -> Stage[None]:
         yield from word(action(keys.spare(ring), own, made, last))
         last = keys.spare(ring)
     dressing = tuple(one for one in made.passes if one.operation == operations.DRESS)
-    yield from word(action(operations.DRESS, dressing, made, last))
+    step = action(operations.DRESS, dressing, made, last)
+    yield from word(replace(step, say=(*step.say, *left_words(made))))

@@ -16,7 +16,7 @@ from bench.job.steps import Choice, Step, Words
 from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.turning_facts import kept_words
 from bench.stages.common import plain_choices
-from rules.equipment import Lathe, Tool
+from rules.equipment import NEEDED_KINDS, Lathe, Tool
 from rules.turning.cutting_words import KIND_NAMES, speed_words
 from rules.turning.passes import Plan
 
@@ -33,8 +33,10 @@ RPM = Mask(5, 0, "rpm")
 AGAIN = "The checks start again."
 
 
-def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
-    """The checks before anything turns, in the order one comes to them; the last keeps the plan."""
+def lathe_checks(made: Plan, takes: str, *, asked_again: bool) -> tuple[Step, ...]:
+    """The checks before anything turns, in the order one comes to them; the last keeps the plan;
+    `takes` says how long it will take.
+    """
     rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
     out, lathe, bar = made.order.stock.stick_out_mm, made.order.lathe, made.order.bar.diameter_mm
     rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
@@ -60,7 +62,7 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
             f"Bar of {bar:g} mm gripped, nothing standing out behind the spindle: "
             "measure how many whole millimetres stand out in front.",
             say=(*made.stock_words, *(f"CHECK  {text}" for text in made.warnings)),
-            consequence=(f"All passes, rests and dressing: about {made.minutes:.0f} min.",),
+            consequence=(takes,),
             readback=round(out),
             readback_within=1,
             wrong=tuple(
@@ -104,7 +106,7 @@ def dealt(names: Sequence[str], right: int) -> tuple[Choice, ...]:
 def tool_change(key: str, lathe: Lathe, tool: Tool, rests: str) -> Step:
     """A look at the post after a change: the number on the tool, or its kind where it has none."""
     numbered = lathe.numbered_tools
-    kinds = sorted(KIND_NAMES, key=lambda kind: kind != tool.kind)
+    kinds = dict.fromkeys((tool.kind, *NEEDED_KINDS))
     return Step(
         key=key,
         stage="cut",

@@ -13,10 +13,13 @@ from rules.equipment import Tool
 from rules.turning import operations
 from rules.turning.correction import Correction
 from rules.turning.cutting_words import speed_words, tool_words
+from rules.turning.duration import duration
 from rules.turning.passes import Pass, Plan
 from rules.turning.readout import BORE, OUTSIDE
 
-BASE: Words = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR)
+MEASURED = (keys.BAR_MEASURED, keys.nth(keys.BAR_MEASURED, 2))
+"""What the bar measures; the second is asked where the first showed that another bar is taken."""
+BASE: Words = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR, keys.BAR_BORE, *MEASURED)
 """What everything at the lathe rests on."""
 FEW = 4
 """Up to so many passes are written one below the other."""
@@ -24,6 +27,7 @@ FEW = 4
 TITLES = {
     operations.ROUGH_OUTSIDE: "Face, then rough the outside",
     operations.DRILL: "Centre and drill",
+    operations.CORE: "Cut out the core",
     operations.ROUGH_BORE: "Rough the bore",
     operations.REST: "Let the work cool",
     operations.FINISH_OUTSIDE: "Finish the outside, all but the last pass",
@@ -63,6 +67,8 @@ def action(
         decided += [f"offset {learned.offset_mm:.3f} mm", f"tool {learned.tool}"]
     if key == operations.ROUGH_OUTSIDE:
         decided += set_up_words(made)
+    if key == operations.DRESS:
+        decided.append(f"planned {duration(made).minutes:.1f} min")
     return Step(
         key=key,
         stage="cut",
@@ -81,9 +87,10 @@ def action(
 
 
 def set_up_words(made: Plan) -> Words:
-    """Lathe and bar, kept with the first act at the lathe: the sheet names them."""
+    """Lathe, bar and what is left of it, kept with the first act at the lathe: the sheet names them."""
     bar = made.order.bar
-    return (f"lathe {made.order.lathe.name}", f"bar {bar.diameter_mm:g} mm", f"colour {bar.colour}")
+    left = f"left {made.order.stock.left_mm:.1f} mm"
+    return (f"lathe {made.order.lathe.name}", f"bar {bar.diameter_mm:g} mm", f"colour {bar.colour}", left)
 
 
 def title_of(key: str) -> str:
@@ -130,6 +137,8 @@ def caution_places(key: str) -> Words:
     """Where the danger is in a group of passes."""
     if key == operations.PART or keys.spare_number(key) is not None:
         return ("parting",)
+    if key == operations.CORE:
+        return ("core",)
     return ("swarf",) if key not in (operations.REST, operations.DRESS) else ()
 
 
@@ -140,7 +149,7 @@ def bar_picture(made: Plan, last: Pass | None) -> Picture:
     return Picture(
         "bar",
         (
-            ("bar_mm", order.bar.diameter_mm),
+            ("bar_mm", order.bar.start_mm),
             ("outside_mm", order.ring.outside_diameter_mm),
             ("bore_mm", order.ring.bore_mm),
             ("height_mm", order.ring.height_mm),

@@ -14,6 +14,7 @@ from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Words
 from bench.job.values import named, named_text
+from bench.seals.ring.bar_steps import as_it_is
 from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.size_steps import bar_name
@@ -22,7 +23,9 @@ from rules.checks import OutOfRange
 from rules.ring import Ring
 from rules.tables import plastics
 from rules.turning import operations
-from rules.turning.passes import Order, Plan, SetUp, with_room_for_chamfers
+from rules.turning.opening import usual_opening
+from rules.turning.order import Order, SetUp, with_room_for_chamfers
+from rules.turning.passes import Plan
 from rules.turning.planning import plan, plan_of
 from rules.turning.readout import BORE, OUTSIDE
 
@@ -53,10 +56,18 @@ def planned(job: Job, shop: Shop, decided: Decided) -> tuple[Plan | None, str]:
     for set_up in set_ups(job, shop, decided):
         try:
             made = plan(ring=ring, set_up=set_up)
+            if cut_without_order(job):
+                opening = usual_opening(made.order.boring)
+                made = plan_of(replace(made.order, opening=opening))
             return replace(made, warnings=(*made.warnings, *warnings)), ""
         except OutOfRange as reason:
             why = str(reason)
     return None, why
+
+
+def cut_without_order(job: Job) -> bool:
+    """Whether the ring was begun and keeps no order: its hole was one drill, just wide enough."""
+    return job.fresh(operations.ROUGH_OUTSIDE, BASE) is not None and not kept_order(job)
 
 
 def kept_order(job: Job) -> str:
@@ -91,7 +102,7 @@ def set_ups(job: Job, shop: Shop, decided: Decided) -> Iterator[SetUp]:
             yield SetUp(
                 lathe=shop.lathe_named(chosen(job, keys.LATHE)) or shop.lathes[0],
                 tools=shop.tools_of(chosen(job, keys.TOOL_SET)) or shop.tools_of(shop.tool_sets[0]),
-                bar=bar,
+                bar=as_it_is(job, bar),
                 spares=decided.spares,
                 offsets_mm=tuple(offsets(job).items()),
                 expansion_per_k=expansion(shop, decided.plastic),

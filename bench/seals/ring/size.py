@@ -75,7 +75,7 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
     wanted = []
     for step in (replace(BORE, gauge=gauge_of(shop, measured, around, learnt)), OUTSIDE, HEIGHT):
         wanted.append((yield from figure_if(step, "as proposed")))
-    hand = yield from ring_at_hand(shop)
+    hand = yield from ring_at_hand(job, shop)
     rests = (*measured.keys, *KEYS, keys.ATTEMPT, TAUGHT)
     try:
         question = learnt.asked(asked(shop, measured, around), wall_u_mm(shop.instruments))

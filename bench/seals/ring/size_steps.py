@@ -13,7 +13,7 @@ from bench.job.mask import Mask
 from bench.job.steps import Choice, Step
 from bench.job.values import mask_for
 from bench.stages.common import plain_choices
-from rules.equipment import Bar
+from rules.bars import RAW, Bar
 from rules.tables import metals, plastics
 
 if TYPE_CHECKING:
@@ -80,7 +80,9 @@ def equipment_steps(shop: Shop) -> tuple[Step, Step, Step]:
 
 def bar_name(bar: Bar) -> str:
     """A bar as a person names it."""
-    return f"{bar.plastic} {bar.colour} {bar.diameter_mm:g} mm"
+    kind = "" if bar.kind == RAW else f" {bar.kind.replace('_', '-')}"
+    bored = f", bore {bar.bore_mm:g} mm" if bar.bore_mm else ""
+    return f"{bar.plastic} {bar.colour} {bar.diameter_mm:g} mm{kind}{bored}"
 
 
 CASE_WALL = Step(

@@ -20,7 +20,7 @@ from rules.checks import fixed, size_text
 from rules.ring import RingSizes
 from rules.sizing.sizing import Sizing
 from rules.turning import operations
-from rules.turning.passes import TIGHTER_SPARE_MM
+from rules.turning.order import TIGHTER_SPARE_MM
 
 SAME_MM = 0.005
 """Two sizes of the same ring as written, in hundredths, are the same within this."""
