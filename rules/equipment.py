@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rules.checks import Limited, OutOfRange, named_each, numbers, one_of
+from rules.lengths import LENGTH_UNITS
 from rules.limits import within
 
 CROSS_SHOWS = ("diameter", "radius")
@@ -17,8 +18,10 @@ CARRIAGE_SHOWS = ("length", "radius")
 CROSS_DIRECTIONS = ("outward", "inward")
 CARRIAGE_DIRECTIONS = ("to_chuck", "from_chuck")
 TOOL_KINDS = ("turning", "boring", "chamfer", "parting")
-INSTRUMENT_KINDS = ("calliper", "micrometer", "ball_micrometer", "bore_gauge", "depth_gauge", "plug")
-LENGTH_UNITS = ("mm", "inch")
+INSTRUMENT_KINDS = (
+    *("calliper", "micrometer", "ball_micrometer", "bore_gauge", "inside_micrometer", "depth_gauge"),
+    "plug",
+)
 STEEL_BAR_SPRINGS_FROM = 4.0
 """A steel boring bar longer than this many times its own shank springs. Common practice, no source."""
 USUAL_NOSE_MM, USUAL_DRILL_MM, USUAL_GRIP_MM, USUAL_GAUGE_STEP_BAR = 0.1, 13.0, 15.0, 0.1

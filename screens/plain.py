@@ -217,6 +217,8 @@ class Plain:
             return ()
         if step.kind == "safety" and step.choices:
             return tuple((step.choices[place].word, step.choices[place].text) for place in desk.dealt)
+        if step.kind == "number" and desk.offered is not None:
+            return (("offer", desk.offered.line),)
         if step.kind == "number":
             return (("usual", step.usual_said or step.usual),) if step.usual else ()
         return tuple((one.word, one.text) for one in step.choices[desk.offset : desk.offset + PAGEFUL])

@@ -21,6 +21,7 @@ from bench.desk.gauges import watched
 from bench.desk.hold import found
 from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
+from bench.desk.offering import still_offered
 from bench.desk.pace import lost
 from bench.desk.pages import Outcome, over
 from bench.desk.token import Token
@@ -123,14 +124,17 @@ def typed(desk: Desk, text: str) -> Outcome:
     elif desk.page == "jobs":
         line = jobs_page.type_number(desk.line, text)
     else:
-        line = type_key(desk.line, text, mask=mask_of(step, hasty=desk.hasty) if step else None, inch=inch)
+        others = tuple(each.mask for each in step.by) if step else ()
+        mask = mask_of(step, hasty=desk.hasty) if step else None
+        line = type_key(desk.line, text, mask=mask, others=others, inch=inch)
     if text in MOVES and line == desk.line:
         return replace(desk, message="finish the answer with Enter or clear it with - first"), ()
     cleared = "" if line != desk.line else desk.message
     if desk.line.void and text == "enter":
         cleared = f"not taken: {desk.line.void}"
     message = line.void or cleared
-    return replace(desk, line=line, line_before=before, message=message, alarm=False, conversion=""), ()
+    desk = still_offered(replace(desk, line=line))
+    return replace(desk, line_before=before, message=message, alarm=False, conversion=""), ()
 
 
 def pasted(step: Step | None, text: str) -> AnswerLine:

@@ -46,7 +46,6 @@ GLASS_ORDER = "glass_order"
 GLASS_WANTED = "glass_wanted"
 GLASS_COMES = "glass_comes"
 GLASS_DIFFERS = "glass_differs"
-
 # size
 PLASTIC = "plastic"
 CASE_METAL = "case_metal"
@@ -71,7 +70,6 @@ HAND_HEIGHT = "hand_height"
 HAND_SEAT = "hand_seat"
 NO_RING = "no_ring"
 RING = "ring"
-
 # cut
 CANNOT_TURN = "cannot_turn"
 LATHE_HANDS = "lathe_hands"
@@ -92,10 +90,8 @@ PAST_OUTSIDE = "past_outside"
 PAST_BORE = "past_bore"
 FRESH_RING = "fresh_ring"
 SPOILED = "spoiled"
-
 CHECK_SLIP = "check_slip"
 """A check answered wrong that rests on no slip of its own."""
-
 # verify
 WALL = "wall"
 RING_HEIGHT = "ring_height"
@@ -207,6 +203,11 @@ def is_slip(key: str) -> bool:
 def asked_in_search(question: str) -> str:
     """Key of a question of the search for a leak."""
     return f"hunt_{question}"
+
+
+def each(reading: str) -> str:
+    """Key of a reading at one of its places, where they are keyed one by one; numbered."""
+    return f"{reading}_each"
 
 
 def taken_again(reading: str, nth_time: int) -> str:

@@ -17,7 +17,6 @@ from bench.shop import sections
 from bench.shop.file import ShopWrong, read
 from rules.checks import OutOfRange, numbers, one_of
 from rules.equipment import (
-    LENGTH_UNITS,
     TOOL_KINDS,
     Axis,
     Bar,
@@ -28,6 +27,7 @@ from rules.equipment import (
     Tester,
     Tool,
 )
+from rules.lengths import LENGTH_UNITS
 from rules.limits import GLASS_STEP_MM, HAND_SCALE_PCT, RANGES
 from rules.tables import plastics
 

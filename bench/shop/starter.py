@@ -54,7 +54,7 @@ TOOL = (
 )
 BAR = ("Bars in stock: length_mm is what is left.",)
 INSTRUMENT = (
-    "kind: calliper, micrometer, ball_micrometer, bore_gauge, depth_gauge, plug.",
+    "kind: calliper, micrometer, ball_micrometer, bore_gauge, inside_micrometer, depth_gauge, plug.",
     "limit_of_error_mm: largest error the last calibration allows, either way.",
 )
 PRESS = ("The glass press. Add  largest_force_n = 1500  when it is known; unknown limits nothing.",)

@@ -86,9 +86,10 @@ class Played:
         waiting: list[Any] = [token]
         at = max(at, self.busy_until)
         while waiting:
-            asked, usual = self.hand.asked, self.hand.desk.step.usual if self.hand.desk.step else ""
+            step, asked = self.hand.desk.step, self.hand.asked
             self.hand.desk, effects = update(self.hand.desk, waiting.pop(0))
-            self.note(effects, place, asked, usual)
+            if step is not None and step.kind == "number":
+                self.note(effects, place, asked, step.usual)
             if any(isinstance(effect, Append) for effect in effects):
                 self.busy_until = at + self.save_s
             waiting += self.hand.bench.carry_out(effects)

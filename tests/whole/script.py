@@ -197,7 +197,7 @@ def check(desk: Desk, step: Step, answer: str) -> str:
 
 def ordinary(desk: Desk) -> str:
     """What is typed where a script says nothing:
-    the table, a right check, the usual value, target or first choice.
+    the table, a right check, the target or usual value of a number, the first choice.
 
     A number that has none of these belongs into the table.
     """
@@ -207,8 +207,9 @@ def ordinary(desk: Desk) -> str:
         return typed(desk, ORDINARY[step.key])
     if step.kind == "safety":
         return typed(desk, "right")
-    if step.kind == "number" and not step.usual:
+    target = step.gauge.target if step.gauge is not None else None
+    if step.kind == "number" and not step.optional and (target is not None or not step.usual):
         assert step.mask is not None
-        assert step.gauge is not None and step.gauge.target is not None, f"no ordinary answer to {step.key}"
-        return f"{step.gauge.target:.{step.mask.decimals}f}"
+        assert target is not None, f"no ordinary answer to {step.key}"
+        return f"{target:.{step.mask.decimals}f}"
     return "1"

@@ -36,10 +36,10 @@ from bench.seals.ring.size_steps import (
     metal_step,
     plastic_step,
 )
-from bench.seals.ring.size_words import ring_step, window_gauge
+from bench.seals.ring.size_words import ring_step, wall_by_calliper, window_gauge
 from rules.checks import OutOfRange
 from rules.limits import no_more
-from rules.measuring.instruments import wall_u_mm
+from rules.measuring.instruments import landing_spread_mm, wall_u_mm
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing, size as sized
 from rules.tables import Material, glasses, metals, plastics
@@ -81,11 +81,12 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
         question = learnt.asked(asked(shop, measured, around), wall_u_mm(shop.instruments))
         sizing = answered(question, learnt, *wanted)
         if hand is not None:
-            judged = judge(shop, hand, measured, question, sizing.ring.outside_diameter_mm)
+            judged = judge(hand, measured, question, sizing.ring.outside_diameter_mm)
             step = hand_step(job, judged, sizing, measured, spares, rests)
             step = replace(step, say=(*step.say, *gap_words(judged.sizing, learnt.numbers)))
         else:
-            said = (*belief_words(sizing, learnt.numbers), *learnt.past_words(sizing))
+            cost = wall_by_calliper(shop, question, sizing)
+            said = (*belief_words(sizing, learnt.numbers), *learnt.past_words(sizing), *cost)
             step = ring_step(job, measured=measured, sizing=sizing, spares=spares, said=said, rests_on=rests)
     except OutOfRange as reason:
         yield from word(cannot(str(reason), measured.keys))
@@ -197,7 +198,7 @@ def asked(shop: Shop, measured: Measured, around: Around) -> SizingQuestion:
         case_bore_u_mm=no_more("case bore uncertainty", measured.seat.expanded_mm),
         glass_u_mm=no_more("glass uncertainty", measured.glass.expanded_mm),
         ovality_mm=no_more("ovality", measured.oval_mm),
-        turning_spread_mm=shop.turning_spread_mm,
+        turning_spread_mm=landing_spread_mm(shop.turning_spread_mm, shop.instruments),
         press_force_n=shop.press.largest_force_n,
         temperature_c=measured.temperature_c,
         lathe_step_mm=shop.lathes[0].cross.step_on_diameter_mm,

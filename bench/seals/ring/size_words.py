@@ -6,6 +6,9 @@ Invariant: a figure that is not known is called unknown, never left out and neve
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
 from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Choice, Gauge, Picture, Step, Why, Words
@@ -13,9 +16,14 @@ from bench.job.values import UNKNOWN
 from bench.seals.ring.decided import decided_words
 from bench.seals.ring.measure import Measured
 from rules import limits
-from rules.checks import fixed, size_text
+from rules.lengths import bare, good_to, length, short, size
+from rules.measuring.instruments import on_a_wall
 from rules.sizing import why
-from rules.sizing.sizing import Sizing
+from rules.sizing.question import SizingQuestion
+from rules.sizing.sizing import Sizing, size as sized
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
 
 
 def ring_step(
@@ -65,12 +73,29 @@ def window_gauge(sizing: Sizing) -> Gauge | None:
 def size_lines(sizing: Sizing) -> Words:
     """The sizes as a person reads them to the lathe."""
     ring = sizing.ring
-    height = fixed(ring.height_mm) if ring.height_mm is not None else UNKNOWN
+    height = bare(ring.height_mm) if ring.height_mm is not None else UNKNOWN
     return (
-        f"outside {fixed(ring.outside_diameter_mm)}, bore {size_text(ring.bore_mm)}, high {height}",
-        f"wall {fixed(ring.wall_mm, 3)}, chamfers {fixed(ring.chamfer_mm)} in, "
-        f"{fixed(ring.lower_chamfer_mm)} out (mm)",
+        f"outside {bare(ring.outside_diameter_mm)}, bore {size(ring.bore_mm)}, high {height}",
+        f"wall {bare(ring.wall_mm, 3)}, chamfers {bare(ring.chamfer_mm)} in, "
+        f"{bare(ring.lower_chamfer_mm)} out ({short()})",
     )
+
+
+def wall_by_calliper(shop: Shop, question: SizingQuestion, sizing: Sizing) -> Words:
+    """What it costs in chance that the wall is read with a calliper; nothing where it is not."""
+    tool = on_a_wall(shop.instruments)
+    if tool.kind == "ball_micrometer":
+        return ()
+    ring = sizing.ring
+    closely = replace(
+        question,
+        turning_spread_mm=shop.turning_spread_mm,
+        outside_mm=ring.outside_diameter_mm,
+        bore_mm=ring.bore_mm,
+        height_mm=ring.height_mm,
+    )
+    now, then = (100.0 * one.window.ring_chance for one in (sizing, sized(closely)))
+    return (f"Wall read with the {tool.name}: chance {now:.0f} %; with a ball micrometer {then:.0f} %.",)
 
 
 def consequences(measured: Measured, sizing: Sizing) -> Words:
@@ -79,19 +104,20 @@ def consequences(measured: Measured, sizing: Sizing) -> Words:
     seat, glass = measured.seat, measured.glass
     works = "works" if window.feasible else "is usual"
     lines = [
-        f"seat {fixed(seat.mean_mm)} good to {fixed(seat.expanded_mm)}, glass {fixed(glass.mean_mm)} good to "
-        f"{fixed(glass.expanded_mm)}, gap {fixed(sizing.resolved.measured.mean_mm, 3)} mm",
+        f"seat {bare(seat.mean_mm)} good to {good_to(seat.expanded_mm)}, "
+        f"glass {bare(glass.mean_mm)} good to {good_to(glass.expanded_mm)}, "
+        f"gap {length(sizing.resolved.measured.mean_mm, 3)}",
         f"squeeze {fit.nominal_squeeze_pct:.1f} % of the wall ({window.band.words} {works})",
     ]
     if window.works_mm is not None:
-        low, high = (size_text(bore) for bore in window.works_mm)
+        low, high = (size(bore) for bore in window.works_mm)
         lines.append(
             f"bores that work: {low} ({window.binds_low}) to {high} ({window.binds_high}); "
             f"chance that your cut lands in the band {100 * window.ring_chance:.0f} %{window.chance_words}"
         )
     lines.append(
-        f"rules of thumb: a tenth {fixed(thumb.tenth_bore_mm)}, chance {100 * window.tenth_chance:.0f} %; "
-        f"{100 * limits.USUAL_SQUEEZE:.0f} % {fixed(thumb.nine_bore_mm)}, "
+        f"rules of thumb: a tenth {bare(thumb.tenth_bore_mm)}, chance {100 * window.tenth_chance:.0f} %; "
+        f"{100 * limits.USUAL_SQUEEZE:.0f} % {bare(thumb.nine_bore_mm)}, "
         f"chance {100 * window.nine_chance:.0f} %"
     )
     lines += [f"it would help: {text}" for text in window.help[:2]]
