@@ -36,7 +36,17 @@ MOVES = ("previous", "next", "list")
 
 
 def update(desk: Desk, token: Arrival) -> Outcome:
-    """The desk after one thing happened, and what the shell has to do."""
+    """The desk after one thing happened, and what the shell has to do; lengths are said as the shop works."""
+    if desk.shop is None or desk.shop.works_in == "mm":
+        return happened(desk, token)
+    from rules.lengths import speaking  # a shop comes with the first job
+
+    with speaking(desk.shop.works_in):
+        return happened(desk, token)
+
+
+def happened(desk: Desk, token: Arrival) -> Outcome:
+    """The desk after one thing, with the mark of a sitting that begins and what the list of jobs needs."""
     after, effects = arrived(desk, token)
     if after.page == "step" and desk.page != "step" and sitting_is_due(after):
         mark = Append(keys.SITTING, "work", kind="mark")

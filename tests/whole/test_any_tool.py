@@ -69,7 +69,7 @@ def test_a_micrometer_is_offered_at_the_glass_and_its_error_counts() -> None:
     repairer.type("35306")
     assert repairer.asked == "seat_depth"
     assert "range 0.00, good to 0.01" in said(repairer)
-    assert "good to 0.03" in said(at("seat_depth"))
+    assert "good to 0.04" in said(at("seat_depth"))
 
 
 def test_the_reading_of_another_instrument_is_not_taken_unasked() -> None:
