@@ -109,6 +109,8 @@ class Lathe:
     """True when any speed between the two can be set."""
     largest_drill_mm: float = USUAL_DRILL_MM
     """Largest drill that the tailstock takes."""
+    drill_unit: str = "mm"
+    """Either "mm" or "inch": in what its drills come."""
     speed_names: tuple[str, ...] = ()
     """Names of the belt steps, one for each speed; none where lever or scale shows the speed."""
     shows_speed: bool = True
@@ -121,6 +123,7 @@ class Lathe:
         one_of("what the carriage shows", self.carriage.shows, CARRIAGE_SHOWS)
         one_of("direction of the cross slide", self.cross.direction, CROSS_DIRECTIONS)
         one_of("direction of the carriage", self.carriage.direction, CARRIAGE_DIRECTIONS)
+        one_of("unit of the drills", self.drill_unit, LENGTH_UNITS)
         numbers(
             ("largest drill", self.largest_drill_mm, 1.0, 60.0, "mm"),
             ("largest speed", self.largest_rpm, 10.0, 20000.0, "rpm"),

@@ -7,6 +7,7 @@ for words sets around the asking. No number depends on it.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
@@ -22,6 +23,8 @@ INCH_PLACES = {0: 2, 1: 3, 2: 4, 3: 4, 4: 5}
 """Decimals in inch, by those that the length has in mm: 0.0001 in is 0.0025 mm."""
 MICRONS_PER_INCH = 1000.0 * MM_PER_INCH
 
+_NUMBER = re.compile(r"\d+(?:\.\d+)?")
+_IN_MM = re.compile(r"(\d+(?:\.\d+)?(?: to \d+(?:\.\d+)?)?) mm\b")
 _SPOKEN: ContextVar[str] = ContextVar("unit in which lengths are said", default=MM)
 
 
@@ -93,12 +96,12 @@ def plainly(value_mm: float) -> str:
     '0.1 mm'
     >>> with speaking("inch"):
     ...     plainly(0.1)
-    '0.004 in'
+    '0.0039 in'
     """
     if spoken() == MM:
         return f"{value_mm:g} mm"
     inches = value_mm / MM_PER_INCH
-    return f"{plain(inches, 4 if inches < 0.001 else 3)} in"
+    return f"{plain(inches, 5 if inches < 0.001 else 4 if inches < 0.1 else 3)} in"
 
 
 def good_to(value_mm: float, places: int = 2, unit: str = "") -> str:
@@ -113,6 +116,37 @@ def good_to(value_mm: float, places: int = 2, unit: str = "") -> str:
     value = in_unit(value_mm, unit or spoken())
     more = math.ceil(-math.log10(value) - 1e-9)
     return f"{math.ceil(value * 10**more - 1e-9) / 10**more:.{more}f}"
+
+
+def by_rule(value_mm: float) -> str:
+    """A length that is set by a rule: in tenths of a millimetre, or in sixteenths of an inch.
+
+    >>> with speaking("inch"):
+    ...     by_rule(12.4)
+    '8/16 in'
+    """
+    return f"{value_mm:.1f} mm" if spoken() == MM else f"{sixteenths(value_mm)}/16 in"
+
+
+def sixteenths(value_mm: float) -> int:
+    """A length in whole sixteenths of an inch, as a rule shows it."""
+    return round(16.0 * value_mm / MM_PER_INCH)
+
+
+def translated(text: str) -> str:
+    """A refusal or a warning as it is said now: in it every length carries its unit.
+
+    >>> with speaking("inch"):
+    ...     translated("wall: 0.11 mm is outside 0.2 to 5 mm; measure again")
+    'wall: 0.0043 in is outside 0.0079 to 0.1969 in; measure again'
+    """
+    if spoken() == MM:
+        return text
+    return _IN_MM.sub(lambda found: f"{_NUMBER.sub(_as_inch, found[1])} in", text)
+
+
+def _as_inch(found: re.Match[str]) -> str:
+    return fixed(float(found[0]) / MM_PER_INCH, INCH_PLACES[2])
 
 
 def microns(value_um: float, places: int = 0) -> str:

@@ -11,9 +11,10 @@ from dataclasses import replace
 
 from rules.turning import operations
 from rules.turning.cutting_words import tool_in
+from rules.turning.drills import drill_words
 from rules.turning.parting_passes import part_off
 from rules.turning.passes import Order, Pass
-from rules.turning.readout import carriage_shows
+from rules.turning.readout import beside, carriage_shows
 from rules.turning.schedule import cutting_minutes
 from rules.turning.stock import FIRST_FACING_MM, NEXT_FACING_MM
 from rules.turning.surface_passes import finishing, roughing, speed, swarf_cautions
@@ -64,7 +65,7 @@ def face(order: Order, ring: int) -> list[Pass]:
     diameter = order.bar.diameter_mm if ring == 1 else order.ring.outside_diameter_mm
     hollow = 0.0 if ring == 1 else order.bore_of(ring - 1)
     rpm = speed(order, order.data.rough_speed, diameter)
-    text = f"face: clean the end, {depth:.2f} deep, then set the carriage to 0"
+    text = f"face: clean the end, {beside(order.lathe.carriage, depth)} deep, then set the carriage to 0"
     return [
         Pass(
             n=0,
@@ -90,14 +91,15 @@ def face(order: Order, ring: int) -> list[Pass]:
 
 def centre_and_drill(order: Order, ring: int) -> list[Pass]:
     """From the tailstock: a centre, then the hole for the boring bar, full width as deep as needed."""
-    drill = order.drill_mm
+    drill, marked = order.drill_mm, drill_words(order.drill_mm, order.lathe.drill_unit)
     tip = order.bore_depth_mm + POINT_OF_DRILL * drill
+    centre_deep, tip_deep = (beside(order.lathe.carriage, deep, 1) for deep in (CENTRE_DEEP_MM, tip))
     rpm = speed(order, order.data.drill_speed, drill)
     common = {"n": 0, "ring": ring, "tool": None, "rpm": rpm, "axis": "tailstock", "shows": None}
     return [
         Pass(
             operation=operations.CENTRE,
-            reading_text=f"centre: centre drill in the tailstock, {CENTRE_DEEP_MM:.1f} deep",
+            reading_text=f"centre: centre drill in the tailstock, {centre_deep} deep",
             target_mm=CENTRE_DEEP_MM,
             minutes=CENTRE_MINUTES,
             before=("spindle stopped: tool post clear of the tailstock",),
@@ -105,7 +107,7 @@ def centre_and_drill(order: Order, ring: int) -> list[Pass]:
         ),
         Pass(
             operation=operations.DRILL,
-            reading_text=f"drill: {drill:.1f} mm drill, point {tip:.1f} deep; draw it out often",
+            reading_text=f"drill: {marked} drill, point {tip_deep} deep; draw it out often",
             target_mm=round(tip, 6),
             material_diameter_after_mm=drill,
             feed_mm=order.data.drill_feed,

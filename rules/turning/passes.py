@@ -6,7 +6,6 @@ the same order gives the same plan. Lengths in mm, speeds in rpm, times in minut
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 
 from rules.checks import numbers
@@ -14,6 +13,7 @@ from rules.equipment import Bar, Lathe, Tool
 from rules.limits import MOST_OF_WALL_CHAMFERED, thick_enough, within
 from rules.ring import Ring
 from rules.turning import operations
+from rules.turning.drills import CLEARANCE_MM, drill_for
 from rules.turning.readout import BORE, OUTSIDE, CrossFrame
 from rules.turning.schedule import CuttingData
 from rules.turning.stock import FIRST_FACING_MM, StockUse
@@ -39,10 +39,6 @@ BEYOND_MM = 0.5
 LARGEST_SPARES = 4
 LARGEST_OFFSET_MM = 5.0
 """No tool has a larger offset, on the diameter; beyond this the figures are mixed up. Own judgement."""
-CLEARANCE_MM = 0.3
-"""A hole is drilled this much wider than the boring bar needs, a bore this much deeper than is parted off.
-Common practice, no source.
-"""
 
 
 def check_ring(ring: Ring) -> None:
@@ -132,8 +128,8 @@ class Order:
 
     @property
     def drill_mm(self) -> float:
-        """The smallest whole half millimetre that the boring bar goes into with room to spare."""
-        return drill_for(self.boring)
+        """The smallest drill that lets the boring bar in with room to spare."""
+        return drill_for(self.boring, self.lathe.drill_unit)
 
     @property
     def turned_length_mm(self) -> float:
@@ -153,13 +149,6 @@ class Order:
         return CrossFrame(
             axis=self.lathe.cross, surface=surface, zero_diameter_mm=zero, offset_mm=self.offset_mm(tool)
         )
-
-
-def drill_for(tool: Tool) -> float:
-    """Drill that lets a boring bar in: its smallest bore and the clearance,
-    up to the next half millimetre.
-    """
-    return math.ceil(2.0 * (tool.smallest_bore_mm + CLEARANCE_MM) - 1e-9) / 2.0
 
 
 def parted_mm(ring: Ring, parting: Tool) -> float:

@@ -10,9 +10,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rules.checks import OutOfRange
-from rules.equipment import Tool
+from rules.equipment import Lathe, Tool
 from rules.ring import Ring
-from rules.turning.passes import CLEARANCE_MM, SetUp, bore_depth, drill_for
+from rules.turning.drills import CLEARANCE_MM, drill_for
+from rules.turning.passes import SetUp, bore_depth
 from rules.turning.schedule import BORE_ALLOWANCE_MM, CuttingData
 
 ROUGHING_ROOM_MM = 0.4
@@ -33,7 +34,7 @@ def choose_tools(ring: Ring, set_up: SetUp, data: CuttingData) -> ChosenTools:
     """The sharpest turning tool, the narrowest blade, the stiffest boring bar; raises OutOfRange."""
     tools = set_up.tools
     parting = min(_of_kind(tools, "parting"), key=lambda tool: (tool.blade_mm, tool.number))
-    fitting = _going_in(_of_kind(tools, "boring"), ring, data, set_up.lathe.largest_drill_mm)
+    fitting = _going_in(_of_kind(tools, "boring"), ring, data, set_up.lathe)
     return ChosenTools(
         turning=sharpest(tools),
         boring=_stiffest(fitting, bore_depth(ring, parting)),
@@ -47,21 +48,22 @@ def sharpest(tools: Sequence[Tool]) -> Tool:
     return min(_of_kind(tools, "turning"), key=lambda tool: (tool.nose_radius_mm, tool.number))
 
 
-def _going_in(bars: list[Tool], ring: Ring, data: CuttingData, largest_drill_mm: float) -> list[Tool]:
+def _going_in(bars: list[Tool], ring: Ring, data: CuttingData, lathe: Lathe) -> list[Tool]:
     """The boring bars whose drilled hole the tailstock can drill and the bore leaves room for."""
     room = ring.bore_mm - max(BORE_ALLOWANCE_MM, 8.0 * data.least_depth) - ROUGHING_ROOM_MM
-    fitting = [tool for tool in bars if drill_for(tool) <= room]
+    needs = {tool.number: drill_for(tool, lathe.drill_unit) for tool in bars}
+    fitting = [tool for tool in bars if needs[tool.number] <= room]
     if not fitting:
         raise OutOfRange(
             f"bore: no boring bar goes into {ring.bore_mm:.2f} mm; one whose smallest bore is "
             f"{room - 0.5 - CLEARANCE_MM:.1f} mm or less is missing"
         )
-    drilled = [tool for tool in fitting if drill_for(tool) <= largest_drill_mm]
+    drilled = [tool for tool in fitting if needs[tool.number] <= lathe.largest_drill_mm]
     if not drilled:
         raise OutOfRange(
-            f"drill: the boring bars that go in need {min(map(drill_for, fitting)):.1f} mm, "
+            f"drill: the boring bars that go in need {min(needs[tool.number] for tool in fitting):.1f} mm, "
             "the tailstock takes "
-            f"drills to {largest_drill_mm:g} mm; a thinner bar is missing"
+            f"drills to {lathe.largest_drill_mm:g} mm; a thinner bar is missing"
         )
     return drilled
 

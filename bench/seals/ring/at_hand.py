@@ -35,7 +35,7 @@ from bench.seals.ring.size_words import consequences, follows, ring_step
 from bench.stages.common import Dimension, readings
 from rules.checks import hundredth
 from rules.equipment import Instrument
-from rules.lengths import bare, length, size as said_size
+from rules.lengths import bare, length, size as said_size, translated
 from rules.limits import LEAST_WALL_MM
 from rules.measuring.instruments import walls_by
 from rules.measuring.reading import HEIGHTS_AGREE_MM
@@ -144,7 +144,7 @@ class Judged:
         """What follows for seat, glass and press; nothing of a cut, as none is made."""
         said = consequences(measured, self.sizing)
         thin, thick = self.sizing.window.band.walls_mm(self.sizing.fit.gap_mm)
-        warned = tuple(f"CHECK  {text}" for text in self.sizing.warnings)
+        warned = tuple(f"CHECK  {translated(text)}" for text in self.sizing.warnings)
         works = f"walls that work: {bare(thin, 3)} to {length(thick, 3)}"
         return (*warned, said[0], works, *follows(self.sizing))
 

@@ -152,8 +152,7 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
     passes = at.plan.of(surface.operation)
     upto = measured_at(at.plan, surface.operation, 0)
     yield from word(action(surface.operation, passes[:upto], at.plan, at.last))
-    rests: Words = (surface.operation,)
-    taken = 1
+    rests, taken = (surface.operation,), 1
     while True:
         key = keys.taken_again(surface.reading, taken)
         expected = surface.expected(at, passes[upto - 1].material_diameter_after_mm or 0.0)

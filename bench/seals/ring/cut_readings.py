@@ -16,7 +16,7 @@ from bench.seals.ring.cut_steps import BASE, NEXT_BAR
 from bench.seals.ring.kind import NEXT_RING, WALL_PLACES
 from bench.stages.common import ONE_BY_ONE, Dimension, Readings
 from rules.checks import size_text
-from rules.lengths import length
+from rules.lengths import length, short, size, translated
 from rules.measuring.instruments import OUTSIDE, WALL, that_measure
 from rules.measuring.reading import mean_and_deviation
 from rules.turning import operations
@@ -105,7 +105,7 @@ def odd_step(operation: str, reason: str, rests: Words) -> Step:
         kind="result",
         title="These readings agree, but cannot come from this cut. What next?",
         say=(
-            reason,
+            translated(reason),
             (
                 "Look which tool cut last, whether the cross slide shows diameter or radius, "
                 "and the gauge's unit."
@@ -150,8 +150,10 @@ def past_step(key: str, found: Correction, rests: Words, *, bore_mm: float | Non
     """The size is past already: the ways out, and what comes after them."""
     ways: list[Choice] = []
     if bore_mm is not None:
-        bore = f"bore {size_text(bore_mm)} mm"
-        ways.append(Choice("smaller_bore", f"{bore}: keeps the wall", with_it=(bore,)))
+        kept = f"bore {size_text(bore_mm)} mm"
+        ways.append(
+            Choice("smaller_bore", f"bore {size(bore_mm)} {short()}: keeps the wall", with_it=(kept,))
+        )
     elif key == keys.PAST_BORE:
         ways.append(Choice("larger_glass", "the next larger glass, if there is one: measure it"))
     return Step(

@@ -46,7 +46,8 @@ from bench.seals.ring.seat import (
 )
 from bench.stages.common import Dimension, readings
 from rules.equipment import Instrument
-from rules.limits import RANGES, USUAL_SEAT_DEPTH_MM
+from rules.lengths import length
+from rules.limits import RANGES, SHORT_EDGE_MM, USUAL_SEAT_DEPTH_MM
 from rules.measuring.instruments import GLASS as THE_GLASS, ground_agree_mm, that_measure
 from rules.measuring.reading import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM, OVAL_BETWEEN_MM, Summary
 from rules.sizing.squeeze import gap_mm
@@ -101,7 +102,8 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     depth = yield from seat_depth((said_of("glass", glass), gap_words(gap, oval)))
     if not (yield from as_ordered(job, shop, seat, glass, glass_readings.keys, depth)):
         return None
-    edge = yield from figure_if(GLASS_EDGE, "not measured")
+    why = f"{GLASS_EDGE.why} Under {length(SHORT_EDGE_MM)} there is little to seal on."
+    edge = yield from figure_if(replace(GLASS_EDGE, why=why), "not measured")
     depth = corrected_late(job, keys.SEAT_DEPTH) or depth
     edge = corrected_late(job, keys.GLASS_EDGE) or edge
     gap_keys = (keys.TEMPERATURE, *seat.keys, keys.GLASS_WAY, *glass_readings.keys)

@@ -20,7 +20,7 @@ from bench.seals.ring.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT
 from bench.stages.common import Dimension, Readings, readings
 from rules.checks import OutOfRange, to_places
 from rules.equipment import Instrument
-from rules.lengths import bare, good_to, length, short
+from rules.lengths import bare, good_to, length, short, translated
 from rules.limits import RANGES
 from rules.measuring.instruments import COMPARED, SEAT as THE_SEAT, in_a_bore, that_measure
 from rules.measuring.reading import CLOCK, DIAMETERS_AGREE_MM, OVAL_BETWEEN_MM, Summary, judge, summarise
@@ -77,7 +77,7 @@ def by_plug() -> Stage[Summary]:
         again = replace(
             PLUG_STAYS_OUT,
             key=keys.PLUG_STAYS_OUT_AGAIN,
-            consequence=(str(reason),),
+            consequence=(translated(str(reason)),),
             rests_on=(keys.PLUG_STAYS_OUT,),
         )
         stays_out = nearest_that_can_be(enters, (yield from figure(again)))

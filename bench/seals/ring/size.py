@@ -30,14 +30,15 @@ from bench.seals.ring.size_steps import (
     HEIGHT,
     OFFSET,
     OUTSIDE,
-    SPARES,
     SPRING_ANYWAY,
     equipment_steps,
     metal_step,
     plastic_step,
+    spares_step,
 )
 from bench.seals.ring.size_words import ring_step, wall_by_calliper, window_gauge
 from rules.checks import OutOfRange
+from rules.lengths import translated
 from rules.limits import no_more
 from rules.measuring.instruments import landing_spread_mm, wall_u_mm
 from rules.sizing.question import SizingQuestion
@@ -70,7 +71,7 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
         return None
     for step in equipment_steps(shop):
         yield from word(step)
-    spares = yield from word(SPARES)
+    spares = yield from word(spares_step())
     learnt = lessons(job, measured.gap_keys)
     wanted = []
     for step in (replace(BORE, gauge=gauge_of(shop, measured, around, learnt)), OUTSIDE, HEIGHT):
@@ -226,7 +227,7 @@ def cannot(reason: str, rests: Words) -> Step:
         stage="size",
         kind="result",
         title="No ring can be proposed from these figures.",
-        say=(reason, "Go back with / and measure again, or change a usual value from the list."),
+        say=(translated(reason), "Go back with / and measure again, or change a usual value from the list."),
         choices=(
             Choice("keep", "keep the job as it is", goto="jobs"),
             Choice("closed", "close the job, with this reason"),

@@ -16,7 +16,7 @@ from bench.job.values import UNKNOWN
 from bench.seals.ring.decided import decided_words
 from bench.seals.ring.measure import Measured
 from rules import limits
-from rules.lengths import bare, good_to, length, short, size
+from rules.lengths import MM, SHORT, bare, good_to, in_unit, length, short, size, spoken, translated
 from rules.measuring.instruments import on_a_wall
 from rules.sizing import why
 from rules.sizing.question import SizingQuestion
@@ -36,7 +36,10 @@ def ring_step(
         kind="choice",
         title=f"Ring {job.attempt}: accept it?" if job.attempt > 1 else "The ring: accept it?",
         say=(*size_lines(sizing), *said),
-        consequence=(*(f"CHECK  {text}" for text in sizing.warnings), *consequences(measured, sizing)),
+        consequence=(
+            *(f"CHECK  {translated(text)}" for text in sizing.warnings),
+            *consequences(measured, sizing),
+        ),
         choices=(
             Choice("accept", "accept it", with_it=decided_words(measured, sizing, spares)),
             Choice("bore", "key another bore", goto=keys.BORE_WANTED),
@@ -76,8 +79,8 @@ def size_lines(sizing: Sizing) -> Words:
     height = bare(ring.height_mm) if ring.height_mm is not None else UNKNOWN
     return (
         f"outside {bare(ring.outside_diameter_mm)}, bore {size(ring.bore_mm)}, high {height}",
-        f"wall {bare(ring.wall_mm, 3)}, chamfers {bare(ring.chamfer_mm)} in, "
-        f"{bare(ring.lower_chamfer_mm)} out ({short()})",
+        f"wall {bare(ring.wall_mm, 3)}, chamfers {bare(ring.chamfer_mm)} entry, "
+        f"{bare(ring.lower_chamfer_mm)} lower ({short()})",
     )
 
 
@@ -112,7 +115,8 @@ def consequences(measured: Measured, sizing: Sizing) -> Words:
     if window.works_mm is not None:
         low, high = (size(bore) for bore in window.works_mm)
         lines.append(
-            f"bores that work: {low} ({window.binds_low}) to {high} ({window.binds_high}); "
+            f"bores that work: {low} ({translated(window.binds_low)}) "
+            f"to {high} ({translated(window.binds_high)}); "
             f"chance that your cut lands in the band {100 * window.ring_chance:.0f} %{window.chance_words}"
         )
     lines.append(
@@ -120,7 +124,7 @@ def consequences(measured: Measured, sizing: Sizing) -> Words:
         f"{100 * limits.USUAL_SQUEEZE:.0f} % {bare(thumb.nine_bore_mm)}, "
         f"chance {100 * window.nine_chance:.0f} %"
     )
-    lines += [f"it would help: {text}" for text in window.help[:2]]
+    lines += [f"it would help: {translated(text)}" for text in window.help[:2]]
     return (*lines, *follows(sizing))
 
 
@@ -185,19 +189,21 @@ def opened_figure(sizing: Sizing, name: str) -> Why | None:
     found = why.opened(sizing, name)
     if found.value is None:
         return None
-    value = f"{found.value:.3g}" if isinstance(found.value, float) else str(found.value)
     inputs = "; ".join(
-        f"{words} {shown(taken)} {unit}".strip() + (" (from memory)" if known.startswith("memory") else "")
+        f"{words} {shown(taken, unit)}".strip() + (" (from memory)" if known.startswith("memory") else "")
         for words, taken, unit, known in found.inputs
     )
     return Why(
-        f"{found.reason.name} {value} {found.reason.unit}".strip(),
+        f"{found.reason.name} {shown(found.value, found.reason.unit, 3)}".strip(),
         found.reason.formula,
         inputs or "nothing but the figures above",
         found.grounds,
     )
 
 
-def shown(value: object) -> str:
-    """An input of a figure as text."""
-    return f"{value:.4g}" if isinstance(value, float) else str(value)
+def shown(value: object, unit: str, digits: int = 4) -> str:
+    """A figure with its unit as text, a length in what is spoken."""
+    if unit == SHORT[MM] and isinstance(value, float):
+        value, unit = in_unit(value, spoken()), short()
+    text = f"{value:.{digits}g}" if isinstance(value, float) else str(value)
+    return f"{text} {unit}".rstrip()

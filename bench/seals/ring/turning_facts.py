@@ -18,7 +18,7 @@ from rules.turning.schedule import CuttingData
 from rules.turning.stock import use_of_bar
 
 TOOLS = ("turning", "boring", "chamfer", "parting")
-UNSAID = {"speed_names": (), "shows_speed": True, "numbered_tools": True}
+UNSAID = {"speed_names": (), "shows_speed": True, "numbered_tools": True, "drill_unit": "mm"}
 """What is not written of a lathe of which nothing special is said."""
 UNUSABLE = "the plan kept with the job cannot be used"
 INSTEAD = "this one is worked out from the shop: look whether it goes on from what is cut"
