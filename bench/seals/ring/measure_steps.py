@@ -112,7 +112,7 @@ SEAT = Step(
     kind="number",
     title="Glass seat, inside, at {place} o'clock",
     rests_on=(keys.MEASURE_AGAIN,),
-    why="The ring's outside is made to this: a tenth of a millimetre is the whole squeeze.",
+    why="The ring's outside is made to this: {} is the whole squeeze.",
     how=(
         "Inside jaws square in the seat, rock to the largest reading.",
         "Inside jaws read short on a small bore: compare with a micrometer when it matters.",

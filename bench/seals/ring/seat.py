@@ -20,7 +20,7 @@ from bench.seals.ring.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT
 from bench.stages.common import Dimension, Readings, readings
 from rules.checks import OutOfRange, to_places
 from rules.equipment import Instrument
-from rules.lengths import bare, good_to, length, short, translated
+from rules.lengths import A_TENTH, bare, good_to, length, short, spoken, translated
 from rules.limits import RANGES
 from rules.measuring.instruments import COMPARED, SEAT as THE_SEAT, in_a_bore, that_measure
 from rules.measuring.reading import CLOCK, DIAMETERS_AGREE_MM, OVAL_BETWEEN_MM, Summary, judge, summarise
@@ -50,7 +50,8 @@ def seat_measured(job: Job, shop: Shop) -> Stage[Seat]:
     if tool is PLUG:
         size = yield from by_plug()
         return Seat(size, (keys.SEAT_WAY, PLUG_ENTERS.key, PLUG_STAYS_OUT.key))
-    asked = diameter(SEAT, tool, inside, *RANGES["case bore"][:2])
+    step = replace(SEAT, why=SEAT.why.format(A_TENTH[spoken()]))
+    asked = diameter(step, tool, inside, *RANGES["case bore"][:2])
     between = math.inf if accepted(job, SEAT.key) else OVAL_BETWEEN_MM
     taken = yield from readings(replace(asked, between_mm=between))
     return Seat(summary(taken, tool, inside), (keys.SEAT_WAY, *taken.keys))

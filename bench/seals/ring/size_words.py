@@ -16,7 +16,7 @@ from bench.job.values import UNKNOWN
 from bench.seals.ring.decided import decided_words
 from bench.seals.ring.measure import Measured
 from rules import limits
-from rules.lengths import MM, SHORT, bare, good_to, in_unit, length, short, size, spoken, translated
+from rules.lengths import INCH, MM, SHORT, bare, good_to, in_unit, length, short, size, spoken, translated
 from rules.measuring.instruments import on_a_wall
 from rules.sizing import why
 from rules.sizing.question import SizingQuestion
@@ -104,6 +104,7 @@ def wall_by_calliper(shop: Shop, question: SizingQuestion, sizing: Sizing) -> Wo
 def consequences(measured: Measured, sizing: Sizing) -> Words:
     """What follows: squeeze, the window, both rules of thumb, force, bezel, ten years."""
     fit, thumb, window = sizing.fit, sizing.thumb, sizing.window
+    tenth = f"{THUMB[spoken()]} {bare(thumb.tenth_bore_mm)}"
     seat, glass = measured.seat, measured.glass
     works = "works" if window.feasible else "is usual"
     lines = [
@@ -120,7 +121,7 @@ def consequences(measured: Measured, sizing: Sizing) -> Words:
             f"chance that your cut lands in the band {100 * window.ring_chance:.0f} %{window.chance_words}"
         )
     lines.append(
-        f"rules of thumb: a tenth {bare(thumb.tenth_bore_mm)}, chance {100 * window.tenth_chance:.0f} %; "
+        f"rules of thumb: {tenth}, chance {100 * window.tenth_chance:.0f} %; "
         f"{100 * limits.USUAL_SQUEEZE:.0f} % {bare(thumb.nine_bore_mm)}, "
         f"chance {100 * window.nine_chance:.0f} %"
     )
@@ -128,6 +129,8 @@ def consequences(measured: Measured, sizing: Sizing) -> Words:
     return (*lines, *follows(sizing))
 
 
+THUMB = {MM: "a tenth", INCH: "four thou"}
+"""What the first rule of thumb is called: in inch a tenth is something else."""
 METAL_TELLS = ": press, bezel"
 """What is unknown until the metal is known."""
 
