@@ -23,9 +23,11 @@ CAN_MEASURE: dict[str, tuple[str, ...]] = {
     WALL: ("ball_micrometer", "calliper"),
     HEIGHT: ("calliper", "depth_gauge", "micrometer"),
 }
-"""The kinds of instrument that reach it, the one that is taken first in front: an outside micrometer does not
-go into a seat, nor flat anvils into a bore.
+"""The kinds of instrument that reach it, the best first: an outside micrometer does not go into a seat, nor
+flat anvils into a bore.
 """
+AS_LISTED = (SEAT, GLASS)
+"""What is measured with the first instrument that the shop lists, until another is named."""
 
 CALLIPER_IN_A_BORE_MM = 0.035
 """Limit of error of a calliper's inside jaws, which read short
@@ -69,7 +71,9 @@ def that_measure(thing: str, tools: Iterable[Instrument]) -> tuple[Instrument, .
     where none of them can: one lies on every bench.
     """
     kinds = CAN_MEASURE[thing]
-    able = sorted((tool for tool in tools if tool.kind in kinds), key=lambda tool: kinds.index(tool.kind))
+    able = [tool for tool in tools if tool.kind in kinds]
+    if thing not in AS_LISTED:
+        able.sort(key=lambda tool: kinds.index(tool.kind))
     return tuple(able) or (PLAIN,)
 
 
