@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from rules.bars import ADVICE, Grip
 from rules.checks import Limited, OutOfRange, named_each, numbers, one_of
+from rules.lengths import LENGTH_UNITS
 from rules.limits import within
 
 CROSS_SHOWS = ("diameter", "radius")
@@ -21,8 +22,10 @@ NEEDED_KINDS = ("turning", "boring", "chamfer", "parting")
 """The kinds of tool that every ring needs."""
 FACE_GROOVING = "face_grooving"
 TOOL_KINDS = (*NEEDED_KINDS, FACE_GROOVING)
-INSTRUMENT_KINDS = ("calliper", "micrometer", "ball_micrometer", "bore_gauge", "depth_gauge", "plug")
-LENGTH_UNITS = ("mm", "inch")
+INSTRUMENT_KINDS = (
+    *("calliper", "micrometer", "ball_micrometer", "bore_gauge", "inside_micrometer", "depth_gauge"),
+    "plug",
+)
 STEEL_BAR_SPRINGS_FROM = 4.0
 """A steel boring bar longer than this many times its own shank springs. Common practice, no source."""
 USUAL_NOSE_MM, USUAL_DRILL_MM, USUAL_GAUGE_STEP_BAR = 0.1, 13.0, 0.1
@@ -91,9 +94,11 @@ class Lathe:
     largest_drill_mm: float = USUAL_DRILL_MM
     """Largest drill that the tailstock takes."""
     drills_mm: tuple[float, ...] = ()
-    """The drills there are; none said = every half millimetre to the largest."""
+    """The drills there are; none said = every half millimetre to the largest, or every sixteenth."""
     spindle_hole_mm: float = 0.0
     """Hole through the spindle; 0 = not said."""
+    drill_unit: str = "mm"
+    """Either "mm" or "inch": in what its drills come."""
     speed_names: tuple[str, ...] = ()
     """Names of the belt steps, one for each speed; none where lever or scale shows the speed."""
     shows_speed: bool = True
@@ -106,6 +111,7 @@ class Lathe:
         one_of("what the carriage shows", self.carriage.shows, CARRIAGE_SHOWS)
         one_of("direction of the cross slide", self.cross.direction, CROSS_DIRECTIONS)
         one_of("direction of the carriage", self.carriage.direction, CARRIAGE_DIRECTIONS)
+        one_of("unit of the drills", self.drill_unit, LENGTH_UNITS)
         numbers(
             ("largest drill", self.largest_drill_mm, 1.0, 60.0, "mm"),
             ("hole through the spindle", self.spindle_hole_mm, 0.0, 200.0, "mm"),

@@ -224,9 +224,10 @@ class Plain:
         if step is None:
             return ()
         if step.kind == "safety" and step.choices:
-            return tuple(
-                ("", step.choices[place].text) for place in desk.dealt
-            )  # no word tells the right one
+            found = (step.choices[place].text for place in desk.dealt)
+            return tuple(("", text) for text in found)  # no word tells the right one
+        if step.kind == "number" and desk.offered is not None:
+            return (("offer", desk.offered.line),)
         if step.kind == "number":
             return (("usual", step.usual_said or step.usual),) if step.usual else ()
         return tuple((one.word, one.text) for one in step.choices[desk.offset : desk.offset + PAGEFUL])

@@ -19,6 +19,7 @@ from bench.sheet.bench_time import bench_minutes
 from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
 from bench.sheet.workshop import shop_copy
+from rules.lengths import speaking
 
 
 def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -56,13 +57,15 @@ def run(arguments: argparse.Namespace) -> int:
         tester_number=shop.tester_number,
     )
     minutes = bench_minutes(entries)
-    if arguments.pdf or arguments.slip:
-        return on_paper(arguments, data, shop_copy(data, minutes) if arguments.shop else ())
     if arguments.json:
         times = {"bench_minutes": round(minutes[0], 1), "parked_minutes": round(minutes[1], 1)}
         print(json.dumps({**data, **times}))
         return DONE
-    on_screen(data, shop_copy(data, minutes) if arguments.shop else ())
+    with speaking(shop.works_in):
+        more = shop_copy(data, minutes) if arguments.shop else ()
+        if arguments.pdf or arguments.slip:
+            return on_paper(arguments, data, more)
+        on_screen(data, more)
     return DONE
 
 

@@ -39,7 +39,7 @@ def index_at(number: int) -> int | None:
 
 def say(desk: Desk, words: str, *, alarm: bool = False) -> Outcome:
     """Show one message and empty the answer line."""
-    return replace(desk, line=AnswerLine(), message=words, alarm=alarm, conversion=""), ()
+    return replace(desk, line=AnswerLine(), message=words, alarm=alarm, conversion="", offer=None), ()
 
 
 def goto(desk: Desk, key: str) -> Outcome:

@@ -21,6 +21,7 @@ from bench.desk.gauges import watched
 from bench.desk.hold import found
 from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
+from bench.desk.offering import still_offered
 from bench.desk.pace import lost
 from bench.desk.pages import Outcome, arrive, over
 from bench.desk.token import Token
@@ -37,7 +38,17 @@ LONGEST_ENTRY = 3
 
 
 def update(desk: Desk, token: Arrival) -> Outcome:
-    """The desk after one thing happened, and what the shell has to do."""
+    """The desk after one thing happened, and what the shell has to do; lengths are said as the shop works."""
+    if desk.shop is None or desk.shop.works_in == "mm":
+        return happened(desk, token)
+    from rules.lengths import speaking  # a shop comes with the first job
+
+    with speaking(desk.shop.works_in):
+        return happened(desk, token)
+
+
+def happened(desk: Desk, token: Arrival) -> Outcome:
+    """The desk after one thing, with the mark of a sitting that begins and what the list of jobs needs."""
     after, effects = arrived(desk, token)
     if after.page == "step" and desk.page != "step" and sitting_is_due(after):
         mark = Append(keys.SITTING, "work", kind="mark")
@@ -125,16 +136,18 @@ def typed(desk: Desk, text: str) -> Outcome:
     elif desk.page == "jobs":
         line = jobs_page.type_number(desk.line, text)
     else:
+        others = tuple(each.mask for each in step.by) if step else ()
         mask = mask_of(step, hasty=desk.hasty) if step else None
         most = LONGEST_ENTRY if desk.page in ("list", "pick") else 1
-        line = type_key(desk.line, text, mask=mask, inch=inch, most=most)
+        line = type_key(desk.line, text, mask=mask, others=others, inch=inch, most=most)
     if text in MOVES and line == desk.line:
         return replace(desk, message="finish the answer with Enter or clear it with - first"), ()
     cleared = "" if line != desk.line else desk.message
     if desk.line.void and text == "enter":
         cleared = f"not taken: {desk.line.void}"
     message = line.void or cleared
-    return replace(desk, line=line, line_before=before, message=message, alarm=False, conversion=""), ()
+    desk = still_offered(replace(desk, line=line))
+    return replace(desk, line_before=before, message=message, alarm=False, conversion=""), ()
 
 
 def pasted(step: Step | None, text: str) -> AnswerLine:

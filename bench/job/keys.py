@@ -93,7 +93,6 @@ PAST_OUTSIDE = "past_outside"
 PAST_BORE = "past_bore"
 FRESH_RING = "fresh_ring"
 SPOILED = "spoiled"
-
 CHECK_SLIP = "check_slip"
 """A check answered wrong that rests on no slip of its own."""
 # verify
@@ -207,6 +206,11 @@ def is_slip(key: str) -> bool:
 def asked_in_search(question: str) -> str:
     """Key of a question of the search for a leak."""
     return f"hunt_{question}"
+
+
+def each(reading: str) -> str:
+    """Key of a reading at one of its places, where they are keyed one by one; numbered."""
+    return f"{reading}_each"
 
 
 def taken_again(reading: str, nth_time: int) -> str:

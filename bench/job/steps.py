@@ -39,6 +39,19 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True)
+class ReadBy:
+    """An instrument that a number may be read with, and how it is keyed then."""
+
+    name: str
+    mask: Mask
+
+    @property
+    def said(self) -> str:
+        """What is kept with a reading that it was taken with."""
+        return f"by {self.name}"
+
+
+@dataclass(frozen=True, slots=True)
 class Gauge:
     """Where a typed number lands: the expected band and the target, in the step's unit."""
 
@@ -93,6 +106,10 @@ class Step:
     """What was answered before that belongs here: (place, value)."""
     mask: Mask | None = None
     """How a number is keyed; number steps only."""
+    by: tuple[ReadBy, ...] = ()
+    """The instruments that it may be read with, first the one in hand, whose mask is that of the step."""
+    read_with: str = ""
+    """Name of the one that the dimension is read with; a reading with another says so."""
     choices: tuple[Choice, ...] = ()
     """What can be chosen, first the usual; choice, safety (found state), action, timer and result steps."""
     usual: str = ""

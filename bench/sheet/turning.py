@@ -12,8 +12,8 @@ from itertools import groupby
 from typing import Any
 
 from rules.cautions import caution
-from rules.checks import fixed, size_text
-from rules.equipment import NEEDED_KINDS
+from rules.equipment import NEEDED_KINDS, Axis
+from rules.lengths import bare, length, short, size, translated
 from rules.turning import operations
 from rules.turning.cutting_words import OPERATION_NAMES, WAYS_OUT_BORE, WAYS_OUT_OUTSIDE, speed_words
 from rules.turning.duration import ASSUMED, Pace, duration
@@ -21,7 +21,7 @@ from rules.turning.grades import grade_words
 from rules.turning.holding import held_words
 from rules.turning.order import DRESSING_MM
 from rules.turning.passes import OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Pass, Plan
-from rules.turning.readout import divisions
+from rules.turning.readout import beside, divisions
 from rules.turning.savings import saving_words
 
 COLUMNS = 100
@@ -117,7 +117,8 @@ def tolerance_words(plan: Plan) -> str:
     """The limits of the ring and the ISO 286 grade that they hold."""
     order = plan.order
     grade = grade_words(size_mm=order.ring.outside_diameter_mm, width_um=2000.0 * OUTSIDE_LIMIT_MM)
-    return f"outside +-{OUTSIDE_LIMIT_MM:.3f} mm, holds ISO 286 {grade}; wall +-{WALL_LIMIT_MM:.3f} mm"
+    outside, wall = (length(limit, 3) for limit in (OUTSIDE_LIMIT_MM, WALL_LIMIT_MM))
+    return f"outside +-{outside}, holds ISO 286 {grade}; wall +-{wall}"
 
 
 def plan_text(plan: Plan, pace: Pace = ASSUMED) -> str:
@@ -130,18 +131,22 @@ def plan_lines(plan: Plan, pace: Pace = ASSUMED) -> list[str]:
     ring, order = plan.order.ring, plan.order
     lines = [
         "TURNING PLAN",
-        f"outside {fixed(ring.outside_diameter_mm)}  bore {size_text(ring.bore_mm)}  "
-        f"wall {fixed(ring.wall_mm, 3)}  height {fixed(ring.height_mm)}  chamfer {ring.chamfer_mm:.2f} in, "
-        f"{ring.lower_chamfer_mm:.2f} lower outside",
+        f"outside {bare(ring.outside_diameter_mm)}  bore {size(ring.bore_mm)}  "
+        f"wall {bare(ring.wall_mm, 3)}  height {bare(ring.height_mm)}  "
+        f"chamfer {bare(ring.chamfer_mm)} entry, {bare(ring.lower_chamfer_mm)} lower outside "
+        f"({short()})",
         tolerance_words(plan),
         f"{order.data.plastic}, {order.rings} in one set-up, on the {order.lathe.name}",
         "",
         "before you start",
         *(
             f"  - {word}"
-            for word in (*plan.stock_words, *held_words(order.stock.grip, order.bar), *plan.set_up_words)
+            for word in (
+                *map(translated, (*plan.stock_words, *held_words(order.stock.grip, order.bar))),
+                *plan.set_up_words,
+            )
         ),
-        *(f"  ! {word}" for word in plan.warnings),
+        *(f"  ! {translated(word)}" for word in plan.warnings),
         "",
     ]
     for (operation, number), found in groupby(plan.passes, key=lambda one: (one.operation, one.ring)):
@@ -153,9 +158,9 @@ def plan_lines(plan: Plan, pace: Pace = ASSUMED) -> list[str]:
         )
         lines += [f"      - {group[0].along_text}"] if group[0].along_text else []
         lines += (
-            _roughing(group)
+            _roughing(group, order.lathe.cross)
             if operation in operations.ROUGHING
-            else [line for one in group for line in _one(one)]
+            else [line for one in group for line in _one(one, order.lathe.cross)]
         )
     return [
         *lines,
@@ -169,25 +174,26 @@ def plan_lines(plan: Plan, pace: Pace = ASSUMED) -> list[str]:
     ]
 
 
-def _one(one: Pass) -> list[str]:
+def _one(one: Pass, axis: Axis) -> list[str]:
     depth = (
         ""
         if one.cut_depth_mm is None or one.operation == operations.DRESS
-        else f"  ({one.cut_depth_mm:.3f} deep)"
+        else f"  ({beside(axis, one.cut_depth_mm, 3)} deep)"
     )
     lines = [f"      - {word}" for word in one.before]
     lines.append(f"{one.n:>4}  {one.reading_text}{depth}")
     return lines + ([f"      = {MEASURE_WORDS[one.measure]}"] if one.measure else [])
 
 
-def _roughing(group: list[Pass]) -> list[str]:
+def _roughing(group: list[Pass], axis: Axis) -> list[str]:
     """All roughing passes of one surface as one list of figures."""
     first, last = group[0], group[-1]
     if len(group) < FEW:
-        return [line for one in group for line in _one(one)]
+        return [line for one in group for line in _one(one, axis)]
     separator = "; " if first.shows == "dial" else "  "
     figures = separator.join(one.figure_text for one in group)
-    deep = f"({first.cut_depth_mm:.3f} deep, falling to {last.cut_depth_mm:.3f})"
+    most, least = (beside(axis, one.cut_depth_mm or 0.0, 3) for one in (first, last))
+    deep = f"({most} deep, falling to {least})"
     return [
         *(f"      - {word}" for word in first.before),
         f"{first.n:>4}  to {last.n}, {first.shows}:  {figures}  {deep}",
@@ -198,7 +204,7 @@ def _headline(head: str, plan: Plan, group: list[Pass]) -> str:
     one = group[0]
     tool = f", tool {one.tool}" if one.tool else ""
     speed = f", {speed_words(plan.order.lathe, one.rpm)}" if one.rpm else ""
-    feed = f", {one.feed_mm:.2f} mm a turn" if one.feed_mm else ""
+    feed = f", {length(one.feed_mm)} a turn" if one.feed_mm else ""
     return f"{head}{tool}{speed}{feed}"
 
 

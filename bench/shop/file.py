@@ -17,6 +17,7 @@ from bench.file.ordinary import read_regular
 from bench.file.plain import cause
 from bench.file.slug import SHOP_LIMIT
 from rules.checks import OutOfRange
+from rules.lengths import INCH, MM, speaking, translated
 
 HEADER = re.compile(r"^\s*(\[\[?)\s*([A-Za-z0-9_.\- ]+?)\s*\]\]?")
 KEY = re.compile(r"^\s*([A-Za-z0-9_-]+)\s*=")
@@ -155,7 +156,9 @@ class ShopTable:
             raise
         except ValueError as why:
             self.done()
-            raise self.wrong(str(why), self._key_in(str(why))) from why
+            key = self._key_in(str(why))
+            with speaking(INCH if key.endswith("_in") else MM):
+                raise self.wrong(translated(str(why)), key) from why
         self.done()
         return made
 

@@ -22,6 +22,7 @@ from rules.equipment import (
     Tester,
     Tool,
 )
+from rules.lengths import INCH, MM
 from rules.limits import MM_PER_INCH
 
 
@@ -30,8 +31,11 @@ def list_of(section: ShopTable, key: str) -> list[ShopTable]:
     return section.sections(key) or []
 
 
-def lathe(one: ShopTable) -> Lathe:
-    """A lathe with its slides and grips; the section of the carriage may be headed [lathe.long] as well."""
+def lathe(one: ShopTable, drills: str = MM) -> Lathe:
+    """A lathe with its slides and grips; the section of the carriage may be headed [lathe.long] as well.
+
+    drills: the unit of its drills where it is not said.
+    """
     cross, carriage = one.section("cross"), one.section("carriage") or one.section("long")
     if cross is None or carriage is None:
         raise one.wrong("a lathe needs the sections [lathe.cross] and [lathe.carriage]")
@@ -43,10 +47,11 @@ def lathe(one: ShopTable) -> Lathe:
             speeds_rpm=one.numbers("speeds_rpm"),
             largest_rpm=one.number("largest_rpm"),
             stepless=one.yes("stepless", False),
-            largest_drill_mm=one.number("largest_drill_mm", USUAL_DRILL_MM),
+            largest_drill_mm=length(one, "largest_drill", USUAL_DRILL_MM),
             drills_mm=one.numbers("drills_mm") if one.has("drills_mm") else (),
-            spindle_hole_mm=one.number("spindle_hole_mm", 0.0),
+            spindle_hole_mm=length(one, "spindle_hole", 0.0),
             grips=tuple(grip(each) for each in list_of(one, "grip")),
+            drill_unit=one.text("drill_unit", drills),
             speed_names=one.texts("speed_names"),
             shows_speed=one.yes("shows_speed", True),
             numbered_tools=one.yes("numbered_tools", True),
@@ -59,22 +64,31 @@ def axis(one: ShopTable, shows: str, direction: str) -> Axis:
     return one.build(
         lambda: Axis(
             shows=one.text("shows", shows),
-            step_mm=_length(one, "step") or _length(one, "division") or 0.01,
-            division_mm=_length(one, "division"),
+            step_mm=length(one, "step", 0.0) or length(one, "division", 0.0) or 0.01,
+            division_mm=length(one, "division", 0.0),
             divisions_per_turn=one.whole("divisions_per_turn", 0),
-            backlash_mm=_length(one, "backlash"),
-            unit=one.text("unit", "mm"),
+            backlash_mm=length(one, "backlash", 0.0),
+            unit=unit(one, "step", "division"),
             direction=one.text("direction", direction),
         )
     )
 
 
-def _length(one: ShopTable, name: str) -> float:
-    """A length of a slide given in mm or in inch, 0 when it is not there; given twice it is refused."""
-    in_mm, in_inch = one.number(f"{name}_mm", 0.0), one.number(f"{name}_in", 0.0)
-    if in_mm and in_inch:
-        raise one.wrong(f"give {name}_mm or {name}_in, not both", f"{name}_in")
-    return in_mm or round(in_inch * MM_PER_INCH, 6)
+def length(one: ShopTable, name: str, usual: float | None = None) -> float:
+    """A length given in mm or in inch, as mm; without a usual value it must be there; given twice it is
+    refused.
+    """
+    in_mm, in_inch = f"{name}_mm", f"{name}_in"
+    if not one.has(in_inch):
+        return one.number(in_mm, usual)
+    if one.has(in_mm):
+        raise one.wrong(f"give {in_mm} or {in_inch}, not both", in_inch)
+    return round(one.number(in_inch) * MM_PER_INCH, 6)
+
+
+def unit(one: ShopTable, *names: str) -> str:
+    """The unit that is shown: as said, else that in which one of these lengths is given."""
+    return one.text("unit", INCH if any(one.has(f"{name}_in") for name in names) else MM)
 
 
 def grip(one: ShopTable) -> Grip:
@@ -82,9 +96,9 @@ def grip(one: ShopTable) -> Grip:
     return one.build(
         lambda: Grip(
             name=one.text("name"),
-            smallest_mm=one.number("smallest_mm"),
-            largest_mm=one.number("largest_mm"),
-            length_mm=one.number("length_mm", USUAL_GRIP_MM),
+            smallest_mm=length(one, "smallest"),
+            largest_mm=length(one, "largest"),
+            length_mm=length(one, "length", USUAL_GRIP_MM),
             kind=one.text("kind", GENERAL),
         )
     )
@@ -98,14 +112,14 @@ def tool(one: ShopTable) -> Tool:
             kind=one.text("kind"),
             name=one.text("name", ""),
             tool_set=one.text("set", "bench"),
-            blade_mm=one.number("blade_mm", 0.0),
-            smallest_bore_mm=one.number("smallest_bore_mm", 0.0),
-            longest_reach_mm=one.number("longest_reach_mm", 0.0),
-            shank_mm=one.number("shank_mm", 0.0),
-            nose_radius_mm=one.number("nose_radius_mm", USUAL_NOSE_MM),
-            smallest_groove_mm=one.number("smallest_groove_mm", 0.0),
-            largest_groove_mm=one.number("largest_groove_mm", 0.0),
-            depth_mm=one.number("depth_mm", 0.0),
+            blade_mm=length(one, "blade", 0.0),
+            smallest_bore_mm=length(one, "smallest_bore", 0.0),
+            longest_reach_mm=length(one, "longest_reach", 0.0),
+            shank_mm=length(one, "shank", 0.0),
+            nose_radius_mm=length(one, "nose_radius", USUAL_NOSE_MM),
+            smallest_groove_mm=length(one, "smallest_groove", 0.0),
+            largest_groove_mm=length(one, "largest_groove", 0.0),
+            depth_mm=length(one, "depth", 0.0),
         )
     )
 
@@ -115,13 +129,13 @@ def bar(one: ShopTable) -> Bar:
     return one.build(
         lambda: Bar(
             plastic=one.text("plastic"),
-            diameter_mm=one.number("diameter_mm"),
-            length_mm=one.number("length_mm"),
+            diameter_mm=length(one, "diameter"),
+            length_mm=length(one, "length"),
             colour=one.text("colour", "not said"),
             kind=one.text("kind", RAW),
-            outside_mm=one.number("outside_mm", 0.0),
-            bore_mm=one.number("bore_mm", 0.0),
-            bore_deep_mm=one.number("bore_deep_mm", 0.0),
+            outside_mm=length(one, "outside", 0.0),
+            bore_mm=length(one, "bore", 0.0),
+            bore_deep_mm=length(one, "bore_deep", 0.0),
         )
     )
 
@@ -132,9 +146,9 @@ def instrument(one: ShopTable) -> Instrument:
         lambda: Instrument(
             name=one.text("name"),
             kind=one.text("kind"),
-            resolution_mm=one.number("resolution_mm"),
-            limit_of_error_mm=one.number("limit_of_error_mm"),
-            unit=one.text("unit", "mm"),
+            resolution_mm=length(one, "resolution"),
+            limit_of_error_mm=length(one, "limit_of_error"),
+            unit=unit(one, "resolution"),
         )
     )
 

@@ -7,18 +7,19 @@ parting tool in every tool set, tool numbers unique in their set. A missing file
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
 from bench.file.slug import SHOP
 from bench.keypad import MOST_WINDOW_MS, WINDOW_MS
 from bench.shop import sections
-from bench.shop.file import ShopWrong, read
+from bench.shop.file import ShopTable, ShopWrong, read
 from rules.bars import COLLET, THREE_JAW, Bar, Grip
 from rules.checks import OutOfRange, numbers, one_of
-from rules.equipment import LENGTH_UNITS, NEEDED_KINDS, Axis, Instrument, Lathe, Press, Tester, Tool
-from rules.limits import GLASS_STEP_MM, HAND_SCALE_PCT, RANGES
+from rules.equipment import NEEDED_KINDS, Axis, Instrument, Lathe, Press, Tester, Tool
+from rules.lengths import INCH, LENGTH_UNITS, MM
+from rules.limits import GLASS_STEP_MM, HAND_SCALE_PCT, MM_PER_INCH, RANGES
 from rules.tables import plastics
 from rules.turning.duration import ASSUMED, Pace
 
@@ -119,8 +120,34 @@ def _small_lathe() -> Lathe:
     )
 
 
-def built_in() -> Shop:
-    """The small shop that is used until there is a shop file."""
+def built_in(works_in: str = MM) -> Shop:
+    """The small shop that is used until there is a shop file, in mm or in inch."""
+    return in_inch(_built_in()) if works_in == INCH else _built_in()
+
+
+def in_inch(shop: Shop) -> Shop:
+    """The shop as one that works in inch has it: slides, gauges, bars and drills in inch."""
+    lathe = shop.lathes[0]
+    cross, carriage = (
+        replace(axis, step_mm=0.0005 * MM_PER_INCH, backlash_mm=0.002 * MM_PER_INCH, unit=INCH)
+        for axis in (lathe.cross, lathe.carriage)
+    )
+    steps = {"calliper": 0.0005, "micrometer": 0.0001, "ball_micrometer": 0.0001}
+    bars = {30.0: 1.25, 36.0: 1.5, 45.0: 1.75}
+    return replace(
+        shop,
+        works_in=INCH,
+        lathes=(replace(lathe, cross=cross, carriage=carriage, drill_unit=INCH),),
+        instruments=tuple(
+            replace(one, resolution_mm=steps[one.kind] * MM_PER_INCH, unit=INCH) for one in shop.instruments
+        ),
+        bars=tuple(
+            replace(bar, diameter_mm=round(bars[bar.diameter_mm] * MM_PER_INCH, 3)) for bar in shop.bars
+        ),
+    )
+
+
+def _built_in() -> Shop:
     return Shop(
         lathes=(_small_lathe(),),
         tools=(
@@ -160,6 +187,14 @@ def built_in() -> Shop:
     )
 
 
+def one_of_units(top: ShopTable) -> str:
+    """The unit that the shop works in, mm where it is not said."""
+    try:
+        return one_of("works in", top.text("works_in", MM), LENGTH_UNITS)
+    except OutOfRange as why:
+        raise top.wrong(str(why), "works_in") from why
+
+
 def load(folder: Path) -> Shop:
     """The shop of this folder; without a shop.toml the built-in one. What the file leaves out is built in.
 
@@ -169,11 +204,13 @@ def load(folder: Path) -> Shop:
     if not path.exists():
         return built_in()
     top = read(path)
-    usual = built_in()
+    works_in = one_of_units(top)
+    usual = built_in(works_in)
     press, tester = top.section("press"), top.section("tester")
     shop = top.build(
         lambda: Shop(
-            lathes=tuple(sections.lathe(one) for one in sections.list_of(top, "lathe")) or usual.lathes,
+            lathes=tuple(sections.lathe(one, works_in) for one in sections.list_of(top, "lathe"))
+            or usual.lathes,
             tools=tuple(sections.tool(one) for one in sections.list_of(top, "tool")) or usual.tools,
             bars=tuple(sections.bar(one) for one in sections.list_of(top, "bar")) or usual.bars,
             instruments=tuple(sections.instrument(one) for one in sections.list_of(top, "instrument"))
@@ -181,16 +218,16 @@ def load(folder: Path) -> Shop:
             press=sections.press(press) if press else usual.press,
             tester=sections.tester(tester) if tester else usual.tester,
             materials=sections.materials(top),
-            turning_spread_mm=top.number("turning_spread_mm", usual.turning_spread_mm),
+            turning_spread_mm=sections.length(top, "turning_spread", usual.turning_spread_mm),
             hand_scale_pct=top.number("hand_scale_pct", usual.hand_scale_pct),
-            glass_step_mm=top.number("glass_step_mm", usual.glass_step_mm),
+            glass_step_mm=sections.length(top, "glass_step", usual.glass_step_mm),
             bounce_ms=top.whole("bounce_ms", usual.bounce_ms),
             bell=top.yes("bell", usual.bell),
             theme=top.text("theme", usual.theme),
             shop_name=top.text("shop_name", usual.shop_name),
             tester_number=top.text("tester_number", usual.tester_number),
             divers_equipped=top.yes("divers_equipped", usual.divers_equipped),
-            works_in=top.text("works_in", usual.works_in),
+            works_in=works_in,
         )
     )
     known = plastics(own=shop.materials["plastics"])

@@ -19,6 +19,7 @@ from rules.equipment import Axis, Lathe
 TOP = (
     "What stands in this workshop. Change it in any editor; ringwright says which line it cannot use.",
     "Lengths in mm, speeds in rpm, forces in N, pressures in bar. A section that is left out is built in.",
+    'works_in = "inch": pages, papers and keyed numbers in inch. Every word that ends in _mm may end in _in.',
     "hand_scale_pct: how softly the hand tells a loose ring and a tight one from one that fits, in points",
     "of squeeze.",
     "glass_step_mm: from one stock size of a glass to the next, on the diameter.",
@@ -62,8 +63,9 @@ BAR = (
     "outside_mm: what it measures; bore_mm: its own hole, bore_deep_mm: how deep, else right through.",
 )
 INSTRUMENT = (
-    "kind: calliper, micrometer, ball_micrometer, bore_gauge, depth_gauge, plug.",
-    "limit_of_error_mm: largest error the last calibration allows, either way.",
+    "kind: calliper, micrometer, ball_micrometer, bore_gauge, inside_micrometer, depth_gauge, plug.",
+    "limit_of_error_mm: largest error the last calibration allows, either way. One that shows inch:",
+    "resolution_in and limit_of_error_in in their place.",
 )
 PRESS = ("The glass press. Add  largest_force_n = 1500  when it is known; unknown limits nothing.",)
 TESTER = ("The air tester: largest overpressure and one step of its gauge.",)

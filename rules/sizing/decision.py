@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rules.checks import OutOfRange, fixed, numbers, to_places
+from rules.lengths import length
 from rules.sizing.squeeze import USUAL_BAND, Band, squeeze_pct
 
 FITS, DOES_NOT, UNDECIDED = "fits", "does_not", "undecided"
@@ -72,7 +73,7 @@ def ring_decision(
     range_mm = max(walls_mm) - min(walls_mm)
     words = _words(decision, squeeze, half, band, better, off)
     if range_mm > 0.5 * (wall - gap_mm) > 0:
-        words += f" The wall differs by {range_mm:.3f} mm round the ring: the bore is not central."
+        words += f" The wall differs by {length(range_mm, 3)} round the ring: the bore is not central."
     return RingDecision(squeeze, half, decision, words, better, off)
 
 

@@ -11,7 +11,7 @@ import math
 from rules.equipment import Tool
 from rules.turning import operations
 from rules.turning.cutting_words import tool_in
-from rules.turning.opening import CLEARANCE_MM
+from rules.turning.drills import CLEARANCE_MM
 from rules.turning.order import Order, parted_mm
 from rules.turning.passes import Pass
 from rules.turning.readout import OUTSIDE, CrossFrame, carriage_target, carriage_words

@@ -15,6 +15,7 @@ import math
 from dataclasses import dataclass, replace
 
 from rules.checks import OutOfRange
+from rules.lengths import length
 from rules.turning import operations
 from rules.turning.cutting_passes import build, numbered, ring_after
 from rules.turning.cutting_words import WAYS_OUT_BORE, WAYS_OUT_OUTSIDE, offset_words, smaller_bore
@@ -178,15 +179,15 @@ def _words(verdict: str, run: Run, left: float, offset: float, fresh: list[Pass]
         "kept for the next ring"
     ]
     if verdict == PAST:
-        return (f"STOP: the {side} already, by {-left:.3f} mm on the radius; nothing more is cut", *said)
+        return (f"STOP: the {side} already, by {length(-left, 3)} on the radius; nothing more is cut", *said)
     if verdict == ON_SIZE and left > run.limit_mm:
         return (
-            f"{left:.3f} mm left on the radius, under half a step of the cross slide: no further pass",
+            f"{length(left, 3)} left on the radius, under half a step of the cross slide: no further pass",
             *said,
         )
     if verdict == ON_SIZE:
         return ("on size: no further pass", *said)
-    said.insert(0, f"{left:.3f} mm left on the radius")
+    said.insert(0, f"{length(left, 3)} left on the radius")
     said.extend(one.reading_text for one in fresh[:1])
     if verdict == THIN_CUT:
         said.append("a thin cut: use the sharpest edge, or it rubs instead of cutting")

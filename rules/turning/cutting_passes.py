@@ -12,10 +12,11 @@ from dataclasses import replace
 from rules.turning import operations
 from rules.turning.core_passes import core_out, shorten
 from rules.turning.cutting_words import tool_in
+from rules.turning.drills import drill_words
 from rules.turning.order import Order
 from rules.turning.parting_passes import part_off
 from rules.turning.passes import Pass
-from rules.turning.readout import carriage_shows
+from rules.turning.readout import beside, carriage_shows
 from rules.turning.schedule import cutting_minutes
 from rules.turning.stock import FIRST_FACING_MM, NEXT_FACING_MM
 from rules.turning.surface_passes import finishing, roughing, speed, swarf_cautions
@@ -66,7 +67,7 @@ def face(order: Order, ring: int) -> list[Pass]:
     diameter = order.bar.start_mm if ring == 1 else order.ring.outside_diameter_mm
     hollow = order.bar.bore_to(depth) if ring == 1 else order.bore_of(ring - 1)
     rpm = speed(order, order.data.rough_speed, diameter)
-    text = f"face: clean the end, {depth:.2f} deep, then set the carriage to 0"
+    text = f"face: clean the end, {beside(order.lathe.carriage, depth)} deep, then set the carriage to 0"
     return [
         Pass(
             n=0,
@@ -113,6 +114,7 @@ def centre_and_drill(order: Order, ring: int) -> list[Pass]:
 
 
 def _centre(order: Order, ring: int) -> Pass:
+    centre_deep = beside(order.lathe.carriage, CENTRE_DEEP_MM, 1)
     return Pass(
         n=0,
         operation=operations.CENTRE,
@@ -120,7 +122,7 @@ def _centre(order: Order, ring: int) -> Pass:
         tool=None,
         rpm=speed(order, order.data.drill_speed, order.opening.drills_mm[0]),
         axis="tailstock",
-        reading_text=f"centre: centre drill in the tailstock, {CENTRE_DEEP_MM:.1f} deep",
+        reading_text=f"centre: centre drill in the tailstock, {centre_deep} deep",
         shows=None,
         target_mm=CENTRE_DEEP_MM,
         minutes=CENTRE_MINUTES,
@@ -130,6 +132,7 @@ def _centre(order: Order, ring: int) -> Pass:
 
 def _drilling(order: Order, ring: int, drill: float) -> Pass:
     tip = order.bore_depth_mm + POINT_OF_DRILL * drill
+    marked, tip_deep = drill_words(drill, order.lathe.drill_unit), beside(order.lathe.carriage, tip, 1)
     rpm = speed(order, order.data.drill_speed, drill)
     return Pass(
         n=0,
@@ -138,7 +141,7 @@ def _drilling(order: Order, ring: int, drill: float) -> Pass:
         tool=None,
         rpm=rpm,
         axis="tailstock",
-        reading_text=f"drill: {drill:.1f} mm drill, point {tip:.1f} deep; draw it out often",
+        reading_text=f"drill: {marked} drill, point {tip_deep} deep; draw it out often",
         shows=None,
         target_mm=round(tip, 6),
         material_diameter_after_mm=drill,

@@ -6,6 +6,7 @@ Invariant: plain sentences without a formula; every number in them comes in as a
 from __future__ import annotations
 
 from rules.equipment import FACE_GROOVING, Lathe, Tool
+from rules.lengths import by_rule, length, microns
 from rules.turning import operations
 
 OPERATION_NAMES = {
@@ -68,7 +69,7 @@ def tool_in(tool: Tool) -> str:
 def set_up_guards(*, grip: str, stick_out_mm: float, tool: Tool) -> tuple[str, str]:
     """What stands before anything turns on every plan: how the bar is held, the tool, the chuck key."""
     return (
-        f"grip the bar in the {grip}, {stick_out_mm:.1f} mm standing out, "
+        f"grip the bar in the {grip}, {by_rule(stick_out_mm)} standing out, "
         "nothing behind the spindle or in a guide",
         f"tool {tool.number} in, tight, on centre height; chuck key out",
     )
@@ -80,7 +81,7 @@ def expansion_words(*, diameter_mm: float, wall_mm: float, expansion_per_k: floa
         return "warm work measures too large; how much is not known for this plastic: let it cool"
     outside_um = 1e4 * diameter_mm * expansion_per_k
     wall_um = 1e4 * wall_mm * expansion_per_k
-    return f"10 degrees warmer add {outside_um:.0f} um to the outside and {wall_um:.1f} um to the wall"
+    return f"10 degrees warmer add {microns(outside_um)} to the outside and {microns(wall_um, 1)} to the wall"
 
 
 def kept_offset(tool: Tool, offset_mm: float) -> str:
@@ -92,9 +93,9 @@ def kept_offset(tool: Tool, offset_mm: float) -> str:
 
 def offset_words(offset_mm: float) -> str:
     """A tool's offset as a person says it: "0.030 mm larger"."""
-    return f"{abs(offset_mm):.3f} mm {'smaller' if offset_mm < 0.0 else 'larger'}"
+    return f"{length(abs(offset_mm), 3)} {'smaller' if offset_mm < 0.0 else 'larger'}"
 
 
 def smaller_bore(*, wall_mm: float, bore_mm: float) -> str:
     """The bore that keeps the wall after the outside came out small."""
-    return f"bore {bore_mm:.2f} mm keeps the wall of {wall_mm:.2f} mm"
+    return f"bore {length(bore_mm)} keeps the wall of {length(wall_mm)}"

@@ -7,15 +7,14 @@ the shop lacks. Diameters and lengths in mm. Common practice, no source, unless 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from rules.bars import Bar
 from rules.checks import OutOfRange
 from rules.equipment import FACE_GROOVING, Lathe, Tool
+from rules.lengths import MM
+from rules.turning.drills import CLEARANCE_MM, drill_for, drills_to, needed_for
 
-CLEARANCE_MM = 0.3
-"""A hole is made this much wider than the boring bar needs, a bore this much deeper than is parted off."""
 FIRST_DRILL_MM = 13.0
 """A larger drill follows one of about half its size: straight into the full bar it may crack the work."""
 OVERLAP_MM = 0.3
@@ -76,19 +75,9 @@ class Wanted:
         return own
 
 
-def needed_for(boring: Tool) -> float:
-    """The narrowest hole that a boring bar goes into with room to spare."""
-    return boring.smallest_bore_mm + CLEARANCE_MM
-
-
-def drill_for(tool: Tool) -> float:
-    """The same up to the next half millimetre."""
-    return math.ceil(2.0 * needed_for(tool) - 1e-9) / 2.0
-
-
-def usual_opening(boring: Tool) -> Opening:
+def usual_opening(boring: Tool, unit: str = MM) -> Opening:
     """One drill, just wide enough: of a plan that keeps nothing else."""
-    drill = drill_for(boring)
+    drill = drill_for(boring, unit)
     return Opening(hole_mm=drill, drills_mm=(drill,))
 
 
@@ -107,8 +96,7 @@ def opening_for(boring: Tool, wanted: Wanted) -> Opening | None:
 
 def drills_of(lathe: Lathe) -> tuple[float, ...]:
     """The drills that the tailstock takes, smallest first."""
-    halves = (half / 2.0 for half in range(2, math.floor(2.0 * lathe.largest_drill_mm + 1e-9) + 1))
-    there: Iterable[float] = lathe.drills_mm or halves
+    there = lathe.drills_mm or drills_to(lathe.largest_drill_mm, lathe.drill_unit)
     return tuple(sorted(drill for drill in there if drill <= lathe.largest_drill_mm + 1e-9))
 
 

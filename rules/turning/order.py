@@ -12,8 +12,9 @@ from rules.checks import numbers
 from rules.equipment import Lathe, Tool
 from rules.limits import MOST_OF_WALL_CHAMFERED, thick_enough, within
 from rules.ring import Ring
+from rules.turning.drills import CLEARANCE_MM
 from rules.turning.holding import HOLDING, longest_safe_mm
-from rules.turning.opening import CLEARANCE_MM, Opening
+from rules.turning.opening import Opening
 from rules.turning.readout import OUTSIDE, CrossFrame
 from rules.turning.schedule import CuttingData
 from rules.turning.stock import FIRST_FACING_MM, StockUse

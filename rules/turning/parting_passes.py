@@ -15,6 +15,7 @@ from rules.turning.passes import Pass
 from rules.turning.readout import (
     OUTSIDE,
     CrossFrame,
+    beside,
     carriage_shows,
     carriage_target,
     carriage_words,
@@ -151,6 +152,7 @@ def _parting(order: Order, ring: int) -> Pass:
 
 def _dressing(order: Order, ring: int) -> Pass:
     height = order.ring.height_mm
+    said = beside(order.lathe.carriage, height)
     return Pass(
         n=0,
         operation=operations.DRESS,
@@ -158,7 +160,7 @@ def _dressing(order: Order, ring: int) -> Pass:
         tool=None,
         rpm=None,
         axis=None,
-        reading_text=f"dress: parted face on fine paper on a flat plate, to {height:.2f} high at four places",
+        reading_text=f"dress: parted face on fine paper on a flat plate, to {said} high at four places",
         shows=None,
         target_mm=height,
         cut_depth_mm=DRESSING_MM,

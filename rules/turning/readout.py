@@ -14,6 +14,7 @@ import math
 from dataclasses import dataclass
 
 from rules.equipment import Axis
+from rules.lengths import INCH, MM, bare, length, spoken
 from rules.limits import MM_PER_INCH
 
 OUTSIDE = "outside"
@@ -94,7 +95,7 @@ class CrossFrame:
         if self.axis.is_dial:
             to = "zero" if steps == 0 else f"{self.figure_at(steps)} {self._way} from zero"
             return (
-                f"touch off on the {self.surface} ({diameter_mm:.2f}), moving {self._way}, "
+                f"touch off on the {self.surface} ({beside(self.axis, diameter_mm)}), moving {self._way}, "
                 f"then set the dial to {to}"
             )
         to = f"{self.figure_at(steps)}, {self.axis.shows}"
@@ -102,7 +103,7 @@ class CrossFrame:
             to = "0"
         verb = "the read-out must show" if again else "set the read-out to"
         more = "; if not, set it" if again else ""
-        return f"touch off on the {self.surface} ({diameter_mm:.2f}): {verb} {to}{more}"
+        return f"touch off on the {self.surface} ({beside(self.axis, diameter_mm)}): {verb} {to}{more}"
 
     def backlash_words(self) -> str:
         """How backlash is taken up; empty when there is none to speak of."""
@@ -112,7 +113,7 @@ class CrossFrame:
         return (
             f"come to every figure moving {self._way}; "
             f"if you pass it, go back {away} by more than the backlash "
-            f"({self.axis.backlash_mm:.2f} mm) and come again"
+            f"({length(self.axis.backlash_mm, 2, self.axis.unit)}) and come again"
         )
 
     @property
@@ -126,16 +127,22 @@ class CrossFrame:
 
 
 def figure(axis: Axis, value_mm: float) -> str:
-    """A figure as the slide shows it, with as many decimals as its step needs, in its own unit.
+    """A figure as the slide shows it, with as many decimals as its step needs, in its own unit; in mm
+    without one, unless the shop speaks of inch.
 
     >>> figure(Axis(step_mm=0.01), 33.0), figure(Axis(step_mm=0.005), -1.5)
     ('33.00', '-1.500')
     >>> figure(Axis(step_mm=0.0127, unit="inch"), 33.02)
     '1.3000 in'
     """
-    if axis.unit == "inch":
+    if axis.unit == INCH:
         return f"{value_mm / MM_PER_INCH:.{decimals(axis.step_mm / MM_PER_INCH)}f} in"
-    return f"{value_mm:.{decimals(axis.step_mm)}f}"
+    return f"{value_mm:.{decimals(axis.step_mm)}f}" + ("" if spoken() == MM else " mm")
+
+
+def beside(axis: Axis, value_mm: float, places: int = 2) -> str:
+    """A length of the work beside a figure of the slide: with its unit, where not all is mm."""
+    return bare(value_mm, places) if axis.unit == spoken() == MM else length(value_mm, places)
 
 
 def decimals(step: float) -> int:

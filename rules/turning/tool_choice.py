@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from rules.checks import OutOfRange
 from rules.equipment import Tool
 from rules.ring import Ring
-from rules.turning.opening import CLEARANCE_MM, Opening, Wanted, drills_of, needed_for, opening_for
+from rules.turning.drills import CLEARANCE_MM, needed_for
+from rules.turning.opening import Opening, Wanted, drills_of, opening_for
 from rules.turning.order import SetUp, bore_depth
 from rules.turning.schedule import BORE_ALLOWANCE_MM, CuttingData
 from rules.turning.stock import StockUse

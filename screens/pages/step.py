@@ -73,14 +73,16 @@ def number_lines(desk: Desk, step: Step, mask: Mask, look: Look, columns: int) -
     """The typed value over its mask, as large as there is room for, with its unit."""
     tall = 4 if desk.rows < 30 else 8 if desk.rows < 50 else 12
     lines = [line(""), *large(mask.over(desk.line.text), look, columns, mask.unit, tall=tall), line("")]
-    lines += usual_line(step, columns)
+    lines += usual_line(desk, step, columns)
     if desk.conversion:
         lines.append(line("  conversion shown below", "note"))
     return lines
 
 
-def usual_line(step: Step, columns: int) -> list[Line]:
-    """How the usual value is taken, where there is one."""
+def usual_line(desk: Desk, step: Step, columns: int) -> list[Line]:
+    """How the usual value is taken, where there is one; while an offer stands, how that is."""
+    if desk.offered is not None:
+        return [line(clipped(f"  {desk.offered.line}", columns), "strong")]
     if not step.usual:
         return []
     said = step.usual_said or f"1 Enter takes {step.usual}"
@@ -92,7 +94,7 @@ def usual_line(step: Step, columns: int) -> list[Line]:
 def short_number(desk: Desk, step: Step, mask: Mask, columns: int) -> list[Line]:
     """The typed value where there is no room for large figures."""
     typed = line(f"  {mask.over(desk.line.text)} {mask.unit}", "entry")
-    return [typed, *usual_line(step, columns)] if step.usual_said else [typed]
+    return [typed, *usual_line(desk, step, columns)] if step.usual_said or desk.offered else [typed]
 
 
 def large(text: str, look: Look, columns: int, unit: str = "", *, tall: int = 4) -> list[Line]:

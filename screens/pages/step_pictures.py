@@ -9,12 +9,15 @@ from bench.desk.answering import mask_of
 from bench.desk.desk import Desk
 from bench.job.mask import Mask
 from bench.job.steps import Step
+from rules.lengths import INCH, INCH_PLACES, MM, short, spoken
 from screens import pictures
 from screens.layout import Line, clipped, line
 from screens.look import Look
 
 WIDE = 76
 """From this width on the picture stands beside the words."""
+PLACES = {MM: 2, INCH: INCH_PLACES[2]}
+"""Decimals of a size where no instrument says them."""
 PICTURE = 32
 """Width of a picture beside the words."""
 
@@ -33,8 +36,8 @@ def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
         target=target,
         landing=landing,
         value=typed_value(desk, mask) if mask else None,
-        unit=mask.unit if mask else "mm",
-        decimals=mask.decimals if mask else 2,
+        unit=mask.unit if mask else short(),
+        decimals=mask.decimals if mask else PLACES[spoken()],
         words=given.words,
         columns=min(desk.columns - 4, 70),
         style=look.figures,

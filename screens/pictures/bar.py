@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.job.steps import Picture
+from rules.lengths import bare
 from screens.raster import Canvas, Style
 
 LABEL_COLUMNS = 15
@@ -48,7 +49,7 @@ def bar_passes(
     canvas.polygon(((ring, top), (end, top), (end, low), (ring, low)), "cross")
     if now_mm is not None:
         canvas.line((turned, y(now_mm)), (end, y(now_mm)))
-    canvas.label(chuck, y(bar_mm), f"bar {bar_mm:.2f}", right=1, down=1)
+    canvas.label(chuck, y(bar_mm), f"bar {bare(bar_mm)}", right=1, down=1)
     named = _named(outside_mm, bore_mm, passes, now_mm)
     labels = _spaced([(y(size) / canvas.height * (rows - 1), text) for size, text in named], rows)
     drawn = enumerate(canvas.render(max(columns - LABEL_COLUMNS, 8), rows, style))
@@ -70,9 +71,9 @@ def _named(
     outside_mm: float, bore_mm: float, passes: Sequence[float], now_mm: float | None
 ) -> list[tuple[float, str]]:
     """Diameters and what stands beside them; a pass by its bare size."""
-    named = [(outside_mm, f"{outside_mm:.2f} outside"), (bore_mm, f"{bore_mm:.2f} bore")]
-    named += [(size, f"{size:.2f}") for size in passes if size != now_mm]
-    return named if now_mm is None else [*named, (now_mm, f"{now_mm:.2f} < now")]
+    named = [(outside_mm, f"{bare(outside_mm)} outside"), (bore_mm, f"{bare(bore_mm)} bore")]
+    named += [(size, bare(size)) for size in passes if size != now_mm]
+    return named if now_mm is None else [*named, (now_mm, f"{bare(now_mm)} < now")]
 
 
 def _spaced(wanted: list[tuple[float, str]], rows: int) -> dict[int, str]:

@@ -202,20 +202,29 @@ def check(desk: Desk, step: Step, answer: str) -> str:
     return str(desk.dealt.index(0 if answer == "right" else 1) + 1)
 
 
+def as_shown(step: Step, text: str) -> str:
+    """A length in mm as the instrument in hand shows it."""
+    mask = step.mask
+    assert mask is not None
+    shown = float(text) / (25.4 if mask.unit == "in" else 1.0)
+    return text if mask.unit == "mm" and mask.decimals == 2 else f"{shown:.{mask.decimals}f}"
+
+
 def ordinary(desk: Desk) -> str:
     """What is typed where a script says nothing:
-    the table, a right check, the usual value, target or first choice.
+    the table, a right check, the target or usual value of a number, the first choice.
 
     A number that has none of these belongs into the table.
     """
     step = desk.step
     assert step is not None
     if step.key in ORDINARY:
-        return typed(desk, ORDINARY[step.key])
+        return as_shown(step, typed(desk, ORDINARY[step.key]))
     if step.kind == "safety":
         return typed(desk, "right")
-    if step.kind == "number" and not step.usual:
+    target = step.gauge.target if step.gauge is not None else None
+    if step.kind == "number" and not step.optional and (target is not None or not step.usual):
         assert step.mask is not None
-        assert step.gauge is not None and step.gauge.target is not None, f"no ordinary answer to {step.key}"
-        return f"{step.gauge.target:.{step.mask.decimals}f}"
+        assert target is not None, f"no ordinary answer to {step.key}"
+        return f"{target:.{step.mask.decimals}f}"
     return "1"

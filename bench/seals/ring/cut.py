@@ -16,7 +16,15 @@ from bench.job.job import Job
 from bench.job.steps import Step, Words
 from bench.seals.ring.bar_steps import bar_asked, left_words
 from bench.seals.ring.cut_checks import lathe_checks, tool_change
-from bench.seals.ring.cut_readings import corrected, measured_at, outside_reading, past_step, wall_reading
+from bench.seals.ring.cut_readings import (
+    corrected,
+    mean_of,
+    measured_at,
+    outside_reading,
+    past_step,
+    wall_by_wall,
+    wall_reading,
+)
 from bench.seals.ring.cut_steps import CUT_BY, NEXT_BAR, action, cannot_turn, next_words
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.interrupted import began_before_this_sitting, last_cut, touch_off
@@ -89,6 +97,8 @@ class Surface:
     ask: Callable[[Shop, str, float, Words], Step]
     expected: Callable[[Cutting, float], float]
     """What the reading should be where the cross slide should have left this diameter."""
+    one_by_one: Callable[[Dimension], Dimension | None]
+    """How its places are keyed themselves, where a reading is the mean of several."""
     past: Callable[[Cutting, Correction, float, Words], Stage[Cutting | None]]
     """The ways out when it is past its size."""
     then: Callable[[Plan], Tool]
@@ -107,17 +117,15 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
     passes = at.plan.of(surface.operation)
     upto = measured_at(at.plan, surface.operation, 0)
     yield from word(action(surface.operation, passes[:upto], at.plan, at.last))
-    rests: Words = (surface.operation,)
-    taken = 1
+    rests, taken = (surface.operation,), 1
     while True:
         key = keys.taken_again(surface.reading, taken)
         expected = surface.expected(at, passes[upto - 1].material_diameter_after_mm or 0.0)
         step = surface.ask(shop, key, expected, rests)
         again = ("again",) * 3
-        read = yield from readings(
-            Dimension(step, surface.within_mm, places=again, least=1, expected_mm=expected)
-        )
-        reading = read.counted_mm[-1]
+        asked = Dimension(step, surface.within_mm, places=again, least=1, expected_mm=expected)
+        read = yield from readings(replace(asked, one_by_one=surface.one_by_one(asked)))
+        reading = mean_of(read)
         found = yield from corrected(at.plan, surface.operation, reading, read.keys)
         if found is None:
             return None
@@ -169,6 +177,7 @@ THE_OUTSIDE = Surface(
     within_mm=DIAMETERS_AGREE_MM,
     ask=outside_reading,
     expected=lambda at, diameter: diameter or at.decided.ring.outside_diameter_mm,
+    one_by_one=lambda _: None,
     past=outside_past,
     then=lambda made: made.order.boring,
 )
@@ -178,6 +187,7 @@ THE_BORE = Surface(
     within_mm=HEIGHTS_AGREE_MM,
     ask=wall_reading,
     expected=lambda at, bore: replace(at.decided.ring, bore_mm=bore or at.decided.ring.bore_mm).wall_mm,
+    one_by_one=wall_by_wall,
     past=bore_past,
     then=lambda made: made.order.chamfer,
 )

@@ -17,6 +17,7 @@ from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.turning_facts import kept_words
 from bench.stages.common import plain_choices
 from rules.equipment import NEEDED_KINDS, Lathe, Tool
+from rules.lengths import INCH, by_rule, plainly, sixteenths, spoken, translated
 from rules.turning.cutting_words import KIND_NAMES, speed_words
 from rules.turning.passes import Plan
 
@@ -39,6 +40,9 @@ def lathe_checks(made: Plan, takes: str, *, asked_again: bool) -> tuple[Step, ..
     """
     rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
     out, lathe, bar = made.order.stock.stick_out_mm, made.order.lathe, made.order.bar.diameter_mm
+    whole, unit, count = ("whole millimetres", "mm", round(out))
+    if spoken() == INCH:
+        whole, unit, count = ("sixteenths of an inch", "sixteenths", sixteenths(out))
     rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
 
     def check(key: str, title: str, **more: Any) -> Step:
@@ -54,19 +58,23 @@ def lathe_checks(made: Plan, takes: str, *, asked_again: bool) -> tuple[Step, ..
         check(
             keys.LATHE_KEY,
             "Set up, spindle stopped. Then the chuck key: where is it?",
-            say=(f"bar of {bar:g} mm, {out:.1f} mm standing out; set {speed_words(lathe, rpm)}",),
+            say=(f"bar of {plainly(bar)}, {by_rule(out)} standing out; set {speed_words(lathe, rpm)}",),
             choices=CHUCK_KEY,
         ),
         check(
             keys.LATHE_BAR,
-            f"Bar of {bar:g} mm gripped, nothing standing out behind the spindle: "
-            "measure how many whole millimetres stand out in front.",
-            say=(*made.stock_words, *(f"CHECK  {text}" for text in made.warnings)),
+            f"Bar of {plainly(bar)} gripped, nothing standing out behind the spindle: "
+            f"measure how many {whole} stand out in front.",
+            say=(
+                *map(translated, made.stock_words),
+                *(f"CHECK  {translated(text)}" for text in made.warnings),
+            ),
             consequence=(takes,),
-            readback=round(out),
+            readback=count,
             readback_within=1,
             wrong=tuple(
-                f"{{given}} mm stand out: too {how}. Grip it as planned. {AGAIN}" for how in ("short", "long")
+                f"{{given}} {unit} stand out: too {how}. Grip it as planned. {AGAIN}"
+                for how in ("short", "long")
             ),
         ),
         *(check(keys.LATHE_SPEED, **one) for one in speed_asked(lathe, rpm)),

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from bench.job import keys
 from bench.job.steps import Choice, Picture, Step, Words
 from rules.equipment import Tool
+from rules.lengths import translated
 from rules.turning import operations
 from rules.turning.correction import Correction
 from rules.turning.cutting_words import speed_words, tool_words
@@ -167,7 +168,7 @@ def cannot_turn(why: str) -> Step:
         stage="cut",
         kind="result",
         title="This ring cannot be turned with what the shop has.",
-        say=(why, "Change shop.toml, or the ring with / and another size."),
+        say=(translated(why), "Change shop.toml, or the ring with / and another size."),
         choices=(
             Choice("keep", "keep the job as it is", goto="jobs"),
             Choice("closed", "close the job, with this reason"),

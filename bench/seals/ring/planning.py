@@ -57,7 +57,7 @@ def planned(job: Job, shop: Shop, decided: Decided) -> tuple[Plan | None, str]:
         try:
             made = plan(ring=ring, set_up=set_up)
             if cut_without_order(job):
-                opening = usual_opening(made.order.boring)
+                opening = usual_opening(made.order.boring, made.order.lathe.drill_unit)
                 made = plan_of(replace(made.order, opening=opening))
             return replace(made, warnings=(*made.warnings, *warnings)), ""
         except OutOfRange as reason:

@@ -24,6 +24,7 @@ UNSAID = (
     *(("speed_names", ()), ("shows_speed", True), ("numbered_tools", True), ("drills_mm", ())),
     *(("spindle_hole_mm", 0.0), ("smallest_groove_mm", 0.0), ("largest_groove_mm", 0.0), ("depth_mm", 0.0)),
     *(("kind", GENERAL), ("kind", RAW), ("outside_mm", 0.0), ("bore_mm", 0.0), ("bore_deep_mm", 0.0)),
+    ("drill_unit", "mm"),
 )
 """What is not written of a lathe, a tool, a grip or a bar of which nothing special is said."""
 UNUSABLE = "the plan kept with the job cannot be used"
@@ -44,7 +45,7 @@ def to_text(order: Order) -> str:
     """The order as one line of JSON, about two kilobytes; how much of the bar goes follows from the rest."""
     facts = asdict(order)
     del facts["stock"]
-    if order.opening == usual_opening(order.boring):
+    if order.opening == usual_opening(order.boring, order.lathe.drill_unit):
         del facts["opening"]
     return json.dumps(_bare(facts), separators=(",", ":"), allow_nan=False, ensure_ascii=False)
 
@@ -73,7 +74,7 @@ def _order(raw: dict[str, Any]) -> Order:
         **raw,
         **tools,
         "ring": ring,
-        "opening": _opening(raw.get("opening"), tools["boring"]),
+        "opening": _opening(raw.get("opening"), tools["boring"], lathe.drill_unit),
         "lathe": lathe,
         "bar": bar,
         "data": CuttingData(**raw["data"]),
@@ -89,10 +90,10 @@ def _order(raw: dict[str, Any]) -> Order:
     return Order(**facts)
 
 
-def _opening(raw: dict[str, Any] | None, boring: Tool) -> Opening:
+def _opening(raw: dict[str, Any] | None, boring: Tool, unit: str) -> Opening:
     """How the hole is opened, as it is kept; one drill where nothing is."""
     if raw is None:
-        return usual_opening(boring)
+        return usual_opening(boring, unit)
     more: dict[str, Any] = {
         name: tuple(map(float, raw[name])) for name in ("drills_mm", "grooves_mm") if name in raw
     }
