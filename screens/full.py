@@ -12,6 +12,7 @@ from typing import Any
 from bench.desk.bounce import settle_ms
 from bench.desk.desk import Desk
 from bench.desk.effects import Arrival, Open
+from bench.desk.hold import rings
 from bench.desk.jobs_page import SOON_S, still_looking
 from bench.desk.update import update
 from bench.refusal import BAD_INPUT, Refused
@@ -74,8 +75,5 @@ def ticking(desk: Desk) -> float:
         return SOON_S
     step = desk.step
     return (
-        desk.page == "step"
-        and step is not None
-        and step.opens_after is not None
-        and desk.rung != step.opens_after[0]
+        desk.page == "step" and step is not None and step.opens_after is not None and desk.rung != rings(step)
     )

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from bench.desk.desk import SEEN_S, Desk
 from bench.desk.effects import Append
-from bench.desk.hold import begun, ran_words, seconds_left
+from bench.desk.hold import begun, countdown, is_shut, ran_words
 from bench.desk.pages import PAGEFUL, Outcome, forward_question, goto, say
 from bench.desk.replacing import asked_first
 from bench.desk.suspicion import suspect
@@ -73,20 +73,24 @@ def accept_number(desk: Desk, step: Step) -> Outcome:
     text = desk.line.text
     if step.usual and text == "1":
         return keep(desk, step, (step.usual,))
-    if (left := seconds_left(desk, step)) > 0:
-        return say(desk, f"this reading is due in {left // 60:.0f}:{left % 60:02.0f}")
+    if soon := countdown(desk, step):
+        return say(desk, soon)
     inch = desk.shop is not None and desk.shop.works_in == "inch"
     read = read_number(text, mask, inch=inch)
     earlier = [number(value) for value in step.asked_of if value.endswith(f" {mask.unit}")]
     if isinstance(read, Refusal):
         doubt = suspect_text(text, mask, earlier)
         return say(desk, f"{read.why}. {doubt}" if doubt else read.why)
-    if read.converted and desk.conversion != text:
-        return replace(
-            desk, conversion=text, message=f"{read.converted}: Enter again takes it, - clears it"
-        ), ()
+    first = read.converted or below_words(step, read.value)
+    if first and desk.conversion != text:
+        return replace(desk, conversion=text, message=f"{first}: Enter again takes it, - clears it"), ()
     doubt = suspect(read.value, earlier, mask.low, mask.high) if earlier else ""
     return keep(desk, step, (read.value_text,), message=doubt)
+
+
+def below_words(step: Step, value: float) -> str:
+    """What a small number means, where that is said before it is taken; else empty."""
+    return step.below[1] if step.below is not None and value < step.below[0] else ""
 
 
 def suspect_text(text: str, mask: Mask, earlier: list[float]) -> str:
@@ -107,8 +111,8 @@ def accept_choice(desk: Desk, step: Step) -> Outcome:
     if not 0 <= index < PAGEFUL or desk.offset + index >= len(step.choices):
         return say(desk, f"there is no choice {text}")
     choice = step.choices[desk.offset + index]
-    if index + desk.offset == 0 and seconds_left(desk, step) > 0:
-        return say(desk, "the hold is still to run: the clock shows what is left")
+    if is_shut(desk, step, index + desk.offset):
+        return say(desk, f"the hold is still to run. {countdown(desk, step)}")
     if choice.goto:
         return goto(desk, choice.goto)
     given = choice_words(choice, desk.wall)

@@ -46,7 +46,6 @@ GLASS_ORDER = "glass_order"
 GLASS_WANTED = "glass_wanted"
 GLASS_COMES = "glass_comes"
 GLASS_DIFFERS = "glass_differs"
-
 # size
 PLASTIC = "plastic"
 CASE_METAL = "case_metal"
@@ -71,7 +70,6 @@ HAND_HEIGHT = "hand_height"
 HAND_SEAT = "hand_seat"
 NO_RING = "no_ring"
 RING = "ring"
-
 # cut
 CANNOT_TURN = "cannot_turn"
 LATHE_HANDS = "lathe_hands"
@@ -146,6 +144,8 @@ class Sitting:
     """Temperature at the test."""
     hold = OfSitting()
     """The hold is started."""
+    throughout = OfSitting()
+    """Whether all stayed as it was while the bench was left during the hold."""
     volume = OfSitting()
     """Free volume, by size."""
     volume_exact = OfSitting()

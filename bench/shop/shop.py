@@ -60,6 +60,8 @@ class Shop:
     materials: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
     """Own "plastics", "metals" and "glasses" in the shape of the tables: the `own` of `rules.tables`."""
     is_built_in: bool = False
+    demo: bool = False
+    """Everything is only tried: a hold may be hurried. No file says so, the program alone."""
 
     def __post_init__(self) -> None:
         numbers(
