@@ -1,4 +1,4 @@
-"""The prompt of a step in plain lines.
+"""What a page says in plain lines: sentences, choices, and the prompt.
 
 Invariant: one line holds the key, the question and how it is answered.
 """
@@ -7,8 +7,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from bench.desk import everything
 from bench.desk.desk import Desk
-from bench.job.steps import Step
+from bench.desk.hold import as_now, countdown, is_shut
+from bench.desk.pages import PAGEFUL
+from bench.job.steps import Step, Words
 
 
 def prompt_line(desk: Desk) -> str:
@@ -19,7 +22,7 @@ def prompt_line(desk: Desk) -> str:
         return f"[{desk.page}] Which one:"
     if desk.page == "replacing":
         return "[replacing] Replace the answer:"
-    step = desk.step
+    step = as_now(desk, desk.step) if desk.step else None
     if desk.page == "text":
         return f"[{desk.at}] {step.title if step and desk.at != 'note' else 'Note'} (text):"
     if step is None:
@@ -35,6 +38,43 @@ def what_stops(desk: Desk) -> tuple[str, ...]:
     about = desk.replacing
     wide = replace(desk, columns=200)
     return tuple(text_of(spans).strip() for spans in said(about, wide)) if about is not None else ()
+
+
+def said(desk: Desk) -> Words:
+    """What stands on a page besides its question and its choices."""
+    if desk.page == "damage":
+        return tuple(f"CHECK {finding.words}" for finding in desk.findings)
+    if desk.page == "replacing":
+        return what_stops(desk)
+    if desk.page != "step" or desk.step is None:
+        return ()
+    step = as_now(desk, desk.step)
+    waits = (left,) if (left := countdown(desk, step)) else ()
+    more = (f"{len(step.choices)} choices in all; + shows the next",) if len(step.choices) > PAGEFUL else ()
+    return (*step.say, *waits, *step.consequence, *more, *cautions(step))
+
+
+def choices(desk: Desk) -> tuple[tuple[str, str], ...]:
+    """The numbered choices of the page at hand: (word, text)."""
+    if desk.page == "list":
+        return everything.items(desk)[desk.offset : desk.offset + PAGEFUL]
+    if desk.page == "pick":
+        return desk.picks[desk.offset : desk.offset + PAGEFUL]
+    if desk.page == "replacing" and desk.replacing is not None:
+        return tuple((way.word, way.text) for way in desk.replacing.ways)
+    if desk.page == "damage":
+        return (("use", "use it as it stands now"), ("leave", "leave it"))
+    step = desk.step if desk.page == "step" else None
+    if step is None:
+        return ()
+    if step.kind == "safety" and step.choices:
+        return tuple((step.choices[place].word, step.choices[place].text) for place in desk.dealt)
+    if step.kind == "number":
+        return (("usual", step.usual_said or step.usual),) if step.usual else ()
+    shown = enumerate(step.choices[desk.offset : desk.offset + PAGEFUL], desk.offset)
+    return tuple(
+        (one.word, f"not yet: {one.text}" if is_shut(desk, step, place) else one.text) for place, one in shown
+    )
 
 
 def cautions(step: Step) -> tuple[str, ...]:

@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from bench.desk.desk import Desk
     from bench.job.steps import Step
 
+SELDOM_S, OFTEN_S = 300.0, 60.0
+"""How often it is said what is left of a hold: while it is long, and towards its end."""
+
 
 def begun(desk: Desk, stamp: str) -> Desk:
     """The desk that knows that a hold with this UTC text begins at this moment."""
@@ -84,6 +87,13 @@ def share_run(desk: Desk, step: Step) -> float:
     """How much of the time that a step waits for has run, 0 to 1."""
     whole = step.opens_after[1] if step.opens_after else 0.0
     return 1.0 if whole <= 0 else 1.0 - seconds_left(desk, step) / whole
+
+
+def until_next_word(desk: Desk, step: Step) -> float | None:
+    """Seconds until it is said again what is left to be waited for; None where nothing is."""
+    left = seconds_left(desk, step)
+    every = SELDOM_S if left > SELDOM_S else OFTEN_S
+    return left - every * (math.ceil(left / every) - 1) if left > 0 else None
 
 
 def lasting(seconds: float) -> str:
