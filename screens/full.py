@@ -25,11 +25,10 @@ from screens.view import view
 def opening(bench: Workbench, file: str) -> Desk:
     """The desk as it first stands: the list of jobs, or the account of one job."""
     desk = Desk()
-    arrivals: Sequence[Arrival] = [bench.listed()] if not file else bench.carry_out([Open(file)])
-    for arrival in arrivals:
-        desk, effects = update(desk, arrival)
-        for later in bench.carry_out(effects):
-            desk, _ = update(desk, later)
+    arrivals: list[Arrival] = [bench.listed()] if not file else bench.carry_out([Open(file)])
+    while arrivals:
+        desk, effects = update(desk, arrivals.pop(0))
+        arrivals += bench.carry_out(effects)
     if file and desk.job is None and not desk.findings:
         raise Refused(desk.message or "the job cannot be opened", 3)
     return desk
@@ -63,7 +62,7 @@ def run_full(bench: Workbench, *, file: str = "") -> int:
         settle_ms=lambda at: settle_ms(at.bounce, window_ms=at.bounce_ms),
         theme=lambda at: "night" if at.night else "day",
         farewell=bench.farewell,
-        closing=bench.close,
+        closing=bench.leave,
         look=here,
     )
     return run_face(face)

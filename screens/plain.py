@@ -13,6 +13,7 @@ from dataclasses import replace
 from typing import TextIO
 
 from bench.clean import clean
+from bench.clocks import since_boot, wall_now
 from bench.desk import everything
 from bench.desk.desk import Desk
 from bench.desk.effects import Arrival, Open
@@ -22,7 +23,7 @@ from bench.desk.token import Leave, Token
 from bench.desk.typed import AnswerLine
 from bench.desk.update import update
 from bench.refusal import Refused
-from bench.workbench import Workbench, since_boot, wall_now
+from bench.workbench import Workbench
 from screens.lines_in import lines_from
 from screens.look import Look
 from screens.prompt import choices, prompt_line, said
