@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from bench.desk.desk import SEEN_S, Desk
 from bench.desk.effects import Append
-from bench.desk.hold import begun, ran_words, seconds_left
+from bench.desk.hold import begun, countdown, is_shut, ran_words
 from bench.desk.offering import by_another, is_taken, looks_like_mm, offered
 from bench.desk.pages import PAGEFUL, Outcome, forward_question, goto, say
 from bench.desk.replacing import asked_first
@@ -74,8 +74,8 @@ def accept_number(desk: Desk, step: Step) -> Outcome:
         return keep(replace(desk, offer=None), step, desk.offered.words)
     if step.usual and text == "1" and desk.offered is None:
         return keep(desk, step, (step.usual,))
-    if (left := seconds_left(desk, step)) > 0:
-        return say(desk, f"this reading is due in {left // 60:.0f}:{left % 60:02.0f}")
+    if soon := countdown(desk, step):
+        return say(desk, soon)
     inch = desk.shop is not None and desk.shop.works_in == "inch"
     read = read_number(text, mask, inch=inch)
     earlier = earlier_in(step.asked_of, mask)
@@ -84,10 +84,9 @@ def accept_number(desk: Desk, step: Step) -> Outcome:
     if (meant := looks_like_mm(text, mask, read.value)) and not step.asked_of:
         said = f"Large for a watch: {meant} mm without its point? Then key it in inch."
         return offered(desk, (read.value_text,), said)
-    if read.converted and desk.conversion != text:
-        return replace(
-            desk, conversion=text, message=f"{read.converted}: Enter again takes it, - clears it"
-        ), ()
+    first = read.converted or below_words(step, read.value)
+    if first and desk.conversion != text:
+        return replace(desk, conversion=text, message=f"{first}: Enter again takes it, - clears it"), ()
     doubt = suspicion(read.value, mask, earlier) if earlier else ""
     by = (step.by[0].said,) if step.by and step.by[0].name != step.read_with else ()
     return keep(desk, step, (read.value_text, *by), message=doubt)
@@ -128,6 +127,11 @@ def suspicion(value: float, mask: Mask, earlier: list[float]) -> str:
     return suspect(value, earlier, mask.low, mask.high, decimals=mask.decimals, agree=agree, unit=mask.unit)
 
 
+def below_words(step: Step, value: float) -> str:
+    """What a small number means, where that is said before it is taken; else empty."""
+    return step.below[1] if step.below is not None and value < step.below[0] else ""
+
+
 def suspect_text(text: str, mask: Mask, earlier: list[float]) -> str:
     """What a number that was refused may have been meant to be, in words; empty where nothing fits."""
     try:
@@ -146,8 +150,8 @@ def accept_choice(desk: Desk, step: Step) -> Outcome:
     if not 0 <= index < PAGEFUL or desk.offset + index >= len(step.choices):
         return say(desk, f"there is no choice {text}")
     choice = step.choices[desk.offset + index]
-    if index + desk.offset == 0 and seconds_left(desk, step) > 0:
-        return say(desk, "the hold is still to run: the clock shows what is left")
+    if is_shut(desk, step, index + desk.offset):
+        return say(desk, f"the hold is still to run. {countdown(desk, step)}")
     if choice.goto:
         return goto(desk, choice.goto)
     given = choice_words(choice, desk.wall)

@@ -12,7 +12,7 @@ from bench.desk import everything, gate
 from bench.desk.desk import Desk
 from bench.desk.effects import Append, Listed, SessionOpened
 from bench.desk.foreseen import walked
-from bench.desk.hold import seconds_left
+from bench.desk.hold import rings, seconds_left
 from bench.desk.pace import lost
 from bench.desk.pages import Outcome, arrive, deal_for
 from bench.desk.token import Bell, Leave, Token
@@ -176,11 +176,11 @@ def on_painted(desk: Desk, token: Token) -> Outcome:
 def on_tick(desk: Desk, token: Token) -> Outcome:
     """A second has passed while a timer runs; the bell rings once at its end."""
     step = desk.step
-    if step is None or step.opens_after is None or desk.rung == step.opens_after[0]:
+    if step is None or step.opens_after is None or desk.rung == rings(step):
         return desk, ()
     if seconds_left(desk, step) > 0:
         return desk, ()
-    rung = replace(desk, rung=step.opens_after[0], message="The time is over.", alarm=False)
+    rung = replace(desk, rung=rings(step), message="The time is over.", alarm=False)
     return rung, (Bell(),) if desk.bell else ()
 
 

@@ -14,6 +14,7 @@ from bench.desk.bounce import Bounce
 from bench.desk.effects import Append, JobRow
 from bench.desk.pace import Pace
 from bench.desk.typed import AnswerLine
+from bench.desk.wheel import Turn
 from bench.file.entry import Entry, Head
 from bench.job import keys
 from bench.keypad import WINDOW_MS
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
 NOTHING_TYPED = AnswerLine()
 NO_KEYS = Bounce()
 NO_PACE = Pace()
+NO_TURN = Turn()
 SMALLEST = (40, 12)
 """Columns and rows below which one line is shown and no key answers."""
 SEEN_S = 1.0
@@ -52,6 +54,8 @@ class Desk:
     bounce: Bounce = NO_KEYS
     bounce_ms: int = WINDOW_MS
     """Window of the bounce filter; 0 = no filter."""
+    turn: Turn = NO_TURN
+    """The last arrow key, should it turn out to be a wheel."""
     pace: Pace = NO_PACE
     """When the keys of the answer line came."""
     by_lines: bool = False

@@ -26,6 +26,7 @@ from bench.desk.pace import lost
 from bench.desk.pages import Outcome, arrive, over
 from bench.desk.token import Token
 from bench.desk.typed import AnswerLine, type_key
+from bench.desk.wheel import arrow
 from bench.job import keys
 
 if TYPE_CHECKING:
@@ -75,6 +76,8 @@ def arrived(desk: Desk, token: Arrival) -> Outcome:
     if isinstance(token, Glanced):
         return jobs_page.glanced(desk, token.rows)
     timed = found(replace(desk, now=max(desk.now, token.at), wall=token.wall or desk.wall), token)
+    if token.kind == "key" and token.text.startswith("arrow:"):
+        return arrow(timed, token, strained)
     if token.kind in ("key", "settle"):
         return strained(timed, token)
     handler = HANDLERS.get(token.kind)

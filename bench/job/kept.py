@@ -11,6 +11,10 @@ from collections.abc import Collection
 from bench.job.number import PLAIN
 from bench.job.values import UNKNOWN
 
+PROGRAM, ASKED, KEYED, TESTER, HURRIED = "program", "asked", "keyed", "tester", "hurried"
+"""By whom a hold was timed: the clock; the clock, and asked about since the bench was left; the person;
+the tester alone; nobody, since it was over at once in a demo.
+"""
 TEXT = "some words"
 COUNT = "a whole number"
 SEVERAL = "numbers in mm"
@@ -34,14 +38,14 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     # of a test
     "pressure": "bar",
     "temperature": "C",
-    **dict.fromkeys(("held", "ran", "planned"), "min"),
+    **dict.fromkeys(("held", "ran", "planned", "needed"), "min"),
     **dict.fromkeys(("leak", "leak_low", "leak_high"), "ug/min"),
     **dict.fromkeys(("method", "leak_reason", "leak_law"), TEXT),
-    "timed": ("program", "keyed"),
+    "timed": (PROGRAM, KEYED, ASKED, TESTER, HURRIED),
     "leak_decision": ("PASS", "FAIL", "UNDECIDED", "NOT_JUDGED"),
 }
 """Unit, kind, or the words there are, by name."""
-MAY_BE_UNKNOWN = frozenset({"height", "pressure", "temperature", "rpm", "leak_high"})
+MAY_BE_UNKNOWN = frozenset({"height", "pressure", "temperature", "held", "rpm", "leak_high"})
 TOGETHER = {
     "seat": (
         *("outside", "bore", "height", "chamfer", "lower_chamfer"),

@@ -145,6 +145,8 @@ class Sitting:
     """Temperature at the test."""
     hold = OfSitting()
     """The hold is started."""
+    throughout = OfSitting()
+    """Whether all stayed as it was while the bench was left during the hold."""
     volume = OfSitting()
     """Free volume, by size."""
     volume_exact = OfSitting()

@@ -89,6 +89,15 @@ class Why:
 
 
 @dataclass(frozen=True, slots=True)
+class Meanwhile:
+    """What a step shows while its hold still runs: what is done now, not what comes after."""
+
+    title: str
+    say: Words
+    cautions: Words
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """One step of the route; which fields matter depends on `kind`."""
 
@@ -141,6 +150,10 @@ class Step:
     """Not on the straight path: `usual` holds until the person changes it from the list."""
     opens_after: tuple[str, float] | None = None
     """(UTC text, seconds): the first choice is only open once that much time has passed since then."""
+    meanwhile: Meanwhile | None = None
+    """What stands there until that time has passed."""
+    below: tuple[float, str] | None = None
+    """(value, words): what a smaller number means, said before it is taken."""
     ran_since: str = ""
     """UTC text: how long it is since then is written with the answer."""
     hold_s: float = 0.0

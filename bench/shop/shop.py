@@ -54,6 +54,8 @@ class Shop:
     is_built_in: bool = False
     pace: Pace = ASSUMED
     """How long turning takes here: of the finished jobs beside the file, not of the file."""
+    demo: bool = False
+    """Everything is only tried: a hold may be hurried. No file says so, the program alone."""
 
     def __post_init__(self) -> None:
         numbers(

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from bench.desk.answering import mask_of
 from bench.desk.desk import Desk
-from bench.desk.hold import seconds_left
+from bench.desk.hold import as_now, countdown, is_shut, share_run
 from bench.desk.pages import PAGEFUL
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Step, Words
@@ -21,6 +21,8 @@ from screens.pages.step_pictures import PICTURE, gauge, picture_lines, short_gau
 
 WIDEST = 110
 """Longer lines are hard to read; a wider window gets larger figures instead."""
+WAIT = 60
+"""Cells of the line that fills while something is waited for."""
 
 
 def step_page(desk: Desk, look: Look) -> list[Line]:
@@ -30,6 +32,7 @@ def step_page(desk: Desk, look: Look) -> list[Line]:
         return page(
             top(desk), [Part([line("  The job is finished.", "strong")])], bottom(desk), rows=desk.rows
         )
+    step = as_now(desk, step)
     side = picture_lines(step, desk, look)
     columns = min(desk.columns, WIDEST) - 2
     narrow = columns - PICTURE - 1 if side else columns
@@ -59,14 +62,12 @@ def answer_parts(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]
     mask = mask_of(step)
     if step.kind in ("number",) or step.readback is not None:
         assert mask is not None
-        return [
-            Part(number_lines(desk, step, mask, look, columns), 1, short_number(desk, step, mask, columns))
-        ]
-    parts = [Part([line(""), *choice_lines(desk, step, columns)], 0, short_choices(desk, step, columns))]
-    timer = timer_line(desk, step)
-    if timer:
-        parts.insert(0, Part(large(timer, look, columns), 1, [line(f"  {timer}", "entry")]))
-    return parts
+        answer = Part(
+            number_lines(desk, step, mask, look, columns), 1, short_number(desk, step, mask, columns)
+        )
+    else:
+        answer = Part([line(""), *choice_lines(desk, step, columns)], 0, short_choices(desk, step, columns))
+    return [*wait_part(desk, step, look, columns), answer]
 
 
 def number_lines(desk: Desk, step: Step, mask: Mask, look: Look, columns: int) -> list[Line]:
@@ -75,7 +76,7 @@ def number_lines(desk: Desk, step: Step, mask: Mask, look: Look, columns: int) -
     lines = [line(""), *large(mask.over(desk.line.text), look, columns, mask.unit, tall=tall), line("")]
     lines += usual_line(desk, step, columns)
     if desk.conversion:
-        lines.append(line("  conversion shown below", "note"))
+        lines.append(line(f"  {'meaning' if step.below else 'conversion'} shown below", "note"))
     return lines
 
 
@@ -108,9 +109,8 @@ def large(text: str, look: Look, columns: int, unit: str = "", *, tall: int = 4)
 
 def choice_lines(desk: Desk, step: Step, columns: int) -> list[Line]:
     """The choices with the numbers they have now; nine at most."""
-    choices = shown_choices(desk, step)
     lines: list[Line] = []
-    for number, choice in enumerate(choices, 1):
+    for number, choice in shown_choices(desk, step):
         role = "chosen" if desk.line.text == str(number) else "ink"
         lines += wrapped(f"  {number}  {choice.text}", columns, role, hang="     ")
     if len(step.choices) > PAGEFUL:
@@ -125,23 +125,29 @@ def short_choices(desk: Desk, step: Step, columns: int) -> list[Line]:
             clipped(f"  {number}  {choice.text}", columns),
             "chosen" if desk.line.text == str(number) else "ink",
         )
-        for number, choice in enumerate(shown_choices(desk, step), 1)
+        for number, choice in shown_choices(desk, step)
     ]
 
 
-def shown_choices(desk: Desk, step: Step) -> tuple[Choice, ...]:
-    """The choices as they stand on the page: in a new order for a check."""
+def shown_choices(desk: Desk, step: Step) -> tuple[tuple[int, Choice], ...]:
+    """The choices that are open with the numbers they have now: in a new order for a check."""
     if step.kind == "safety" and step.choices:
-        return tuple(step.choices[place] for place in desk.dealt)
-    return step.choices[desk.offset : desk.offset + PAGEFUL]
+        return tuple((number, step.choices[place]) for number, place in enumerate(desk.dealt, 1))
+    numbered = enumerate(step.choices[desk.offset : desk.offset + PAGEFUL], 1)
+    return tuple(one for one in numbered if not is_shut(desk, step, desk.offset + one[0] - 1))
 
 
-def timer_line(desk: Desk, step: Step) -> str:
-    """Minutes and seconds still to run, empty where no timer runs."""
-    if step.opens_after is None:
-        return ""
-    left = seconds_left(desk, step)
-    return f"{left // 60:02.0f}:{left % 60:02.0f}"
+def wait_part(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]:
+    """What is still to be waited for: a sentence, and a line that fills as the time goes by."""
+    text = countdown(desk, step)
+    if not text:
+        return []
+    sentence = wrapped(f"  {text}", columns, "strong", hang="  ")
+    room = min(columns - 2, WAIT)
+    gone = int(room * share_run(desk, step))
+    done, rest = ("=", ".") if look.ascii else ("━", "╌")
+    filling = [("  " + done * gone, "entry"), (rest * (room - gone), "note")]
+    return [Part([line(""), *sentence, filling], 1, sentence)]
 
 
 def said(step: Step, columns: int) -> list[Line]:

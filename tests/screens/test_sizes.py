@@ -119,7 +119,7 @@ def test_no_choice_and_no_caution_is_left_out(size: tuple[int, int]) -> None:
         step = desk.step
         assert step is not None
         lines = page_text(desk, *size)
-        for number, choice in enumerate(shown_choices(desk, step), 1):
+        for number, choice in shown_choices(desk, step):
             if step.kind == "number" or step.readback is not None:
                 continue
             choices += 1

@@ -29,6 +29,8 @@ SECOND_THOUGHTS = 0.5
 """Share of bad results that something else is keyed over."""
 CLOCK_SET = 0.1
 """Share of waits in which somebody sets the wall clock."""
+LEFT, AWAY_S = 0.25, 1000.0
+"""Share of waits for a hold in which the bench is left, and for how long beyond its end, s."""
 ANOTHER_SEAL = "seal"
 """Not chosen: these jobs are about the ring, and so is who checks what they claim."""
 ASIDE = 0.05
@@ -47,6 +49,8 @@ WEIGHTS: dict[str, dict[str, float]] = {
     "empty_correction": {"again": 1, "keyed_wrong": 2},
     "cased_correction": {"again": 1, "keyed_wrong": 2},
     "fit_correction": {"again": 1, "keyed_wrong": 2},
+    "empty_throughout": {"yes": 5, "no": 1},
+    "cased_throughout": {"yes": 5, "no": 1},
     "past_outside": {"smaller_bore": 2, "fresh": 1},
     "marking": {
         "nothing": 2,
@@ -60,7 +64,7 @@ WEIGHTS: dict[str, dict[str, float]] = {
 }
 REPLACING = {"instead": 2.0, "replace": 4.0, "spoiled": 8.0, "undo": 8.0, "leave": 1.0}
 """Ways on from the page before an answer is replaced."""
-METHODS = {"dry_deflection": 4.0, "underpressure": 1.0, "dry_pass_fail": 3.0}
+METHODS = {"dry_deflection": 4.0, "underpressure": 3.0, "dry_pass_fail": 3.0}
 SELDOM = {"keep": 0.05, "closed": 0.5, "hand_back": 0.15, "jobs": 0.1, "later": 0.2}
 
 
@@ -234,11 +238,16 @@ class Bench:
         ):
             if self.chance.random() < CLOCK_SET:
                 self.clock.now += timedelta(hours=self.chance.choice([-30, -1, 1, 30]))
-            self.pass_s(seconds_left(self.desk, step))
+            longer = AWAY_S if self.chance.random() < LEFT else 0.0
+            self.pass_s(seconds_left(self.desk, step) + longer)
+            if self.desk.step is None or self.desk.step.key != step.key:
+                return  # whoever was away finds another question
         if step.kind == "safety":
             self.check(step)
         elif step.kind == "number":
             self.line(self.number(step))
+            if self.desk.conversion:
+                self.line(self.chance.choice(["", "", "-"]))
         elif step.kind == "text":
             self.line("a word")
         elif step.kind == "timer":
