@@ -1,7 +1,7 @@
-"""What stands in the workshop: lathe, tools, bars, instruments, press and tester as plain data.
+"""What stands in the workshop to turn and to measure with: lathe, tools, bars, instruments as plain data.
 
 Invariant: every object that exists is usable; a wrong value is refused with OutOfRange when the object is
-made. Lengths in mm, speeds in rpm, forces in N, pressures in bar.
+made. Lengths in mm, speeds in rpm.
 """
 
 from __future__ import annotations
@@ -9,7 +9,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rules.checks import Limited, OutOfRange, named_each, numbers, one_of
-from rules.limits import within
 
 CROSS_SHOWS = ("diameter", "radius")
 CARRIAGE_SHOWS = ("length", "radius")
@@ -21,8 +20,8 @@ INSTRUMENT_KINDS = ("calliper", "micrometer", "ball_micrometer", "bore_gauge", "
 LENGTH_UNITS = ("mm", "inch")
 STEEL_BAR_SPRINGS_FROM = 4.0
 """A steel boring bar longer than this many times its own shank springs. Common practice, no source."""
-USUAL_NOSE_MM, USUAL_DRILL_MM, USUAL_GRIP_MM, USUAL_GAUGE_STEP_BAR = 0.1, 13.0, 15.0, 0.1
-"""Where a shop does not say it: nose of a tool, largest drill, length held, step of the tester's gauge."""
+USUAL_NOSE_MM, USUAL_DRILL_MM, USUAL_GRIP_MM = 0.1, 13.0, 15.0
+"""Where a shop does not say it: nose of a tool, largest drill, length held."""
 ADVICE = "correct it in the shop's list"
 
 
@@ -214,35 +213,5 @@ class Instrument:
         numbers(
             ("resolution", self.resolution_mm, 0.0001, 0.1, "mm"),
             ("limit of error", self.limit_of_error_mm, 0.0001, 0.5, "mm"),
-            advice=ADVICE,
-        )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Press:
-    """The glass press."""
-
-    name: str = "hand press"
-    largest_force_n: float | None = None
-    """None = not known; then it limits nothing."""
-
-    def __post_init__(self) -> None:
-        if self.largest_force_n is not None:
-            within("press force", self.largest_force_n)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tester:
-    """The air tester."""
-
-    name: str = "air tester"
-    largest_bar: float = 3.0
-    """Largest overpressure it reaches."""
-    gauge_step_bar: float = USUAL_GAUGE_STEP_BAR
-
-    def __post_init__(self) -> None:
-        numbers(
-            ("largest pressure of the tester", self.largest_bar, 0.1, 200.0, "bar"),
-            ("gauge step of the tester", self.gauge_step_bar, 0.001, 5.0, "bar"),
             advice=ADVICE,
         )

@@ -36,14 +36,15 @@ def line_numbers(text: str) -> dict[str, int]:
     here = ""
     for number, line in enumerate(text.splitlines(), start=1):
         if header := HEADER.match(line):
-            here = _path_of(header.group(2).replace(" ", ""), header.group(1) == "[[", counts)
+            here = path_of(header.group(2).replace(" ", ""), header.group(1) == "[[", counts)
             lines.setdefault(here, number)
         elif key := KEY.match(line):
             lines.setdefault(f"{here}.{key.group(1)}".lstrip("."), number)
     return lines
 
 
-def _path_of(dotted: str, is_array: bool, counts: dict[str, int]) -> str:
+def path_of(dotted: str, is_array: bool, counts: dict[str, int]) -> str:
+    """The path of a header, with the number of each of several; `counts` goes on."""
     path = ""
     words = dotted.split(".")
     for position, word in enumerate(words):
@@ -187,21 +188,26 @@ class ShopTable:
 
 
 def read(path: Path) -> ShopTable:
-    """The whole file as a section.
-
-    Raises ShopWrong: too large, not UTF-8, not TOML (with the line the TOML reader names).
-    """
+    """The whole file as a section; raises ShopWrong."""
     try:
         raw = read_regular(path, SHOP_LIMIT)
     except OSError as why:
         raise ShopWrong(f"{path.name} line 1: cannot be read ({cause(why)})") from why
+    return parsed(raw, path.name)
+
+
+def parsed(raw: bytes, name: str) -> ShopTable:
+    """The bytes of a file as a section.
+
+    Raises ShopWrong: too large, not UTF-8, not TOML (with the line the TOML reader names).
+    """
     if len(raw) > SHOP_LIMIT:
-        raise ShopWrong(f"{path.name} line 1: it is too large; give at most {SHOP_LIMIT} bytes")
+        raise ShopWrong(f"{name} line 1: it is too large; give at most {SHOP_LIMIT} bytes")
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as why:
         line = raw[: why.start].count(b"\n") + 1
-        raise ShopWrong(f"{path.name} line {line}: not UTF-8 text; save it as UTF-8") from why
+        raise ShopWrong(f"{name} line {line}: not UTF-8 text; save it as UTF-8") from why
     try:
         table = tomllib.loads(text)
     except (ValueError, RecursionError) as why:
@@ -212,5 +218,5 @@ def read(path: Path) -> ShopTable:
             reason = "a number has too many digits"
         if reason == "Invalid value":
             reason = "the value cannot be read; a text stands in quotation marks, a number without"
-        raise ShopWrong(f"{path.name} line {line}: {reason[:200]}") from why
-    return ShopTable(table, "", line_numbers(text), path.name)
+        raise ShopWrong(f"{name} line {line}: {reason[:200]}") from why
+    return ShopTable(table, "", line_numbers(text), name)

@@ -12,7 +12,6 @@ from bench.shop.file import ShopTable
 from rules import tables
 from rules.equipment import (
     USUAL_DRILL_MM,
-    USUAL_GAUGE_STEP_BAR,
     USUAL_GRIP_MM,
     USUAL_NOSE_MM,
     Axis,
@@ -20,11 +19,10 @@ from rules.equipment import (
     Grip,
     Instrument,
     Lathe,
-    Press,
-    Tester,
     Tool,
 )
 from rules.limits import MM_PER_INCH
+from rules.press_and_tester import TESTER_GIVES, USUAL_GAUGE_STEP_BAR, Press, Tester
 
 
 def list_of(section: ShopTable, key: str) -> list[ShopTable]:
@@ -148,6 +146,7 @@ def tester(one: ShopTable) -> Tester:
             name=one.text("name", "air tester"),
             largest_bar=one.number("largest_bar"),
             gauge_step_bar=one.number("gauge_step_bar", USUAL_GAUGE_STEP_BAR),
+            gives=one.text("gives", TESTER_GIVES[0]),
         )
     )
 

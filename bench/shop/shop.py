@@ -7,14 +7,15 @@ parting tool in every tool set, tool numbers unique in their set. A missing file
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
 from bench.file.slug import SHOP
 from bench.keypad import MOST_WINDOW_MS, WINDOW_MS
 from bench.shop import sections
-from bench.shop.file import ShopWrong, read
+from bench.shop.file import ShopTable, ShopWrong, parsed, read
+from bench.shop.groups import GROUPS
 from rules.checks import OutOfRange, numbers, one_of
 from rules.equipment import (
     LENGTH_UNITS,
@@ -24,11 +25,10 @@ from rules.equipment import (
     Grip,
     Instrument,
     Lathe,
-    Press,
-    Tester,
     Tool,
 )
 from rules.limits import GLASS_STEP_MM, HAND_SCALE_PCT, RANGES
+from rules.press_and_tester import Press, Tester
 from rules.tables import plastics
 
 __all__ = ["Shop", "ShopWrong", "built_in", "load"]
@@ -60,6 +60,8 @@ class Shop:
     materials: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
     """Own "plastics", "metals" and "glasses" in the shape of the tables: the `own` of `rules.tables`."""
     is_built_in: bool = False
+    said: frozenset[str] = field(default=frozenset(GROUPS), compare=False)
+    """The groups that this shop has said; only `load` finds some that it has not."""
 
     def __post_init__(self) -> None:
         numbers(
@@ -165,14 +167,22 @@ def built_in() -> Shop:
 
 
 def load(folder: Path) -> Shop:
-    """The shop of this folder; without a shop.toml the built-in one. What the file leaves out is built in.
+    """The shop of this folder; without a shop.toml the built-in one. What the file leaves out is built in,
+    and not said.
 
     Raises ShopWrong with file, line and reason.
     """
     path = folder / SHOP
-    if not path.exists():
-        return built_in()
-    top = read(path)
+    return from_file(read(path)) if path.exists() else replace(built_in(), said=frozenset())
+
+
+def shop_of(raw: bytes, name: str) -> Shop:
+    """The shop that the bytes of a file say; raises ShopWrong with name, line and reason."""
+    return from_file(parsed(raw, name))
+
+
+def from_file(top: ShopTable) -> Shop:
+    """The shop that a file says; raises ShopWrong with file, line and reason."""
     usual = built_in()
     press, tester = top.section("press"), top.section("tester")
     shop = top.build(
@@ -195,6 +205,7 @@ def load(folder: Path) -> Shop:
             tester_number=top.text("tester_number", usual.tester_number),
             divers_equipped=top.yes("divers_equipped", usual.divers_equipped),
             works_in=top.text("works_in", usual.works_in),
+            said=frozenset(group for group in GROUPS if top.table.get(group)),
         )
     )
     known = plastics(own=shop.materials["plastics"])
