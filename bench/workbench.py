@@ -24,12 +24,15 @@ from bench.desk.effects import (
     Glanced,
     Listed,
     Open,
+    ReadShop,
     Reload,
     Sample,
     SaveCopy,
     SessionOpened,
+    ShopIs,
     Start,
     WriteSheet,
+    WriteShop,
 )
 from bench.desk.token import Leave, Token
 from bench.edits.judging import judged
@@ -40,7 +43,7 @@ from bench.file.listing import names
 from bench.file.new_job import create, random_id
 from bench.file.plain import CannotOpen, NotSaved, cause
 from bench.file.store import JOBS, Session, open_session
-from bench.folder import shop_in
+from bench.folder import said_in, shop_in
 from bench.job_list import glanced
 from bench.refusal import COULD_NOT_WRITE, Refused
 from bench.version import MADE_BY
@@ -128,6 +131,10 @@ class Workbench:
                 return [self._copy()]
             case WriteSheet():
                 return [self._sheet()]
+            case ReadShop():
+                return [ShopIs(shop_in(self.folder))]
+            case WriteShop():
+                return [ShopIs(said_in(self.folder, effect.before, effect.changes))]
         return []
 
     def _deal(self, count: int) -> Token:

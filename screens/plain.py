@@ -99,7 +99,7 @@ class Plain:
 
     def answer(self, text: str) -> None:
         """One line in."""
-        before = (self.desk.entries, self.desk.page)
+        before = (self.desk.entries, self.desk.page, self.desk.asked_shop)
         if self.desk.page == "text":
             self.write(text)
         elif text.strip() in KEYS:
@@ -111,7 +111,9 @@ class Plain:
             self.key("enter")
         if not self.desk.message:
             return
-        progressed = before != (self.desk.entries, self.desk.page) and not self.desk.alarm
+        progressed = (
+            before != (self.desk.entries, self.desk.page, self.desk.asked_shop) and not self.desk.alarm
+        )
         self.say(f"{'=' if progressed else '!'} {self.desk.message}")
         self.desk = replace(self.desk, message="", line=replace(self.desk.line, text="", void=""))
 

@@ -19,6 +19,7 @@ from bench.job import keys
 from bench.keypad import WINDOW_MS
 
 if TYPE_CHECKING:
+    from bench.asking.asking import Asked
     from bench.desk.foreseen import Foreseen
     from bench.desk.replacing import Replacing
     from bench.file.load import Finding
@@ -105,6 +106,12 @@ class Desk:
     """(key, words) of a numbered list to pick from."""
     replacing: Replacing | None = None
     """The answer about to be replaced, on the page that says what stops counting."""
+    asked_shop: Asked | None = None
+    """What is asked about the shop; job and walk are then those of its questions."""
+    below: Desk | None = None
+    """What lies under these questions."""
+    put_off: frozenset[str] = frozenset()
+    """Groups of the shop that are not to be asked while this job is open."""
     trail: tuple[str, ...] = ()
     """The pages this one lies over; `/` goes back to the last of them."""
     jammed: str = ""

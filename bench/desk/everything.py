@@ -8,8 +8,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from bench.desk import shop_asked
 from bench.desk.desk import Desk
-from bench.desk.effects import Append, Close, Effect, Sample, SaveCopy, WriteSheet
+from bench.desk.effects import Append, Close, Effect, ReadShop, Sample, SaveCopy, WriteSheet
 from bench.desk.gauges import announce
 from bench.desk.pages import PAGEFUL, Outcome, back, over, say, show
 from bench.desk.token import Leave
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 ON_A_STEP = (
     ("why", "why this is asked, and how it is done"),
     ("usual", "usual values and further readings: look, change"),
+    ("shop", "my shop: lathe, tools, bars, press, tester"),
     ("replace", "replace an earlier answer"),
     ("sheet", "the sheet as it stands"),
     ("note", "write a note"),
@@ -38,12 +40,26 @@ ON_A_STEP = (
 )
 ON_JOBS = (
     ("stage", "only jobs of one stage"),
+    ("shop", "my shop: lathe, tools, bars, press, tester"),
     ("sample", "look at a sample job"),
     ("keys", "the keys, and the words used here"),
     ("night", "day or night colours"),
     ("leave", "leave"),
 )
-EFFECTS: dict[str, Effect] = {"jobs": Close(), "copy": SaveCopy(), "print": WriteSheet(), "sample": Sample()}
+ON_SHOP = (
+    ("why", "why this is asked"),
+    ("stop", "stop these questions: what is not complete is not written"),
+    ("keys", "the keys, and the words used here"),
+    ("night", "day or night colours"),
+    ("leave", "leave; the job is kept"),
+)
+EFFECTS: dict[str, Effect] = {
+    "jobs": Close(),
+    "copy": SaveCopy(),
+    "print": WriteSheet(),
+    "sample": Sample(),
+    "shop": ReadShop(),
+}
 STAGE_PICKS = (
     ("", "all stages"),
     ("measure", "measure"),
@@ -56,6 +72,8 @@ STAGE_PICKS = (
 
 def items(desk: Desk) -> tuple[tuple[str, str], ...]:
     """(word, text) of the entries of the list, as they apply now."""
+    if desk.asked_shop is not None:
+        return ON_SHOP
     if desk.job is None:
         return ON_JOBS
     from bench.seals import seal_of  # comes with the first job, not with the list of jobs
@@ -80,6 +98,8 @@ def choose(desk: Desk) -> Outcome:
     below = back(replace(desk, line=AnswerLine(), message=""))
     if found == "leave":
         return replace(below, page="left"), (Leave(0, saved_words(desk)),)
+    if found == "stop":
+        return shop_asked.left_off(below)
     if found in EFFECTS:
         return below, (EFFECTS[found],)
     if found in ("why", "keys", "sheet"):

@@ -66,17 +66,17 @@ def _axis(axis: Axis) -> Table:
         found.pop("division_mm")
         found.pop("divisions_per_turn")
     if axis.unit == "inch":
-        return dict(_in_inch(key, value) for key, value in found.items())
+        return dict(_in_inch(name, value) for name, value in found.items())
     return found
 
 
-def _in_inch(key: str, value: Any) -> tuple[str, Any]:
+def _in_inch(name: str, value: Any) -> tuple[str, Any]:
     """A length in inch, where it comes back as it was."""
-    if key in IN_INCH:
+    if name in IN_INCH:
         inches = round(value / MM_PER_INCH, 6)
         if round(inches * MM_PER_INCH, 6) == value:
-            return f"{key.removesuffix('_mm')}_in", inches
-    return key, value
+            return f"{name.removesuffix('_mm')}_in", inches
+    return name, value
 
 
 def _tool(tool: Tool) -> Table:

@@ -18,6 +18,7 @@ from bench.job.steps import Words
 from bench.job.values import named_text, number
 from bench.seals import in_place
 from bench.seals.seal import Fitted, Seal
+from bench.shop.groups import TESTER
 from bench.stages.correcting import correction_step
 from bench.stages.deflection import with_readings
 from bench.stages.guard import guarded
@@ -91,13 +92,14 @@ def tested(
         )
         for key in methods()
     }
-    chosen = method((yield from word(method_step(sitting, open_to))))
+    chosen = method((yield from word(method_step(sitting, open_to, shop.tester.gives))))
     barred = open_to[usual().key]
     rests: Words = (sitting.method, *once_more(job, sitting), *in_place(), keys.MARKING, keys.MARKING_KEYED)
     pressure = 0.0
     if chosen.raises:
         offer = offered_pressure(marking_bar=marking_bar, tester_bar=shop.tester.largest_bar, divers=divers)
-        pressure = number((yield from word(pressure_step(sitting, offer, chosen, rests))))
+        asked = replace(pressure_step(sitting, offer, chosen, rests), goes_by=(TESTER,), asks_shop=(TESTER,))
+        pressure = number((yield from word(asked)))
     setup = Setup(sitting, chosen, pressure, (*rests, sitting.pressure))
     result = yield from held(job, setup, said=(barred,) if barred else ())
     kind = TESTS[sitting.name]
@@ -124,7 +126,7 @@ def held(job: Job, setup: Setup, *, said: Words) -> Stage[str]:
     sitting = setup.sitting
     over = job.fresh(sitting.result, (*setup.rests, sitting.hold))
     check = check_step(setup, asked_again=over is None)
-    yield from word(replace(check, consequence=said))
+    yield from word(replace(check, consequence=said, goes_by=(TESTER,) if setup.pressure_bar else ()))
     behind = (sitting.hold, keys.nth(sitting.signal, 0))
     return (yield from guarded(under_test(setup), (check.key,), lambda step: step.key in behind))
 
