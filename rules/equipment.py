@@ -52,8 +52,8 @@ class Axis:
         one_of("direction", self.direction, CROSS_DIRECTIONS + CARRIAGE_DIRECTIONS)
         one_of("unit of the slide", self.unit, LENGTH_UNITS)
         numbers(
-            ("step", self.step_mm, 0.0005, 0.05, "mm"),
             ("division", self.division_mm, 0.0, 0.5, "mm"),
+            ("step", self.step_mm, 0.0005, 0.05, "mm"),
             ("divisions per turn", self.divisions_per_turn, 0, 1000, ""),
             ("backlash", self.backlash_mm, 0.0, 2.0, "mm"),
             advice=ADVICE,

@@ -78,16 +78,18 @@ class Shop:
         for what, names in (("lathe", self.lathes), ("instrument", self.instruments)):
             twice = [one.name for one in names if sum(one.name == other.name for other in names) > 1]
             if twice:
-                raise OutOfRange(f"{what} {twice[0]!r} stands twice; give each a name of its own")
+                raise OutOfRange(sections.NAME_TWICE.format(what=what, name=twice[0]))
         seen: set[tuple[str, int]] = set()
         for tool in self.tools:
             if (tool.tool_set, tool.number) in seen:
-                raise OutOfRange(f"tool number {tool.number} stands twice in the set {tool.tool_set!r}")
+                raise OutOfRange(sections.NUMBER_TWICE.format(number=tool.number, in_set=tool.tool_set))
             seen.add((tool.tool_set, tool.number))
         for name in self.tool_sets:
             missing = set(TOOL_KINDS) - {tool.kind for tool in self.tools_of(name)}
             if missing:
-                raise OutOfRange(f"the tool set {name!r} lacks a tool for: {', '.join(sorted(missing))}")
+                raise OutOfRange(
+                    f"the tool set {name!r} lacks a tool for: {', '.join(sorted(missing))}; add one"
+                )
         if not self.tools:
             raise OutOfRange("the shop needs a tool set: turning, boring, chamfer and parting")
 
@@ -184,6 +186,7 @@ def shop_of(raw: bytes, name: str) -> Shop:
 def from_file(top: ShopTable) -> Shop:
     """The shop that a file says; raises ShopWrong with file, line and reason."""
     usual = built_in()
+    sections.each_once(top)
     press, tester = top.section("press"), top.section("tester")
     shop = top.build(
         lambda: Shop(

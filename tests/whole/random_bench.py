@@ -22,6 +22,7 @@ from bench.job.steps import Step
 from bench.seals.ring.kind import FITTING
 from screens.plain import Plain
 from tests.whole.hands import Clock, bench_in
+from tests.whole.stated import stated
 
 MOST_LINES = 400
 SECOND_THOUGHTS = 0.5
@@ -71,7 +72,7 @@ class Bench:
         self.chance = random.Random(seed)
         self.clock = Clock(step_s=self.chance.uniform(3.0, 40.0))
         self.out = io.StringIO()
-        bench = bench_in(folder, seed=seed, clock=self.clock)
+        bench = bench_in(stated(folder), seed=seed, clock=self.clock)
         self.plain = Plain(
             Desk(hasty=True, bounce_ms=0),
             bench,
