@@ -67,6 +67,15 @@ def shop_in(folder: Path) -> Shop:
         raise Refused(str(why)) from why
 
 
+def wrong_shop(folder: Path) -> str:
+    """Why the shop file of a folder cannot be used, empty where it can."""
+    try:
+        shop_in(folder)
+    except Refused as why:
+        return str(why)
+    return ""
+
+
 def said_in(folder: Path, before: Shop, changes: tuple[Change, ...]) -> Shop:
     """Write what was said of the shop of a folder; the shop as it then stands. Raises Refused, OSError."""
     from bench.shop.writing import write_said

@@ -18,7 +18,9 @@ from bench.shop.shop import Shop
 from rules.equipment import Axis, Lathe, Tool
 
 ALL, ASK, LATER, BACK = "as_assumed", "ask", "later", "back"
+SHOP = "shop"
 TITLES = {
+    SHOP: "Is this your lathe, and your shop?",
     LATHE: "Is this your lathe?",
     TOOLS: "Are these your tools?",
     INSTRUMENTS: "Are these your measuring tools?",
@@ -35,10 +37,10 @@ def opening_step(shop: Shop, groups: Iterable[str]) -> Step:
     several = len(asked) > 1
     return choice(
         names.OPENING,
-        TITLES[asked[0]] + (" Nobody has said it yet." if not several else " And the rest of the shop?"),
-        (ALL, "yes, all as assumed" if several else "yes, as assumed"),
-        (ASK, "no: ask me page by page" if several else "no: ask me"),
-        (LATER, "not now: go on, and let the pages say that it is assumed"),
+        TITLES[SHOP if several else asked[0]],
+        (ALL, "yes, all as assumed"),
+        (ASK, "no: ask me page by page"),
+        (LATER, "go on: pages say it is assumed"),
         say=lines,
         why=(
             "Figures to go to, speeds and tools are given as they stand at your lathe. What you say is "

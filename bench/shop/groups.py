@@ -24,6 +24,9 @@ AT_THE_LATHE = (LATHE, TOOLS, BARS)
 UNITS = "works_in"
 """mm or inch: no section but a line at the top, asked with the rest and never on its own."""
 
+SAY_IT = "say your own in the program, * then my shop, or in shop.toml"
+"""What to do where something is assumed."""
+
 
 def assumed_words(used: Iterable[str], said: Collection[str]) -> str:
     """What of the shop a page goes by and nobody has said, in few words; empty where all is said.

@@ -22,7 +22,7 @@ def test_they_are_many_and_each_another() -> None:
 
 
 @pytest.mark.parametrize("wrong", WRONG, ids=[one["what"] for one in WRONG])
-def test_the_line_the_reason_and_what_to_write_instead_are_said(tmp_path: Path, wrong: dict[str, Any]) -> None:
+def test_line_reason_and_what_to_write_instead_are_said(tmp_path: Path, wrong: dict[str, Any]) -> None:
     (tmp_path / SHOP).write_text(wrong["text"], encoding="utf-8")
     with pytest.raises(ShopWrong) as why:
         load(tmp_path)
