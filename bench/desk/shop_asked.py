@@ -13,6 +13,7 @@ from bench.desk.desk import NOTHING_TYPED, Desk
 from bench.desk.effects import Append, Deal, Effect, ShopIs, WriteShop
 from bench.desk.pages import Outcome, deal_for, say
 from bench.desk.sitting import begin_sitting, replayed
+from rules.checks import OutOfRange
 
 if TYPE_CHECKING:
     from bench.asking.asking import Asked
@@ -94,7 +95,10 @@ def went_on(desk: Desk, effects: tuple[Effect, ...]) -> Outcome:
         return desk, effects
     left = tuple(effect for effect in effects if not isinstance(effect, Append))
     asked = asked.answered(entry.key, entry.value, desk.wall)
-    after = shown(replace(desk, pending=None), asked)
+    try:
+        after = shown(replace(desk, pending=None), asked)
+    except OutOfRange as why:  # each answer could be, together they cannot
+        return refused(replace(desk, pending=None, asked_shop=asked), str(why))
     if after.walk is None or after.walk.open is not None:
         return after, left
     if asked.put_off and desk.below is not None:
