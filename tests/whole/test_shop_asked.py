@@ -19,49 +19,9 @@ from tests.screens.keying import at_size
 from tests.whole.hands import lines, press
 from tests.whole.script import Hand, Pair, Recorder
 from tests.whole.scripts import straight
+from tests.whole.shop_presses import OWN, table
 from tests.whole.stated import stated
 
-OWN: tuple[Pair, ...] = (
-    ("your_shop", "ask"),
-    ("works_in", "mm"),
-    ("cross_shown_by", "dial"),
-    ("cross_marked_in", "mm"),
-    ("cross_counts", "radius"),
-    ("cross_division", "0.025"),
-    ("cross_turn", "80"),
-    ("cross_backlash", "0.15"),
-    ("cross_figures", "inward"),
-    ("carriage_division", "0.100"),
-    ("carriage_turn", "50"),
-    ("carriage_backlash", "0.20"),
-    ("speeds_by", "belt"),
-    ("speeds_are", "keyed"),
-    ("speed_1", "310"),
-    ("speed_2", "620"),
-    ("speed_3", "1150"),
-    ("speed_4", "usual"),
-    ("holds_1", "65.0"),
-    ("holds_2", "0.0"),
-    ("holds_more_1", "step collet"),
-    ("holds_to_1", "38.0"),
-    ("drills_to", "10.0"),
-    ("numbered", "no"),
-    ("goes_into_2", "6.5"),
-    ("reaches_2", "18.0"),
-    ("blade_4", "1.20"),
-    ("tool_more_5", "no"),
-    ("reads_to_1", "0.02"),
-    ("reads_to_2", "0.01"),
-    ("reads_to_3", "none"),
-    ("reads_more_4", "no"),
-    ("bars_are", "others"),
-    ("bar_plastic_1", "acetal"),
-    ("bar_across_1", "41.5"),
-    ("bar_length_1", "320"),
-    ("bar_colour_1", "black"),
-    ("bar_more_2", "no"),
-)
-"""A shop of one's own: hand dials on the radius, a belt of three steps, tools without numbers."""
 TO_THE_CHECKS = "lathe_hands"
 
 
@@ -235,3 +195,14 @@ def test_finished_jobs_ask_nothing_and_their_sheet_needs_no_shop(
     lines(stated(lines_of_other), [Hand(until="ring")])
     (lines_of_other / SHOP).write_text("bell = yes\n", encoding="utf-8")
     assert main(["--folder", str(lines_of_other), "sheet", "1"]) == 2
+
+
+def test_presses_from_an_empty_folder_to_the_first_cut() -> None:
+    """Counted; by the model quicker than editing the file, and two presses more than in a known shop."""
+    found = table()
+    known, own = found["a known shop, to the first cut"], found["own shop by keypad, to the first cut"]
+    assert found["  of it about a shop as assumed"].presses == 2
+    assert found["as assumed, to the first cut"].presses == known.presses + 2
+    second = found["its second job, to the first cut"]
+    assert own.presses == second.presses + found["  of it about a shop of one's own"].presses
+    assert own.minutes < found["own shop by editing, to the first cut"].minutes
