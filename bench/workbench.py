@@ -26,23 +26,25 @@ from bench.desk.effects import (
     Glanced,
     Listed,
     Open,
+    ReadShop,
     Reload,
     Sample,
     SaveCopy,
     SessionOpened,
+    ShopIs,
     Start,
     WriteSheet,
+    WriteShop,
 )
 from bench.desk.token import Leave, Token
 from bench.edits.judging import judged
-from bench.file.aside import write_aside
 from bench.file.copies import places, save_copy
 from bench.file.disk import REAL, Disk
 from bench.file.listing import names
 from bench.file.new_job import create, random_id
 from bench.file.plain import CannotOpen, NotSaved, cause
 from bench.file.store import JOBS, Session, open_session
-from bench.folder import shop_in
+from bench.folder import said_in, shop_in
 from bench.job_list import glanced
 from bench.refusal import COULD_NOT_WRITE, Refused
 from bench.version import MADE_BY
@@ -83,16 +85,12 @@ class Workbench:
             try:
                 arrivals += self._one(effect)
             except NotSaved as refused:
-                numbers = () if refused.certain and self._can_write() else (1,)
+                numbers = () if refused.certain and (self.session is None or self.session.writable) else (1,)
                 arrivals.append(Token("refused", clean(str(refused)), wall=self._wall(), numbers=numbers))
-            except (CannotOpen, Refused) as refused:
-                arrivals.append(Token("refused", clean(str(refused)), wall=self._wall()))
-            except OSError as error:
-                arrivals.append(Token("refused", cause(error), wall=self._wall()))
+            except (CannotOpen, Refused, OSError) as why:
+                words = cause(why) if isinstance(why, OSError) else clean(str(why))
+                arrivals.append(Token("refused", words, wall=self._wall()))
         return arrivals
-
-    def _can_write(self) -> bool:
-        return self.session is None or self.session.writable
 
     def _one(self, effect: Effect) -> list[Arrival]:
         match effect:
@@ -119,6 +117,10 @@ class Workbench:
                 return [self._copy()]
             case WriteSheet():
                 return [self._sheet()]
+            case ReadShop():
+                return [ShopIs(self._shop())]
+            case WriteShop():
+                return [ShopIs(self._here(said_in(self.folder, effect.before, effect.changes)))]
         return []
 
     def _deal(self, count: int) -> Token:
@@ -138,7 +140,7 @@ class Workbench:
     def _start(self, effect: Start) -> SessionOpened:
         self.close()
         number = int(effect.number) if effect.number else None
-        self._shop()  # a wrong shop file is refused before a job is begun
+        shop_in(self.folder)  # a wrong shop file is refused before a job is begun
         self.session = create(
             self.folder, number=number, made_by=MADE_BY, disk=self._disk, new_id=self._new_id
         )
@@ -167,10 +169,14 @@ class Workbench:
         return self.session is not None and self.session.path.parent.parent in self._tried
 
     def _shop(self) -> Shop:
-        """The shop as it is, with its own pace; in a demo a hold may be hurried."""
+        """The shop as its file says."""
+        return self._here(shop_in(self.folder))
+
+    def _here(self, shop: Shop) -> Shop:
+        """A shop with its own pace; in a demo a hold may be hurried."""
         from bench.sheet.pace import pace_in
 
-        return replace(shop_in(self.folder), pace=pace_in(self.folder), demo=self._demo)
+        return replace(shop, pace=pace_in(self.folder), demo=self._demo)
 
     def _opened(self) -> SessionOpened:
         session = self.session
@@ -216,18 +222,10 @@ class Workbench:
         return Leave(COULD_NOT_WRITE, clean(words))
 
     def _sheet(self) -> Token:
-        from bench.job.job import replay
-        from bench.sheet.data import sheet_data
-        from bench.sheet.text import sheet_lines
-        from bench.stages.whole import walk
+        from bench.sheet.beside import write_beside
 
-        session = self.session
-        assert session is not None and session.head is not None
-        job, shop = replay(session.head, session.entries), self._shop()
-        finished = walk(job, shop).open is None
-        data = sheet_data(job, finished=finished, shop_name=shop.shop_name, tester_number=shop.tester_number)
-        target = session.path.with_suffix(".sheet.txt")
-        write_aside(target, ("\n".join(sheet_lines(data)) + "\n").encode())
+        assert self.session is not None
+        target = write_beside(self.session, self._shop())
         kept = f"; {NOTHING_KEPT}" if self._is_tried else ""
         return Token("said", f"The sheet is in {target}{kept}", wall=self._wall())
 

@@ -1,7 +1,7 @@
-"""What stands in the workshop: lathe, tools, instruments, press and tester as plain data.
+"""What stands in the workshop to turn and to measure with: lathe, tools, bars, instruments as plain data.
 
 Invariant: every object that exists is usable; a wrong value is refused with OutOfRange when the object is
-made. Lengths in mm, speeds in rpm, forces in N, pressures in bar.
+made. Lengths in mm, speeds in rpm.
 """
 
 from __future__ import annotations
@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from rules.bars import ADVICE, Grip
 from rules.checks import Limited, OutOfRange, named_each, numbers, one_of
 from rules.lengths import LENGTH_UNITS
-from rules.limits import within
 
 CROSS_SHOWS = ("diameter", "radius")
 CARRIAGE_SHOWS = ("length", "radius")
@@ -28,8 +27,8 @@ INSTRUMENT_KINDS = (
 )
 STEEL_BAR_SPRINGS_FROM = 4.0
 """A steel boring bar longer than this many times its own shank springs. Common practice, no source."""
-USUAL_NOSE_MM, USUAL_DRILL_MM, USUAL_GAUGE_STEP_BAR = 0.1, 13.0, 0.1
-"""Where a shop does not say it: nose of a tool, largest drill, step of the tester's gauge."""
+USUAL_NOSE_MM, USUAL_DRILL_MM = 0.1, 13.0
+"""Where a shop does not say it: nose of a tool, largest drill."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,8 +58,8 @@ class Axis:
         one_of("direction", self.direction, CROSS_DIRECTIONS + CARRIAGE_DIRECTIONS)
         one_of("unit of the slide", self.unit, LENGTH_UNITS)
         numbers(
-            ("step", self.step_mm, 0.0005, 0.05, "mm"),
             ("division", self.division_mm, 0.0, 0.5, "mm"),
+            ("step", self.step_mm, 0.0005, 0.05, "mm"),
             ("divisions per turn", self.divisions_per_turn, 0, 1000, ""),
             ("backlash", self.backlash_mm, 0.0, 2.0, "mm"),
             advice=ADVICE,
@@ -204,35 +203,5 @@ class Instrument:
         numbers(
             ("resolution", self.resolution_mm, 0.0001, 0.1, "mm"),
             ("limit of error", self.limit_of_error_mm, 0.0001, 0.5, "mm"),
-            advice=ADVICE,
-        )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Press:
-    """The glass press."""
-
-    name: str = "hand press"
-    largest_force_n: float | None = None
-    """None = not known; then it limits nothing."""
-
-    def __post_init__(self) -> None:
-        if self.largest_force_n is not None:
-            within("press force", self.largest_force_n)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tester:
-    """The air tester."""
-
-    name: str = "air tester"
-    largest_bar: float = 3.0
-    """Largest overpressure it reaches."""
-    gauge_step_bar: float = USUAL_GAUGE_STEP_BAR
-
-    def __post_init__(self) -> None:
-        numbers(
-            ("largest pressure of the tester", self.largest_bar, 0.1, 200.0, "bar"),
-            ("gauge step of the tester", self.gauge_step_bar, 0.001, 5.0, "bar"),
             advice=ADVICE,
         )

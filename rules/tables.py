@@ -127,7 +127,10 @@ def _cited(where: str, entry: Any) -> Cited:
     raises OutOfRange when a part is missing or of another kind.
     """
     if not isinstance(entry, Mapping):
-        raise OutOfRange(f"{where}: give it as {{ value, unit, source, basis }}")
+        value = entry if isinstance(entry, int | float) else 1
+        raise OutOfRange(
+            f'{where}: give it as {{ value = {value}, unit = "MPa", source = "...", basis = "memory" }}'
+        )
     missing = [part for part in ("value", "unit", "source", "basis") if part not in entry]
     if missing:
         raise OutOfRange(

@@ -103,7 +103,7 @@ class Plain:
 
     def answer(self, text: str) -> None:
         """One line in."""
-        before = (self.desk.entries, self.desk.page)
+        before = (self.desk.entries, self.desk.page, self.desk.asked_shop)
         if self.desk.conversion and text.strip() not in ("", *MOVES):
             self.desk = replace(self.desk, line=AnswerLine(), conversion="")  # cleared, or keyed anew
         if self.desk.page == "text":
@@ -119,7 +119,8 @@ class Plain:
             self.key("enter")  # again
         if not self.desk.message:
             return
-        progressed = before != (self.desk.entries, self.desk.page) and not self.desk.alarm
+        now = (self.desk.entries, self.desk.page, self.desk.asked_shop)
+        progressed = before != now and not self.desk.alarm
         self.say(f"{'=' if progressed or self.desk.conversion else '!'} {self.desk.message}")
         kept = self.desk.line if self.desk.conversion else AnswerLine()
         self.desk = replace(self.desk, message="", line=kept)

@@ -7,11 +7,12 @@ from __future__ import annotations
 
 import argparse
 import json
-from dataclasses import asdict
+from dataclasses import asdict, replace
 
 from bench.command import DONE, Refused
 from bench.commands.shop import loaded
 from bench.sheet.turning import caution_lines, wrap
+from bench.shop.groups import AT_THE_LATHE, SAY_IT, assumed_words
 from bench.shop.shop import Shop
 from bench.units import length_mm
 from rules.checks import OutOfRange
@@ -68,7 +69,9 @@ def _plan(arguments: argparse.Namespace, shop: Shop) -> PlugPlan:
         seat_mm=_mm("--seat", arguments.seat), plastic=arguments.material, steps=arguments.steps
     )
     tools = shop.tools_of(shop.tool_sets[0])
-    return plan_plug(wanted, lathe=shop.lathes[0], tools=tools, bars=shop.bars)
+    made = plan_plug(wanted, lathe=shop.lathes[0], tools=tools, bars=shop.bars)
+    assumed = assumed_words(AT_THE_LATHE, shop.said)
+    return replace(made, words=(*made.words, f"{assumed}: {SAY_IT}")) if assumed else made
 
 
 def _plan_text(made: PlugPlan) -> str:

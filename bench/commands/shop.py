@@ -10,6 +10,7 @@ import argparse
 from bench.command import COULD_NOT_WRITE, DONE, Refused
 from bench.file.plain import cause
 from bench.file.slug import SHOP
+from bench.shop.groups import GROUPS, assumed_words
 from bench.shop.shop import Shop, ShopWrong, load
 from bench.shop.starter import write
 from rules.bars import Grip
@@ -66,6 +67,7 @@ def shop_lines(shop: Shop) -> list[str]:
     """The shop in words, a line each."""
     where = "built-in shop; ringwright shop --write makes a file to change" if shop.is_built_in else SHOP
     lines = [f"{shop.shop_name or 'workshop'} ({where})"]
+    lines += [assumed] if (assumed := assumed_words(GROUPS, shop.said)) else []
     for lathe in shop.lathes:
         lines += _lathe_lines(lathe)
     for name in shop.tool_sets:

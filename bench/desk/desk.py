@@ -20,6 +20,7 @@ from bench.job import keys
 from bench.keypad import WINDOW_MS
 
 if TYPE_CHECKING:
+    from bench.asking.asking import Asked
     from bench.desk.foreseen import Foreseen
     from bench.desk.offering import Offer
     from bench.desk.replacing import Replacing, Sure
@@ -112,6 +113,12 @@ class Desk:
     """(key, words) of a numbered list to pick from."""
     replacing: Replacing | Sure | None = None
     """What is about to be replaced or done, on the page that says what comes of it."""
+    asked_shop: Asked | None = None
+    """What is asked about the shop; job and walk are then those of its questions."""
+    below: Desk | None = None
+    """What lies under these questions."""
+    put_off: frozenset[str] = frozenset()
+    """Groups of the shop that are not to be asked while this job is open."""
     trail: tuple[str, ...] = ()
     """The pages this one lies over; `/` goes back to the last of them."""
     jammed: str = ""

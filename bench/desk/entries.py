@@ -34,10 +34,12 @@ PAGES = (
         ("night", "day or night colours"),
         ("bell", "bell at the end of a hold: on or off"),
         ("series", "a gauge sends a stored series: take its readings as they come"),
+        ("shop", "my shop: lathe, tools, bars, press, tester"),
     ),
     (
         ("stage", "only jobs of one stage"),
         ("sample", "look at a sample job"),
+        ("stop", "stop the questions about the shop: what is not complete is not written"),
     ),
 )
 """Page by page, at most nine each; a new entry goes to the end of a page, and none is ever moved."""
@@ -47,8 +49,10 @@ NUMBERS = {
     for place, (word, _) in enumerate(entries)
 }
 """The number of each entry, by its word."""
-OF_THE_JOBS = {"stage", "sample", "keys", "night", "leave"}
+OF_THE_JOBS = {"stage", "sample", "shop", "keys", "night", "leave"}
 """What makes sense on the list of jobs, and the first two nowhere else."""
+OF_THE_SHOP = {"why", "stop", "keys", "night", "leave"}
+"""What makes sense while the shop is asked about."""
 WRITING = {"replace", "usual", "note", "note_back", "spoiled", "undo"}
 """What makes no sense in a job that is open to read only."""
 
@@ -79,11 +83,13 @@ def items(desk: Desk) -> tuple[Item, ...]:
 
 def not_now(desk: Desk) -> AbstractSet[str]:
     """The entries that make no sense on this desk."""
+    if desk.asked_shop is not None:
+        return NUMBERS.keys() - OF_THE_SHOP
     if desk.job is None:
         return NUMBERS.keys() - OF_THE_JOBS
     from bench.seals import seal_of  # comes with the first job, not with the list of jobs
 
-    out = {"stage", "sample"}
+    out = {"stage", "sample", "stop"}
     if desk.walk is None or desk.walk.open is None:
         out |= {"why", "spoiled"}
     if desk.walk is None or desk.walk.answer(seal_of(desk.job).accepted) is None:

@@ -8,9 +8,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from bench.desk import sure
+from bench.desk import shop_asked, sure
 from bench.desk.desk import Desk
-from bench.desk.effects import Append, Close, Effect, Sample, SaveCopy, WriteSheet
+from bench.desk.effects import Append, Close, Effect, ReadShop, Sample, SaveCopy, WriteSheet
 from bench.desk.entries import NOT_NOW, items
 from bench.desk.gauges import announce
 from bench.desk.pages import Outcome, back, index_at, over, say, show
@@ -23,7 +23,13 @@ if TYPE_CHECKING:
     from bench.job.route import Walk
     from bench.job.steps import Step
 
-EFFECTS: dict[str, Effect] = {"jobs": Close(), "copy": SaveCopy(), "print": WriteSheet(), "sample": Sample()}
+EFFECTS: dict[str, Effect] = {
+    "jobs": Close(),
+    "copy": SaveCopy(),
+    "print": WriteSheet(),
+    "sample": Sample(),
+    "shop": ReadShop(),
+}
 PICKS = {
     "stage": (
         ("", "all stages"),
@@ -55,6 +61,8 @@ def chosen(desk: Desk, word: str) -> Outcome:
     """What an entry does, on the page that the list lay over."""
     if word == "leave":
         return replace(desk, page="left"), (Leave(0, saved_words(desk)),)
+    if word == "stop":
+        return shop_asked.left_off(desk)
     if word in EFFECTS:
         return desk, (EFFECTS[word],)
     if word in ("why", "keys", "sheet"):

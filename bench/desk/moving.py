@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from bench.desk import entries
+from bench.desk import entries, shop_asked
 from bench.desk.desk import Desk
 from bench.desk.pages import PAGEFUL, Outcome, back, forward_question, over, show
 from bench.desk.replacing import PAGE
@@ -23,12 +23,20 @@ def previous(desk: Desk) -> Outcome:
         return back(desk), ()
     if desk.page != "step" or desk.walk is None:
         return replace(desk, scroll=max(0, desk.scroll - 1)), ()
+    if shop_asked.first_question(desk):
+        return previous_below(desk)
     keys = desk.walk.keys
     shown = desk.step.key if desk.step else ""
     at = keys.index(shown) if shown in keys else len(keys)
     if at == 0:
         return replace(desk, message="this is the first question"), ()
     return show(desk, keys[at - 1])
+
+
+def previous_below(desk: Desk) -> Outcome:
+    """From the first question about the shop back to what lay under it, and on a step there one further."""
+    below, effects = shop_asked.left_off(desk)
+    return previous(below) if below.page == "step" and not below.at else (below, effects)
 
 
 def following(desk: Desk) -> Outcome:

@@ -68,7 +68,7 @@ def asked_first(desk: Desk, step: Step, entry: Append, message: str) -> Outcome 
     from bench.seals import seal_of  # comes with the first job, not with the list of jobs
 
     walk, job, shop = desk.walk, desk.job, desk.shop
-    if not desk.looking_back or walk is None or job is None or shop is None:
+    if not desk.looking_back or walk is None or job is None or shop is None or desk.asked_shop is not None:
         return None
     led_there = walk.open is not None and any(one.goto == step.key for one in walk.open.choices)
     lost = () if led_there else stops_counting(walk, step.key, ahead(desk, entry))

@@ -9,13 +9,13 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from bench.desk import everything, gate, jobs_page, replacing
+from bench.desk import everything, gate, jobs_page, replacing, shop_asked
 from bench.desk.answering import accept, mask_of
-from bench.desk.arrivals import HANDLERS, begin_sitting, checks_anew, listed, opened
+from bench.desk.arrivals import HANDLERS, checks_anew, listed, opened
 from bench.desk.away import moment_of, why_anew
 from bench.desk.bounce import Bounce, strain
 from bench.desk.desk import Desk
-from bench.desk.effects import Append, Arrival, Effect, Glanced, Listed, SessionOpened
+from bench.desk.effects import Append, Arrival, Effect, Glanced, Listed, SessionOpened, ShopIs
 from bench.desk.foreseen import stated
 from bench.desk.gauges import watched
 from bench.desk.hold import found
@@ -24,6 +24,7 @@ from bench.desk.moving import MOVE
 from bench.desk.offering import still_offered
 from bench.desk.pace import lost
 from bench.desk.pages import Outcome, arrive, over
+from bench.desk.sitting import begin_sitting
 from bench.desk.token import Token
 from bench.desk.typed import AnswerLine, type_key
 from bench.desk.wheel import arrow
@@ -51,12 +52,16 @@ def update(desk: Desk, token: Arrival) -> Outcome:
 def happened(desk: Desk, token: Arrival) -> Outcome:
     """The desk after one thing, with the mark of a sitting that begins and what the list of jobs needs."""
     after, effects = arrived(desk, token)
+    if after.asked_shop is not None:
+        after, effects = shop_asked.went_on(after, effects)
+    if after.asked_shop is not None:
+        return after, effects
     if after.page == "step" and desk.page != "step" and sitting_is_due(after):
         mark = Append(keys.SITTING, "work", kind="mark")
         after, effects = replace(after, pending=mark), (*effects, mark)
     after, effects = stated(after, effects)
     if after.page != "jobs":
-        return after, effects
+        return shop_asked.asked_when_needed(after, effects)
     after = jobs_page.fitted(after, desk)
     more = () if isinstance(token, Glanced) else jobs_page.unknown(after)
     return after, (*effects, *more)
@@ -71,6 +76,8 @@ def arrived(desk: Desk, token: Arrival) -> Outcome:
     """The desk after one thing happened, the list of jobs apart."""
     if isinstance(token, SessionOpened):
         return opened(desk, token)
+    if isinstance(token, ShopIs):
+        return shop_asked.shop_is(desk, token)
     if isinstance(token, Listed):
         return listed(desk, token), ()
     if isinstance(token, Glanced):

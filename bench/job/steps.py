@@ -168,6 +168,10 @@ class Step:
     """How it is measured or done, one line each."""
     cautions: Words = ()
     """Keys of cautions to show where the danger is."""
+    goes_by: Words = ()
+    """Groups of the shop (`bench.shop.groups`) that it goes by: it says so where they are assumed."""
+    asks_shop: Words = ()
+    """Groups that are asked before it where the shop has not said them."""
     picture: Picture | None = None
     figures: tuple[Why, ...] = field(default=())
     """Where the figures shown on this step come from."""

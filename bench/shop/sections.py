@@ -6,24 +6,55 @@ Invariant: a function reads every word its section may hold and refuses the rest
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import permutations
 from typing import Any
 
 from bench.shop.file import ShopTable
 from rules import tables
 from rules.bars import GENERAL, RAW, USUAL_GRIP_MM, Bar, Grip
 from rules.equipment import (
+    CARRIAGE_DIRECTIONS,
+    CARRIAGE_SHOWS,
+    CROSS_DIRECTIONS,
+    CROSS_SHOWS,
     USUAL_DRILL_MM,
-    USUAL_GAUGE_STEP_BAR,
     USUAL_NOSE_MM,
     Axis,
     Instrument,
     Lathe,
-    Press,
-    Tester,
     Tool,
 )
 from rules.lengths import INCH, MM
 from rules.limits import MM_PER_INCH
+from rules.press_and_tester import TESTER_GIVES, USUAL_GAUGE_STEP_BAR, Press, Tester
+
+Words = tuple[str, ...]
+ONE_OF_TWO = {
+    "youngs_modulus_mpa": '{ value = 110000, unit = "MPa", source = "...", basis = "memory" }',
+    "poisson_ratio": '{ value = 0.3, unit = "1", source = "...", basis = "memory" }',
+}
+"""What of metal and glass counts only together, each with an example."""
+
+
+NAME_TWICE = "{what} {name!r} stands twice; give each a name of its own"
+NUMBER_TWICE = "tool number {number} stands twice in the set {in_set!r}; give each its own"
+IN_SET = "bench"
+"""The set of a tool that names none."""
+
+
+def each_once(top: ShopTable) -> None:
+    """Refuse a name or number that stands twice, at the line where it does so again."""
+    seen: set[tuple[object, ...]] = set()
+    for what in ("lathe", "instrument"):
+        for one in list_of(top, what):
+            if (what, repr(name := one.table.get("name"))) in seen:
+                raise one.wrong(NAME_TWICE.format(what=what, name=name), "name")
+            seen.add((what, repr(name)))
+    for one in list_of(top, "tool"):
+        number, in_set = one.table.get("number"), one.table.get("set", IN_SET)
+        if (repr(in_set), repr(number)) in seen:
+            raise one.wrong(NUMBER_TWICE.format(number=number, in_set=in_set), "number")
+        seen.add((repr(in_set), repr(number)))
 
 
 def list_of(section: ShopTable, key: str) -> list[ShopTable]:
@@ -39,11 +70,13 @@ def lathe(one: ShopTable, drills: str = MM) -> Lathe:
     cross, carriage = one.section("cross"), one.section("carriage") or one.section("long")
     if cross is None or carriage is None:
         raise one.wrong("a lathe needs the sections [lathe.cross] and [lathe.carriage]")
+    if not one.table.get("grip"):
+        raise one.wrong("a lathe needs a section [[lathe.grip]] for each chuck or collet")
     return one.build(
         lambda: Lathe(
             name=one.text("name"),
-            cross=axis(cross, "diameter", "outward"),
-            carriage=axis(carriage, "length", "to_chuck"),
+            cross=axis(cross, CROSS_SHOWS, CROSS_DIRECTIONS),
+            carriage=axis(carriage, CARRIAGE_SHOWS, CARRIAGE_DIRECTIONS),
             speeds_rpm=one.numbers("speeds_rpm"),
             largest_rpm=one.number("largest_rpm"),
             stepless=one.yes("stepless", False),
@@ -59,17 +92,19 @@ def lathe(one: ShopTable, drills: str = MM) -> Lathe:
     )
 
 
-def axis(one: ShopTable, shows: str, direction: str) -> Axis:
-    """One slide; without a step of its own a dial is set to whole divisions."""
+def axis(one: ShopTable, shows: Words, directions: Words) -> Axis:
+    """One slide, what it may show and which way it may grow, the usual first; without a step of its own a
+    dial is set to whole divisions.
+    """
     return one.build(
         lambda: Axis(
-            shows=one.text("shows", shows),
+            shows=one.one_of("shows", shows),
             step_mm=length(one, "step", 0.0) or length(one, "division", 0.0) or 0.01,
             division_mm=length(one, "division", 0.0),
             divisions_per_turn=one.whole("divisions_per_turn", 0),
             backlash_mm=length(one, "backlash", 0.0),
             unit=unit(one, "step", "division"),
-            direction=one.text("direction", direction),
+            direction=one.one_of("direction", directions),
         )
     )
 
@@ -105,16 +140,20 @@ def grip(one: ShopTable) -> Grip:
 
 
 def tool(one: ShopTable) -> Tool:
-    """A tool."""
+    """A tool; what its kind needs has no usual value."""
+
+    def needed(kind: str) -> float | None:
+        return None if one.table.get("kind") == kind else 0.0
+
     return one.build(
         lambda: Tool(
             number=one.whole("number"),
             kind=one.text("kind"),
             name=one.text("name", ""),
-            tool_set=one.text("set", "bench"),
-            blade_mm=length(one, "blade", 0.0),
-            smallest_bore_mm=length(one, "smallest_bore", 0.0),
-            longest_reach_mm=length(one, "longest_reach", 0.0),
+            tool_set=one.text("set", IN_SET),
+            blade_mm=length(one, "blade", needed("parting")),
+            smallest_bore_mm=length(one, "smallest_bore", needed("boring")),
+            longest_reach_mm=length(one, "longest_reach", needed("boring")),
             shank_mm=length(one, "shank", 0.0),
             nose_radius_mm=length(one, "nose_radius", USUAL_NOSE_MM),
             smallest_groove_mm=length(one, "smallest_groove", 0.0),
@@ -170,6 +209,7 @@ def tester(one: ShopTable) -> Tester:
             name=one.text("name", "air tester"),
             largest_bar=one.number("largest_bar"),
             gauge_step_bar=one.number("gauge_step_bar", USUAL_GAUGE_STEP_BAR),
+            gives=one.text("gives", TESTER_GIVES[0]),
         )
     )
 
@@ -183,6 +223,18 @@ def materials(top: ShopTable) -> Mapping[str, Mapping[str, Any]]:
     return found
 
 
+def alone(section: ShopTable, key: str, this: str, other: str) -> None:
+    """Refuse one of two properties that count only together."""
+    inner = section.section(key)
+    if inner is not None and this in inner.table and other not in inner.table:
+        value = ONE_OF_TWO[other]
+        raise inner.wrong(
+            f"{this} is used only together with {other}; write {other} = {value} as well, "
+            "or take this line out",
+            this,
+        )
+
+
 def _checked(section: ShopTable, kind: type[Any]) -> Mapping[str, Any]:
     for key, entry in section.table.items():
         try:
@@ -191,4 +243,7 @@ def _checked(section: ShopTable, kind: type[Any]) -> Mapping[str, Any]:
             named = str(why).split(":")[0].removeprefix(f"{key}.")
             inner = section.section(key) if isinstance(entry, dict) else None
             raise (inner or section).wrong(str(why), named if inner else key) from why
+        if kind is not tables.Plastic:
+            for this, other in permutations(ONE_OF_TWO):
+                alone(section, key, this, other)
     return dict(section.table)

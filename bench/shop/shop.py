@@ -13,13 +13,15 @@ from typing import Any
 
 from bench.file.slug import SHOP
 from bench.keypad import MOST_WINDOW_MS, WINDOW_MS
-from bench.shop import sections
-from bench.shop.file import ShopTable, ShopWrong, read
-from rules.bars import COLLET, THREE_JAW, Bar, Grip
+from bench.shop import sections, usual
+from bench.shop.file import ShopTable, ShopWrong, parsed, read
+from bench.shop.groups import GROUPS
+from rules.bars import Bar
 from rules.checks import OutOfRange, numbers, one_of
-from rules.equipment import NEEDED_KINDS, Axis, Instrument, Lathe, Press, Tester, Tool
+from rules.equipment import NEEDED_KINDS, Instrument, Lathe, Tool
 from rules.lengths import INCH, LENGTH_UNITS, MM
-from rules.limits import GLASS_STEP_MM, HAND_SCALE_PCT, MM_PER_INCH, RANGES
+from rules.limits import GLASS_STEP_MM, HAND_SCALE_PCT, RANGES
+from rules.press_and_tester import Press, Tester
 from rules.tables import plastics
 from rules.turning.duration import ASSUMED, Pace
 
@@ -56,6 +58,8 @@ class Shop:
     """How long turning takes here: of the finished jobs beside the file, not of the file."""
     demo: bool = False
     """Everything is only tried: a hold may be hurried. No file says so, the program alone."""
+    said: frozenset[str] = field(default=frozenset(GROUPS), compare=False)
+    """The groups that this shop has said; only `load` finds some that it has not."""
 
     def __post_init__(self) -> None:
         numbers(
@@ -72,16 +76,18 @@ class Shop:
         for what, names in (("lathe", self.lathes), ("instrument", self.instruments)):
             twice = [one.name for one in names if sum(one.name == other.name for other in names) > 1]
             if twice:
-                raise OutOfRange(f"{what} {twice[0]!r} stands twice; give each a name of its own")
+                raise OutOfRange(sections.NAME_TWICE.format(what=what, name=twice[0]))
         seen: set[tuple[str, int]] = set()
         for tool in self.tools:
             if (tool.tool_set, tool.number) in seen:
-                raise OutOfRange(f"tool number {tool.number} stands twice in the set {tool.tool_set!r}")
+                raise OutOfRange(sections.NUMBER_TWICE.format(number=tool.number, in_set=tool.tool_set))
             seen.add((tool.tool_set, tool.number))
         for name in self.tool_sets:
             missing = set(NEEDED_KINDS) - {tool.kind for tool in self.tools_of(name)}
             if missing:
-                raise OutOfRange(f"the tool set {name!r} lacks a tool for: {', '.join(sorted(missing))}")
+                raise OutOfRange(
+                    f"the tool set {name!r} lacks a tool for: {', '.join(sorted(missing))}; add one"
+                )
         if not self.tools:
             raise OutOfRange("the shop needs a tool set: turning, boring, chamfer and parting")
 
@@ -108,83 +114,14 @@ class Shop:
         )
 
 
-def _small_lathe() -> Lathe:
-    return Lathe(
-        name="small bench lathe",
-        cross=Axis(shows="diameter", step_mm=0.01, backlash_mm=0.05, direction="outward"),
-        carriage=Axis(shows="length", step_mm=0.01, backlash_mm=0.05, direction="to_chuck"),
-        speeds_rpm=(150.0, 250.0, 420.0, 720.0, 1000.0, 1500.0, 2000.0),
-        largest_rpm=2000.0,
-        grips=(
-            Grip(name="three-jaw chuck", smallest_mm=3.0, largest_mm=80.0, length_mm=20.0, kind=THREE_JAW),
-            Grip(name="collet", smallest_mm=3.0, largest_mm=16.0, length_mm=15.0, kind=COLLET),
-        ),
-    )
-
-
 def built_in(works_in: str = MM) -> Shop:
     """The small shop that is used until there is a shop file, in mm or in inch."""
-    return in_inch(_built_in()) if works_in == INCH else _built_in()
-
-
-def in_inch(shop: Shop) -> Shop:
-    """The shop as one that works in inch has it: slides, gauges, bars and drills in inch."""
-    lathe = shop.lathes[0]
-    cross, carriage = (
-        replace(axis, step_mm=0.0005 * MM_PER_INCH, backlash_mm=0.002 * MM_PER_INCH, unit=INCH)
-        for axis in (lathe.cross, lathe.carriage)
-    )
-    steps = {"calliper": 0.0005, "micrometer": 0.0001, "ball_micrometer": 0.0001}
-    bars = {30.0: 1.25, 36.0: 1.5, 45.0: 1.75}
-    return replace(
-        shop,
-        works_in=INCH,
-        lathes=(replace(lathe, cross=cross, carriage=carriage, drill_unit=INCH),),
-        instruments=tuple(
-            replace(one, resolution_mm=steps[one.kind] * MM_PER_INCH, unit=INCH) for one in shop.instruments
-        ),
-        bars=tuple(
-            replace(bar, diameter_mm=round(bars[bar.diameter_mm] * MM_PER_INCH, 3)) for bar in shop.bars
-        ),
-    )
-
-
-def _built_in() -> Shop:
+    found = usual.in_inch if works_in == INCH else usual.in_mm
     return Shop(
-        lathes=(_small_lathe(),),
-        tools=(
-            Tool(number=1, kind="turning", name="keen right-hand turning tool", nose_radius_mm=0.2),
-            Tool(
-                number=2,
-                kind="boring",
-                name="boring bar",
-                smallest_bore_mm=8.0,
-                longest_reach_mm=20.0,
-                shank_mm=6.0,
-                nose_radius_mm=0.2,
-            ),
-            Tool(number=3, kind="chamfer", name="45 degree chamfer tool"),
-            Tool(number=4, kind="parting", name="parting blade", blade_mm=1.0),
-        ),
-        bars=(
-            Bar(plastic="acetal", diameter_mm=30.0, length_mm=200.0, colour="white"),
-            Bar(plastic="acetal", diameter_mm=36.0, length_mm=200.0, colour="white"),
-            Bar(plastic="acetal", diameter_mm=45.0, length_mm=150.0, colour="black"),
-            Bar(plastic="pa66", diameter_mm=36.0, length_mm=200.0, colour="natural"),
-            Bar(plastic="pa66", diameter_mm=45.0, length_mm=150.0, colour="natural"),
-        ),
-        instruments=(
-            Instrument(name="calliper", kind="calliper", resolution_mm=0.01, limit_of_error_mm=0.03),
-            Instrument(name="micrometer", kind="micrometer", resolution_mm=0.001, limit_of_error_mm=0.004),
-            Instrument(
-                name="ball micrometer", kind="ball_micrometer", resolution_mm=0.001, limit_of_error_mm=0.004
-            ),
-        ),
+        **found(),
+        works_in=works_in,
         press=Press(name="hand press", largest_force_n=None),
-        tester=Tester(
-            name="air tester",
-            largest_bar=3.0,
-        ),
+        tester=Tester(name="air tester", largest_bar=3.0),
         is_built_in=True,
     )
 
@@ -198,38 +135,48 @@ def one_of_units(top: ShopTable) -> str:
 
 
 def load(folder: Path) -> Shop:
-    """The shop of this folder; without a shop.toml the built-in one. What the file leaves out is built in.
+    """The shop of this folder; without a shop.toml the built-in one. What the file leaves out is built in,
+    and not said.
 
     Raises ShopWrong with file, line and reason.
     """
     path = folder / SHOP
-    if not path.exists():
-        return built_in()
-    top = read(path)
+    return from_file(read(path)) if path.exists() else replace(built_in(), said=frozenset())
+
+
+def shop_of(raw: bytes, name: str) -> Shop:
+    """The shop that the bytes of a file say; raises ShopWrong with name, line and reason."""
+    return from_file(parsed(raw, name))
+
+
+def from_file(top: ShopTable) -> Shop:
+    """The shop that a file says; raises ShopWrong with file, line and reason."""
     works_in = one_of_units(top)
-    usual = built_in(works_in)
+    assumed = built_in(works_in)
+    sections.each_once(top)
     press, tester = top.section("press"), top.section("tester")
     shop = top.build(
         lambda: Shop(
             lathes=tuple(sections.lathe(one, works_in) for one in sections.list_of(top, "lathe"))
-            or usual.lathes,
-            tools=tuple(sections.tool(one) for one in sections.list_of(top, "tool")) or usual.tools,
-            bars=tuple(sections.bar(one) for one in sections.list_of(top, "bar")) or usual.bars,
+            or assumed.lathes,
+            tools=tuple(sections.tool(one) for one in sections.list_of(top, "tool")) or assumed.tools,
+            bars=tuple(sections.bar(one) for one in sections.list_of(top, "bar")) or assumed.bars,
             instruments=tuple(sections.instrument(one) for one in sections.list_of(top, "instrument"))
-            or usual.instruments,
-            press=sections.press(press) if press else usual.press,
-            tester=sections.tester(tester) if tester else usual.tester,
+            or assumed.instruments,
+            press=sections.press(press) if press else assumed.press,
+            tester=sections.tester(tester) if tester else assumed.tester,
             materials=sections.materials(top),
-            turning_spread_mm=sections.length(top, "turning_spread", usual.turning_spread_mm),
-            hand_scale_pct=top.number("hand_scale_pct", usual.hand_scale_pct),
-            glass_step_mm=sections.length(top, "glass_step", usual.glass_step_mm),
-            bounce_ms=top.whole("bounce_ms", usual.bounce_ms),
-            bell=top.yes("bell", usual.bell),
-            theme=top.text("theme", usual.theme),
-            shop_name=top.text("shop_name", usual.shop_name),
-            tester_number=top.text("tester_number", usual.tester_number),
-            divers_equipped=top.yes("divers_equipped", usual.divers_equipped),
+            turning_spread_mm=sections.length(top, "turning_spread", assumed.turning_spread_mm),
+            hand_scale_pct=top.number("hand_scale_pct", assumed.hand_scale_pct),
+            glass_step_mm=sections.length(top, "glass_step", assumed.glass_step_mm),
+            bounce_ms=top.whole("bounce_ms", assumed.bounce_ms),
+            bell=top.yes("bell", assumed.bell),
+            theme=top.text("theme", assumed.theme),
+            shop_name=top.text("shop_name", assumed.shop_name),
+            tester_number=top.text("tester_number", assumed.tester_number),
+            divers_equipped=top.yes("divers_equipped", assumed.divers_equipped),
             works_in=works_in,
+            said=frozenset(group for group in GROUPS if top.table.get(group)),
         )
     )
     known = plastics(own=shop.materials["plastics"])

@@ -13,12 +13,13 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.corrections import AGAIN, TESTS, courses, to_ask
 from bench.job.job import Job
-from bench.job.kept import HURRIED, TESTER
+from bench.job.kept import HURRIED, TESTER as ITSELF
 from bench.job.keys import Sitting
 from bench.job.steps import Words
 from bench.job.values import named_text, number
 from bench.seals import in_place
 from bench.seals.seal import Fitted, Seal
+from bench.shop.groups import TESTER
 from bench.stages.correcting import correction_step
 from bench.stages.deflection import with_readings
 from bench.stages.guard import guarded
@@ -104,13 +105,14 @@ def tested(
         )
         for key in methods()
     }
-    chosen = method((yield from word(method_step(sitting, open_to))))
+    chosen = method((yield from word(method_step(sitting, open_to, shop.tester.gives))))
     barred = open_to[usual().key]
     rests: Words = (sitting.method, *once_more(job, sitting), *in_place(), keys.MARKING, keys.MARKING_KEYED)
     pressure = 0.0
     if chosen.raises:
         offer = offered_pressure(marking_bar=marking_bar, tester_bar=shop.tester.largest_bar, divers=divers)
-        pressure = number((yield from word(pressure_step(sitting, offer, chosen, rests))))
+        asked = replace(pressure_step(sitting, offer, chosen, rests), goes_by=(TESTER,), asks_shop=(TESTER,))
+        pressure = number((yield from word(asked)))
     setup = Setup(sitting, chosen, pressure, (*rests, sitting.pressure))
     result = yield from held(job, setup, said=(barred,) if barred else (), hurried=shop.demo)
     kind = TESTS[sitting.name]
@@ -141,7 +143,7 @@ def held(job: Job, setup: Setup, *, said: Words, hurried: bool) -> Stage[str]:
     """
     sitting = setup.sitting
     check = check_step(setup, asked_again=not is_over(job, setup))
-    yield from word(replace(check, consequence=said))
+    yield from word(replace(check, consequence=said, goes_by=(TESTER,) if setup.pressure_bar else ()))
     behind = (sitting.hold, keys.nth(sitting.signal, 0))
     test = under_test(job, setup, hurried=hurried)
     return (yield from guarded(test, (check.key,), lambda step: step.key in behind))
@@ -161,7 +163,7 @@ def under_test(job: Job, setup: Setup, *, hurried: bool) -> Stage[str]:
     )
     if chosen.own_verdict:
         yield from word(tester_step(setup))
-        return (yield from word(verdict_step(setup, (*decided, "held unknown", f"timed {TESTER}"))))
+        return (yield from word(verdict_step(setup, (*decided, "held unknown", f"timed {ITSELF}"))))
     if chosen.reads_deflection:
         return (yield from with_readings(job, setup, temperature, decided, hurried=hurried))
     step = hold_step(setup, minutes, say=setup.raising, rests_on=sitting.minutes, hurried=hurried)

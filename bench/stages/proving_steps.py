@@ -17,7 +17,7 @@ from bench.seals import in_place
 from bench.seals.seal import Fitted
 from bench.stages.common import INDOORS, plain_choices
 from rules.testing.method_table import Method
-from rules.testing.methods import EARLY_HOURS, Offer, methods, rising_pressures, usual
+from rules.testing.methods import EARLY_HOURS, Offer, first_for, methods, rising_pressures, usual
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +80,8 @@ def renewed_step(seal: str, again: Words) -> Step:
     )
 
 
-def method_step(sitting: Sitting, open_to: Mapping[str, str | None]) -> Step:
-    """Which test; the usual one where it is allowed."""
+def method_step(sitting: Sitting, open_to: Mapping[str, str | None], gives: str) -> Step:
+    """Which test; what the tester `gives` first, the usual one otherwise, where it is allowed."""
     fitting = [one for key, one in methods().items() if open_to[key] is None]
     barred = tuple(dict.fromkeys(reason for reason in open_to.values() if reason))
     return Step(
@@ -91,7 +91,7 @@ def method_step(sitting: Sitting, open_to: Mapping[str, str | None]) -> Step:
         title=f"Test of the {sitting.title}: which method?",
         say=barred[:2],
         choices=tuple(Choice(one.key, one.name) for one in fitting),
-        usual=next((one for one in fitting if one.usual), (fitting or [usual()])[0]).key,
+        usual=next(iter(sorted(fitting, key=lambda one: first_for(one, gives))), usual()).key,
         optional=True,
         rests_on=(*in_place(), keys.PAINT, sitting.found),
         why="Each method proves something else; the sheet names the method.",

@@ -13,10 +13,11 @@ from bench.desk.desk import Desk
 from bench.desk.keys import key_line
 from bench.job import keys
 from bench.job.standing import STAGES
+from bench.shop.groups import GROUPS, assumed_words
 from screens.layout import Line, apart, line, text_of, wrapped
 
 if TYPE_CHECKING:
-    pass
+    from bench.asking.asking import Asked
 
 NARROW = 60
 """Below this width a message may take one line more."""
@@ -24,6 +25,8 @@ NARROW = 60
 
 def job_title(desk: Desk) -> str:
     """Number and watch of the job in hand."""
+    if desk.asked_shop is not None:
+        return "my shop"
     if desk.job is None:
         return "ringwright"
     watch = desk.job.newest(keys.WATCH)
@@ -36,12 +39,26 @@ def stage_line(desk: Desk) -> str:
     step = desk.step
     if desk.walk is None or desk.job is None:
         return ""
+    if desk.asked_shop is not None:
+        return asked_of(desk.asked_shop)
     if step is None or (desk.walk.open is None and not desk.at):
         return "finished"
     which = f"{desk.walk.seal} {desk.job.attempt}  " if desk.job.attempt > 1 else ""
     done = desk.walk.stage_counts(step.stage)
     back = "looking back" if desk.looking_back else f"{done} answered"
+    if desk.shop is not None and (assumed := assumed_words(step.goes_by, desk.shop.said)):
+        if desk.columns < NARROW:
+            return assumed
+        back = assumed
     return f"{which}{step.stage} {list(STAGES).index(step.stage) + 1} of {len(STAGES)}, {back}"
+
+
+def asked_of(asked: Asked) -> str:
+    """Which part of the shop is asked, and how many answers of it are kept so far."""
+    if asked.part not in GROUPS:
+        return "not said yet" if asked.after else ""
+    count = len(asked.answers)
+    return f"{GROUPS[asked.part]}, {count} answered"
 
 
 def top(desk: Desk, heading: str = "") -> list[Line]:

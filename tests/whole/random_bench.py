@@ -23,6 +23,7 @@ from bench.seals.ring.kind import FITTING
 from screens.plain import Plain
 from tests.whole.hands import Clock, bench_in
 from tests.whole.script import picked
+from tests.whole.stated import stated
 
 MOST_LINES = 400
 SECOND_THOUGHTS = 0.5
@@ -76,7 +77,7 @@ class Bench:
         self.chance = random.Random(seed)
         self.clock = Clock(step_s=self.chance.uniform(3.0, 40.0))
         self.out = io.StringIO()
-        bench = bench_in(folder, seed=seed, clock=self.clock)
+        bench = bench_in(stated(folder), seed=seed, clock=self.clock)
         self.plain = Plain(
             Desk(hasty=True, bounce_ms=0),
             bench,

@@ -30,9 +30,10 @@ from bench.seals.ring.decided import Decided
 from bench.seals.ring.interrupted import began_before_this_sitting, last_cut, touch_off
 from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
 from bench.seals.ring.larger_glass import with_glass
-from bench.seals.ring.planning import planned
+from bench.seals.ring.planning import kept_order, planned
 from bench.seals.ring.roughing import Cutting, roughed
 from bench.seals.ring.spares import is_spare
+from bench.shop.groups import AT_THE_LATHE, TO_CUT
 from bench.stages.common import Dimension, readings
 from bench.stages.guard import LATHE_CHECKS, at_the_lathe, guarded, still_at_the_lathe
 from rules.equipment import Tool
@@ -52,7 +53,7 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
         return decided
     first, why = planned(job, shop, decided)
     if first is None:
-        yield from word(cannot_turn(why))
+        yield from word(replace(cannot_turn(why), goes_by=AT_THE_LATHE, asks_shop=TO_CUT))
         return None
     first, why = yield from bar_asked(job, shop, first, lambda: planned(job, shop, decided))
     if first is None:
@@ -61,12 +62,13 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     start = Cutting(first, decided, keys.RING, shop.glass_step_mm)
     still = still_at_the_lathe(job, turning(shop, start))
     checks = lathe_checks(first, shop.pace.words(first), asked_again=still)
+    ask_first = () if kept_order(job) else TO_CUT
     for step in checks:
-        yield from word(step)
+        yield from word(replace(step, goes_by=AT_THE_LATHE, asks_shop=ask_first))
     if still and began_before_this_sitting(job):
         yield from word(touch_off(last_cut(job)))
     guards = LATHE_CHECKS if checks[-1].key == keys.LATHE_SPEED else LATHE_CHECKS[:-1]
-    return (yield from guarded(turning(shop, start), guards, at_the_lathe))
+    return (yield from guarded(turning(shop, start), guards, at_the_lathe, by=AT_THE_LATHE))
 
 
 def turning(shop: Shop, start: Cutting) -> Stage[Decided | None]:

@@ -23,6 +23,7 @@ from bench.seals.ring.late import lowered
 from bench.seals.ring.off_band import off_band, off_band_step
 from bench.seals.ring.remake import another_ring
 from bench.seals.seal import Fitted
+from bench.shop.groups import PRESS
 from bench.stages.common import Dimension, plain_choices, readings
 from bench.stages.correcting import correction_step
 from rules.checks import fixed
@@ -185,6 +186,8 @@ def press_check(job: Job, decision: RingDecision, decided: Decided, walls_mm: Se
         ),
         rests_on=(*live, keys.FIT_SLIP, *(() if pressed else (keys.SITTING,))),
         cautions=("press",),
+        goes_by=(PRESS,),
+        asks_shop=() if pressed else (PRESS,),
         picture=pressed_section(decided, walls_mm),
         why=(
             "A die on the bezel presses the bezel, a die under the crown bends the tube, "
