@@ -21,10 +21,10 @@ from tests.independent.flow import Array, Flowed, Yields, stressed, tangent, unt
 
 STIFF = 1e4
 """Of a wall against a push, in moduli over the width of the section."""
-STICKY = 1e2
+STICKY = 20.0
 """Of a wall against slipping before friction is used up, in the same."""
-STUCK = 1.0
-"""Friction of a wall on which nothing slips."""
+STUCK = 0.6
+"""Friction at which what flows shears in itself before it slips on a wall."""
 
 
 class DidNotSettle(Exception):
