@@ -27,7 +27,7 @@ from tests.independent.pressed_section import Press, Section, State, strip
 
 KEPT = Path(__file__).parent / "data" / "squeezed_strips.toml"
 SQUEEZES = (0.02, 0.04, 0.06, 0.09, 0.12, 0.15)
-HEIGHTS = (1.0, 1.5, 2.0, 3.0, 4.0, 5.0)
+HEIGHTS = (0.6, 1.0, 1.5, 2.0, 3.0, 4.0, 5.0)
 GRID = (
     ((25.0, 0.36), (0.1, 0.2, 0.25, 0.35)),
     ((19.0, 0.38), (0.1, 0.25)),
