@@ -6,6 +6,7 @@ What stands under "why" about it is made of the differences found here, word for
 from __future__ import annotations
 
 from collections.abc import Iterable
+from pathlib import Path
 
 import pytest
 
@@ -55,12 +56,22 @@ def test_what_is_shown_is_what_was_found() -> None:
     spans = [f"{_span(_of(heights))} at {_ratios(_of(heights))}" for heights in (ORDINARY, TALL, HIGH, LOW)]
     assert reason("fit.real_squeeze_pct").holds == (
         "beside finite elements, squeezes of 2 to 15 %, friction 0.1 to 0.25, the pressure shown lies off, "
-        f"by height over squeezed wall, {', '.join(spans)}; the estimate as a whole +-{model.PROMISED_PCT:.0f} %"
+        f"by height over squeezed wall, {', '.join(spans)}; "
+        f"the estimate as a whole +-{model.PROMISED_PCT:.0f} %"
     )
 
 
+def test_the_readme_says_the_same() -> None:
+    off = [_off_pct(one) for one in _of(ORDINARY)]
+    said = (
+        f"{-min(off):.0f} % low to {max(off):.0f} % high at ordinary heights, "
+        f"up to {model.HIGH_READS_LOW_PCT:.0f} % low in rings over {model.HIGH_RATIO:g} walls high"
+    )
+    assert said in (Path(__file__).parents[2] / "README.md").read_text("utf-8")
+
+
 def test_where_a_high_ring_begins() -> None:
-    """Up to there the finite elements leave half of what is promised for what is not known of the plastic."""
+    """Up to there four tenths of what is promised are left for what is not known of the plastic."""
     short = [one for one in USUAL if one.height_over_gap <= model.HIGH_RATIO]
     high = [one for one in USUAL if one.height_over_gap > model.HIGH_RATIO]
     assert max(abs(_off_pct(one)) for one in short) <= 0.6 * model.PROMISED_PCT
