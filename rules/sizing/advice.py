@@ -45,7 +45,11 @@ def _trust(fit: Fit, friction: float) -> str:
         return f"ring {ratio:.1f} times as high as its wall: outside the range the model was compared in"
     if friction > strip.TRIED_FRICTION:
         return f"friction {friction:g}: above the range the model was compared in"
-    return "estimate, about +-25 % (own judgement, not tried at the bench)"
+    about = f"about +-{strip.PROMISED_PCT:.0f} % (own judgement, not tried at the bench)"
+    if ratio > strip.HIGH_RATIO:
+        low = f"reads up to {strip.HIGH_READS_LOW_PCT:.0f} % low"
+        return f"ring {ratio:.1f} times as high as its wall: {low}, besides {about}"
+    return f"estimate, {about}"
 
 
 def what_is_missing(resolved: Resolved, made: RingSizes) -> str:
