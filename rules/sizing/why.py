@@ -7,7 +7,7 @@ a figure.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
 
@@ -19,6 +19,10 @@ from rules.sizing.sizing import Sizing
 from rules.tables import raw_table, sources
 
 FigureValue = float | str | bool | None
+STRETCHED = "fit.yielded"
+"""Before the names of the figures of a case that stays stretched."""
+IF_ELASTIC = ", as if the bezel did not yield"
+"""Behind the name of a figure that is not the answer, as the case yields."""
 FROM_TABLE = "table"
 """Source of a figure that is a value of the tables."""
 
@@ -175,11 +179,24 @@ def reasons() -> dict[str, Reason]:
 def reason(figure: str) -> Reason:
     """The reason of one figure, by its dotted name; raises OutOfRange when there is none."""
     known = reasons()
-    if figure.startswith("fit.yielded"):
-        figure = "fit.yielded"
+    stretched, base = known[STRETCHED], f"fit.{figure.removeprefix(f'{STRETCHED}.')}"
+    if figure.startswith(f"{STRETCHED}.") and base in known:
+        return replace(
+            stretched, figure=figure, name=f"{known[base].name}, bezel stretched", unit=known[base].unit
+        )
+    if figure.startswith(STRETCHED):
+        figure = STRETCHED
     if figure not in known:
         raise OutOfRange(f"figure: {figure!r} is not known; known are {', '.join(known)}")
     return known[figure]
+
+
+def first_the_answer(sizing: Sizing, figure: str) -> tuple[str, ...]:
+    """A figure of the fit with that of the stretched case, the one that is the answer first."""
+    beside = f"{STRETCHED}.{figure.removeprefix('fit.')}"
+    if not (sizing.fit.stretched or sizing.fit.perhaps) or beside not in flat(sizing):
+        return (figure,)
+    return (beside, figure) if sizing.fit.stretched else (figure, beside)
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,6 +214,8 @@ class OpenedFigure:
 def opened(sizing: Sizing, figure: str) -> OpenedFigure:
     """One figure with the values that went into it; raises OutOfRange for an unknown name."""
     why, figures = reason(figure), flat(sizing)
+    if sizing.fit.stretched is not None and f"{STRETCHED}.{figure.removeprefix('fit.')}" in figures:
+        why = replace(why, name=why.name + IF_ELASTIC)
     taken: list[tuple[str, FigureValue, str, str]] = []
     for name in why.inputs:
         if name in INPUTS:

@@ -13,7 +13,7 @@ from bench.job.values import UNKNOWN
 from bench.seals.ring.decided import decided_words
 from bench.seals.ring.measure import Measured
 from rules import limits
-from rules.checks import fixed, size_text
+from rules.checks import fixed, size_text, span
 from rules.sizing import why
 from rules.sizing.sizing import Sizing
 
@@ -104,8 +104,8 @@ METAL_TELLS = ": press, bezel"
 
 def follows(sizing: Sizing) -> Words:
     """Force, bezel and ten years in one line; none where all of them are unknown."""
-    after = sizing.fit.contact_pressure_10y_mpa
-    years = f"presses with {after:.0f} MPa (estimate)" if after is not None else UNKNOWN
+    after = sizing.fit.ten_years_mpa
+    years = f"presses with {span(*after)} MPa (estimate)" if after is not None else UNKNOWN
     said = sizing.consequences
     force, bezel = (text.replace("not known", UNKNOWN) for text in (said.force_words, said.stretch_words))
     if {force, bezel, years} == {UNKNOWN}:
@@ -151,7 +151,8 @@ OPENED = (
 
 def figures(sizing: Sizing) -> tuple[Why, ...]:
     """Where the figures of the proposal come from; unknown ones are left out."""
-    return tuple(found for name in OPENED if (found := opened_figure(sizing, name)) is not None)
+    every = (one for name in OPENED for one in why.first_the_answer(sizing, name))
+    return tuple(found for name in every if (found := opened_figure(sizing, name)) is not None)
 
 
 def opened_figure(sizing: Sizing, name: str) -> Why | None:
