@@ -12,7 +12,7 @@ from typing import Any
 
 from rules.checks import fixed, size_text
 from rules.measuring.student import coverage_factor
-from rules.sizing import figures, why
+from rules.sizing import climate, figures, why
 from rules.sizing.advice import what_is_missing
 from rules.sizing.fit import Fit, Pressed, Yielded
 from rules.sizing.sizing import Sizing
@@ -70,7 +70,7 @@ def _for_good(stretched: Yielded | None) -> str:
 
 
 def _presses(fit: Fit) -> list[str]:
-    """Contact pressure fresh, in years, cold and warm; both figures where the bezel may stay stretched."""
+    """Contact pressure fresh and in years; both figures where the bezel may stay stretched."""
     both = [one for one in (fit.answer, fit.perhaps) if one is not None]
     fresh = _either([one.contact_pressure_mpa for one in both])
     if fit.answer.contact_pressure_10y_mpa is None:
@@ -80,12 +80,24 @@ def _presses(fit: Fit) -> list[str]:
         said = [f"Contact pressure after ten years: about {ten} left of {fresh}; 10 MPa close turning marks"]
     if fit.perhaps is not None:
         said[0] += " (the second where the bezel stays stretched)"
-    cold, warm = fit.answer.contact_pressure_cold_mpa, fit.answer.contact_pressure_warm_mpa
-    if cold is not None and warm is not None:
-        cold_words = _either([one.contact_pressure_cold_mpa for one in both])
-        warm_words = _either([one.contact_pressure_warm_mpa for one in both])
-        said.append(f"At -10 C {cold_words}, at +60 C {warm_words}")
     return said
+
+
+def _cold_and_warm(sizing: Sizing) -> list[str]:
+    """Contact pressure in the cold and the warmth, with the stiffness that the plastic has there."""
+    fit, plastic = sizing.fit, sizing.resolved.joint.plastic
+    both = [one for one in (fit.answer, fit.perhaps) if one is not None]
+    rows = (
+        (climate.COLDEST_C, [one.contact_pressure_cold_mpa for one in both]),
+        (climate.WARMEST_C, [one.contact_pressure_warm_mpa for one in both]),
+    )
+    said = ", ".join(
+        f"{climate.at_words(degrees)} {'not known' if values[0] is None else _either(values)}"
+        for degrees, values in rows
+    )
+    why_not = all(values[0] is None for _, values in rows) and plastic.parts_at(climate.WARMEST_C) is not None
+    grounds = "an expansion is not known" if why_not else climate.stiffness_words(plastic)
+    return [f"{said[0].upper()}{said[1:]} ({grounds})"]
 
 
 def _either(values: Sequence[float | None]) -> str:
@@ -108,7 +120,7 @@ def _follows(sizing: Sizing) -> list[str]:
     if fit.perhaps is not None:
         said[-1] += f"; if it stays stretched (yield {fit.perhaps.yield_mpa:g} MPa) {_opens(fit.perhaps)}"
         said[-1] += _for_good(fit.perhaps)
-    said += _presses(fit)
+    said += _presses(fit) + _cold_and_warm(sizing)
     if answer.axial_growth_mm is not None:
         left = "" if then.room_left_mm is None else f", {_mm(then.room_left_mm)} mm left above"
         said.append(f"Grows {_mm(answer.axial_growth_mm)} mm in height{left}")

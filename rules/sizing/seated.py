@@ -70,13 +70,16 @@ class _Place:
         return self.at_rest(relaxed, wall_mm=self.wall_mm, interference_mm=interference).pressure_mpa
 
     def warped(self, temperature_c: float) -> float | None:
-        """Contact pressure of the fresh ring at a temperature, MPa; None when an expansion is unknown."""
-        moved = self.joint.shift(temperature_c)
-        if moved is None:
+        """Contact pressure of the fresh ring at a temperature, MPa, the plastic as stiff as it is there; None
+        where that, or an expansion, is not known.
+        """
+        here = self.joint.climate(temperature_c)
+        if here is None:
             return None
-        wall = self.wall_mm * moved.wall_factor
-        interference = wall - self.joint.gap_mm - moved.gap_mm - self.set_mm
-        return self.at_rest(self.model, wall_mm=wall, interference_mm=interference).pressure_mpa
+        model = self.model.stiff(here.modulus_part, here.cap_part)
+        wall = self.wall_mm * here.shift.wall_factor
+        interference = wall - self.joint.gap_mm - here.shift.gap_mm - self.set_mm
+        return self.at_rest(model, wall_mm=wall, interference_mm=interference).pressure_mpa
 
     def pressed(self) -> Pressed:
         """Everything that follows; the case's share stays open."""

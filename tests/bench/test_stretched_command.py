@@ -67,3 +67,13 @@ def test_force_and_height_are_those_of_the_stretched_bezel(capsys: pytest.Captur
     assert "more than the press gives" not in said
     said = _lines(f"fit {BEZEL} --case-yield 205 --press-force 600", capsys)
     assert "needs about 624 N, more than the press gives (600 N)" in said
+
+
+def test_cold_and_warmth_say_whose_stiffness(capsys: pytest.CaptureFixture[str]) -> None:
+    said = _lines(f"fit {BEZEL} --case-yield 900", capsys)
+    assert "At -10 C 64 MPa, at +60 C 47 MPa (with the plastic's stiffness there, from memory)" in said
+    said = _lines(f"fit {BEZEL} --case-yield 900 --material peek", capsys)
+    assert "At -10 C not known, at +60 C not known (how stiff PEEK is there is not known)" in said
+    assert "(ten years, cold and warmth not judged)" in said
+    glass = BEZEL.replace("--glass-material sapphire", "")
+    assert "not known, at +60 C not known (an expansion is not known)" in _lines(f"fit {glass}", capsys)

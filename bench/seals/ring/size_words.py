@@ -145,6 +145,8 @@ OPENED = (
     "fit.seating_force_n.mid",
     "fit.case_hoop_stress_mpa",
     "fit.contact_pressure_10y_mpa",
+    "fit.contact_pressure_cold_mpa",
+    "fit.contact_pressure_warm_mpa",
 )
 """The shown figures that can be opened under "why"."""
 
