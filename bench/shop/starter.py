@@ -77,6 +77,11 @@ MATERIAL = (
     "[plastic.mine]",
     'name = "plastic from the drawer"',
     'youngs_modulus_mpa = { value = 2500, unit = "MPa", source = "maker\'s sheet", basis = "published" }',
+    "What is known of a plastic in the cold and the warmth (both are needed; a curve in tension counts too):",
+    'youngs_modulus_at = { value = 2500, at = [[-20, 3000], [60, 1500]], unit = "MPa", source = "...", '
+    'basis = "published" }',
+    'stress_cap_at = { value = 62, at = [[-20, 80], [60, 42]], unit = "MPa", source = "...", '
+    'basis = "published" }',
     "[metal.mine] and [glass.mine] in the same way.",
 )
 ABOVE = {

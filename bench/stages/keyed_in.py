@@ -28,8 +28,13 @@ WANTED = frozenset(
     )
 )
 """Lengths that are chosen, not read with an instrument: keyed in the unit of the shop."""
-OF_THE_PLUG = frozenset((keys.PLUG_ENTERS, keys.PLUG_STAYS_OUT, keys.PLUG_STAYS_OUT_AGAIN))
-"""Outsides of a plug, measured like the outside of a ring."""
+OUTSIDES = frozenset(
+    (
+        *(keys.PLUG_ENTERS, keys.PLUG_STAYS_OUT, keys.PLUG_STAYS_OUT_AGAIN),
+        *(keys.BAR_MEASURED, keys.nth(keys.BAR_MEASURED, 2)),
+    )
+)
+"""Outsides of a plug and of a bar, measured like the outside of a ring."""
 
 
 def said_and_keyed(stage: Stage[T], shop: Shop) -> Stage[T]:
@@ -64,7 +69,7 @@ def with_tools(step: Step, mask: Mask, shop: Shop) -> Step:
     """
     if step.key in WANTED:
         return replace(step, mask=mask.in_inch()) if shop.works_in == INCH else step
-    tools = that_measure(OUTSIDE if step.key in OF_THE_PLUG else HEIGHT, shop.instruments)
+    tools = that_measure(OUTSIDE if step.key in OUTSIDES else HEIGHT, shop.instruments)
     if shop.works_in == MM == tools[0].unit:
         return step
     return read_with(step, tools[0], tools, before=mask.before, low_mm=mask.low, high_mm=mask.high)

@@ -68,10 +68,10 @@ def what_is_missing(resolved: Resolved, made: RingSizes) -> str:
 def consequences(resolved: Resolved, made: RingSizes, fit: Fit) -> Consequences:
     """What the fit means for press, bezel, chamfer, room and years."""
     joint = resolved.joint
-    force, room = fit.seating_force_n.mid, resolved.demands.room_mm
-    left = None
-    if room is not None and made.height_mm is not None and fit.axial_growth_mm is not None:
-        left = room - made.height_mm - fit.axial_growth_mm
+    force, room = fit.answer.seating_force_n.mid, resolved.demands.room_mm
+    left, growth = None, fit.answer.axial_growth_mm
+    if room is not None and made.height_mm is not None and growth is not None:
+        left = room - made.height_mm - growth
     return Consequences(
         force_words="not known" if force is None or joint.rigid else pressing.force_words(force),
         stretch_words=pressing.stretch_words(
@@ -145,7 +145,8 @@ def _about_ring(resolved: Resolved, made: RingSizes, fit: Fit, window: Window) -
     height, least_height = made.height_mm, limits.RANGES["height"][0]
     over = made.outside_diameter_mm - resolved.joint.case_bore_mm
     room, press = resolved.demands.room_mm, resolved.demands.press_force_n
-    force = None if resolved.joint.rigid else fit.seating_force_n.mid
+    force = None if resolved.joint.rigid else fit.answer.seating_force_n.mid
+    growth = fit.answer.axial_growth_mm or 0.0
     squeeze = _about_squeeze(fit, resolved.demands.most_squeeze, window.off_words(made.bore_mm))
     return (
         (
@@ -168,7 +169,7 @@ def _about_ring(resolved: Resolved, made: RingSizes, fit: Fit, window: Window) -
             "the bezel will stay stretched: support it under the seat, or a smaller squeeze",
         ),
         (
-            room is not None and height is not None and height + (fit.axial_growth_mm or 0.0) > room + 1e-9,
+            room is not None and height is not None and height + growth > room + 1e-9,
             "the pressed ring is higher than its room: it stands proud or keeps the glass up",
         ),
         (

@@ -62,6 +62,14 @@ class Strip:
             self.stress_left,
         )
 
+    def stiff(self, modulus_part: float, cap_part: float) -> Strip:
+        """The same ring where its plastic has parts of its modulus and stress cap."""
+        return replace(
+            self,
+            youngs_modulus_mpa=self.youngs_modulus_mpa * modulus_part,
+            stress_cap_mpa=self.stress_cap_mpa * cap_part,
+        )
+
     def with_friction(self, friction: float) -> Strip:
         """The same ring against walls of another friction."""
         return replace(self, friction=friction)

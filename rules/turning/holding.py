@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from rules.bars import ARBOR, COLLET, GENERAL, SOFT_JAWS, STEP_COLLET, THREE_JAW, Bar, Grip
 from rules.equipment import Lathe
+from rules.lengths import length
 
 FAR_OUT_DIAMETERS = 3.0
 """What stands out more than this many of its diameters has to be supported.
@@ -90,7 +91,7 @@ def held_words(grip: Grip, bar: Bar) -> tuple[str, ...]:
     said = [HOLDING[grip.kind].says] if HOLDING[grip.kind].says else []
     wall = (bar.start_mm - bar.bore_mm) / 2.0
     if bar.bore_mm and grip.kind in (GENERAL, THREE_JAW) and wall < THIN_TUBE * bar.start_mm:
-        said.append(f"wall {wall:.1f}: jaws squeeze it out of round; a plug in its bore, or soft jaws")
+        said.append(f"wall {length(wall, 1)}: jaws squeeze it out of round; a plug in its bore, or soft jaws")
     return tuple(said)
 
 

@@ -7,7 +7,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from rules.lengths import bare, plainly
 from rules.turning.cutting_passes import opened
+from rules.turning.drills import drill_words
 from rules.turning.duration import PASS_MIN, TOOL_MIN
 from rules.turning.opening import Opening, Wanted, could_be_cored, could_be_drilled
 from rules.turning.order import Order
@@ -32,11 +34,12 @@ def saving_words(order: Order) -> tuple[str, ...]:
     drilled = could_be_drilled(order.boring, wanted, min(LARGE_DRILL_MM, wanted.room_mm))
     said = []
     if drilled is not None and (saved := _saved(order, drilled)):
-        said.append(f"a {drilled.hole_mm:g} mm drill would save {saved}")
+        said.append(f"a {drill_words(drilled.hole_mm, order.lathe.drill_unit)} drill would save {saved}")
     cored = could_be_cored(order.boring, wanted)
     if cored is not None and (saved := _saved(order, cored)):
         said.append(
-            f"a face-grooving tool relieved for {cored.hole_mm:g} mm, {wanted.groove_deep_mm:.1f} deep, "
+            f"a face-grooving tool relieved for {plainly(cored.hole_mm)}, "
+            f"{bare(wanted.groove_deep_mm, 1)} deep, "
             f"would save {saved}: the core stays on the bar and catches the ring"
         )
     return tuple(said)

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from rules.bars import RAW, Bar, Grip
 from rules.checks import OutOfRange
 from rules.equipment import Lathe
+from rules.lengths import bare, length
 from rules.turning.holding import (
     HOLDING,
     SHORT_DIAMETERS,
@@ -60,13 +61,13 @@ class StockUse:
         rings = "1 ring uses" if self.rings == 1 else f"{self.rings} rings use"
         said = [f"bar: {bar.plastic}, {bar.colour}, {size_of(bar)}, held in the {self.grip.name}"]
         if self.sawn_mm:
-            said.append(f"it does not go through the spindle: saw off {self.sawn_mm:.0f} mm first")
+            said.append(f"it does not go through the spindle: saw off {length(self.sawn_mm, 0)} first")
             said.append(
-                f"{rings} {self.used_mm:.2f} mm of that; {self.left_mm:.1f} mm of the bar are left, "
-                f"and a stub of {self.sawn_mm - self.used_mm:.1f} mm"
+                f"{rings} {length(self.used_mm)} of that; {length(self.left_mm, 1)} of the bar are left, "
+                f"and a stub of {length(self.sawn_mm - self.used_mm, 1)}"
             )
             return tuple(said)
-        said.append(f"{rings} {self.used_mm:.2f} mm of it; {self.left_mm:.1f} mm are left")
+        said.append(f"{rings} {length(self.used_mm)} of it; {length(self.left_mm, 1)} are left")
         if self.left_mm < self.stick_out_mm + self.grip.length_mm:
             said.append("what is left is too short for another such set-up")
         return tuple(said)
@@ -75,10 +76,10 @@ class StockUse:
 def size_of(bar: Bar) -> str:
     """Its size as it is taken from the rack, with what it measures and its own bore."""
     named = "" if bar.kind == RAW else f" {bar.kind.replace('_', '-')}"
-    size = f"{bar.diameter_mm:.2f} mm{named}"
+    size = f"{length(bar.diameter_mm)}{named}"
     if bar.outside_mm and abs(bar.outside_mm - bar.diameter_mm) > 1e-9:
-        size += f", measures {bar.outside_mm:.2f}"
-    return size + (f", bore {bar.bore_mm:.2f}" if bar.bore_mm else "")
+        size += f", measures {bare(bar.outside_mm)}"
+    return size + (f", bore {bare(bar.bore_mm)}" if bar.bore_mm else "")
 
 
 def usual_size_mm(bar: Bar) -> float:

@@ -16,8 +16,9 @@ from bench.job.mask import Mask
 from bench.job.steps import Step, Words
 from bench.job.values import named, named_text, number
 from bench.seals.ring.cut_steps import BASE, MEASURED
-from bench.seals.ring.size_steps import bar_name
+from bench.seals.ring.size_steps import bar_name, bar_said
 from rules.bars import Bar
+from rules.lengths import length, translated
 from rules.turning import operations
 from rules.turning.holding import held_words
 from rules.turning.passes import Plan
@@ -73,14 +74,16 @@ def measure_step(key: str, made: Plan, shop: Shop) -> Step:
         key=key,
         stage="cut",
         kind="number",
-        title=f"{bar_name(bar)}: what does it measure, where it will be cut?",
+        title=f"{bar_said(bar)}: what does it measure, where it will be cut?",
         mask=Mask(3 if size >= 97.0 else 2, 2, "mm", max(3.0, size - THINNER_MM), size + THICKER_MM),
         usual=f"{usual_size_mm(known):.2f} mm",
         say=(*stock.words(known)[1:], *held_words(stock.grip, bar)),
         consequence=tuple(f"{text[0].upper()}{text[1:]}." for text in saving_words(made.order)),
         rests_on=RESTS,
-        why="Bar stock runs over its size, 0.2 to 1.2 mm by EN 15860 (from memory). The first touch, and how "
-        "deep the first cut goes, follow from what it is.",
+        why=translated(
+            "Bar stock runs over its size, by 0.2 to 1.2 mm in EN 15860 (from memory). The first touch, and "
+            "how deep the first cut goes, follow from what it is."
+        ),
         how=("A calliper does, at its thickest place. Another bar: from the list.",),
     )
 
@@ -130,8 +133,8 @@ def _length_left(job: Job, bar: Bar) -> float:
 def left_words(made: Plan) -> Words:
     """What is left of the bar once the rings are parted."""
     stock, core = made.order.stock, made.order.opening.core_mm
-    stub = f", and a stub of {stock.sawn_mm - stock.used_mm:.0f} mm" if stock.sawn_mm else ""
-    said = [f"What is left of the bar: about {stock.left_mm:.0f} mm{stub}."]
+    stub = f", and a stub of {length(stock.sawn_mm - stock.used_mm, 0)}" if stock.sawn_mm else ""
+    said = [f"What is left of the bar: about {length(stock.left_mm, 0)}{stub}."]
     if core:
-        said.append(f"The core of {core:.1f} mm stands on it: shortened before the next ring.")
+        said.append(f"The core of {length(core, 1)} stands on it: shortened before the next ring.")
     return tuple(said)

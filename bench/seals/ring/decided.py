@@ -61,6 +61,7 @@ def decided_words(measured: Measured, sizing: Sizing, spares: str) -> Words:
         *_diameter_words("seat", measured.seat),
         *_diameter_words("glass", measured.glass),
         *_gap_words(sizing),
+        *_years_words(sizing),
         f"spares {spares}",
         f"by {MADE_BY}",
     )
@@ -76,6 +77,21 @@ def _gap_words(sizing: Sizing) -> Words:
     return (
         f"gap {gap + believed.mean_mm - measured.mean_mm:.4f} mm",
         f"gap_u {COVERAGE * believed.sd_mm:.4f} mm",
+    )
+
+
+def _years_words(sizing: Sizing) -> Words:
+    """What it is expected to do to the bezel and to press with after ten years, as far as it is known."""
+    fit, bezel = sizing.fit, sizing.consequences.stretch_words
+    years, stretched = fit.ten_years_mpa, fit.stretched or fit.perhaps
+    return (
+        *(() if bezel == "not known" else (f"bezel {bezel}",)),
+        *(() if stretched is None else (f"stays_wider {2.0 * stretched.set_um / 1000.0:.3f} mm",)),
+        *(
+            ()
+            if years is None
+            else (f"ten_years_low {years[0]:.1f} MPa", f"ten_years_high {years[1]:.1f} MPa")
+        ),
     )
 
 

@@ -11,6 +11,7 @@ from bench.job import keys
 from bench.job.job import Job, newest_of
 from bench.job.steps import Choice, Step
 from bench.seals.ring.decided import Decided
+from rules.lengths import length
 from rules.sizing.glass_order import next_larger
 from rules.turning import operations
 
@@ -29,10 +30,11 @@ def with_glass(step: Step, decided: Decided, wall_mm: float, step_mm: float) -> 
         squeezes_pct=(band.low_pct, wanted, band.high_pct),
     )
     if glass is None:
-        text = f"no larger glass in steps of {step_mm:.2f} fits this wall: part it, and measure what there is"
+        steps = length(step_mm)
+        text = f"no larger glass in steps of {steps} fits this wall: part it, and measure what there is"
     else:
         text = (
-            f"the next larger glass, {glass[0]:.2f} mm, squeeze {glass[1]:.1f} %: "
+            f"the next larger glass, {length(glass[0])}, squeeze {glass[1]:.1f} %: "
             "part the ring and keep it for that"
         )
     ways = tuple(replace(one, text=text) if one.word == WORD else one for one in step.choices)

@@ -44,6 +44,7 @@ def ring_data(job: Job) -> dict[str, Any]:
             "glass": measured_of(measured, "glass"),
         },
         "ring": ring_of(ring, now),
+        "expected": expected_of(ring),
         "at_hand": at_hand_of(ring),
         "turned": turned_of(spans if not bought(ring) else ()),
         "made": (made := made_of(job, now, ring, pressed)),
@@ -97,6 +98,19 @@ def ring_of(ring: Answer | None, now: Sequence[Answer]) -> dict[str, float | str
         "height_mm": planned_height(ring, now),
         "wall_mm": wall,
         "plastic": named_text(words, "plastic") or None,
+    }
+
+
+def expected_of(ring: Answer | None) -> dict[str, str | float | None]:
+    """What the ring was accepted to do to the bezel and to press with after ten years: where the bezel stays
+    stretched, the figures with it stretched; least and most where that is open.
+    """
+    words: Words = ring.words if ring else ()
+    return {
+        "bezel": named_text(words, "bezel") or None,
+        "stays_wider_mm": named(words, "stays_wider"),
+        "ten_years_low_mpa": named(words, "ten_years_low"),
+        "ten_years_high_mpa": named(words, "ten_years_high"),
     }
 
 

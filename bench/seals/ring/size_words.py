@@ -16,6 +16,7 @@ from bench.job.values import UNKNOWN
 from bench.seals.ring.decided import decided_words
 from bench.seals.ring.measure import Measured
 from rules import limits
+from rules.checks import span
 from rules.lengths import INCH, MM, SHORT, bare, good_to, in_unit, length, short, size, spoken, translated
 from rules.measuring.instruments import on_a_wall
 from rules.sizing import why
@@ -137,8 +138,8 @@ METAL_TELLS = ": press, bezel"
 
 def follows(sizing: Sizing) -> Words:
     """Force, bezel and ten years in one line; none where all of them are unknown."""
-    after = sizing.fit.contact_pressure_10y_mpa
-    years = f"presses with {after:.0f} MPa (estimate)" if after is not None else UNKNOWN
+    after = sizing.fit.ten_years_mpa
+    years = f"presses with {span(*after)} MPa (estimate)" if after is not None else UNKNOWN
     said = sizing.consequences
     force, bezel = (text.replace("not known", UNKNOWN) for text in (said.force_words, said.stretch_words))
     if {force, bezel, years} == {UNKNOWN}:
@@ -178,13 +179,16 @@ OPENED = (
     "fit.seating_force_n.mid",
     "fit.case_hoop_stress_mpa",
     "fit.contact_pressure_10y_mpa",
+    "fit.contact_pressure_cold_mpa",
+    "fit.contact_pressure_warm_mpa",
 )
 """The shown figures that can be opened under "why"."""
 
 
 def figures(sizing: Sizing) -> tuple[Why, ...]:
     """Where the figures of the proposal come from; unknown ones are left out."""
-    return tuple(found for name in OPENED if (found := opened_figure(sizing, name)) is not None)
+    every = (one for name in OPENED for one in why.first_the_answer(sizing, name))
+    return tuple(found for name in every if (found := opened_figure(sizing, name)) is not None)
 
 
 def opened_figure(sizing: Sizing, name: str) -> Why | None:

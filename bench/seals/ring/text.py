@@ -10,7 +10,7 @@ from typing import Any
 from bench.job import keys
 from bench.job.in_words import RESULTS, moment
 from bench.seals.seal import Section
-from rules.checks import fixed
+from rules.checks import fixed, span
 from rules.lengths import bare, good_to, length, short, size
 
 OUTCOMES = {
@@ -76,6 +76,7 @@ def ring_text(data: dict[str, Any]) -> Section:
         high = data["made"]["height_mm"]
         height = f", height {bare(high)}" if high is not None else ""
         out = [f"Measured: mean wall {bare(ring['wall_mm'], 3)}{height} {short()}, {bar_words(data)}."]
+    out += expected_text(data["expected"])
     out += at_hand_text(data["at_hand"])
     on_bar = data["on_the_ring"]["outside_on_bar_mm"]
     if on_bar is not None:
@@ -84,6 +85,18 @@ def ring_text(data: dict[str, Any]) -> Section:
     for attempt in data["attempts"][:-1]:
         out.append(attempt_text(attempt))
     return Section(f"Ring {data['attempt']}" if data["attempt"] > 1 else "Ring", tuple(out), drawn=True)
+
+
+def expected_text(expected: dict[str, Any]) -> list[str]:
+    """What it does to the bezel and presses with after ten years; nothing where neither is known."""
+    low, high, wider = (
+        expected[key] for key in ("ten_years_low_mpa", "ten_years_high_mpa", "stays_wider_mm")
+    )
+    said = [] if low is None else [f"presses with about {span(low, high)} MPa after ten years"]
+    if expected["bezel"]:
+        by = f" by {length(wider, 3)} on the diameter" if wider is not None else ""
+        said.append(f"the bezel {expected['bezel']}{by}")
+    return [f"Expected (estimate): {'; '.join(said)}."] if said else []
 
 
 def at_hand_text(there: dict[str, Any]) -> list[str]:
