@@ -196,7 +196,7 @@ class Plain:
             return what_stops(self.desk)
         if self.desk.page != "step" or step is None:
             return ()
-        lines = (*step.say, *step.consequence, *cautions(step))
+        lines = (*step.to_do, *step.consequence, *cautions(step))
         fresh = tuple(text for text in lines if text not in self._consequence)
         self._consequence = lines
         return fresh

@@ -55,7 +55,11 @@ def lathe(one: ShopTable) -> Lathe:
 
 
 def axis(one: ShopTable, shows: str, direction: str) -> Axis:
-    """One slide; without a step of its own a dial is set to whole divisions."""
+    """One slide; without a step of its own a dial is set to whole divisions, and the figures of a dial on
+    the cross slide grow inward where nothing is said.
+    """
+    if direction == "outward" and _length(one, "division"):
+        direction = "inward"
     return one.build(
         lambda: Axis(
             shows=one.text("shows", shows),

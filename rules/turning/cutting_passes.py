@@ -13,7 +13,7 @@ from rules.turning import operations
 from rules.turning.cutting_words import tool_in
 from rules.turning.parting_passes import part_off
 from rules.turning.passes import Order, Pass
-from rules.turning.readout import carriage_shows
+from rules.turning.readout import CARRIAGE_ZERO, carriage_shows
 from rules.turning.schedule import cutting_minutes
 from rules.turning.stock import FIRST_FACING_MM, NEXT_FACING_MM
 from rules.turning.surface_passes import finishing, roughing, speed, swarf_cautions
@@ -64,7 +64,7 @@ def face(order: Order, ring: int) -> list[Pass]:
     diameter = order.bar.diameter_mm if ring == 1 else order.ring.outside_diameter_mm
     hollow = 0.0 if ring == 1 else order.bore_of(ring - 1)
     rpm = speed(order, order.data.rough_speed, diameter)
-    text = f"face: clean the end, {depth:.2f} deep, then set the carriage to 0"
+    text = f"face: {depth:.2f} off; {CARRIAGE_ZERO}"
     return [
         Pass(
             n=0,
@@ -82,7 +82,7 @@ def face(order: Order, ring: int) -> list[Pass]:
             minutes=cutting_minutes(
                 length_mm=(diameter - hollow) / 2.0, feed_mm=order.data.rough_feed, rpm=rpm
             ),
-            before=() if ring == 1 else (tool_in(order.turning),),
+            before=() if ring == 1 else (tool_in(order.lathe, order.turning),),
             cautions=("spindle", "eyes", "bar_behind_spindle") if ring == 1 else ("spindle",),
         )
     ]
@@ -97,15 +97,15 @@ def centre_and_drill(order: Order, ring: int) -> list[Pass]:
     return [
         Pass(
             operation=operations.CENTRE,
-            reading_text=f"centre: centre drill in the tailstock, {CENTRE_DEEP_MM:.1f} deep",
+            reading_text=f"centre drill: go to {CENTRE_DEEP_MM:.1f}, length, from the tailstock",
             target_mm=CENTRE_DEEP_MM,
             minutes=CENTRE_MINUTES,
-            before=("spindle stopped: tool post clear of the tailstock",),
+            before=("spindle stopped: tool post clear",),
             **common,  # type: ignore[arg-type]
         ),
         Pass(
             operation=operations.DRILL,
-            reading_text=f"drill: {drill:.1f} mm drill, point {tip:.1f} deep; draw it out often",
+            reading_text=f"drill of {drill:.1f} mm: go to {tip:.1f}, length, at its point; draw it out often",
             target_mm=round(tip, 6),
             material_diameter_after_mm=drill,
             feed_mm=order.data.drill_feed,

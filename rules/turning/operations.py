@@ -22,3 +22,13 @@ ROUGHING = (ROUGH_OUTSIDE, ROUGH_BORE)
 """Many passes of one surface, until it is near its size."""
 FINISHING = (FINISH_OUTSIDE, FINISH_BORE)
 """The few passes that bring it to its size."""
+
+
+def going_on(act: str, made: int) -> str:
+    """Name of the act that goes on with an act of which so many passes are made; the act itself with none."""
+    return f"{act}_from_{made + 1}" if made else act
+
+
+def begun(act: str) -> str:
+    """Name of the act that another goes on with."""
+    return act.partition("_from_")[0]

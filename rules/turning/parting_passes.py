@@ -12,12 +12,14 @@ from rules.turning import operations
 from rules.turning.cutting_words import FACE_TOUCH, tool_in
 from rules.turning.passes import DRESSING_MM, Order, Pass, parted_mm
 from rules.turning.readout import (
+    CARRIAGE_ZERO,
     OUTSIDE,
     CrossFrame,
+    carriage_figure,
     carriage_shows,
     carriage_target,
     carriage_words,
-    figure,
+    length,
 )
 from rules.turning.schedule import cutting_minutes
 from rules.turning.surface_passes import speed, swarf_cautions
@@ -50,7 +52,7 @@ def _entry_chamfer(order: Order, ring: int) -> list[Pass]:
             tool=order.chamfer.number,
             rpm=rpm,
             axis="long",
-            reading_text=f"chamfer: from the touched edge of the bore {carriage_words(carriage, target)}",
+            reading_text=f"chamfer: {carriage_words(carriage, target)}, from the edge touched",
             shows=carriage_shows(carriage),
             target_mm=target,
             cut_depth_mm=round(target - before, 6),
@@ -58,8 +60,8 @@ def _entry_chamfer(order: Order, ring: int) -> list[Pass]:
             feed_mm=order.data.part_feed,
             minutes=cutting_minutes(length_mm=target - before, feed_mm=order.data.part_feed, rpm=rpm),
             before=(
-                tool_in(order.chamfer),
-                "touch off on the bore's open edge: the carriage counts from there",
+                tool_in(order.lathe, order.chamfer),
+                f"touch off on the bore's open edge: {CARRIAGE_ZERO}",
             )
             if before == 0.0
             else (),
@@ -82,10 +84,13 @@ def _lower_chamfer(order: Order, ring: int, *, first: bool) -> list[Pass]:
     steps = frame.steps_at(outside - 2.0 * deep)
     after = frame.diameter_at(steps)
     carriage = order.lathe.carriage
-    at = carriage_words(carriage, carriage_target(carriage, order.ring.height_mm + DRESSING_MM, up=True))
+    at = carriage_target(carriage, order.ring.height_mm + DRESSING_MM, up=True)
+    scrap = carriage_target(
+        carriage, parted_mm(order.ring, order.parting) - order.parting.blade_mm / 2.0, up=False
+    )
     rpm = speed(order, order.data.part_speed, outside)
     depth = (outside - after) / 2.0
-    change = (tool_in(order.chamfer),) if first else ()
+    change = (tool_in(order.lathe, order.chamfer),) if first else ()
     return [
         Pass(
             n=0,
@@ -94,7 +99,8 @@ def _lower_chamfer(order: Order, ring: int, *, first: bool) -> list[Pass]:
             tool=order.chamfer.number,
             rpm=rpm,
             axis="cross",
-            reading_text=frame.sentence(steps, f"lower edge, point {at} from the face"),
+            reading_text=frame.sentence(steps, "lower edge"),
+            along_text=f"edge along: {carriage_words(carriage, at)}, point of the tool",
             shows=frame.shows,
             target_mm=frame.shown_at(steps),
             figure_text=frame.figure_at(steps),
@@ -106,8 +112,12 @@ def _lower_chamfer(order: Order, ring: int, *, first: bool) -> list[Pass]:
             minutes=cutting_minutes(length_mm=depth, feed_mm=order.data.part_feed, rpm=rpm),
             before=(
                 *change,
-                frame.touch_words(outside, again=False),
                 FACE_TOUCH,
+                frame.touch_words(
+                    outside,
+                    again=False,
+                    where=f" behind the ring at {carriage_figure(carriage, scrap)}, where the blade will cut",
+                ),
             ),
         )
     ]
@@ -125,7 +135,7 @@ def _parting(order: Order, ring: int) -> Pass:
         rpm=rpm,
         axis="long",
         reading_text=(
-            f"part: {carriage_words(carriage, target)}, then in to the bore; the ring drops on the rod"
+            f"part: {carriage_words(carriage, target)}; then in to the bore, the ring drops on the rod"
         ),
         shows=carriage_shows(carriage),
         target_mm=target,
@@ -133,10 +143,10 @@ def _parting(order: Order, ring: int) -> Pass:
         feed_mm=order.data.part_feed,
         minutes=cutting_minutes(length_mm=order.ring.wall_mm, feed_mm=order.data.part_feed, rpm=rpm),
         before=(
-            tool_in(order.parting),
-            "touch off on the face with the side of the blade nearer the chuck: set the carriage to 0",
+            tool_in(order.lathe, order.parting),
+            f"touch off on the face with the side of the blade nearer the chuck: {CARRIAGE_ZERO}",
             (
-                f"the width of the blade, {figure(carriage, blade)}, is in the figure: "
+                f"the width of the blade, {length(carriage, blade)}, is in the figure: "
                 "it is cut away on the chuck's side"
             ),
             "smooth rod in the tailstock, loose in the bore, to catch the ring; nothing is held by hand",
@@ -154,7 +164,9 @@ def _dressing(order: Order, ring: int) -> Pass:
         tool=None,
         rpm=None,
         axis=None,
-        reading_text=f"dress: parted face on fine paper on a flat plate, to {height:.2f} high at four places",
+        reading_text=(
+            f"dress: go to {height:.2f}, height at four places, parted face on fine paper on a flat plate"
+        ),
         shows=None,
         target_mm=height,
         cut_depth_mm=DRESSING_MM,

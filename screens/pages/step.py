@@ -9,15 +9,15 @@ from __future__ import annotations
 from bench.desk.answering import mask_of
 from bench.desk.desk import Desk
 from bench.desk.hold import seconds_left
-from bench.desk.pages import PAGEFUL
 from bench.job.mask import Mask
-from bench.job.steps import Choice, Step, Words
-from rules.cautions import for_places
+from bench.job.steps import Step, Words
 from screens.figures import figures
-from screens.layout import SPARE, Line, Part, beside, clipped, fitted, line, page, wrapped
+from screens.layout import SPARE, Line, Part, beside, clipped, fitted, left_out, line, page, wrapped
 from screens.look import Look
-from screens.pages.frame import bottom, in_words, top
+from screens.pages.frame import bottom, top
+from screens.pages.parts import caution_sizes, choice_lines, old_value, short_choices
 from screens.pages.step_pictures import PICTURE, gauge, picture_lines, short_gauge
+from screens.pages.turning import turning_page
 
 WIDEST = 110
 """Longer lines are hard to read; a wider window gets larger figures instead."""
@@ -30,8 +30,10 @@ def step_page(desk: Desk, look: Look) -> list[Line]:
         return page(
             top(desk), [Part([line("  The job is finished.", "strong")])], bottom(desk), rows=desk.rows
         )
-    side = picture_lines(step, desk, look)
     columns = min(desk.columns, WIDEST) - 2
+    if step.targets:
+        return turning_page(desk, step, look, columns)
+    side = picture_lines(step, desk, look)
     narrow = columns - PICTURE - 1 if side else columns
     head = [
         Part([line("")], SPARE),
@@ -51,7 +53,9 @@ def step_page(desk: Desk, look: Look) -> list[Line]:
     if side:
         plain = fitted(head, desk.rows - 3)
         head = [Part(beside(plain, side, at=columns + 1 - PICTURE, role="picture"), 0)]
-    return page(top(desk), [*head, *tail], bottom(desk), rows=desk.rows)
+    room = desk.rows - len(top(desk)) - len(bottom(desk))
+    more = left_out([*head, *tail], room)
+    return page(top(desk), [*head, *tail], bottom(desk, more=more), rows=desk.rows)
 
 
 def answer_parts(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]:
@@ -104,36 +108,6 @@ def large(text: str, look: Look, columns: int, unit: str = "", *, tall: int = 4)
     return lines
 
 
-def choice_lines(desk: Desk, step: Step, columns: int) -> list[Line]:
-    """The choices with the numbers they have now; nine at most."""
-    choices = shown_choices(desk, step)
-    lines: list[Line] = []
-    for number, choice in enumerate(choices, 1):
-        role = "chosen" if desk.line.text == str(number) else "ink"
-        lines += wrapped(f"  {number}  {choice.text}", columns, role, hang="     ")
-    if len(step.choices) > PAGEFUL:
-        lines.append(line(f"     {len(step.choices)} in all; + shows the next", "note"))
-    return lines
-
-
-def short_choices(desk: Desk, step: Step, columns: int) -> list[Line]:
-    """The choices on one line each, where there is no room for more."""
-    return [
-        line(
-            clipped(f"  {number}  {choice.text}", columns),
-            "chosen" if desk.line.text == str(number) else "ink",
-        )
-        for number, choice in enumerate(shown_choices(desk, step), 1)
-    ]
-
-
-def shown_choices(desk: Desk, step: Step) -> tuple[Choice, ...]:
-    """The choices as they stand on the page: in a new order for a check."""
-    if step.kind == "safety" and step.choices:
-        return tuple(step.choices[place] for place in desk.dealt)
-    return step.choices[desk.offset : desk.offset + PAGEFUL]
-
-
 def timer_line(desk: Desk, step: Step) -> str:
     """Minutes and seconds still to run, empty where no timer runs."""
     if step.opens_after is None:
@@ -145,22 +119,6 @@ def timer_line(desk: Desk, step: Step) -> str:
 def said(step: Step, columns: int) -> list[Line]:
     """The order of work, or what is to be known first."""
     return said_lines(step.say, columns)
-
-
-def old_value(desk: Desk, step: Step, columns: int) -> list[Line]:
-    """An answer given before: the one being looked at, or one that no longer counts."""
-    walk = desk.walk
-    if walk is None:
-        return []
-    answer = desk.in_force(step)
-    if answer is not None:
-        return [
-            line(clipped(f"  answered: {in_words(step, answer.word)}; another replaces it", columns), "note")
-        ]
-    if walk.stale is not None and walk.open is step and step.kind in ("number", "choice"):
-        before = in_words(step, walk.stale.word)
-        return [line(clipped(f"  before: {before} (no longer counts)", columns), "note")]
-    return []
 
 
 def earlier(step: Step, columns: int) -> list[Line]:
@@ -192,18 +150,10 @@ def said_lines(texts: Words, columns: int) -> list[Line]:
 
 def caution_part(step: Step, columns: int) -> Part:
     """The cautions of the place, their details where there is room."""
-    items = for_places(step.cautions)
-    full: list[Line] = []
-    for item in items:
-        full.append(line(clipped(f"  CAUTION  {item.title}", columns), "caution"))
-        full += [line(clipped(f"    {text}", columns)) for text in item.lines]
-    if not items:
+    least, names, full = caution_sizes(step, columns)
+    if not least:
         return Part([])
-    names = tuple(dict.fromkeys(item.title for item in items))
-    short = wrapped(f"  CAUTION  {'; '.join(names)}. More: *", columns, "caution", hang="    ")
-    more = f" and {len(names) - 1} more" if len(names) > 1 else ""
-    least = clipped(f"  CAUTION  {names[0]}", columns - len(more) - 3) + f"{more}: *"
-    return Part([line(""), *full], 5, [line(""), *short], [line(least, "caution")], whole=True)
+    return Part([line(""), *full], 5, [line(""), *names], least, whole=True)
 
 
 def how(step: Step, columns: int) -> list[Line]:

@@ -99,7 +99,7 @@ def test_plan_as_text_stands_in_a_hundred_columns() -> None:
         assert max(map(len, text.splitlines())) <= 100
         for one in made.of("finish_bore"):
             assert one.reading_text in text
-    assert "turns and" in plan_text(planned(lathe=dial))
+    assert re.search(r"\d turns \d+(\.5)? div", plan_text(planned(lathe=dial)))
 
 
 def wired(monkeypatch: pytest.MonkeyPatch, made: Plan) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -66,14 +67,71 @@ def test_the_last_target_is_a_sentence_in_every_kind_of_display() -> None:
     # 36.00 to 33.20 is 2.80 on the diameter, 1.40 of travel: 70 divisions of 0.02; to 32.04 from a
     # drilled 8.50 it is 11.77: 588.5 divisions, 5 turns of 100 and 88.5.
     dial: dict[str, Any] = {"shows": "radius", "step_mm": 0.01, "division_mm": 0.02, "direction": "inward"}
-    assert last("finish_outside", **dial) == "outside: 70 divisions in from zero"
-    assert (
-        last("finish_bore", divisions_per_turn=100, **dial)
-        == "bore: 5 turns and 88.5 divisions out from zero"
-    )
+    assert last("finish_outside", **dial) == "outside: go to 70 div, makes 33.20"
+    # Turned out, the figures of a dial that grow inward run backwards: 88.5 short of 100 is 11.5.
+    dial |= {"divisions_per_turn": 100}
+    assert last("finish_outside", **dial) == "outside: go to 0 turns 70 div, makes 33.20"
+    assert last("finish_bore", **dial) == "bore: go to 5 turns 88.5 div, makes 32.04, dial at 11.5"
+    dial |= {"direction": "outward"}
+    assert last("finish_outside", **dial) == "outside: go to 0 turns 70 div, makes 33.20, dial at 30"
+    assert last("finish_bore", **dial) == "bore: go to 5 turns 88.5 div, makes 32.04"
     inward: dict[str, Any] = {"shows": "diameter", "direction": "inward"}
-    assert last("finish_outside", **inward) == "outside: from zero to 2.80, in, diameter"
-    assert last("finish_bore", **inward) == "bore: from zero to -23.54, out, diameter"
+    assert last("finish_outside", **inward) == "outside: go to 2.80 from zero, diameter, makes 33.20"
+    assert last("finish_bore", **inward) == "bore: go to -23.54 from zero, diameter, makes 32.04"
+
+
+def test_a_dial_says_where_it_is_set_and_which_way_it_counts() -> None:
+    """From 8.50 to 31.44 is 11.47 of travel: 573.5 divisions, 5 turns of 100 and 73.5, at 26.5 backwards."""
+    dial = with_cross(
+        shows="radius", step_mm=0.01, division_mm=0.02, divisions_per_turn=100, direction="inward"
+    )
+    made = planned(lathe=dial)
+    outside, bore = made.of("rough_outside")[0].before, made.of("rough_bore")[0].before
+    assert outside[0] == "touch off on the outside (36.00), moving in: dial to 0; turned in it counts up"
+    assert (
+        bore[1] == "touch off on the bore (8.50), moving out: dial to 0; turned out it counts down from 100"
+    )
+    again = next(text for text in made.of("finish_bore")[0].before if "touch off on the bore" in text)
+    assert again == (
+        "touch off on the bore (31.44), moving out: dial to 26.5, counted as 5 turns 73.5 div; "
+        "turned out it counts down from 100"
+    )
+
+
+def test_every_figure_of_a_dial_is_said_in_turns_and_divisions_with_the_size_that_it_makes() -> None:
+    both = {"division_mm": 0.02, "divisions_per_turn": 50}
+    lathe = replace(
+        with_cross(shows="radius", step_mm=0.01, direction="inward", **both),
+        carriage=Axis(shows="length", step_mm=0.02, direction="to_chuck", **both),
+    )
+    made = planned(lathe=lathe)
+    figure = r"go to \d+ turns? [\d.]+ div, makes \d+\.\d{2,3}([,;]|$)"
+    said = [
+        one.reading_text for one in made.passes if one.axis in ("cross", "long") and one.operation != "face"
+    ]
+    said += [one.along_text for one in made.passes if one.along_text]
+    assert len(said) > 30 and [text for text in said if not re.search(figure, text)] == []
+
+
+def test_the_chamfer_tool_touches_where_the_blade_will_cut_and_never_the_ring() -> None:
+    made = planned()
+    before = made.of("lower_chamfer")[0].before
+    touched = next(
+        re.search(r"behind the ring at (\d+\.\d\d), where the blade will cut", text) for text in before[1:]
+    )
+    assert touched is not None
+    ring = 1.10 + 0.10
+    assert ring < float(touched[1]) < ring + made.order.parting.blade_mm
+    assert before[0] == "touch off on the face: carriage to zero"
+
+
+def test_where_tools_show_no_numbers_no_sentence_of_the_plan_has_one() -> None:
+    offsets = {"offsets_mm": ((1, 0.055), (2, -0.046))}
+    for numbered, there in ((True, True), (False, False)):
+        made = planned(lathe=replace(LATHE, numbered_tools=numbered), spares=1, **offsets)
+        said = [*made.set_up_words, *made.warnings, *(text for one in made.passes for text in one.before)]
+        assert any(re.search(r"(tool|bar) \d", text) for text in said) is there
+        assert any("the boring bar" in text for text in said) is not there
 
 
 def test_backlash_is_taken_up_in_the_cutting_direction() -> None:
@@ -87,7 +145,7 @@ def test_parting_allows_for_the_blade_on_the_chuck_s_side() -> None:
     assert part.target_mm == pytest.approx(1.10 + 0.10 + 1.0)
     assert "side of the blade nearer the chuck" in " ".join(part.before)
     counting_down = replace(LATHE, carriage=Axis(shows="length", direction="from_chuck"))
-    assert planned(lathe=counting_down).of("part")[0].reading_text.startswith("part: -2.20, length")
+    assert planned(lathe=counting_down).of("part")[0].reading_text.startswith("part: go to -2.20, length")
 
 
 def test_ten_degrees_are_said() -> None:
@@ -107,7 +165,7 @@ def test_the_speed_is_the_lathe_s_own_at_or_below(wanted: float, speed: float) -
 def test_the_largest_speed_holds_whatever_the_list_says() -> None:
     assert nearest_speed(lathe=replace(LATHE, largest_rpm=900.0), wanted_rpm=5000.0) == 720.0
     stepless = replace(LATHE, stepless=True, speeds_rpm=(100.0, 3000.0), largest_rpm=1234.0)
-    assert nearest_speed(lathe=stepless, wanted_rpm=5000.0) == 1230.0
+    assert nearest_speed(lathe=stepless, wanted_rpm=5000.0) == 1200.0
     assert nearest_speed(lathe=stepless, wanted_rpm=968.0) == 960.0
 
 
@@ -194,11 +252,13 @@ def test_no_room_for_the_lower_chamfer_is_said() -> None:
 def test_a_tool_whose_offset_is_known_is_touched_off_where_the_figures_count_from_the_touch() -> None:
     """A dial has one zero, and another tool has moved it since; a read-out of diameters keeps the tool's."""
     offsets = {"offsets_mm": ((1, 0.055), (2, -0.046))}
-    dial = with_cross(step_mm=0.0125, division_mm=0.025, divisions_per_turn=40, shows="radius")
+    dial = with_cross(
+        step_mm=0.0125, division_mm=0.025, divisions_per_turn=40, shows="radius", direction="inward"
+    )
     made = planned(lathe=dial, **offsets)
     for operation, zero in (("rough_outside", "36.00"), ("rough_bore", "")):
         words = " ".join(made.of(operation)[0].before)
         assert "touch off on the" in words and "do not set it again" not in words, words
-        assert zero in words and "set the dial to zero" in words, words
+        assert zero in words and "dial to 0; turned" in words, words
     shown = planned(**offsets)
     assert "do not set it again" in " ".join(shown.of("rough_outside")[0].before)

@@ -16,7 +16,7 @@ from bench.job.job import Job
 from bench.job.steps import Step, Words
 from bench.seals.ring.cut_checks import lathe_checks, tool_change
 from bench.seals.ring.cut_readings import corrected, measured_at, outside_reading, past_step, wall_reading
-from bench.seals.ring.cut_steps import CUT_BY, NEXT_BAR, action, cannot_turn, next_words
+from bench.seals.ring.cut_steps import CUT_BY, MOVED, NEXT_BAR, action, cannot_turn, next_words, turned
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.interrupted import began_before_this_sitting, last_cut, touch_off
 from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
@@ -58,8 +58,8 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     checks = lathe_checks(first, asked_again=still)
     for step in checks:
         yield from word(step)
-    if still and began_before_this_sitting(job):
-        yield from word(touch_off(last_cut(job)))
+    if still and began_before_this_sitting(job) and (yield from word(touch_off(last_cut(job)))) == MOVED:
+        return (yield from begun_afresh())
     guards = LATHE_CHECKS if checks[-1].key == keys.LATHE_SPEED else LATHE_CHECKS[:-1]
     return (yield from guarded(turning(shop, start), guards, at_the_lathe))
 
@@ -67,46 +67,38 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
 def turning(shop: Shop, start: Cutting) -> Stage[Decided | None]:
     """Everything done to the bar, from the first face to the dressed ring."""
     at = yield from roughed(start)
-    turned = yield from finished(THE_OUTSIDE, shop, at)
-    if turned is None:
+    outside = None if at is None else (yield from finished(THE_OUTSIDE, shop, at))
+    if outside is None:
         return None
-    order = turned.plan.order
-    yield from word(tool_change(keys.TOOL_BORING_AGAIN, order.lathe, order.boring, turned.last))
-    bored = yield from finished(THE_BORE, shop, replace(turned, last=keys.TOOL_BORING_AGAIN))
+    order = outside.plan.order
+    yield from word(tool_change(keys.TOOL_BORING_AGAIN, order.lathe, order.boring, outside.last))
+    bored = yield from finished(THE_BORE, shop, replace(outside, last=keys.TOOL_BORING_AGAIN))
     if bored is None:
         return None
     yield from parted_and_dressed(bored)
     return bored.decided
 
 
-def roughed(at: Cutting) -> Stage[Cutting]:
-    """Face, outside, drill and bore roughed, then left to cool."""
+def begun_afresh() -> Stage[None]:
+    """The piece comes off and another ring is begun."""
+    yield from word(NEXT_BAR)
+    yield from word(NEXT_RING)
+
+
+def roughed(at: Cutting) -> Stage[Cutting | None]:
+    """Face, outside, drill and bore roughed, then left to cool; None where the bar has moved by then."""
     made, order, boring = at.plan, at.plan.order, at.plan.of(operations.ROUGH_BORE)
-    yield from word(
-        action(
-            operations.ROUGH_OUTSIDE,
-            (*made.of(operations.FACE), *made.of(operations.ROUGH_OUTSIDE)),
-            made,
-            at.last,
-            made.set_up_words,
-        )
-    )
-    yield from word(
-        action(
-            operations.DRILL,
-            (*made.of(operations.CENTRE), *made.of(operations.DRILL)),
-            made,
-            operations.ROUGH_OUTSIDE,
-            then=order.boring if boring else None,
-        )
-    )
-    before = operations.DRILL
+    outside = (*made.of(operations.FACE), *made.of(operations.ROUGH_OUTSIDE))
+    last = yield from turned(operations.ROUGH_OUTSIDE, outside, made, (at.last,))
+    drilled = (*made.of(operations.CENTRE), *made.of(operations.DRILL))
+    last = yield from turned(operations.DRILL, drilled, made, (last,), then=order.boring if boring else None)
     if boring:
-        before = operations.ROUGH_BORE
-        yield from word(tool_change(keys.TOOL_BORING, order.lathe, order.boring, operations.DRILL))
-        yield from word(action(before, boring, made, keys.TOOL_BORING))
+        yield from word(tool_change(keys.TOOL_BORING, order.lathe, order.boring, last))
+        last = yield from turned(operations.ROUGH_BORE, boring, made, (keys.TOOL_BORING,))
     resting, cool = made.of(operations.REST), made.set_up_words[-1:]
-    yield from word(action(operations.REST, resting, made, before, cool, then=order.turning))
+    rest = action(operations.REST, resting, made, (last,), cool, then=order.turning)
+    if (yield from word(rest)) == MOVED:
+        return (yield from begun_afresh())
     yield from word(tool_change(keys.TOOL_TURNING, order.lathe, order.turning, operations.REST))
     return replace(at, last=keys.TOOL_TURNING)
 
@@ -141,8 +133,8 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
     """
     passes = at.plan.of(surface.operation)
     upto = measured_at(at.plan, surface.operation, 0)
-    yield from word(action(surface.operation, passes[:upto], at.plan, at.last))
-    rests: Words = (surface.operation,)
+    last = yield from turned(surface.operation, passes[:upto], at.plan, (at.last,))
+    rests: Words = (last,)
     taken = 1
     while True:
         key = keys.taken_again(surface.reading, taken)
@@ -163,12 +155,14 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
         following = measured_at(found.plan, surface.operation, upto)
         if found.verdict != MEASURED_AGAIN or following == 0 or taken == 3:
             then = surface.then(found.plan)
-            step = action(at.last, passes[upto:], found.plan, key, found.words, learned=found, then=then)
-            yield from word(replace(step, rests_on=(*step.rests_on, *read.keys)))
-            return at
+            rests = (key, *read.keys)
+            last = yield from turned(
+                at.last, passes[upto:], found.plan, rests, found.words, learned=found, then=then
+            )
+            return replace(at, last=last)
         more = keys.more(surface.name, taken)
-        yield from word(action(more, passes[upto:following], found.plan, key, found.words))
-        rests, upto, taken = (more,), following, taken + 1
+        last = yield from turned(more, passes[upto:following], found.plan, (key,), found.words)
+        rests, upto, taken = (last,), following, taken + 1
 
 
 def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
@@ -177,9 +171,7 @@ def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words
     then = next_words(at.plan, at.plan.order.boring) if bore is not None else ()
     chosen = yield from words(past_step(keys.PAST_OUTSIDE, found, rests, bore_mm=bore, then=then))
     if chosen[0] != "smaller_bore" or bore is None:
-        yield from word(NEXT_BAR)
-        yield from word(NEXT_RING)
-        return None
+        return (yield from begun_afresh())
     ring = replace(at.decided.ring, outside_diameter_mm=reading_mm, bore_mm=bore)
     made = keep_the_wall(found.plan, outside_mm=reading_mm)
     return Cutting(made, replace(at.decided, ring=ring), keys.PAST_OUTSIDE)
@@ -220,21 +212,12 @@ def parted_and_dressed(at: Cutting) -> Stage[None]:
     """Chamfers, parting, the spare rings one after another, dressing."""
     made, order = at.plan, at.plan.order
     yield from word(tool_change(keys.TOOL_CHAMFER, order.lathe, order.chamfer, at.last))
-    yield from word(
-        action(
-            operations.CHAMFER,
-            (*made.of(operations.CHAMFER), *made.of(operations.LOWER_CHAMFER)),
-            made,
-            keys.TOOL_CHAMFER,
-            then=order.parting,
-        )
-    )
-    yield from word(tool_change(keys.TOOL_PARTING, order.lathe, order.parting, operations.CHAMFER))
-    yield from word(action(operations.PART, made.of(operations.PART), made, keys.TOOL_PARTING))
-    last = operations.PART
+    edges = (*made.of(operations.CHAMFER), *made.of(operations.LOWER_CHAMFER))
+    last = yield from turned(operations.CHAMFER, edges, made, (keys.TOOL_CHAMFER,), then=order.parting)
+    yield from word(tool_change(keys.TOOL_PARTING, order.lathe, order.parting, last))
+    last = yield from turned(operations.PART, made.of(operations.PART), made, (keys.TOOL_PARTING,))
     for ring in range(2, order.rings + 1):
         own = tuple(one for one in made.passes if one.ring == ring and one.operation != operations.DRESS)
-        yield from word(action(keys.spare(ring), own, made, last))
-        last = keys.spare(ring)
+        last = yield from turned(keys.spare(ring), own, made, (last,))
     dressing = tuple(one for one in made.passes if one.operation == operations.DRESS)
-    yield from word(action(operations.DRESS, dressing, made, last))
+    yield from word(action(operations.DRESS, dressing, made, (last,)))

@@ -17,7 +17,7 @@ from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.turning_facts import kept_words
 from bench.stages.common import plain_choices
 from rules.equipment import Lathe, Tool
-from rules.turning.cutting_words import KIND_NAMES, speed_words
+from rules.turning.cutting_words import KIND_NAMES, speed_words, tool_short
 from rules.turning.passes import Plan
 
 EYES = plain_choices(
@@ -36,24 +36,38 @@ AGAIN = "The checks start again."
 def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
     """The checks before anything turns, in the order one comes to them; the last keeps the plan."""
     rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
+    first = tool_short(made.order.lathe, made.order.turning)
     out, lathe, bar = made.order.stock.stick_out_mm, made.order.lathe, made.order.bar.diameter_mm
     rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
 
     def check(key: str, title: str, **more: Any) -> Step:
-        return Step(key, "cut", "safety", title, rests_on=rests, cautions=("lathe",), why=WHY, **more)
+        belt = lathe.speed_names and key in (keys.LATHE_KEY, keys.LATHE_SPEED)
+        cautions = ("belt", "lathe") if belt else ("lathe",)
+        return Step(key, "cut", "safety", title, rests_on=rests, cautions=cautions, why=WHY, **more)
 
     asked = (
         check(
             keys.LATHE_HANDS,
             "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?",
             readback=0,
+            wrong=(f"{{given}} still on you: off with them. {AGAIN}",),
         ),
-        check(keys.LATHE_EYES, "Eye protection: where is it?", choices=EYES),
+        check(
+            keys.LATHE_EYES,
+            "Eye protection: where is it?",
+            choices=EYES,
+            wrong=(f"Eye protection {{given}} protects nothing. {AGAIN}",),
+        ),
         check(
             keys.LATHE_KEY,
             "Set up, spindle stopped. Then the chuck key: where is it?",
-            say=(f"bar of {bar:g} mm, {out:.1f} mm standing out; set {speed_words(lathe, rpm)}",),
+            say=(f"bar of {bar:g} mm, {out:.1f} mm standing out; {first} in; set {speed_words(lathe, rpm)}",),
+            how=(
+                f"Grip the bar in the {made.order.stock.grip.name}; the tool tight and on centre height.",
+                *(("Spindle off at the switch before the belt is touched.",) if lathe.speed_names else ()),
+            ),
             choices=CHUCK_KEY,
+            wrong=(f"The chuck key {{given}} flies when the spindle turns. {AGAIN}",),
         ),
         check(
             keys.LATHE_BAR,

@@ -6,7 +6,7 @@ Invariant: `from_text(to_text(order))` is the order itself, whatever the shop fi
 from __future__ import annotations
 
 import json
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from typing import Any
 
 from bench.job.steps import Words
@@ -20,6 +20,8 @@ from rules.turning.stock import use_of_bar
 TOOLS = ("turning", "boring", "chamfer", "parting")
 UNSAID = {"speed_names": (), "shows_speed": True, "numbered_tools": True}
 """What is not written of a lathe of which nothing special is said."""
+SAID = "direction"
+"""Kept with an order in which a dial says which way its figures grow; else they grow as the slide goes in."""
 UNUSABLE = "the plan kept with the job cannot be used"
 INSTEAD = "this one is worked out from the shop: look whether it goes on from what is cut"
 LONGEST = 12_000
@@ -36,7 +38,7 @@ def kept_words(order: Order) -> Words:
 
 def to_text(order: Order) -> str:
     """The order as one line of JSON, about two kilobytes; how much of the bar goes follows from the rest."""
-    facts = asdict(order)
+    facts = {**asdict(order), "dials": SAID}
     del facts["stock"]
     facts["lathe"] = {key: value for key, value in facts["lathe"].items() if value != UNSAID.get(key)}
     return json.dumps(facts, separators=(",", ":"), allow_nan=False, ensure_ascii=False)
@@ -53,7 +55,8 @@ def from_text(text: str) -> Order:
 
 
 def _order(raw: dict[str, Any]) -> Order:
-    ring, lathe, bar = Ring(**raw["ring"]), _lathe(raw["lathe"]), Bar(**raw["bar"])
+    said = raw.pop("dials", "") == SAID
+    ring, lathe, bar = Ring(**raw["ring"]), _lathe(raw["lathe"], said=said), Bar(**raw["bar"])
     tools = {kind: Tool(**raw[kind]) for kind in TOOLS}
     facts: dict[str, Any] = {
         **raw,
@@ -74,11 +77,12 @@ def _order(raw: dict[str, Any]) -> Order:
     return Order(**facts)
 
 
-def _lathe(raw: dict[str, Any]) -> Lathe:
+def _lathe(raw: dict[str, Any], *, said: bool) -> Lathe:
+    cross = Axis(**raw["cross"])
     return Lathe(
         **{
             **raw,
-            "cross": Axis(**raw["cross"]),
+            "cross": replace(cross, direction="inward") if cross.is_dial and not said else cross,
             "carriage": Axis(**raw["carriage"]),
             "speeds_rpm": tuple(raw["speeds_rpm"]),
             "speed_names": tuple(raw.get("speed_names", ())),
