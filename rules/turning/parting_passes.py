@@ -85,12 +85,8 @@ def _lower_chamfer(order: Order, ring: int, *, first: bool) -> list[Pass]:
     after = frame.diameter_at(steps)
     carriage = order.lathe.carriage
     at = carriage_target(carriage, order.ring.height_mm + DRESSING_MM, up=True)
-    scrap = carriage_target(
-        carriage, parted_mm(order.ring, order.parting) - order.parting.blade_mm / 2.0, up=False
-    )
     rpm = speed(order, order.data.part_speed, outside)
     depth = (outside - after) / 2.0
-    change = (tool_in(order.lathe, order.chamfer),) if first else ()
     return [
         Pass(
             n=0,
@@ -110,17 +106,17 @@ def _lower_chamfer(order: Order, ring: int, *, first: bool) -> list[Pass]:
             material_diameter_after_mm=after,
             feed_mm=order.data.part_feed,
             minutes=cutting_minutes(length_mm=depth, feed_mm=order.data.part_feed, rpm=rpm),
-            before=(
-                *change,
-                FACE_TOUCH,
-                frame.touch_words(
-                    outside,
-                    again=False,
-                    where=f" behind the ring at {carriage_figure(carriage, scrap)}, where the blade will cut",
-                ),
-            ),
+            before=(*((tool_in(order.lathe, order.chamfer),) if first else ()), *_behind(order, frame)),
         )
     ]
+
+
+def _behind(order: Order, frame: CrossFrame) -> tuple[str, str]:
+    """The chamfer tool touches the middle of what the blade will cut away, never the ring."""
+    carriage, blade = order.lathe.carriage, order.parting.blade_mm
+    middle = carriage_target(carriage, parted_mm(order.ring, order.parting) - blade / 2.0, up=False)
+    where = f" behind the ring at {carriage_figure(carriage, middle)}, where the blade will cut"
+    return FACE_TOUCH, frame.touch_words(order.ring.outside_diameter_mm, again=False, where=where)
 
 
 def _parting(order: Order, ring: int) -> Pass:

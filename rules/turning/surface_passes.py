@@ -86,10 +86,8 @@ class Run:
     @property
     def along_text(self) -> str:
         """The same as a sentence."""
-        carriage = self.order.lathe.carriage
-        return (
-            f"{'turn along' if self.is_outside else 'bore along'}: {carriage_words(carriage, self.along_mm)}"
-        )
+        name = "turn along" if self.is_outside else "bore along"
+        return f"{name}: {carriage_words(self.order.lathe.carriage, self.along_mm)}"
 
     @property
     def finish_counts(self) -> tuple[int, ...]:
@@ -227,11 +225,12 @@ def _with_setting(
     """The first pass of an operation carries the tool change and the touching off."""
     if not passes:
         return []
-    frame, lathe = run.frame, run.order.lathe
-    words = [tool_in(lathe, run.tool)] if new_tool else []
+    frame, words = run.frame, [tool_in(run.order.lathe, run.tool)] if new_tool else []
     kept = frame.offset_mm and frame.is_absolute  # what counts from a touched surface is touched each time
     words.append(
-        kept_offset(lathe, run.tool, frame.offset_mm) if kept else frame.touch_words(touched_mm, again)
+        kept_offset(run.order.lathe, run.tool, frame.offset_mm)
+        if kept
+        else frame.touch_words(touched_mm, again)
     )
     if frame.backlash_words() and not again:
         words.append(frame.backlash_words())

@@ -32,7 +32,7 @@ LEAST_PICTURE = 8
 
 
 @dataclass
-class Block:
+class Passage:
     """Some lines of the page, and what may stand there instead where there is more room."""
 
     lines: list[Line]
@@ -62,26 +62,26 @@ def turning_page(desk: Desk, step: Step, look: Look, columns: int) -> list[Line]
     return page(head, [Part(text)], foot, rows=desk.rows)
 
 
-def blocks_of(desk: Desk, step: Step, look: Look, columns: int) -> list[Block]:
+def blocks_of(desk: Desk, step: Step, look: Look, columns: int) -> list[Passage]:
     """What stands on the page, in its order."""
     return [
-        Block(wrapped(f"  {step.title}", columns, "strong", hang="  ")),
-        Block(old_value(desk, step, columns), dropped=3),
+        Passage(wrapped(f"  {step.title}", columns, "strong", hang="  ")),
+        Passage(old_value(desk, step, columns), dropped=3),
         *(sentence(text, columns) for text in step.say),
         *target_blocks(step.targets, look, columns, tall=4 if desk.rows < 30 else 8),
-        Block([], ((7, [line("")]),), missed=False),
-        Block(choice_lines(desk, step, columns)),
+        Passage([], ((7, [line("")]),), missed=False),
+        Passage(choice_lines(desk, step, columns)),
         *(sentence(text, columns, rank=4) for text in step.consequence),
         cautions(step, columns),
     ]
 
 
-def taken(blocks: Sequence[Block]) -> int:
+def taken(blocks: Sequence[Passage]) -> int:
     """Rows that the blocks take."""
     return sum(len(one.lines) for one in blocks)
 
 
-def enlarge(blocks: Sequence[Block], rows: int) -> bool:
+def enlarge(blocks: Sequence[Passage], rows: int) -> bool:
     """Give the blocks the room there is, by rank; says whether something had to be left out."""
     left_out = False
     for block in sorted(blocks, key=lambda one: -one.dropped):
@@ -100,16 +100,16 @@ def enlarge(blocks: Sequence[Block], rows: int) -> bool:
     return left_out
 
 
-def sentence(text: str, columns: int, *, rank: int = 1) -> Block:
+def sentence(text: str, columns: int, *, rank: int = 1) -> Passage:
     """A sentence, whole or not at all."""
     role = "caution" if text.startswith("CHECK") else "ink"
     lines = wrapped(f"  {text}", columns, role, hang="    ")
     if " along: go to " in text:
-        return Block(in_a_line(text, columns, role, least=1), ((3, lines),), missed=False)
-    return Block(lines) if NEVER_LEFT_OUT.search(text) else Block([], ((rank, lines),))
+        return Passage(in_a_line(text, columns, role, least=1), ((3, lines),), missed=False)
+    return Passage(lines) if NEVER_LEFT_OUT.search(text) else Passage([], ((rank, lines),))
 
 
-def target_blocks(targets: Sequence[Target], look: Look, columns: int, *, tall: int) -> Iterator[Block]:
+def target_blocks(targets: Sequence[Target], look: Look, columns: int, *, tall: int) -> Iterator[Passage]:
     """The first targets, each with what is set before it, the first figure large; the rest as a list."""
     first = next((at for at, one in enumerate(targets) if one.figure), 0)
     shown, rest = targets[: first + 1 + NEXT], targets[first + 1 + NEXT :]
@@ -119,15 +119,15 @@ def target_blocks(targets: Sequence[Target], look: Look, columns: int, *, tall: 
         role = "strong" if at <= first else "ink"
         whole = wrapped(f"  {one.words}", columns, role, hang="    ")
         dropped = at - first if at > first and not one.before else 0
-        yield Block(
+        yield Passage(
             in_a_line(one.words, columns, role, least=least), ((2 * least - 1, whole),), dropped=dropped
         )
         if at == first:
-            yield Block([], ((2, large(one.figure, look, columns, tall=tall)),), missed=False)
+            yield Passage([], ((2, large(one.figure, look, columns, tall=tall)),), missed=False)
     if any(one.before for one in rest):
         yield from (sentence(text, columns) for one in rest for text in (*one.before, one.words))
     elif rest:
-        yield Block([], ((5, in_columns([in_list(one) for one in rest], columns)),))
+        yield Passage([], ((5, in_columns([in_list(one) for one in rest], columns)),))
 
 
 def in_a_line(words: str, columns: int, role: str, *, least: int) -> list[Line]:
@@ -181,10 +181,10 @@ def large(figure: str, look: Look, columns: int, *, tall: int) -> list[Line]:
     return rows
 
 
-def cautions(step: Step, columns: int) -> Block:
+def cautions(step: Step, columns: int) -> Passage:
     """The cautions of the place: one line, all their names, or with their details where there is room."""
     least, names, full = caution_sizes(step, columns)
-    return Block(least, ((6, names), (8, full)) if least else (), missed=False)
+    return Passage(least, ((6, names), (8, full)) if least else (), missed=False)
 
 
 def picture_of(desk: Desk, step: Step, look: Look, rows: int) -> list[str]:

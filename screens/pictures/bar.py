@@ -11,14 +11,17 @@ from dataclasses import dataclass
 
 from bench.job.steps import Picture
 from rules.checks import fixed
+from rules.equipment import TOOL_KINDS
 from rules.limits import MM_PER_INCH
+from rules.turning import operations
 from screens.raster import Canvas, Style
 
 LABEL_COLUMNS = 14
 CHUCK, FREE = 0.16, 0.30
 """Parts of the length that stands out, drawn of the chuck and of the room at the open end."""
-NAMES = ("", "turning", "boring", "chamfer", "parting", "drill")
-"""Tools by their numbers in a picture."""
+MARGIN = 0.12
+"""Part of the wall that is seen, shown inside it."""
+TURNING, BORING, CHAMFER, PARTING = TOOL_KINDS
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,9 +60,9 @@ def bar_passes(
     height_mm: float,
     bored_mm: float,
     stick_out_mm: float,
-    turned_mm: float | None = None,
+    turned_mm: float = 0.0,
     blade_mm: float = 0.0,
-    outside_now_mm: float | None = None,
+    outside_now_mm: float = 0.0,
     bore_now_mm: float = 0.0,
     now_mm: float = 0.0,
     along_mm: float = 0.0,
@@ -71,36 +74,41 @@ def bar_passes(
 ) -> list[str]:
     """The bar as it stands, the ring to be in it, the cut of the blade, and the tool where its pass ends.
 
-    Sizes in mm. `height_mm`: of the ring with what is dressed off; `outside_now_mm`, `bore_now_mm`: what the
-    passes before have left, usual the bar itself and no hole; `now_mm`: the diameter that this pass leaves;
-    `along_mm`: where it ends, from the open end; `tool`: its place in NAMES;
-    `inch`: 1 where sizes are said in inch.
+    Sizes in mm, 0 where there is none. `height_mm`: of the ring with what is dressed off; `outside_now_mm`,
+    `bore_now_mm`: what the passes before have left; `now_mm`, `along_mm`: the diameter that this one leaves and
+    where it ends, from the open end; `tool`: its place in TOOLS_DRAWN; `inch`: 1 where sizes are said in inch.
     """
-    turned = bored_mm if turned_mm is None else turned_mm
-    outside = bar_mm if outside_now_mm is None else outside_now_mm
-    drilling = NAMES[int(tool)] == "drill"
-    seen = [bore_mm, *(one for one in (bore_now_mm, now_mm) if one > 0.0)]
-    margin = 0.12 * (bar_mm - min(seen))
-    view = View(stick_out_mm, 0.0 if drilling else max(min(seen) - margin, 0.0), bar_mm)
+    turned, outside = turned_mm or bored_mm, outside_now_mm or bar_mm
+    name, ring = operations.TOOLS_DRAWN[int(tool)], (bore_mm, outside_mm, height_mm, blade_mm)
+    view = View(stick_out_mm, _inner(name, bar_mm, (bore_mm, bore_now_mm, now_mm)), bar_mm)
     canvas = Canvas(view.wide, max(view.high, 0.01), stretch=True)
-    ring = (bore_mm, outside_mm, height_mm, blade_mm)
     _bar(canvas, view, (bar_mm, outside, bore_now_mm), (turned, bored_mm))
     _ring(canvas, view, ring)
-    _tool(canvas, view, NAMES[int(tool)], now_mm or outside, along_mm, ring)
+    _tool(canvas, view, name, now_mm or outside, along_mm, ring)
     canvas.label(0, canvas.height, "chuck")
+    named = ((outside_mm, "outside"), (bore_mm, "bore"), *(((now_mm, "< now"),) if now_mm > 0.0 else ()))
+    places = [(view.y(size) / canvas.height, f"{said(size, inch)} {word}") for size, word in named]
+    lengths = f"turned {said(turned, inch)} bored {said(bored_mm, inch)} ring {said(height_mm, inch)}"
+    lines = _labelled(canvas.render(max(columns - LABEL_COLUMNS, 8), max(rows - 1, 0), style), places)
+    return [line.ljust(columns)[:columns] for line in (*lines, lengths)][:rows]
 
-    def said(size_mm: float) -> str:
-        return fixed(size_mm / MM_PER_INCH, 4) if inch else fixed(size_mm)
 
-    named = [(outside_mm, f"{said(outside_mm)} outside"), (bore_mm, f"{said(bore_mm)} bore")]
-    if now_mm > 0.0:
-        named.append((now_mm, f"{said(now_mm)} < now"))
-    at = [(view.y(size) / canvas.height * (rows - 2), text) for size, text in named]
-    labels = _spaced(at, rows - 1)
-    drawn = enumerate(canvas.render(max(columns - LABEL_COLUMNS, 8), max(rows - 1, 0), style))
-    lengths = f"turned {said(turned)} bored {said(bored_mm)} ring {said(height_mm)}"
-    lines = [f"{line}{labels.get(at, '')}".ljust(columns)[:columns] for at, line in drawn]
-    return [*lines, lengths.ljust(columns)[:columns]][:rows]
+def _inner(name: str, bar: float, bores: tuple[float, ...]) -> float:
+    """The smallest diameter that is worth seeing; all to the axis for a drill."""
+    least = min(one for one in bores if one > 0.0)
+    return 0.0 if name == operations.DRILL else max(least - MARGIN * (bar - least), 0.0)
+
+
+def _labelled(drawn: list[str], places: list[tuple[float, str]]) -> list[str]:
+    """A drawing with words at its right, each at a part of its height."""
+    last = len(drawn) - 1
+    labels = _spaced([(part * last, text) for part, text in places], len(drawn))
+    return [f"{line}{labels.get(at, '')}" for at, line in enumerate(drawn)]
+
+
+def said(size_mm: float, inch: float) -> str:
+    """A size as this lathe shows it."""
+    return fixed(size_mm / MM_PER_INCH, 4) if inch else fixed(size_mm)
 
 
 def _bar(
@@ -139,25 +147,25 @@ def _tool(
     tip, y, end = view.x(along), view.y(now), view.x(0.0)
     long, deep = 0.12 * view.out_mm, 0.16 * canvas.height
     front = canvas.height
-    if name == "turning":
+    if name == TURNING:
         canvas.line((tip, y), (end, y))
         canvas.polygon(((tip, y), (tip + long, y + deep), (tip + long, front), (tip, front)), "solid")
-    elif name == "boring":
+    elif name == BORING:
         canvas.line((tip, y), (end, y))
         inside = max(y - deep, 0.0)
         canvas.polygon(
             ((tip, y), (tip, inside), (canvas.width, inside), (canvas.width, y - 0.4 * deep)), "solid"
         )
-    elif name == "chamfer":
+    elif name == CHAMFER:
         at = view.y(outside if along > 0.0 else bore)
         if along > 0.0:
             canvas.polygon(((tip, at), (tip + long, at + deep), (tip - long, at + deep)), "solid")
         else:
             canvas.polygon(((end, at), (end + 2 * long, at - deep), (end + 2 * long, at + deep)), "solid")
-    elif name == "parting":
+    elif name == PARTING:
         at = view.y(outside)
         canvas.rect(tip, at, max(blade, 0.02 * view.out_mm), front - at, "solid")
-    elif name == "drill":
+    elif name == operations.DRILL:
         canvas.polygon(((tip, 0), (min(tip + deep, end), y), (canvas.width, y), (canvas.width, 0)), "solid")
 
 
@@ -174,4 +182,4 @@ def _spaced(wanted: list[tuple[float, str]], rows: int) -> dict[int, str]:
 
 def draw(picture: Picture, *, columns: int, rows: int, style: Style) -> list[str]:
     """The bar that a step asks for."""
-    return bar_passes(**dict(picture.numbers), columns=columns, rows=rows, style=style)  # type: ignore[arg-type]
+    return bar_passes(**dict(picture.numbers), columns=columns, rows=rows, style=style)

@@ -5,27 +5,28 @@ Invariant: everything comes from the plan; lengths count from the faced end, in 
 
 from __future__ import annotations
 
+from rules.equipment import TOOL_KINDS
 from rules.turning import operations
 from rules.turning.passes import DRESSING_MM, SURFACE_OF, Order, Pass, Plan, parted_mm
 from rules.turning.readout import BORE, OUTSIDE
 
-TOOLS = ("none", "turning", "boring", "chamfer", "parting", "drill")
-"""The tools of the picture; one is given by its place here."""
+TURNING, BORING, CHAMFER, PARTING = TOOL_KINDS
 TOOL_OF = {
-    operations.FACE: "turning",
-    operations.CENTRE: "drill",
-    operations.DRILL: "drill",
-    operations.CHAMFER: "chamfer",
-    operations.LOWER_CHAMFER: "chamfer",
-    operations.PART: "parting",
-    **{name: "turning" if surface == OUTSIDE else "boring" for name, surface in SURFACE_OF.items()},
+    operations.FACE: TURNING,
+    operations.CENTRE: operations.DRILL,
+    operations.DRILL: operations.DRILL,
+    operations.CHAMFER: CHAMFER,
+    operations.LOWER_CHAMFER: CHAMFER,
+    operations.PART: PARTING,
+    **{name: TURNING if surface == OUTSIDE else BORING for name, surface in SURFACE_OF.items()},
 }
+"""The tool of an operation, as it is drawn."""
 
 
 def bar_numbers(made: Plan, first: Pass | None) -> dict[str, float]:
     """Numbers of the picture before a pass: the bar as it stands, the ring to be, and where the pass ends."""
     order, ring = made.order, made.order.ring
-    tool = TOOL_OF.get(first.operation, "none") if first else "none"
+    tool = TOOL_OF.get(first.operation, "") if first else ""
     return {
         "bar_mm": order.bar.diameter_mm,
         "outside_mm": ring.outside_diameter_mm,
@@ -37,7 +38,7 @@ def bar_numbers(made: Plan, first: Pass | None) -> dict[str, float]:
         "stick_out_mm": order.stock.stick_out_mm,
         "outside_now_mm": standing(made, first, OUTSIDE) or order.bar.diameter_mm,
         "bore_now_mm": standing(made, first, BORE),
-        "tool": float(TOOLS.index(tool)),
+        "tool": float(operations.TOOLS_DRAWN.index(tool)),
         "now_mm": 0.0 if first is None or first.operation == operations.FACE else now_of(first),
         "along_mm": length_of(order, first) if first else 0.0,
         "inch": float(order.lathe.cross.unit == "inch"),

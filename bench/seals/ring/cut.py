@@ -59,7 +59,8 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     for step in checks:
         yield from word(step)
     if still and began_before_this_sitting(job) and (yield from word(touch_off(last_cut(job)))) == MOVED:
-        return (yield from begun_afresh())
+        yield from begun_afresh()
+        return None
     guards = LATHE_CHECKS if checks[-1].key == keys.LATHE_SPEED else LATHE_CHECKS[:-1]
     return (yield from guarded(turning(shop, start), guards, at_the_lathe))
 
@@ -98,7 +99,8 @@ def roughed(at: Cutting) -> Stage[Cutting | None]:
     resting, cool = made.of(operations.REST), made.set_up_words[-1:]
     rest = action(operations.REST, resting, made, (last,), cool, then=order.turning)
     if (yield from word(rest)) == MOVED:
-        return (yield from begun_afresh())
+        yield from begun_afresh()
+        return None
     yield from word(tool_change(keys.TOOL_TURNING, order.lathe, order.turning, operations.REST))
     return replace(at, last=keys.TOOL_TURNING)
 
@@ -171,7 +173,8 @@ def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words
     then = next_words(at.plan, at.plan.order.boring) if bore is not None else ()
     chosen = yield from words(past_step(keys.PAST_OUTSIDE, found, rests, bore_mm=bore, then=then))
     if chosen[0] != "smaller_bore" or bore is None:
-        return (yield from begun_afresh())
+        yield from begun_afresh()
+        return None
     ring = replace(at.decided.ring, outside_diameter_mm=reading_mm, bore_mm=bore)
     made = keep_the_wall(found.plan, outside_mm=reading_mm)
     return Cutting(made, replace(at.decided, ring=ring), keys.PAST_OUTSIDE)

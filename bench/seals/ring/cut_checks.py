@@ -36,54 +36,55 @@ AGAIN = "The checks start again."
 def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
     """The checks before anything turns, in the order one comes to them; the last keeps the plan."""
     rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
-    first = tool_short(made.order.lathe, made.order.turning)
-    out, lathe, bar = made.order.stock.stick_out_mm, made.order.lathe, made.order.bar.diameter_mm
-    rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
+    named = bool(made.order.lathe.speed_names)
 
     def check(key: str, title: str, **more: Any) -> Step:
-        belt = lathe.speed_names and key in (keys.LATHE_KEY, keys.LATHE_SPEED)
+        belt = named and key in (keys.LATHE_KEY, keys.LATHE_SPEED)
         cautions = ("belt", "lathe") if belt else ("lathe",)
         return Step(key, "cut", "safety", title, rests_on=rests, cautions=cautions, why=WHY, **more)
 
-    asked = (
-        check(
-            keys.LATHE_HANDS,
-            "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?",
-            readback=0,
-            wrong=(f"{{given}} still on you: off with them. {AGAIN}",),
-        ),
-        check(
-            keys.LATHE_EYES,
-            "Eye protection: where is it?",
-            choices=EYES,
-            wrong=(f"Eye protection {{given}} protects nothing. {AGAIN}",),
-        ),
-        check(
-            keys.LATHE_KEY,
-            "Set up, spindle stopped. Then the chuck key: where is it?",
-            say=(f"bar of {bar:g} mm, {out:.1f} mm standing out; {first} in; set {speed_words(lathe, rpm)}",),
-            how=(
-                f"Grip the bar in the {made.order.stock.grip.name}; the tool tight and on centre height.",
-                *(("Spindle off at the switch before the belt is touched.",) if lathe.speed_names else ()),
-            ),
-            choices=CHUCK_KEY,
-            wrong=(f"The chuck key {{given}} flies when the spindle turns. {AGAIN}",),
-        ),
-        check(
-            keys.LATHE_BAR,
-            f"Bar of {bar:g} mm gripped, nothing standing out behind the spindle: "
-            "measure how many whole millimetres stand out in front.",
-            say=(*made.stock_words, *(f"CHECK  {text}" for text in made.warnings)),
-            consequence=(f"All passes, rests and dressing: about {made.minutes:.0f} min.",),
-            readback=round(out),
-            readback_within=1,
-            wrong=tuple(
-                f"{{given}} mm stand out: too {how}. Grip it as planned. {AGAIN}" for how in ("short", "long")
-            ),
-        ),
-        *(check(keys.LATHE_SPEED, **one) for one in speed_asked(lathe, rpm)),
+    hands = check(
+        keys.LATHE_HANDS,
+        "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?",
+        readback=0,
+        wrong=(f"{{given}} still on you: off with them. {AGAIN}",),
     )
+    eyes = check(
+        keys.LATHE_EYES,
+        "Eye protection: where is it?",
+        choices=EYES,
+        wrong=(f"Eye protection {{given}} protects nothing. {AGAIN}",),
+    )
+    asked = (hands, eyes, *(check(**one) for one in set_up_asked(made)))
     return (*asked[:-1], replace(asked[-1], decided=kept_words(made.order)))
+
+
+def set_up_asked(made: Plan) -> tuple[dict[str, Any], ...]:
+    """What is asked of chuck key, bar and speed; what is to be set stands on the first of these pages."""
+    order, lathe = made.order, made.order.lathe
+    out, bar, first = order.stock.stick_out_mm, order.bar.diameter_mm, tool_short(lathe, order.turning)
+    rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
+    chuck = {
+        "key": keys.LATHE_KEY,
+        "title": "Set up, spindle stopped. Then the chuck key: where is it?",
+        "say": (f"bar of {bar:g} mm, {out:.1f} mm standing out; {first} in; set {speed_words(lathe, rpm)}",),
+        "how": (f"Grip the bar in the {order.stock.grip.name}; the tool tight and on centre height.",),
+        "choices": CHUCK_KEY,
+        "wrong": (f"The chuck key {{given}} flies when the spindle turns. {AGAIN}",),
+    }
+    length = {
+        "key": keys.LATHE_BAR,
+        "title": f"Bar of {bar:g} mm gripped, nothing standing out behind the spindle: "
+        "measure how many whole millimetres stand out in front.",
+        "say": (*made.stock_words, *(f"CHECK  {text}" for text in made.warnings)),
+        "consequence": (f"All passes, rests and dressing: about {made.minutes:.0f} min.",),
+        "readback": round(out),
+        "readback_within": 1,
+        "wrong": tuple(
+            f"{{given}} mm stand out: too {how}. Grip it as planned. {AGAIN}" for how in ("short", "long")
+        ),
+    }
+    return (chuck, length, *({"key": keys.LATHE_SPEED, **one} for one in speed_asked(lathe, rpm)))
 
 
 def speed_asked(lathe: Lathe, rpm: float) -> tuple[dict[str, Any], ...]:
