@@ -31,7 +31,7 @@ def line(text: str, role: str = "ink") -> Line:
 def wrapped(text: str, columns: int, role: str = "ink", *, hang: str = "") -> list[Line]:
     """A text over as many lines as it needs; lines after the first begin with `hang`."""
     held = WITH_UNIT.sub(HOLD, text)
-    folded = textwrap.wrap(held, max(columns, 8), subsequent_indent=hang, break_long_words=True) or [""]
+    folded = textwrap.wrap(held, max(columns, 8), subsequent_indent=hang, break_on_hyphens=False) or [""]
     pieces = (text.replace(HOLD, " ") for text in folded)
     return [line(piece, role) for text in pieces for piece in by_cells(text, max(columns, 8), hang)]
 

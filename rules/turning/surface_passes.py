@@ -31,7 +31,7 @@ from rules.turning.schedule import (
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """What the passes of one operation on the outside or in the bore have in common."""
+    """What all passes of one operation on a surface have in common."""
 
     order: Order
     operation: str
@@ -86,8 +86,8 @@ class Run:
     @property
     def along_text(self) -> str:
         """The same as a sentence."""
-        name = "turn along" if self.is_outside else "bore along"
-        return f"{name}: {carriage_words(self.order.lathe.carriage, self.along_mm)}"
+        said = carriage_words(self.order.lathe.carriage, self.along_mm)
+        return f"{'turn' if self.is_outside else 'bore'} along: {said}"
 
     @property
     def finish_counts(self) -> tuple[int, ...]:
@@ -247,5 +247,4 @@ def speed(order: Order, speed_m_per_min: float, diameter_mm: float) -> float:
 
 def swarf_cautions(plastic: str) -> tuple[str, ...]:
     """Keys of the cautions about swarf of a plastic."""
-    more = {"acetal": ("acetal_smoulder",), "ptfe": ("ptfe_smoke",)}.get(plastic, ())
-    return ("swarf_hook", *more)
+    return ("swarf_hook", *{"acetal": ("acetal_smoulder",), "ptfe": ("ptfe_smoke",)}.get(plastic, ()))

@@ -22,6 +22,8 @@ from screens.pages.parts import caution_sizes, choice_lines, old_value
 
 NEVER_LEFT_OUT = re.compile(r"spindle (stopped|off)|chuck key|^CHECK")
 PIECE = re.compile(r"(-?[\d.]+) ?([a-z%]*)")
+LARGE = 2
+"""Rank of the large figure: behind what is set before it, before all else."""
 NEXT = 2
 """So many targets after the first have a line of their own."""
 WIDE = 76
@@ -50,25 +52,40 @@ def turning_page(desk: Desk, step: Step, look: Look, columns: int) -> list[Line]
     rows = desk.rows - len(head) - len(foot)
     side = picture_of(desk, step, look, rows)
     narrow = columns - len(side[0]) - 1 if side else columns
-    blocks = blocks_of(desk, step, look, narrow)
-    if taken(blocks) > rows and not desk.message and not desk.jammed:
-        foot, rows = foot[1:], rows + 1
-    if enlarge(blocks, rows):
-        foot = bottom(desk, more=True)[-len(foot) :]
-        blocks[-1].lines = blocks[-1].lines if len(foot) > 1 else caution_sizes(step, columns, more=True)[0]
-    text = [one for block in blocks for one in block.lines]
+    least = taken(passages_of(desk, step, look, narrow))
+    passages, left_out = as_fits(desk, step, look, (narrow, rows))
+    if not (desk.message or desk.jammed) and (least > rows or not has_large(passages)):
+        foot = foot[1:]
+        passages, left_out = as_fits(desk, step, look, (narrow, rows + 1))
+    if left_out and len(foot) > 1:
+        foot = bottom(desk, more=True)
+    elif left_out:
+        passages[-1].lines = caution_sizes(step, columns, more=True)[0]
+    text = [one for passage in passages for one in passage.lines]
     if side:
         text = beside(text, side[: max(rows, 0)], at=columns + 1 - len(side[0]), role="picture")
     return page(head, [Part(text)], foot, rows=desk.rows)
 
 
-def blocks_of(desk: Desk, step: Step, look: Look, columns: int) -> list[Passage]:
+def as_fits(desk: Desk, step: Step, look: Look, size: tuple[int, int]) -> tuple[list[Passage], bool]:
+    """The passages of the page, as large as columns and rows let them be, and whether one is left out."""
+    passages = passages_of(desk, step, look, size[0])
+    return passages, enlarge(passages, size[1])
+
+
+def has_large(passages: Sequence[Passage]) -> bool:
+    """Whether the figure to go to stands there large, or there is none that could."""
+    large_ones = [one for one in passages if any(rank == LARGE and lines for rank, lines in one.larger)]
+    return all(one.lines for one in large_ones)
+
+
+def passages_of(desk: Desk, step: Step, look: Look, columns: int) -> list[Passage]:
     """What stands on the page, in its order."""
     return [
         Passage(wrapped(f"  {step.title}", columns, "strong", hang="  ")),
         Passage(old_value(desk, step, columns), dropped=3),
         *(sentence(text, columns) for text in step.say),
-        *target_blocks(step.targets, look, columns, tall=4 if desk.rows < 30 else 8),
+        *target_passages(step.targets, look, columns, tall=4 if desk.rows < 30 else 8),
         Passage([], ((7, [line("")]),), missed=False),
         Passage(choice_lines(desk, step, columns)),
         *(sentence(text, columns, rank=4) for text in step.consequence),
@@ -76,27 +93,27 @@ def blocks_of(desk: Desk, step: Step, look: Look, columns: int) -> list[Passage]
     ]
 
 
-def taken(blocks: Sequence[Passage]) -> int:
-    """Rows that the blocks take."""
-    return sum(len(one.lines) for one in blocks)
+def taken(passages: Sequence[Passage]) -> int:
+    """Rows that the passages take."""
+    return sum(len(one.lines) for one in passages)
 
 
-def enlarge(blocks: Sequence[Passage], rows: int) -> bool:
-    """Give the blocks the room there is, by rank; says whether something had to be left out."""
+def enlarge(passages: Sequence[Passage], rows: int) -> bool:
+    """Give the passages the room there is, by rank; says whether something had to be left out."""
     left_out = False
-    for block in sorted(blocks, key=lambda one: -one.dropped):
-        if taken(blocks) > rows and block.dropped:
-            block.lines, left_out = [], True
+    for passage in sorted(passages, key=lambda one: -one.dropped):
+        if taken(passages) > rows and passage.dropped:
+            passage.lines, left_out = [], True
     ranked = sorted(
-        ((rank, at, lines) for at, block in enumerate(blocks) for rank, lines in block.larger),
+        ((rank, at, lines) for at, passage in enumerate(passages) for rank, lines in passage.larger),
         key=lambda item: item[:2],
     )
     for _, at, lines in ranked:
-        block = blocks[at]
-        if taken(blocks) - len(block.lines) + len(lines) <= rows:
-            block.lines = lines
+        passage = passages[at]
+        if taken(passages) - len(passage.lines) + len(lines) <= rows:
+            passage.lines = lines
         else:
-            left_out = left_out or (block.missed and lines is block.larger[0][1])
+            left_out = left_out or (passage.missed and lines is passage.larger[0][1])
     return left_out
 
 
@@ -109,13 +126,13 @@ def sentence(text: str, columns: int, *, rank: int = 1) -> Passage:
     return Passage(lines) if NEVER_LEFT_OUT.search(text) else Passage([], ((rank, lines),))
 
 
-def target_blocks(targets: Sequence[Target], look: Look, columns: int, *, tall: int) -> Iterator[Passage]:
+def target_passages(targets: Sequence[Target], look: Look, columns: int, *, tall: int) -> Iterator[Passage]:
     """The first targets, each with what is set before it, the first figure large; the rest as a list."""
     first = next((at for at, one in enumerate(targets) if one.figure), 0)
     shown, rest = targets[: first + 1 + NEXT], targets[first + 1 + NEXT :]
     least = 1 if len({one.words.partition(":")[0] for one in shown if one.figure}) > 1 else 2
     for at, one in enumerate(shown):
-        yield from (sentence(text, columns) for text in one.before)
+        yield from (sentence(text, columns, rank=1 if at <= first else LARGE + 1) for text in one.before)
         role = "strong" if at <= first else "ink"
         whole = wrapped(f"  {one.words}", columns, role, hang="    ")
         dropped = at - first if at > first and not one.before else 0
@@ -123,7 +140,7 @@ def target_blocks(targets: Sequence[Target], look: Look, columns: int, *, tall: 
             in_a_line(one.words, columns, role, least=least), ((2 * least - 1, whole),), dropped=dropped
         )
         if at == first:
-            yield Passage([], ((2, large(one.figure, look, columns, tall=tall)),), missed=False)
+            yield Passage([], ((LARGE, large(one.figure, look, columns, tall=tall)),), missed=False)
     if any(one.before for one in rest):
         yield from (sentence(text, columns) for one in rest for text in (*one.before, one.words))
     elif rest:

@@ -75,8 +75,8 @@ def bar_passes(
     """The bar as it stands, the ring to be in it, the cut of the blade, and the tool where its pass ends.
 
     Sizes in mm, 0 where there is none. `height_mm`: of the ring with what is dressed off; `outside_now_mm`,
-    `bore_now_mm`: what the passes before have left; `now_mm`, `along_mm`: the diameter that this one leaves and
-    where it ends, from the open end; `tool`: its place in TOOLS_DRAWN; `inch`: 1 where sizes are said in inch.
+    `bore_now_mm`: what the passes before have left; `now_mm`, `along_mm`: what this one leaves and where it
+    ends, from the open end; `tool`: its place in TOOLS_DRAWN; `inch`: 1 where sizes are said in inch.
     """
     turned, outside = turned_mm or bored_mm, outside_now_mm or bar_mm
     name, ring = operations.TOOLS_DRAWN[int(tool)], (bore_mm, outside_mm, height_mm, blade_mm)

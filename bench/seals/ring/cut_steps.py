@@ -14,11 +14,11 @@ from bench.job.asking import Stage, words
 from bench.job.steps import Choice, Picture, Step, Words
 from bench.job.values import named
 from bench.seals.ring.bar_numbers import bar_numbers
-from bench.seals.ring.turning_words import AT_THE_LATHE, after_words, new_speed, set_words, targets, title_of
+from bench.seals.ring.turning_words import after_words, new_speed, set_words, targets, title_of
 from rules.equipment import Tool
 from rules.turning import operations
 from rules.turning.correction import Correction
-from rules.turning.cutting_words import tool_words
+from rules.turning.cutting_words import tool_short, tool_words
 from rules.turning.passes import Pass, Plan
 from rules.turning.readout import BORE, OUTSIDE
 
@@ -93,9 +93,9 @@ def action(
     act = operations.begun(key)
     goes = targets(passes, made, looked=keys.spare_number(act) is None)
     choices = [Choice("done", done_words(len(goes), made, then), with_it=kept(act, passes, made, learned))]
-    if len(goes) > 1 and passes[-1].operation in AT_THE_LATHE:
+    if len(goes) > 1:
         only = kept(act, passes[:1], made, learned)
-        choices.append(Choice(SOME, "only this pass, spindle stopped", with_it=counted(1, only)))
+        choices.append(Choice(SOME, "only this one, spindle stopped", with_it=counted(1, only)))
     if act == operations.REST:
         still = choices[0].text.replace("done, spindle stopped", f"cool, {STILL_TIGHT}")
         choices = [replace(choices[0], text=still), Choice(MOVED, MOVED_WORDS)]
@@ -119,7 +119,7 @@ def action(
 def done_words(many: int, made: Plan, then: Tool | None) -> str:
     """How it is said that all passes are made, and which tool comes next."""
     done = {0: "done", 1: "done", 2: "both made"}.get(many, f"all {many} made")
-    change = f"; then chuck key out, {tool_words(made.order.lathe, then)} in." if then else ""
+    change = f"; chuck key out, {tool_short(made.order.lathe, then)} in." if then else ""
     return f"{done}, spindle stopped{change}"
 
 

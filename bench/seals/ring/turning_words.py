@@ -53,8 +53,6 @@ TITLES = {
     operations.PART: "Part off",
     operations.DRESS: "Dress the parted face",
 }
-AT_THE_LATHE = (*operations.ROUGHING, *operations.FINISHING)
-"""Operations of several passes alike, each of which may be recorded by itself."""
 
 
 def title_of(act: str) -> str:
