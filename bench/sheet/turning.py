@@ -15,18 +15,28 @@ from rules.cautions import caution
 from rules.checks import fixed, size_text
 from rules.equipment import TOOL_KINDS
 from rules.turning import operations
-from rules.turning.cutting_words import OPERATION_NAMES, WAYS_OUT_BORE, WAYS_OUT_OUTSIDE, speed_words
+from rules.turning.cutting_words import (
+    BURRS_OFF,
+    OPERATION_NAMES,
+    WAYS_OUT_BORE,
+    WAYS_OUT_OUTSIDE,
+    speed_words,
+)
 from rules.turning.grades import grade_words
 from rules.turning.passes import DRESSING_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Pass, Plan
 from rules.turning.readout import divisions
+from rules.turning.tool_choice import tool_of
 
 COLUMNS = 100
 """Width of the text."""
 FEW = 4
 """Under so many roughing passes each has a line of its own."""
+LIMITS = f"outside +-{OUTSIDE_LIMIT_MM:.3f} mm; wall +-{WALL_LIMIT_MM:.3f} mm"
+BELT = {True: ("belt_fingers",), False: ()}
+"""The caution of a lathe whose speeds are steps of a belt."""
 MEASURE_WORDS = {
     "outside": "spindle stopped: measure the outside, key it",
-    "wall": "spindle stopped: wall at four places over the open end, ball anvil; key it",
+    "wall": f"spindle stopped: {BURRS_OFF}; wall at four places over the open end; key it",
 }
 
 
@@ -80,6 +90,7 @@ def _pass_json(plan: Plan, one: Pass) -> dict[str, Any]:
         "axis": one.axis,
         "reading_text": one.reading_text,
         "along_mm": one.along_mm,
+        "along_text": one.along_text or None,
         "shows": one.shows,
         "target_mm": one.target_mm,
         "cut_depth_mm": one.cut_depth_mm,
@@ -100,7 +111,8 @@ def tolerance_words(plan: Plan) -> str:
     """The limits of the ring and the ISO 286 grade that they hold."""
     order = plan.order
     grade = grade_words(size_mm=order.ring.outside_diameter_mm, width_um=2000.0 * OUTSIDE_LIMIT_MM)
-    return f"outside +-{OUTSIDE_LIMIT_MM:.3f} mm, holds ISO 286 {grade}; wall +-{WALL_LIMIT_MM:.3f} mm"
+    outside, wall = LIMITS.split("; ")
+    return f"{outside}, holds ISO 286 {grade}; {wall}"
 
 
 def plan_text(plan: Plan) -> str:
@@ -116,7 +128,7 @@ def plan_lines(plan: Plan) -> list[str]:
         f"outside {fixed(ring.outside_diameter_mm)}  bore {size_text(ring.bore_mm)}  "
         f"wall {fixed(ring.wall_mm, 3)}  height {fixed(ring.height_mm)}  chamfer {ring.chamfer_mm:.2f} in, "
         f"{ring.lower_chamfer_mm:.2f} lower outside",
-        tolerance_words(plan),
+        LIMITS,
         f"{order.data.plastic}, {order.rings} in one set-up, on the {order.lathe.name}",
         "",
         "before you start",
@@ -131,12 +143,7 @@ def plan_lines(plan: Plan) -> list[str]:
                 OPERATION_NAMES[operation] + (f", ring {number}" if order.rings > 1 else ""), plan, group
             )
         )
-        lines += [f"      - {group[0].along_text}"] if group[0].along_text else []
-        lines += (
-            _roughing(group)
-            if operation in operations.ROUGHING
-            else [line for one in group for line in _one(one)]
-        )
+        lines += _roughing(group) if operation in operations.ROUGHING else _each(group)
     return [
         *lines,
         "",
@@ -144,38 +151,41 @@ def plan_lines(plan: Plan) -> list[str]:
         "outside past its size: " + "; ".join(WAYS_OUT_OUTSIDE),
         "bore past its size: " + "; ".join(WAYS_OUT_BORE),
         "",
-        *caution_lines(key for one in plan.passes for key in one.cautions),
+        *caution_lines(
+            (*BELT[bool(order.lathe.speed_names)], *(key for one in plan.passes for key in one.cautions))
+        ),
     ]
 
 
-def _one(one: Pass) -> list[str]:
-    depth = (
-        ""
-        if one.cut_depth_mm is None or one.operation == operations.DRESS
-        else f"  ({one.cut_depth_mm:.3f} deep)"
-    )
-    lines = [f"      - {word}" for word in one.before]
-    lines.append(f"{one.n:>4}  {one.reading_text}{depth}")
-    return lines + ([f"      = {MEASURE_WORDS[one.measure]}"] if one.measure else [])
+def _before(one: Pass) -> list[str]:
+    """What is set before a pass, and how far it goes along the bar."""
+    return [f"      - {word}" for word in (*one.before, one.along_text) if word]
+
+
+def _each(group: list[Pass]) -> list[str]:
+    """Every pass in a line of its own."""
+    lines = []
+    for at, one in enumerate(group):
+        deep = one.cut_depth_mm is not None and one.operation != operations.DRESS
+        lines += _before(one) if at == 0 else [f"      - {word}" for word in one.before]
+        lines.append(f"{one.n:>4}  {one.reading_text}" + (f"  ({one.cut_depth_mm:.3f} deep)" if deep else ""))
+        lines += [f"      = {MEASURE_WORDS[one.measure]}"] if one.measure else []
+    return lines
 
 
 def _roughing(group: list[Pass]) -> list[str]:
-    """All roughing passes of one surface as one list of figures."""
+    """All roughing passes of one surface as one list of figures; of a dial each in its line."""
     first, last = group[0], group[-1]
-    if len(group) < FEW:
-        return [line for one in group for line in _one(one)]
-    separator = "; " if first.shows == "dial" else "  "
-    figures = separator.join(one.figure_text for one in group)
+    if len(group) < FEW or first.shows == "dial":
+        return _each(group)
+    figures = "  ".join(one.figure_text for one in group)
     deep = f"({first.cut_depth_mm:.3f} deep, falling to {last.cut_depth_mm:.3f})"
-    return [
-        *(f"      - {word}" for word in first.before),
-        f"{first.n:>4}  to {last.n}, {first.shows}:  {figures}  {deep}",
-    ]
+    return [*_before(first), f"{first.n:>4}  to {last.n}, {first.shows}:  {figures}  {deep}"]
 
 
 def _headline(head: str, plan: Plan, group: list[Pass]) -> str:
     one = group[0]
-    tool = f", tool {one.tool}" if one.tool else ""
+    tool = f", {tool_of(plan.order, one.tool)}" if one.tool else ""
     speed = f", {speed_words(plan.order.lathe, one.rpm)}" if one.rpm else ""
     feed = f", {one.feed_mm:.2f} mm a turn" if one.feed_mm else ""
     return f"{head}{tool}{speed}{feed}"

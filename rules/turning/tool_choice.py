@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from rules.checks import OutOfRange
 from rules.equipment import Tool
 from rules.ring import Ring
-from rules.turning.passes import CLEARANCE_MM, SetUp, bore_depth, drill_for
+from rules.turning.cutting_words import tool_short
+from rules.turning.passes import CLEARANCE_MM, Order, SetUp, bore_depth, drill_for
 from rules.turning.schedule import BORE_ALLOWANCE_MM, CuttingData
 
 ROUGHING_ROOM_MM = 0.4
@@ -40,6 +41,16 @@ def choose_tools(ring: Ring, set_up: SetUp, data: CuttingData) -> ChosenTools:
         chamfer=min(_of_kind(tools, "chamfer"), key=lambda tool: tool.number),
         parting=parting,
     )
+
+
+def tools_of(order: Order) -> tuple[Tool, ...]:
+    """The tools that a plan cuts with."""
+    return (order.turning, order.boring, order.chamfer, order.parting)
+
+
+def tool_of(order: Order, number: int | None) -> str:
+    """How the tool of a pass is called; empty where none is in the post."""
+    return next((tool_short(order.lathe, one) for one in tools_of(order) if one.number == number), "")
 
 
 def sharpest(tools: Sequence[Tool]) -> Tool:

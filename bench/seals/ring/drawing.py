@@ -10,6 +10,7 @@ from typing import Any
 
 from bench.seals.seal import Drawing, Leader
 from rules.checks import fixed, size_text
+from rules.sizing.squeeze import Gap
 from rules.turning.passes import HEIGHT_UNDER_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Plan
 
 CHAMFER = "{:.2f} x 45\u00b0"
@@ -45,10 +46,10 @@ def measured_or(measured: float | None, planned: float) -> tuple[float, str]:
     return (planned, "") if measured is None else (measured, MEASURED)
 
 
-def plan_drawing(plan: Plan) -> Drawing:
-    """The ring to be turned, with its limits."""
+def plan_drawing(plan: Plan, gap: Gap | None = None) -> Drawing:
+    """The ring to be turned, with its limits, and the seat and glass that it is for."""
     ring = plan.order.ring
-    return section(
+    drawn = section(
         (ring.wall_mm, ring.height_mm, ring.chamfer_mm, ring.lower_chamfer_mm),
         across=f"wall {fixed(ring.wall_mm, 3)} \u00b1 {WALL_LIMIT_MM:.3f}",
         upright=f"height {fixed(ring.height_mm)} +0/-{HEIGHT_UNDER_MM:.2f}",
@@ -56,6 +57,14 @@ def plan_drawing(plan: Plan) -> Drawing:
         bore=f"\u2300 {size_text(ring.bore_mm)} bore (by the wall)",
         chamfers=(f"entry chamfer {CHAMFER.format(ring.chamfer_mm)}", CHAMFER.format(ring.lower_chamfer_mm)),
     )
+    return replace(drawn, made_for=() if gap is None else (for_words(gap),))
+
+
+def for_words(gap: Gap) -> str:
+    """Seat and glass as they were measured."""
+    seat, glass = fixed(gap.case_bore_mm), fixed(gap.glass_mm)
+    good = f"good to {fixed(gap.case_bore_u_mm)} and {fixed(gap.glass_u_mm)}"
+    return f"seat {seat} mm, glass {glass} mm ({good}), gap {fixed(gap.mm, 3)} mm"
 
 
 def section(

@@ -34,11 +34,11 @@ from collections.abc import Sequence
 
 from bench.job import keys
 from bench.job.steps import Target, Words
-from rules.equipment import Tool
 from rules.turning import operations
-from rules.turning.cutting_words import BELT_OVER, BURRS_OFF, speed_set, speed_words, tool_in, tool_short
-from rules.turning.passes import Order, Pass, Plan
+from rules.turning.cutting_words import BELT_OVER, BURRS_OFF, speed_set, speed_words, tool_in
+from rules.turning.passes import Pass, Plan
 from rules.turning.readout import BORE, OUTSIDE
+from rules.turning.tool_choice import tool_of, tools_of
 
 TITLES = {
     operations.ROUGH_OUTSIDE: "Face, then rough the outside",
@@ -67,13 +67,8 @@ def set_words(passes: Sequence[Pass], made: Plan) -> str:
     first = next((one for one in passes if one.rpm), None)
     if first is None or first.rpm is None:
         return ""
-    tool = (tool_short(made.order.lathe, one) for one in tools_of(made.order) if one.number == first.tool)
-    return ": " + ", ".join((*tool, speed_words(made.order.lathe, first.rpm)))
-
-
-def tools_of(order: Order) -> tuple[Tool, ...]:
-    """The tools of a plan."""
-    return (order.turning, order.boring, order.chamfer, order.parting)
+    said = (tool_of(made.order, first.tool), speed_words(made.order.lathe, first.rpm))
+    return ": " + ", ".join(filter(None, said))
 
 
 def targets(passes: Sequence[Pass], made: Plan, *, looked: bool) -> tuple[Target, ...]:
