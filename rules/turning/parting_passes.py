@@ -160,9 +160,7 @@ def _dressing(order: Order, ring: int) -> Pass:
         tool=None,
         rpm=None,
         axis=None,
-        reading_text=(
-            f"dress: go to {height:.2f}, height at four places, parted face on fine paper on a flat plate"
-        ),
+        reading_text=f"dress: parted face on fine paper on a flat plate, to {height:.2f} high at four places",
         shows=None,
         target_mm=height,
         cut_depth_mm=DRESSING_MM,

@@ -133,6 +133,20 @@ def test_no_choice_and_no_caution_is_left_out(size: tuple[int, int]) -> None:
 
 
 @each_size
+def test_a_page_that_lacks_what_is_said_or_how_it_is_done_says_where_it_stands(size: tuple[int, int]) -> None:
+    lacking = 0
+    for heading, desk in step_desks():
+        step = desk.step
+        assert step is not None
+        page = " ".join(" ".join(left_of_the_picture(desk, size)).split())
+        for texts in (step.say, step.how):
+            if texts and not any(text[:20] in page for text in texts) and not desk.message:
+                lacking += 1
+                assert "* 1 Enter" in page, (heading, texts)
+    assert lacking > 5 or size[0] > 60
+
+
+@each_size
 def test_no_target_on_a_scale_is_left_out(size: tuple[int, int]) -> None:
     """The figure to aim at stands under its scale."""
     met = 0

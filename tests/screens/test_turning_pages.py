@@ -24,9 +24,9 @@ PICTURE = {132: 48, 80: 32}
 AT_STANDSTILL = re.compile(r"[^.;:]*(?:spindle (?:stopped|off)|chuck key)[^.;:]*")
 SPLIT = re.compile(r"(go to|\d turns?|\d turn)$")
 GRAMMAR = re.compile(
-    r"(outside|bore|lower edge|chamfer|part|centre drill|drill of [\d.]+ mm|dress): go to "
+    r"(outside|bore|lower edge|chamfer|part|centre drill|drill of [\d.]+ mm): go to "
     r"(-?[\d.]+( in)?( from zero)?|(\d+ turns? )?[\d.]+ div), "
-    r"((diameter|radius)(, makes [\d.]+( in)?)?|length|height at four places"
+    r"((diameter|radius)(, makes [\d.]+( in)?)?|length"
     r"|makes [\d.]+( in)?(, dial at [\d.]+)?)"
     r"([,;] [^,;]+)*"
 )
@@ -34,7 +34,9 @@ GRAMMAR = re.compile(
 ALONG = re.compile(
     r"(turn|bore|edge) along: go to (-?[\d.]+( in)?, length|(\d+ turns? )?[\d.]+ div(, makes [\d.]+)?)"
 )
-NO_TARGET = re.compile(r"face: [\d.]+ off; carriage to zero|rest: spindle stopped, .*")
+NO_TARGET = re.compile(
+    r"face: [\d.]+ off; carriage to zero|rest: spindle stopped, .*|dress: .*, to [\d.]+ high at four places"
+)
 WALLS = re.compile(r"\b0\.[3-9]\d{1,2}\b|\b3[5-7]\.\d\d\b")
 each_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 each_shop = pytest.mark.parametrize("shop", SHOPS)
@@ -209,6 +211,16 @@ def test_all_that_were_made_are_recorded_by_one_enter_after_some_were() -> None:
     whole = fresh().on_to("rough_bore")
     whole.give("done")
     assert repairer.bench.entries[-1].value == whole.bench.entries[-1].value
+
+
+def test_a_face_is_not_what_a_surface_was_last_cut_with() -> None:
+    repairer = fresh().on_to("rough_outside")
+    repairer.give("some")
+    repairer.wait(3600)
+    repairer.open()
+    repairer.on_to("touch_off")
+    assert not any("face: 0.30 off" in text for text in repairer.step.say)
+    assert any("the roughed size as measured" in text for text in repairer.step.say)
 
 
 def test_work_left_amid_its_passes_goes_on_with_the_next_and_names_the_last() -> None:

@@ -28,7 +28,7 @@ def last_cut(job: Job) -> Words:
         acts = (rough, finish, keys.last(name), keys.more(name, 1), keys.more(name, 2))
         done = [answer for act in acts for answer in parts_of(job, act)]
         newest = max(done, key=lambda answer: answer.n, default=None)
-        words = [text for text in newest.words[1:] if ": " in text] if newest else []
+        words = [text for text in newest.words[1:] if text.startswith(f"{name}: ")] if newest else []
         found += [f'{name}: last cut with "{text}"' for text in words[:1]]
     return tuple(found)
 

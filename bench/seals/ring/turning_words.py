@@ -15,8 +15,8 @@ what to measure. This is their grammar; a word in capitals stands for what is pu
              bore along: go to FIGURE, length   and of the bore
              edge along: ...                    where the point of the chamfer tool stands
     target   WHAT: go to FIGURE, WHICH          "outside: go to 33.00, diameter"
-             WHAT is outside, bore, lower edge, chamfer, part, centre drill, drill of D mm, dress;
-             WHICH is diameter, radius, length or height, with "from zero, ..., makes DIAMETER" where
+             WHAT is outside, bore, lower edge, chamfer, part, centre drill, drill of D mm;
+             WHICH is diameter, radius or length, with "from zero, ..., makes DIAMETER" where
              it counts from a touched surface
     dial     WHAT: go to T turns D div, makes DIAMETER, dial at R
              T and D are always both said, from the zero that was set; "dial at R" is said where the dial runs
