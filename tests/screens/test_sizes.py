@@ -140,7 +140,7 @@ def test_a_page_that_lacks_what_is_said_or_how_it_is_done_says_where_it_stands(s
         assert step is not None
         page = " ".join(" ".join(left_of_the_picture(desk, size)).split())
         for texts in (step.say, step.how):
-            if texts and not any(text[:20] in page for text in texts) and not desk.message:
+            if texts and not any(text[:20] in page for text in texts) and not (desk.message or desk.jammed):
                 lacking += 1
                 assert "* 1 Enter" in page, (heading, texts)
     assert lacking > 5 or size[0] > 60

@@ -10,6 +10,7 @@ from functools import lru_cache
 import pytest
 
 from bench.desk.desk import Desk
+from bench.job.job import words_of
 from bench.job.steps import Step
 from screens.figures import figures
 from screens.layout import text_of
@@ -204,7 +205,7 @@ def test_all_that_were_made_are_recorded_by_one_enter_after_some_were() -> None:
     for _ in range(3):
         repairer.give("some")
     assert repairer.asked == "rough_bore_from_4"
-    kept = [entry.value for entry in repairer.bench.entries if entry.key.startswith("rough_bore")]
+    kept = [words_of(entry) for entry in repairer.bench.entries if entry.key.startswith("rough_bore")]
     assert [value[1] for value in kept] == ["passes 1"] * 3 and all(" go to " in value[2] for value in kept)
     repairer.give("done")
     assert repairer.asked == "rest"
@@ -226,7 +227,7 @@ def test_a_face_is_not_what_a_surface_was_last_cut_with() -> None:
 def test_work_left_amid_its_passes_goes_on_with_the_next_and_names_the_last() -> None:
     repairer = fresh().on_to("rough_bore")
     repairer.give("some")
-    made = repairer.bench.entries[-1].value[2]
+    made = words_of(repairer.bench.entries[-1])[2]
     repairer.wait(3600)
     repairer.open()
     repairer.on_to("touch_off")

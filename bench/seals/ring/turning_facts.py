@@ -38,7 +38,7 @@ def kept_words(order: Order) -> Words:
 
 def to_text(order: Order) -> str:
     """The order as one line of JSON, about two kilobytes; how much of the bar goes follows from the rest."""
-    facts = {**asdict(order), "dials": SAID}
+    facts = {**asdict(order), **({"dials": SAID} if order.lathe.cross.is_dial else {})}
     del facts["stock"]
     facts["lathe"] = {key: value for key, value in facts["lathe"].items() if value != UNSAID.get(key)}
     return json.dumps(facts, separators=(",", ":"), allow_nan=False, ensure_ascii=False)
