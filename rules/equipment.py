@@ -16,6 +16,8 @@ CROSS_SHOWS = ("diameter", "radius")
 CARRIAGE_SHOWS = ("length", "radius")
 """Both mean the same on the carriage: one millimetre moved is one millimetre shown."""
 CROSS_DIRECTIONS = ("outward", "inward")
+DIAL_DIRECTIONS = CROSS_DIRECTIONS[::-1]
+"""The same of a cross slide with a dial, the usual first: its figures grow as the slide moves in."""
 CARRIAGE_DIRECTIONS = ("to_chuck", "from_chuck")
 NEEDED_KINDS = ("turning", "boring", "chamfer", "parting")
 """The kinds of tool that every ring needs."""

@@ -53,7 +53,7 @@ def said(desk: Desk) -> Words:
     step = as_now(desk, desk.step)
     waits = (left,) if (left := countdown(desk, step)) else ()
     more = (f"{len(step.choices)} choices in all; + shows the next",) if len(step.choices) > PAGEFUL else ()
-    return (*step.say, *waits, *step.consequence, *more, *cautions(step))
+    return (*step.to_do, *waits, *step.consequence, *more, *cautions(step))
 
 
 def choices(desk: Desk) -> list[tuple[int, str, str]]:

@@ -10,7 +10,7 @@ import math
 from bench.asking import names
 from bench.asking.questions import choice, count, length, length_said, number_said
 from bench.job.asking import Stage, word
-from rules.equipment import CARRIAGE_DIRECTIONS, CROSS_DIRECTIONS, Axis
+from rules.equipment import CARRIAGE_DIRECTIONS, CROSS_DIRECTIONS, DIAL_DIRECTIONS, Axis
 from rules.limits import MM_PER_INCH
 
 NAMED = {names.CROSS: "Cross slide", names.CARRIAGE: "Carriage"}
@@ -61,7 +61,7 @@ def slide_said(slide: str, now: Axis, *, like: Axis | None = None, inch: bool) -
             f"{NAMED[slide]}, moved {MOVING[slide]}: the figures",
             (ways[0], "grow"),
             (ways[1], "get smaller"),
-            usual=now.direction,
+            usual=usual_way(slide, now, dial=by == "dial"),
         )
     )
     return Axis(
@@ -73,6 +73,13 @@ def slide_said(slide: str, now: Axis, *, like: Axis | None = None, inch: bool) -
         unit=unit,
         direction=grows,
     )
+
+
+def usual_way(slide: str, now: Axis, *, dial: bool) -> str:
+    """Which way the figures grow, where nothing better is known than how the slide is shown."""
+    if slide == names.CARRIAGE or now.is_dial == dial:
+        return now.direction
+    return (DIAL_DIRECTIONS if dial else CROSS_DIRECTIONS)[0]
 
 
 def counts_said(now: Axis) -> Stage[str]:

@@ -35,7 +35,7 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     "decision": ("fits", "does_not", "undecided"),
     # at the lathe
     **dict.fromkeys(("bar", "offset", "left"), "mm"),
-    **dict.fromkeys(("tool", "rpm"), COUNT),
+    **dict.fromkeys(("tool", "rpm", "passes"), COUNT),
     **dict.fromkeys(("lathe", "colour", "order", "read"), TEXT),
     # of a test
     "pressure": "bar",

@@ -252,5 +252,5 @@ def spare(piece: int) -> str:
 
 def spare_number(key: str) -> int | None:
     """Which piece of a set-up an act makes; None where it is none of the spares."""
-    found = re.fullmatch(r"spare_(\d+)", key)
+    found = re.fullmatch(r"spare_(\d+)(_from_\d+)?", key)
     return int(found[1]) if found else None

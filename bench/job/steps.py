@@ -52,6 +52,18 @@ class ReadBy:
 
 
 @dataclass(frozen=True, slots=True)
+class Target:
+    """One thing to go to at a machine, and what is done before it."""
+
+    words: str
+    """The whole sentence: "outside: go to 33.00, diameter"."""
+    figure: str = ""
+    """The figure as it is read there; empty where nothing is read."""
+    before: Words = ()
+    """What is set first, a sentence each."""
+
+
+@dataclass(frozen=True, slots=True)
 class Gauge:
     """Where a typed number lands: the expected band and the target, in the step's unit."""
 
@@ -65,6 +77,8 @@ class Gauge:
     """What lies below, in and above the band."""
     half_width: float = 0.0
     """How far to either side of the target 95 % of the results are expected to land; 0 = not shown."""
+    drawn: bool = True
+    """False where it would lead the eye that reads: then it stands under why alone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +123,8 @@ class Step:
     """The question or the thing to do, one line."""
     say: Words = ()
     """Instructions or an order of work, one line each."""
+    targets: tuple[Target, ...] = ()
+    """What one goes to, one after the other, the first large; action steps only."""
     consequence: Words = ()
     """What follows from the answers so far, one line each."""
     earlier: tuple[tuple[str, str], ...] = ()
@@ -180,6 +196,12 @@ class Step:
     def runs_since(self) -> str:
         """UTC text of the beginning of the hold that the step belongs to, empty where it has none."""
         return self.opens_after[0] if self.opens_after else self.ran_since
+
+    @property
+    def to_do(self) -> Words:
+        """All that is to be known and done, in its order."""
+        goes = (text for one in self.targets for text in (*one.before, one.words))
+        return (*self.say, *goes)
 
     def choice(self, word: str) -> Choice | None:
         """The choice with that word, None where there is none."""

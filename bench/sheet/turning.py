@@ -15,7 +15,13 @@ from rules.cautions import caution
 from rules.equipment import NEEDED_KINDS, Axis
 from rules.lengths import bare, length, short, size, translated
 from rules.turning import operations
-from rules.turning.cutting_words import OPERATION_NAMES, WAYS_OUT_BORE, WAYS_OUT_OUTSIDE, speed_words
+from rules.turning.cutting_words import (
+    BURRS_OFF,
+    OPERATION_NAMES,
+    WAYS_OUT_BORE,
+    WAYS_OUT_OUTSIDE,
+    speed_words,
+)
 from rules.turning.duration import ASSUMED, Pace, duration
 from rules.turning.grades import grade_words
 from rules.turning.holding import held_words
@@ -23,14 +29,17 @@ from rules.turning.order import DRESSING_MM
 from rules.turning.passes import OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Pass, Plan
 from rules.turning.readout import beside, divisions
 from rules.turning.savings import saving_words
+from rules.turning.tool_choice import tool_of
 
 COLUMNS = 100
 """Width of the text."""
 FEW = 4
 """Under so many roughing passes each has a line of its own."""
+BELT = {True: ("belt_fingers",), False: ()}
+"""The caution of a lathe whose speeds are steps of a belt."""
 MEASURE_WORDS = {
     "outside": "spindle stopped: measure the outside, key it",
-    "wall": "spindle stopped: wall at four places over the open end, ball anvil; key it",
+    "wall": f"spindle stopped: {BURRS_OFF}; wall at four places over the open end; key it",
 }
 
 
@@ -97,6 +106,7 @@ def _pass_json(plan: Plan, one: Pass) -> dict[str, Any]:
         "axis": one.axis,
         "reading_text": one.reading_text,
         "along_mm": one.along_mm,
+        "along_text": one.along_text or None,
         "shows": one.shows,
         "target_mm": one.target_mm,
         "cut_depth_mm": one.cut_depth_mm,
@@ -117,8 +127,13 @@ def tolerance_words(plan: Plan) -> str:
     """The limits of the ring and the ISO 286 grade that they hold."""
     order = plan.order
     grade = grade_words(size_mm=order.ring.outside_diameter_mm, width_um=2000.0 * OUTSIDE_LIMIT_MM)
-    outside, wall = (length(limit, 3) for limit in (OUTSIDE_LIMIT_MM, WALL_LIMIT_MM))
-    return f"outside +-{outside}, holds ISO 286 {grade}; wall +-{wall}"
+    outside, wall = limit_words()
+    return f"{outside}, holds ISO 286 {grade}; {wall}"
+
+
+def limit_words() -> tuple[str, str]:
+    """How far outside and wall may be off."""
+    return f"outside +-{length(OUTSIDE_LIMIT_MM, 3)}", f"wall +-{length(WALL_LIMIT_MM, 3)}"
 
 
 def plan_text(plan: Plan, pace: Pace = ASSUMED) -> str:
@@ -135,7 +150,7 @@ def plan_lines(plan: Plan, pace: Pace = ASSUMED) -> list[str]:
         f"wall {bare(ring.wall_mm, 3)}  height {bare(ring.height_mm)}  "
         f"chamfer {bare(ring.chamfer_mm)} entry, {bare(ring.lower_chamfer_mm)} lower outside "
         f"({short()})",
-        tolerance_words(plan),
+        "; ".join(limit_words()),
         f"{order.data.plastic}, {order.rings} in one set-up, on the {order.lathe.name}",
         "",
         "before you start",
@@ -156,12 +171,8 @@ def plan_lines(plan: Plan, pace: Pace = ASSUMED) -> list[str]:
                 OPERATION_NAMES[operation] + (f", ring {number}" if order.rings > 1 else ""), plan, group
             )
         )
-        lines += [f"      - {group[0].along_text}"] if group[0].along_text else []
-        lines += (
-            _roughing(group, order.lathe.cross)
-            if operation in operations.ROUGHING
-            else [line for one in group for line in _one(one, order.lathe.cross)]
-        )
+        cross = order.lathe.cross
+        lines += _roughing(group, cross) if operation in operations.ROUGHING else _each(group, cross)
     return [
         *lines,
         "",
@@ -170,39 +181,43 @@ def plan_lines(plan: Plan, pace: Pace = ASSUMED) -> list[str]:
         "outside past its size: " + "; ".join(WAYS_OUT_OUTSIDE),
         "bore past its size: " + "; ".join(WAYS_OUT_BORE),
         "",
-        *caution_lines(key for one in plan.passes for key in one.cautions),
+        *caution_lines(
+            (*BELT[bool(order.lathe.speed_names)], *(key for one in plan.passes for key in one.cautions))
+        ),
     ]
 
 
-def _one(one: Pass, axis: Axis) -> list[str]:
-    depth = (
-        ""
-        if one.cut_depth_mm is None or one.operation == operations.DRESS
-        else f"  ({beside(axis, one.cut_depth_mm, 3)} deep)"
-    )
-    lines = [f"      - {word}" for word in one.before]
-    lines.append(f"{one.n:>4}  {one.reading_text}{depth}")
-    return lines + ([f"      = {MEASURE_WORDS[one.measure]}"] if one.measure else [])
+def _before(one: Pass) -> list[str]:
+    """What is set before a pass, and how far it goes along the bar."""
+    return [f"      - {word}" for word in (*one.before, one.along_text) if word]
+
+
+def _each(group: list[Pass], axis: Axis) -> list[str]:
+    """Every pass in a line of its own."""
+    lines = []
+    for at, one in enumerate(group):
+        deep = one.cut_depth_mm is not None and one.operation != operations.DRESS
+        lines += _before(one) if at == 0 else [f"      - {word}" for word in one.before]
+        depth = f"  ({beside(axis, one.cut_depth_mm or 0.0, 3)} deep)" if deep else ""
+        lines.append(f"{one.n:>4}  {one.reading_text}{depth}")
+        lines += [f"      = {MEASURE_WORDS[one.measure]}"] if one.measure else []
+    return lines
 
 
 def _roughing(group: list[Pass], axis: Axis) -> list[str]:
-    """All roughing passes of one surface as one list of figures."""
+    """All roughing passes of one surface as one list of figures; of a dial each in its line."""
     first, last = group[0], group[-1]
-    if len(group) < FEW:
-        return [line for one in group for line in _one(one, axis)]
-    separator = "; " if first.shows == "dial" else "  "
-    figures = separator.join(one.figure_text for one in group)
+    if len(group) < FEW or first.shows == "dial":
+        return _each(group, axis)
+    figures = "  ".join(one.figure_text for one in group)
     most, least = (beside(axis, one.cut_depth_mm or 0.0, 3) for one in (first, last))
     deep = f"({most} deep, falling to {least})"
-    return [
-        *(f"      - {word}" for word in first.before),
-        f"{first.n:>4}  to {last.n}, {first.shows}:  {figures}  {deep}",
-    ]
+    return [*_before(first), f"{first.n:>4}  to {last.n}, {first.shows}:  {figures}  {deep}"]
 
 
 def _headline(head: str, plan: Plan, group: list[Pass]) -> str:
     one = group[0]
-    tool = f", tool {one.tool}" if one.tool else ""
+    tool = f", {tool_of(plan.order, one.tool)}" if one.tool else ""
     speed = f", {speed_words(plan.order.lathe, one.rpm)}" if one.rpm else ""
     feed = f", {length(one.feed_mm)} a turn" if one.feed_mm else ""
     return f"{head}{tool}{speed}{feed}"

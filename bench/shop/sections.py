@@ -17,6 +17,7 @@ from rules.equipment import (
     CARRIAGE_SHOWS,
     CROSS_DIRECTIONS,
     CROSS_SHOWS,
+    DIAL_DIRECTIONS,
     USUAL_DRILL_MM,
     USUAL_NOSE_MM,
     Axis,
@@ -94,8 +95,11 @@ def lathe(one: ShopTable, drills: str = MM) -> Lathe:
 
 def axis(one: ShopTable, shows: Words, directions: Words) -> Axis:
     """One slide, what it may show and which way it may grow, the usual first; without a step of its own a
-    dial is set to whole divisions.
+    dial is set to whole divisions, and the figures of a dial on the cross slide grow inward where nothing is
+    said.
     """
+    if directions == CROSS_DIRECTIONS and length(one, "division", 0.0):
+        directions = DIAL_DIRECTIONS
     return one.build(
         lambda: Axis(
             shows=one.one_of("shows", shows),

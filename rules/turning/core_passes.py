@@ -7,14 +7,16 @@ bar and catches the ring. Lengths in mm.
 from __future__ import annotations
 
 import math
+from functools import partial
 
 from rules.equipment import Tool
+from rules.lengths import length
 from rules.turning import operations
-from rules.turning.cutting_words import tool_in
+from rules.turning.cutting_words import FACE_TOUCH, tool_in
 from rules.turning.drills import CLEARANCE_MM
 from rules.turning.order import Order, parted_mm
 from rules.turning.passes import Pass
-from rules.turning.readout import OUTSIDE, CrossFrame, carriage_target, carriage_words
+from rules.turning.readout import OUTSIDE, CrossFrame, beside, carriage_target, carriage_words
 from rules.turning.schedule import cutting_minutes
 from rules.turning.surface_passes import Run, speed, swarf_cautions
 
@@ -31,7 +33,7 @@ def core_out(order: Order, ring: int) -> list[Pass]:
     carriage = order.lathe.carriage
     along = carriage_target(carriage, order.bore_depth_mm + CLEARANCE_MM, up=True)
     rpm = speed(order, order.data.part_speed, order.opening.grooves_mm[0])
-    before = (tool_in(tool), *_touch_words(frame, tool, touched))
+    before = (tool_in(order.lathe, tool), *_touch_words(frame, tool, touched))
     return [
         Pass(
             n=0,
@@ -40,11 +42,11 @@ def core_out(order: Order, ring: int) -> list[Pass]:
             tool=tool.number,
             rpm=rpm,
             axis="cross",
-            reading_text=f"{frame.sentence(steps, 'core')}, then groove in; draw it out often",
+            reading_text=frame.sentence(steps, "core"),
             shows=frame.shows,
             target_mm=frame.shown_at(steps),
             along_mm=along,
-            along_text=f"groove in to {carriage_words(carriage, along)}",
+            along_text=f"groove along: {carriage_words(carriage, along)}; draw it out often",
             figure_text=frame.figure_at(steps),
             zero_diameter_mm=None if frame.is_absolute else frame.zero_diameter_mm,
             steps=steps,
@@ -72,13 +74,11 @@ def _touched_mm(order: Order, ring: int) -> float:
 
 
 def _touch_words(frame: CrossFrame, tool: Tool, touched_mm: float) -> tuple[str, ...]:
-    """How the cross slide is set, so that it shows the groove's outer diameter."""
-    shown = frame.figure_at(frame.steps_at(frame.zero_diameter_mm)) if frame.is_absolute else "zero"
-    side = f"touch off on the outside ({touched_mm:.2f}) with the blade's side nearer the middle"
-    return (
-        f"{side}: set the cross slide to {shown}; its width, {tool.blade_mm:g}, is in the figures",
-        "touch off on the face: the carriage counts from there",
-    )
+    """How the slides are set, so that the cross slide shows the groove's outer diameter."""
+    where = " with the blade's side nearer the middle"
+    zero = frame.touch_words(frame.zero_diameter_mm, again=False, where=where, touched_mm=touched_mm)
+    width = f"the width of the blade, {length(tool.blade_mm)}, is in the figures"
+    return (zero, width, *filter(None, (frame.backlash_words(),)), FACE_TOUCH)
 
 
 def shorten(order: Order, ring: int) -> list[Pass]:
@@ -88,6 +88,7 @@ def shorten(order: Order, ring: int) -> list[Pass]:
     across, long = order.opening.core_mm, parted_mm(order.ring, order.parting)
     cuts = math.ceil(long / order.data.largest_turning_depth - 1e-9)
     rpm = speed(order, order.data.rough_speed, across)
+    said = partial(beside, order.lathe.carriage)
     once = cutting_minutes(length_mm=across / 2.0, feed_mm=order.data.rough_feed, rpm=rpm)
     return [
         Pass(
@@ -97,14 +98,14 @@ def shorten(order: Order, ring: int) -> list[Pass]:
             tool=order.turning.number,
             rpm=rpm,
             axis="long",
-            reading_text=f"core: face it down, {long:.2f} long, in {cuts} cuts of {long / cuts:.2f} at most",
+            reading_text=f"core: face it down, {said(long)} long, {cuts} cuts of {said(long / cuts)} at most",
             shows=None,
             target_mm=None,
             cut_depth_mm=round(long / cuts, 6),
             material_diameter_after_mm=round(across, 6),
             feed_mm=order.data.rough_feed,
             minutes=round(cuts * once, 3),
-            before=(tool_in(order.turning),),
+            before=(tool_in(order.lathe, order.turning),),
             cautions=("spindle",),
         )
     ]

@@ -16,14 +16,14 @@ from rules.turning.drills import drill_words
 from rules.turning.order import Order
 from rules.turning.parting_passes import part_off
 from rules.turning.passes import Pass
-from rules.turning.readout import beside, carriage_shows
+from rules.turning.readout import CARRIAGE_ZERO, beside, carriage_shows
 from rules.turning.schedule import cutting_minutes
 from rules.turning.stock import FIRST_FACING_MM, NEXT_FACING_MM
 from rules.turning.surface_passes import finishing, roughing, speed, swarf_cautions
 
 CENTRE_DEEP_MM = 1.5
 CENTRE_MINUTES = 0.2
-CLEAR_OF_TAILSTOCK = "spindle stopped: tool post clear of the tailstock"
+CLEAR_OF_TAILSTOCK = "spindle stopped: tool post clear"
 POINT_OF_DRILL = 0.3
 """Length of a drill's point in its diameters, 118 degrees."""
 
@@ -67,7 +67,7 @@ def face(order: Order, ring: int) -> list[Pass]:
     diameter = order.bar.start_mm if ring == 1 else order.ring.outside_diameter_mm
     hollow = order.bar.bore_to(depth) if ring == 1 else order.bore_of(ring - 1)
     rpm = speed(order, order.data.rough_speed, diameter)
-    text = f"face: clean the end, {beside(order.lathe.carriage, depth)} deep, then set the carriage to 0"
+    text = f"face: {beside(order.lathe.carriage, depth)} off; {CARRIAGE_ZERO}"
     return [
         Pass(
             n=0,
@@ -85,7 +85,7 @@ def face(order: Order, ring: int) -> list[Pass]:
             minutes=cutting_minutes(
                 length_mm=(diameter - hollow) / 2.0, feed_mm=order.data.rough_feed, rpm=rpm
             ),
-            before=() if ring == 1 or order.opening.tool else (tool_in(order.turning),),
+            before=() if ring == 1 or order.opening.tool else (tool_in(order.lathe, order.turning),),
             cautions=("spindle", "eyes", "bar_behind_spindle") if ring == 1 else ("spindle",),
         )
     ]
@@ -122,7 +122,7 @@ def _centre(order: Order, ring: int) -> Pass:
         tool=None,
         rpm=speed(order, order.data.drill_speed, order.opening.drills_mm[0]),
         axis="tailstock",
-        reading_text=f"centre: centre drill in the tailstock, {centre_deep} deep",
+        reading_text=f"centre drill: go to {centre_deep}, length, from the tailstock",
         shows=None,
         target_mm=CENTRE_DEEP_MM,
         minutes=CENTRE_MINUTES,
@@ -141,7 +141,7 @@ def _drilling(order: Order, ring: int, drill: float) -> Pass:
         tool=None,
         rpm=rpm,
         axis="tailstock",
-        reading_text=f"drill: {marked} drill, point {tip_deep} deep; draw it out often",
+        reading_text=f"drill of {marked}: go to {tip_deep}, length, at its point; draw it out often",
         shows=None,
         target_mm=round(tip, 6),
         material_diameter_after_mm=drill,

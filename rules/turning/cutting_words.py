@@ -8,6 +8,7 @@ from __future__ import annotations
 from rules.equipment import FACE_GROOVING, Lathe, Tool
 from rules.lengths import by_rule, length, microns
 from rules.turning import operations
+from rules.turning.readout import CARRIAGE_ZERO
 
 OPERATION_NAMES = {
     operations.FACE: "face the end",
@@ -26,8 +27,12 @@ OPERATION_NAMES = {
     operations.DRESS: "dress the parted face",
 }
 
-FACE_TOUCH = "touch off on the face: the carriage counts from there"
+FACE_TOUCH = f"touch off on the face: {CARRIAGE_ZERO}"
 """How a tool learns where the face is."""
+BELT_OVER = "spindle off at the switch: belt over"
+"""What comes before another step of the belt."""
+BURRS_OFF = "burrs off both edges of the ring, sealing faces untouched: a burr reads as wall"
+"""What comes before a wall is measured."""
 KIND_NAMES = {
     "turning": "turning tool",
     "boring": "boring bar",
@@ -53,25 +58,35 @@ def speed_words(lathe: Lathe, rpm: float) -> str:
     return f"{rpm:g} rpm" + (f" ({names[rpm]})" if rpm in names else "")
 
 
+def tool_short(lathe: Lathe, tool: Tool) -> str:
+    """A tool by its number; by its kind where it shows none in the post."""
+    return f"tool {tool.number}" if lathe.numbered_tools else f"the {KIND_NAMES[tool.kind]}"
+
+
 def tool_words(lathe: Lathe, tool: Tool) -> str:
-    """A tool by its number and name; by its kind where it shows no number in the post."""
-    if not lathe.numbered_tools:
-        return f"the {KIND_NAMES[tool.kind]}"
-    return f"tool {tool.number} ({tool.name or KIND_NAMES[tool.kind]})"
+    """The same with its name where it has a number."""
+    name = f" ({tool.name or KIND_NAMES[tool.kind]})" if lathe.numbered_tools else ""
+    return tool_short(lathe, tool) + name
 
 
-def tool_in(tool: Tool) -> str:
+def tool_in(lathe: Lathe, tool: Tool) -> str:
     """The tool change as a sentence."""
-    name = f" ({tool.name})" if tool.name else ""
-    return f"spindle stopped: tool {tool.number}{name} in, tight, on centre height"
+    return f"spindle stopped: {tool_words(lathe, tool)} in, tight, on centre height"
 
 
-def set_up_guards(*, grip: str, stick_out_mm: float, tool: Tool) -> tuple[str, str]:
+def speed_set(lathe: Lathe, rpm: float) -> str:
+    """Another spindle speed as a sentence."""
+    if lathe.speed_names:
+        return f"{BELT_OVER}, to {speed_words(lathe, rpm)}"
+    return f"spindle stopped: set {speed_words(lathe, rpm)}"
+
+
+def set_up_guards(*, grip: str, stick_out_mm: float, lathe: Lathe, tool: Tool) -> tuple[str, str]:
     """What stands before anything turns on every plan: how the bar is held, the tool, the chuck key."""
     return (
         f"grip the bar in the {grip}, {by_rule(stick_out_mm)} standing out, "
         "nothing behind the spindle or in a guide",
-        f"tool {tool.number} in, tight, on centre height; chuck key out",
+        f"{tool_short(lathe, tool)} in, tight, on centre height; chuck key out",
     )
 
 
@@ -84,11 +99,10 @@ def expansion_words(*, diameter_mm: float, wall_mm: float, expansion_per_k: floa
     return f"10 degrees warmer add {microns(outside_um)} to the outside and {microns(wall_um, 1)} to the wall"
 
 
-def kept_offset(tool: Tool, offset_mm: float) -> str:
+def kept_offset(lathe: Lathe, tool: Tool, offset_mm: float) -> str:
     """That a tool's offset is known and allowed for."""
-    return (
-        f"tool {tool.number} cuts {offset_words(offset_mm)} than it shows: allowed for; do not set it again"
-    )
+    name = tool_short(lathe, tool)
+    return f"{name} cuts {offset_words(offset_mm)} than it shows: allowed for; do not set it again"
 
 
 def offset_words(offset_mm: float) -> str:

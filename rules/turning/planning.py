@@ -11,7 +11,7 @@ from rules.equipment import STEEL_BAR_SPRINGS_FROM
 from rules.limits import SLIGHT_WALL_MM
 from rules.ring import Ring
 from rules.turning.cutting_passes import build, numbered
-from rules.turning.cutting_words import expansion_words, set_up_guards
+from rules.turning.cutting_words import expansion_words, set_up_guards, tool_short, tool_words
 from rules.turning.holding import FAR_OUT_DIAMETERS, longest_safe_mm
 from rules.turning.order import Order, SetUp, check_ring, parted_mm
 from rules.turning.parting_passes import has_room_for_lower_chamfer
@@ -39,7 +39,10 @@ def plan_of(order: Order) -> Plan:
         passes=numbered(build(order)),
         set_up_words=(
             *set_up_guards(
-                grip=order.stock.grip.name, stick_out_mm=order.stock.stick_out_mm, tool=order.turning
+                grip=order.stock.grip.name,
+                stick_out_mm=order.stock.stick_out_mm,
+                lathe=order.lathe,
+                tool=order.turning,
             ),
             expansion_words(
                 diameter_mm=ring.outside_diameter_mm,
@@ -86,7 +89,7 @@ def _warnings(order: Order) -> tuple[str, ...]:
     ring, said = order.ring, []
     if order.boring.reach_over_shank > STEEL_BAR_SPRINGS_FROM:
         said.append(
-            f"boring bar {order.boring.number} reaches {order.boring.reach_over_shank:.1f} times "
+            f"{tool_words(order.lathe, order.boring)} reaches {order.boring.reach_over_shank:.1f} times "
             "its shank: it springs; lighter cuts are planned, and the last two stay equal"
         )
     if order.stock.stick_out_mm > longest_safe_mm(order.bar):
@@ -99,7 +102,7 @@ def _warnings(order: Order) -> tuple[str, ...]:
     for tool in (order.turning, order.boring):
         if ring.wall_mm < THIN_WALL_MM and tool.nose_radius_mm > SHARP_NOSE_MM + 1e-9:
             said.append(
-                f"tool {tool.number} has a nose radius of {tool.nose_radius_mm:g} mm: "
+                f"{tool_short(order.lathe, tool)} has a nose radius of {tool.nose_radius_mm:g} mm: "
                 f"0.1 to {SHARP_NOSE_MM:g} "
                 "suits a thin wall"
             )

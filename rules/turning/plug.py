@@ -119,7 +119,9 @@ def plan_plug(wanted: PlugWanted, *, lathe: Lathe, tools: Sequence[Tool], bars: 
     step = each * frame.step_on_diameter_mm
     words = [
         f"bar: {bar.plastic}, {bar.diameter_mm:.2f} mm; face the end first",
-        *set_up_guards(grip=_grip_of(lathe, bar).name, stick_out_mm=wanted.stick_out_mm, tool=tool),
+        *set_up_guards(
+            grip=_grip_of(lathe, bar).name, stick_out_mm=wanted.stick_out_mm, lathe=lathe, tool=tool
+        ),
         frame.touch_words(bar.start_mm, again=False),
         f"smallest step first, at the free end; {steps} steps of {step:g} mm, each {STEP_LONG_MM:g} mm long",
         (

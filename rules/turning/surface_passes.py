@@ -32,7 +32,7 @@ from rules.turning.schedule import (
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """What the passes of one operation on the outside or in the bore have in common."""
+    """What all passes of one operation on a surface have in common."""
 
     order: Order
     operation: str
@@ -90,8 +90,8 @@ class Run:
     @property
     def along_text(self) -> str:
         """The same as a sentence."""
-        carriage = self.order.lathe.carriage
-        return f"{'turn along' if self.is_outside else 'bore'} to {carriage_words(carriage, self.along_mm)}"
+        said = carriage_words(self.order.lathe.carriage, self.along_mm)
+        return f"{'turn' if self.is_outside else 'bore'} along: {said}"
 
     @property
     def finish_counts(self) -> tuple[int, ...]:
@@ -227,9 +227,13 @@ def _with_setting(
     """The first pass of an operation carries the tool change and the touching off."""
     if not passes:
         return []
-    frame, words = run.frame, [tool_in(run.tool)] if new_tool else []
+    frame, words = run.frame, [tool_in(run.order.lathe, run.tool)] if new_tool else []
     kept = frame.offset_mm and frame.is_absolute  # what counts from a touched surface is touched each time
-    words.append(kept_offset(run.tool, frame.offset_mm) if kept else frame.touch_words(touched_mm, again))
+    words.append(
+        kept_offset(run.order.lathe, run.tool, frame.offset_mm)
+        if kept
+        else frame.touch_words(touched_mm, again)
+    )
     if frame.backlash_words() and not again:
         words.append(frame.backlash_words())
     if new_tool:
@@ -245,5 +249,4 @@ def speed(order: Order, speed_m_per_min: float, diameter_mm: float) -> float:
 
 def swarf_cautions(plastic: str) -> tuple[str, ...]:
     """Keys of the cautions about swarf of a plastic."""
-    more = {"acetal": ("acetal_smoulder",), "ptfe": ("ptfe_smoke",)}.get(plastic, ())
-    return ("swarf_hook", *more)
+    return ("swarf_hook", *{"acetal": ("acetal_smoulder",), "ptfe": ("ptfe_smoke",)}.get(plastic, ()))

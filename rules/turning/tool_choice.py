@@ -12,9 +12,10 @@ from dataclasses import dataclass
 from rules.checks import OutOfRange
 from rules.equipment import Tool
 from rules.ring import Ring
+from rules.turning.cutting_words import tool_short
 from rules.turning.drills import CLEARANCE_MM, needed_for
 from rules.turning.opening import Opening, Wanted, drills_of, opening_for
-from rules.turning.order import SetUp, bore_depth
+from rules.turning.order import Order, SetUp, bore_depth
 from rules.turning.schedule import BORE_ALLOWANCE_MM, CuttingData
 from rules.turning.stock import StockUse
 
@@ -50,6 +51,17 @@ def choose_tools(ring: Ring, set_up: SetUp, data: CuttingData, stock: StockUse) 
         chamfer=min(_of_kind(tools, "chamfer"), key=lambda tool: tool.number),
         opening=opening,
     )
+
+
+def tools_of(order: Order) -> tuple[Tool, ...]:
+    """The tools that a plan cuts with."""
+    core = order.opening.tool
+    return (order.turning, order.boring, order.chamfer, order.parting, *((core,) if core else ()))
+
+
+def tool_of(order: Order, number: int | None) -> str:
+    """How the tool of a pass is called; empty where none is in the post."""
+    return next((tool_short(order.lathe, one) for one in tools_of(order) if one.number == number), "")
 
 
 def sharpest(tools: Sequence[Tool]) -> Tool:

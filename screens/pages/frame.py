@@ -23,6 +23,10 @@ NARROW = 60
 """Below this width a message may take one line more."""
 
 
+MORE = "  ... there is more: * 1 Enter"
+"""Stands on a page that cannot hold all."""
+
+
 def job_title(desk: Desk) -> str:
     """Number and watch of the job in hand."""
     if desk.asked_shop is not None:
@@ -67,11 +71,11 @@ def top(desk: Desk, heading: str = "") -> list[Line]:
     return [apart(f" {job_title(desk)}", f"{right} ", desk.columns, "title")]
 
 
-def message(desk: Desk) -> list[Line]:
-    """The one message, led by a word where it warns."""
+def message(desk: Desk, *, more: bool = False) -> list[Line]:
+    """The one message, led by a word where it warns; else, where the page does not hold all, where all is."""
     words, stop = desk.message or desk.jammed, desk.alarm or not desk.message
     if not words:
-        return [line("")]
+        return [line(MORE if more else "", "note")]
     role = "alarm" if stop else "strong"
     lines = wrapped(f"STOP  {words}" if stop else words, desk.columns, role, hang="      " if stop else "")
     most = 3 if desk.columns >= NARROW else 4
@@ -81,7 +85,7 @@ def message(desk: Desk) -> list[Line]:
     return lines
 
 
-def bottom(desk: Desk, *, dead: frozenset[str] = frozenset()) -> list[Line]:
-    """Message and keys."""
+def bottom(desk: Desk, *, dead: frozenset[str] = frozenset(), more: bool = False) -> list[Line]:
+    """Message and keys; `more`: the page does not hold all."""
     keys = key_line(desk.columns - 2, dead=dead)
-    return [*message(desk), line(f" {keys}".ljust(desk.columns), "key")]
+    return [*message(desk, more=more), line(f" {keys}".ljust(desk.columns), "key")]

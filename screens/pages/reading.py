@@ -58,7 +58,7 @@ def why(desk: Desk, look: Look) -> list[Line]:
         return read(desk, "why", [line("  nothing is asked here")])
     body = [*paragraph(step.title, desk, "strong"), line("")]
     body += paragraph(step.why or "It is asked because later figures rest on it.", desk)
-    for heading, texts in (("What to do", step.say), ("What follows", step.consequence)):
+    for heading, texts in (("What to do", step.to_do), ("What follows", step.consequence)):
         if texts:
             body += [line(""), line(f"  {heading}", "strong")]
             body += [piece for text in texts for piece in paragraph(text, desk)]

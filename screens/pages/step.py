@@ -8,16 +8,16 @@ from __future__ import annotations
 
 from bench.desk.answering import mask_of
 from bench.desk.desk import Desk
-from bench.desk.hold import as_now, countdown, is_shut, share_run
-from bench.desk.pages import PAGEFUL
+from bench.desk.hold import as_now, countdown, share_run
 from bench.job.mask import Mask
-from bench.job.steps import Choice, Step, Words
-from rules.cautions import for_places
+from bench.job.steps import Step, Words
 from screens.figures import figures
-from screens.layout import SPARE, Line, Part, beside, clipped, fitted, line, page, wrapped
+from screens.layout import SPARE, Line, Part, beside, clipped, fitted, left_out, line, page, wrapped
 from screens.look import Look
 from screens.pages.frame import bottom, top
+from screens.pages.parts import caution_sizes, choice_lines, old_value, short_choices
 from screens.pages.step_pictures import PICTURE, gauge, picture_lines, short_gauge
+from screens.pages.turning import turning_page
 
 WIDEST = 110
 """Longer lines are hard to read; a wider window gets larger figures instead."""
@@ -33,8 +33,10 @@ def step_page(desk: Desk, look: Look) -> list[Line]:
             top(desk), [Part([line("  The job is finished.", "strong")])], bottom(desk), rows=desk.rows
         )
     step = as_now(desk, step)
-    side = picture_lines(step, desk, look)
     columns = min(desk.columns, WIDEST) - 2
+    if step.targets:
+        return turning_page(desk, step, look, columns)
+    side = picture_lines(step, desk, look)
     narrow = columns - PICTURE - 1 if side else columns
     head = [
         Part([line("")], SPARE),
@@ -54,7 +56,9 @@ def step_page(desk: Desk, look: Look) -> list[Line]:
     if side:
         plain = fitted(head, desk.rows - 3)
         head = [Part(beside(plain, side, at=columns + 1 - PICTURE, role="picture"), 0)]
-    return page(top(desk), [*head, *tail], bottom(desk), rows=desk.rows)
+    room = desk.rows - len(top(desk)) - len(bottom(desk))
+    more = left_out([*head, *tail], room)
+    return page(top(desk), [*head, *tail], bottom(desk, more=more), rows=desk.rows)
 
 
 def answer_parts(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]:
@@ -107,36 +111,6 @@ def large(text: str, look: Look, columns: int, unit: str = "", *, tall: int = 4)
     return lines
 
 
-def choice_lines(desk: Desk, step: Step, columns: int) -> list[Line]:
-    """The choices with the numbers they have now; nine at most."""
-    lines: list[Line] = []
-    for number, choice in shown_choices(desk, step):
-        role = "chosen" if desk.line.text == str(number) else "ink"
-        lines += wrapped(f"  {number}  {choice.text}", columns, role, hang="     ")
-    if len(step.choices) > PAGEFUL:
-        lines.append(line(f"     {len(step.choices)} in all; + shows the next", "note"))
-    return lines
-
-
-def short_choices(desk: Desk, step: Step, columns: int) -> list[Line]:
-    """The choices on one line each, where there is no room for more."""
-    return [
-        line(
-            clipped(f"  {number}  {choice.text}", columns),
-            "chosen" if desk.line.text == str(number) else "ink",
-        )
-        for number, choice in shown_choices(desk, step)
-    ]
-
-
-def shown_choices(desk: Desk, step: Step) -> tuple[tuple[int, Choice], ...]:
-    """The choices that are open with the numbers they have now: in a new order for a check."""
-    if step.kind == "safety" and step.choices:
-        return tuple((number, step.choices[place]) for number, place in enumerate(desk.dealt, 1))
-    numbered = enumerate(step.choices[desk.offset : desk.offset + PAGEFUL], 1)
-    return tuple(one for one in numbered if not is_shut(desk, step, desk.offset + one[0] - 1))
-
-
 def wait_part(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]:
     """What is still to be waited for: a sentence, and a line that fills as the time goes by."""
     text = countdown(desk, step)
@@ -153,22 +127,6 @@ def wait_part(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]:
 def said(step: Step, columns: int) -> list[Line]:
     """The order of work, or what is to be known first."""
     return said_lines(step.say, columns)
-
-
-def old_value(desk: Desk, step: Step, columns: int) -> list[Line]:
-    """An answer given before: the one being looked at, or one that no longer counts."""
-    walk = desk.walk
-    if walk is None:
-        return []
-    answer = desk.in_force(step)
-    if answer is not None:
-        return [
-            line(clipped(f"  answered: {step.in_words(answer.word)}; another replaces it", columns), "note")
-        ]
-    if walk.stale is not None and walk.open is step and step.kind in ("number", "choice"):
-        before = step.in_words(walk.stale.word)
-        return [line(clipped(f"  before: {before} (no longer counts)", columns), "note")]
-    return []
 
 
 def earlier(step: Step, columns: int) -> list[Line]:
@@ -200,18 +158,10 @@ def said_lines(texts: Words, columns: int) -> list[Line]:
 
 def caution_part(step: Step, columns: int) -> Part:
     """The cautions of the place, their details where there is room."""
-    items = for_places(step.cautions)
-    full: list[Line] = []
-    for item in items:
-        full.append(line(clipped(f"  CAUTION  {item.title}", columns), "caution"))
-        full += [line(clipped(f"    {text}", columns)) for text in item.lines]
-    if not items:
+    least, names, full = caution_sizes(step, columns)
+    if not least:
         return Part([])
-    names = tuple(dict.fromkeys(item.title for item in items))
-    short = wrapped(f"  CAUTION  {'; '.join(names)}. More: *", columns, "caution", hang="    ")
-    more = f" and {len(names) - 1} more" if len(names) > 1 else ""
-    least = clipped(f"  CAUTION  {names[0]}", columns - len(more) - 3) + f"{more}: *"
-    return Part([line(""), *full], 5, [line(""), *short], [line(least, "caution")], whole=True)
+    return Part([line(""), *full], 5, [line(""), *names], least, whole=True)
 
 
 def how(step: Step, columns: int) -> list[Line]:

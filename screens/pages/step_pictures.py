@@ -25,7 +25,7 @@ PICTURE = 32
 def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
     """Where the target and the typed number lie: below, in or above the band."""
     given = step.gauge
-    if given is None or given.low == given.high:
+    if given is None or not given.drawn or given.low == given.high:
         return []
     mask = mask_of(step)
     target = given.target if given.target is not None else (given.low + given.high) / 2
@@ -48,7 +48,7 @@ def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
 def short_gauge(step: Step, columns: int) -> list[Line]:
     """The band and the target in words, where there is no room for the scale."""
     given, mask = step.gauge, step.mask
-    if given is None or given.low == given.high or mask is None:
+    if given is None or not given.drawn or given.low == given.high or mask is None:
         return []
     low, high = (f"{end:.{mask.decimals}f}" for end in (given.low, given.high))
     aim = f", target {given.target:.{mask.decimals}f}" if given.target is not None else ""

@@ -151,7 +151,7 @@ def proof_figures(desk: Desk, proof: Proof, truth: dict[str, str]) -> tuple[floa
             if proof.figures is None:
                 height = sheet_data(desk.job, finished=False)["made"]["height_mm"] if desk.job else None
                 return (height,) if height is not None else None
-            found = proof.figures.search("\n".join((*step.say, *step.consequence)))
+            found = proof.figures.search("\n".join((*step.to_do, *step.consequence)))
             return tuple(map(float, found.groups())) if found else None
         same = [
             text for key, text in truth.items() if base_of(key) == base_of(step.key).removesuffix("_again")

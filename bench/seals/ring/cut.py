@@ -25,13 +25,13 @@ from bench.seals.ring.cut_readings import (
     wall_by_wall,
     wall_reading,
 )
-from bench.seals.ring.cut_steps import CUT_BY, NEXT_BAR, action, cannot_turn, next_words
+from bench.seals.ring.cut_steps import CUT_BY, MOVED, action, cannot_turn, next_words, turned
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.interrupted import began_before_this_sitting, last_cut, touch_off
 from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
 from bench.seals.ring.larger_glass import with_glass
 from bench.seals.ring.planning import kept_order, planned
-from bench.seals.ring.roughing import Cutting, roughed
+from bench.seals.ring.roughing import Cutting, begun_afresh, roughed
 from bench.seals.ring.spares import is_spare
 from bench.shop.groups import AT_THE_LATHE, TO_CUT
 from bench.stages.common import Dimension, readings
@@ -65,8 +65,9 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     ask_first = () if kept_order(job) else TO_CUT
     for step in checks:
         yield from word(replace(step, goes_by=AT_THE_LATHE, asks_shop=ask_first))
-    if still and began_before_this_sitting(job):
-        yield from word(touch_off(last_cut(job)))
+    if still and began_before_this_sitting(job) and (yield from word(touch_off(last_cut(job)))) == MOVED:
+        yield from begun_afresh()
+        return None
     guards = LATHE_CHECKS if checks[-1].key == keys.LATHE_SPEED else LATHE_CHECKS[:-1]
     return (yield from guarded(turning(shop, start), guards, at_the_lathe, by=AT_THE_LATHE))
 
@@ -74,12 +75,12 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
 def turning(shop: Shop, start: Cutting) -> Stage[Decided | None]:
     """Everything done to the bar, from the first face to the dressed ring."""
     at = yield from roughed(start)
-    turned = yield from finished(THE_OUTSIDE, shop, at)
-    if turned is None:
+    outside = None if at is None else (yield from finished(THE_OUTSIDE, shop, at))
+    if outside is None:
         return None
-    order = turned.plan.order
-    yield from word(tool_change(keys.TOOL_BORING_AGAIN, order.lathe, order.boring, turned.last))
-    bored = yield from finished(THE_BORE, shop, replace(turned, last=keys.TOOL_BORING_AGAIN))
+    order = outside.plan.order
+    yield from word(tool_change(keys.TOOL_BORING_AGAIN, order.lathe, order.boring, outside.last))
+    bored = yield from finished(THE_BORE, shop, replace(outside, last=keys.TOOL_BORING_AGAIN))
     if bored is None:
         return None
     yield from parted_and_dressed(bored)
@@ -118,8 +119,9 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
     """
     passes = at.plan.of(surface.operation)
     upto = measured_at(at.plan, surface.operation, 0)
-    yield from word(action(surface.operation, passes[:upto], at.plan, at.last))
-    rests, taken = (surface.operation,), 1
+    last = yield from turned(surface.operation, passes[:upto], at.plan, (at.last,))
+    rests: Words = (last,)
+    taken = 1
     while True:
         key = keys.taken_again(surface.reading, taken)
         expected = surface.expected(at, passes[upto - 1].material_diameter_after_mm or 0.0)
@@ -136,14 +138,16 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
         at = replace(at, plan=found.plan, last=keys.last(surface.name))
         passes = found.plan.of(surface.operation)
         following = measured_at(found.plan, surface.operation, upto)
+        rests = (key, *read.keys)
         if found.verdict != MEASURED_AGAIN or following == 0 or taken == 3:
             then = surface.then(found.plan)
-            step = action(at.last, passes[upto:], found.plan, key, found.words, learned=found, then=then)
-            yield from word(replace(step, rests_on=(*step.rests_on, *read.keys)))
-            return at
+            last = yield from turned(
+                at.last, passes[upto:], found.plan, rests, found.words, learned=found, then=then
+            )
+            return replace(at, last=last)
         more = keys.more(surface.name, taken)
-        yield from word(action(more, passes[upto:following], found.plan, key, found.words))
-        rests, upto, taken = (more,), following, taken + 1
+        last = yield from turned(more, passes[upto:following], found.plan, rests, found.words)
+        rests, upto, taken = (last,), following, taken + 1
 
 
 def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
@@ -152,8 +156,7 @@ def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words
     then = next_words(at.plan, at.plan.order.boring) if bore is not None else ()
     chosen = yield from words(past_step(keys.PAST_OUTSIDE, found, rests, bore_mm=bore, then=then))
     if chosen[0] != "smaller_bore" or bore is None:
-        yield from word(NEXT_BAR)
-        yield from word(NEXT_RING)
+        yield from begun_afresh()
         return None
     ring = replace(at.decided.ring, outside_diameter_mm=reading_mm, bore_mm=bore)
     made = keep_the_wall(found.plan, outside_mm=reading_mm)
@@ -164,11 +167,11 @@ def bore_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -
     """The bore is too large already: the ring is kept for a larger glass, or a new one is begun."""
     step = past_step(keys.PAST_BORE, found, rests, bore_mm=None)
     chosen = yield from word(with_glass(step, at.decided, reading_mm, at.glass_step_mm))
-    if chosen == "larger_glass":
-        yield from parted_and_dressed(replace(at, last=keys.PAST_BORE))
-        yield from word(MEASURE_AGAIN)
-    else:
-        yield from word(NEXT_BAR)
+    if chosen != "larger_glass":
+        yield from begun_afresh()
+        return None
+    yield from parted_and_dressed(replace(at, last=keys.PAST_BORE))
+    yield from word(MEASURE_AGAIN)
     yield from word(NEXT_RING)
     return None
 
@@ -199,22 +202,13 @@ def parted_and_dressed(at: Cutting) -> Stage[None]:
     """Chamfers, parting, the spare rings one after another, dressing."""
     made, order = at.plan, at.plan.order
     yield from word(tool_change(keys.TOOL_CHAMFER, order.lathe, order.chamfer, at.last))
-    yield from word(
-        action(
-            operations.CHAMFER,
-            (*made.of(operations.CHAMFER), *made.of(operations.LOWER_CHAMFER)),
-            made,
-            keys.TOOL_CHAMFER,
-            then=order.parting,
-        )
-    )
-    yield from word(tool_change(keys.TOOL_PARTING, order.lathe, order.parting, operations.CHAMFER))
-    yield from word(action(operations.PART, made.of(operations.PART), made, keys.TOOL_PARTING))
-    last = operations.PART
+    edges = (*made.of(operations.CHAMFER), *made.of(operations.LOWER_CHAMFER))
+    last = yield from turned(operations.CHAMFER, edges, made, (keys.TOOL_CHAMFER,), then=order.parting)
+    yield from word(tool_change(keys.TOOL_PARTING, order.lathe, order.parting, last))
+    last = yield from turned(operations.PART, made.of(operations.PART), made, (keys.TOOL_PARTING,))
     for ring in range(2, order.rings + 1):
         own = tuple(one for one in made.passes if one.ring == ring and one.operation != operations.DRESS)
-        yield from word(action(keys.spare(ring), own, made, last))
-        last = keys.spare(ring)
+        last = yield from turned(keys.spare(ring), own, made, (last,))
     dressing = tuple(one for one in made.passes if one.operation == operations.DRESS)
-    step = action(operations.DRESS, dressing, made, last)
-    yield from word(replace(step, say=(*step.say, *left_words(made))))
+    step = action(operations.DRESS, dressing, made, (last,))
+    yield from word(replace(step, consequence=(*step.consequence, *left_words(made))))

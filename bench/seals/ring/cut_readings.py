@@ -1,6 +1,6 @@
 """The steps at which the work on the lathe is measured, and the ways out when it is past its size.
 
-Invariant: the size that the cross slide should have left is said beside what is to be keyed.
+Invariant: the size that the cross slide should have left never stands on the page on which it is read.
 """
 
 from __future__ import annotations
@@ -44,10 +44,17 @@ def outside_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> S
         stage="cut",
         kind="number",
         title=f"Outside on the bar, measured with the {tools[0].name}, spindle stopped",
-        consequence=(f"By the cross slide it should be {length(expected_mm, unit=tools[0].unit)}.",),
-        gauge=Gauge(expected_mm - 0.06, expected_mm + 0.06, expected_mm, ("small", "as expected", "large")),
+        gauge=Gauge(
+            expected_mm - 0.06,
+            expected_mm + 0.06,
+            expected_mm,
+            ("small", "as expected", "large"),
+            drawn=False,
+        ),
         rests_on=(*BASE, *rests, keys.afresh(operations.FINISH_OUTSIDE)),
-        why="The difference from what it should be is the tool's own offset; the last pass allows for it.",
+        why="The difference from what it should be is the tool's own offset; the last pass allows for it. "
+        f"By the cross slide it should be {length(expected_mm, unit=tools[0].unit)}; "
+        "whoever knows that reads it too.",
         how=("Cool, swarf brushed off, at two places; key the larger.",),
     )
     return read_with(step, tools[0], tools, before=2, low_mm=low, high_mm=high)
@@ -61,14 +68,18 @@ def wall_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step
         stage="cut",
         kind="number",
         title=f"Wall over the open end with the {tools[0].name}, at four places: key the mean",
+        say=("Spindle stopped. Burrs off both edges first: a burr reads as wall.",),
         usual=ONE_BY_ONE,
         usual_said="1 Enter: key the four one by one",
-        consequence=(f"By the cross slide it should be {length(expected_mm, 3, tools[0].unit)}.",),
-        gauge=Gauge(expected_mm - 0.03, expected_mm + 0.03, expected_mm, ("thin", "as expected", "thick")),
+        gauge=Gauge(
+            expected_mm - 0.03, expected_mm + 0.03, expected_mm, ("thin", "as expected", "thick"), drawn=False
+        ),
         rests_on=(*BASE, *rests, keys.afresh(operations.FINISH_BORE)),
-        why="What seals is the wall. No micrometer across the bored outside: it bends.",
+        why="What seals is the wall. No micrometer across the bored outside: it bends. "
+        f"By the cross slide it should be {length(expected_mm, 3, tools[0].unit)}; "
+        "whoever knows that reads it too.",
         how=(
-            "Spindle stopped, tool drawn back, swarf brushed off.",
+            "Tool drawn back, swarf brushed off.",
             "Ball anvil inside, light touch, four places a quarter of a turn apart.",
             "If you like: offer the empty case to the turned outside: drops on, slides, or will not go.",
         ),

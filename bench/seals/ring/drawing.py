@@ -9,7 +9,8 @@ from dataclasses import replace
 from typing import Any
 
 from bench.seals.seal import Drawing, Leader
-from rules.lengths import bare, size
+from rules.lengths import bare, good_to, length, size
+from rules.sizing.squeeze import Gap
 from rules.turning.passes import HEIGHT_UNDER_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Plan
 
 CHAMFER = "{} x 45\u00b0"
@@ -45,10 +46,10 @@ def measured_or(measured: float | None, planned: float) -> tuple[float, str]:
     return (planned, "") if measured is None else (measured, MEASURED)
 
 
-def plan_drawing(plan: Plan) -> Drawing:
-    """The ring to be turned, with its limits."""
+def plan_drawing(plan: Plan, gap: Gap | None = None) -> Drawing:
+    """The ring to be turned, with its limits, and the seat and glass that it is for."""
     ring = plan.order.ring
-    return section(
+    drawn = section(
         (ring.wall_mm, ring.height_mm, ring.chamfer_mm, ring.lower_chamfer_mm),
         across=f"wall {bare(ring.wall_mm, 3)} \u00b1 {bare(WALL_LIMIT_MM, 3)}",
         upright=f"height {bare(ring.height_mm)} +0/-{bare(HEIGHT_UNDER_MM)}",
@@ -59,6 +60,14 @@ def plan_drawing(plan: Plan) -> Drawing:
             CHAMFER.format(bare(ring.lower_chamfer_mm)),
         ),
     )
+    return replace(drawn, made_for=() if gap is None else (for_words(gap),))
+
+
+def for_words(gap: Gap) -> str:
+    """Seat and glass as they were measured."""
+    seat, glass = length(gap.case_bore_mm), length(gap.glass_mm)
+    good = f"good to {good_to(gap.case_bore_u_mm)} and {good_to(gap.glass_u_mm)}"
+    return f"seat {seat}, glass {glass} ({good}), gap {length(gap.mm, 3)}"
 
 
 def section(

@@ -11,8 +11,10 @@ from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.steps import Choice, Step
 from bench.seals.ring.cut_checks import tool_change
-from bench.seals.ring.cut_steps import action
+from bench.seals.ring.cut_steps import MOVED, MOVED_WORDS, NEXT_BAR, STILL_TIGHT, action, turned
 from bench.seals.ring.decided import Decided
+from bench.seals.ring.kind import NEXT_RING
+from rules.lengths import microns
 from rules.turning import operations
 from rules.turning.cooling import Cooling
 from rules.turning.passes import Plan
@@ -30,19 +32,26 @@ class Cutting:
     """From one stock size of a glass to the next."""
 
 
-def roughed(at: Cutting) -> Stage[Cutting]:
-    """Face, outside, hole and bore roughed, then left to cool."""
+def begun_afresh() -> Stage[None]:
+    """The piece comes off and another ring is begun."""
+    yield from word(NEXT_BAR)
+    yield from word(NEXT_RING)
+
+
+def roughed(at: Cutting) -> Stage[Cutting | None]:
+    """Face, outside, hole and bore roughed, then left to cool; None where the bar has moved by then."""
     made, order = at.plan, at.plan.order
     opening, boring = order.opening, made.of(operations.ROUGH_BORE)
     passes = (*made.of(operations.FACE), *made.of(operations.ROUGH_OUTSIDE))
-    next_in = opening.tool if opening.tool else None if opening.drills_mm else order.boring
-    yield from word(action(operations.ROUGH_OUTSIDE, passes, made, at.last, made.set_up_words, then=next_in))
-    before = yield from opened(replace(at, last=operations.ROUGH_OUTSIDE))
+    next_in = opening.tool or (order.boring if boring and not opening.drills_mm else None)
+    last = yield from turned(operations.ROUGH_OUTSIDE, passes, made, (at.last,), then=next_in)
+    last = yield from opened(replace(at, last=last))
     if boring:
-        yield from word(tool_change(keys.TOOL_BORING, order.lathe, order.boring, before))
-        before = operations.ROUGH_BORE
-        yield from word(action(before, boring, made, keys.TOOL_BORING))
-    yield from word(rest_step(made, before))
+        yield from word(tool_change(keys.TOOL_BORING, order.lathe, order.boring, last))
+        last = yield from turned(operations.ROUGH_BORE, boring, made, (keys.TOOL_BORING,))
+    if (yield from word(rest_step(made, last))) == MOVED:
+        yield from begun_afresh()
+        return None
     yield from word(tool_change(keys.TOOL_TURNING, order.lathe, order.turning, operations.REST))
     return replace(at, last=keys.TOOL_TURNING)
 
@@ -51,39 +60,31 @@ def opened(at: Cutting) -> Stage[str]:
     """The hole for the boring bar: drilled, or a core cut out; gives the key of what was done last."""
     made, order = at.plan, at.plan.order
     drilling = (*made.of(operations.CENTRE), *made.of(operations.DRILL))
-    tool, before = order.opening.tool, at.last
+    tool, last = order.opening.tool, at.last
+    then = order.boring if made.of(operations.ROUGH_BORE) else None
     if drilling:
-        yield from word(action(operations.DRILL, drilling, made, before, then=order.boring))
-        before = operations.DRILL
+        last = yield from turned(operations.DRILL, drilling, made, (last,), then=then)
     if tool is not None:
-        yield from word(tool_change(keys.TOOL_CORE, order.lathe, tool, before))
+        yield from word(tool_change(keys.TOOL_CORE, order.lathe, tool, last))
         core = made.of(operations.CORE)
-        yield from word(action(operations.CORE, core, made, keys.TOOL_CORE, then=order.boring))
-        before = operations.CORE
-    return before
+        last = yield from turned(operations.CORE, core, made, (keys.TOOL_CORE,), then=then)
+    return last
 
 
 def rest_step(made: Plan, before: str) -> Step:
-    """The work cools: what that is worth here, and what going on at once costs."""
-    order = made.order
-    step = action(
-        operations.REST,
-        made.of(operations.REST),
-        made,
-        before,
-        made.set_up_words[-1:],
-        then=order.turning,
-    )
-    cooling = cooling_of(made)
+    """The work cools: what that is worth here, what going on at once costs, and whether it still holds."""
+    order, cooling = made.order, cooling_of(made)
+    resting, words = made.of(operations.REST), made.set_up_words[-1:]
+    step = action(operations.REST, resting, made, (before,), words, then=order.turning)
+    (rested,) = step.choices
+    still = rested.text.replace("done, spindle stopped", f"cool, {STILL_TIGHT}")
+    choices = [replace(rested, text=still), Choice(MOVED, MOVED_WORDS)]
     if cooling is None:
-        return step
-    minutes = order.data.rest_minutes
-    shorter = Choice(
-        "shorter",
-        f"rested less: up to {cooling.outside_um(0.0):.0f} um smaller outside once cool, "
-        f"wall {cooling.wall_um(0.0):.1f} um",
-    )
-    return replace(step, consequence=cooling.words(minutes), choices=(*step.choices, shorter))
+        return replace(step, choices=tuple(choices))
+    outside, wall = microns(cooling.outside_um(0.0)), microns(cooling.wall_um(0.0), 1)
+    less = f"rested less, not moved: up to {outside} smaller outside once cool, wall {wall}"
+    choices.insert(1, Choice("shorter", less))
+    return replace(step, consequence=cooling.words(order.data.rest_minutes), choices=tuple(choices))
 
 
 def cooling_of(made: Plan) -> Cooling | None:

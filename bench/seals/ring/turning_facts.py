@@ -6,7 +6,7 @@ Invariant: `from_text(to_text(order))` is the order itself, whatever the shop fi
 from __future__ import annotations
 
 import json
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from typing import Any
 
 from bench.job.steps import Words
@@ -27,6 +27,8 @@ UNSAID = (
     ("drill_unit", "mm"),
 )
 """What is not written of a lathe, a tool, a grip or a bar of which nothing special is said."""
+SAID = "direction"
+"""Kept with an order in which a dial says which way its figures grow; else they grow as the slide goes in."""
 UNUSABLE = "the plan kept with the job cannot be used"
 INSTEAD = "this one is worked out from the shop: look whether it goes on from what is cut"
 LONGEST = 12_000
@@ -43,7 +45,7 @@ def kept_words(order: Order) -> Words:
 
 def to_text(order: Order) -> str:
     """The order as one line of JSON, about two kilobytes; how much of the bar goes follows from the rest."""
-    facts = asdict(order)
+    facts = {**asdict(order), **({"dials": SAID} if order.lathe.cross.is_dial else {})}
     del facts["stock"]
     if order.opening == usual_opening(order.boring, order.lathe.drill_unit):
         del facts["opening"]
@@ -68,7 +70,8 @@ def from_text(text: str) -> Order:
 
 
 def _order(raw: dict[str, Any]) -> Order:
-    ring, lathe, bar = Ring(**raw["ring"]), _lathe(raw["lathe"]), Bar(**raw["bar"])
+    said = raw.pop("dials", "") == SAID
+    ring, lathe, bar = Ring(**raw["ring"]), _lathe(raw["lathe"], said=said), Bar(**raw["bar"])
     tools = {kind: Tool(**raw[kind]) for kind in TOOLS}
     facts: dict[str, Any] = {
         **raw,
@@ -101,11 +104,12 @@ def _opening(raw: dict[str, Any] | None, boring: Tool, unit: str) -> Opening:
     return Opening(**facts)
 
 
-def _lathe(raw: dict[str, Any]) -> Lathe:
+def _lathe(raw: dict[str, Any], *, said: bool) -> Lathe:
+    cross = Axis(**raw["cross"])
     return Lathe(
         **{
             **raw,
-            "cross": Axis(**raw["cross"]),
+            "cross": replace(cross, direction="inward") if cross.is_dial and not said else cross,
             "carriage": Axis(**raw["carriage"]),
             "speeds_rpm": tuple(raw["speeds_rpm"]),
             "speed_names": tuple(raw.get("speed_names", ())),
