@@ -75,6 +75,8 @@ def ring_text(data: dict[str, Any]) -> Section:
         high = data["made"]["height_mm"]
         height = f", height {fixed(high)}" if high is not None else ""
         out = [f"Measured: mean wall {fixed(ring['wall_mm'], 3)}{height} mm, {bar_words(data)}."]
+    if data["turned"]["left_mm"] is not None:
+        out.append(f"What is left of the bar: about {data['turned']['left_mm']:.0f} mm.")
     out += at_hand_text(data["at_hand"])
     on_bar = data["on_the_ring"]["outside_on_bar_mm"]
     if on_bar is not None:
