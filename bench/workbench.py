@@ -44,7 +44,6 @@ from bench.file.store import JOBS, Session, open_session
 from bench.folder import shop_in
 from bench.job_list import glanced
 from bench.refusal import COULD_NOT_WRITE, Refused
-from bench.sheet.pace import pace_in
 from bench.version import MADE_BY
 
 if TYPE_CHECKING:
@@ -173,6 +172,8 @@ class Workbench:
         return [Token("said", self.session.warning, wall=self._wall())]
 
     def _opened(self, *, sample: bool = False) -> SessionOpened:
+        from bench.sheet.pace import pace_in
+
         session = self.session
         assert session is not None and session.head is not None
         return SessionOpened(

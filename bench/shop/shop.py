@@ -20,7 +20,7 @@ from rules.checks import OutOfRange, numbers, one_of
 from rules.equipment import LENGTH_UNITS, NEEDED_KINDS, Axis, Instrument, Lathe, Press, Tester, Tool
 from rules.limits import GLASS_STEP_MM, HAND_SCALE_PCT, RANGES
 from rules.tables import plastics
-from rules.turning.duration import ASSUMED, Pace
+from rules.turning.duration import ASSUMED, ShopPace
 
 __all__ = ["Shop", "ShopWrong", "built_in", "load"]
 
@@ -51,7 +51,7 @@ class Shop:
     materials: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
     """Own "plastics", "metals" and "glasses" in the shape of the tables: the `own` of `rules.tables`."""
     is_built_in: bool = False
-    pace: Pace = ASSUMED
+    pace: ShopPace = ASSUMED
     """How long turning takes here: of the finished jobs beside the file, not of the file."""
 
     def __post_init__(self) -> None:

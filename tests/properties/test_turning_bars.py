@@ -64,7 +64,7 @@ def another_boring_bar(data: dict[str, Any]) -> bool:
 
 
 def whole_bar_stands_out(data: dict[str, Any]) -> bool:
-    planted = data["bar"]["sawn_mm"] > 0.0
+    planted: bool = data["bar"]["sawn_mm"] > 0.0
     data["bar"] |= {"sawn_mm": 0.0, "stick_out_mm": data["bar"]["stick_out_mm"]}
     return planted
 

@@ -53,7 +53,9 @@ def test_a_bore_past_its_size_is_a_fresh_ring_or_a_larger_glass() -> None:
     past.on_to("case_bore_1", {"measure_again": "done"})
     walls = {f"hand_wall_{place}": "0.561" for place in range(1, 5)}
     past.on_to("", {"glass_1": "35.40", "glass_2": "35.41", **walls, "hand_height": "1.20"})
-    assert past.keyed.count("glass_1") == 2 and past.keyed.count("rough_outside") == 1, "no second ring is cut"
+    assert past.keyed.count("glass_1") == 2 and past.keyed.count("rough_outside") == 1, (
+        "no second ring is cut"
+    )
 
 
 def test_a_wrong_tool_number_asks_that_tool_alone_again() -> None:

@@ -117,7 +117,7 @@ def test_a_core_is_cut_out_where_the_shop_has_the_tool_and_the_post_is_looked_at
     assert repairer.asked in ("tool_core", "lathe_hands"), "a wrong tool is not taken"
     repairer.on_to("core")
     assert "groove in to" in said(repairer) and "Cut out the core: tool 7" in said(repairer)
-    assert "core" in repairer.step.cautions
+    assert "coring" in repairer.step.cautions
     repairer.on_to("dress")
     assert "stands on it: shortened before the next ring" in said(repairer)
     assert "drill" not in repairer.keyed

@@ -138,7 +138,7 @@ def caution_places(key: str) -> Words:
     if key == operations.PART or keys.spare_number(key) is not None:
         return ("parting",)
     if key == operations.CORE:
-        return ("core",)
+        return ("coring",)
     return ("swarf",) if key not in (operations.REST, operations.DRESS) else ()
 
 
