@@ -116,7 +116,7 @@ class Lathe:
         numbers(
             ("largest drill", self.largest_drill_mm, 1.0, 60.0, "mm"),
             ("hole through the spindle", self.spindle_hole_mm, 0.0, 200.0, "mm"),
-            *(("drill", drill, 0.5, 60.0, "mm") for drill in self.drills_mm),
+            *(("one of the drills", drill, 0.5, 60.0, "mm") for drill in self.drills_mm),
             ("largest speed", self.largest_rpm, 10.0, 20000.0, "rpm"),
             *(("spindle speed", speed, 10.0, 20000.0, "rpm") for speed in self.speeds_rpm),
             advice=ADVICE,

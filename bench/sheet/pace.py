@@ -17,7 +17,7 @@ from bench.job import keys
 from bench.job.values import named
 from bench.sheet.bench_time import bench_minutes
 from rules.turning import operations
-from rules.turning.duration import Pace, pace_of
+from rules.turning.duration import ShopPace, pace_of
 
 LOOKED_AT = 12
 """So many of the newest jobs are looked at."""
@@ -27,7 +27,7 @@ PLANNED = "planned"
 """The name under which the minutes assumed for a ring are kept, when it is dressed."""
 
 
-def pace_in(folder: Path) -> Pace:
+def pace_in(folder: Path) -> ShopPace:
     """The pace of the jobs in a folder; as assumed where none holds a finished ring."""
     found: list[tuple[float, float]] = []
     for path in names(folder)[:LOOKED_AT]:

@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from itertools import groupby
 from typing import Any
 
+from rules.bars import Bar
 from rules.cautions import caution
 from rules.equipment import NEEDED_KINDS, Axis
 from rules.lengths import bare, length, short, size, translated
@@ -22,13 +23,14 @@ from rules.turning.cutting_words import (
     WAYS_OUT_OUTSIDE,
     speed_words,
 )
-from rules.turning.duration import ASSUMED, Pace, duration
+from rules.turning.duration import ASSUMED, ShopPace, duration
 from rules.turning.grades import grade_words
 from rules.turning.holding import held_words
 from rules.turning.order import DRESSING_MM
 from rules.turning.passes import OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Pass, Plan
 from rules.turning.readout import beside, divisions
 from rules.turning.savings import saving_words
+from rules.turning.stock import StockUse
 from rules.turning.tool_choice import tool_of
 
 COLUMNS = 100
@@ -63,18 +65,7 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "plastic": order.data.plastic,
         "lathe": order.lathe.name,
         "tools": {kind: getattr(order, kind).number for kind in NEEDED_KINDS},
-        "bar": {
-            "diameter_mm": order.bar.diameter_mm,
-            "kind": order.bar.kind,
-            "start_mm": order.bar.start_mm,
-            "bore_mm": order.bar.bore_mm,
-            "colour": order.bar.colour,
-            "stick_out_mm": order.stock.stick_out_mm,
-            "used_mm": order.stock.used_mm,
-            "left_mm": order.stock.left_mm,
-            "sawn_mm": order.stock.sawn_mm,
-            "grip": order.stock.grip.name,
-        },
+        "bar": _bar_json(order.bar, order.stock),
         "opening": {
             "hole_mm": order.opening.hole_mm,
             "drills_mm": list(order.opening.drills_mm),
@@ -92,6 +83,21 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "cutting_minutes": plan.cutting_minutes,
         "bench_minutes": round(duration(plan).minutes, 1),
         "passes": [_pass_json(plan, one) for one in plan.passes],
+    }
+
+
+def _bar_json(bar: Bar, stock: StockUse) -> dict[str, Any]:
+    return {
+        "diameter_mm": bar.diameter_mm,
+        "kind": bar.kind,
+        "start_mm": bar.start_mm,
+        "bore_mm": bar.bore_mm,
+        "colour": bar.colour,
+        "stick_out_mm": stock.stick_out_mm,
+        "used_mm": stock.used_mm,
+        "left_mm": stock.left_mm,
+        "sawn_mm": stock.sawn_mm,
+        "grip": stock.grip.name,
     }
 
 
@@ -136,12 +142,12 @@ def limit_words() -> tuple[str, str]:
     return f"outside +-{length(OUTSIDE_LIMIT_MM, 3)}", f"wall +-{length(WALL_LIMIT_MM, 3)}"
 
 
-def plan_text(plan: Plan, pace: Pace = ASSUMED) -> str:
+def plan_text(plan: Plan, pace: ShopPace = ASSUMED) -> str:
     """The sheet beside the lathe as plain text, lines of at most 100 characters."""
     return "\n".join(wrapped for line in plan_lines(plan, pace) for wrapped in wrap(line)) + "\n"
 
 
-def plan_lines(plan: Plan, pace: Pace = ASSUMED) -> list[str]:
+def plan_lines(plan: Plan, pace: ShopPace = ASSUMED) -> list[str]:
     """The sheet in lines of any length; roughing stands as a list of figures, finishing pass by pass."""
     ring, order = plan.order.ring, plan.order
     lines = [
@@ -153,15 +159,7 @@ def plan_lines(plan: Plan, pace: Pace = ASSUMED) -> list[str]:
         "; ".join(limit_words()),
         f"{order.data.plastic}, {order.rings} in one set-up, on the {order.lathe.name}",
         "",
-        "before you start",
-        *(
-            f"  - {word}"
-            for word in (
-                *map(translated, (*plan.stock_words, *held_words(order.stock.grip, order.bar))),
-                *plan.set_up_words,
-            )
-        ),
-        *(f"  ! {translated(word)}" for word in plan.warnings),
+        *_before_lines(plan),
         "",
     ]
     for (operation, number), found in groupby(plan.passes, key=lambda one: (one.operation, one.ring)):
@@ -185,6 +183,13 @@ def plan_lines(plan: Plan, pace: Pace = ASSUMED) -> list[str]:
             (*BELT[bool(order.lathe.speed_names)], *(key for one in plan.passes for key in one.cautions))
         ),
     ]
+
+
+def _before_lines(plan: Plan) -> list[str]:
+    held = held_words(plan.order.stock.grip, plan.order.bar)
+    said = (*map(translated, (*plan.stock_words, *held)), *plan.set_up_words)
+    warned = (f"  ! {translated(word)}" for word in plan.warnings)
+    return ["before you start", *(f"  - {word}" for word in said), *warned]
 
 
 def _before(one: Pass) -> list[str]:

@@ -23,7 +23,7 @@ from rules.lengths import INCH, LENGTH_UNITS, MM
 from rules.limits import GLASS_STEP_MM, HAND_SCALE_PCT, RANGES
 from rules.press_and_tester import Press, Tester
 from rules.tables import plastics
-from rules.turning.duration import ASSUMED, Pace
+from rules.turning.duration import ASSUMED, ShopPace
 
 __all__ = ["Shop", "ShopWrong", "built_in", "load"]
 
@@ -54,7 +54,7 @@ class Shop:
     materials: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
     """Own "plastics", "metals" and "glasses" in the shape of the tables: the `own` of `rules.tables`."""
     is_built_in: bool = False
-    pace: Pace = ASSUMED
+    pace: ShopPace = ASSUMED
     """How long turning takes here: of the finished jobs beside the file, not of the file."""
     demo: bool = False
     """Everything is only tried: a hold may be hurried. No file says so, the program alone."""

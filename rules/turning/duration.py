@@ -47,7 +47,7 @@ class Duration:
 
 
 @dataclass(frozen=True, slots=True)
-class Pace:
+class ShopPace:
     """How the shop's own rings went against what was assumed for them."""
 
     factor: float = 1.0
@@ -68,7 +68,7 @@ class Pace:
         )
 
 
-ASSUMED = Pace()
+ASSUMED = ShopPace()
 
 
 def duration(plan: Plan) -> Duration:
@@ -89,7 +89,7 @@ def _changed(before: Pass, after: Pass) -> bool:
     return before.tool != after.tool or drill
 
 
-def pace_of(rings: Iterable[tuple[float, float]]) -> Pace:
+def pace_of(rings: Iterable[tuple[float, float]]) -> ShopPace:
     """The shop's pace from pairs of minutes that were taken and that were assumed.
 
     The mean of the logarithms, with `PRIOR_RINGS` rings as assumed beside them.
@@ -101,4 +101,4 @@ def pace_of(rings: Iterable[tuple[float, float]]) -> Pace:
         taken / assumed for taken, assumed in rings if assumed > 0.0 and FASTEST <= taken / assumed <= SLOWEST
     ]
     learnt = sum(math.log(ratio) for ratio in ratios) / (len(ratios) + PRIOR_RINGS)
-    return Pace(math.exp(learnt), len(ratios))
+    return ShopPace(math.exp(learnt), len(ratios))

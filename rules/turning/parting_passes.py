@@ -125,7 +125,7 @@ def _parting(order: Order, ring: int) -> Pass:
     carriage, blade = order.lathe.carriage, order.parting.blade_mm
     target = carriage_target(carriage, parted_mm(order.ring, order.parting), up=True)
     rpm = speed(order, order.data.part_speed, order.ring.outside_diameter_mm)
-    catcher = "core" if order.opening.tool else "rod"
+    catcher = "the core" if order.opening.tool else "the rod"
     return Pass(
         n=0,
         operation=operations.PART,
@@ -134,7 +134,7 @@ def _parting(order: Order, ring: int) -> Pass:
         rpm=rpm,
         axis="long",
         reading_text=(
-            f"part: {carriage_words(carriage, target)}; then in to the bore, the ring drops on the {catcher}"
+            f"part: {carriage_words(carriage, target)}; then in to the bore, the ring drops on {catcher}"
         ),
         shows=carriage_shows(carriage),
         target_mm=target,

@@ -35,14 +35,9 @@ READY = {"empty_check": ("shut", "ready"), "cased_check": ("shut", "ready")}
 RAISING = ("empty_hold", "cased_hold", "empty_signal_0", "cased_signal_0")
 """Steps that say how pressure is raised."""
 SAYS_TURNING = re.compile(
-<<<<<<< HEAD
-    r"go to -?\d+\.\d|go to \d+ turns? |tool \d+, \d+ rpm|rough the (outside|bore)|Centre and drill|Part off"
+    r"go to -?\d+\.\d+|go to \d+ turns? |tool \d+, \d+ rpm|rough the (outside|bore)|Centre and drill|Part off"
     r"|Cut out the core|Finish the (outside|bore)|Last pass (outside|in the bore)|Another pass|Chamfers: "
     r"|Spare ring \d",
-=======
-    r"go to -?\d+\.\d+|go to \d+ turns? |tool \d+, \d+ rpm|rough the (outside|bore)|Centre and drill|Part off"
-    r"|Finish the (outside|bore)|Last pass (outside|in the bore)|Another pass|Chamfers: |Spare ring \d",
->>>>>>> k-page
     re.IGNORECASE,
 )
 """What a page says when it says how to turn."""

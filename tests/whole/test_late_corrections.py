@@ -61,7 +61,7 @@ def test_the_page_says_how_many_answers_stop_counting_and_which(size: tuple[int,
     assert "1.30 mm in place of 1.45 mm" in seen
     for words in (
         "The ring: accept it?",
-        "cut: 2 readings",
+        "cut: 3 readings",
         "verify: 2 readings",
         "Wall of the ring at place 1",
     ):
@@ -280,7 +280,7 @@ def test_plain_lines_ask_the_same_and_it_goes_on_after_a_break(tmp_path: Path) -
         Hand((("replacing", "instead"),), until="dress_lower"),
     ]
     _, said = lines(tmp_path, corrected)
-    assert "29 answers stop counting" in said and "dress it to 1.05 mm" in said
+    assert "30 answers stop counting" in said and "dress it to 1.05 mm" in said
     file = str(next((tmp_path / "jobs").glob("*.toml")))
     desk, said = lines(
         tmp_path, [Hand((("dress_lower", "done"), ("ring_height", "1.05")), until="marking")], file=file

@@ -5,7 +5,7 @@ Invariant: a ring that is begun is not asked for again; a figure counts only for
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -32,23 +32,27 @@ RESTS: Words = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR)
 """What the figures of a bar rest on: for another ring it may be another bar."""
 THINNER_MM, THICKER_MM = 1.5, 2.5
 """A bar measures no further from the size it goes by (own judgement); beyond it is another bar."""
-Planned = Callable[[], tuple[Plan | None, str]]
+FIGURES: Words = (*MEASURED, keys.BAR_BORE)
+"""Everything that is measured of a bar."""
+Planned = Callable[[Words], tuple[Plan | None, str]]
+"""The plan by the answers with these keys alone, or the reason why there is none."""
 
 
-def bar_asked(job: Job, shop: Shop, first: Plan, again: Planned) -> Stage[tuple[Plan | None, str]]:
+def bar_asked(job: Job, shop: Shop, planned: Planned) -> Stage[tuple[Plan | None, str]]:
     """Ask what the bar of a plan measures, then plan again; so of another bar that this leads to."""
-    made, why = first, ""
-    for key in MEASURED:
+    made, why = planned(())
+    for at, key in enumerate(MEASURED, 1):
+        if made is None:
+            break
         bar = made.order.bar
         steps = (measure_step(key, made, shop), *((bore_step(made),) if bored(made) else ()))
         if begun(job) and job.fresh(key, RESTS) is None:
             return made, why
         for step in steps:
             yield from word(step)
-        found, why = again()
-        if found is None or bar_name(found.order.bar) == bar_name(bar):
-            return found, why
-        made = found
+        made, why = planned((*MEASURED[:at], keys.BAR_BORE))
+        if made is not None and bar_name(made.order.bar) == bar_name(bar):
+            break
     return made, why
 
 
@@ -103,19 +107,21 @@ def bore_step(made: Plan) -> Step:
     )
 
 
-def as_it_is(job: Job, bar: Bar) -> Bar:
-    """A bar of the shop with what was measured of it, and as long as rings before it in this job left it."""
+def as_it_is(job: Job, bar: Bar, asked: Words = FIGURES) -> Bar:
+    """A bar of the shop with what was measured of it, and as long as rings before it in this job left it;
+    `asked`: the answers that count.
+    """
     found = replace(bar, length_mm=_length_left(job, bar))
-    for outside in _figures(job, MEASURED):
+    for outside in _figures(job, (key for key in MEASURED if key in asked)):
         if bar.diameter_mm - THINNER_MM <= outside <= bar.diameter_mm + THICKER_MM:
             found = replace(found, outside_mm=outside)
-    for bore in _figures(job, (keys.BAR_BORE,)):
+    for bore in _figures(job, (key for key in (keys.BAR_BORE,) if key in asked)):
         if bar.bore_mm and abs(bore - bar.bore_mm) <= THINNER_MM:
             found = replace(found, bore_mm=bore)
     return found
 
 
-def _figures(job: Job, asked: Words) -> Iterator[float]:
+def _figures(job: Job, asked: Iterable[str]) -> Iterator[float]:
     for key in asked:
         answer = job.fresh(key, RESTS)
         if answer is not None:

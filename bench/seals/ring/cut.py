@@ -51,13 +51,9 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     """Turn the ring; gives it as it was really made, None when another is begun or none can be turned."""
     if decided.at_hand or is_spare(job, decided):
         return decided
-    first, why = planned(job, shop, decided)
+    first, why = yield from bar_asked(job, shop, lambda asked: planned(job, shop, decided, asked))
     if first is None:
         yield from word(replace(cannot_turn(why), goes_by=AT_THE_LATHE, asks_shop=TO_CUT))
-        return None
-    first, why = yield from bar_asked(job, shop, first, lambda: planned(job, shop, decided))
-    if first is None:
-        yield from word(cannot_turn(why))
         return None
     start = Cutting(first, decided, keys.RING, shop.glass_step_mm)
     still = still_at_the_lathe(job, turning(shop, start))

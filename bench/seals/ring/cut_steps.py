@@ -159,7 +159,7 @@ def caution_places(act: str, made: Plan, passes: Sequence[Pass]) -> Words:
     if act == operations.PART or keys.spare_number(act) is not None:
         return ("parting", *belt)
     if act == operations.CORE:
-        return ("core", *belt)
+        return ("coring", *belt)
     return ("swarf", *belt) if act not in (operations.REST, operations.DRESS) else ()
 
 

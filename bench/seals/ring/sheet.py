@@ -146,8 +146,8 @@ def outside_read(now: Sequence[Answer], before: int) -> float | None:
 
 
 def turned_of(spans: Sequence[Sequence[Answer]]) -> dict[str, str | float | None]:
-    """Lathe and bar of this ring: of the set-up before it where it is a spare of that; nothing without
-    spans.
+    """Lathe, bar and what is left of it: of the set-up before where this ring is a spare of that; nothing
+    without spans.
     """
     spares = (
         len(spans) > 1 and (remake := newest_of(spans[-2], keys.REMAKE)) and remake.word.startswith("spare")
@@ -165,6 +165,7 @@ def turned_of(spans: Sequence[Sequence[Answer]]) -> dict[str, str | float | None
         "lathe": named_text(words, "lathe") or None,
         "bar_mm": named(words, "bar"),
         "colour": named_text(words, "colour") or None,
+        "left_mm": named(words, "left"),
     }
 
 

@@ -76,6 +76,8 @@ def ring_text(data: dict[str, Any]) -> Section:
         high = data["made"]["height_mm"]
         height = f", height {bare(high)}" if high is not None else ""
         out = [f"Measured: mean wall {bare(ring['wall_mm'], 3)}{height} {short()}, {bar_words(data)}."]
+    if data["turned"]["left_mm"] is not None:
+        out.append(f"What is left of the bar: about {length(data['turned']['left_mm'], 0)}.")
     out += expected_text(data["expected"])
     out += at_hand_text(data["at_hand"])
     on_bar = data["on_the_ring"]["outside_on_bar_mm"]
