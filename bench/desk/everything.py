@@ -23,7 +23,6 @@ if TYPE_CHECKING:
 ON_A_STEP = (
     ("why", "why this is asked, and how it is done"),
     ("usual", "usual values and further readings: look, change"),
-    ("shop", "my shop: lathe, tools, bars, press, tester"),
     ("replace", "replace an earlier answer"),
     ("sheet", "the sheet as it stands"),
     ("note", "write a note"),
@@ -36,15 +35,16 @@ ON_A_STEP = (
     ("copy", "save a complete copy of the job elsewhere"),
     ("night", "day or night colours"),
     ("bell", "bell at the end of a hold: on or off"),
+    ("shop", "my shop: lathe, tools, bars, press, tester"),
     ("series", "a gauge sends a stored series: take its readings as they come"),
 )
 ON_JOBS = (
     ("stage", "only jobs of one stage"),
-    ("shop", "my shop: lathe, tools, bars, press, tester"),
     ("sample", "look at a sample job"),
     ("keys", "the keys, and the words used here"),
     ("night", "day or night colours"),
     ("leave", "leave"),
+    ("shop", "my shop: lathe, tools, bars, press, tester"),
 )
 ON_SHOP = (
     ("why", "why this is asked"),

@@ -45,8 +45,7 @@ def changed(shop: Shop, changes: Iterable[Change]) -> Shop:
         if change.group == UNITS:
             shop = replace(shop, works_in=left[0])
             continue
-        value = left[0] if change.group in (PRESS, TESTER) else left
-        shop = replace(
-            shop, said=shop.said | {change.group}, is_built_in=False, **{FIELD[change.group]: value}
-        )
+        value: Any = left[0] if change.group in (PRESS, TESTER) else left
+        given: dict[str, Any] = {FIELD[change.group]: value}
+        shop = replace(shop, said=shop.said | {change.group}, is_built_in=False, **given)
     return shop
