@@ -127,8 +127,9 @@ class Workbench:
                 return [self._deal(effect.count)]
             case Sample():
                 return [self._open(copy_of_sample(), sample=True)]
-            case SaveCopy():
-                return [self._copy()]
+            case SaveCopy() if self.session is not None:
+                words = f"A complete copy is in {self._copied(self.session)}"
+                return [Token("said", words, wall=self._wall())]
             case WriteSheet():
                 return [self._sheet()]
             case ReadShop():
@@ -192,10 +193,6 @@ class Workbench:
             sample=sample,
             wall=self._wall(),
         )
-
-    def _copy(self) -> Token:
-        assert self.session is not None
-        return Token("said", f"A complete copy is in {self._copied(self.session)}", wall=self._wall())
 
     def _copied(self, session: Session) -> Path:
         return save_copy(session, stamp=self._wall()[:19].replace(":", ""))

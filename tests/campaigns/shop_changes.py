@@ -57,10 +57,10 @@ class Changing:
             self.plain.answer(line)
         for _ in range(MOST_ANSWERS):
             step = self.plain.desk.step
-            if step is None or step.key == "part":
+            if step is None or step.key == "shop_part":
                 break
             self.plain.answer(drawn(step, self.dice))
-        done = self.plain.desk.step is not None and self.plain.desk.step.key == "part"
+        done = self.plain.desk.step is not None and self.plain.desk.step.key == "shop_part"
         if done:
             self.plain.answer("8")
         else:

@@ -234,7 +234,7 @@ def test_who_was_away_while_the_shop_was_asked_is_checked_anew() -> None:
     for minutes, asked in ((5, "rough_outside"), (16, "lathe_hands")):
         repairer.pick("shop")
         repairer.feed(ShopIs(repairer.bench.shop))
-        assert repairer.step.key == "part"
+        assert repairer.step.key == "shop_part"
         repairer.wait(60.0 * minutes)
         repairer.type("8")
         assert repairer.step.key == asked

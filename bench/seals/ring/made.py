@@ -40,6 +40,12 @@ if TYPE_CHECKING:
 
 WALL_PLACES = ("1, at the mark", "2, a quarter on", "3, opposite the mark", "4, three quarters on")
 
+FITTING_ORDER = (
+    "Ring in, chamfer towards the glass, seated all round.",
+    "Glass: coated side in, lens over the date, inside clean.",
+    "Start it square by thumb; press in three strokes, turning the case.",
+    "Loupe all round between strokes.",
+)
 OUTCOMES = (
     Choice(HOME, "home and level", stamp=True),
     Choice("too_easy", "went in too easily"),
@@ -164,10 +170,7 @@ def press_check(job: Job, decision: RingDecision, decided: Decided, walls_mm: Se
             "CHECK  the dial ring or spacer is in."
             if dial_ring and dial_ring.word == "yes"
             else "Dust wiped; no dial ring in this case.",
-            "Ring in, chamfer towards the glass, seated all round.",
-            "Glass: coated side in, lens over the date, inside clean.",
-            "Start it square by thumb; press in three strokes, turning the case.",
-            "Loupe all round between strokes.",
+            *FITTING_ORDER,
         ),
         consequence=(
             decision.words,
