@@ -91,6 +91,11 @@ class Asked:
         return chain(shop, self.after)
 
     @property
+    def heading(self) -> str:
+        """What stands above a page that is about no single group."""
+        return {OPENING: "not said yet", UNITS: "mm or inch"}.get(self.part, "")
+
+    @property
     def put_off(self) -> bool:
         """Whether the person goes on with what is assumed."""
         said = self.job.newest(OPENING) if self.part == OPENING else None

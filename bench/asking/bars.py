@@ -59,7 +59,7 @@ def keyed(shop: Shop) -> Stage[tuple[Bar, ...]]:
             asked = choice(names.nth(names.BAR_MORE, n), "Another bar?", ("no", "no more"), ("yes", "yes"))
             if (yield from word(asked)) != "yes":
                 break
-        kinds = tuple((key, plastic.name) for key, plastic in own.items())
+        kinds = tuple((key, plastic.name) for key, plastic in own.items() if plastic.advised)
         plastic = yield from word(
             choice(names.nth(names.BAR_PLASTIC, n), f"Bar {n}: which plastic?", *kinds, usual=last.plastic)
         )

@@ -5,7 +5,7 @@ Invariant: they are kept on the desk while a group is asked, and in no file.
 
 OPENING = "your_shop"
 """Is what is assumed right?"""
-PART = "part"
+PART = "shop_part"
 """Which part of the shop is looked at."""
 WORKS_IN = "works_in"
 WHICH = "which"

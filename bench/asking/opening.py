@@ -55,7 +55,7 @@ def part_step(shop: Shop) -> Step:
     said = ((group, text + ("" if group in shop.said else " (assumed)")) for group, text in parts)
     return choice(
         names.PART,
-        "My shop: what is to be said or changed?",
+        "My shop: what is to be changed?",
         *said,
         (UNITS, f"mm or inch: works in {shop.works_in}"),
         (BACK, "nothing more: back"),

@@ -10,6 +10,7 @@ from dataclasses import replace
 from bench.asking import names
 from bench.asking.questions import choice, count, number_said
 from bench.job.asking import Stage, word
+from bench.job.values import number
 from bench.shop.changes import Change
 from bench.shop.groups import PRESS, TESTER
 from bench.shop.shop import Shop
@@ -50,32 +51,24 @@ def tester_said(shop: Shop) -> Stage[Change]:
             why="The test that it makes is offered first.",
         )
     )
-    most = count(
-        names.REACHES_BAR,
-        f"{now.name}: largest overpressure".capitalize(),
-        now.largest_bar,
-        digits=3,
-        decimals=1,
-        unit="bar",
-        low=0.1,
-        high=200.0,
-    )
-    largest = yield from number_said(most)
-    fine = count(
-        names.GAUGE_STEP,
-        f"{now.name}: one step of its pressure gauge".capitalize(),
-        now.gauge_step_bar,
-        digits=1,
-        decimals=2,
-        unit="bar",
-        low=0.01,
-        high=5.0,
-    )
-    step = yield from number_said(fine)
-    said = replace(
+    largest = yield from bar_said(names.REACHES_BAR, f"{now.name}: largest overpressure", now.largest_bar)
+    step = yield from bar_said(names.GAUGE_STEP, f"{now.name}: one step of its gauge", now.gauge_step_bar)
+    return Change(TESTER, (replace(now, gives=gives, largest_bar=largest, gauge_step_bar=step),))
+
+
+def bar_said(key: str, title: str, now: float) -> Stage[float]:
+    """A pressure of the tester, bar."""
+    largest = key == names.REACHES_BAR
+    low, high = (0.1, 200.0) if largest else (0.01, 5.0)
+    step = count(
+        key,
+        title.capitalize(),
         now,
-        gives=gives,
-        largest_bar=now.largest_bar if largest is None else largest,
-        gauge_step_bar=now.gauge_step_bar if step is None else step,
+        digits=3 if largest else 1,
+        decimals=1 if largest else 2,
+        unit="bar",
+        low=low,
+        high=high,
     )
-    return Change(TESTER, (said,))
+    text = (yield step).word
+    return now if text == step.usual else number(text)

@@ -85,7 +85,7 @@ def count(
     """A number that is no length; a usual text instead of one says what 1 Enter means."""
     text = usual if isinstance(usual, str) else f"{usual:.{decimals}f} {unit}".strip()
     said = f"1 Enter: {usual}" if isinstance(usual, str) else ""
-    if low <= 1.0 and not decimals and text.partition(" ")[0] != "1" and not said:
+    if not unit and low <= 1.0 and text != "1" and not said:
         said = f"1 Enter takes {text}; 1 itself is keyed 01"
     return Step(
         key=key,

@@ -62,39 +62,48 @@ def tool_said(now: Tool, n: int, *, numbered: bool, inch: bool) -> Stage[Tool]:
         )
         said = replace(said, number=int((yield from number_said(step)) or now.number))
     if now.kind == "boring":
-        into = length(
-            names.nth(names.GOES_INTO, n),
-            f"{called}: the smallest bore it goes into".capitalize(),
-            now.smallest_bore_mm,
-            inch=inch,
-            whole=2,
-            places=1 + 1 * inch,
-            low_mm=1.0,
-            high_mm=80.0,
-        )
-        bore = yield from length_said(into, now.smallest_bore_mm)
-        out = length(
-            names.nth(names.REACHES, n),
-            f"{called}: how far it stands out of its holder".capitalize(),
-            now.longest_reach_mm,
-            inch=inch,
-            whole=3,
-            places=1,
-            low_mm=1.0,
-            high_mm=200.0,
-        )
-        reach = yield from length_said(out, now.longest_reach_mm)
-        said = replace(said, smallest_bore_mm=bore, longest_reach_mm=reach, shank_mm=min(now.shank_mm, bore))
-    if now.kind == "parting":
-        wide = length(
-            names.nth(names.BLADE, n),
-            f"{called}: width of the blade".capitalize(),
-            now.blade_mm,
-            inch=inch,
-            whole=1,
-            places=2,
-            low_mm=0.2,
-            high_mm=6.0,
-        )
-        said = replace(said, blade_mm=(yield from length_said(wide, now.blade_mm)))
-    return said
+        return (yield from boring_said(said, n, inch=inch))
+    return (yield from blade_said(said, n, inch=inch)) if now.kind == "parting" else said
+
+
+def boring_said(now: Tool, n: int, *, inch: bool) -> Stage[Tool]:
+    """What a boring bar goes into, and how far it stands out."""
+    called, places = (now.name or now.kind).capitalize(), 1 + 1 * inch
+    into = length(
+        names.nth(names.GOES_INTO, n),
+        f"{called}: the smallest bore it goes into",
+        now.smallest_bore_mm,
+        inch=inch,
+        whole=2,
+        places=places,
+        low_mm=1.0,
+        high_mm=80.0,
+    )
+    bore = yield from length_said(into, now.smallest_bore_mm)
+    out = length(
+        names.nth(names.REACHES, n),
+        f"{called}: how far it stands out of its holder",
+        now.longest_reach_mm,
+        inch=inch,
+        whole=3,
+        places=1,
+        low_mm=1.0,
+        high_mm=200.0,
+    )
+    reach = yield from length_said(out, now.longest_reach_mm)
+    return replace(now, smallest_bore_mm=bore, longest_reach_mm=reach, shank_mm=min(now.shank_mm, bore))
+
+
+def blade_said(now: Tool, n: int, *, inch: bool) -> Stage[Tool]:
+    """How wide a blade is."""
+    wide = length(
+        names.nth(names.BLADE, n),
+        f"{now.name or now.kind}: width of the blade".capitalize(),
+        now.blade_mm,
+        inch=inch,
+        whole=1,
+        places=2,
+        low_mm=0.2,
+        high_mm=6.0,
+    )
+    return replace(now, blade_mm=(yield from length_said(wide, now.blade_mm)))

@@ -13,12 +13,12 @@ from bench.desk.desk import NOTHING_TYPED, Desk
 from bench.desk.effects import Append, Deal, Effect, ShopIs, WriteShop
 from bench.desk.pages import Outcome, deal_for, say
 from bench.desk.sitting import begin_sitting, replayed
-from rules.checks import OutOfRange
 
 if TYPE_CHECKING:
     from bench.asking.asking import Asked
 
 WRITTEN = "written to shop.toml"
+KEEPS = "; what is begun is done as it was planned"
 
 
 def wanted(desk: Desk) -> tuple[str, ...]:
@@ -50,7 +50,15 @@ def shop_is(desk: Desk, token: ShopIs) -> Outcome:
 
     if desk.asked_shop is None:
         return laid_over(desk, Asked(token.shop, PARTS)), ()
-    return gone_on(desk, desk.asked_shop.following(token.shop), token, WRITTEN)
+    words = WRITTEN + (KEEPS if is_begun_with(desk, desk.asked_shop.part) else "")
+    return gone_on(desk, desk.asked_shop.following(token.shop), token, words)
+
+
+def is_begun_with(desk: Desk, group: str) -> bool:
+    """Whether a ring is begun by what stood in the shop: it keeps its plan."""
+    walk = desk.below.walk if desk.below is not None else None
+    step = walk.open if walk is not None else None
+    return step is not None and group in step.goes_by and not step.asks_shop
 
 
 def laid_over(desk: Desk, asked: Asked) -> Desk:
@@ -95,6 +103,8 @@ def went_on(desk: Desk, effects: tuple[Effect, ...]) -> Outcome:
         return desk, effects
     left = tuple(effect for effect in effects if not isinstance(effect, Append))
     asked = asked.answered(entry.key, entry.value, desk.wall)
+    from rules.checks import OutOfRange  # comes with the first question, not with the list of jobs
+
     try:
         after = shown(replace(desk, pending=None), asked)
     except OutOfRange as why:  # each answer could be, together they cannot

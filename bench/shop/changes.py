@@ -45,7 +45,7 @@ def changed(shop: Shop, changes: Iterable[Change]) -> Shop:
         if change.group == UNITS:
             shop = replace(shop, works_in=left[0])
             continue
-        value = left[0] if change.group in (PRESS, TESTER) else left
-        said: dict[str, Any] = {FIELD[change.group]: value, "said": shop.said | {change.group}}
-        shop = replace(shop, is_built_in=False, **said)
+        value: Any = left[0] if change.group in (PRESS, TESTER) else left
+        given: dict[str, Any] = {FIELD[change.group]: value}
+        shop = replace(shop, said=shop.said | {change.group}, is_built_in=False, **given)
     return shop

@@ -15,7 +15,7 @@ COMMENT = "#"
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class SectionText:
     """A header with all that stands below it, up to the next; the head of the file has none."""
 
     path: str
@@ -36,17 +36,17 @@ class Piece:
         return "".join(lines[: last + 1]), "".join(lines[last + 1 :])
 
 
-def pieces(text: str) -> list[Piece]:
+def pieces(text: str) -> list[SectionText]:
     """The pieces of a text that is TOML."""
-    found, counts = [Piece("", "", "")], dict[str, int]()
+    found, counts = [SectionText("", "", "")], dict[str, int]()
     for line, starts in marked(text.splitlines(keepends=True)):
         header = HEADER.match(line) if starts == "[" else None
         if header:
             path = path_of(header.group(2).replace(" ", ""), header.group(1) == "[[", counts)
-            found.append(Piece(path, line, ""))
+            found.append(SectionText(path, line, ""))
         else:
             last = found[-1]
-            found[-1] = Piece(last.path, last.header, last.body + line)
+            found[-1] = SectionText(last.path, last.header, last.body + line)
     return found
 
 
@@ -94,6 +94,6 @@ def comments(text: str) -> list[str]:
     return found
 
 
-def only_comments(piece: Piece) -> str:
+def only_comments(piece: SectionText) -> str:
     """What is left of a piece that is taken out: its comments, a line each."""
     return "".join(f"{one}\n" for one in comments(piece.text))

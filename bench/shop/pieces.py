@@ -9,11 +9,10 @@ from collections.abc import Callable
 from contextlib import suppress
 from typing import Any
 
-from bench.shop.layout import Piece, comments, only_comments, pieces
+from bench.shop.layout import SectionText, comments, only_comments, pieces
 from bench.shop.starter import sections_of
 
-Step = str | int
-Way = tuple[Step, ...]
+Address = tuple[str | int, ...]
 """From the head of the file to a table, such as ("lathe", 0, "cross")."""
 OTHER_NAMES = {"carriage": "long"}
 """Sections that may be headed by another name."""
@@ -32,18 +31,18 @@ class Pieces:
         """The text as it now is."""
         return "".join(piece.text for piece in self._pieces)
 
-    def set(self, way: Way, name: str, value: Any) -> None:
+    def set(self, way: Address, name: str, value: Any) -> None:
         """Give a value, in its place where it stands already; the same length in the other unit goes."""
         for end, other in (UNIT_ENDS, UNIT_ENDS[::-1]):
             if name.endswith(end):
                 self.remove(way, name.removesuffix(end) + other)
         self._change(way, lambda table: table.__setitem__(name, value))
 
-    def remove(self, way: Way, name: str) -> None:
+    def remove(self, way: Address, name: str) -> None:
         """Take a value out; a comment behind it stays on a line of its own."""
         self._change(way, lambda table: table.pop(name, None))
 
-    def add(self, way: Way, table: dict[str, Any]) -> None:
+    def add(self, way: Address, table: dict[str, Any]) -> None:
         """Another section of a list, behind those there are."""
         prefix = _path(way)
         mine = [at for at, piece in enumerate(self._pieces) if _within(piece.path, prefix)]
@@ -51,18 +50,18 @@ class Pieces:
         at = (mine or parent)[-1]
         body, behind = self._pieces[at].above_the_next
         dotted = ".".join(step for step in way if isinstance(step, str))
-        new = Piece(f"{prefix}.new", "", sections_of({dotted: [table]}))
-        self._pieces[at] = Piece(self._pieces[at].path, self._pieces[at].header, body)
-        self._pieces[at + 1 : at + 1] = [new, Piece("", "", behind)]
+        new = SectionText(f"{prefix}.new", "", sections_of({dotted: [table]}))
+        self._pieces[at] = SectionText(self._pieces[at].path, self._pieces[at].header, body)
+        self._pieces[at + 1 : at + 1] = [new, SectionText("", "", behind)]
 
-    def take_out(self, way: Way) -> None:
+    def take_out(self, way: Address) -> None:
         """A section of a list and all below it; its comments stay."""
         path = _path(way)
         for at, piece in enumerate(self._pieces):
             if _within(piece.path, path):
-                self._pieces[at] = Piece("", "", only_comments(piece))
+                self._pieces[at] = SectionText("", "", only_comments(piece))
 
-    def _change(self, way: Way, change: Callable[[Any], object]) -> None:
+    def _change(self, way: Address, change: Callable[[Any], object]) -> None:
         """Change a table; comments that stood within what is changed stay behind it."""
         found = self._where(way)
         if found is None:
@@ -76,9 +75,9 @@ class Pieces:
         piece = self._pieces[at]
         body += "" if body.endswith("\n") or not body else "\n"
         kept = "".join(f"{comment}\n" for comment in before)
-        self._pieces[at] = Piece(piece.path, piece.header, body + kept + piece.above_the_next[1])
+        self._pieces[at] = SectionText(piece.path, piece.header, body + kept + piece.above_the_next[1])
 
-    def _where(self, way: Way) -> tuple[int, Any, Any] | None:
+    def _where(self, way: Address) -> tuple[int, Any, Any] | None:
         """Number and document of the piece that holds a table, and the table in it; None where nothing does.
 
         The nearest piece above may hold it as a table within a line.
@@ -97,7 +96,7 @@ class Pieces:
                 return at, document, inner
         return None
 
-    def _headed(self, way: Way) -> int | None:
+    def _headed(self, way: Address) -> int | None:
         """Number of the piece with this header, by either of its names; the head of the file has none."""
         other = tuple(OTHER_NAMES.get(step, step) if isinstance(step, str) else step for step in way)
         paths = (_path(way), _path(other))
@@ -106,7 +105,7 @@ class Pieces:
         return next((at for at, one in enumerate(self._pieces) if one.path in paths), None)
 
 
-def _path(way: Way) -> str:
+def _path(way: Address) -> str:
     return ".".join(str(step) for step in way)
 
 

@@ -29,7 +29,6 @@ from rules.lengths import INCH, MM
 from rules.limits import MM_PER_INCH
 from rules.press_and_tester import TESTER_GIVES, USUAL_GAUGE_STEP_BAR, Press, Tester
 
-Words = tuple[str, ...]
 ONE_OF_TWO = {
     "youngs_modulus_mpa": '{ value = 110000, unit = "MPa", source = "...", basis = "memory" }',
     "poisson_ratio": '{ value = 0.3, unit = "1", source = "...", basis = "memory" }',
@@ -93,7 +92,7 @@ def lathe(one: ShopTable, drills: str = MM) -> Lathe:
     )
 
 
-def axis(one: ShopTable, shows: Words, directions: Words) -> Axis:
+def axis(one: ShopTable, shows: tuple[str, ...], directions: tuple[str, ...]) -> Axis:
     """One slide, what it may show and which way it may grow, the usual first; without a step of its own a
     dial is set to whole divisions, and the figures of a dial on the cross slide grow inward where nothing is
     said.

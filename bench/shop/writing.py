@@ -18,7 +18,7 @@ from bench.shop.changes import Change, changed
 from bench.shop.file import ShopWrong
 from bench.shop.groups import GROUPS, UNITS
 from bench.shop.layout import comments
-from bench.shop.pieces import Pieces, Way
+from bench.shop.pieces import Address, Pieces
 from bench.shop.shop import Shop, load, shop_of
 from bench.shop.starter import sections_text, starter_text
 from bench.shop.tables import Table, is_list, table, things
@@ -108,7 +108,7 @@ def edit(edited: Pieces, change: Change, stood: Sequence[Any]) -> None:
             edited.take_out((change.group, at))
 
 
-def differ(edited: Pieces, way: Way, was: Table, now: Table) -> None:
+def differ(edited: Pieces, way: Address, was: Table, now: Table) -> None:
     """Change what differs between two tables, and nothing else."""
     for name, value in now.items():
         if isinstance(value, dict):
@@ -122,7 +122,7 @@ def differ(edited: Pieces, way: Way, was: Table, now: Table) -> None:
             edited.remove(way, name)
 
 
-def differ_in_list(edited: Pieces, way: Way, was: Sequence[Table], now: Sequence[Table]) -> None:
+def differ_in_list(edited: Pieces, way: Address, was: Sequence[Table], now: Sequence[Table]) -> None:
     """The same for tables that are known by their names."""
     by_name = {one["name"]: one for one in now}
     for at, one in enumerate(was):

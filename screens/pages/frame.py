@@ -59,10 +59,8 @@ def stage_line(desk: Desk) -> str:
 
 def asked_of(asked: Asked) -> str:
     """Which part of the shop is asked, and how many answers of it are kept so far."""
-    if asked.part not in GROUPS:
-        return "not said yet" if asked.after else ""
     count = len(asked.answers)
-    return f"{GROUPS[asked.part]}, {count} answered"
+    return f"{GROUPS[asked.part]}, {count} answered" if asked.part in GROUPS else asked.heading
 
 
 def top(desk: Desk, heading: str = "") -> list[Line]:

@@ -34,7 +34,7 @@ def test_comments_lost_with_a_section_are_caught(monkeypatch: pytest.MonkeyPatch
 
 
 def test_values_written_anew_without_need_are_caught(monkeypatch: pytest.MonkeyPatch) -> None:
-    def all_of_them(edited: Any, way: pieces.Way, _was: object, now: dict[str, Any]) -> None:
+    def all_of_them(edited: Any, way: pieces.Address, _was: object, now: dict[str, Any]) -> None:
         for name, value in now.items():
             if not isinstance(value, list | dict):
                 edited.set(way, name, value)

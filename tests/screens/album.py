@@ -19,6 +19,7 @@ from bench.desk.effects import Open
 from bench.desk.token import Token
 from screens.look import Look
 from screens.view import view
+from tests.screens.album_of_shop import asked
 from tests.screens.album_of_ways import ways
 from tests.screens.keying import Keying, at_size
 from tests.whole.make_samples import TARGET
@@ -47,6 +48,7 @@ def album() -> dict[str, Desk]:
             *openings(folder / "openings"),
             *ways(folder / "ways"),
             *job_lists(folder / "jobs of a shop"),
+            *asked(folder / "shop asked"),
         ):
             assert heading not in found, heading
             found[heading] = desk

@@ -39,9 +39,13 @@ class Dealer(random.Random):
 class Keying:
     """One folder, one desk, one pair of hands."""
 
-    def __init__(self, folder: Path, *, step_s: float = SECONDS_A_KEY, file: str = "") -> None:
+    def __init__(
+        self, folder: Path, *, step_s: float = SECONDS_A_KEY, file: str = "", stated_shop: bool = True
+    ) -> None:
         self.clock = Clock(step_s, BEGUN)
-        self.bench = bench_in(stated(folder), clock=self.clock, chance=Dealer(self.asked))
+        self.bench = bench_in(
+            stated(folder) if stated_shop else folder, clock=self.clock, chance=Dealer(self.asked)
+        )
         self.at = 100.0
         self.desk = opening(self.bench, file)
         self.painted()

@@ -87,10 +87,10 @@ def test_the_key_line_drops_whole_items(size: tuple[int, int]) -> None:
 
 @each_size
 def test_the_page_counts_what_is_answered(size: tuple[int, int]) -> None:
-    """Answers of the stage, counted from the walk."""
+    """Answers of the stage, counted from the walk; not where what is assumed stands in their place."""
     met = 0
     for heading, desk in step_desks():
-        if desk.looking_back:
+        if desk.looking_back or heading.startswith("shop: "):
             continue
         found = ANSWERED.search(page_text(desk, *size)[0].rstrip())
         assert found is not None and desk.step is not None and desk.walk is not None, heading

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from bench.desk.desk import Desk
+from bench.desk.effects import ShopIs
 from bench.file.slug import SHOP
 from bench.shop.groups import GROUPS, TO_CUT
 from bench.shop.shop import Shop, built_in, load
@@ -17,6 +18,7 @@ from screens.look import Look
 from screens.view import view
 from tests.screens.keying import at_size
 from tests.whole.hands import lines, press
+from tests.whole.repairer import fresh
 from tests.whole.script import Hand, Pair, Recorder
 from tests.whole.scripts import straight
 from tests.whole.shop_presses import OWN, table
@@ -143,14 +145,14 @@ def test_my_shop_stands_in_both_lists_and_changes_one_value(tmp_path: Path) -> N
     before = (tmp_path / SHOP).read_text(encoding="utf-8")
     with_comment = before.replace("backlash_mm = 0.05", "backlash_mm = 0.05  # measured in May", 1)
     (tmp_path / SHOP).write_text(with_comment, encoding="utf-8")
-    press_line = ["*", "2", "5", "1400", "8"]
+    press_line = ["*", "6", "5", "1400", "8"]
     desk, out = lines(tmp_path, press_line)
     assert desk.page == "jobs" and "written to shop.toml" in out
     after = (tmp_path / SHOP).read_text(encoding="utf-8")
     assert after == with_comment.replace(
         'name = "hand press"\n', 'name = "hand press"\nlargest_force_n = 1400.0\n'
     )
-    desk, _ = lines(tmp_path, ["0", "*", "3", "7", "2", "8"])
+    desk, _ = lines(tmp_path, ["0", "*", "+", "5", "7", "2", "8"])
     assert desk.step is not None and desk.step.key == "paint"
     assert tomllib.loads((tmp_path / SHOP).read_text(encoding="utf-8"))["works_in"] == "inch"
     assert desk.shop is not None and desk.shop.works_in == "inch"
@@ -165,7 +167,7 @@ def test_a_shop_file_changed_meanwhile_is_left_as_it_is(tmp_path: Path) -> None:
         (tmp_path / SHOP).write_text(text, encoding="utf-8")
 
     class Typing:
-        given = iter(["*", "2", "5", "1400"])
+        given = iter(["*", "6", "5", "1400"])
 
         def line(self, desk: Desk) -> str | None:
             line = next(self.given, None)
@@ -206,3 +208,33 @@ def test_presses_from_an_empty_folder_to_the_first_cut() -> None:
     second = found["its second job, to the first cut"]
     assert own.presses == second.presses + found["  of it about a shop of one's own"].presses
     assert own.minutes < found["own shop by editing, to the first cut"].minutes
+
+
+def test_the_questions_are_left_by_going_back_or_from_the_list(tmp_path: Path) -> None:
+    desk, _ = lines(tmp_path, [Hand(until="your_shop"), "/"])
+    assert desk.asked_shop is None and desk.step is not None and desk.step.key == "ring"
+    desk, _ = lines(tmp_path, ["1", Hand((("your_shop", "ask"),), until="cross_counts"), "/", "/", "/"])
+    assert desk.asked_shop is None and desk.step is not None and desk.step.key == "ring"
+    desk, _ = lines(tmp_path, ["1", Hand((("your_shop", "ask"),), until="cross_counts"), "*", "2"])
+    assert desk.asked_shop is not None and desk.step is not None and desk.step.key == "your_shop"
+    assert "lathe" not in load(tmp_path).said
+
+
+def test_what_cannot_be_together_is_said_and_asked_again(tmp_path: Path) -> None:
+    """Two tools of one number: nothing is written, the last question stands again."""
+    answers = (("your_shop", "ask"), ("tool_number_2", "01"))
+    desk, out = lines(tmp_path, [Hand(answers, until="tool_more_5"), "1"])
+    assert "! not written: tool number 1 stands twice in the set 'bench'; give each its own" in out
+    assert desk.step is not None and desk.step.key == "tool_more_5"
+    assert load(tmp_path).said == {"lathe"}
+
+
+def test_who_was_away_while_the_shop_was_asked_is_checked_anew() -> None:
+    repairer = fresh().on_to("rough_outside")
+    for minutes, asked in ((5, "rough_outside"), (16, "lathe_hands")):
+        repairer.pick("shop")
+        repairer.feed(ShopIs(repairer.bench.shop))
+        assert repairer.step.key == "shop_part"
+        repairer.wait(60.0 * minutes)
+        repairer.type("8")
+        assert repairer.step.key == asked

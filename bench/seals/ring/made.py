@@ -45,6 +45,12 @@ DIAL_RING_SAID = {
     "": "Dust wiped; a dial ring or spacer, if this case has one, is in.",
 }
 """Before the press, by what was said of a dial ring."""
+FITTING_ORDER = (
+    "Ring in, chamfer towards the glass, seated all round.",
+    "Glass: coated side in, lens over the date, inside clean.",
+    "Start it square by thumb; press in three strokes, turning the case.",
+    "Loupe all round between strokes.",
+)
 OUTCOMES = (
     Choice(HOME, "home and level", stamp=True),
     Choice("too_easy", "went in too easily"),
@@ -167,10 +173,7 @@ def press_check(job: Job, decision: RingDecision, decided: Decided, walls_mm: Se
         title="Before the press: how do the dies stand?",
         say=(
             DIAL_RING_SAID[dial_ring.word if dial_ring else ""],
-            "Ring in, chamfer towards the glass, seated all round.",
-            "Glass: coated side in, lens over the date, inside clean.",
-            "Start it square by thumb; press in three strokes, turning the case.",
-            "Loupe all round between strokes.",
+            *FITTING_ORDER,
         ),
         consequence=(
             decision.words,
