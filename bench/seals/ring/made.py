@@ -81,7 +81,7 @@ def measured_ring(
     """
     ring, tool = decided.ring, on_a_wall(shop.instruments)
     if decided.at_hand:
-        decision = judged(shop, decided.walls_mm, decided.gap, decided.band)
+        decision = judged(shop, decided.walls_mm, decided.gap, decided.band, decided.shut)
         if dressed:
             yield from height_read(ring, decision, ())
         return decision, decided.walls_mm, ()
@@ -89,7 +89,7 @@ def measured_ring(
     walls = yield from readings(
         Dimension(step, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4, expected_mm=ring.wall_mm)
     )
-    decision = judged(shop, walls.counted_mm, decided.gap, decided.band)
+    decision = judged(shop, walls.counted_mm, decided.gap, decided.band, decided.shut)
     yield from height_read(ring, decision, walls.keys)
     return decision, walls.counted_mm, walls.keys
 
@@ -103,7 +103,7 @@ def height_read(ring: Ring, decision: RingDecision, walls: Words) -> Stage[None]
     )
 
 
-def judged(shop: Shop, walls_mm: Sequence[float], gap: Gap, band: Band) -> RingDecision:
+def judged(shop: Shop, walls_mm: Sequence[float], gap: Gap, band: Band, shut: str) -> RingDecision:
     """Walls as this shop measures them against a gap."""
     return ring_decision(
         walls_mm=walls_mm,
@@ -111,6 +111,7 @@ def judged(shop: Shop, walls_mm: Sequence[float], gap: Gap, band: Band) -> RingD
         gap_mm=gap.mm,
         gap_u_mm=gap.u_mm,
         band=band,
+        shut=shut,
     )
 
 
