@@ -45,7 +45,7 @@ def _ring(sizing: Sizing) -> list[str]:
 def _window(sizing: Sizing) -> list[str]:
     window = sizing.window
     if window.bore_low_mm is None or window.bore_high_mm is None or window.target_bore_mm is None:
-        said = [f"Window: no bore works: {window.binds_high} and {window.binds_low} cannot both be met"]
+        said = [f"Window: no bore works: {window.clash} cannot both be met"]
     else:
         said = [
             f"Window: too tight below {_mm(window.bore_low_mm, 3)} ({window.binds_low}), "
@@ -113,7 +113,9 @@ def _follows(sizing: Sizing) -> list[str]:
     if fit.upper_bound:
         return ["Force, bezel, ten years: not known; figures for rigid walls under --why, an upper bound"]
     if fit.contact_pressure_mpa is None:
-        return [f"Force, bezel, ten years: not known ({what_is_missing(sizing.resolved, sizing.ring)})"]
+        missing, known = what_is_missing(sizing.resolved, sizing.ring), then.stretch_words != "not known"
+        said = [f"Force, {'' if known else 'bezel, '}ten years: not known ({missing})"]
+        return said + ([f"Bezel: {then.stretch_words}"] if known else [])
     said = [f"To press it home: {then.force_words}", f"Bezel: {then.stretch_words}"]
     if answer.case_growth_um is not None:
         said[-1] += f"; opens about {_opens(answer)} on the diameter while pressed{_for_good(fit.stretched)}"

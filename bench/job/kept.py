@@ -28,9 +28,9 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     **dict.fromkeys(("gap", "gap_u", "highest", "used_wall", "used_height"), "mm"),
     **dict.fromkeys(("seat_n", "glass_n", "spares"), COUNT),
     **dict.fromkeys(("squeeze", "squeeze_u", "squeeze_low", "squeeze_high"), "%"),
-    **dict.fromkeys(("plastic", "press", "by", "at_hand", "bezel"), TEXT),
+    **dict.fromkeys(("plastic", "press", "by", "at_hand", "bezel", "shut"), TEXT),
     **dict.fromkeys(("ten_years_low", "ten_years_high"), "MPa"),
-    "stays_wider": "mm",
+    **dict.fromkeys(("stays_wider", "to_20"), "mm"),
     "walls": SEVERAL,
     "decision": ("fits", "does_not", "undecided"),
     # at the lathe

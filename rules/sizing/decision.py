@@ -37,12 +37,20 @@ class RingDecision:
 
 
 def ring_decision(
-    *, walls_mm: Sequence[float], wall_u_mm: float, gap_mm: float, gap_u_mm: float, band: Band = USUAL_BAND
+    *,
+    walls_mm: Sequence[float],
+    wall_u_mm: float,
+    gap_mm: float,
+    gap_u_mm: float,
+    band: Band = USUAL_BAND,
+    shut: str = "",
 ) -> RingDecision:
     """Judge a made ring by its walls, the gap it goes into and the band that was decided with it.
 
     walls_mm: wall at four or more angles; the mean counts, because the glass settles between a thin and a
     thick side. wall_u_mm, gap_u_mm: expanded uncertainty (95 %) of the mean wall and of the gap, mm.
+    shut: the limits that cannot both be met, where no bore meets every requirement: a ring in its band is
+    then undecided, and no better measuring decides it.
     squeeze = 1 - gap/wall, so u = sqrt((gap/wall u_wall)^2 + u_gap^2)/wall (GUM, first order).
     Raises OutOfRange unless walls, gap and uncertainties are finite and in range.
     """
@@ -65,21 +73,27 @@ def ring_decision(
     )
     decision, better = UNDECIDED, None
     if band.low_pct + half <= squeeze <= band.high_pct - half:
-        decision = FITS
+        decision = UNDECIDED if shut else FITS
     elif squeeze + half < band.low_pct or squeeze - half > band.high_pct:
         decision = DOES_NOT
     else:
         better = "wall" if from_wall >= gap_u_mm else "gap"
     range_mm = max(walls_mm) - min(walls_mm)
     words = _words(decision, squeeze, half, band, better, off)
+    if shut and decision == UNDECIDED and better is None:
+        words = f"{_read(squeeze, half, band)} In its band, but no bore meets every requirement: {shut}."
     if range_mm > 0.5 * (wall - gap_mm) > 0:
         words += f" The wall differs by {length(range_mm, 3)} round the ring: the bore is not central."
     return RingDecision(squeeze, half, decision, words, better, off)
 
 
-def _words(decision: str, squeeze: float, half: float, band: Band, better: str | None, off: str) -> str:
+def _read(squeeze: float, half: float, band: Band) -> str:
     shown, good_to = (fixed(to_places(figure, 2), 1) for figure in (squeeze, half))  # written in hundredths
-    read = f"Squeeze {shown} % of the wall, good to {good_to}; band {band.words} %."
+    return f"Squeeze {shown} % of the wall, good to {good_to}; band {band.words} %."
+
+
+def _words(decision: str, squeeze: float, half: float, band: Band, better: str | None, off: str) -> str:
+    read = _read(squeeze, half, band)
     if decision == FITS:
         return f"{read} It fits."
     if decision == DOES_NOT:

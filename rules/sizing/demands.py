@@ -115,41 +115,6 @@ def ends(found: Sequence[Limit], *, gap_mm: float, height_mm: float | None) -> t
     return least, most
 
 
-def not_judged(demands: Demands, height_mm: float | None) -> tuple[str, ...]:
-    """What a ring of this height has to meet and cannot be judged for, because a figure is not known."""
-    joint = demands.joint
-    known = not demands.joint.rigid and joint.strip(height_mm) is not None
-    years, hour = joint.plastic.relaxation_10y is not None, joint.plastic.relaxation_1h is not None
-    yields = joint.case_yield_mpa is not None
-    sides = (("cold", climate.COLDEST_C), ("warmth", climate.WARMEST_C))
-    unknown = " and ".join(side for side, degrees in sides if joint.climate(degrees) is None)
-    rows = (
-        (not (known and years), "ten years"),
-        (bool(demands.overpressure_bar) and not (known and hour), "an hour's test"),
-        (known and (years or yields) and bool(unknown), unknown),
-        (yields and not known, "the bezel's yield"),
-        (demands.press_force_n is not None and not known, "the press"),
-        (demands.room_mm is not None and not known, "growth in height"),
-        (not known, SQUEEZE_ONLY),
-    )
-    return tuple(words for due, words in rows if due)
-
-
-SQUEEZE_ONLY = "pressure"
-"""Left out where nothing but the squeeze can be judged."""
-
-
-def without_words(left_out: Sequence[str]) -> str:
-    """What stands behind a chance in per cent that leaves these limits out; empty where none is.
-
-    >>> without_words(["ten years"]), without_words([])
-    (' (ten years not judged)', '')
-    """
-    if SQUEEZE_ONLY in left_out:
-        return " by the squeeze alone"
-    return f" ({', '.join(left_out)} not judged)" if left_out else ""
-
-
 def climates(joint: Joint) -> tuple[Climate, ...]:
     """The room and, where expansions and stiffness are known there, -10 and +60 C."""
     known = (joint.climate(climate.COLDEST_C), joint.climate(climate.WARMEST_C))
@@ -208,6 +173,16 @@ def _in_a_test(demands: Demands, strip: Strip) -> list[Limit]:
     return [Limit(words, False, bears, True)]
 
 
+def _hard_load(joint: Joint) -> float | None:
+    """Line load at which the whole section yields even in the hard temper, N/mm: what stays stretched at it,
+    stays so in any; None where the yield of this very case is known, or that of its metal is not.
+    """
+    metal, around = joint.metal, joint.around
+    if joint.case_yield_mpa is not None or metal is None or around is None or metal.brittle:
+        return None
+    return None if metal.yield_hard_mpa is None else metal.yield_hard_mpa * around.load_per_yield
+
+
 def _most(demands: Demands, strip: Strip) -> list[Limit]:
     """Most walls: yield where the temper is known, the press, the height there is."""
     joint, room = demands.joint, demands.room_mm
@@ -223,6 +198,12 @@ def _most(demands: Demands, strip: Strip) -> list[Limit]:
             Limit(f"the bezel's yield {here.words}".rstrip(), True, partial(springs, here=here), True)
             for here in climates(joint)
         ]
+    if (hard := _hard_load(joint)) is not None:
+
+        def holds(gap: float, height: float) -> float:
+            return _wall_for(strip.high(height), climate.ROOM, gap, hard / height)
+
+        found.append(Limit("the bezel's yield, even if it is hard", True, holds, True))
     if demands.press_force_n is not None:
         load = demands.press_force_n / (joint.friction * math.pi * joint.glass_mm)
 

@@ -130,6 +130,8 @@ def does_it_yield(
 
     hoop_mpa: stress at the bore; band_mpa: yield stress at which the whole section would flow under it.
     """
+    if metal.brittle:
+        return None
     soft = case_yield_mpa if case_yield_mpa is not None else metal.yield_soft_mpa
     hard = case_yield_mpa if case_yield_mpa is not None else metal.yield_hard_mpa
     if hard is not None and band_mpa > hard:
@@ -141,6 +143,8 @@ def passed_yield_mpa(hoop_mpa: float, metal: Metal, case_yield_mpa: float | None
     """The yield stress (given, else of usual, soft or hard bar) that the elastic answer passes, MPa; else
     None.
     """
+    if metal.brittle:
+        return None
     tempers = metal.yield_usual_mpa, metal.yield_soft_mpa, metal.yield_hard_mpa
     choices = (case_yield_mpa,) if case_yield_mpa is not None else tempers
     return next((value for value in choices if value is not None and hoop_mpa > value), None)

@@ -40,6 +40,8 @@ class Drawn:
     press: float | None
     room: float | None
     yields_at: float | None
+    hard: float | None = None
+    """Yield of the hard temper, where that of this very case is not known."""
     stiff_at: dict[float, tuple[float, float]] = field(default_factory=dict)
     """Modulus and cap over those of the room at a temperature, C; not known at any other."""
 
@@ -135,6 +137,10 @@ def chance_by_drawing(job: Drawn, *, rings: int, dice: np.random.Generator) -> f
         push = 2 * job.overpressure / 10 * np.pi * glass**2 / 4
         good &= job.friction * pressure * high * np.pi * glass >= push
     squeeze, pressure = _solve(job, wall, wall - gap, high, 1.0, job.friction, gives)
+    if job.hard is not None and job.yields_at is None:
+        part = job.metal["wall"] / (job.seat / 2)
+        bears = part if part <= 0.18 else max(0.18, float(np.log(1 + part)))
+        good &= pressure * high <= job.hard * job.metal["height"] * bears
     if job.press is not None:
         good &= job.friction * pressure * high * np.pi * glass <= job.press
     if job.room is not None:

@@ -149,6 +149,7 @@ def drawn(asked: SizingQuestion, ring: RingSizes, *, seat_mm: float, glass_mm: f
             "left_1h": plastic.relaxation_1h,
             "left_10y": plastic.relaxation_10y,
         },
+        hard=metal.yield_hard_mpa if metal is not None and section is not None else None,
         stiff_at=stiff_at(str(asked.material)),
         metal=section,
         pane=pane,

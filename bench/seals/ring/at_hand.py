@@ -109,7 +109,7 @@ class Judged:
         """Whether nothing speaks against it."""
         off = self.sizing.window.off_words(self.sizing.ring.bore_mm)
         loose_or_tight = self.decision.decision == DOES_NOT or bool(off)
-        return not loose_or_tight and self.hand.lies != BUCKLES
+        return self.sizing.window.feasible and not loose_or_tight and self.hand.lies != BUCKLES
 
     @property
     def verdict(self) -> str:
@@ -119,6 +119,8 @@ class Judged:
         if self.fits:
             return "it fits" if self.decision.decision == FITS else "it may fit"
         window, bore = self.sizing.window, self.sizing.ring.bore_mm
+        if not window.feasible and self.decision.decision != DOES_NOT:
+            return "no ring meets every requirement here"
         over = window.bore_high_mm is not None and bore > window.bore_high_mm
         side = "loose" if over or self.decision.squeeze_pct < window.band.low_pct else "tight"
         return f"too {side}" if self.decision.decision == DOES_NOT else f"likely too {side}"
@@ -160,10 +162,10 @@ def judge(hand: Hand, measured: Measured, question: SizingQuestion, outside_mm: 
     """
     bore = outside_mm - 2.0 * hand.wall_mm
     given = sized(replace(question, outside_mm=outside_mm, bore_mm=bore, height_mm=hand.height_mm))
-    gap = decided_from(decided_words(measured, given, spares="0")).gap
+    as_kept = decided_from(decided_words(measured, given, spares="0"))
     room = free_height_mm(question.room_mm, given.fit.nominal_squeeze_pct / 100.0)
     proud = room is not None and hand.height_mm > room + PROUD_MM
-    decision = judged(hand.by, hand.walls_mm, gap, given.window.band)
+    decision = judged(hand.by, hand.walls_mm, as_kept.gap, given.window.band, as_kept.shut)
     return Judged(hand, given, decision, room if proud else None)
 
 

@@ -93,7 +93,7 @@ def measured_ring(
     """
     ring, tools = decided.ring, walls_by(shop.instruments)
     if decided.at_hand:
-        decision = judged(tools[0], decided.walls_mm, decided.gap, decided.band)
+        decision = judged(tools[0], decided.walls_mm, decided.gap, decided.band, decided.shut)
         if dressed:
             yield from height_read(ring, decision, ())
         return decision, decided.walls_mm, ()
@@ -102,7 +102,7 @@ def measured_ring(
         Dimension(step, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4, expected_mm=ring.wall_mm)
     )
     by = instrument_of(walls.answers, tools[0], tools)
-    decision = judged(by, walls.counted_mm, decided.gap, decided.band)
+    decision = judged(by, walls.counted_mm, decided.gap, decided.band, decided.shut)
     yield from height_read(ring, decision, walls.keys)
     return decision, walls.counted_mm, walls.keys
 
@@ -116,7 +116,7 @@ def height_read(ring: Ring, decision: RingDecision, walls: Words) -> Stage[None]
     )
 
 
-def judged(by: Instrument, walls_mm: Sequence[float], gap: Gap, band: Band) -> RingDecision:
+def judged(by: Instrument, walls_mm: Sequence[float], gap: Gap, band: Band, shut: str) -> RingDecision:
     """Walls as they were measured against a gap."""
     return ring_decision(
         walls_mm=walls_mm,
@@ -124,6 +124,7 @@ def judged(by: Instrument, walls_mm: Sequence[float], gap: Gap, band: Band) -> R
         gap_mm=gap.mm,
         gap_u_mm=gap.u_mm,
         band=band,
+        shut=shut,
     )
 
 

@@ -183,6 +183,7 @@ def made_of(job: Job, now: Sequence[Answer], ring: Answer | None, pressed: Answe
         "squeeze_pct": named(words, "squeeze"),
         "squeeze_u_pct": named(words, "squeeze_u"),
         "decision": named_text(words, "decision") or None,
+        "shut": (named_text(ring.words, "shut") or None) if kept and ring else None,
     }
 
 

@@ -147,6 +147,8 @@ def made_text(data: dict[str, Any]) -> Section:
         out.append(f"Wall measured at {len(made['wall_mm'])} places: {walls}{height} {short()}.")
     if made["squeeze_pct"] is not None:
         verdict = DECISIONS.get(made["decision"], made["decision"])
+        if made["shut"] and made["decision"] == "undecided":
+            verdict = f"undecided (no bore met every requirement: {made['shut']})"
         out.append(
             f"Squeeze {fixed(made['squeeze_pct'], 1)} +- {fixed(made['squeeze_u_pct'], 1)} "
             f"% of the wall (95 %): {verdict}."
