@@ -18,10 +18,6 @@ CARRIAGE_SHOWS = ("length", "radius")
 CROSS_DIRECTIONS = ("outward", "inward")
 CARRIAGE_DIRECTIONS = ("to_chuck", "from_chuck")
 TOOL_KINDS = ("turning", "boring", "chamfer", "parting")
-INSTRUMENT_KINDS = (
-    *("calliper", "micrometer", "ball_micrometer", "bore_gauge", "inside_micrometer", "depth_gauge"),
-    "plug",
-)
 STEEL_BAR_SPRINGS_FROM = 4.0
 """A steel boring bar longer than this many times its own shank springs. Common practice, no source."""
 USUAL_NOSE_MM, USUAL_DRILL_MM, USUAL_GRIP_MM, USUAL_GAUGE_STEP_BAR = 0.1, 13.0, 15.0, 0.1
@@ -199,27 +195,6 @@ class Bar:
         numbers(
             ("bar diameter", self.diameter_mm, 3.0, 300.0, "mm"),
             ("bar length", self.length_mm, 1.0, 4000.0, "mm"),
-            advice=ADVICE,
-        )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Instrument:
-    """A measuring instrument."""
-
-    name: str
-    kind: str
-    resolution_mm: float
-    limit_of_error_mm: float
-    """Largest error the maker or the last calibration allows, either way."""
-    unit: str = "mm"
-
-    def __post_init__(self) -> None:
-        one_of("kind of instrument", self.kind, INSTRUMENT_KINDS)
-        one_of("unit of the instrument", self.unit, LENGTH_UNITS)
-        numbers(
-            ("resolution", self.resolution_mm, 0.0001, 0.1, "mm"),
-            ("limit of error", self.limit_of_error_mm, 0.0001, 0.5, "mm"),
             advice=ADVICE,
         )
 

@@ -12,7 +12,8 @@ from bench.file.plain import cause
 from bench.file.slug import SHOP
 from bench.shop.shop import Shop, ShopWrong, load
 from bench.shop.starter import write
-from rules.equipment import Axis, Grip, Instrument, Lathe, Tool
+from rules.equipment import Axis, Grip, Lathe, Tool
+from rules.instrument import Instrument
 from rules.lengths import plainly, speaking, translated
 from rules.turning.cutting_words import speed_words
 

@@ -18,12 +18,12 @@ from rules.equipment import (
     Axis,
     Bar,
     Grip,
-    Instrument,
     Lathe,
     Press,
     Tester,
     Tool,
 )
+from rules.instrument import Instrument
 from rules.lengths import INCH, MM
 from rules.limits import MM_PER_INCH
 

@@ -21,12 +21,12 @@ from rules.equipment import (
     Axis,
     Bar,
     Grip,
-    Instrument,
     Lathe,
     Press,
     Tester,
     Tool,
 )
+from rules.instrument import Instrument
 from rules.lengths import INCH, LENGTH_UNITS, MM
 from rules.limits import GLASS_STEP_MM, HAND_SCALE_PCT, MM_PER_INCH, RANGES
 from rules.tables import plastics
@@ -233,10 +233,15 @@ def load(folder: Path) -> Shop:
             works_in=works_in,
         )
     )
+    of_known_plastics(top, shop)
+    return shop
+
+
+def of_known_plastics(top: ShopTable, shop: Shop) -> None:
+    """Raises ShopWrong for a bar of a plastic that neither the table nor the shop knows."""
     known = plastics(own=shop.materials["plastics"])
     for bar in sections.list_of(top, "bar"):
         try:
             one_of("plastic", bar.text("plastic"), known)
         except OutOfRange as why:
             raise bar.wrong(str(why), "plastic") from why
-    return shop

@@ -10,7 +10,7 @@ import pytest
 
 from bench.job.job import words_of
 from bench.shop.shop import load
-from rules.equipment import INSTRUMENT_KINDS, Instrument
+from rules.instrument import INSTRUMENT_KINDS, Instrument
 from rules.lengths import good_to, speaking
 from rules.measuring.instruments import CAN_MEASURE, SEAT, landing_spread_mm, that_measure, together
 from tests.whole.hands import lines

@@ -4,6 +4,7 @@ through the desk to the figures that follow.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -77,7 +78,7 @@ kind = "calliper"
 resolution_mm = 0.01
 limit_of_error_mm = 0.03
 """
-SHOPS = {
+SHOPS: dict[str, tuple[str, float, Callable[[], Hand]]] = {
     "mm": (CALLIPER + THOUSANDTHS, 1.0, straight),
     "inch": ('works_in = "inch"\n', 25.4, lambda: Hand(IN_INCH)),
     "thousandths": (THOUSANDTHS + CALLIPER.replace('calliper"\nkind', 'old calliper"\nkind'), 1.0, fine),

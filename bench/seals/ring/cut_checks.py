@@ -38,9 +38,7 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
     """The checks before anything turns, in the order one comes to them; the last keeps the plan."""
     rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
     out, lathe, bar = made.order.stock.stick_out_mm, made.order.lathe, made.order.bar.diameter_mm
-    whole, unit, count = ("whole millimetres", "mm", round(out))
-    if spoken() == INCH:
-        whole, unit, count = ("sixteenths of an inch", "sixteenths", sixteenths(out))
+    whole, unit, count = by_the_rule(out)
     rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
 
     def check(key: str, title: str, **more: Any) -> Step:
@@ -63,10 +61,7 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
             keys.LATHE_BAR,
             f"Bar of {plainly(bar)} gripped, nothing standing out behind the spindle: "
             f"measure how many {whole} stand out in front.",
-            say=(
-                *map(translated, made.stock_words),
-                *(f"CHECK  {translated(text)}" for text in made.warnings),
-            ),
+            say=of_the_bar(made),
             consequence=(f"All passes, rests and dressing: about {made.minutes:.0f} min.",),
             readback=count,
             readback_within=1,
@@ -78,6 +73,19 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
         *(check(keys.LATHE_SPEED, **one) for one in speed_asked(lathe, rpm)),
     )
     return (*asked[:-1], replace(asked[-1], decided=kept_words(made.order)))
+
+
+def of_the_bar(made: Plan) -> Words:
+    """What becomes of the bar, and what warns."""
+    warned = (f"CHECK  {translated(text)}" for text in made.warnings)
+    return (*map(translated, made.stock_words), *warned)
+
+
+def by_the_rule(out_mm: float) -> tuple[str, str, int]:
+    """In what it is measured how far the bar stands out, the same in short, and how many they are."""
+    if spoken() == INCH:
+        return "sixteenths of an inch", "sixteenths", sixteenths(out_mm)
+    return "whole millimetres", "mm", round(out_mm)
 
 
 def speed_asked(lathe: Lathe, rpm: float) -> tuple[dict[str, Any], ...]:

@@ -19,7 +19,7 @@ from bench.job.values import figure, number
 from bench.seals.ring.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT
 from bench.stages.common import Dimension, Readings, readings
 from rules.checks import OutOfRange, to_places
-from rules.equipment import Instrument
+from rules.instrument import Instrument
 from rules.lengths import A_TENTH, bare, good_to, length, short, spoken, translated
 from rules.limits import RANGES
 from rules.measuring.instruments import COMPARED, SEAT as THE_SEAT, in_a_bore, that_measure
