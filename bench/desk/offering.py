@@ -81,8 +81,8 @@ def looks_like_mm(text: str, mask: Mask, value: float) -> str:
 
 def offered(desk: Desk, words: Words, said: str, *, first: str = "") -> Outcome:
     """The desk with an offer; `first` is said before it."""
-    offer = ReadingOffer(desk.asked, words, said)
     from bench.desk.pages import say
 
+    offer = ReadingOffer(desk.asked, words, said)
     shown, effects = say(desk, f"{first}{offer.line}")
     return replace(shown, offer=offer), effects
