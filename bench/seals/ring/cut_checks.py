@@ -76,7 +76,7 @@ def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
 
 
 def of_the_bar(made: Plan) -> Words:
-    """What becomes of the bar, and what warns."""
+    """How much of the bar is used and left, and what warns."""
     warned = (f"CHECK  {translated(text)}" for text in made.warnings)
     return (*map(translated, made.stock_words), *warned)
 
