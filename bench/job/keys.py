@@ -93,8 +93,7 @@ PAST_OUTSIDE = "past_outside"
 PAST_BORE = "past_bore"
 FRESH_RING = "fresh_ring"
 SPOILED = "spoiled"
-CHECK_SLIP = "check_slip"
-"""A check answered wrong that rests on no slip of its own."""
+CHECK_SLIP = "check_slip"  # a check answered wrong that rests on no slip of its own
 # verify
 WALL = "wall"
 RING_HEIGHT = "ring_height"

@@ -21,10 +21,10 @@ from rules.equipment import (
     USUAL_DRILL_MM,
     USUAL_NOSE_MM,
     Axis,
-    Instrument,
     Lathe,
     Tool,
 )
+from rules.instrument import Instrument
 from rules.lengths import INCH, MM
 from rules.limits import MM_PER_INCH
 from rules.press_and_tester import TESTER_GIVES, USUAL_GAUGE_STEP_BAR, Press, Tester

@@ -35,7 +35,7 @@ from bench.seals.ring.measure import Measured
 from bench.seals.ring.size_words import consequences, follows, ring_step
 from bench.stages.common import Dimension, readings
 from rules.checks import hundredth
-from rules.equipment import Instrument
+from rules.instrument import Instrument
 from rules.lengths import bare, length, size as said_size, translated
 from rules.limits import LEAST_WALL_MM
 from rules.measuring.instruments import walls_by

@@ -27,7 +27,7 @@ from bench.shop.groups import PRESS
 from bench.stages.common import Dimension, plain_choices, readings
 from bench.stages.correcting import correction_step
 from rules.checks import fixed
-from rules.equipment import Instrument
+from rules.instrument import Instrument
 from rules.measuring.budget import good_to_mm
 from rules.measuring.instruments import walls_by
 from rules.measuring.reading import HEIGHTS_AGREE_MM, RING_HEIGHTS_AGREE_MM
