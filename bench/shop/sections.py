@@ -34,8 +34,6 @@ ONE_OF_TWO = {
     "poisson_ratio": '{ value = 0.3, unit = "1", source = "...", basis = "memory" }',
 }
 """What of metal and glass counts only together, each with an example."""
-
-
 NAME_TWICE = "{what} {name!r} stands twice; give each a name of its own"
 NUMBER_TWICE = "tool number {number} stands twice in the set {in_set!r}; give each its own"
 IN_SET = "bench"

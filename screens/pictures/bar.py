@@ -76,10 +76,8 @@ def bar_passes(
 ) -> list[str]:
     """The bar as it stands, the ring to be in it, the cut of the blade, and the tool where its pass ends.
 
-    Sizes in mm, 0 where there is none. `height_mm`: of the ring with what is dressed off; `outside_now_mm`,
-    `bore_now_mm`: what the passes before have left; `now_mm`, `along_mm`: what this one leaves and where it
-    ends, from the open end; `tool`: its place in TOOLS_DRAWN; `own_mm`, `own_deep_mm`: the bar's own bore;
-    `groove_mm`: width of the blade that cuts a core out; `core_mm`: the core that stands.
+    In mm, 0 where there is none. `height_mm`: dressing included; `outside_now_mm`, `bore_now_mm`: as left so
+    far; `now_mm`, `along_mm`: what this pass leaves and where it ends; `own_mm`, `own_deep_mm`: its own bore.
     """
     turned, outside = turned_mm or bored_mm, outside_now_mm or bar_mm
     name, ring = operations.TOOLS_DRAWN[int(tool)], (bore_mm, outside_mm, height_mm, blade_mm)
@@ -89,13 +87,25 @@ def bar_passes(
     _bar(canvas, view, (bar_mm, outside), turned)
     _hole(canvas, view, outside, _hollow((bore_now_mm, bored_mm), (own_mm, own_deep_mm), core_mm))
     _ring(canvas, view, ring)
-    if name == FACE_GROOVING:
-        _groove(canvas, view, now_mm, along_mm, groove_mm)
+    _groove(canvas, view, now_mm, along_mm, groove_mm if name == FACE_GROOVING else 0.0)
     _tool(canvas, view, name, now_mm or outside, along_mm, ring)
+    lengths = f"turned {bare(turned)} bored {bare(bored_mm)} ring {bare(height_mm)}"
+    return _beside(canvas, view, (outside_mm, bore_mm, now_mm), lengths, (columns, rows, style))
+
+
+def _beside(
+    canvas: Canvas,
+    view: View,
+    sizes_mm: tuple[float, float, float],
+    lengths: str,
+    room: tuple[int, int, Style],
+) -> list[str]:
+    """The drawing with outside, bore and the present pass named beside it, and the lengths below."""
     canvas.label(0, canvas.height, "chuck")
+    outside_mm, bore_mm, now_mm = sizes_mm
+    columns, rows, style = room
     named = ((outside_mm, "outside"), (bore_mm, "bore"), *(((now_mm, "< now"),) if now_mm > 0.0 else ()))
     places = [(view.y(size) / canvas.height, f"{bare(size)} {word}") for size, word in named]
-    lengths = f"turned {bare(turned)} bored {bare(bored_mm)} ring {bare(height_mm)}"
     lines = _labelled(canvas.render(max(columns - LABEL_COLUMNS, 8), max(rows - 1, 0), style), places)
     return [line.ljust(columns)[:columns] for line in (*lines, lengths)][:rows]
 
@@ -188,7 +198,9 @@ def _tool(
 
 
 def _groove(canvas: Canvas, view: View, now: float, along: float, blade: float) -> None:
-    """The face-grooving blade in its groove, its outer side on the diameter that it leaves."""
+    """The face-grooving blade, its outer side on the diameter that it leaves; none of width 0."""
+    if not blade:
+        return
     tip, far, near = view.x(along), view.y(now), view.y(now - 2.0 * blade)
     canvas.polygon(((tip, near), (canvas.width, near), (canvas.width, far), (tip, far)), "solid")
 

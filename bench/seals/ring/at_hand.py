@@ -1,7 +1,6 @@
 """A ring that is there: measured, judged against this seat and glass like one of ours, then used or copied.
 
-Invariant: it is judged by the same sizing and the same decision as a ring that was made;
-a used one is never accepted, only a new one made after it.
+Invariant: it is judged as a ring that was made; a used one is never accepted, only a new one made after it.
 """
 
 from __future__ import annotations

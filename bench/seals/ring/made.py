@@ -14,9 +14,10 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.corrections import HOME, KEYED_WRONG, to_ask
 from bench.job.job import Job
+from bench.job.kept import UNKNOWN
 from bench.job.read_by import instrument_of, read_with
 from bench.job.steps import Choice, Gauge, Picture, Step, Words
-from bench.job.values import UNKNOWN, mask_for
+from bench.job.values import mask_for
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.kind import FITTING, NEXT_RING, WALL_PLACES
 from bench.seals.ring.late import lowered

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 
 from bench.job import keys
 from bench.job.job import Job
+from bench.job.kept import UNKNOWN
 from bench.job.steps import Choice, Gauge, Picture, Step, Why, Words
-from bench.job.values import UNKNOWN
 from bench.seals.ring.decided import decided_words
 from bench.seals.ring.measure import Measured
 from rules import limits
