@@ -24,7 +24,7 @@ from rules.turning.order import DRESSING_MM
 from rules.turning.passes import OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Pass, Plan
 from rules.turning.readout import divisions
 from rules.turning.savings import saving_words
-from rules.turning.stock import StockUse
+from rules.turning.stock import StockUse, unless_through
 
 COLUMNS = 100
 """Width of the text."""
@@ -171,7 +171,11 @@ def plan_lines(plan: Plan, pace: ShopPace = ASSUMED) -> list[str]:
 
 
 def _before_lines(plan: Plan) -> list[str]:
-    held = held_words(plan.order.stock.grip, plan.order.bar)
+    order = plan.order
+    held = (
+        *held_words(order.stock.grip, order.bar),
+        *unless_through(order.bar, order.lathe, order.stock),
+    )
     said = (*plan.stock_words, *held, *plan.set_up_words)
     return ["before you start", *(f"  - {word}" for word in said), *(f"  ! {word}" for word in plan.warnings)]
 

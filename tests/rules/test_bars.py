@@ -15,6 +15,7 @@ from rules.turning.cooling import Cooling
 from rules.turning.duration import ASSUMED, SET_UP_MIN, duration, pace_of
 from rules.turning.holding import grips_for, held_words
 from rules.turning.savings import saving_words
+from rules.turning.stock import unless_through
 from tests.rules.test_turning import BAR, LATHE, SHOP, planned
 
 CORING: dict[str, Any] = {
@@ -99,6 +100,17 @@ def test_a_billet_is_sawn_or_refused_in_plain_words() -> None:
             bar=replace(BAR, diameter_mm=13.0),
             **thin,
         )
+
+
+def test_where_the_hole_through_the_spindle_is_not_said_a_long_bar_says_what_is_done() -> None:
+    """Three diameters of 36 mm are 108: of 200 mm in a chuck of 20 more stands out, of 120 mm less."""
+    for length, said in (
+        (200.0, ("if it does not go through the spindle, saw off 26 mm first",)),
+        (120.0, ()),
+    ):
+        bar = replace(BAR, length_mm=length)
+        assert unless_through(bar, LATHE, planned(bar=bar).order.stock) == said
+    assert unless_through(BAR, replace(LATHE, spindle_hole_mm=50.0), planned().order.stock) == ()
 
 
 def grip(kind: str, largest: float = 60.0) -> Grip:
