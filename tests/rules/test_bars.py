@@ -171,6 +171,17 @@ def test_what_cooling_is_worth_here() -> None:
     assert cooling.outside_um(10.0) < 0.5
 
 
+def test_a_bore_just_too_shallow_to_be_used_is_no_bore_where_savings_are_said() -> None:
+    """One ring takes 2.5 mm; a bore of 2.7 mm ends before the clearance of 0.3 and is drilled over. A wider
+    one would be missing from the ring's wall.
+    """
+    blind = replace(BAR, kind="left_over", bore_mm=24.0, bore_deep_mm=2.7)
+    made = planned(bar=blind)
+    assert made.of("drill") and "face-grooving" in " ".join(saving_words(made.order))
+    with pytest.raises(OutOfRange, match=r"its bore of 31.80 mm .*; or saw off its first 2.7 mm"):
+        planned(bar=replace(blind, bore_mm=31.8))
+
+
 def test_what_would_save_passes_is_said_where_it_saves_some() -> None:
     said = " ".join(saving_words(planned().order))
     assert "a 25 mm drill would save" in said and "face-grooving tool relieved for 31 mm" in said
