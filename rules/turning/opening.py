@@ -66,7 +66,7 @@ class Wanted:
 
     @property
     def own_mm(self) -> float:
-        """The bar's own bore, where it is deep enough; raises OutOfRange where it is too wide, however deep."""
+        """The bar's own bore, where it is deep enough; raises OutOfRange where it is too wide."""
         if self.bar.bore_mm > self.room_mm + 1e-9:
             deep = self.bar.bore_deep_mm
             raise OutOfRange(
