@@ -30,7 +30,7 @@ from rules.turning.order import DRESSING_MM
 from rules.turning.passes import OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Pass, Plan
 from rules.turning.readout import beside, divisions
 from rules.turning.savings import saving_words
-from rules.turning.stock import StockUse
+from rules.turning.stock import StockUse, unless_through
 from rules.turning.tool_choice import tool_of
 
 COLUMNS = 100
@@ -186,7 +186,11 @@ def plan_lines(plan: Plan, pace: ShopPace = ASSUMED) -> list[str]:
 
 
 def _before_lines(plan: Plan) -> list[str]:
-    held = held_words(plan.order.stock.grip, plan.order.bar)
+    order = plan.order
+    held = (
+        *held_words(order.stock.grip, order.bar),
+        *unless_through(order.bar, order.lathe, order.stock),
+    )
     said = (*map(translated, (*plan.stock_words, *held)), *plan.set_up_words)
     warned = (f"  ! {translated(word)}" for word in plan.warnings)
     return ["before you start", *(f"  - {word}" for word in said), *warned]

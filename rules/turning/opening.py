@@ -66,13 +66,14 @@ class Wanted:
     @property
     def own_mm(self) -> float:
         """The bar's own bore, where it is deep enough; raises OutOfRange where it is too wide."""
-        own = self.bar.bore_to(self.bar_deep_mm)
-        if own > self.room_mm + 1e-9:
+        if self.bar.bore_mm > self.room_mm + 1e-9:
+            deep = self.bar.bore_deep_mm
             raise OutOfRange(
-                f"bar: its bore of {own:.2f} mm leaves too little to cut; one of {self.room_mm:.2f} mm "
-                "or less, or a solid bar, would do"
+                f"bar: its bore of {self.bar.bore_mm:.2f} mm leaves too little to cut; one of "
+                f"{self.room_mm:.2f} mm or less, or a solid bar, would do"
+                + (f"; or saw off its first {deep:.1f} mm" if deep else "")
             )
-        return own
+        return self.bar.bore_to(self.bar_deep_mm)
 
 
 def usual_opening(boring: Tool, unit: str = MM) -> Opening:

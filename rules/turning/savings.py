@@ -13,7 +13,7 @@ from rules.turning.drills import drill_words
 from rules.turning.duration import PASS_MIN, TOOL_MIN
 from rules.turning.opening import Opening, Wanted, could_be_cored, could_be_drilled
 from rules.turning.order import Order
-from rules.turning.tool_choice import room_for_hole
+from rules.turning.tool_choice import hole_in
 
 LARGE_DRILL_MM = 25.0
 """The largest drill that is thought of for a bench lathe. Own judgement."""
@@ -23,14 +23,8 @@ FEW_PASSES = 3
 
 def saving_words(order: Order) -> tuple[str, ...]:
     """A sentence for each way that would save passes."""
-    wanted = Wanted(
-        room_mm=room_for_hole(order.ring, order.data),
-        ring_deep_mm=order.bore_depth_mm,
-        bar_deep_mm=order.stock.used_mm,
-        bar=order.bar,
-        lathe=order.lathe,
-        tools=(),
-    )
+    hole = hole_in(order.bar, order.ring, order.data, order.stock, order.parting)
+    wanted = Wanted(**hole, lathe=order.lathe, tools=())
     drilled = could_be_drilled(order.boring, wanted, min(LARGE_DRILL_MM, wanted.room_mm))
     said = []
     if drilled is not None and (saved := _saved(order, drilled)):

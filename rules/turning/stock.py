@@ -82,6 +82,15 @@ def size_of(bar: Bar) -> str:
     return size + (f", bore {bare(bar.bore_mm)}" if bar.bore_mm else "")
 
 
+def unless_through(bar: Bar, lathe: Lathe, stock: StockUse) -> tuple[str, ...]:
+    """What is done with a long bar where nobody has said how wide the hole through the spindle is."""
+    out = bar.length_mm - stock.grip.length_mm
+    if goes_through(lathe, bar) is not None or out <= longest_safe_mm(bar):
+        return ()
+    piece = stock.stick_out_mm + stock.grip.length_mm
+    return (f"if it does not go through the spindle, saw off {piece:.0f} mm first",)
+
+
 def usual_size_mm(bar: Bar) -> float:
     """What a bar that was not measured usually measures."""
     return bar.outside_mm or bar.diameter_mm + (0.0 if bar.was_turned else OVERSIZE_MM)

@@ -8,7 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TypedDict
 
+from rules.bars import Bar
 from rules.checks import OutOfRange
 from rules.equipment import Tool
 from rules.ring import Ring
@@ -36,14 +38,8 @@ class ChosenTools:
 def choose_tools(ring: Ring, set_up: SetUp, data: CuttingData, stock: StockUse) -> ChosenTools:
     """The sharpest turning tool and the stiffest boring bar that goes in; raises OutOfRange."""
     tools = set_up.tools
-    wanted = Wanted(
-        room_mm=room_for_hole(ring, data),
-        ring_deep_mm=bore_depth(ring, narrowest_blade(tools)),
-        bar_deep_mm=stock.used_mm + CLEARANCE_MM,
-        bar=set_up.bar,
-        lathe=set_up.lathe,
-        tools=tools,
-    )
+    hole = hole_in(set_up.bar, ring, data, stock, narrowest_blade(tools))
+    wanted = Wanted(**hole, lathe=set_up.lathe, tools=tools)
     boring, opening = _stiffest(_going_in(_of_kind(tools, "boring"), ring, wanted), wanted.ring_deep_mm)
     return ChosenTools(
         turning=sharpest(tools),
@@ -74,9 +70,23 @@ def narrowest_blade(tools: Sequence[Tool]) -> Tool:
     return min(_of_kind(tools, "parting"), key=lambda tool: (tool.blade_mm, tool.number))
 
 
-def room_for_hole(ring: Ring, data: CuttingData) -> float:
-    """The widest hole that leaves this bore its finishing and something to rough."""
-    return ring.bore_mm - max(BORE_ALLOWANCE_MM, 8.0 * data.least_depth) - ROUGHING_ROOM_MM
+class HoleIn(TypedDict):
+    """How wide and deep a hole is wanted in a bar, as `Wanted` takes it."""
+
+    room_mm: float
+    ring_deep_mm: float
+    bar_deep_mm: float
+    bar: Bar
+
+
+def hole_in(bar: Bar, ring: Ring, data: CuttingData, stock: StockUse, parting: Tool) -> HoleIn:
+    """The widest hole that leaves this bore its finishing and something to rough, and how deep it goes."""
+    return {
+        "room_mm": ring.bore_mm - max(BORE_ALLOWANCE_MM, 8.0 * data.least_depth) - ROUGHING_ROOM_MM,
+        "ring_deep_mm": bore_depth(ring, parting),
+        "bar_deep_mm": stock.used_mm + CLEARANCE_MM,
+        "bar": bar,
+    }
 
 
 def _going_in(bars: list[Tool], ring: Ring, wanted: Wanted) -> list[tuple[Tool, Opening]]:

@@ -124,7 +124,8 @@ def run(*, runs: int, seed: int, corrected: bool = True, fault: str = "") -> Tal
     draw, tally = random.Random(seed), Tally()
     for _ in range(runs):
         made, lathe = drawn_plan(draw)
-        truth = drawn_truth(draw, made.order.turning.number, made.order.boring.number)
+        drawn = drawn_truth(draw, made.order.turning.number, made.order.boring.number)
+        truth = replace(drawn, bar_by=draw.uniform(-0.05, 0.05))
         if fault == "last pass from the wrong side":
             truth = replace(truth, last_from_the_wrong_side=True)
         machine = VirtualLathe(truth, draw, lathe.cross.shows == "radius")

@@ -95,7 +95,9 @@ class Hole:
 def held_faults(plan: dict[str, Any], stock: Stock, used: float) -> list[str]:
     """What is wrong with how the bar is held, and with what is said to be left."""
     bar, out = plan["bar"], plan["bar"]["stick_out_mm"]
-    found = []
+    found = (
+        [f"a bar with a bore of {stock.bore} for this ring"] if stock.bore >= plan["ring"]["bore_mm"] else []
+    )
     smallest, largest, length, short = stock.grips.get(bar["grip"], (0.0, -1.0, 0.0, False))
     if not smallest <= stock.diameter <= largest:
         found.append(f"grip {bar['grip']} holds no {stock.diameter}")

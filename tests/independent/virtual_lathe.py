@@ -56,7 +56,6 @@ def drawn_truth(draw: random.Random, turning: int, boring: int) -> Truth:
         expansion=1.1e-4,
         limit_of_wall=0.004,
         limit_of_outside=0.004,
-        bar_by=draw.uniform(-0.05, 0.05),
     )
 
 

@@ -15,6 +15,7 @@ from rules.turning.cooling import Cooling
 from rules.turning.duration import ASSUMED, SET_UP_MIN, duration, pace_of
 from rules.turning.holding import grips_for, held_words
 from rules.turning.savings import saving_words
+from rules.turning.stock import unless_through
 from tests.rules.test_turning import BAR, LATHE, SHOP, planned
 
 CORING: dict[str, Any] = {
@@ -101,6 +102,17 @@ def test_a_billet_is_sawn_or_refused_in_plain_words() -> None:
         )
 
 
+def test_where_the_hole_through_the_spindle_is_not_said_a_long_bar_says_what_is_done() -> None:
+    """Three diameters of 36 mm are 108: of 200 mm in a chuck of 20 more stands out, of 120 mm less."""
+    for length, said in (
+        (200.0, ("if it does not go through the spindle, saw off 26 mm first",)),
+        (120.0, ()),
+    ):
+        bar = replace(BAR, length_mm=length)
+        assert unless_through(bar, LATHE, planned(bar=bar).order.stock) == said
+    assert unless_through(BAR, replace(LATHE, spindle_hole_mm=50.0), planned().order.stock) == ()
+
+
 def grip(kind: str, largest: float = 60.0) -> Grip:
     return Grip(
         name=kind, smallest_mm=5.0, largest_mm=largest, length_mm=0.0 if kind == ARBOR else 8.0, kind=kind
@@ -157,6 +169,17 @@ def test_what_cooling_is_worth_here() -> None:
     assert cooling.wall_um(0.0) == pytest.approx(0.682, abs=0.001)
     assert cooling.left(5.0) == pytest.approx(math.exp(-300.0 / 117.6), rel=1e-3)
     assert cooling.outside_um(10.0) < 0.5
+
+
+def test_a_bore_just_too_shallow_to_be_used_is_no_bore_where_savings_are_said() -> None:
+    """One ring takes 2.5 mm; a bore of 2.7 mm ends before the clearance of 0.3 and is drilled over. A wider
+    one would be missing from the ring's wall.
+    """
+    blind = replace(BAR, kind="left_over", bore_mm=24.0, bore_deep_mm=2.7)
+    made = planned(bar=blind)
+    assert made.of("drill") and "face-grooving" in " ".join(saving_words(made.order))
+    with pytest.raises(OutOfRange, match=r"its bore of 31.80 mm .*; or saw off its first 2.7 mm"):
+        planned(bar=replace(blind, bore_mm=31.8))
 
 
 def test_what_would_save_passes_is_said_where_it_saves_some() -> None:

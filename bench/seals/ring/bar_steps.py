@@ -23,7 +23,7 @@ from rules.turning import operations
 from rules.turning.holding import held_words
 from rules.turning.passes import Plan
 from rules.turning.savings import saving_words
-from rules.turning.stock import usual_size_mm
+from rules.turning.stock import unless_through, usual_size_mm
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -81,7 +81,11 @@ def measure_step(key: str, made: Plan, shop: Shop) -> Step:
         title=f"{bar_said(bar)}: what does it measure, where it will be cut?",
         mask=Mask(3 if size >= 97.0 else 2, 2, "mm", max(3.0, size - THINNER_MM), size + THICKER_MM),
         usual=f"{usual_size_mm(known):.2f} mm",
-        say=(*stock.words(known)[1:], *held_words(stock.grip, bar)),
+        say=(
+            *stock.words(known)[1:],
+            *held_words(stock.grip, bar),
+            *unless_through(bar, made.order.lathe, stock),
+        ),
         consequence=tuple(f"{text[0].upper()}{text[1:]}." for text in saving_words(made.order)),
         rests_on=RESTS,
         why=translated(

@@ -166,7 +166,7 @@ def past_step(key: str, found: Correction, rests: Words, *, bore_mm: float | Non
             Choice("smaller_bore", f"bore {size(bore_mm)} {short()}: keeps the wall", with_it=(kept,))
         )
     elif key == keys.PAST_BORE:
-        ways.append(Choice("larger_glass", "the next larger glass, if there is one: measure it"))
+        ways.append(Choice("larger_glass", "a larger glass: the ring is kept for it"))
     return Step(
         key=key,
         stage="cut",
