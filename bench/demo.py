@@ -5,6 +5,8 @@ Invariant: what is made here lies in a temporary folder of its own, and nothing 
 
 from __future__ import annotations
 
+import signal
+import sys
 import tempfile
 from pathlib import Path
 
@@ -31,6 +33,13 @@ def demo_folder() -> tuple[Path, Path]:
         raise Refused(str(why)) from why
     session.close()
     return folder, session.path
+
+
+def end_in_order() -> None:
+    """A signal that ends the program lets it clean up first; the full screen answers signals itself."""
+    for number in (signal.SIGTERM, signal.SIGHUP):
+        if signal.getsignal(number) is not signal.SIG_IGN:
+            signal.signal(number, lambda *_: sys.exit(0))
 
 
 def copy_of_sample() -> Path:

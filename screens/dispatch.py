@@ -162,8 +162,9 @@ def screen(given: list[str], folder: Path | None) -> int:
         raise Refused(f"{surplus or rest[1]}: not known here; ringwright --help lists what is")
     file = ""
     if rest == ["demo"]:
-        from bench.demo import demo_folder
+        from bench.demo import demo_folder, end_in_order
 
+        end_in_order()
         place, path = demo_folder()
         file, bench = str(path), Workbench(place, demo=True)
     else:

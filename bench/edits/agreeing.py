@@ -126,9 +126,11 @@ class _Test:
         """By whom the hold may have been timed."""
         if hold.word != "start":
             return (hold.word,)
+        if not any(word.endswith(" min") for word in hold.words):
+            return (TESTER,)  # nothing was timed
         method = methods().get(named_text(self.result.words, "method"))
         if method is not None and method.own_verdict:
-            return (PROGRAM, TESTER) if any(word.endswith(" min") for word in hold.words) else (TESTER,)
+            return (PROGRAM, TESTER)
         asked = newest_of(self.before, self.sitting.throughout)
         return (ASKED,) if asked is not None and asked.n > hold.n else (PROGRAM,)
 

@@ -61,7 +61,7 @@ def hold_step(setup: Setup, minutes: float, *, say: Words, rests_on: str, hurrie
             *((over,) if hurried else ()),
         ),
         hold_s=minutes * 60,
-        keyed_minutes=True,
+        keyed_minutes=not hurried,
         rests_on=(*setup.rests, rests_on),
         cautions=setup.method.cautions,
         why="The length of the hold is fixed before it starts, so that nobody stops at a favourable moment.",

@@ -70,9 +70,10 @@ def test_the_samples_stand_beside_the_new_job(
 
 
 @pytest.mark.parametrize("how", ["hang-up", "told to go"])
-def test_a_screen_that_is_closed_leaves_nothing_of_it(temporary: Path, how: str) -> None:
+@pytest.mark.parametrize("plain", [[], ["--plain"]], ids=["screen", "lines"])
+def test_closed_from_outside_it_leaves_nothing(temporary: Path, how: str, plain: list[str]) -> None:
     environment = clean_environment(TMPDIR=str(temporary), HOME=str(temporary.parent / "home"))
-    with Terminal(["-m", "ringwright", "demo"], environment=environment) as terminal:
+    with Terminal(["-m", "ringwright", *plain, "demo"], environment=environment) as terminal:
         terminal.wait_for("Old luminous paint")
         assert len(list(temporary.glob("*/jobs/*.toml"))) == 5
         os.kill(terminal.process.pid, signal.SIGHUP if how == "hang-up" else signal.SIGTERM)

@@ -213,6 +213,7 @@ def test_not_held_throughout_the_test_begins_again_and_nothing_of_it_counts() ->
     come_back(repairer)
     repairer.give("no")
     assert repairer.asked == "cased_pressure" and "CHECK first: Vent slowly" in page(repairer)
+    assert "CHECK first: Vent slowly" in read(replace(repairer.desk, columns=40, rows=12))
     asked = []
     while repairer.asked != "cased_signal_1":
         asked.append(repairer.asked)

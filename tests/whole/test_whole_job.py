@@ -81,7 +81,7 @@ def test_a_test_below_the_marking_never_claims_it(tmp_path: Path, capsys: pytest
     assert sheet["marking_bar"] == 5
     assert [test["overpressure_bar"] for test in sheet["tests"]] == [3, 3]
     assert [test["sitting"] for test in sheet["tests"]] == ["empty", "cased"]
-    assert all(test["result"] == "pass" and test["timed"] == "program" for test in sheet["tests"])
+    assert all(test["result"] == "pass" and test["timed"] == "tester" for test in sheet["tests"])
     assert sheet["marking_tested"] is False
     assert "The marking 5 bar was not tested." in sheet["not_tested"]
     main(["sheet", "1", "--folder", str(tmp_path)])
