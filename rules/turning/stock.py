@@ -88,7 +88,7 @@ def unless_through(bar: Bar, lathe: Lathe, stock: StockUse) -> tuple[str, ...]:
     if goes_through(lathe, bar) is not None or out <= longest_safe_mm(bar):
         return ()
     piece = stock.stick_out_mm + stock.grip.length_mm
-    return (f"if it does not go through the spindle, saw off {piece:.0f} mm first",)
+    return (f"if it does not go through the spindle, saw off {length(piece, 0)} first",)
 
 
 def usual_size_mm(bar: Bar) -> float:
