@@ -23,7 +23,6 @@ A_TENTH = {MM: "a tenth of a millimetre", INCH: "four thousandths of an inch"}
 """The whole squeeze of the usual ring, on the diameter, in words."""
 INCH_PLACES = {0: 2, 1: 3, 2: 4, 3: 4, 4: 5}
 """Decimals in inch, by those that the length has in mm: 0.0001 in is 0.0025 mm."""
-MICRONS_PER_INCH = 1000.0 * MM_PER_INCH
 
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 _IN_MM = re.compile(r"(\d+(?:\.\d+)?(?: to \d+(?:\.\d+)?)?) mm\b")
