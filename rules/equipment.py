@@ -23,10 +23,6 @@ NEEDED_KINDS = ("turning", "boring", "chamfer", "parting")
 """The kinds of tool that every ring needs."""
 FACE_GROOVING = "face_grooving"
 TOOL_KINDS = (*NEEDED_KINDS, FACE_GROOVING)
-INSTRUMENT_KINDS = (
-    *("calliper", "micrometer", "ball_micrometer", "bore_gauge", "inside_micrometer", "depth_gauge"),
-    "plug",
-)
 STEEL_BAR_SPRINGS_FROM = 4.0
 """A steel boring bar longer than this many times its own shank springs. Common practice, no source."""
 USUAL_NOSE_MM, USUAL_DRILL_MM = 0.1, 13.0
@@ -186,24 +182,3 @@ class Tool:
         if self.kind != "boring":
             return 0.0
         return self.longest_reach_mm / (self.shank_mm or 0.7 * self.smallest_bore_mm)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Instrument:
-    """A measuring instrument."""
-
-    name: str
-    kind: str
-    resolution_mm: float
-    limit_of_error_mm: float
-    """Largest error the maker or the last calibration allows, either way."""
-    unit: str = "mm"
-
-    def __post_init__(self) -> None:
-        one_of("kind of instrument", self.kind, INSTRUMENT_KINDS)
-        one_of("unit of the instrument", self.unit, LENGTH_UNITS)
-        numbers(
-            ("resolution", self.resolution_mm, 0.0001, 0.1, "mm"),
-            ("limit of error", self.limit_of_error_mm, 0.0001, 0.5, "mm"),
-            advice=ADVICE,
-        )

@@ -105,7 +105,7 @@ class Plain:
         """One line in."""
         before = (self.desk.entries, self.desk.page, self.desk.asked_shop)
         if self.desk.conversion and text.strip() not in ("", *MOVES):
-            self.desk = replace(self.desk, line=AnswerLine(), conversion="")  # cleared, or keyed anew
+            self.desk = replace(self.desk, line=AnswerLine(), conversion="")  # cleared, or keyed again
         if self.desk.page == "text":
             self.write(text)
         elif text.strip() in KEYS:

@@ -10,9 +10,8 @@ from dataclasses import replace
 from bench.desk.desk import Desk
 from bench.desk.entries import NOT_NOW, items
 from bench.desk.hold import as_now, countdown, is_shut
-from bench.desk.pages import PAGEFUL, number_at
+from bench.desk.pages import NOTES, PAGEFUL, number_at
 from bench.desk.replacing import Replacing
-from bench.job import keys
 from bench.job.steps import Step, Words
 
 
@@ -26,7 +25,7 @@ def prompt_line(desk: Desk) -> str:
         return "[replacing] Replace the answer:" if isinstance(desk.replacing, Replacing) else "[sure] Do it:"
     step = as_now(desk, desk.step) if desk.step else None
     if desk.page == "text":
-        return f"[{desk.at}] {step.title if step and desk.at not in keys.NOTES else 'Note'} (text):"
+        return f"[{desk.at}] {step.title if step and desk.at not in NOTES else 'Note'} (text):"
     if step is None:
         return "[job] Finished:"
     return f"[{step.key}] {step.title}{mask_text(step)}:"

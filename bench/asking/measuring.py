@@ -14,7 +14,7 @@ from bench.job.asking import Stage, word
 from bench.shop.changes import Change
 from bench.shop.groups import INSTRUMENTS
 from bench.shop.shop import Shop
-from rules.equipment import Instrument
+from rules.instrument import Instrument
 
 NONE = "none"
 TO = {

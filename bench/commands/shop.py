@@ -14,7 +14,8 @@ from bench.shop.groups import GROUPS, assumed_words
 from bench.shop.shop import Shop, ShopWrong, load
 from bench.shop.starter import write
 from rules.bars import Grip
-from rules.equipment import Axis, Instrument, Lathe, Tool
+from rules.equipment import Axis, Lathe, Tool
+from rules.instrument import Instrument
 from rules.lengths import plainly, speaking, translated
 from rules.turning.cutting_words import speed_words
 

@@ -82,7 +82,7 @@ def accept_number(desk: Desk, step: Step) -> Outcome:
     if isinstance(read, Refusal):
         return refused(desk, step, mask, read, earlier, inch=inch)
     if (meant := looks_like_mm(text, mask, read.value)) and not step.asked_of:
-        said = f"Large for a watch: {meant} mm without its point? Then key it in inch."
+        said = f"Large for a watch. {meant} mm without its point?"
         return offered(desk, (read.value_text,), said)
     first = read.converted or below_words(step, read.value)
     if first and desk.conversion != text:

@@ -22,7 +22,7 @@ from bench.keypad import WINDOW_MS
 if TYPE_CHECKING:
     from bench.asking.asking import Asked
     from bench.desk.foreseen import Foreseen
-    from bench.desk.offering import Offer
+    from bench.desk.offering import ReadingOffer
     from bench.desk.replacing import Replacing, Sure
     from bench.file.load import Finding
     from bench.job.job import Answer, Job
@@ -103,7 +103,7 @@ class Desk:
     """Order in which the choices of a check stand on the screen; empty = not dealt yet."""
     conversion: str = ""
     """The typed text whose conversion has been shown."""
-    offer: Offer | None = None
+    offer: ReadingOffer | None = None
     """What the number just keyed may have been, to be taken by 1 Enter."""
     offset: int = 0
     """First of the nine entries shown of a long list."""
@@ -177,7 +177,7 @@ class Desk:
         return (self.page, step.key if step else "", len(self.entries), self.dealt)
 
     @property
-    def offered(self) -> Offer | None:
+    def offered(self) -> ReadingOffer | None:
         """The offer that stands: made for what is asked now."""
         return self.offer if self.offer is not None and self.offer.asked == self.asked else None
 

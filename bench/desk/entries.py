@@ -61,7 +61,7 @@ NOT_NOW = "not now: "
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class ListItem:
     """One entry as it stands on the list."""
 
     number: int
@@ -71,11 +71,11 @@ class Item:
     """Whether it makes sense now."""
 
 
-def items(desk: Desk) -> tuple[Item, ...]:
+def items(desk: Desk) -> tuple[ListItem, ...]:
     """Every entry, in the order of its number."""
     senseless, seal = not_now(desk), desk.walk.seal if desk.walk is not None else "piece"
     return tuple(
-        Item(NUMBERS[word], word, text.format(seal=seal), word not in senseless)
+        ListItem(NUMBERS[word], word, text.format(seal=seal), word not in senseless)
         for entries in PAGES
         for word, text in entries
     )

@@ -25,7 +25,7 @@ UNUSUAL_MM = 60.0
 
 
 @dataclass(frozen=True, slots=True)
-class Offer:
+class ReadingOffer:
     """What may have been meant."""
 
     asked: tuple[object, ...]
@@ -36,9 +36,14 @@ class Offer:
     """How it is asked, such as "read by micrometer?"."""
 
     @property
-    def line(self) -> str:
+    def takes(self) -> str:
         """How it is taken."""
-        return f"{self.said} 1 Enter takes {self.words[0]}"
+        return f"{TAKES} Enter takes {', '.join(self.words)}"
+
+    @property
+    def line(self) -> str:
+        """What is asked, and how it is taken."""
+        return f"{self.said} {TAKES} Enter takes {self.words[0]}"
 
 
 def still_offered(desk: Desk) -> Desk:
@@ -76,8 +81,8 @@ def looks_like_mm(text: str, mask: Mask, value: float) -> str:
 
 def offered(desk: Desk, words: Words, said: str, *, first: str = "") -> Outcome:
     """The desk with an offer; `first` is said before it."""
-    offer = Offer(desk.asked, words, said)
     from bench.desk.pages import say
 
+    offer = ReadingOffer(desk.asked, words, said)
     shown, effects = say(desk, f"{first}{offer.line}")
     return replace(shown, offer=offer), effects

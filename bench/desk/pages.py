@@ -10,9 +10,12 @@ from dataclasses import replace
 from bench.desk.desk import Desk
 from bench.desk.effects import Append, Close, Deal, Effect
 from bench.desk.typed import AnswerLine
+from bench.job import keys
 
 Outcome = tuple[Desk, tuple[Effect, ...]]
 
+NOTES = (keys.NOTE, keys.SHOP_NOTE)
+"""Free text that is no answer to a step."""
 PAGEFUL = 9
 """Entries of a numbered list on one screen."""
 

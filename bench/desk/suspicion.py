@@ -52,7 +52,9 @@ def suspect(
 
 
 def _against(value: float, low: float, high: float, decimals: int, what: str, unit: str) -> str:
-    """The slips, at most two, that would bring a number from between `low` and `high` to `value`."""
+    """The slips, at most two and in inch the likeliest, that would bring a number from between `low` and
+    `high` to `value`.
+    """
     half_step = 0.5 * 10.0**-decimals
     found = [
         words.format(what)
@@ -61,7 +63,8 @@ def _against(value: float, low: float, high: float, decimals: int, what: str, un
     ]
     if any(low <= candidate <= high for candidate in swaps(value, decimals)):
         found.append(f"{what} with two digits swapped")
-    return "looks like " + ", or ".join(found[:2]) if found else ""
+    most = 1 if unit == "in" else 2
+    return "looks like " + ", or ".join(found[:most]) if found else ""
 
 
 def swaps(value: float, decimals: int) -> Iterator[float]:

@@ -64,8 +64,8 @@ def _type_paste(
     if line.text:
         return AnswerLine(void="a paste into an answer begun by hand")
     for letter in text.strip().translate(PLAIN):
-        key = letter if letter in "0123456789." else f"char:{letter}"
-        line = type_key(line, key, mask=mask, others=others, inch=inch)
+        sent = letter if letter in "0123456789." else f"char:{letter}"
+        line = type_key(line, sent, mask=mask, others=others, inch=inch)
     return line
 
 

@@ -23,7 +23,7 @@ from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
 from bench.desk.offering import still_offered
 from bench.desk.pace import lost
-from bench.desk.pages import Outcome, arrive, over
+from bench.desk.pages import NOTES, Outcome, arrive, over
 from bench.desk.sitting import begin_sitting
 from bench.desk.token import Token
 from bench.desk.typed import AnswerLine, type_key
@@ -173,7 +173,7 @@ def text_key(desk: Desk, token: Token) -> Outcome:
         text = " ".join(desk.line.text.split())
         if not text:
             return unwritten(desk)
-        if desk.at in keys.NOTES:
+        if desk.at in NOTES:
             entry = Append(desk.at, text, kind="note")
             return replace(desk, pending=entry, at=""), (entry,)
         entry = Append(desk.at, text)

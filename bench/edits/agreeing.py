@@ -13,10 +13,10 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.corrections import HOME
 from bench.job.job import Answer, newest_of
-from bench.job.kept import ASKED, PROGRAM, TESTER
+from bench.job.kept import ASKED, PROGRAM, TESTER, UNKNOWN
 from bench.job.keys import Sitting
 from bench.job.steps import Words
-from bench.job.values import UNKNOWN, named, named_text, number
+from bench.job.values import named, named_text, number
 from bench.moments import seconds_between
 from bench.seals import SEALS, in_place
 from rules.testing.methods import methods

@@ -9,8 +9,9 @@ import re
 from collections.abc import Collection
 
 from bench.job.number import PLAIN
-from bench.job.values import UNKNOWN
 
+UNKNOWN = "unknown"
+"""What is kept instead of a number that is not known."""
 PROGRAM, ASKED, KEYED, TESTER, HURRIED = "program", "asked", "keyed", "tester", "hurried"
 """By whom a hold was timed: the clock; the clock, and asked about since the bench was left; the person;
 the tester alone; nobody, since it was over at once in a demo.

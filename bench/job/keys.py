@@ -10,19 +10,16 @@ import re
 from dataclasses import dataclass
 
 # marks
-SITTING = "sitting"
-"""Work begins: what has to be checked again rests on this mark."""
-ATTEMPT = "attempt"
-"""Another ring is begun."""
-NOTES = NOTE, SHOP_NOTE = "note", "shop_note"
-"""Notes beside the route: one that the sheet prints, and one for the workshop alone."""
+SITTING = "sitting"  # work begins: what has to be checked again rests on this mark
+ATTEMPT = "attempt"  # another ring is begun
+NOTE = "note"  # beside the route: the sheet prints it
+SHOP_NOTE = "shop_note"  # the same for the workshop alone
 # measure
 WATCH = "watch"
 REMARK = "remark"
 PAINT = "paint"
 PAINT_GO = "paint_go"
-SEAL = "seal"
-"""Which kind of seal the job is about, where it is not the usual one."""
+SEAL = "seal"  # which kind of seal the job is about, where it is not the usual one
 BENCH = "bench"
 HOLD = "hold"
 NOT_THIS_RING = "not_this_ring"
@@ -93,8 +90,7 @@ PAST_OUTSIDE = "past_outside"
 PAST_BORE = "past_bore"
 FRESH_RING = "fresh_ring"
 SPOILED = "spoiled"
-CHECK_SLIP = "check_slip"
-"""A check answered wrong that rests on no slip of its own."""
+CHECK_SLIP = "check_slip"  # a check answered wrong that rests on no slip of its own
 # verify
 WALL = "wall"
 RING_HEIGHT = "ring_height"
@@ -137,8 +133,7 @@ class Sitting:
     """The pressure that is raised."""
     check = OfSitting()
     """How it stands before the pressure is raised."""
-    slip = OfSitting()
-    """A check answered wrong."""
+    slip = OfSitting()  # a check answered wrong
     minutes = OfSitting()
     """Length of the hold."""
     temperature = OfSitting()
@@ -181,8 +176,7 @@ class Sitting:
 EMPTY = Sitting("empty", "empty case")
 CASED = Sitting("cased", "cased watch")
 SITTINGS = (EMPTY, CASED)
-BY_NAME = {one.name: one for one in SITTINGS}
-"""The sittings by their names, as a sheet keeps them."""
+BY_NAME = {one.name: one for one in SITTINGS}  # the sittings by their names, as a sheet keeps them
 
 
 def nth(key: str, n: int) -> str:

@@ -12,7 +12,7 @@ from bench.job.job import Answer
 from bench.job.mask import Mask
 from bench.job.steps import ReadBy, Step
 from bench.job.values import named_text
-from rules.equipment import Instrument
+from rules.instrument import Instrument
 from rules.lengths import INCH
 from rules.measuring.instruments import decimals, together
 

@@ -21,10 +21,10 @@ from rules.equipment import (
     USUAL_DRILL_MM,
     USUAL_NOSE_MM,
     Axis,
-    Instrument,
     Lathe,
     Tool,
 )
+from rules.instrument import Instrument
 from rules.lengths import INCH, MM
 from rules.limits import MM_PER_INCH
 from rules.press_and_tester import TESTER_GIVES, USUAL_GAUGE_STEP_BAR, Press, Tester
@@ -34,8 +34,6 @@ ONE_OF_TWO = {
     "poisson_ratio": '{ value = 0.3, unit = "1", source = "...", basis = "memory" }',
 }
 """What of metal and glass counts only together, each with an example."""
-
-
 NAME_TWICE = "{what} {name!r} stands twice; give each a name of its own"
 NUMBER_TWICE = "tool number {number} stands twice in the set {in_set!r}; give each its own"
 IN_SET = "bench"

@@ -18,7 +18,8 @@ from bench.shop.file import ShopTable, ShopWrong, parsed, read
 from bench.shop.groups import GROUPS
 from rules.bars import Bar
 from rules.checks import OutOfRange, numbers, one_of
-from rules.equipment import NEEDED_KINDS, Instrument, Lathe, Tool
+from rules.equipment import NEEDED_KINDS, Lathe, Tool
+from rules.instrument import Instrument
 from rules.lengths import INCH, LENGTH_UNITS, MM
 from rules.limits import GLASS_STEP_MM, HAND_SCALE_PCT, RANGES
 from rules.press_and_tester import Press, Tester
@@ -179,10 +180,15 @@ def from_file(top: ShopTable) -> Shop:
             said=frozenset(group for group in GROUPS if top.table.get(group)),
         )
     )
+    of_known_plastics(top, shop)
+    return shop
+
+
+def of_known_plastics(top: ShopTable, shop: Shop) -> None:
+    """Raises ShopWrong for a bar of a plastic that neither the table nor the shop knows."""
     known = plastics(own=shop.materials["plastics"])
     for bar in sections.list_of(top, "bar"):
         try:
             one_of("plastic", bar.text("plastic"), known)
         except OutOfRange as why:
             raise bar.wrong(str(why), "plastic") from why
-    return shop

@@ -9,7 +9,8 @@ from dataclasses import replace
 from typing import Any
 
 from rules.bars import COLLET, THREE_JAW, Bar, Grip
-from rules.equipment import Axis, Instrument, Lathe, Tool
+from rules.equipment import Axis, Lathe, Tool
+from rules.instrument import Instrument
 from rules.lengths import INCH
 from rules.limits import MM_PER_INCH
 

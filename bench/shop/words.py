@@ -9,7 +9,8 @@ from collections.abc import Mapping
 from dataclasses import fields
 
 from rules.bars import Bar, Grip
-from rules.equipment import Axis, Instrument, Lathe, Tool
+from rules.equipment import Axis, Lathe, Tool
+from rules.instrument import Instrument
 from rules.press_and_tester import Press, Tester
 
 SECTIONS: Mapping[str, type] = {

@@ -26,14 +26,14 @@ def on_the_clock(hold: Words) -> bool:
 
 
 def tester_step(setup: Setup) -> Step:
-    """A tester that times and judges itself is set going."""
+    """A tester that times and judges itself is set going; acknowledged when its verdict is there."""
     return Step(
         key=setup.sitting.hold,
         stage="verify",
         kind="action",
-        title=f"{setup.method.begin} Start the tester's measurement.",
-        say=setup.raising,
-        choices=(Choice(START, "it measures", stamp=True),),
+        title=f"{setup.method.begin} Then let the tester measure.",
+        say=(*setup.raising, *setup.holding(0.0)),
+        choices=(Choice(START, "its verdict is there", stamp=True),),
         rests_on=setup.rests,
         cautions=setup.method.cautions,
         why="The tester keeps its own time and its own limit: its verdict is taken when it comes.",
@@ -110,21 +110,21 @@ def throughout_step(setup: Setup, *, asked_again: bool) -> Step:
 
 
 def verdict_step(setup: Setup, decided: Words) -> Step:
-    """What the tester says, taken when it comes."""
+    """What the tester said, taken when it has come."""
     chosen, sitting = setup.method, setup.sitting
     return Step(
         key=sitting.result,
         stage="verify",
         kind="result",
-        title="What does the tester say?",
-        say=setup.holding(0.0),
+        title="What did the tester say?",
+        say=setup.ending,
         choices=(
             Choice("pass", chosen.ending.passed, with_it=decided, stamp=True),
             Choice("fail", "fail", with_it=decided, stamp=True),
             Choice("not_judged", "stopped, or no verdict", with_it=decided, stamp=True),
         ),
         rests_on=(*setup.rests, sitting.hold, sitting.correction),
-        cautions=chosen.cautions,
+        cautions=chosen.ending.cautions,
         why=f"{chosen.ending.why} {chosen.claim.sentence}",
     )
 

@@ -10,9 +10,8 @@ from dataclasses import replace
 from bench.job import keys
 from bench.job.asking import Stage, T
 from bench.job.job import Answer, Job
-from bench.job.kept import TESTER
 from bench.job.keys import Sitting
-from bench.job.values import named, named_text
+from bench.job.values import named
 from rules.testing.methods import methods
 
 
@@ -38,9 +37,8 @@ def said_first(job: Job, stage: Stage[T]) -> Stage[T]:
 
 
 def leaves_it_up(answer: Answer, sitting: Sitting) -> bool:
-    """Whether a test of a sitting ended with this answer before its hold was over, or by the tester."""
+    """Whether a test of a sitting ended with this answer before its hold was over."""
     if answer.key == sitting.throughout:
         return answer.word == "no"
     held, ran = named(answer.words, "held"), named(answer.words, "ran")
-    stopped = held is not None and ran is not None and ran < held
-    return answer.key == sitting.result and (stopped or named_text(answer.words, "timed") == TESTER)
+    return answer.key == sitting.result and held is not None and ran is not None and ran < held

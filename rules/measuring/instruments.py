@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from rules.equipment import Instrument
+from rules.instrument import Instrument
 from rules.lengths import INCH, in_unit
 from rules.measuring.budget import rectangular
 

@@ -54,15 +54,7 @@ def ring_decision(
     squeeze = 1 - gap/wall, so u = sqrt((gap/wall u_wall)^2 + u_gap^2)/wall (GUM, first order).
     Raises OutOfRange unless walls, gap and uncertainties are finite and in range.
     """
-    if not walls_mm:
-        raise OutOfRange("wall: none was given; measure it at four angles")
-    numbers(
-        *(("wall", wall, 0.05, 10.0, "mm") for wall in walls_mm),
-        ("gap", gap_mm, 0.02, 10.0, "mm"),
-        ("uncertainty of the wall", wall_u_mm, 0.0, 1.0, "mm"),
-        ("uncertainty of the gap", gap_u_mm, 0.0, 1.0, "mm"),
-        advice="measure it again",
-    )
+    _in_range(walls_mm, wall_u_mm, gap_mm, gap_u_mm)
     wall = math.fsum(walls_mm) / len(walls_mm)
     from_wall = gap_mm / wall * wall_u_mm
     squeeze = squeeze_pct(wall_mm=wall, gap_mm=gap_mm)
@@ -78,13 +70,30 @@ def ring_decision(
         decision = DOES_NOT
     else:
         better = "wall" if from_wall >= gap_u_mm else "gap"
-    range_mm = max(walls_mm) - min(walls_mm)
     words = _words(decision, squeeze, half, band, better, off)
     if shut and decision == UNDECIDED and better is None:
         words = f"{_read(squeeze, half, band)} In its band, but no bore meets every requirement: {shut}."
-    if range_mm > 0.5 * (wall - gap_mm) > 0:
-        words += f" The wall differs by {length(range_mm, 3)} round the ring: the bore is not central."
-    return RingDecision(squeeze, half, decision, words, better, off)
+    return RingDecision(squeeze, half, decision, words + _round_it(walls_mm, gap_mm), better, off)
+
+
+def _in_range(walls_mm: Sequence[float], wall_u_mm: float, gap_mm: float, gap_u_mm: float) -> None:
+    if not walls_mm:
+        raise OutOfRange("wall: none was given; measure it at four angles")
+    numbers(
+        *(("wall", wall, 0.05, 10.0, "mm") for wall in walls_mm),
+        ("gap", gap_mm, 0.02, 10.0, "mm"),
+        ("uncertainty of the wall", wall_u_mm, 0.0, 1.0, "mm"),
+        ("uncertainty of the gap", gap_u_mm, 0.0, 1.0, "mm"),
+        advice="measure it again",
+    )
+
+
+def _round_it(walls_mm: Sequence[float], gap_mm: float) -> str:
+    """What the differences round the ring say, where they are no trifle beside the interference."""
+    range_mm = max(walls_mm) - min(walls_mm)
+    if not range_mm > 0.5 * (math.fsum(walls_mm) / len(walls_mm) - gap_mm) > 0:
+        return ""
+    return f" The wall differs by {length(range_mm, 3)} round the ring: the bore is not central."
 
 
 def _read(squeeze: float, half: float, band: Band) -> str:

@@ -215,6 +215,20 @@ def _faults(one: Method) -> Iterable[tuple[bool, str]]:
             "timers_s: each must stand as {name} in a step, and no other may",
         ),
         (not states <= deepest, "check: no timer stands in a state"),
+        *_timing_faults(one),
+        (one.reads_deflection and not one.raises, "reads_deflection: needs a pressure that is raised"),
+        (one.claim.of_marking and not one.raises, "claim: no marking is tested without raising pressure"),
+        (one.claim.in_water and not one.wet, "claim: it is not wet"),
+        (
+            one.wet and DRY_PASS not in one.needs and "cased" in one.sittings,
+            "needs: no cased watch meets water without dry_pass",
+        ),
+    )
+
+
+def _timing_faults(one: Method) -> Iterable[tuple[bool, str]]:
+    """The same of how long it is held, and by whom that is said."""
+    return (
         (
             (bool(one.hold), one.reads_deflection, one.own_verdict).count(True) != 1,
             "hold: name a timer, or let it be read (reads_deflection) or judged by the tester (own_verdict)",
@@ -224,11 +238,4 @@ def _faults(one: Method) -> Iterable[tuple[bool, str]]:
             "claim: say what a shorter hold shows, where it is timed",
         ),
         (bool(one.hold) and one.hold not in one.timers_s, "hold: it is the name of no timer"),
-        (one.reads_deflection and not one.raises, "reads_deflection: needs a pressure that is raised"),
-        (one.claim.of_marking and not one.raises, "claim: no marking is tested without raising pressure"),
-        (one.claim.in_water and not one.wet, "claim: it is not wet"),
-        (
-            one.wet and DRY_PASS not in one.needs and "cased" in one.sittings,
-            "needs: no cased watch meets water without dry_pass",
-        ),
     )

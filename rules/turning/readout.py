@@ -17,7 +17,7 @@ import math
 from dataclasses import dataclass
 
 from rules.equipment import Axis
-from rules.lengths import INCH, MM, bare, length, spoken
+from rules.lengths import INCH, MM, length, spoken
 from rules.limits import MM_PER_INCH
 
 CARRIAGE_ZERO = "carriage to zero"
@@ -173,7 +173,7 @@ def figure(axis: Axis, value_mm: float) -> str:
 
 def beside(axis: Axis, value_mm: float, places: int = 2) -> str:
     """A length of the work beside a figure of the slide: with its unit, where not all is mm."""
-    return bare(value_mm, places) if axis.unit == spoken() == MM else length(value_mm, places)
+    return f"{value_mm:.{places}f}" if axis.unit == spoken() == MM else length(value_mm, places)
 
 
 def size(axis: Axis, value_mm: float) -> str:

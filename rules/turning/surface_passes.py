@@ -1,7 +1,6 @@
 """Roughing and finishing of the two diameters of a ring.
 
-Invariant: depths never grow from pass to pass, the last passes are equal,
-and every target is a whole number of the cross slide's steps. Lengths in mm.
+Invariant: depths never grow from pass to pass, the last are equal, targets are whole steps of the slide.
 """
 
 from __future__ import annotations
@@ -74,8 +73,7 @@ class Run:
     @property
     def start_mm(self) -> float:
         """Diameter it is roughed from: the bar as it is, or the hole in it."""
-        hole = self.begun_mm or self.order.opening.hole_mm
-        return self.order.bar.start_mm if self.is_outside else hole
+        return self.order.bar.start_mm if self.is_outside else self.begun_mm or self.order.opening.hole_mm
 
     @property
     def length_mm(self) -> float:
@@ -90,8 +88,8 @@ class Run:
     @property
     def along_text(self) -> str:
         """The same as a sentence."""
-        said = carriage_words(self.order.lathe.carriage, self.along_mm)
-        return f"{'turn' if self.is_outside else 'bore'} along: {said}"
+        act, axis = "turn" if self.is_outside else "bore", self.order.lathe.carriage
+        return f"{act} along: {carriage_words(axis, self.along_mm)}"
 
     @property
     def finish_counts(self) -> tuple[int, ...]:

@@ -12,7 +12,7 @@ from screens.layout import Line, Part, clipped, line, page
 from screens.look import Look
 from screens.pages.frame import bottom, top
 
-Row = tuple[int, str, bool]
+ListLine = tuple[int, str, bool]
 """Number, text, and whether it can be chosen now."""
 
 
@@ -27,7 +27,7 @@ def picking(desk: Desk, look: Look) -> list[Line]:
     return numbered(desk, "pick one", rows)
 
 
-def numbered(desk: Desk, heading: str, rows: list[Row]) -> list[Line]:
+def numbered(desk: Desk, heading: str, rows: list[ListLine]) -> list[Line]:
     """The entries with their numbers: all of them, or those of one page and how to see the next."""
     below, last = bottom(desk), rows[-1][0]
     shown = rows
@@ -47,7 +47,7 @@ def numbered(desk: Desk, heading: str, rows: list[Row]) -> list[Line]:
     )
 
 
-def entry_line(desk: Desk, row: Row) -> Line:
+def entry_line(desk: Desk, row: ListLine) -> Line:
     """One entry; the one whose number is typed stands out, and one that makes no sense now says so."""
     number, text, now = row
     if not now:

@@ -87,7 +87,7 @@ def number_lines(desk: Desk, step: Step, mask: Mask, look: Look, columns: int) -
 def usual_line(desk: Desk, step: Step, columns: int) -> list[Line]:
     """How the usual value is taken, where there is one; while an offer stands, how that is."""
     if desk.offered is not None:
-        return [line(clipped(f"  {desk.offered.line}", columns), "strong")]
+        return [line(clipped(f"  {desk.offered.takes}", columns), "strong")]
     if not step.usual:
         return []
     said = step.usual_said or f"1 Enter takes {step.usual}"

@@ -51,68 +51,63 @@ class View:
         return (diameter_mm - self.inner_mm) / 2.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BarSeen:
-    """What is seen of the bar; sizes in mm, 0 where there is none."""
+def bar_passes(
+    *,
+    bar_mm: float,
+    outside_mm: float,
+    bore_mm: float,
+    height_mm: float,
+    bored_mm: float,
+    stick_out_mm: float,
+    turned_mm: float = 0.0,
+    blade_mm: float = 0.0,
+    outside_now_mm: float = 0.0,
+    bore_now_mm: float = 0.0,
+    now_mm: float = 0.0,
+    along_mm: float = 0.0,
+    tool: float = 0.0,
+    own_mm: float = 0.0,
+    own_deep_mm: float = 0.0,
+    groove_mm: float = 0.0,
+    core_mm: float = 0.0,
+    columns: int = 56,
+    rows: int = 12,
+    style: Style = "braille",
+) -> list[str]:
+    """The bar as it stands, the ring to be in it, the cut of the blade, and the tool where its pass ends.
 
-    bar_mm: float
-    outside_mm: float
-    bore_mm: float
-    height_mm: float
-    """Of the ring with what is dressed off."""
-    bored_mm: float
-    stick_out_mm: float
-    turned_mm: float = 0.0
-    blade_mm: float = 0.0
-    outside_now_mm: float = 0.0
-    bore_now_mm: float = 0.0
-    """These two: what the passes before have left."""
-    now_mm: float = 0.0
-    along_mm: float = 0.0
-    """What this pass leaves, and where it ends, from the open end."""
-    tool: float = 0.0
-    """Its place in TOOLS_DRAWN."""
-    own_mm: float = 0.0
-    own_deep_mm: float = 0.0
-    """The bar's own bore."""
-    groove_mm: float = 0.0
-    """Width of the blade that cuts a core out."""
-    core_mm: float = 0.0
-    """The core that stands."""
-
-
-def bar_passes(*, columns: int = 56, rows: int = 12, style: Style = "braille", **numbers: float) -> list[str]:
-    """The bar as it stands, the ring to be in it, the cut of the blade, and the tool where its pass ends;
-    the numbers are those of `BarSeen`.
+    In mm, 0 where there is none. `height_mm`: dressing included; `outside_now_mm`, `bore_now_mm`: as left so
+    far; `now_mm`, `along_mm`: what this pass leaves and where it ends; `own_mm`, `own_deep_mm`: its own bore.
     """
-    seen = BarSeen(**numbers)
-    turned, outside = seen.turned_mm or seen.bored_mm, seen.outside_now_mm or seen.bar_mm
-    canvas, view = _drawn(seen, turned, outside)
-    named = [(seen.outside_mm, "outside"), (seen.bore_mm, "bore")]
-    named += [(seen.now_mm, "< now")] if seen.now_mm > 0.0 else []
+    turned, outside = turned_mm or bored_mm, outside_now_mm or bar_mm
+    name, ring = operations.TOOLS_DRAWN[int(tool)], (bore_mm, outside_mm, height_mm, blade_mm)
+    least = core_mm or (now_mm - 2.0 * groove_mm if name == FACE_GROOVING else 0.0)
+    view = View(stick_out_mm, _inner(name, bar_mm, (bore_mm, bore_now_mm, now_mm, least)), bar_mm)
+    canvas = Canvas(view.wide, max(view.high, 0.01), stretch=True)
+    _bar(canvas, view, (bar_mm, outside), turned)
+    _hole(canvas, view, outside, _hollow((bore_now_mm, bored_mm), (own_mm, own_deep_mm), core_mm))
+    _ring(canvas, view, ring)
+    _groove(canvas, view, now_mm, along_mm, groove_mm if name == FACE_GROOVING else 0.0)
+    _tool(canvas, view, name, now_mm or outside, along_mm, ring)
+    lengths = f"turned {bare(turned)} bored {bare(bored_mm)} ring {bare(height_mm)}"
+    return _beside(canvas, view, (outside_mm, bore_mm, now_mm), lengths, (columns, rows, style))
+
+
+def _beside(
+    canvas: Canvas,
+    view: View,
+    sizes_mm: tuple[float, float, float],
+    lengths: str,
+    room: tuple[int, int, Style],
+) -> list[str]:
+    """The drawing with outside, bore and the present pass named beside it, and the lengths below."""
+    canvas.label(0, canvas.height, "chuck")
+    outside_mm, bore_mm, now_mm = sizes_mm
+    columns, rows, style = room
+    named = ((outside_mm, "outside"), (bore_mm, "bore"), *(((now_mm, "< now"),) if now_mm > 0.0 else ()))
     places = [(view.y(size) / canvas.height, f"{bare(size)} {word}") for size, word in named]
-    lengths = f"turned {bare(turned)} bored {bare(seen.bored_mm)} ring {bare(seen.height_mm)}"
     lines = _labelled(canvas.render(max(columns - LABEL_COLUMNS, 8), max(rows - 1, 0), style), places)
     return [line.ljust(columns)[:columns] for line in (*lines, lengths)][:rows]
-
-
-def _drawn(seen: BarSeen, turned: float, outside: float) -> tuple[Canvas, View]:
-    """The drawing itself, and where things lie on it."""
-    name, now = operations.TOOLS_DRAWN[int(seen.tool)], seen.now_mm
-    ring = (seen.bore_mm, seen.outside_mm, seen.height_mm, seen.blade_mm)
-    least = seen.core_mm or (now - 2.0 * seen.groove_mm if name == FACE_GROOVING else 0.0)
-    inner = _inner(name, seen.bar_mm, (seen.bore_mm, seen.bore_now_mm, now, least))
-    view = View(seen.stick_out_mm, inner, seen.bar_mm)
-    canvas = Canvas(view.wide, max(view.high, 0.01), stretch=True)
-    _bar(canvas, view, (seen.bar_mm, outside), turned)
-    bored, own = (seen.bore_now_mm, seen.bored_mm), (seen.own_mm, seen.own_deep_mm)
-    _hole(canvas, view, outside, _hollow(bored, own, seen.core_mm))
-    _ring(canvas, view, ring)
-    if name == FACE_GROOVING:
-        _groove(canvas, view, now, seen.along_mm, seen.groove_mm)
-    _tool(canvas, view, name, now or outside, seen.along_mm, ring)
-    canvas.label(0, canvas.height, "chuck")
-    return canvas, view
 
 
 def _inner(name: str, bar: float, bores: tuple[float, ...]) -> float:
@@ -203,7 +198,9 @@ def _tool(
 
 
 def _groove(canvas: Canvas, view: View, now: float, along: float, blade: float) -> None:
-    """The face-grooving blade in its groove, its outer side on the diameter that it leaves."""
+    """The face-grooving blade, its outer side on the diameter that it leaves; none of width 0."""
+    if not blade:
+        return
     tip, far, near = view.x(along), view.y(now), view.y(now - 2.0 * blade)
     canvas.polygon(((tip, near), (canvas.width, near), (canvas.width, far), (tip, far)), "solid")
 

@@ -13,12 +13,13 @@ from dataclasses import replace
 
 from bench.commands.size_text import lines
 from bench.seals.ring.at_hand import Hand, Judged, judge
-from bench.seals.ring.decided import Decided, decided_from, decided_words
+from bench.seals.ring.decided import Decided, decided_from, decided_words as decided_words
 from bench.seals.ring.made import judged
 from bench.seals.ring.measure import Measured
 from bench.seals.ring.size_words import consequences, follows
 from bench.shop.shop import built_in
 from rules import limits
+from rules.measuring.instruments import walls_by
 from rules.measuring.reading import Summary
 from rules.sizing.decision import DOES_NOT, FITS
 from rules.sizing.sizing import Sizing
@@ -45,6 +46,10 @@ NOISE = 1e-6
 ROUNDED_MM = 0.0006
 """What writing seat, glass and wall to a thousandth moves."""
 Claim = Callable[[Sizing], Iterator[str]]
+
+
+BY = walls_by(built_in().instruments)[0]
+"""What the walls are measured with."""
 
 
 def inside(answer: Sizing) -> bool:
@@ -255,7 +260,7 @@ def page(answer: Sizing) -> Iterator[str]:
 def after_the_cut(answer: Sizing) -> Iterator[str]:
     """A ring cut to its bore: the verdict by its walls beside page, window and warnings."""
     decided, wall = kept(answer), round(answer.ring.wall_mm, 3)
-    verdict = judged(built_in(), (wall,) * 4, decided.gap, decided.band, decided.shut)
+    verdict = judged(BY, (wall,) * 4, decided.gap, decided.band, decided.shut)
     if abs(verdict.squeeze_pct - answer.fit.nominal_squeeze_pct) > 0.01 + 100.0 * ROUNDED_MM / wall:
         yield "squeeze of the page / another of the sheet for the wall as planned"
     if abs(decided.band.low_pct - answer.window.band.low_pct) > 0.001:
@@ -277,8 +282,8 @@ def at_hand(answer: Sizing) -> Iterator[str]:
     height = ring.height_mm
     if proposed(answer) or height is None or height < limits.RANGES["height"][0]:
         return
-    hand = Hand("new", (round(ring.wall_mm, 3),) * 4, height, "lies", ())
-    found: Judged = judge(built_in(), hand, measured(answer), question, ring.outside_diameter_mm)
+    hand = Hand("new", (round(ring.wall_mm, 3),) * 4, height, "lies", (), BY)
+    found: Judged = judge(hand, measured(answer), question, ring.outside_diameter_mm)
     said = " | ".join(found.sizing.warnings)
     bad = [words for words in SPOILS if words in said and words != "higher than its room"]
     if found.fits and any(

@@ -9,7 +9,7 @@ guard taken away; the campaign must see it.
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
@@ -151,9 +151,9 @@ def asked_at(repairer: Repairer) -> Asked:
     return Asked(step.mask.decimals, around_it, length=unit in ("mm", "in"), unit=unit)
 
 
-def one(chance: random.Random, counts: Counts, number: int) -> None:
-    """One stream, judged."""
-    shop = chance.choice(tuple(SHOPS))
+def one(chance: random.Random, counts: Counts, number: int, shops: Sequence[str]) -> None:
+    """One stream at one of the shops, judged."""
+    shop = chance.choice(shops)
     stands = places(shop)[chance.random() < CHOICES]
     counts.seen[f"at {shop}"] += 1
     hand = chance.choice(stands).copy()
@@ -210,12 +210,14 @@ def planted(guard: str) -> Iterator[None]:
         yield
 
 
-def run(*, long: bool = False, streams: int = 0, seed: int = 12) -> Counts:
+def run(
+    *, long: bool = False, streams: int = 0, seed: int = 12, shops: Sequence[str] = tuple(SHOPS)
+) -> Counts:
     """Draw streams and play them."""
     chance, counts = random.Random(seed), Counts()
     with remembered():
         for number in range(streams or (LONG if long else SHORT)):
-            one(chance, counts, number)
+            one(chance, counts, number, shops)
     if long:
         from tests.campaigns.streams_pty import under_a_pty
 

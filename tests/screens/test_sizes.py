@@ -8,6 +8,7 @@ import pytest
 
 from bench.desk.answering import mask_of
 from bench.desk.desk import Desk
+from bench.desk.hold import as_now
 from screens.layout import text_of, width
 from screens.look import Look
 from screens.pages.parts import shown_choices
@@ -45,7 +46,8 @@ def test_the_question_and_the_answer_are_there(size: tuple[int, int]) -> None:
     for heading, desk in step_desks():
         assert desk.step is not None
         lines = left_of_the_picture(desk, size)
-        assert desk.step.title.split() == words_from(lines, desk.step.title), heading
+        title = as_now(desk, desk.step).title
+        assert title.split() == words_from(lines, title), heading
         mask = mask_of(desk.step)
         if mask is not None and desk.step.kind != "timer":
             numbers += 1

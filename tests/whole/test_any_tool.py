@@ -9,8 +9,10 @@ from pathlib import Path
 import pytest
 
 from bench.job.job import words_of
+from bench.job.kept import Misfit
+from bench.job.reading_back import read_back
 from bench.shop.shop import load
-from rules.equipment import INSTRUMENT_KINDS, Instrument
+from rules.instrument import INSTRUMENT_KINDS, Instrument
 from rules.lengths import good_to, speaking
 from rules.measuring.instruments import CAN_MEASURE, SEAT, landing_spread_mm, that_measure, together
 from tests.whole.hands import lines
@@ -187,3 +189,13 @@ def test_a_glass_that_cannot_be_is_said_and_not_offered(glass: str, words: str) 
     repairer.type(glass)
     assert repairer.asked == "glass_order" and words in said(repairer)
     assert not any(f"{glass[:2]}.{glass[2:]}" in one.text for one in repairer.step.choices)
+
+
+def test_a_reading_changed_by_hand_keeps_its_instrument() -> None:
+    """The places are those of the instrument that is named behind it."""
+    step = at("glass_1").step
+    assert read_back(step, ("35,314", "By micrometer")) == ("35.314 mm", "by micrometer")
+    assert read_back(step, ("35.31 mm",)) == ("35.31 mm",)
+    for words in (("35.314 mm",), ("35.31 mm", "by micrometer"), ("35.31 mm", "by ruler")):
+        with pytest.raises(Misfit):
+            read_back(step, words)

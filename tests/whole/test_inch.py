@@ -18,7 +18,7 @@ from bench.job.number import Refusal, TypedNumber, read_number
 from bench.job.read_by import mask_of
 from bench.shop.shop import Shop, ShopWrong, built_in, load
 from ringwright import main
-from rules.equipment import Instrument
+from rules.instrument import Instrument
 from screens.look import Look
 from screens.view import view
 from tests.whole.hands import lines, press, session_text

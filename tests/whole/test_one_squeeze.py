@@ -27,7 +27,7 @@ def sheet(repairer: Repairer) -> tuple[dict[str, object], str]:
 
 
 def test_a_warm_bench_judges_by_the_gap_that_decided() -> None:
-    """At 35 C aluminium has opened by 5 um on the radius: the wall as planned keeps the squeeze of the page."""
+    """At 35 C aluminium has opened by 5 um on the radius: the wall planned keeps the squeeze of the page."""
     warm = fresh().on_to("temperature") if fresh().asked == "temperature" else fresh()
     warm.pick("temperature")
     warm.type("35")

@@ -1,7 +1,6 @@
 """A ring that is there: measured, judged against this seat and glass like one of ours, then used or copied.
 
-Invariant: it is judged by the same sizing and the same decision as a ring that was made;
-a used one is never accepted, only a new one made after it.
+Invariant: it is judged as a ring that was made; a used one is never accepted, only a new one made after it.
 """
 
 from __future__ import annotations
@@ -35,7 +34,7 @@ from bench.seals.ring.measure import Measured
 from bench.seals.ring.size_words import consequences, follows, ring_step
 from bench.stages.common import Dimension, readings
 from rules.checks import hundredth
-from rules.equipment import Instrument
+from rules.instrument import Instrument
 from rules.lengths import bare, length, size as said_size, translated
 from rules.limits import LEAST_WALL_MM
 from rules.measuring.instruments import walls_by

@@ -10,7 +10,8 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from bench.job import keys
 from bench.job.job import Answer, newest_of
-from bench.job.values import UNKNOWN, named, number, several
+from bench.job.kept import UNKNOWN
+from bench.job.values import named, number, several
 from bench.seals.ring.decided import Decided, decided_from
 from rules.checks import OutOfRange, fixed, numbers
 from rules.sizing.climate import REFERENCE_C

@@ -83,14 +83,12 @@ def set_up_asked(made: Plan, takes: str) -> tuple[dict[str, Any], ...]:
 def length_asked(made: Plan, takes: str) -> dict[str, Any]:
     """How far the bar stands out, read off a rule: in whole millimetres, or in sixteenths of an inch."""
     out, bar = made.order.stock.stick_out_mm, plainly(made.order.bar.diameter_mm)
-    whole, unit, count = ("whole millimetres", "mm", round(out))
-    if spoken() == INCH:
-        whole, unit, count = ("sixteenths of an inch", "sixteenths", sixteenths(out))
+    whole, unit, count = by_the_rule(out)
     return {
         "key": keys.LATHE_BAR,
         "title": f"Bar of {bar} gripped, nothing standing out behind the spindle: "
         f"measure how many {whole} stand out in front.",
-        "say": (*map(translated, made.stock_words), *(f"CHECK  {translated(one)}" for one in made.warnings)),
+        "say": of_the_bar(made),
         "consequence": (takes,),
         "readback": count,
         "readback_within": 1,
@@ -98,6 +96,19 @@ def length_asked(made: Plan, takes: str) -> dict[str, Any]:
             f"{{given}} {unit} stand out: too {how}. Grip it as planned. {AGAIN}" for how in ("short", "long")
         ),
     }
+
+
+def of_the_bar(made: Plan) -> Words:
+    """How much of the bar is used and left, and what warns."""
+    warned = (f"CHECK  {translated(text)}" for text in made.warnings)
+    return (*map(translated, made.stock_words), *warned)
+
+
+def by_the_rule(out_mm: float) -> tuple[str, str, int]:
+    """In what it is measured how far the bar stands out, the same in short, and how many they are."""
+    if spoken() == INCH:
+        return "sixteenths of an inch", "sixteenths", sixteenths(out_mm)
+    return "whole millimetres", "mm", round(out_mm)
 
 
 def speed_asked(lathe: Lathe, rpm: float) -> tuple[dict[str, Any], ...]:

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.job.kept import UNKNOWN
 from bench.job.steps import Words
-from bench.job.values import UNKNOWN, named, named_text, several
+from bench.job.values import named, named_text, several
 from bench.seals.ring.measure import Measured
 from bench.version import MADE_BY
 from rules.checks import fixed, size_text

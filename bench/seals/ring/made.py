@@ -14,9 +14,10 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.corrections import HOME, KEYED_WRONG, to_ask
 from bench.job.job import Job
+from bench.job.kept import UNKNOWN
 from bench.job.read_by import instrument_of, read_with
 from bench.job.steps import Choice, Gauge, Picture, Step, Words
-from bench.job.values import UNKNOWN, mask_for
+from bench.job.values import mask_for
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.kind import FITTING, NEXT_RING, WALL_PLACES
 from bench.seals.ring.late import lowered
@@ -27,7 +28,7 @@ from bench.shop.groups import PRESS
 from bench.stages.common import Dimension, plain_choices, readings
 from bench.stages.correcting import correction_step
 from rules.checks import fixed
-from rules.equipment import Instrument
+from rules.instrument import Instrument
 from rules.measuring.budget import good_to_mm
 from rules.measuring.instruments import walls_by
 from rules.measuring.reading import HEIGHTS_AGREE_MM, RING_HEIGHTS_AGREE_MM

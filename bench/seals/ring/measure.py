@@ -45,7 +45,7 @@ from bench.seals.ring.seat import (
     summary,
 )
 from bench.stages.common import Dimension, readings
-from rules.equipment import Instrument
+from rules.instrument import Instrument
 from rules.lengths import length
 from rules.limits import RANGES, SHORT_EDGE_MM, USUAL_SEAT_DEPTH_MM
 from rules.measuring.instruments import GLASS as THE_GLASS, ground_agree_mm, that_measure

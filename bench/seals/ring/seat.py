@@ -19,7 +19,7 @@ from bench.job.values import figure, number
 from bench.seals.ring.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT
 from bench.stages.common import Dimension, Readings, readings
 from rules.checks import OutOfRange, to_places
-from rules.equipment import Instrument
+from rules.instrument import Instrument
 from rules.lengths import A_TENTH, bare, good_to, length, short, spoken, translated
 from rules.limits import RANGES
 from rules.measuring.instruments import COMPARED, SEAT as THE_SEAT, in_a_bore, that_measure
@@ -46,7 +46,8 @@ class Seat:
 def seat_measured(job: Job, shop: Shop) -> Stage[Seat]:
     """Readings by clock position, or the two steps of a plug."""
     inside = [in_a_bore(item) for item in that_measure(THE_SEAT, shop.instruments)]
-    tool = yield from instrument(keys.SEAT_WAY, "Glass seat measured with", (*inside, *beside(shop)))
+    offered = (*inside, *beside(shop), *chosen_before(job, shop, inside))
+    tool = yield from instrument(keys.SEAT_WAY, "Glass seat measured with", offered)
     if tool is PLUG:
         size = yield from by_plug()
         return Seat(size, (keys.SEAT_WAY, PLUG_ENTERS.key, PLUG_STAYS_OUT.key))
@@ -55,6 +56,15 @@ def seat_measured(job: Job, shop: Shop) -> Stage[Seat]:
     between = math.inf if accepted(job, SEAT.key) else OVAL_BETWEEN_MM
     taken = yield from readings(replace(asked, between_mm=between))
     return Seat(summary(taken, tool, inside), (keys.SEAT_WAY, *taken.keys))
+
+
+def chosen_before(job: Job, shop: Shop, inside: Sequence[Instrument]) -> tuple[Instrument, ...]:
+    """An instrument that this job names already, though it is not offered any more: it stays what it was."""
+    said = job.newest(keys.SEAT_WAY)
+    names = {item.name for item in inside}
+    return tuple(
+        item for item in shop.instruments if said and item.name == said.word and item.name not in names
+    )
 
 
 def beside(shop: Shop) -> tuple[Instrument, ...]:

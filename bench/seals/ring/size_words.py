@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 
 from bench.job import keys
 from bench.job.job import Job
+from bench.job.kept import UNKNOWN
 from bench.job.steps import Choice, Gauge, Picture, Step, Why, Words
-from bench.job.values import UNKNOWN
 from bench.seals.ring.decided import decided_words
 from bench.seals.ring.measure import Measured
 from rules import limits
@@ -80,8 +80,8 @@ def size_lines(sizing: Sizing) -> Words:
     height = bare(ring.height_mm) if ring.height_mm is not None else UNKNOWN
     return (
         f"outside {bare(ring.outside_diameter_mm)}, bore {size(ring.bore_mm)}, high {height}",
-        f"wall {bare(ring.wall_mm, 3)}, chamfers {bare(ring.chamfer_mm)} entry, "
-        f"{bare(ring.lower_chamfer_mm)} lower ({short()})",
+        f"wall {bare(ring.wall_mm, 3)}, chamfers {bare(ring.chamfer_mm)}, "
+        f"lower {bare(ring.lower_chamfer_mm)} ({short()})",
     )
 
 
