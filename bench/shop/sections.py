@@ -91,17 +91,15 @@ def lathe(one: ShopTable, drills: str = MM) -> Lathe:
 
 
 def axis(one: ShopTable, shows: tuple[str, ...], directions: tuple[str, ...]) -> Axis:
-    """One slide, what it may show and which way it may grow, the usual first; without a step of its own a
-    dial is set to whole divisions, and the figures of a dial on the cross slide grow inward where nothing is
-    said.
-    """
-    if directions == CROSS_DIRECTIONS and length(one, "division", 0.0):
+    """One slide, what it may show and which way it may grow, the usual first."""
+    division = length(one, "division", 0.0)
+    if division and directions == CROSS_DIRECTIONS:
         directions = DIAL_DIRECTIONS
     return one.build(
         lambda: Axis(
             shows=one.one_of("shows", shows),
-            step_mm=length(one, "step", 0.0) or length(one, "division", 0.0) or 0.01,
-            division_mm=length(one, "division", 0.0),
+            step_mm=length(one, "step", 0.0) or division or 0.01,
+            division_mm=division,
             divisions_per_turn=one.whole("divisions_per_turn", 0),
             backlash_mm=length(one, "backlash", 0.0),
             unit=unit(one, "step", "division"),

@@ -42,7 +42,7 @@ def core_out(order: Order, ring: int) -> list[Pass]:
             tool=tool.number,
             rpm=rpm,
             axis="cross",
-            reading_text=f"{frame.sentence(steps, operations.CORE)}, then groove in; draw it out often",
+            reading_text=frame.sentence(steps, operations.CORE),
             shows=frame.shows,
             target_mm=frame.shown_at(steps),
             along_mm=along,

@@ -162,7 +162,7 @@ def rest(order: Order, ring: int) -> Pass:
         tool=None,
         rpm=None,
         axis=None,
-        reading_text=f"rest: spindle stopped, {minutes:g} minutes, until the work is as cool as the room",
+        reading_text=f"rest: spindle stopped, {minutes:g} minutes, until as cool as the room",
         shows=None,
         target_mm=None,
         minutes=minutes,

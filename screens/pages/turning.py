@@ -57,7 +57,7 @@ def turning_page(desk: Desk, step: Step, look: Look, columns: int) -> list[Line]
     if not (desk.message or desk.jammed) and (least > rows or not has_large(passages)):
         foot = foot[1:]
         passages, left_out = as_fits(desk, step, look, (narrow, rows + 1))
-    if left_out and len(foot) > 1:
+    if left_out and (len(foot) > 1 or taken(passages) <= rows):
         foot = bottom(desk, more=True)
     elif left_out:
         passages[-1].lines = caution_sizes(step, columns, more=True)[0]

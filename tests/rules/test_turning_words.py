@@ -11,7 +11,7 @@ from tests.rules.test_turning import LATHE, planned, with_cross
 
 
 def test_a_dial_says_where_it_is_set_and_which_way_it_counts() -> None:
-    """From 8.50 to 31.44 is 11.47 of travel: 573.5 divisions, 5 turns of 100 and 73.5, at 26.5 backwards."""
+    """From 13.00 to 31.44 is 9.22 of travel: 461 divisions, 4 turns of 100 and 61, at 39 backwards."""
     dial = with_cross(
         shows="radius", step_mm=0.01, division_mm=0.02, divisions_per_turn=100, direction="inward"
     )
@@ -19,11 +19,11 @@ def test_a_dial_says_where_it_is_set_and_which_way_it_counts() -> None:
     outside, bore = made.of("rough_outside")[0].before, made.of("rough_bore")[0].before
     assert outside[0] == "touch off on the outside (36.00), moving in: dial to 0; turned in it counts up"
     assert (
-        bore[1] == "touch off on the bore (8.50), moving out: dial to 0; turned out it counts down from 100"
+        bore[1] == "touch off on the bore (13.00), moving out: dial to 0; turned out it counts down from 100"
     )
     again = next(text for text in made.of("finish_bore")[0].before if "touch off on the bore" in text)
     assert again == (
-        "touch off on the bore (31.44), moving out: dial to 26.5, counted as 5 turns 73.5 div; "
+        "touch off on the bore (31.44), moving out: dial to 39, counted as 4 turns 61 div; "
         "turned out it counts down from 100"
     )
 

@@ -10,11 +10,21 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from bench.shop.shop import Shop, built_in
-from rules.equipment import Axis, Lathe
+from rules.bars import Bar
+from rules.equipment import Axis, Lathe, Tool
 from rules.limits import MM_PER_INCH
 from tests.whole.repairer import Repairer, fresh
 
 STAGE = "cut"
+CORING = Tool(
+    number=7,
+    kind="face_grooving",
+    name="core tool",
+    blade_mm=3.0,
+    smallest_groove_mm=28.0,
+    largest_groove_mm=40.0,
+    depth_mm=9.0,
+)
 
 
 def lever() -> Shop:
@@ -29,7 +39,7 @@ def with_lathe(change: Callable[[Lathe], Lathe]) -> Shop:
 
 
 def dials() -> Shop:
-    """Hand dials, steps of a belt, tools without numbers."""
+    """Hand dials, steps of a belt, tools without numbers, drills up to 8.5 mm."""
     cross = Axis(
         shows="radius",
         step_mm=0.0125,
@@ -48,6 +58,7 @@ def dials() -> Shop:
             carriage=carriage,
             speed_names=tuple(f"step {number}" for number, _ in enumerate(lathe.speeds_rpm, 1)),
             numbered_tools=False,
+            largest_drill_mm=8.5,
         )
     )
 
@@ -73,6 +84,27 @@ SHOPS: dict[str, Callable[[], Shop]] = {
     "read-out of radii, stepless": stepless,
     "inch, no speed shown": inch,
 }
+
+
+def core() -> Shop:
+    """Hand dials, and a core cut out."""
+    own = dials()
+    return replace(own, tools=(*own.tools, CORING))
+
+
+def tube() -> Shop:
+    """A tube in the chuck."""
+    bar = Bar(plastic="acetal", diameter_mm=40.0, length_mm=90.0, kind="tube", bore_mm=30.0)
+    return replace(built_in(), bars=(bar,))
+
+
+WIDER: dict[str, Callable[[], Shop]] = {
+    **SHOPS,
+    "all in inch": lambda: built_in("inch"),
+    "hand dials, a core cut out": core,
+    "a tube": tube,
+}
+"""As wide as what is read on the pages."""
 
 
 @dataclass

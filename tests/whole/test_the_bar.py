@@ -9,20 +9,10 @@ import pytest
 from bench.job.job import Job
 from bench.shop.shop import Shop, built_in
 from rules.bars import Bar
-from rules.equipment import Tool
+from tests.whole.lathe_presses import CORING
 from tests.whole.places import at
 from tests.whole.repairer import Repairer, fresh
 from tests.whole.seen import read
-
-CORING = Tool(
-    number=7,
-    kind="face_grooving",
-    name="core tool",
-    blade_mm=3.0,
-    smallest_groove_mm=28.0,
-    largest_groove_mm=40.0,
-    depth_mm=9.0,
-)
 
 
 def page(repairer: Repairer) -> str:
@@ -33,7 +23,7 @@ def page(repairer: Repairer) -> str:
 def said(repairer: Repairer) -> str:
     """The words of the step on the screen."""
     step = repairer.step
-    return " ".join((step.title, *step.say, *step.consequence, *(one.text for one in step.choices)))
+    return " ".join((step.title, *step.to_do, *step.consequence, *(one.text for one in step.choices)))
 
 
 def with_bars(*bars: Bar, shop: Shop | None = None) -> Shop:
@@ -116,7 +106,7 @@ def test_a_core_is_cut_out_where_the_shop_has_the_tool_and_the_post_is_looked_at
     repairer.type("4")
     assert repairer.asked in ("tool_core", "lathe_hands"), "a wrong tool is not taken"
     repairer.on_to("core")
-    assert "groove in to" in said(repairer) and "Cut out the core: tool 7" in said(repairer)
+    assert "groove along: go to" in said(repairer) and "Cut out the core: tool 7" in said(repairer)
     assert "coring" in repairer.step.cautions
     repairer.on_to("dress")
     assert "stands on it: shortened before the next ring" in said(repairer)
@@ -132,7 +122,7 @@ def test_a_shorter_rest_says_what_it_costs() -> None:
     repairer = at("rest")
     text = said(repairer)
     assert "worth 40 um on the outside, 0.7 um in the wall" in text
-    assert "up to 40 um smaller outside once cool" in text
+    assert "outside shrinks up to 40 um, wall 0.7 um" in text
     repairer.give("shorter")
     assert repairer.asked == "tool_turning"
 

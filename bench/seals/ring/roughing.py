@@ -82,7 +82,7 @@ def rest_step(made: Plan, before: str) -> Step:
     if cooling is None:
         return replace(step, choices=tuple(choices))
     outside, wall = microns(cooling.outside_um(0.0)), microns(cooling.wall_um(0.0), 1)
-    less = f"rested less, not moved: up to {outside} smaller outside once cool, wall {wall}"
+    less = f"rested less, not moved: outside shrinks up to {outside}, wall {wall}"
     choices.insert(1, Choice("shorter", less))
     return replace(step, consequence=cooling.words(order.data.rest_minutes), choices=tuple(choices))
 
