@@ -46,7 +46,7 @@ USUALLY = (15, 9, 20)
 FEWER = {"all in inch": (13, 9, 20), "hand dials, a core cut out": (15, 9, 8), "a tube": (13, 8, 6)}
 """A bar nearer its size, or a hole that is there, leaves fewer passes."""
 CROWDED = {("rough_outside", 40): 1, ("rough_outside", 60): 3, ("core", 60): 3}
-"""Figures on pages that say most, by their columns; the large one, or the next, wait behind the key for more."""
+"""Figures on pages that say most, by their columns; the next wait behind the key for more."""
 each_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 each_shop = pytest.mark.parametrize("shop", WIDER)
 
