@@ -84,7 +84,7 @@ def test_a_tool_not_relieved_for_the_size_or_too_short_cuts_no_core(changed: dic
 
 
 def test_a_core_is_judged_as_the_slides_can_be_set() -> None:
-    """2.8 deep is 2.835 in steps of 0.045; a core of 6.08 may be left 0.1 thinner in steps of 0.05 on the radius."""
+    """2.8 deep is 2.835 in steps of 0.045; a core of 6.08 may be left 0.1 thinner by a coarse slide."""
     coarse = replace(LATHE, carriage=replace(LATHE.carriage, step_mm=0.045))
     tools = (*SHOP.tools, Tool(**{**CORING, "depth_mm": 2.83}))
     assert cored(depth_mm=2.83).of("core") and not planned(lathe=coarse, tools=tools).of("core")
