@@ -13,10 +13,10 @@ from rules.equipment import Tool
 from rules.lengths import length
 from rules.turning import operations
 from rules.turning.cutting_words import FACE_TOUCH, tool_in
-from rules.turning.drills import CLEARANCE_MM
+from rules.turning.opening import groove_deep_mm
 from rules.turning.order import Order, parted_mm
 from rules.turning.passes import Pass
-from rules.turning.readout import OUTSIDE, CrossFrame, beside, carriage_target, carriage_words
+from rules.turning.readout import OUTSIDE, CrossFrame, beside, carriage_words
 from rules.turning.schedule import cutting_minutes
 from rules.turning.surface_passes import Run, speed, swarf_cautions
 
@@ -31,7 +31,7 @@ def core_out(order: Order, ring: int) -> list[Pass]:
         axis=order.lathe.cross, surface=OUTSIDE, zero_diameter_mm=touched + 2.0 * tool.blade_mm
     )
     carriage = order.lathe.carriage
-    along = carriage_target(carriage, order.bore_depth_mm + CLEARANCE_MM, up=True)
+    along = groove_deep_mm(order.lathe, order.bore_depth_mm)
     rpm = speed(order, order.data.part_speed, order.opening.grooves_mm[0])
     before = (tool_in(order.lathe, tool), *_touch_words(frame, tool, touched))
     return [

@@ -14,6 +14,7 @@ from rules.checks import OutOfRange
 from rules.equipment import FACE_GROOVING, Lathe, Tool
 from rules.lengths import MM
 from rules.turning.drills import CLEARANCE_MM, drill_for, drills_to, needed_for
+from rules.turning.readout import carriage_target
 
 FIRST_DRILL_MM = 13.0
 """A larger drill follows one of about half its size: straight into the full bar it may crack the work."""
@@ -60,8 +61,8 @@ class Wanted:
 
     @property
     def groove_deep_mm(self) -> float:
-        """How deep a core is grooved: the boring bar's end stays free."""
-        return self.ring_deep_mm + CLEARANCE_MM
+        """How deep a core is grooved, as the carriage shows it: the boring bar's end stays free."""
+        return groove_deep_mm(self.lathe, self.ring_deep_mm)
 
     @property
     def own_mm(self) -> float:
@@ -74,6 +75,11 @@ class Wanted:
                 + (f"; or saw off its first {deep:.1f} mm" if deep else "")
             )
         return self.bar.bore_to(self.bar_deep_mm)
+
+
+def groove_deep_mm(lathe: Lathe, ring_deep_mm: float) -> float:
+    """How deep a core is grooved for a bore so deep, on the carriage's grid."""
+    return carriage_target(lathe.carriage, ring_deep_mm + CLEARANCE_MM, up=True)
 
 
 def usual_opening(boring: Tool, unit: str = MM) -> Opening:
@@ -126,7 +132,9 @@ def cored_by(tool: Tool, boring: Tool, wanted: Wanted) -> Opening | None:
     more = max(0, math.ceil((needed_for(boring) - tool.blade_mm) / further - 1e-9))
     grooves = tuple(round(outer - 2.0 * further * at, 6) for at in range(more + 1))
     cored = Opening(hole_mm=outer, tool=tool, grooves_mm=grooves)
-    return cored if cored.core_mm >= max(LEAST_CORE_MM, wanted.own_mm + 2.0) else None
+    set_inside = wanted.lathe.cross.step_on_diameter_mm
+    least = max(LEAST_CORE_MM, wanted.own_mm + 2.0) + set_inside
+    return cored if cored.core_mm >= least else None
 
 
 def could_be_cored(boring: Tool, wanted: Wanted) -> Opening | None:

@@ -83,6 +83,19 @@ def test_a_tool_not_relieved_for_the_size_or_too_short_cuts_no_core(changed: dic
     assert not made.of("core") and made.of("drill")
 
 
+def test_a_core_is_judged_as_the_slides_can_be_set() -> None:
+    """2.8 deep is 2.835 in steps of 0.045; a core of 6.08 may be left 0.1 thinner by a coarse slide."""
+    coarse = replace(LATHE, carriage=replace(LATHE.carriage, step_mm=0.045))
+    tools = (*SHOP.tools, Tool(**{**CORING, "depth_mm": 2.83}))
+    assert cored(depth_mm=2.83).of("core") and not planned(lathe=coarse, tools=tools).of("core")
+    thick = Tool(number=5, kind="boring", smallest_bore_mm=11.8, longest_reach_mm=20.0, shank_mm=9.0)
+    others = tuple(one for one in SHOP.tools if one.kind != "boring")
+    for step, cuts in ((0.01, True), (0.05, False)):
+        lathe = replace(LATHE, cross=replace(LATHE.cross, shows="radius", step_mm=step))
+        made = planned(lathe=lathe, tools=(*others, thick, Tool(**{**CORING, "blade_mm": 3.34})))
+        assert bool(made.of("core")) == cuts, made.order.opening
+
+
 def test_a_billet_is_sawn_or_refused_in_plain_words() -> None:
     narrow = replace(LATHE, spindle_hole_mm=20.0)
     stock = planned(lathe=narrow).order.stock
