@@ -10,11 +10,11 @@ from typing import Any
 
 import pytest
 
+from bench.seals.ring.decided import decided_words
 from rules import limits
 from rules.sizing import advice, demands
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing, size
-from tests.campaigns import ordinary_claims
 from tests.campaigns.ordinary_claims import contradictions, inside, proposed
 from tests.campaigns.ordinary_draws import given, wide
 from tests.campaigns.ordinary_jobs import count, look
@@ -147,11 +147,9 @@ def test_a_planted_contradiction_is_seen(name: str) -> None:
 def test_a_word_lost_on_the_way_to_the_sheet_is_seen(
     lost: str, where: Callable[[Sizing], bool], words: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    whole = ordinary_claims.decided_words
     monkeypatch.setattr(
-        ordinary_claims,
-        "decided_words",
-        lambda *given_: tuple(text for text in whole(*given_) if not text.startswith(lost)),
+        "tests.campaigns.ordinary_claims.decided_words",
+        lambda *known: tuple(text for text in decided_words(*known) if not text.startswith(lost)),
     )
     met = [one for one in answers() if where(one)]
     assert any(words in one for answer in met for one in contradictions(answer))
