@@ -16,6 +16,7 @@ from bench.command import DONE
 from bench.desk.desk import Desk
 from bench.job.number import Refusal, TypedNumber, read_number
 from bench.job.read_by import mask_of
+from bench.shop.groups import GROUPS
 from bench.shop.shop import Shop, ShopWrong, built_in, load
 from ringwright import main
 from rules.instrument import Instrument
@@ -90,9 +91,9 @@ MM_SIZES = re.compile(r"\b(36\.4\d|35\.[23]\d|1\.20|1\.45|0\.6\d\d?|0\.10|0\.15)
 
 
 def shop_of(folder: Path, text: str) -> Shop:
-    """A shop from the words of its file."""
+    """A shop from the words of its file; what they leave out is as it is assumed, and was said to be."""
     (folder / "shop.toml").write_text(text, encoding="utf-8")
-    return load(folder)
+    return replace(load(folder), said=frozenset(GROUPS))
 
 
 def page_of(desk: Desk, columns: int, rows: int) -> str:
@@ -107,7 +108,7 @@ def pages(shop: Shop, script: tuple[tuple[str, str], ...], columns: int, rows: i
     while repairer.asked:
         key = repairer.asked
         step = repairer.step
-        words = "\n".join((step.title, *step.say, *step.consequence, *step.how, step.why))
+        words = "\n".join((step.title, *step.to_do, *step.consequence, *step.how, step.why))
         found[key] = f"{page_of(repairer.desk, columns, rows)}\n{words}"
         repairer.answer(left)
         left.pop(key, None)
@@ -125,7 +126,7 @@ def test_no_page_of_an_inch_shop_speaks_of_mm(tmp_path: Path, columns: int, rows
         assert not re.search(r"\bmm\b|whole milli|tenth of a milli", said), (key, said)
         assert not MM_SIZES.search(re.sub(r"0\.6\d* ?%", "", said)), (key, MM_SIZES.findall(said))
     assert "outside 1.4343, bore 1.3860, high 0.0472" in found["ring"]
-    assert "11/32 in drill" in found["drill"]
+    assert "drill of 1/2 in: go to " in found["drill"]
     assert "how many sixteenths of an inch" in " ".join(found["lathe_bar"].split())
 
 
@@ -184,12 +185,13 @@ def test_a_mixed_shop_keys_each_tool_in_its_own_unit(tmp_path: Path, works_in: s
     """Seat, glass, depth and walls by a calliper in mm, the outside by an inch micrometer; dials in inch."""
     shop = shop_of(tmp_path, f'works_in = "{works_in}"\n{MIXED}')
     found = pages(shop, BY_MM_CALLIPER, 80, 24)
-    assert re.search(r"should be 1\.4\d\d\d in\.", found["outside_reading"])
-    assert re.search(r"should be 0\.7\d\d mm\.", found["wall_reading"])
-    assert "divisions" in found["finish_outside"] and "(0.0040 in)" in found["rough_outside"]
+    assert re.search(r"should be 1\.4\d\d\d in;", found["outside_reading"])
+    assert re.search(r"should be 0\.7\d\d mm;", found["wall_reading"])
+    assert " div, makes " in found["finish_outside"] and "by over 0.0040 in" in found["rough_outside"]
     assert ("outside 1.4343" if works_in == "inch" else "outside 36.43") in found["ring"]
     for key in ("rough_outside", "drill", "rough_bore", "finish_outside", "last_bore", "chamfer", "part"):
-        bare = re.findall(r"(?<![\d/.])\d+\.\d+(?! ?(?:mm|in|um|times|\d))(?:\b)", said_of(shop, found[key]))
+        said = re.sub(r"dial (at|to) [\d.]+", "", said_of(shop, found[key]))
+        bare = re.findall(r"(?<![\d/.])\d+\.\d+(?! ?(?:mm|in|um|times|div|\d))(?:\b)", said)
         assert bare == [], (key, bare)
 
 
@@ -304,7 +306,8 @@ def test_a_length_given_twice_or_out_of_range_is_refused_with_its_line(
 
 def test_a_job_keyed_in_mm_opens_in_a_shop_that_works_in_inch_since(tmp_path: Path) -> None:
     lines(tmp_path, [Hand((*BY_MM_CALLIPER[:5], ("ring", "accept")), until="lathe_hands")])
-    (tmp_path / "shop.toml").write_text(IN_INCH, encoding="utf-8")
+    file = tmp_path / "shop.toml"
+    file.write_text(file.read_text(encoding="utf-8").replace('works_in = "mm"', 'works_in = "inch"'))
     desk, _ = lines(tmp_path, ["1"])
     assert desk.job is not None and desk.walk is not None and desk.walk.open is not None
     assert desk.walk.open.key == "lathe_hands"
