@@ -48,6 +48,6 @@ def drill_words(drill_mm: float, unit: str) -> str:
     ('8.5 mm', '11/32 in', '1 1/8 in')
     """
     if unit == MM:
-        return f"{drill_mm:.1f} mm"
+        return f"{drill_mm:g} mm"
     whole, rest = divmod(Fraction(round(drill_mm * PER_INCH / MM_PER_INCH), PER_INCH), 1)
     return " ".join(str(part) for part in (whole, rest) if part) + " in"

@@ -228,4 +228,4 @@ def test_the_campaign_sees_a_guard_taken_away() -> None:
         found = campaign.run(streams=100)
     assert found.seen["WRONG: too soon"] > 3 and found.seen["WRONG: unseen"] > 1
     with campaign.planted("void"):
-        assert campaign.run(streams=400, shops=("mm",)).invented > 0  # fewer digits cross more often
+        assert campaign.run(streams=400, shops=("mm",), seed=7).invented > 0  # fewer digits cross more often

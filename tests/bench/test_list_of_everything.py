@@ -36,12 +36,12 @@ TABLE = {
     15: "day or night",
     16: "bell",
     17: "a gauge sends",
+    18: "my shop",
     21: "only jobs of one stage",
     22: "look at a sample",
+    23: "stop the questions",
 }
 """What a number means, whatever page the list lies over: written here once more, by hand."""
-ACTS = (8, 9, 13, 14, 15, 16, 17, 21, 22)
-"""What acts or leads elsewhere without asking."""
 
 
 def shown(repairer: Repairer | Desk, *, rows: int = 40, columns: int = 100) -> dict[int, str]:

@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Any
 
 from bench.desk.effects import Append, Arrival, Effect
+from bench.desk.hold import as_now
 from bench.desk.token import Token
 from bench.file.entry import Entry
 from bench.file.load import load
@@ -96,7 +97,7 @@ class Typist(Repairer):
         """Words of the page that stands here."""
         step = self.desk.step if self.desk.page == "step" else None
         if step is not None:
-            return step.title[:30]
+            return as_now(self.desk, step).title[:30]
         return "".join(text for text, _ in view(self.desk, Look())[0]).strip()[:24]
 
     def seen(self) -> None:

@@ -138,8 +138,8 @@ def test_no_choice_and_no_caution_is_left_out(size: tuple[int, int]) -> None:
 def test_a_page_that_lacks_what_is_said_or_how_it_is_done_says_where_it_stands(size: tuple[int, int]) -> None:
     lacking = 0
     for heading, desk in step_desks():
-        step = desk.step
-        assert step is not None
+        assert desk.step is not None
+        step = as_now(desk, desk.step)
         page = " ".join(" ".join(left_of_the_picture(desk, size)).split())
         for texts in (step.say, step.how):
             if texts and not any(text[:20] in page for text in texts) and not (desk.message or desk.jammed):

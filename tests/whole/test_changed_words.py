@@ -12,7 +12,8 @@ from tests.house.checks import TOP
 from tests.house.test_words import product, sentences
 from tests.whole.changed_words import now_said, table, whole_phrases
 
-FIGURE = re.compile(r"[+-]?\d+(?:\.\d+)?")
+FIGURE = re.compile(r"[+-]?\d+(?:\.\d+)?(?: [mu]m\b)?")
+"""A figure with its unit, which is said with it in mm or in inch."""
 ENOUGH = 3
 """Words that make a piece of a phrase that can be told from chance."""
 
