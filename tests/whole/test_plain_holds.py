@@ -12,12 +12,13 @@ from threading import Thread
 import pytest
 
 from bench.desk.desk import Desk
+from bench.desk.entries import NUMBERS
 from bench.desk.hold import until_next_word
 from bench.shop.shop import built_in
 from screens.lines_in import lines_from
 from screens.plain import Plain
 from tests.whole.hands import Clock, bench_in, lines
-from tests.whole.script import Hand, Pair
+from tests.whole.script import Hand, Pair, picked
 from tests.whole.scripts import STRAIGHT
 
 BEFORE_A_HOLD: tuple[Pair, ...] = (*STRAIGHT, ("empty_method", "underpressure"))
@@ -133,11 +134,9 @@ def test_another_number_or_a_minus_takes_its_place(tmp_path: Path, monkeypatch: 
 
 def test_a_shorter_hold_is_taken_in_lines_too(holding: Path, tmp_path: Path) -> None:
     plain, out = at_the_hold(holding, tmp_path, Clock(step_s=0.0))
-    usual = "2"
-    for text in ("*", usual):
+    for text in ("*", str(NUMBERS["usual"])):
         plain.answer(text)
-    place = [key for key, _ in plain.desk.picks].index("empty_minutes")
-    for text in (*["+"] * (place // 9), str(place % 9 + 1), "002"):
+    for text in (picked(plain.desk, "empty_minutes"), "002"):
         plain.answer(text)
     assert "Enter again takes it" in since(out)[-1]
     plain.answer("")
