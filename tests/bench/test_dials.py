@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from bench.asking.slides import usual_way
 from bench.file.slug import SHOP
 from bench.seals.ring.turning_facts import from_text, to_text
 from bench.shop.shop import built_in, load
@@ -41,3 +42,11 @@ def test_a_kept_plan_that_says_nothing_of_its_dial_reads_it_as_growing_inward(
     if not said:
         del facts["dials"]
     assert from_text(json.dumps(facts)).lathe.cross.direction == direction
+
+
+def test_asked_by_keypad_a_dial_is_taken_to_grow_inward_until_it_is_said() -> None:
+    read_out, dial = built_in().lathes[0].cross, dials().lathes[0].cross
+    assert usual_way("cross", read_out, dial=True) == "inward"
+    assert usual_way("cross", read_out, dial=False) == "outward" == usual_way("cross", dial, dial=False)
+    assert usual_way("cross", replace(dial, direction="outward"), dial=True) == "outward", "as it was said"
+    assert usual_way("carriage", built_in().lathes[0].carriage, dial=True) == "to_chuck"
