@@ -145,14 +145,14 @@ def test_my_shop_stands_in_both_lists_and_changes_one_value(tmp_path: Path) -> N
     before = (tmp_path / SHOP).read_text(encoding="utf-8")
     with_comment = before.replace("backlash_mm = 0.05", "backlash_mm = 0.05  # measured in May", 1)
     (tmp_path / SHOP).write_text(with_comment, encoding="utf-8")
-    press_line = ["*", "6", "5", "1400", "8"]
+    press_line = ["*", "18", "5", "1400", "8"]
     desk, out = lines(tmp_path, press_line)
     assert desk.page == "jobs" and "written to shop.toml" in out
     after = (tmp_path / SHOP).read_text(encoding="utf-8")
     assert after == with_comment.replace(
         'name = "hand press"\n', 'name = "hand press"\nlargest_force_n = 1400.0\n'
     )
-    desk, _ = lines(tmp_path, ["0", "*", "+", "5", "7", "2", "8"])
+    desk, _ = lines(tmp_path, ["0", "*", "18", "7", "2", "8"])
     assert desk.step is not None and desk.step.key == "paint"
     assert tomllib.loads((tmp_path / SHOP).read_text(encoding="utf-8"))["works_in"] == "inch"
     assert desk.shop is not None and desk.shop.works_in == "inch"
@@ -167,7 +167,7 @@ def test_a_shop_file_changed_meanwhile_is_left_as_it_is(tmp_path: Path) -> None:
         (tmp_path / SHOP).write_text(text, encoding="utf-8")
 
     class Typing:
-        given = iter(["*", "6", "5", "1400"])
+        given = iter(["*", "18", "5", "1400"])
 
         def line(self, desk: Desk) -> str | None:
             line = next(self.given, None)
@@ -215,7 +215,7 @@ def test_the_questions_are_left_by_going_back_or_from_the_list(tmp_path: Path) -
     assert desk.asked_shop is None and desk.step is not None and desk.step.key == "ring"
     desk, _ = lines(tmp_path, ["1", Hand((("your_shop", "ask"),), until="cross_counts"), "/", "/", "/"])
     assert desk.asked_shop is None and desk.step is not None and desk.step.key == "ring"
-    desk, _ = lines(tmp_path, ["1", Hand((("your_shop", "ask"),), until="cross_counts"), "*", "2"])
+    desk, _ = lines(tmp_path, ["1", Hand((("your_shop", "ask"),), until="cross_counts"), "*", "23"])
     assert desk.asked_shop is not None and desk.step is not None and desk.step.key == "your_shop"
     assert "lathe" not in load(tmp_path).said
 

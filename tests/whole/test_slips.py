@@ -26,6 +26,7 @@ from tests.whole.slips import (
     tally_words,
     try_all,
 )
+from tests.whole.stated import with_the_rest_said
 
 IN_INCH = (
     ("case_bore_1", "14340"),
@@ -101,8 +102,7 @@ def test_every_slip_is_tried() -> None:
 def test_no_slip_out_by_two_is_used(shop: str, tmp_path: Path) -> None:
     """In mm to hundredths with micrometers beside the calliper, in inch, and in thousandths."""
     words, in_mm, script = SHOPS[shop]
-    (tmp_path / "shop.toml").write_text(words, encoding="utf-8")
-    desks, truth = number_steps(tmp_path, script())
+    desks, truth = number_steps(with_the_rest_said(tmp_path, words), script())
     measured = [key for key in desks if base_of(key) in PROOFS]
     assert {base_of(key) for key in measured} == set(PROOFS)
     total = Tally()

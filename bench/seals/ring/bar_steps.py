@@ -17,6 +17,7 @@ from bench.job.steps import Step, Words
 from bench.job.values import named, named_text, number
 from bench.seals.ring.cut_steps import BASE, MEASURED
 from bench.seals.ring.size_steps import bar_name, bar_said
+from bench.shop.groups import AT_THE_LATHE, TO_CUT
 from rules.bars import Bar
 from rules.lengths import length, translated
 from rules.turning import operations
@@ -48,8 +49,9 @@ def bar_asked(job: Job, shop: Shop, planned: Planned) -> Stage[tuple[Plan | None
         steps = (measure_step(key, made, shop), *((bore_step(made),) if bored(made) else ()))
         if begun(job) and job.fresh(key, RESTS) is None:
             return made, why
+        ask_first = () if begun(job) else TO_CUT
         for step in steps:
-            yield from word(step)
+            yield from word(replace(step, goes_by=AT_THE_LATHE, asks_shop=ask_first))
         made, why = planned((*MEASURED[:at], keys.BAR_BORE))
         if made is not None and bar_name(made.order.bar) == bar_name(bar):
             break
