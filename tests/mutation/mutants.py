@@ -96,6 +96,8 @@ def below(node: ast.AST) -> Iterator[ast.AST]:
     """What stands below a node and may be changed: no annotation, decorator, docstring, form of a number."""
     body = getattr(node, "body", None)
     for name, field in ast.iter_fields(node):
+        if name == "value" and getattr(node, "arg", "") == "strict":
+            continue
         if name in ("annotation", "returns", "decorator_list", "format_spec", "bases"):
             continue
         for one in field if isinstance(field, list) else [field]:

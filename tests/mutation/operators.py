@@ -1,8 +1,8 @@
 """What can be planted: every single change that one syntax node allows, as a piece of source and another.
 
 Left alone, since no figure and no choice hangs on it: annotations, decorators, docstrings, `__all__`, text of
-more than one word (prose) and how a number is printed. A string counts where it is one word in small letters:
-a key, a choice, a name of a thing.
+more than one word (prose), how a number is printed, and whether `zip` is strict (a check of our own). A
+string counts where it is one word in small letters: a key, a choice, a name of a thing.
 """
 
 from __future__ import annotations

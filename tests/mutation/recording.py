@@ -20,7 +20,7 @@ import coverage
 import pytest
 
 OPTIONS = ("-q", "-p", "no:randomly", "-p", "pytest_asyncio.plugin", "-p", "_hypothesis_pytestplugin")
-TOO_LONG = 12.0
+TOO_LONG = 20.0
 """Processor seconds, recorded, of a test that would not end within a mutant's limit: it is given up."""
 KEPT = ("rules", "bench", "screens", "tests", "ringwright")
 

@@ -132,7 +132,8 @@ class Bench:
             nonlocal done
             verdict = self.judge(mutant)
             done += 1
-            say(f"{done}/{len(mutants)} {verdict.end} {mutant.file}:{mutant.line} {verdict.by}")
+            what = verdict.words if verdict.alive else verdict.by
+            say(f"{done}/{len(mutants)} {verdict.end} {mutant.file}:{mutant.line} {what}")
             return verdict
 
         verdicts = self.each(one, mutants)
