@@ -8,10 +8,12 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from scipy import integrate, stats
+from scipy import integrate, optimize, stats
 
 from rules.checks import OutOfRange
 from rules.ring import RingSizes
+from rules.sizing.chance import Landing, Spread
+from rules.sizing.demands import Limit
 from rules.sizing.proposal import asked_about
 from rules.sizing.question import SizingQuestion
 from rules.sizing.resolved import Resolved, resolve
@@ -118,3 +120,51 @@ def test_what_is_off_and_what_works_as_keyed(seed: int) -> None:
     gap = (made.outside_diameter_mm - high) / 2 * (1 - window.squeeze_low_pct / 100)
     other = (made.outside_diameter_mm - low) / 2 * (1 - window.squeeze_high_pct / 100)
     assert gap == pytest.approx(other)
+
+
+@pytest.mark.parametrize("steeper", [1.0, 1.6])
+def test_the_best_wall_is_where_the_chance_is_greatest(steeper: float) -> None:
+    """Between a limit that moves with the gap and one that moves as much or more, by a search of scipy's."""
+    limits = (
+        Limit("least", False, lambda gap, _: gap / 0.95),
+        Limit("most", True, lambda gap, _: 0.58 + steeper * (gap - 0.51)),
+    )
+    least, most, sd_gap, sd_wall = 0.51 / 0.95, 0.58, 0.004, 0.006
+    spread = Spread(gap_mm=sd_gap, wall_mm=sd_wall, height_mm=0.0)
+    landing = Landing(limits, gap_mm=0.51, height_mm=None, spread=spread, least_mm=least, most_mm=most)
+
+    def chance(wall: float) -> float:
+        gaps = np.linspace(-6.0, 6.0, 4001)
+        low, high = (0.51 + gaps * sd_gap) / 0.95, 0.58 + steeper * gaps * sd_gap
+        lands = np.clip(
+            stats.norm.cdf((high - wall) / sd_wall) - stats.norm.cdf((low - wall) / sd_wall), 0, 1
+        )
+        return float(np.sum(lands * stats.norm.pdf(gaps)) / np.sum(stats.norm.pdf(gaps)))
+
+    best = optimize.minimize_scalar(lambda wall: -chance(wall), bounds=(least, most), method="bounded").x
+    assert landing.best_wall(least, most) == pytest.approx(best, abs=3e-4)
+    for wall in (least, best, most):
+        assert landing.chance(wall) == pytest.approx(chance(wall), abs=0.01)
+
+
+def test_nothing_is_left_to_chance_where_nothing_spreads() -> None:
+    """Inside it lands, outside it does not, and the middle of what is left is the best."""
+    limits = (
+        Limit("least", False, lambda gap, _: gap / 0.95),
+        Limit("most", True, lambda gap, _: gap / 0.87),
+    )
+    least, most = 0.5 / 0.95, 0.5 / 0.87
+    landing = Landing(
+        limits, gap_mm=0.5, height_mm=None, spread=Spread(0.0, 0.0, 0.0), least_mm=least, most_mm=most
+    )
+    assert [landing.chance(wall) for wall in (least - 1e-6, least + 1e-6, most - 1e-6, most + 1e-6)] == [
+        0,
+        1,
+        1,
+        0,
+    ]
+    assert landing.best_wall(least, most) == pytest.approx((least + most) / 2, abs=3e-5)
+    narrow = landing.best_bore(
+        31.0 - 2 * 0.55005, outside_mm=31.0, least_mm=0.55001, most_mm=0.55009, step_mm=0.01
+    )
+    assert narrow == 31.0 - 2 * 0.55005

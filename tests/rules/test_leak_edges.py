@@ -55,6 +55,18 @@ def test_a_gross_leak_of_a_volume_hardly_known_is_undecided() -> None:
     assert unsure.kind == "gross" and (unsure.low_ug_min or 0.0) < 50.0
 
 
+def test_a_gross_leak_over_the_limit_by_one_law_only_says_what_decides() -> None:
+    """Gone after nine minutes at 10 bar from 0.15 cm3: over the limit as an opening, under it if laminar."""
+    times = [60.0 * i for i in range(16)]
+    signal = [10.0 * math.exp(-0.0045 * time) for time in times]
+    leak = fit_leak(times, signal, Rig(0.15, 0.003, 10.0, 0.001), fixed_hold_s=900.0)
+    assert leak.kind == "gross" and 50.0 < (leak.low_ug_min or 0.0) < 50.0 / share_by_lesser_law(10.0)
+    assert leak.decision == "UNDECIDED" and "the same test at 2 bar over decides" in leak.reason
+    sure = [10.0 * math.exp(-0.02 * time) for time in times]
+    found = fit_leak(times, sure, Rig(0.15, 0.003, 10.0, 0.001), fixed_hold_s=900.0)
+    assert found.decision == "FAIL" and "law" not in found.reason
+
+
 def test_a_coarse_step_bounds_what_has_gone() -> None:
     """Of 5 steps a fifth is the last that can be seen: ln 5, not ln 10."""
     times = [30.0 * i for i in range(21)]
