@@ -33,23 +33,24 @@ SIZES = ((80, 24), (60, 20), (40, 12), (132, 43))
 """Columns and rows of the windows in which every page is looked at."""
 
 
+CHAPTERS = ("steps", "refusals", "lists", "texts", "openings", "ways", "jobs of a shop")
+
+
+@lru_cache(maxsize=len(CHAPTERS))
+def chapter(name: str) -> dict[str, Desk]:
+    """Heading and desk of the pages of one chapter."""
+    pages = (steps, refusals, lists, texts, openings, ways, job_lists)[CHAPTERS.index(name)]
+    with TemporaryDirectory() as place:
+        return dict(pages(Path(place) if name == "steps" else Path(place) / name))
+
+
 @lru_cache(maxsize=1)
 def album() -> dict[str, Desk]:
     """Heading and desk of every page."""
     found: dict[str, Desk] = {}
-    with TemporaryDirectory() as place:
-        folder = Path(place)
-        for heading, desk in (
-            *steps(folder),
-            *refusals(folder / "refusals"),
-            *lists(folder / "lists"),
-            *texts(folder / "texts"),
-            *openings(folder / "openings"),
-            *ways(folder / "ways"),
-            *job_lists(folder / "jobs of a shop"),
-        ):
-            assert heading not in found, heading
-            found[heading] = desk
+    for pages in map(chapter, CHAPTERS):
+        assert not found.keys() & pages.keys()
+        found |= pages
     return found
 
 
