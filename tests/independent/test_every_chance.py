@@ -69,8 +69,8 @@ def test_chances_beside_drawing(seed: int) -> None:
 @pytest.mark.parametrize("doubt", [0.01, 0.04])
 def test_a_chance_of_the_squeeze_alone_by_an_integral(oval: float, doubt: float) -> None:
     """Over the gap: the wall has to lie between (gap + oval/4)/0.95 and (gap - oval/4)/0.87."""
-    known = {"glass_u_mm": 0.01, "turning_spread_mm": 0.012, "ovality_mm": oval}
-    asked = SizingQuestion(case_bore_mm=31.46, glass_mm=30.44, case_bore_u_mm=doubt, **known)
+    plain = SizingQuestion(case_bore_mm=31.46, glass_mm=30.44, glass_u_mm=0.01, turning_spread_mm=0.012)
+    asked = replace(plain, case_bore_u_mm=doubt, ovality_mm=oval)
     resolved = resolve(asked)
     made, window = asked_about(resolved)
     sd_gap, wall = math.hypot(doubt / 2, 0.005) / 2, made.wall_mm

@@ -51,7 +51,9 @@ def expected(
     parts = [limit / math.sqrt(3), rounding]
     if ground:
         parts.append(float(np.ptp(values)) / 2 / math.sqrt(3))
-    groups = {name: [v for v, at in zip(values, names, strict=True) if at == name] for name in names or ()}
+    groups = {
+        name: [v for v, at in zip(values, names or (), strict=True) if at == name] for name in names or ()
+    }
     if names is None:
         repeats, freedom, oval = sd / math.sqrt(n), n - 1, float(np.ptp(values))
     else:

@@ -72,14 +72,14 @@ def rig(field: str) -> Callable[[float], object]:
 
 def decided(**changed: Any) -> object:
     """A decision on a ring as made, with one figure changed."""
-    return ring_decision(
-        **({"walls_mm": [0.6] * 4, "wall_u_mm": 0.01, "gap_mm": 0.55, "gap_u_mm": 0.01} | changed)
-    )
+    plain: dict[str, Any] = {"walls_mm": [0.6] * 4, "wall_u_mm": 0.01, "gap_mm": 0.55, "gap_u_mm": 0.01}
+    return ring_decision(**(plain | changed))
 
 
 def tried(**changed: Any) -> object:
     """A ring that was tried, with one figure changed."""
-    return RingTried(**({"number": 1, "outcome": "home", "wall_mm": 0.6, "band": BAND} | changed))
+    plain: dict[str, Any] = {"number": 1, "outcome": "home", "wall_mm": 0.6, "band": BAND}
+    return RingTried(**(plain | changed))
 
 
 OTHERS: dict[str, tuple[Callable[[float], object], float, float]] = {
@@ -121,7 +121,12 @@ OTHERS: dict[str, tuple[Callable[[float], object], float, float]] = {
 
 def instrument(**changed: Any) -> object:
     """A calliper with one figure changed."""
-    plain = {"name": "mine", "kind": "calliper", "resolution_mm": 0.01, "limit_of_error_mm": 0.02}
+    plain: dict[str, Any] = {
+        "name": "mine",
+        "kind": "calliper",
+        "resolution_mm": 0.01,
+        "limit_of_error_mm": 0.02,
+    }
     return Instrument(**(plain | changed))
 
 
@@ -165,7 +170,7 @@ def test_what_is_no_number_is_refused_as_such(name: str, value: float) -> None:
 
 
 def test_a_refusal_says_name_value_range_and_unit() -> None:
-    for make, words in (
+    refused_ones: tuple[tuple[Callable[[], object], str], ...] = (
         (lambda: replace(PLAIN, friction=0.7), "friction: 0.7 is outside 0.02 to 0.6"),
         (lambda: replace(PLAIN, temperature_c=61.0), "temperature: 61 C is outside -20 to 60 C"),
         (lambda: tried(wall_mm=11.0), "wall: 11 mm is outside 0.02 to 10 mm"),
@@ -178,7 +183,8 @@ def test_a_refusal_says_name_value_range_and_unit() -> None:
             "bore: 33.2 mm must be under the ring's outside",
         ),
         (lambda: replace(PLAIN, outside_mm=33.2, bore_mm=32.82), "wall: 0.190 mm is under 0.20 mm, too thin"),
-    ):
+    )
+    for make, words in refused_ones:
         with pytest.raises(OutOfRange) as refused:
             make()
         assert words in str(refused.value)

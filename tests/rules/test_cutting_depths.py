@@ -108,8 +108,15 @@ def test_roughing_that_cannot_be_is_refused() -> None:
 
 CHUCK = Grip(name="chuck", smallest_mm=2.0, largest_mm=60.0, length_mm=15.0)
 COLLET = Grip(name="collet", smallest_mm=30.0, largest_mm=36.0, length_mm=20.0)
-SLIDES = {"cross": Axis(), "carriage": Axis(shows="length", direction="to_chuck")}
-LATHE = Lathe(name="lathe", speeds_rpm=(100.0, 500.0), largest_rpm=500.0, grips=(CHUCK, COLLET), **SLIDES)
+CARRIAGE = Axis(shows="length", direction="to_chuck")
+LATHE = Lathe(
+    name="lathe",
+    speeds_rpm=(100.0, 500.0),
+    largest_rpm=500.0,
+    grips=(CHUCK, COLLET),
+    cross=Axis(),
+    carriage=CARRIAGE,
+)
 
 
 def test_how_much_of_a_bar_is_used() -> None:
