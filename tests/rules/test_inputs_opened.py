@@ -129,3 +129,15 @@ def test_what_is_not_known_is_none() -> None:
     assert why.INPUTS["yield_soft"].take(keyed) == why.INPUTS["yield_hard"].take(keyed) == 333.0
     given = size(SizingQuestion(case_bore_mm=31.46, glass_mm=30.44, support_mm=28.0))
     assert why.INPUTS["support"].take(given) == 14.0
+
+
+@pytest.mark.parametrize("key", [key for key, one in tables.plastics().items() if one.stress_cap_mpa])
+def test_the_cap_of_every_plastic_says_where_it_is_from(key: str) -> None:
+    """Its own source, or that of the stress at ten per cent from which it is taken."""
+    known = {"case_metal": "316L", "case_wall_mm": 2.0, "case_height_mm": 3.0, "height_mm": 1.2}
+    asked = SizingQuestion(case_bore_mm=31.46, glass_mm=30.44, material=key, **known)  # type: ignore[arg-type]
+    opened = why.opened(size(asked), "fit.contact_pressure_mpa")
+    cited = tables.plastics()[key].cited
+    expected = cited.get("stress_cap_mpa") or cited["compressive_stress_10pct_mpa"]
+    source = next(source for words, _, _, source in opened.inputs if words == "stress cap of the plastic")
+    assert source.startswith(expected.words) and expected.words
