@@ -1,0 +1,23 @@
+"""The steps of the tests as data beside what is kept of them."""
+
+from __future__ import annotations
+
+from tests.whole.make_steps import FILE, steps
+
+
+def test_steps_are_as_they_were_kept() -> None:
+    """`python -m tests.whole.make_steps` keeps them anew, once the difference was looked at."""
+    assert steps() == FILE.read_text(encoding="utf-8").splitlines()
+
+
+def test_each_reading_of_a_hold_opens_at_its_time_and_rests_on_the_first() -> None:
+    """Twelve further readings spread evenly over the hold."""
+    lines = [line for line in steps() if "_signal_" in line and "opens after" in line]
+    assert len(lines) >= 12
+    for line in lines:
+        key, _, rest = line.partition(": ")
+        sitting, _, count = key.partition("_signal_")
+        assert f"{sitting}_signal_0" in rest and f"{sitting}_hold" in rest
+        seconds = float(rest.partition("opens after ")[2].partition(" s")[0])
+        whole = seconds / int(count) * 12
+        assert whole / 60 == round(whole / 60) and whole >= 600
