@@ -55,6 +55,7 @@ class Place:
     inside: bool = False
     names: tuple[str, ...] = ()
     signed: bool = False
+    """A minus stands before it, or it is an index: its sign is left alone."""
     quoted: bool = False
 
 
@@ -85,7 +86,8 @@ def within(node: ast.AST, here: Place) -> Place:
     if isinstance(node, ast.stmt):
         names = here.names if here.inside else (*here.names, *given(node))
         return Place(scope=here.scope, lines=head(node), inside=here.inside, names=names, quoted=here.quoted)
-    signed = isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub)
+    minus = isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub)
+    signed = minus or isinstance(node, ast.Subscript)
     quoted = here.quoted or isinstance(node, ast.JoinedStr)
     return Place(
         scope=here.scope, lines=here.lines, inside=here.inside, names=here.names, signed=signed, quoted=quoted

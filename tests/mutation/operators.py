@@ -81,7 +81,7 @@ def joins(node: ast.BoolOp, span: Span, source: bytes) -> Iterator[Change]:
 
 
 def constants(node: ast.Constant, span: Span, source: bytes, signed: bool) -> Iterator[Change]:
-    """A number a little off and with the other sign, a truth turned round, another word."""
+    """A number a little off and, but for an index, of the other sign; a truth turned round; another word."""
     start, end = span(node)
     value = node.value
     if isinstance(value, bool):

@@ -143,6 +143,7 @@ SOURCES = {
     "x = 'loose'": {"'loose_x'"},
     "x: Literal['a'] = b": set(),
     "x = [i for i in a if i]": {"[i for i in a if True]"},
+    "x = a[1]": {"a[2]"},
     "x = known(1, low=a)": {"known(2, low=a)", "known((-1), low=a)", "known(1)"},
 }
 
