@@ -267,9 +267,9 @@ def test_a_job_number_has_digits_only() -> None:
         assert jobs_page.type_number(line, move) == line
     longest = AnswerLine("1" * jobs_page.LONGEST_NUMBER)
     assert jobs_page.type_number(longest, "1").void == "the number is too long"
-    void = AnswerLine(void="no")
-    assert jobs_page.type_number(void, "1") == void
-    assert jobs_page.type_number(void, "back") == jobs_page.type_number(void, "enter") == AnswerLine()
+    thrown = AnswerLine(void="no")
+    assert jobs_page.type_number(thrown, "1") == thrown
+    assert jobs_page.type_number(thrown, "back") == jobs_page.type_number(thrown, "enter") == AnswerLine()
 
 
 def test_jobs_of_one_stage_are_looked_into_and_kept() -> None:
