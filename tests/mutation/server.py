@@ -31,7 +31,7 @@ LIBRARIES = (
     *("textual.app", "textual.pilot", "textual.widgets", "pint", "tomli_w", "fpdf", "platformdirs"),
     *("GTC", "pyte", "pypdf", "tomllib", "sqlite3", "zipfile"),
 )
-STUCK = 150.0
+STUCK = 90.0
 """Wall seconds without a word after which a run is ended: it waits for something that does not come."""
 MEMORY = 6 * 2**30
 

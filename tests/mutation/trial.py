@@ -2,7 +2,7 @@
 
 Killed: a test that reaches it fails, or its file of tests can no longer be read, or the process ends without
 a word (`died`). Hung counts as killed only where a test that takes less than 10 s as things are has used 40 s
-of processor time or has waited 150 s, twice over. Survived: every test that reaches it passed, or as many as
+of processor time or has waited 90 s, twice over. Survived: every test that reaches it passed, or as many as
 10 s of processor time allow; what no test reaches has survived too. At the end every test that has killed
 runs once more on the tree as it is; if it fails there, it says nothing, and its mutants are judged again.
 """
