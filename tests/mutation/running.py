@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import resource
 from collections.abc import Callable, Generator
 from typing import Any
 
 import pytest
 
-from tests.mutation.recording import OPTIONS
+from tests.mutation.recording import OPTIONS, used
 
 LIMIT = 10.0
 """Processor seconds that a mutant's tests may use, with programs that they start; then it has survived."""
@@ -16,12 +15,6 @@ HANGS_AFTER = 40
 """Processor seconds after which a single test, of those that take less than 10 s, goes round for ever."""
 AT_FIRST = 12
 """So many tests first: each further file of tests takes time to load, and most mutants die early."""
-
-
-def used() -> float:
-    """Processor seconds of this process and of those that have ended below it."""
-    own, others = (resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
-    return own.ru_utime + own.ru_stime + others.ru_utime + others.ru_stime
 
 
 class Runner:

@@ -20,11 +20,11 @@ from tests.whole.make_samples import TARGET
 FILE = Path(__file__).with_name("steps_of_the_tests.txt")
 
 
-def jobs() -> Iterator[bytes]:
-    """Session files of the samples and of drawn jobs."""
-    yield from (path.read_bytes() for path in sorted(TARGET.glob("*.toml")))
+def jobs() -> Iterator[tuple[str, bytes]]:
+    """Session files of the samples and of drawn jobs, by name."""
+    yield from ((path.name, path.read_bytes()) for path in sorted(TARGET.glob("*.toml")))
     with zipfile.ZipFile(Path(__file__).with_name("before.zip")) as kept:
-        yield from (kept.read(name) for name in sorted(kept.namelist()) if name.endswith(".toml"))
+        yield from ((name, kept.read(name)) for name in sorted(kept.namelist()) if name.endswith(".toml"))
 
 
 def line_of(step: Step) -> str:
@@ -50,18 +50,17 @@ def line_of(step: Step) -> str:
     return f"{step.key}: " + ", ".join(part for part in parts if part)
 
 
-def steps() -> list[str]:
-    """Each step of the tests in each of its forms, once."""
-    found: set[str] = set()
-    for data in jobs():
-        loaded = load(data)
-        if loaded.head is not None and not loaded.gated:
-            way = walk(replay(loaded.head, loaded.usable), built_in())
-            every = [*(step for step, _ in way.done), *way.optional, *([way.open] if way.open else [])]
-            found.update(line_of(step) for step in every if step.stage == "verify")
-    return sorted(found)
+def steps_of(data: bytes) -> set[str]:
+    """The steps of the tests in one job, in each of their forms."""
+    loaded = load(data)
+    if loaded.head is None or loaded.gated:
+        return set()
+    way = walk(replay(loaded.head, loaded.usable), built_in())
+    every = [*(step for step, _ in way.done), *way.optional, *([way.open] if way.open else [])]
+    return {line_of(step) for step in every if step.stage == "verify"}
 
 
 if __name__ == "__main__":
-    FILE.write_text("\n".join(steps()) + "\n", encoding="utf-8")
-    print(f"{FILE.name}: {len(steps())} steps")
+    found = sorted(set().union(*(steps_of(data) for _, data in jobs())))
+    FILE.write_text("\n".join(found) + "\n", encoding="utf-8")
+    print(f"{FILE.name}: {len(found)} steps")
