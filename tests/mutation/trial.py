@@ -90,17 +90,16 @@ class Bench:
                 self.reach.add(place / f"{name}.json.gz")
 
     def judge(self, mutant: Mutant) -> Verdict:
-        """One mutant before the tests that reach it."""
-        source = (self.top / mutant.file).read_bytes()
+        """One mutant before the tests that reach it, in a copy as it was at the beginning."""
         met = tests_for(mutant, self.reach, self.uses)
         order = self.reach.order(met, LIMIT)
         said: dict[str, Any] = {"end": "unreached"}
-        for _ in range(2):
-            if order:
-                with self.copy() as copy:
-                    said = copy.with_file(mutant.file, mutant.applied(source), {"tests": order})[-1]
-            if said["end"] != "hung":
-                break
+        with self.copy() as copy:
+            source = (copy.top / mutant.file).read_bytes()
+            for _ in range(2 if order else 0):
+                said = copy.with_file(mutant.file, mutant.applied(source), {"tests": order})[-1]
+                if said["end"] != "hung":
+                    break
         return Verdict(
             mutant=mutant,
             end=said["end"],
