@@ -6,6 +6,7 @@ import ast
 import gzip
 import hashlib
 import json
+import re
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
@@ -69,11 +70,15 @@ class Reach:
     by_file: dict[str, dict[str, int]] = field(default_factory=lambda: defaultdict(dict))
     """File of the product, then test, then its lines as bits."""
     unfit: list[str] = field(default_factory=list)
+    spoken: dict[str, set[str]] = field(default_factory=lambda: defaultdict(set))
+    """Names in the text of a file of tests, then the tests in it: what is read there without a call."""
 
-    def add(self, kept: Path) -> None:
-        """Takes in what was recorded of one file of tests."""
+    def add(self, kept: Path, text: str) -> None:
+        """Takes in what was recorded of one file of tests, and its text."""
         found = json.loads(gzip.decompress(kept.read_bytes()))
         self.unfit += found["unfit"]
+        for name in set(re.findall(r"\w+", text)):
+            self.spoken[name] |= set(found["tests"])
         for test, row in found["tests"].items():
             self.seconds[test] = max(row["seconds"], 0.001)
             bits = {file: int(text, 16) for file, text in row["reach"].items()}
@@ -147,10 +152,10 @@ def uses_in(top: Path = TOP) -> Uses:
 
 
 def tests_for(mutant: Mutant, reach: Reach, uses: Uses) -> set[str]:
-    """Tests that meet a mutant; one on the floor of a module is met where its names are used."""
+    """Tests that meet a mutant; one on the floor of a module is met where its name is used or read."""
     if mutant.inside:
         return reach.reaching(mutant.file, mutant.lines)
-    met: set[str] = set()
+    met = set(reach.spoken.get(mutant.names[-1], ())) if mutant.names else set()
     by_file: dict[str, set[int]] = defaultdict(set)
     for file, line in uses.of(mutant.names[-1:]):
         by_file[file].add(line)

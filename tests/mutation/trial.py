@@ -85,9 +85,10 @@ class Bench:
                 say(f"{file}: {came}")
 
         self.each(one, names)
-        for name in names.values():
+        for file, name in names.items():
             if (place / f"{name}.json.gz").exists():
-                self.reach.add(place / f"{name}.json.gz")
+                text = (self.top / file).read_text(encoding="utf-8")
+                self.reach.add(place / f"{name}.json.gz", text)
 
     def judge(self, mutant: Mutant) -> Verdict:
         """One mutant before the tests that reach it, in a copy as it was at the beginning."""

@@ -50,14 +50,18 @@ def line_of(step: Step) -> str:
     return f"{step.key}: " + ", ".join(part for part in parts if part)
 
 
-def steps_of(data: bytes) -> set[str]:
-    """The steps of the tests in one job, in each of their forms."""
+def every_step(data: bytes) -> list[Step]:
+    """The steps of one job, answered, optional and open."""
     loaded = load(data)
     if loaded.head is None or loaded.gated:
-        return set()
+        return []
     way = walk(replay(loaded.head, loaded.usable), built_in())
-    every = [*(step for step, _ in way.done), *way.optional, *([way.open] if way.open else [])]
-    return {line_of(step) for step in every if step.stage == "verify"}
+    return [*(step for step, _ in way.done), *way.optional, *([way.open] if way.open else [])]
+
+
+def steps_of(data: bytes) -> set[str]:
+    """Those of the tests, but for their prose."""
+    return {line_of(step) for step in every_step(data) if step.stage == "verify"}
 
 
 if __name__ == "__main__":

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.whole.make_steps import FILE, jobs, steps_of
+from tests.whole.make_steps import FILE, every_step, jobs, steps_of
 
 KEPT = FILE.read_text(encoding="utf-8").splitlines()
 JOBS = dict(jobs())
@@ -14,6 +14,11 @@ JOBS = dict(jobs())
 def test_steps_are_as_they_were_kept(name: str) -> None:
     """`python -m tests.whole.make_steps` keeps them anew, once the difference was looked at."""
     assert sorted(steps_of(JOBS[name]) - set(KEPT)) == []
+
+
+@pytest.mark.parametrize("name", list(JOBS)[::3])
+def test_every_step_of_a_job_says_why_it_is_asked(name: str) -> None:
+    assert [step.key for step in every_step(JOBS[name]) if not step.why and step.kind != "mark"] == []
 
 
 def test_no_kept_step_has_gone() -> None:
