@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
@@ -136,6 +137,9 @@ def fitted(**changed: Any) -> object:
     return fit_leak(times, [10.0] * 12, Rig(2.0, 0.1, 2.0, 0.1), **changed)
 
 
+UNITS = r"mm|bar|N|MPa|C|%|s|cm3|\(gauge\)|points of squeeze"
+SAID = re.compile(rf"^[\w' ]+: \S+ ?({UNITS})? (is outside \S+ to \S+( ({UNITS}))?;|must be under|is under)")
+"""How a refusal reads: name, value, unit, range."""
 ALL = (
     OTHERS
     | {f"question: {name}": (question(name), *ends) for name, ends in QUESTION.items()}
@@ -151,8 +155,9 @@ def test_both_ends_are_accepted_and_nothing_beyond(name: str) -> None:
     make(low)
     make(high)
     for value in (below, high + beyond):
-        with pytest.raises(OutOfRange):
+        with pytest.raises(OutOfRange) as refused:
             make(value)
+        assert SAID.search(str(refused.value)), str(refused.value)
 
 
 def test_the_steps_of_a_plug_lie_in_order_and_near() -> None:
