@@ -14,6 +14,7 @@ from rules.checks import OutOfRange
 from rules.equipment import Instrument, Press
 from rules.measuring.reading import judge, summarise
 from rules.measuring.seat_by_plug import seat_from_plug
+from rules.measuring.student import coverage_factor
 from rules.sizing.decision import ring_decision
 from rules.sizing.learned import RingTried
 from rules.sizing.question import SizingQuestion
@@ -116,6 +117,8 @@ OTHERS: dict[str, tuple[Callable[[float], object], float, float]] = {
     "after venting": (lambda v: fitted(after_venting_reading=v), -1e9, 1e9),
     "planned with a reading": (lambda v: Rig(2.0, 0.1, 2.0, 0.1).planned_hold_s(v), 1e-9, 1e9),
     "planned with a scatter": (lambda v: Rig(2.0, 0.1, 2.0, 0.1).planned_hold_s(10.0, scatter=v), 0.0, 10.0),
+    "degrees of freedom": (coverage_factor, 1.0, 1e12),
+    "level": (lambda v: coverage_factor(9.0, v), 0.5, 0.9999),
     "planned readings": (lambda v: Rig(2.0, 0.1, 2.0, 0.1).planned_hold_s(10.0, readings=int(v)), 5, 100_000),
 }
 
@@ -167,7 +170,9 @@ def test_the_steps_of_a_plug_lie_in_order_and_near() -> None:
             seat_from_plug(enters_mm=33.0, stays_out_mm=33.0 + apart)
 
 
-@pytest.mark.parametrize("name", [name for name in ALL if name != "planned readings"])
+@pytest.mark.parametrize(
+    "name", [one for one in ALL if one not in ("planned readings", "degrees of freedom")]
+)
 @pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf, "7", True])
 def test_what_is_no_number_is_refused_as_such(name: str, value: float) -> None:
     with pytest.raises((OutOfRange, TypeError)):
