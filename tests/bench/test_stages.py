@@ -210,6 +210,12 @@ def test_two_readings_that_agree_are_enough() -> None:
     assert asked[2].picture is not None and asked[2].picture.series == (("12", 33.20), ("3", 33.24))
 
 
+def test_further_readings_count_too() -> None:
+    asked, found = read(["33.20", "33.24", "33.22", "33.23"])
+    assert found.used_mm == (33.20, 33.24, 33.22, 33.23) and found.places == ("12", "3", "1:30", "4:30")
+    assert [step.optional for step in asked] == [False, False, True, True, True]
+
+
 def test_a_reading_that_differs_is_taken_again_at_its_place_without_the_others_shown() -> None:
     asked, found = read(["33.20", "30.50", "33.22"], differs=("A slip?",))
     assert [step.title for step in asked][:3] == ["Seat at 12", "Seat at 3", "Seat at 3, again"]

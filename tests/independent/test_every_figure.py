@@ -130,6 +130,41 @@ def test_what_binds_binds_and_nothing_else_is_broken(first: int) -> None:
                 assert min(margins(replace(job, wall=gap / (1.0 - pct / 100.0))).values()) < 0.0, question
 
 
+LOW = SizingQuestion(
+    case_bore_mm=41.1,
+    glass_mm=40.0,
+    height_mm=0.5,
+    material="acetal",
+    case_metal="316L",
+    case_wall_mm=3.0,
+    case_height_mm=3.0,
+    glass_material="sapphire",
+    glass_thickness_mm=2.0,
+    friction=0.15,
+)
+
+
+@pytest.mark.parametrize(
+    ("change", "binds"),
+    [
+        *(({"friction": mu}, "hold against 0.7 bar of underpressure after ten years") for mu in (0.12, 0.3)),
+        *(
+            ({"overpressure_bar": bar, "friction": 0.25, "height_mm": 1.2}, f"hold against {bar:g} bar")
+            for bar in (8.0, 10.0, 12.0)
+        ),
+    ],
+)
+def test_what_holds_the_glass_in_a_low_ring(change: dict[str, float], binds: str) -> None:
+    """Ten years at low friction even where more was keyed; a test with what an hour has left."""
+    question = replace(LOW, **change)  # type: ignore[arg-type]
+    ring, window = asked_about(resolve(question))
+    assert window.bore_high_mm is not None and window.binds_high.startswith(binds)
+    left = margins(
+        replace(as_drawn(question, ring), wall=(ring.outside_diameter_mm - window.bore_high_mm) / 2)
+    )
+    assert left[window.binds_high] == pytest.approx(0.0, abs=CLOSE) and min(left.values()) >= -CLOSE
+
+
 def test_every_kind_of_limit_has_bound() -> None:
     """The jobs drawn above meet each of them at one end of an open window at least."""
     seen = Counter(
