@@ -42,7 +42,7 @@ def with_readings(setup: Setup, temperature: str, decided: Words) -> Stage[str]:
     vented = yield from after_venting(setup)
     leak = fit_leak(times, signals, rig, fixed_hold_s=hold_s, after_venting_reading=vented)
     kept = (*decided, f"held {held_s / 60:.0f} min", f"timed {timed}")
-    since = hold[1] if timed == "program" and len(hold) > 1 else ""
+    since = hold[1] if timed == "program" else ""
     return (yield from words(outcome_step(setup, leak, times, signals, kept, since)))[0]
 
 
@@ -128,7 +128,7 @@ def read_over(
 ) -> Stage[list[float]]:
     """Readings at their times, the first one included."""
     sitting, signals = setup.sitting, [first_um]
-    timed = hold[0] == "start" and len(hold) > 1
+    timed = hold[0] == "start"
     for count, at_s in enumerate(times_s[1:], 1):
         since = max(0, count - 4)
         read = yield from word(

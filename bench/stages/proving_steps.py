@@ -182,7 +182,7 @@ def hold_step(setup: Setup, minutes: float, *, say: Words, rests_on: str) -> Ste
 def result_step(setup: Setup, hold: Words, minutes: float, decided: Words) -> Step:
     """What the test gave; a pass opens when the hold is over, a fail at once."""
     chosen, sitting = setup.method, setup.sitting
-    timed = hold[0] == "start" and len(hold) > 1
+    timed = hold[0] == "start"
     held = number(hold[-1])
     passed = Choice("pass", chosen.ending.passed, with_it=decided, stamp=True)
     if not timed and held < minutes:

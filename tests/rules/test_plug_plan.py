@@ -9,7 +9,7 @@ import pytest
 
 from bench.shop.shop import built_in
 from rules.checks import OutOfRange
-from rules.equipment import Axis, Bar
+from rules.equipment import Axis, Bar, Grip, Tool
 from rules.ring import Ring
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import size
@@ -100,6 +100,20 @@ def test_a_ring_without_a_lower_chamfer_has_no_pass_for_it(chamfer: float) -> No
     made = plan(ring=ring, set_up=SetUp(lathe=SHOP.lathes[0], tools=SHOP.tools, bar=BARS[2]))
     assert bool(made.of(operations.LOWER_CHAMFER)) == bool(chamfer)
     assert not any("no room for the lower chamfer" in words for words in made.warnings)
+
+
+@pytest.mark.parametrize(
+    ("diameter", "height", "far"), [(36.0, 4.0, False), (8.0, 1.1, False), (8.0, 4.0, True)]
+)
+def test_a_bar_is_said_to_stand_out_far_only_where_it_does(diameter: float, height: float, far: bool) -> None:
+    ring = Ring(outside_diameter_mm=diameter - 2.0, bore_mm=diameter - 3.2, height_mm=height)
+    bar = Bar(plastic="acetal", diameter_mm=diameter, length_mm=200.0)
+    chucks = replace(SHOP.lathes[0], grips=(Grip(name="chuck", smallest_mm=2.0, largest_mm=60.0),))
+    thin = Tool(number=9, kind="boring", smallest_bore_mm=2.0, longest_reach_mm=60.0, shank_mm=12.0 / 8.0)
+    tools = (*(tool for tool in SHOP.tools if tool.kind != "boring"), thin)
+    made = plan(ring=ring, set_up=SetUp(lathe=chucks, tools=tools, bar=bar, spares=4))
+    assert (made.order.stock.stick_out_mm > 3 * diameter) == far
+    assert any("over 3 diameters: lighter cuts are planned" in words for words in made.warnings) == far
 
 
 CASED = SizingQuestion(
