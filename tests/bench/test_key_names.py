@@ -8,7 +8,7 @@ from decimal import Decimal
 import pytest
 
 from bench.desk.desk import Desk
-from bench.desk.gauges import WAIT, jam
+from bench.desk.gauges import WAIT, ended, jam
 from bench.desk.keys import meaning, resolve
 from bench.desk.pace import Pace
 from bench.desk.token import Leave, Token
@@ -136,6 +136,31 @@ def test_while_streams_have_met_the_line_stays_until_it_is_thrown_away() -> None
     void = jam(desk, 5.0, "two streams")[0]
     assert void.line == AnswerLine(void="two streams") and void.message == f"Not taken: two streams. {WAIT}"
     assert jam(void, 6.0)[0].message == void.message
+
+
+@pytest.mark.parametrize(("at", "by_hand"), [(0.0999, False), (0.1, True)])
+def test_an_enter_a_tenth_of_a_second_later_is_of_a_hand(at: float, by_hand: bool) -> None:
+    """Where two streams have met it is not taken sooner."""
+    met = Desk(line=AnswerLine("36"), pace=Pace(last_at=0.0, jammed=True))
+    taken: list[str] = []
+
+    def act(desk: Desk, text: str) -> tuple[Desk, tuple[object, ...]]:
+        taken.append(text)
+        return desk, ()
+
+    after = ended(met, at, act)[0]
+    assert taken == (["enter"] if by_hand else [])
+    assert after.line.text == ("36" if by_hand else "")
+
+
+def test_a_key_held_down_is_one_character() -> None:
+    """A pause, then repeats: the first of them is taken back, and its step with it."""
+    desk = Desk()
+    for at in (1.0, 1.5, 1.53, 1.56):
+        desk, _ = update(desk, Token("key", "5", at=at))
+        if at == 1.5:
+            assert desk.line.text == "55" and desk.pace.steps == (0.5,)
+    assert desk.line.text == "5" and desk.pace.steps == ()
 
 
 def test_a_terminal_that_goes_away_leaves_what_was_accepted() -> None:
