@@ -14,7 +14,7 @@ from bench.desk.pace import Pace
 from bench.desk.token import Leave, Token
 from bench.desk.typed import AnswerLine, type_key
 from bench.desk.update import update
-from bench.file.codec import BadShape, crc_of
+from bench.file.codec import BadShape, crc_of, read_fields
 from bench.file.words import message
 from bench.job.mask import Mask
 
@@ -138,6 +138,14 @@ def test_while_streams_have_met_the_line_stays_until_it_is_thrown_away() -> None
     assert jam(void, 6.0)[0].message == void.message
 
 
+def test_a_reading_with_a_pause_in_it_is_of_two_streams() -> None:
+    met = Desk(line=AnswerLine("361"), pace=Pace(last_at=0.0, steps=(0.01, 0.01)))
+    after, effects = ended(met, 0.06, lambda desk, text: (desk, ("taken",)))
+    assert effects == () and after.line == AnswerLine() and after.pace.jammed
+    assert after.message.startswith("Not taken: two streams of keys met in this answer.")
+    assert ended(met, 0.03, lambda desk, text: (desk, ("taken",)))[1] == ("taken",)
+
+
 @pytest.mark.parametrize(("at", "by_hand"), [(0.0999, False), (0.1, True)])
 def test_an_enter_a_tenth_of_a_second_later_is_of_a_hand(at: float, by_hand: bool) -> None:
     """Where two streams have met it is not taken sooner."""
@@ -216,3 +224,15 @@ def test_what_is_said_of_a_file() -> None:
     assert said("newer", "a") == "A. It is opened to read only; open it with the newer version."
     assert "opened to read only and nothing in it is used" in said("damaged", "a", many_torn=True)
     assert said("changed", "a", refused=True).endswith("until it is corrected in an editor.")
+
+
+def test_how_long_a_line_and_a_block_of_a_file_may_be() -> None:
+    """16 KiB a line and 64 KiB a block."""
+    longest = b'value = "' + b"x" * (16 * 1024 - 10) + b'"'
+    assert len(longest) == 16 * 1024 and read_fields(longest + b"\n")["value"]
+    with pytest.raises(BadShape, match="it is longer than a block"):
+        read_fields(b" " + longest + b"\n")
+    lines = b"# a comment of a line\n" * 4000
+    assert read_fields(lines[: 64 * 1024 - 11] + b"\nkey = 'x'\n") == {"key": "x"}
+    with pytest.raises(BadShape, match="it is longer than a block"):
+        read_fields(lines[: 64 * 1024 - 10] + b"\nkey = 'x'\n")

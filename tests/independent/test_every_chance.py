@@ -122,8 +122,11 @@ def test_what_is_off_and_what_works_as_keyed(seed: int) -> None:
     assert gap == pytest.approx(other)
 
 
-@pytest.mark.parametrize(("steeper", "higher"), [(1.0, 0.0), (1.6, 0.0), (1.0, 0.25), (0.0, 0.25)])
-def test_the_best_wall_is_where_the_chance_is_greatest(steeper: float, higher: float) -> None:
+@pytest.mark.parametrize(
+    ("steeper", "higher", "sd_gap"),
+    [(1.0, 0.0, 0.004), (1.6, 0.0, 0.004), (1.0, 0.25, 0.004), (0.0, 0.25, 0.004), (0.0, 0.0, 0.03)],
+)
+def test_the_best_wall_is_where_the_chance_is_greatest(steeper: float, higher: float, sd_gap: float) -> None:
     """Between two limits that move with the gap, the upper also with the height, by a search of scipy's."""
     limits = (
         Limit("least", False, lambda gap, _: gap / 0.95),
@@ -131,7 +134,7 @@ def test_the_best_wall_is_where_the_chance_is_greatest(steeper: float, higher: f
             "most", True, lambda gap, high: 0.58 + steeper * (gap - 0.51) + higher * (high - 1), bool(higher)
         ),
     )
-    least, most, sd_gap, sd_wall, sd_height = 0.51 / 0.95, 0.58, 0.004, 0.006, 0.03
+    least, most, sd_wall, sd_height = 0.51 / 0.95, 0.58, 0.006, 0.03
     spread = Spread(gap_mm=sd_gap, wall_mm=sd_wall, height_mm=sd_height)
     landing = Landing(limits, gap_mm=0.51, height_mm=1.0, spread=spread, least_mm=least, most_mm=most)
     at = np.linspace(-5.0, 5.0, 201)
@@ -147,7 +150,8 @@ def test_the_best_wall_is_where_the_chance_is_greatest(steeper: float, higher: f
         return float(np.sum(np.clip(lands, 0, 1) * weights) / np.sum(weights))
 
     best = optimize.minimize_scalar(lambda wall: -chance(wall), bounds=(least, most), method="bounded").x
-    assert landing.best_wall(least, most) == pytest.approx(best, abs=5e-4)
+    found = landing.best_wall(least, most)
+    assert found == pytest.approx(best, abs=0.002) and chance(found) >= chance(best) - 5e-4
     for wall in (least, best, most):
         assert landing.chance(wall) == pytest.approx(chance(wall), abs=0.01)
 
