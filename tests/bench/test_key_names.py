@@ -15,6 +15,7 @@ from bench.desk.token import Leave, Token
 from bench.desk.typed import AnswerLine, type_key
 from bench.desk.update import update
 from bench.file.codec import BadShape, crc_of, read_fields
+from bench.file.slug import file_name, next_number, number_of
 from bench.file.words import message
 from bench.job.mask import Mask
 
@@ -236,3 +237,34 @@ def test_how_long_a_line_and_a_block_of_a_file_may_be() -> None:
     assert read_fields(lines[: 64 * 1024 - 11] + b"\nkey = 'x'\n") == {"key": "x"}
     with pytest.raises(BadShape, match="it is longer than a block"):
         read_fields(lines[: 64 * 1024 - 10] + b"\nkey = 'x'\n")
+
+
+def test_names_of_files_and_their_numbers() -> None:
+    assert file_name(number=1) == "00001.toml" and file_name(number=10**9 - 1) == "999999999.toml"
+    for number in (0, -1, 10**9):
+        with pytest.raises(ValueError, match="start a new folder"):
+            file_name(number=number)
+    assert file_name(number=7, text="Hafenlotse, Stahl") == "00007-hafenlotse-stahl.toml"
+    assert [number_of(name) for name in ("7.toml", "00007-a.toml", "a.toml", "7.toml.torn-1")] == [
+        7,
+        7,
+        None,
+        None,
+    ]
+    assert [next_number(taken) for taken in ([], [1], [3, 9], [10**9 - 1], [10**9 - 2, 4])] == [
+        1,
+        2,
+        10,
+        1,
+        10**9 - 1,
+    ]
+
+
+def test_an_empty_bench_stands_on_the_list_of_jobs() -> None:
+    """No job, no sample, nothing typed, everything to be written, the bell on, the day's colours."""
+    desk = Desk()
+    assert (desk.page, desk.columns, desk.rows, desk.line) == ("jobs", 80, 24, AnswerLine())
+    assert (desk.sample, desk.sitting, desk.by_lines, desk.hasty, desk.night, desk.alarm) == (False,) * 6
+    assert (desk.writable, desk.bell, desk.set_aside, desk.offset, desk.scroll) == (True, True, 0, 0, 0)
+    assert not desk.too_small and desk.step is None and not desk.looking_back
+    assert replace(desk, columns=39).too_small != replace(desk, columns=40, rows=12).too_small

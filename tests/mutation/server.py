@@ -31,14 +31,16 @@ LIBRARIES = (
     *("textual.app", "textual.pilot", "textual.widgets", "pint", "tomli_w", "fpdf", "platformdirs"),
     *("GTC", "pyte", "pypdf", "tomllib", "sqlite3", "zipfile"),
 )
-STUCK = 90.0
-"""Wall seconds without a word after which a run is ended: it waits for something that does not come."""
+STUCK, STUCK_RECORDING = 90.0, 600.0
+"""Wall seconds without a word after which a run is ended: it waits for something that does not come. A test
+that is recorded may take longer, however busy the computer.
+"""
 MEMORY = 6 * 2**30
 
 Answer = dict[str, Any]
 
 
-def in_fork(work: Callable[[Callable[[Answer], None]], None]) -> list[Answer]:
+def in_fork(work: Callable[[Callable[[Answer], None]], None], stuck_s: float) -> list[Answer]:
     """What a fork says while it works; its end, and everything it has started, is seen to."""
     reads, writes = os.pipe()
     child = os.fork()
@@ -55,7 +57,7 @@ def in_fork(work: Callable[[Callable[[Answer], None]], None]) -> list[Answer]:
             os._exit(0)
     os.close(writes)
     said = b""
-    while select.select([reads], [], [], STUCK)[0] and (piece := os.read(reads, 65536)):
+    while select.select([reads], [], [], stuck_s)[0] and (piece := os.read(reads, 65536)):
         said += piece
     with contextlib.suppress(ProcessLookupError, PermissionError):
         os.killpg(child, signal.SIGKILL)
@@ -96,7 +98,8 @@ def main() -> None:
                 limited()
                 try_tests(order["tests"], say, limited)
 
-        print(json.dumps(in_fork(work)), flush=True)
+        stuck_s = STUCK_RECORDING if "record" in order else STUCK
+        print(json.dumps(in_fork(work, stuck_s)), flush=True)
 
 
 if __name__ == "__main__":
