@@ -196,6 +196,30 @@ def test_a_save_that_is_refused_drops_what_was_to_follow(desk: Desk) -> None:
     assert update(mark, Token("refused", "Not saved.", at=desk.now))[0].page == "account"
 
 
+def test_what_was_queued_is_saved_one_after_the_other(desk: Desk) -> None:
+    first, *later = (Append(keys.NOTE, str(n), kind="note") for n in range(3))
+    waiting = replace(desk, pending=first, then=tuple(later))
+    saved = Token("saved", numbers=(90,), at=desk.now, wall=desk.wall)
+    second, effects = update(waiting, saved)
+    assert effects == (later[0],) and (second.pending, second.then) == (later[0], (later[1],))
+    third, effects = update(second, replace(saved, numbers=(91,)))
+    assert effects == (later[1],) and third.then == ()
+    assert [entry.n for entry in third.entries[-2:]] == [90, 91]
+    nothing = replace(desk, pending=None)
+    assert update(nothing, saved) == (replace(nothing, now=saved.at), ())
+
+
+def test_the_value_of_a_step_on_the_lists(desk: Desk) -> None:
+    assert desk.walk is not None
+    step, answer = desk.walk.shown[0]
+    assert everything.current(desk, step.key) == answer.word
+    assumed = desk.walk.assumed
+    usual = next(one for one in assumed if one.usual)
+    assert everything.current(desk, usual.key) == f"{usual.usual} (assumed)"
+    assert everything.current(desk, "no such step") == "-"
+    assert everything.current(replace(desk, walk=None), step.key) == "-"
+
+
 FINDINGS = tuple(
     Finding(of=n, state="changed", line=n, words=f"line {n}", mark=f"mark {n}", entry=None) for n in (3, 5)
 )
