@@ -98,7 +98,7 @@ class Reach:
         for test in sorted(tests, key=lambda one: (self.seconds[one], one)):
             times = count[test.split("[")[0]]
             count[test.split("[")[0]] += 1
-            far = 1.0 + self.lines[test] / 4000.0
+            far = 1.0 + self.lines[test] / 200.0
             weighed.append((self.seconds[test] * far * (1.0 + times / 4.0), test))
         chosen, left = [], SLOWER * limit
         for _, test in sorted(weighed):
