@@ -18,6 +18,7 @@ from bench.file.slug import number_of
 from bench.refusal import Refused
 
 if TYPE_CHECKING:
+    from bench.shop.changes import Change
     from bench.shop.shop import Shop
 
 INDEX_NAME = ".jobs-index.json"
@@ -64,6 +65,26 @@ def shop_in(folder: Path) -> Shop:
         return load(folder)
     except ShopWrong as why:
         raise Refused(str(why)) from why
+
+
+def wrong_shop(folder: Path) -> str:
+    """Why the shop file of a folder cannot be used, empty where it can."""
+    try:
+        shop_in(folder)
+    except Refused as why:
+        return str(why)
+    return ""
+
+
+def said_in(folder: Path, before: Shop, changes: tuple[Change, ...]) -> Shop:
+    """Write what was said of the shop of a folder; the shop as it then stands. Raises Refused, OSError."""
+    from bench.shop.writing import write_said
+    from rules.checks import OutOfRange
+
+    try:
+        return write_said(folder, before, changes)
+    except OutOfRange as why:
+        raise Refused(f"not written: {why}") from why
 
 
 def find_job(folder: Path, job: str) -> Path:

@@ -6,14 +6,16 @@ every failure comes back as a token in plain words, none as an exception.
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable, Sequence
 from contextlib import suppress
-from datetime import UTC, datetime
+from dataclasses import replace
 from pathlib import Path
+from shutil import rmtree
 from typing import TYPE_CHECKING
 
 from bench.clean import clean
+from bench.clocks import wall_now
+from bench.demo import NOTHING_KEPT, copy_of_sample
 from bench.desk.effects import (
     Append,
     Arrival,
@@ -24,23 +26,25 @@ from bench.desk.effects import (
     Glanced,
     Listed,
     Open,
+    ReadShop,
     Reload,
     Sample,
     SaveCopy,
     SessionOpened,
+    ShopIs,
     Start,
     WriteSheet,
+    WriteShop,
 )
 from bench.desk.token import Leave, Token
 from bench.edits.judging import judged
-from bench.file.aside import write_aside
-from bench.file.copies import save_copy
+from bench.file.copies import places, save_copy
 from bench.file.disk import REAL, Disk
 from bench.file.listing import names
 from bench.file.new_job import create, random_id
 from bench.file.plain import CannotOpen, NotSaved, cause
 from bench.file.store import JOBS, Session, open_session
-from bench.folder import shop_in
+from bench.folder import said_in, shop_in
 from bench.job_list import glanced
 from bench.refusal import COULD_NOT_WRITE, Refused
 from bench.version import MADE_BY
@@ -48,24 +52,7 @@ from bench.version import MADE_BY
 if TYPE_CHECKING:
     from random import Random
 
-SAMPLES = Path(__file__).resolve().parent.parent / "sample_sessions"
-
-
-def wall_now() -> str:
-    """Wall time with offset, to the second; in UTC where the zone of this computer is none."""
-    try:
-        return datetime.now().astimezone().isoformat(timespec="seconds")
-    except (ValueError, OverflowError, OSError):
-        return datetime.now(UTC).isoformat(timespec="seconds")
-
-
-def since_boot() -> float | None:
-    """Seconds since the computer was started, those asleep counted; None where the system does not tell."""
-    clock = getattr(time, "CLOCK_BOOTTIME", None)
-    try:
-        return time.clock_gettime(clock) if clock is not None else None
-    except OSError:
-        return None
+    from bench.shop.shop import Shop
 
 
 class Workbench:
@@ -79,8 +66,12 @@ class Workbench:
         chance: Random | None = None,
         wall: Callable[[], str] = wall_now,
         new_id: Callable[[], str] = random_id,
+        demo: bool = False,
     ) -> None:
         self.folder = folder
+        self._demo = demo
+        self._tried = {folder} if demo else set()  # temporary folders, gone at the end
+        self._told_where = False
         self.session: Session | None = None
         self._disk = disk
         self._chance = chance
@@ -94,16 +85,12 @@ class Workbench:
             try:
                 arrivals += self._one(effect)
             except NotSaved as refused:
-                numbers = () if refused.certain and self._can_write() else (1,)
+                numbers = () if refused.certain and (self.session is None or self.session.writable) else (1,)
                 arrivals.append(Token("refused", clean(str(refused)), wall=self._wall(), numbers=numbers))
-            except (CannotOpen, Refused) as refused:
-                arrivals.append(Token("refused", clean(str(refused)), wall=self._wall()))
-            except OSError as error:
-                arrivals.append(Token("refused", cause(error), wall=self._wall()))
+            except (CannotOpen, Refused, OSError) as why:
+                words = cause(why) if isinstance(why, OSError) else clean(str(why))
+                arrivals.append(Token("refused", words, wall=self._wall()))
         return arrivals
-
-    def _can_write(self) -> bool:
-        return self.session is None or self.session.writable
 
     def _one(self, effect: Effect) -> list[Arrival]:
         match effect:
@@ -123,11 +110,17 @@ class Workbench:
             case Deal():
                 return [self._deal(effect.count)]
             case Sample():
-                return [self._open(copy_of_sample(), sample=True)]
+                path = copy_of_sample()
+                self._tried.add(path.parent.parent)
+                return [self._open(path)]
             case SaveCopy():
                 return [self._copy()]
             case WriteSheet():
                 return [self._sheet()]
+            case ReadShop():
+                return [ShopIs(self._shop())]
+            case WriteShop():
+                return [ShopIs(self._here(said_in(self.folder, effect.before, effect.changes)))]
         return []
 
     def _deal(self, count: int) -> Token:
@@ -153,16 +146,16 @@ class Workbench:
         )
         return self._opened()
 
-    def _open(self, path: Path, *, sample: bool = False) -> SessionOpened:
+    def _open(self, path: Path) -> SessionOpened:
         self.close()
-        shop = shop_in(self.folder)
+        shop = self._shop()
         session = open_session(path, disk=self._disk, judge=lambda loaded: judged(loaded, shop))
         if session.head is None:
             message = session.loaded.message
             session.close()
             raise CannotOpen(message)
         self.session = session
-        return self._opened(sample=sample)
+        return self._opened()
 
     def _notice(self) -> list[Arrival]:
         """What is unusual about the file that was opened for work; nothing is written to one that is not."""
@@ -170,31 +163,56 @@ class Workbench:
             return []
         return [Token("said", self.session.warning, wall=self._wall())]
 
-    def _opened(self, *, sample: bool = False) -> SessionOpened:
+    @property
+    def _is_tried(self) -> bool:
+        """Whether the open job is a demo's or a sample, of which nothing is kept."""
+        return self.session is not None and self.session.path.parent.parent in self._tried
+
+    def _shop(self) -> Shop:
+        """The shop as its file says."""
+        return self._here(shop_in(self.folder))
+
+    def _here(self, shop: Shop) -> Shop:
+        """A shop with its own pace; in a demo a hold may be hurried."""
+        from bench.sheet.pace import pace_in
+
+        return replace(shop, pace=pace_in(self.folder), demo=self._demo)
+
+    def _opened(self) -> SessionOpened:
         session = self.session
         assert session is not None and session.head is not None
         return SessionOpened(
             head=session.head,
             entries=session.entries,
             file=str(session.path),
-            shop=shop_in(self.folder),
+            shop=self._shop(),
             writable=session.writable,
             why_read_only=session.why_read_only,
             set_aside=len(session.set_aside),
             findings=session.loaded.findings if session.loaded.gated else (),
-            sample=sample,
+            sample=self._is_tried,
             wall=self._wall(),
         )
 
     def _copy(self) -> Token:
-        assert self.session is not None
-        return Token("said", f"A complete copy is in {self._copied(self.session)}", wall=self._wall())
+        session = self.session
+        assert session is not None
+        if self._is_tried:
+            return Token("said", f"No copy: {NOTHING_KEPT}", wall=self._wall())
+        safe = session.writable and not session.why_unsaved
+        if safe and not self._told_where and (place := next(places(), None)):
+            self._told_where = True
+            words = f"A complete copy goes into {place}: choose this once more to write it"
+            return Token("said", words, wall=self._wall())
+        return Token("said", f"A complete copy is in {self._copied(session)}", wall=self._wall())
 
     def _copied(self, session: Session) -> Path:
         return save_copy(session, stamp=self._wall()[:19].replace(":", ""))
 
     def farewell(self, leave: Leave) -> Leave:
         """The last words as they are true: a file that is not where it was is told, and copied elsewhere."""
+        if self._is_tried:
+            return Leave(leave.status, NOTHING_KEPT if leave.words else "")
         why = self.session.why_unsaved if self.session is not None else ""
         if not why or not leave.words or self.session is None:
             return leave
@@ -204,19 +222,12 @@ class Workbench:
         return Leave(COULD_NOT_WRITE, clean(words))
 
     def _sheet(self) -> Token:
-        from bench.job.job import replay
-        from bench.sheet.data import sheet_data
-        from bench.sheet.text import sheet_lines
-        from bench.stages.whole import walk
+        from bench.sheet.beside import write_beside
 
-        session = self.session
-        assert session is not None and session.head is not None
-        job, shop = replay(session.head, session.entries), shop_in(self.folder)
-        finished = walk(job, shop).open is None
-        data = sheet_data(job, finished=finished, shop_name=shop.shop_name, tester_number=shop.tester_number)
-        target = session.path.with_suffix(".sheet.txt")
-        write_aside(target, ("\n".join(sheet_lines(data)) + "\n").encode())
-        return Token("said", f"The sheet is in {target}", wall=self._wall())
+        assert self.session is not None
+        target = write_beside(self.session, self._shop())
+        kept = f"; {NOTHING_KEPT}" if self._is_tried else ""
+        return Token("said", f"The sheet is in {target}{kept}", wall=self._wall())
 
     def listed(self, visible: int = 17) -> Listed:
         """The list of jobs: all names, and a quick look at the newest."""
@@ -225,20 +236,13 @@ class Workbench:
 
     def close(self) -> None:
         """Close the session file that is open."""
+        self._told_where = False
         if self.session is not None:
             self.session.close()
             self.session = None
 
-
-def copy_of_sample() -> Path:
-    """A copy of the first sample job in a new temporary folder; raises Refused when there is none."""
-    import tempfile
-
-    found = sorted(SAMPLES.glob("*.toml"))
-    if not found:
-        raise Refused("the samples are missing from this installation")
-    folder = Path(tempfile.mkdtemp(prefix="ringwright-sample-")) / "jobs"
-    folder.mkdir()
-    target = folder / found[0].name
-    target.write_bytes(found[0].read_bytes())
-    return target
+    def leave(self) -> None:
+        """Close, and take away what was only tried."""
+        self.close()
+        while self._tried:
+            rmtree(self._tried.pop(), ignore_errors=True)

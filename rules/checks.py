@@ -56,6 +56,16 @@ def fixed(value: float, places: int = 2) -> str:
     return f"{to_places(value, places):.{places}f}"
 
 
+def span(low: float, high: float) -> str:
+    """Two whole figures as a person reads them, one where they are alike.
+
+    >>> span(18.2, 33.4), span(18.2, 18.4)
+    ('18 to 33', '18')
+    """
+    ends = dict.fromkeys(f"{value:.0f}" for value in (low, high))
+    return " to ".join(ends)
+
+
 def hundredth(value_mm: float) -> float:
     """A length to 0.01 mm.
 

@@ -1,29 +1,32 @@
-"""What stands in the workshop: lathe, tools, bars, instruments, press and tester as plain data.
+"""What stands in the workshop to turn and to measure with: lathe, tools, bars, instruments as plain data.
 
 Invariant: every object that exists is usable; a wrong value is refused with OutOfRange when the object is
-made. Lengths in mm, speeds in rpm, forces in N, pressures in bar.
+made. Lengths in mm, speeds in rpm.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from rules.bars import ADVICE, Grip
 from rules.checks import Limited, OutOfRange, named_each, numbers, one_of
-from rules.limits import within
+from rules.lengths import LENGTH_UNITS
 
 CROSS_SHOWS = ("diameter", "radius")
 CARRIAGE_SHOWS = ("length", "radius")
 """Both mean the same on the carriage: one millimetre moved is one millimetre shown."""
 CROSS_DIRECTIONS = ("outward", "inward")
+DIAL_DIRECTIONS = CROSS_DIRECTIONS[::-1]
+"""The same of a cross slide with a dial, the usual first: its figures grow as the slide moves in."""
 CARRIAGE_DIRECTIONS = ("to_chuck", "from_chuck")
-TOOL_KINDS = ("turning", "boring", "chamfer", "parting")
-INSTRUMENT_KINDS = ("calliper", "micrometer", "ball_micrometer", "bore_gauge", "depth_gauge", "plug")
-LENGTH_UNITS = ("mm", "inch")
+NEEDED_KINDS = ("turning", "boring", "chamfer", "parting")
+"""The kinds of tool that every ring needs."""
+FACE_GROOVING = "face_grooving"
+TOOL_KINDS = (*NEEDED_KINDS, FACE_GROOVING)
 STEEL_BAR_SPRINGS_FROM = 4.0
 """A steel boring bar longer than this many times its own shank springs. Common practice, no source."""
-USUAL_NOSE_MM, USUAL_DRILL_MM, USUAL_GRIP_MM, USUAL_GAUGE_STEP_BAR = 0.1, 13.0, 15.0, 0.1
-"""Where a shop does not say it: nose of a tool, largest drill, length held, step of the tester's gauge."""
-ADVICE = "correct it in the shop's list"
+USUAL_NOSE_MM, USUAL_DRILL_MM = 0.1, 13.0
+"""Where a shop does not say it: nose of a tool, largest drill."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,8 +56,8 @@ class Axis:
         one_of("direction", self.direction, CROSS_DIRECTIONS + CARRIAGE_DIRECTIONS)
         one_of("unit of the slide", self.unit, LENGTH_UNITS)
         numbers(
-            ("step", self.step_mm, 0.0005, 0.05, "mm"),
             ("division", self.division_mm, 0.0, 0.5, "mm"),
+            ("step", self.step_mm, 0.0005, 0.05, "mm"),
             ("divisions per turn", self.divisions_per_turn, 0, 1000, ""),
             ("backlash", self.backlash_mm, 0.0, 2.0, "mm"),
             advice=ADVICE,
@@ -69,25 +72,6 @@ class Axis:
     def step_on_diameter_mm(self) -> float:
         """What one settable step of a cross slide changes on the diameter."""
         return self.step_mm if self.shows == "diameter" else 2.0 * self.step_mm
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Grip:
-    """A collet, chuck or step chuck and the bar diameters it holds."""
-
-    name: str
-    smallest_mm: float
-    largest_mm: float
-    length_mm: float = USUAL_GRIP_MM
-    """Length of bar it needs to hold."""
-
-    def __post_init__(self) -> None:
-        numbers(
-            ("smallest diameter of the grip", self.smallest_mm, 0.5, 300.0, "mm"),
-            ("largest diameter of the grip", self.largest_mm, self.smallest_mm, 300.0, "mm"),
-            ("length of the grip", self.length_mm, 1.0, 200.0, "mm"),
-            advice=ADVICE,
-        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,6 +90,12 @@ class Lathe:
     """True when any speed between the two can be set."""
     largest_drill_mm: float = USUAL_DRILL_MM
     """Largest drill that the tailstock takes."""
+    drills_mm: tuple[float, ...] = ()
+    """The drills there are; none said = every half millimetre to the largest, or every sixteenth."""
+    spindle_hole_mm: float = 0.0
+    """Hole through the spindle; 0 = not said."""
+    drill_unit: str = "mm"
+    """Either "mm" or "inch": in what its drills come."""
     speed_names: tuple[str, ...] = ()
     """Names of the belt steps, one for each speed; none where lever or scale shows the speed."""
     shows_speed: bool = True
@@ -118,8 +108,11 @@ class Lathe:
         one_of("what the carriage shows", self.carriage.shows, CARRIAGE_SHOWS)
         one_of("direction of the cross slide", self.cross.direction, CROSS_DIRECTIONS)
         one_of("direction of the carriage", self.carriage.direction, CARRIAGE_DIRECTIONS)
+        one_of("unit of the drills", self.drill_unit, LENGTH_UNITS)
         numbers(
             ("largest drill", self.largest_drill_mm, 1.0, 60.0, "mm"),
+            ("hole through the spindle", self.spindle_hole_mm, 0.0, 200.0, "mm"),
+            *(("one of the drills", drill, 0.5, 60.0, "mm") for drill in self.drills_mm),
             ("largest speed", self.largest_rpm, 10.0, 20000.0, "rpm"),
             *(("spindle speed", speed, 10.0, 20000.0, "rpm") for speed in self.speeds_rpm),
             advice=ADVICE,
@@ -146,7 +139,7 @@ class Tool:
     tool_set: str = "bench"
     """Name of the set it belongs to; numbers are unique within a set."""
     blade_mm: float = 0.0
-    """Width of a parting blade."""
+    """Width of the blade that parts off or grooves the face."""
     smallest_bore_mm: float = 0.0
     """Smallest hole a boring bar goes into."""
     longest_reach_mm: float = 0.0
@@ -154,6 +147,11 @@ class Tool:
     shank_mm: float = 0.0
     """Shank diameter of a boring bar; 0 = 0.7 of its smallest bore (common practice, no source)."""
     nose_radius_mm: float = USUAL_NOSE_MM
+    smallest_groove_mm: float = 0.0
+    """Smallest outer diameter of a first groove that a face-grooving tool is relieved for."""
+    largest_groove_mm: float = 0.0
+    depth_mm: float = 0.0
+    """How deep it grooves the face."""
 
     def __post_init__(self) -> None:
         one_of("kind of tool", self.kind, TOOL_KINDS)
@@ -161,13 +159,20 @@ class Tool:
             ("tool number", self.number, 1, 9999, ""),
             ("nose radius", self.nose_radius_mm, 0.0, 2.0, "mm"),
         ]
-        if self.kind == "parting":
+        if self.kind in ("parting", FACE_GROOVING):
             rows.append((f"blade of tool {self.number}", self.blade_mm, 0.2, 6.0, "mm"))
         if self.kind == "boring":
             rows += [
                 (f"smallest bore of tool {self.number}", self.smallest_bore_mm, 1.0, 80.0, "mm"),
                 (f"reach of tool {self.number}", self.longest_reach_mm, 1.0, 200.0, "mm"),
                 (f"shank of tool {self.number}", self.shank_mm, 0.0, self.smallest_bore_mm, "mm"),
+            ]
+        if self.kind == FACE_GROOVING:
+            smallest, largest = self.smallest_groove_mm, self.largest_groove_mm
+            rows += [
+                (f"smallest groove of tool {self.number}", smallest, 3.0, 200.0, "mm"),
+                (f"largest groove of tool {self.number}", largest, smallest, 300.0, "mm"),
+                (f"depth of tool {self.number}", self.depth_mm, 0.5, 100.0, "mm"),
             ]
         numbers(*rows, advice=ADVICE)
 
@@ -177,72 +182,3 @@ class Tool:
         if self.kind != "boring":
             return 0.0
         return self.longest_reach_mm / (self.shank_mm or 0.7 * self.smallest_bore_mm)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bar:
-    """A bar in stock."""
-
-    plastic: str
-    """Key of the plastics table: acetal, pa66, ..."""
-    diameter_mm: float
-    length_mm: float
-    colour: str = "not said"
-
-    def __post_init__(self) -> None:
-        numbers(
-            ("bar diameter", self.diameter_mm, 3.0, 300.0, "mm"),
-            ("bar length", self.length_mm, 1.0, 4000.0, "mm"),
-            advice=ADVICE,
-        )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Instrument:
-    """A measuring instrument."""
-
-    name: str
-    kind: str
-    resolution_mm: float
-    limit_of_error_mm: float
-    """Largest error the maker or the last calibration allows, either way."""
-    unit: str = "mm"
-
-    def __post_init__(self) -> None:
-        one_of("kind of instrument", self.kind, INSTRUMENT_KINDS)
-        one_of("unit of the instrument", self.unit, LENGTH_UNITS)
-        numbers(
-            ("resolution", self.resolution_mm, 0.0001, 0.1, "mm"),
-            ("limit of error", self.limit_of_error_mm, 0.0001, 0.5, "mm"),
-            advice=ADVICE,
-        )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Press:
-    """The glass press."""
-
-    name: str = "hand press"
-    largest_force_n: float | None = None
-    """None = not known; then it limits nothing."""
-
-    def __post_init__(self) -> None:
-        if self.largest_force_n is not None:
-            within("press force", self.largest_force_n)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tester:
-    """The air tester."""
-
-    name: str = "air tester"
-    largest_bar: float = 3.0
-    """Largest overpressure it reaches."""
-    gauge_step_bar: float = USUAL_GAUGE_STEP_BAR
-
-    def __post_init__(self) -> None:
-        numbers(
-            ("largest pressure of the tester", self.largest_bar, 0.1, 200.0, "bar"),
-            ("gauge step of the tester", self.gauge_step_bar, 0.001, 5.0, "bar"),
-            advice=ADVICE,
-        )

@@ -15,6 +15,7 @@ from types import MappingProxyType
 from typing import Any, TypeVar
 
 from rules.checks import OutOfRange
+from rules.warmth import AT_TEMPERATURES, WarmthCurve, part_at, points
 
 DATA = resources.files("rules").joinpath("data")
 """Where the tables lie."""
@@ -39,6 +40,8 @@ class Cited:
     note: str = ""
     of: tuple[str, ...] = ()
     """Keys of the sources it is worked out from; empty where its source prints it."""
+    at: WarmthCurve = ()
+    """For what changes with warmth."""
 
     @property
     def words(self) -> str:
@@ -75,6 +78,15 @@ class Plastic:
     relaxation_10y: float | None = None
     friction: float | None = None
     warmest_c: float | None = None
+    youngs_modulus_at: float | None = None
+    """By the source that gives it at other temperatures too: `cited` holds them."""
+    stress_cap_at: float | None = None
+
+    def parts_at(self, temperature_c: float) -> tuple[float, float] | None:
+        """Modulus and stress cap at a temperature over those at 23 C; None where one is not known there."""
+        curves = (self.cited[name].at if name in self.cited else () for name in AT_TEMPERATURES)
+        modulus, cap = (part_at(curve, temperature_c) for curve in curves)
+        return None if modulus is None or cap is None else (modulus, cap)
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +139,10 @@ def _cited(where: str, entry: Any) -> Cited:
     raises OutOfRange when a part is missing or of another kind.
     """
     if not isinstance(entry, Mapping):
-        raise OutOfRange(f"{where}: give it as {{ value, unit, source, basis }}")
+        value = entry if isinstance(entry, int | float) else 1
+        raise OutOfRange(
+            f'{where}: give it as {{ value = {value}, unit = "MPa", source = "...", basis = "memory" }}'
+        )
     missing = [part for part in ("value", "unit", "source", "basis") if part not in entry]
     if missing:
         raise OutOfRange(
@@ -142,7 +157,7 @@ def _cited(where: str, entry: Any) -> Cited:
     known = {
         part: entry[part] for part in ("unit", "source", "basis", "low", "high", "note") if part in entry
     }
-    return Cited(value=float(entry["value"]), of=tuple(entry.get("of", ())), **known)
+    return Cited(value=float(entry["value"]), of=tuple(entry.get("of", ())), at=points(where, entry), **known)
 
 
 def read(kind: type[Material], raw: Mapping[str, Any]) -> dict[str, Material]:

@@ -12,11 +12,15 @@ from collections.abc import Sequence
 from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from bench.clean import clean
 from bench.file.plain import cause
 from bench.folder import find_job, home
 from bench.refusal import COULD_NOT_WRITE, DONE, OUR_FAULT, Refused
+
+if TYPE_CHECKING:
+    from bench.workbench import Workbench
 
 COMMANDS = {
     "size": "bench.commands.size",
@@ -46,7 +50,7 @@ commands:
   shop             what stands in this shop
   check FILE       what a session file is
   export, import   a backup of all jobs, and back
-  demo             a sample job in a temporary folder
+  demo             a new job beside the samples, in a folder that is gone afterwards
   keys             what arrives when a key is pressed
 
 ringwright COMMAND --help says more."""
@@ -149,21 +153,32 @@ def headless(given: list[str], folder: Path | None) -> int:
 def screen(given: list[str], folder: Path | None) -> int:
     """The full screen or the plain lines, on the list of jobs, a job, or a sample."""
     gc.disable()  # until the first page stands: the shell turns it on again
-    from bench.workbench import Workbench, copy_of_sample
+    from bench.workbench import Workbench
 
     plain = "--plain" in given
     rest = [item for item in given if item != "--plain"]
     surplus = next((item for item in rest if item.startswith("-")), None)
     if surplus is not None or len(rest) > 1:
         raise Refused(f"{surplus or rest[1]}: not known here; ringwright --help lists what is")
-    place = home(folder)
     file = ""
     if rest == ["demo"]:
-        path = copy_of_sample()
-        place, file = path.parent.parent, str(path)
-    elif rest:
-        file = str(find_job(place, rest[0]).absolute())
-    bench = Workbench(place)
+        from bench.demo import demo_folder, end_in_order
+
+        end_in_order()
+        place, path = demo_folder()
+        file, bench = str(path), Workbench(place, demo=True)
+    else:
+        place = home(folder)
+        bench = Workbench(place)
+        file = str(find_job(place, rest[0]).absolute()) if rest else ""
+    try:
+        return shown(bench, file, plain=plain)
+    finally:
+        bench.leave()
+
+
+def shown(bench: Workbench, file: str, *, plain: bool) -> int:
+    """The full screen or the plain lines on a workbench, until the person leaves."""
     if plain:
         gc.enable()
         from screens.plain import run_plain

@@ -10,9 +10,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Generic, TypeVar
 
+from bench.clocks import since_boot, wall_now
 from bench.desk.keys import meaning
 from bench.desk.token import Leave
-from bench.workbench import since_boot, wall_now
 from screens.look import Look
 
 ShownDesk = TypeVar("ShownDesk")

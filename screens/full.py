@@ -12,6 +12,7 @@ from typing import Any
 from bench.desk.bounce import settle_ms
 from bench.desk.desk import Desk
 from bench.desk.effects import Arrival, Open
+from bench.desk.hold import rings
 from bench.desk.jobs_page import SOON_S, still_looking
 from bench.desk.update import update
 from bench.refusal import BAD_INPUT, Refused
@@ -24,11 +25,10 @@ from screens.view import view
 def opening(bench: Workbench, file: str) -> Desk:
     """The desk as it first stands: the list of jobs, or the account of one job."""
     desk = Desk()
-    arrivals: Sequence[Arrival] = [bench.listed()] if not file else bench.carry_out([Open(file)])
-    for arrival in arrivals:
-        desk, effects = update(desk, arrival)
-        for later in bench.carry_out(effects):
-            desk, _ = update(desk, later)
+    arrivals: list[Arrival] = [bench.listed()] if not file else bench.carry_out([Open(file)])
+    while arrivals:
+        desk, effects = update(desk, arrivals.pop(0))
+        arrivals += bench.carry_out(effects)
     if file and desk.job is None and not desk.findings:
         raise Refused(desk.message or "the job cannot be opened", 3)
     return desk
@@ -62,7 +62,7 @@ def run_full(bench: Workbench, *, file: str = "") -> int:
         settle_ms=lambda at: settle_ms(at.bounce, window_ms=at.bounce_ms),
         theme=lambda at: "night" if at.night else "day",
         farewell=bench.farewell,
-        closing=bench.close,
+        closing=bench.leave,
         look=here,
     )
     return run_face(face)
@@ -74,8 +74,5 @@ def ticking(desk: Desk) -> float:
         return SOON_S
     step = desk.step
     return (
-        desk.page == "step"
-        and step is not None
-        and step.opens_after is not None
-        and desk.rung != step.opens_after[0]
+        desk.page == "step" and step is not None and step.opens_after is not None and desk.rung != rings(step)
     )

@@ -5,6 +5,7 @@ Invariant: no line is wider than the window, and a page is never taller.
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
@@ -15,6 +16,13 @@ Span = tuple[str, str]
 Line = list[Span]
 
 
+WITH_UNIT = re.compile(
+    r"(?<=\d) (?=(?:mm|in|um|rpm|div|turns?)\b)|(?<=\d turn) (?=\d)|(?<=\d turns) (?=\d)|(?<=\btool) (?=\d)"
+)
+"""The blanks inside a figure and between it and its unit: never the end of a line."""
+HOLD = "\u00a0"
+
+
 def line(text: str, role: str = "ink") -> Line:
     """A line of one role."""
     return [(text, role)]
@@ -22,8 +30,10 @@ def line(text: str, role: str = "ink") -> Line:
 
 def wrapped(text: str, columns: int, role: str = "ink", *, hang: str = "") -> list[Line]:
     """A text over as many lines as it needs; lines after the first begin with `hang`."""
-    folded = textwrap.wrap(text, max(columns, 8), subsequent_indent=hang, break_long_words=True) or [""]
-    return [line(piece, role) for text in folded for piece in by_cells(text, max(columns, 8), hang)]
+    held = WITH_UNIT.sub(HOLD, text)
+    folded = textwrap.wrap(held, max(columns, 8), subsequent_indent=hang, break_on_hyphens=False) or [""]
+    pieces = (text.replace(HOLD, " ") for text in folded)
+    return [line(piece, role) for text in pieces for piece in by_cells(text, max(columns, 8), hang)]
 
 
 def by_cells(text: str, columns: int, hang: str) -> list[str]:
@@ -89,7 +99,18 @@ SPARE = 6
 
 
 def fitted(parts: Sequence[Part], rows: int) -> list[Line]:
-    """The parts in their order, cut to the rows.
+    """The parts in their order, cut to the rows."""
+    return [list(one) for lines in as_fit(parts, rows) for one in lines][:rows]
+
+
+def left_out(parts: Sequence[Part], rows: int) -> bool:
+    """Whether a part that says something is not there at all when they are cut to the rows."""
+    fit = zip(parts, as_fit(parts, rows), strict=True)
+    return any(any(map(text_of, part.lines)) and not any(map(text_of, lines)) for part, lines in fit)
+
+
+def as_fit(parts: Sequence[Part], rows: int) -> list[Sequence[Line]]:
+    """The lines of each part that fit the rows.
 
     What has a short form is shortened, the highest number first; then extras are cut, blank
     lines dropped, the answer shown small, and at last the rest is cut. A part that is cut
@@ -121,7 +142,7 @@ def fitted(parts: Sequence[Part], rows: int) -> list[Line]:
     shorten(1, 1)
     cut_from(1)
     shorten(0, 0)
-    return [list(one) for index in sorted(shown) for one in shown[index]][:rows]
+    return [shown[index] for index in sorted(shown)]
 
 
 def text_of(spans: Line) -> str:
@@ -144,8 +165,8 @@ def cut(lines: Sequence[Line], many: int) -> Sequence[Line]:
 
 def cut_front(lines: Sequence[Line], many: int) -> Sequence[Line]:
     """Lines with the first ones taken away and a sign of it, and where the whole stands."""
-    kept = lines[many + 1 :]
-    return [line("  ... the whole: * 1 Enter", "note"), *kept] if kept else []
+    mark = line("  ... the whole: * 1 Enter", "note")
+    return [mark, *lines[many + 1 :]] if len(lines) > many else []
 
 
 def page(top: Sequence[Line], parts: Sequence[Part], bottom: Sequence[Line], *, rows: int) -> list[Line]:

@@ -13,18 +13,22 @@ from dataclasses import replace
 from typing import TextIO
 
 from bench.clean import clean
+from bench.clocks import since_boot, wall_now
 from bench.desk import everything
 from bench.desk.desk import Desk
 from bench.desk.effects import Arrival, Open
+from bench.desk.hold import countdown, until_next_word
 from bench.desk.keys import meaning
-from bench.desk.pages import PAGEFUL
 from bench.desk.token import Leave, Token
+from bench.desk.typed import AnswerLine
 from bench.desk.update import update
 from bench.refusal import Refused
-from bench.workbench import Workbench, since_boot, wall_now
+from bench.workbench import Workbench
+from screens.lines_in import lines_from
 from screens.look import Look
-from screens.prompt import cautions, prompt_line, what_stops
+from screens.prompt import choices, prompt_line, said
 
+MOVES = ("/", "+", "*")
 KEYS = {"-": "back", "/": "previous", "+": "next", "*": "list"}
 LOOK = Look("ascii")
 READ_ONLY = 3
@@ -99,7 +103,9 @@ class Plain:
 
     def answer(self, text: str) -> None:
         """One line in."""
-        before = (self.desk.entries, self.desk.page)
+        before = (self.desk.entries, self.desk.page, self.desk.asked_shop)
+        if self.desk.conversion and text.strip() not in ("", *MOVES):
+            self.desk = replace(self.desk, line=AnswerLine(), conversion="")  # cleared, or keyed again
         if self.desk.page == "text":
             self.write(text)
         elif text.strip() in KEYS:
@@ -109,11 +115,31 @@ class Plain:
             for character in text.strip():
                 self.key(meaning(character, character))
             self.key("enter")
+        elif self.desk.conversion:
+            self.key("enter")  # again
         if not self.desk.message:
             return
-        progressed = before != (self.desk.entries, self.desk.page) and not self.desk.alarm
-        self.say(f"{'=' if progressed else '!'} {self.desk.message}")
-        self.desk = replace(self.desk, message="", line=replace(self.desk.line, text="", void=""))
+        now = (self.desk.entries, self.desk.page, self.desk.asked_shop)
+        progressed = before != now and not self.desk.alarm
+        self.say(f"{'=' if progressed or self.desk.conversion else '!'} {self.desk.message}")
+        kept = self.desk.line if self.desk.conversion else AnswerLine()
+        self.desk = replace(self.desk, message="", line=kept)
+
+    def due(self, *, woken: bool) -> float | None:
+        """Say what is left of a running hold where `woken` for it, and its end;
+        seconds until the next word, None where nothing runs.
+        """
+        self.feed(self._token("tick"))
+        if self.desk.message:
+            self.say(f"= {self.desk.message}")
+            self.desk = replace(self.desk, message="")
+            self.prompt()
+        step = self.desk.step if self.desk.page == "step" else None
+        if step is None:
+            return None
+        if woken and (left := countdown(self.desk, step)):
+            self.say(f"= {left}")
+        return until_next_word(self.desk, step)
 
     def write(self, text: str) -> None:
         """A line of free text; / alone goes back."""
@@ -182,44 +208,19 @@ class Plain:
             return
         for text in self.said():
             self.say(f"= {text}")
-        for number, (name, text) in enumerate(self.choices(), 1):
-            self.say(f"  {number} {name} - {text}")
+        for number, name, text in choices(self.desk):
+            self.say(f"  {number} {name} - {text}" if name else f"  {number} {text}")
         self.say(prompt_line(self.desk))
         self.feed(self._token("painted"))
 
     def said(self) -> tuple[str, ...]:
         """What follows from the answers so far, once."""
-        step = self.desk.step
-        if self.desk.page == "damage":
-            return tuple(f"CHECK {finding.words}" for finding in self.desk.findings)
-        if self.desk.page == "replacing":
-            return what_stops(self.desk)
-        if self.desk.page != "step" or step is None:
-            return ()
-        lines = (*step.say, *step.consequence, *cautions(step))
+        lines = said(self.desk)
+        if self.desk.page != "step":
+            return lines
         fresh = tuple(text for text in lines if text not in self._consequence)
         self._consequence = lines
         return fresh
-
-    def choices(self) -> tuple[tuple[str, str], ...]:
-        """The numbered choices of the page at hand: (word, text)."""
-        desk = self.desk
-        if desk.page == "list":
-            return everything.items(desk)[desk.offset : desk.offset + PAGEFUL]
-        if desk.page == "pick":
-            return desk.picks[desk.offset : desk.offset + PAGEFUL]
-        if desk.page == "replacing" and desk.replacing is not None:
-            return tuple((way.word, way.text) for way in desk.replacing.ways)
-        if desk.page == "damage":
-            return (("use", "use it as it stands now"), ("leave", "leave it"))
-        step = desk.step if desk.page == "step" else None
-        if step is None:
-            return ()
-        if step.kind == "safety" and step.choices:
-            return tuple((step.choices[place].word, step.choices[place].text) for place in desk.dealt)
-        if step.kind == "number":
-            return (("usual", step.usual_said or step.usual),) if step.usual else ()
-        return tuple((one.word, one.text) for one in step.choices[desk.offset : desk.offset + PAGEFUL])
 
 
 def run_plain(folder_bench: Workbench, *, file: str = "", source: TextIO | None = None) -> int:
@@ -232,4 +233,4 @@ def run_plain(folder_bench: Workbench, *, file: str = "", source: TextIO | None 
     plain.start(file)
     if file and plain.desk.message and plain.desk.job is None and plain.desk.page == "jobs":
         raise Refused(plain.desk.message, READ_ONLY)
-    return plain.run(iter(source.readline, ""))
+    return plain.run(lines_from(source, plain.due))

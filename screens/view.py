@@ -33,4 +33,9 @@ def view(desk: Desk, look: Look) -> list[Line]:
     if desk.page == "left":
         return [line("")]
     page: PageView = import_module(MODULES.get(desk.page, READING)).PAGES[desk.page]
-    return page(desk, look)
+    if desk.shop is None or desk.shop.works_in == "mm":
+        return page(desk, look)
+    from rules.lengths import speaking  # a shop comes with the first job
+
+    with speaking(desk.shop.works_in):
+        return page(desk, look)

@@ -4,12 +4,18 @@ from __future__ import annotations
 
 import random
 import tomllib
+from contextlib import suppress
+from itertools import count
 from pathlib import Path
 
 import rules
-from rules.equipment import Axis, Bar, Grip, Lathe, Tool
+from rules.bars import ARBOR, COLLET, SOFT_JAWS, STEP_COLLET, THREE_JAW, Bar, Grip
+from rules.checks import OutOfRange
+from rules.equipment import Axis, Lathe, Tool
 from rules.ring import Ring
-from rules.turning.passes import SetUp
+from rules.turning.order import SetUp
+from rules.turning.planning import plan
+from tests.independent.plan_opening import Stock
 from tests.independent.plan_replay import Workshop
 
 PLASTICS = ("acetal", "pa6", "pa66", "pa12", "ptfe", "peek", "uhmwpe", "pvdf", "pvc", "mystery")
@@ -44,7 +50,7 @@ def carriage_axis(draw: random.Random) -> Axis:
 
 
 def lathe(draw: random.Random) -> Lathe:
-    """A lathe with speeds of its own."""
+    """A lathe with speeds, drills, a spindle and grips of its own."""
     stepless = draw.random() < 0.4
     slowest = draw.choice((50.0, 130.0, 300.0))
     speeds: tuple[float, ...] = (
@@ -52,6 +58,7 @@ def lathe(draw: random.Random) -> Lathe:
         if stepless
         else tuple(round(slowest * 1.4**k) for k in range(draw.randint(2, 9)))
     )
+    drills = sorted(draw.sample(range(6, 50), draw.randint(1, 8)))
     return Lathe(
         name="drawn",
         cross=cross_axis(draw),
@@ -59,13 +66,41 @@ def lathe(draw: random.Random) -> Lathe:
         speeds_rpm=speeds,
         stepless=stepless,
         largest_rpm=draw.uniform(slowest, 3500.0),
-        grips=(Grip(name="chuck", smallest_mm=3.0, largest_mm=120.0, length_mm=draw.uniform(10.0, 30.0)),),
+        largest_drill_mm=draw.choice((10.0, 13.0, 16.0, 25.0)),
+        drills_mm=tuple(half / 2.0 for half in drills) if draw.random() < 0.4 else (),
+        spindle_hole_mm=draw.choice((0.0, 0.0, 15.0, 26.0, 80.0)),
+        grips=grips(draw),
+    )
+
+
+def grips(draw: random.Random) -> tuple[Grip, ...]:
+    """A chuck, and what else there is."""
+    more = draw.sample((SOFT_JAWS, COLLET, STEP_COLLET, ARBOR), draw.randint(0, 3))
+    return (
+        Grip(
+            name="chuck",
+            smallest_mm=3.0,
+            largest_mm=120.0,
+            length_mm=draw.uniform(10.0, 30.0),
+            kind=THREE_JAW,
+        ),
+        *(
+            Grip(
+                name=kind,
+                smallest_mm=draw.uniform(3.0, 20.0),
+                largest_mm=draw.uniform(25.0, 80.0),
+                length_mm=0.0 if kind == ARBOR else draw.uniform(3.0, 15.0),
+                kind=kind,
+            )
+            for kind in more
+        ),
     )
 
 
 def tools(draw: random.Random) -> tuple[Tool, ...]:
-    """A set with one tool of each kind."""
+    """A set with one tool of each kind, some with others that cut a core out."""
     smallest = draw.uniform(3.0, 8.0)
+    cores = draw.choice((0, 0, 1, 3))
     return (
         Tool(number=11, kind="turning", nose_radius_mm=draw.choice((0.1, 0.2, 0.4))),
         Tool(
@@ -77,12 +112,41 @@ def tools(draw: random.Random) -> tuple[Tool, ...]:
         ),
         Tool(number=13, kind="chamfer"),
         Tool(number=14, kind="parting", blade_mm=draw.choice((0.8, 1.0, 1.5, 2.0))),
+        *(
+            Tool(
+                number=20 + at,
+                kind="face_grooving",
+                blade_mm=draw.choice((2.0, 3.0, 4.0)),
+                smallest_groove_mm=(low := draw.uniform(10.0, 45.0)),
+                largest_groove_mm=low + draw.uniform(2.0, 20.0),
+                depth_mm=draw.uniform(3.0, 15.0),
+            )
+            for at in range(cores)
+        ),
     )
 
 
-def job(seed: int) -> tuple[Ring, SetUp, Workshop]:
-    """Arguments of `rules.turning.planning.plan` and the same workshop in plain numbers."""
-    draw = random.Random(seed)
+def bar(draw: random.Random, plastic: str, ring: Ring) -> Bar:
+    """A bar as it came, a blank, a tube or a left-over; measured or not."""
+    kind = draw.choice(("bar", "bar", "blank", "tube", "left_over"))
+    thickness = ring.outside_diameter_mm + draw.uniform(0.7 if kind == "blank" else 1.0, 9.0)
+    measured = draw.random() < 0.6
+    bored = kind == "tube" or (kind == "left_over" and draw.random() < 0.5)
+    through = kind == "tube" or draw.random() < 0.3
+    return Bar(
+        plastic=plastic,
+        diameter_mm=thickness - (draw.uniform(0.0, 1.2) if measured else 0.0),
+        length_mm=draw.uniform(15.0, 90.0) if kind in ("blank", "left_over") else draw.uniform(60.0, 300.0),
+        kind=kind,
+        outside_mm=thickness if measured else 0.0,
+        bore_mm=draw.uniform(0.2, 1.02) * (ring.bore_mm - 1.0) if bored else 0.0,
+        bore_deep_mm=0.0 if not bored or through else draw.uniform(2.0, 14.0),
+    )
+
+
+def drawn(seed: object) -> tuple[Ring, SetUp, Workshop]:
+    """Arguments of `rules.turning.planning.plan`, which may refuse them, and the same in plain numbers."""
+    draw = random.Random(str(seed))
     outside = round(draw.uniform(13.0, 60.0), 3)
     wall = draw.uniform(0.3, 1.0)
     ring = Ring(
@@ -92,18 +156,53 @@ def job(seed: int) -> tuple[Ring, SetUp, Workshop]:
         chamfer_mm=draw.choice((0.10, 0.15, 0.20)),
         lower_chamfer_mm=draw.choice((0.0, 0.10)),
     )
-    plastic, turned_on, spares = draw.choice(PLASTICS), lathe(draw), draw.choice((0, 0, 1, 2, 3))
-    bar = Bar(
-        plastic=plastic, diameter_mm=outside + draw.uniform(1.0, 9.0), length_mm=draw.uniform(90.0, 300.0)
-    )
     set_up = SetUp(
-        lathe=turned_on,
+        lathe=lathe(draw),
         tools=tools(draw),
-        bar=bar,
-        spares=spares,
+        bar=bar(draw, draw.choice(PLASTICS), ring),
+        spares=draw.choice((0, 0, 1, 2, 3)),
         offsets_mm=((11, round(draw.uniform(-0.06, 0.06), 3)), (12, 0.02)) if draw.random() < 0.3 else (),
     )
     return ring, set_up, workshop(set_up)
+
+
+def job(seed: int) -> tuple[Ring, SetUp, Workshop]:
+    """The first draw of a seed that can be turned."""
+    for again in count():
+        found = drawn(f"{seed}.{again}")
+        with suppress(OutOfRange):
+            plan(ring=found[0], set_up=found[1])
+            return found
+    raise AssertionError("the draws never end")
+
+
+def stock(set_up: SetUp) -> Stock:
+    """The piece and what there is for it, in plain numbers."""
+    piece, turned_on = set_up.bar, set_up.lathe
+    halves = [half / 2.0 for half in range(2, 200)]
+    of_kind = {
+        kind: [one for one in set_up.tools if one.kind == kind] for kind in ("boring", "face_grooving")
+    }
+    return Stock(
+        diameter=piece.diameter_mm,
+        outside=piece.outside_mm or piece.diameter_mm,
+        bore=piece.bore_mm,
+        bore_deep=piece.bore_deep_mm,
+        length=piece.length_mm,
+        spindle_hole=turned_on.spindle_hole_mm,
+        grips={
+            one.name: (one.smallest_mm, one.largest_mm, one.length_mm, one.kind in (STEP_COLLET, ARBOR))
+            for one in turned_on.grips
+        },
+        drills=tuple(
+            one for one in turned_on.drills_mm or halves if one <= turned_on.largest_drill_mm + 1e-9
+        ),
+        cores={
+            one.number: (one.smallest_groove_mm, one.largest_groove_mm, one.depth_mm, one.blade_mm)
+            for one in of_kind["face_grooving"]
+        },
+        bars={one.number: one.smallest_bore_mm for one in of_kind["boring"]},
+    )
 
 
 def workshop(set_up: SetUp) -> Workshop:
@@ -122,6 +221,6 @@ def workshop(set_up: SetUp) -> Workshop:
         turning_limit=row["largest_turning_depth"],
         boring_limit=row["largest_boring_depth"],
         least=row["least_depth"],
-        bar_length=set_up.bar.length_mm,
+        stock=stock(set_up),
         spares=set_up.spares,
     )

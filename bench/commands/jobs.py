@@ -14,6 +14,7 @@ from bench.clean import clean
 from bench.command import DONE
 from bench.desk.effects import JobRow
 from bench.file.store import JOBS
+from bench.folder import wrong_shop
 from bench.job_list import listed
 from bench.progress import Progress
 
@@ -31,6 +32,8 @@ def run(arguments: argparse.Namespace) -> int:
     found = listed(arguments.folder, open_steps=arguments.json, told=progress.told)
     progress.clear()
     if arguments.json:
+        if why := wrong_shop(arguments.folder):
+            print(f"ringwright: {why}; the open steps are left out", file=sys.stderr)
         print(json.dumps([as_json(row, arguments.folder) for row in found]))
         return DONE
     for row in found:

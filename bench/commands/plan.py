@@ -11,7 +11,11 @@ from pathlib import Path
 
 from bench.clean import clean
 from bench.command import COULD_NOT_WRITE, DONE, Refused
+from bench.folder import shop_in
+from bench.seals.seal import Drawing
 from bench.sheet.turning import plan_json, plan_text
+from rules.lengths import MM, speaking
+from rules.turning.passes import Plan
 
 
 def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -29,7 +33,14 @@ def run(arguments: argparse.Namespace) -> int:
     """Print the plan; with `--pdf` write it."""
     from bench.sheet.job_plan import plan_of
 
-    plan, drawing = plan_of(arguments.folder, arguments.job)
+    with speaking(MM if arguments.json else shop_in(arguments.folder).works_in):
+        return _said(arguments, *plan_of(arguments.folder, arguments.job))
+
+
+def _said(arguments: argparse.Namespace, plan: Plan, drawing: Drawing) -> int:
+    """The plan as it was asked for."""
+    from bench.sheet.pace import pace_in
+
     if arguments.pdf is not None:
         from bench.paper.page import NotOnPaper
         from bench.paper.plan import write_plan
@@ -45,5 +56,5 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print(json.dumps(plan_json(plan), indent=1, allow_nan=False))
     else:
-        print(plan_text(plan), end="")
+        print(plan_text(plan, pace_in(arguments.folder)), end="")
     return DONE

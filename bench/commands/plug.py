@@ -7,14 +7,16 @@ from __future__ import annotations
 
 import argparse
 import json
-from dataclasses import asdict
+from dataclasses import asdict, replace
 
 from bench.command import DONE, Refused
 from bench.commands.shop import loaded
 from bench.sheet.turning import caution_lines, wrap
+from bench.shop.groups import AT_THE_LATHE, SAY_IT, assumed_words
 from bench.shop.shop import Shop
 from bench.units import length_mm
 from rules.checks import OutOfRange
+from rules.lengths import MM, bare, speaking, translated
 from rules.measuring.seat_by_plug import PLUG_LIMIT_MM, SeatByPlug, seat_from_plug
 from rules.turning.plug import STEPS, PlugPlan, PlugWanted, plan_plug
 
@@ -49,8 +51,10 @@ def run(arguments: argparse.Namespace) -> int:
         raise Refused("give either --seat MM to plan a plug, or both --enters MM and --not MM to use one")
     try:
         if planned:
-            made = _plan(arguments, loaded(arguments))
-            print(_plan_json(made) if arguments.json else _plan_text(made))
+            shop = loaded(arguments)
+            with speaking(MM if arguments.json else shop.works_in):
+                made = _plan(arguments, shop)
+                print(_plan_json(made) if arguments.json else _plan_text(made))
         else:
             seat = seat_from_plug(
                 enters_mm=_mm("--enters", arguments.enters),
@@ -68,14 +72,17 @@ def _plan(arguments: argparse.Namespace, shop: Shop) -> PlugPlan:
         seat_mm=_mm("--seat", arguments.seat), plastic=arguments.material, steps=arguments.steps
     )
     tools = shop.tools_of(shop.tool_sets[0])
-    return plan_plug(wanted, lathe=shop.lathes[0], tools=tools, bars=shop.bars)
+    made = plan_plug(wanted, lathe=shop.lathes[0], tools=tools, bars=shop.bars)
+    assumed = assumed_words(AT_THE_LATHE, shop.said)
+    return replace(made, words=(*made.words, f"{assumed}: {SAY_IT}")) if assumed else made
 
 
 def _plan_text(made: PlugPlan) -> str:
-    lines = ["STEPPED PLUG", *(f"  - {word}" for word in made.words), ""]
+    lines = ["STEPPED PLUG", *(f"  - {translated(word)}" for word in made.words), ""]
     for one in made.passes:
-        lines.append(f"{one.n:>4}  {one.reading_text}  ({one.cut_depth_mm:.3f} deep, {one.rpm:.0f} rpm)")
-    aimed = "  ".join(f"{mm:.3f}" for mm in made.steps_mm)
+        deep = f"({bare(one.cut_depth_mm, 3)} deep, {one.rpm:.0f} rpm)"
+        lines.append(f"{one.n:>4}  {translated(one.reading_text)}  {deep}")
+    aimed = "  ".join(bare(step, 3) for step in made.steps_mm)
     lines += ["", f"steps as aimed at, from the free end: {aimed}"]
     lines += ["then: ringwright plug --enters MM --not MM, each as measured", ""]
     lines += [row for line in caution_lines(made.cautions) for row in wrap(line)]

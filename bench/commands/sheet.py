@@ -7,18 +7,24 @@ from __future__ import annotations
 
 import argparse
 import json
+import sys
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 from bench.clean import clean
 from bench.command import COULD_NOT_WRITE, DONE, Refused
 from bench.edits.stored import read
+from bench.file.entry import Entry
 from bench.folder import find_job, shop_in
 from bench.job.job import Job
+from bench.job.standing import last_said
 from bench.sheet.bench_time import bench_minutes
 from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
 from bench.sheet.workshop import shop_copy
+from bench.shop.shop import Shop, built_in
+from rules.lengths import MM, speaking
 
 
 def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -47,22 +53,23 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json and (arguments.pdf or arguments.slip):
         raise Refused("give --json, or --pdf and --slip, not both")
     path = find_job(arguments.folder, arguments.job)
-    shop = shop_in(arguments.folder)
-    job, entries = read(path, shop)
+    job, entries, shop = job_and_shop(path, arguments.folder)
     data = sheet_data(
         job,
-        finished=is_finished(job, arguments.folder),
-        shop_name=shop.shop_name,
-        tester_number=shop.tester_number,
+        finished=shop is None or is_finished(job, shop),
+        shop_name=shop.shop_name if shop else "",
+        tester_number=shop.tester_number if shop else "",
     )
     minutes = bench_minutes(entries)
-    if arguments.pdf or arguments.slip:
-        return on_paper(arguments, data, shop_copy(data, minutes) if arguments.shop else ())
     if arguments.json:
         times = {"bench_minutes": round(minutes[0], 1), "parked_minutes": round(minutes[1], 1)}
         print(json.dumps({**data, **times}))
         return DONE
-    on_screen(data, shop_copy(data, minutes) if arguments.shop else ())
+    with speaking(shop.works_in if shop else MM):
+        more = shop_copy(data, minutes) if arguments.shop else ()
+        if arguments.pdf or arguments.slip:
+            return on_paper(arguments, data, more)
+        on_screen(data, more)
     return DONE
 
 
@@ -101,8 +108,29 @@ def on_paper(arguments: argparse.Namespace, data: dict[str, Any], more: tuple[st
     return DONE
 
 
-def is_finished(job: Job, folder: Path) -> bool:
+def job_and_shop(path: Path, folder: Path) -> tuple[Job, tuple[Entry, ...], Shop | None]:
+    """The job, its entries and the shop; None where the shop file is wrong and the job finished without it:
+    its sheet reads answers alone. Raises Refused.
+    """
+    try:
+        shop = shop_in(folder)
+    except Refused as wrong:
+        job, entries = read(path, built_in())
+        if not is_over(entries):
+            raise
+        print(f"ringwright: {wrong}; name and tester of the shop are left out", file=sys.stderr)
+        return job, entries, None
+    return *read(path, shop), shop
+
+
+def is_over(entries: Sequence[Entry]) -> bool:
+    """Whether a job says of itself that it is finished."""
+    said = last_said(reversed(entries))
+    return said is not None and said.over
+
+
+def is_finished(job: Job, shop: Shop) -> bool:
     """Whether nothing is left to do in a job."""
     from bench.stages.whole import walk
 
-    return walk(job, shop_in(folder)).open is None
+    return walk(job, shop).open is None

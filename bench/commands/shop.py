@@ -10,9 +10,13 @@ import argparse
 from bench.command import COULD_NOT_WRITE, DONE, Refused
 from bench.file.plain import cause
 from bench.file.slug import SHOP
+from bench.shop.groups import GROUPS, assumed_words
 from bench.shop.shop import Shop, ShopWrong, load
 from bench.shop.starter import write
+from rules.bars import Grip
 from rules.equipment import Axis, Lathe, Tool
+from rules.instrument import Instrument
+from rules.lengths import plainly, speaking, translated
 from rules.turning.cutting_words import speed_words
 
 
@@ -31,7 +35,9 @@ def run(arguments: argparse.Namespace) -> int:
     """Show the shop, or write its starter."""
     if arguments.write:
         return _write(arguments)
-    print("\n".join(shop_lines(loaded(arguments))))
+    shop = loaded(arguments)
+    with speaking(shop.works_in):
+        print("\n".join(shop_lines(shop)))
     return DONE
 
 
@@ -62,6 +68,7 @@ def shop_lines(shop: Shop) -> list[str]:
     """The shop in words, a line each."""
     where = "built-in shop; ringwright shop --write makes a file to change" if shop.is_built_in else SHOP
     lines = [f"{shop.shop_name or 'workshop'} ({where})"]
+    lines += [assumed] if (assumed := assumed_words(GROUPS, shop.said)) else []
     for lathe in shop.lathes:
         lines += _lathe_lines(lathe)
     for name in shop.tool_sets:
@@ -69,13 +76,13 @@ def shop_lines(shop: Shop) -> list[str]:
         lines += [f"  {_tool_words(tool)}" for tool in shop.tools_of(name)]
     lines.append("bars")
     lines += [
-        f"  {bar.plastic}, {bar.colour}: {bar.diameter_mm:g} mm thick, {bar.length_mm:g} mm left"
+        f"  {bar.plastic}, {bar.colour}: {plainly(bar.diameter_mm)} thick, {plainly(bar.length_mm)} left"
         for bar in shop.bars
     ]
     lines.append("instruments")
     lines += [
-        f"  {one.name} ({one.kind.replace('_', ' ')}): shows {one.resolution_mm:g} mm, good to "
-        f"{one.limit_of_error_mm:g} mm"
+        f"  {one.name} ({one.kind.replace('_', ' ')}): shows {_own(one, one.resolution_mm)}, good to "
+        f"{_own(one, one.limit_of_error_mm)}"
         for one in shop.instruments
     ]
     force = (
@@ -88,8 +95,8 @@ def shop_lines(shop: Shop) -> list[str]:
         f"tester: {shop.tester.name}, to {shop.tester.largest_bar:g} bar over, gauge step "
         f"{shop.tester.gauge_step_bar:g} bar"
         + (f", number {shop.tester_number}" if shop.tester_number else ""),
-        f"turning spread {shop.turning_spread_mm:g} mm on the diameter; glasses in steps of "
-        f"{shop.glass_step_mm:g} mm; works in {shop.works_in}; "
+        f"turning spread {plainly(shop.turning_spread_mm)} on the diameter; glasses in steps of "
+        f"{plainly(shop.glass_step_mm)}; works in {shop.works_in}; "
         f"divers' watches: {'equipped' if shop.divers_equipped else 'not equipped'}",
         f"screen: {shop.theme}, bell {'on' if shop.bell else 'off'}, key bounce {shop.bounce_ms} ms",
     ]
@@ -107,29 +114,38 @@ def _lathe_lines(lathe: Lathe) -> list[str]:
         f"  cross slide: {_axis_words(lathe.cross)}",
         f"  carriage: {_axis_words(lathe.carriage)}",
         f"  speeds, rpm: {range_words}; never above {lathe.largest_rpm:g}",
-        *(
-            f"  {grip.name}: {grip.smallest_mm:g} to {grip.largest_mm:g} mm, holds over {grip.length_mm:g} mm"
-            for grip in lathe.grips
-        ),
+        *(f"  {grip.name}: {span(grip)}, holds over {plainly(grip.length_mm)}" for grip in lathe.grips),
     ]
+
+
+def span(grip: Grip) -> str:
+    """From the thinnest to the thickest bar that a grip holds."""
+    return translated(f"{grip.smallest_mm:g} to {grip.largest_mm:g} mm")
+
+
+def _own(shown: Axis | Instrument, value_mm: float) -> str:
+    """A length in the unit that a slide or an instrument shows."""
+    with speaking(shown.unit):
+        return plainly(value_mm)
 
 
 def _axis_words(axis: Axis) -> str:
     kind = "read-out"
     if axis.is_dial:
         turn = f", {axis.divisions_per_turn} to a turn" if axis.divisions_per_turn else ""
-        kind = f"dial, {axis.division_mm:g} mm a division{turn}"
+        kind = f"dial, {_own(axis, axis.division_mm)} a division{turn}"
     way = axis.direction.replace("_", " ")
     return (
-        f"{kind}, shows {axis.shows}, set to {axis.step_mm:g} mm, grows {way}, backlash "
-        f"{axis.backlash_mm:g} mm"
+        f"{kind}, shows {axis.shows}, set to {_own(axis, axis.step_mm)}, grows {way}, backlash "
+        f"{_own(axis, axis.backlash_mm)}"
     )
 
 
 def _tool_words(tool: Tool) -> str:
-    more = f", nose {tool.nose_radius_mm:g}"
+    more = f", nose {plainly(tool.nose_radius_mm)}"
     if tool.kind == "parting":
-        more = f", blade {tool.blade_mm:g} mm"
+        more = f", blade {plainly(tool.blade_mm)}"
     if tool.kind == "boring":
-        more = f", into {tool.smallest_bore_mm:g} mm and up, reach {tool.longest_reach_mm:g} mm" + more
+        reach = plainly(tool.longest_reach_mm)
+        more = f", into {plainly(tool.smallest_bore_mm)} and up, reach {reach}{more}"
     return f"{tool.number}  {tool.kind}{': ' + tool.name if tool.name else ''}{more}"

@@ -7,12 +7,14 @@ not known.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Any
 
 from rules.checks import fixed, size_text
 from rules.measuring.student import coverage_factor
-from rules.sizing import figures, why
+from rules.sizing import climate, figures, why
 from rules.sizing.advice import what_is_missing
+from rules.sizing.fit import Fit, Pressed, Yielded
 from rules.sizing.sizing import Sizing
 
 
@@ -43,7 +45,7 @@ def _ring(sizing: Sizing) -> list[str]:
 def _window(sizing: Sizing) -> list[str]:
     window = sizing.window
     if window.bore_low_mm is None or window.bore_high_mm is None or window.target_bore_mm is None:
-        said = [f"Window: no bore works: {window.binds_high} and {window.binds_low} cannot both be met"]
+        said = [f"Window: no bore works: {window.clash} cannot both be met"]
     else:
         said = [
             f"Window: too tight below {_mm(window.bore_low_mm, 3)} ({window.binds_low}), "
@@ -57,34 +59,73 @@ def _window(sizing: Sizing) -> list[str]:
     return said + [f"Would help: {words}" for words in window.help]
 
 
+def _opens(figures: Pressed) -> str:
+    """How far the bezel opens on the diameter."""
+    return f"{2 * (figures.case_growth_um or 0.0) / 1000:.3f} mm"
+
+
+def _for_good(stretched: Yielded | None) -> str:
+    """How much of it stays; empty where nothing does."""
+    return "" if stretched is None else f", {2 * stretched.set_um / 1000:.3f} mm of it for good"
+
+
+def _presses(fit: Fit) -> list[str]:
+    """Contact pressure fresh and in years; both figures where the bezel may stay stretched."""
+    both = [one for one in (fit.answer, fit.perhaps) if one is not None]
+    fresh = _either([one.contact_pressure_mpa for one in both])
+    if fit.answer.contact_pressure_10y_mpa is None:
+        said = [f"Contact pressure: {fresh} fresh, ten years not known for this plastic"]
+    else:
+        ten = _either([one.contact_pressure_10y_mpa for one in both])
+        said = [f"Contact pressure after ten years: about {ten} left of {fresh}; 10 MPa close turning marks"]
+    if fit.perhaps is not None:
+        said[0] += " (the second where the bezel stays stretched)"
+    return said
+
+
+def _cold_and_warm(sizing: Sizing) -> list[str]:
+    """Contact pressure in the cold and the warmth, with the stiffness that the plastic has there."""
+    fit, plastic = sizing.fit, sizing.resolved.joint.plastic
+    both = [one for one in (fit.answer, fit.perhaps) if one is not None]
+    rows = (
+        (climate.COLDEST_C, [one.contact_pressure_cold_mpa for one in both]),
+        (climate.WARMEST_C, [one.contact_pressure_warm_mpa for one in both]),
+    )
+    said = ", ".join(
+        f"{climate.at_words(degrees)} {'not known' if values[0] is None else _either(values)}"
+        for degrees, values in rows
+    )
+    why_not = all(values[0] is None for _, values in rows) and plastic.parts_at(climate.WARMEST_C) is not None
+    grounds = "an expansion is not known" if why_not else climate.stiffness_words(plastic)
+    return [f"{said[0].upper()}{said[1:]} ({grounds})"]
+
+
+def _either(values: Sequence[float | None]) -> str:
+    """One pressure, or two joined by "or"."""
+    return " or ".join(f"{value:.0f}" for value in values if value is not None) + " MPa"
+
+
 def _follows(sizing: Sizing) -> list[str]:
     """What follows for press, bezel, years and room."""
-    fit, then = sizing.fit, sizing.consequences
+    fit, answer, then = sizing.fit, sizing.fit.answer, sizing.consequences
     if fit.interference_mm <= 0.0:
         return ["Loose: it presses with nothing and holds nothing"]
     if fit.upper_bound:
         return ["Force, bezel, ten years: not known; figures for rigid walls under --why, an upper bound"]
     if fit.contact_pressure_mpa is None:
-        return [f"Force, bezel, ten years: not known ({what_is_missing(sizing.resolved, sizing.ring)})"]
+        missing, known = what_is_missing(sizing.resolved, sizing.ring), then.stretch_words != "not known"
+        said = [f"Force, {'' if known else 'bezel, '}ten years: not known ({missing})"]
+        return said + ([f"Bezel: {then.stretch_words}"] if known else [])
     said = [f"To press it home: {then.force_words}", f"Bezel: {then.stretch_words}"]
-    if fit.case_growth_um is not None:
-        said[-1] += f"; opens about {2 * fit.case_growth_um / 1000:.3f} mm on the diameter while pressed"
-    ten = fit.contact_pressure_10y_mpa
-    ten_words = "not known for this plastic" if ten is None else f"about {ten:.0f} MPa left of"
-    fresh = f"{fit.contact_pressure_mpa:.0f} MPa"
-    said.append(
-        f"Contact pressure: {fresh} fresh, ten years {ten_words}"
-        if ten is None
-        else f"Contact pressure after ten years: {ten_words} {fresh}; 10 MPa close turning marks"
-    )
-    if fit.contact_pressure_cold_mpa is not None and fit.contact_pressure_warm_mpa is not None:
-        said.append(
-            f"At -10 C {fit.contact_pressure_cold_mpa:.0f} MPa, "
-            f"at +60 C {fit.contact_pressure_warm_mpa:.0f} MPa"
-        )
-    if fit.axial_growth_mm is not None:
+    if answer.case_growth_um is not None:
+        said[-1] += f"; opens about {_opens(answer)} on the diameter while pressed{_for_good(fit.stretched)}"
+    if fit.perhaps is not None:
+        said[-1] += f"; if it stays stretched (yield {fit.perhaps.yield_mpa:g} MPa) {_opens(fit.perhaps)}"
+        said[-1] += _for_good(fit.perhaps)
+    said += _presses(fit) + _cold_and_warm(sizing)
+    if answer.axial_growth_mm is not None:
         left = "" if then.room_left_mm is None else f", {_mm(then.room_left_mm)} mm left above"
-        said.append(f"Grows {_mm(fit.axial_growth_mm)} mm in height{left}")
+        said.append(f"Grows {_mm(answer.axial_growth_mm)} mm in height{left}")
     said.append(f"How sure: {then.model_words}")
     return said
 

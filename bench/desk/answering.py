@@ -10,13 +10,14 @@ from typing import TYPE_CHECKING
 
 from bench.desk.desk import SEEN_S, Desk
 from bench.desk.effects import Append
-from bench.desk.hold import begun, ran_words, seconds_left
+from bench.desk.hold import begun, countdown, is_shut, ran_words
+from bench.desk.offering import by_another, is_taken, looks_like_mm, offered
 from bench.desk.pages import PAGEFUL, Outcome, forward_question, goto, say
 from bench.desk.replacing import asked_first
 from bench.desk.suspicion import suspect
 from bench.desk.typed import AnswerLine
 from bench.job import keys
-from bench.job.mask import Mask
+from bench.job.mask import LENGTHS, Mask
 from bench.job.number import Refusal, read_number
 from bench.moments import utc_text
 
@@ -68,25 +69,67 @@ def accept_number(desk: Desk, step: Step) -> Outcome:
     """Accept a keyed number: fixed digits, physical range, conversion shown first, suspicion named."""
     mask = step.mask
     assert mask is not None
-    from bench.job.values import number
-
     text = desk.line.text
-    if step.usual and text == "1":
+    if desk.offered is not None and is_taken(desk):
+        return keep(replace(desk, offer=None), step, desk.offered.words)
+    if step.usual and text == "1" and desk.offered is None:
         return keep(desk, step, (step.usual,))
-    if (left := seconds_left(desk, step)) > 0:
-        return say(desk, f"this reading is due in {left // 60:.0f}:{left % 60:02.0f}")
+    if soon := countdown(desk, step):
+        return say(desk, soon)
     inch = desk.shop is not None and desk.shop.works_in == "inch"
     read = read_number(text, mask, inch=inch)
-    earlier = [number(value) for value in step.asked_of if value.endswith(f" {mask.unit}")]
+    earlier = earlier_in(step.asked_of, mask)
     if isinstance(read, Refusal):
-        doubt = suspect_text(text, mask, earlier)
-        return say(desk, f"{read.why}. {doubt}" if doubt else read.why)
-    if read.converted and desk.conversion != text:
-        return replace(
-            desk, conversion=text, message=f"{read.converted}: Enter again takes it, - clears it"
-        ), ()
-    doubt = suspect(read.value, earlier, mask.low, mask.high) if earlier else ""
-    return keep(desk, step, (read.value_text,), message=doubt)
+        return refused(desk, step, mask, read, earlier, inch=inch)
+    if (meant := looks_like_mm(text, mask, read.value)) and not step.asked_of:
+        said = f"Large for a watch. {meant} mm without its point?"
+        return offered(desk, (read.value_text,), said)
+    first = read.converted or below_words(step, read.value)
+    if first and desk.conversion != text:
+        return replace(desk, conversion=text, message=f"{first}: Enter again takes it, - clears it"), ()
+    doubt = suspicion(read.value, mask, earlier) if earlier else ""
+    by = (step.by[0].said,) if step.by and step.by[0].name != step.read_with else ()
+    return keep(desk, step, (read.value_text, *by), message=doubt)
+
+
+def earlier_in(values: Words, mask: Mask) -> list[float]:
+    """Earlier values in the unit of the mask."""
+    from bench.job.values import number
+    from rules.lengths import in_unit
+
+    if mask.unit in LENGTHS:
+        return [in_unit(number(one), mask.unit) for one in values if one.endswith(LENGTHS)]
+    return [number(one) for one in values if one.endswith(f" {mask.unit}")]
+
+
+def refused(
+    desk: Desk, step: Step, mask: Mask, read: Refusal, earlier: list[float], *, inch: bool
+) -> Outcome:
+    """A number that does not fit: what it may be is said, and offered where another instrument reads so."""
+    text = desk.line.text
+    doubt = suspect_text(text, mask, earlier)
+    why = f"{read.why}. {doubt}" if doubt else read.why
+    if (other := by_another(text, step, inch=inch)) is None:
+        return say(desk, why)
+    by, found = other
+    first = f"{read.why}. " if read.why.startswith(f"{text}? ") else ""
+    return offered(desk, (found.value_text, by.said), f"{text}: read {by.said}?", first=first)
+
+
+def suspicion(value: float, mask: Mask, earlier: list[float]) -> str:
+    """What a number may have been meant to be, held against earlier ones in the unit of the mask."""
+    if mask.unit not in LENGTHS:
+        return suspect(value, earlier, mask.low, mask.high)
+    from rules.lengths import in_unit
+    from rules.measuring.reading import DIAMETERS_AGREE_MM
+
+    agree = in_unit(DIAMETERS_AGREE_MM, mask.unit)
+    return suspect(value, earlier, mask.low, mask.high, decimals=mask.decimals, agree=agree, unit=mask.unit)
+
+
+def below_words(step: Step, value: float) -> str:
+    """What a small number means, where that is said before it is taken; else empty."""
+    return step.below[1] if step.below is not None and value < step.below[0] else ""
 
 
 def suspect_text(text: str, mask: Mask, earlier: list[float]) -> str:
@@ -95,7 +138,7 @@ def suspect_text(text: str, mask: Mask, earlier: list[float]) -> str:
         value = float(mask.pointed(text.replace(",", ".")))
     except ValueError:
         return ""
-    return suspect(value, earlier, mask.low, mask.high)
+    return suspicion(value, mask, earlier)
 
 
 def accept_choice(desk: Desk, step: Step) -> Outcome:
@@ -107,8 +150,8 @@ def accept_choice(desk: Desk, step: Step) -> Outcome:
     if not 0 <= index < PAGEFUL or desk.offset + index >= len(step.choices):
         return say(desk, f"there is no choice {text}")
     choice = step.choices[desk.offset + index]
-    if index + desk.offset == 0 and seconds_left(desk, step) > 0:
-        return say(desk, "the hold is still to run: the clock shows what is left")
+    if is_shut(desk, step, index + desk.offset):
+        return say(desk, f"the hold is still to run. {countdown(desk, step)}")
     if choice.goto:
         return goto(desk, choice.goto)
     given = choice_words(choice, desk.wall)

@@ -8,13 +8,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from bench.desk import everything, gate
+from bench.desk import everything, gate, shop_asked
 from bench.desk.desk import Desk
-from bench.desk.effects import Append, Listed, SessionOpened
-from bench.desk.foreseen import walked
-from bench.desk.hold import seconds_left
+from bench.desk.effects import Listed, SessionOpened
+from bench.desk.hold import rings, seconds_left
 from bench.desk.pace import lost
-from bench.desk.pages import Outcome, deal_for
+from bench.desk.pages import Outcome, arrive, deal_for
+from bench.desk.sitting import begin_sitting, replayed
 from bench.desk.token import Bell, Leave, Token
 from bench.desk.typed import AnswerLine
 from bench.file.entry import Entry
@@ -50,6 +50,9 @@ def opened(desk: Desk, token: SessionOpened) -> Outcome:
         then=(),
         dealt=(),
         wanted="",
+        asked_shop=None,
+        below=None,
+        put_off=frozenset(),
     )
     if token.findings:
         return replace(cleared, job=None, walk=None), ()
@@ -80,27 +83,9 @@ def listed(desk: Desk, token: Listed) -> Desk:
         pending=None,
         then=(),
         jammed="",
+        asked_shop=None,
+        below=None,
     )
-
-
-def replayed(desk: Desk) -> Desk:
-    """The desk with job and walk made again from its entries.
-
-    Until the mark of this sitting is in the file, checks of an earlier one count for no page at all.
-    """
-    from bench.job.job import replay  # the route comes with the first job, not with the list of jobs
-    from bench.stages.whole import walk
-
-    assert desk.head is not None and desk.shop is not None
-    job = replay(desk.head, desk.entries)
-    found = walked(desk, job) if desk.sitting else walk(job.unchecked(), desk.shop)
-    return replace(desk, job=job, walk=found, foreseen=None)
-
-
-def begin_sitting(desk: Desk) -> Outcome:
-    """Work begins: everything that has to be checked again rests on this mark."""
-    mark = Append(keys.SITTING, "work", kind="mark")
-    return replace(desk, pending=mark, then=(), page="step", trail=(), picks=(), at=""), (mark,)
 
 
 def checks_anew(desk: Desk, why: str) -> Outcome:
@@ -138,19 +123,10 @@ def on_saved(desk: Desk, token: Token) -> Outcome:
     return arrive(ready)
 
 
-def arrive(desk: Desk) -> Outcome:
-    """After a change: marks that the route asks for are appended, a check gets its numbers dealt."""
-    step = desk.walk.open if desk.walk else None
-    if step is not None and step.kind == "mark" and desk.writable:
-        mark = Append(step.key, step.title, kind="mark")
-        return replace(desk, pending=mark), (mark,)
-    if step is None:
-        return replace(desk, page="sheet", trail=("account",), scroll=0), ()
-    return replace(desk, page="step", trail=(), scroll=0), deal_for(desk)
-
-
 def on_refused(desk: Desk, token: Token) -> Outcome:
     """It could not be saved: said at once, the typed answer stays in the line."""
+    if desk.asked_shop is not None:
+        return shop_asked.refused(desk, token.text)
     jammed = desk.jammed or (token.text if token.numbers else "")
     pace = replace(desk.pace, taken="")
     told = replace(desk, pending=None, then=(), message=token.text, alarm=True, jammed=jammed, pace=pace)
@@ -187,11 +163,11 @@ def on_painted(desk: Desk, token: Token) -> Outcome:
 def on_tick(desk: Desk, token: Token) -> Outcome:
     """A second has passed while a timer runs; the bell rings once at its end."""
     step = desk.step
-    if step is None or step.opens_after is None or desk.rung == step.opens_after[0]:
+    if step is None or step.opens_after is None or desk.rung == rings(step):
         return desk, ()
     if seconds_left(desk, step) > 0:
         return desk, ()
-    rung = replace(desk, rung=step.opens_after[0], message="The time is over.", alarm=False)
+    rung = replace(desk, rung=rings(step), message="The time is over.", alarm=False)
     return rung, (Bell(),) if desk.bell else ()
 
 

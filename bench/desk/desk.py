@@ -14,13 +14,16 @@ from bench.desk.bounce import Bounce
 from bench.desk.effects import Append, JobRow
 from bench.desk.pace import Pace
 from bench.desk.typed import AnswerLine
+from bench.desk.wheel import Turn
 from bench.file.entry import Entry, Head
 from bench.job import keys
 from bench.keypad import WINDOW_MS
 
 if TYPE_CHECKING:
+    from bench.asking.asking import Asked
     from bench.desk.foreseen import Foreseen
-    from bench.desk.replacing import Replacing
+    from bench.desk.offering import ReadingOffer
+    from bench.desk.replacing import Replacing, Sure
     from bench.file.load import Finding
     from bench.job.job import Answer, Job
     from bench.job.route import Walk
@@ -30,6 +33,7 @@ if TYPE_CHECKING:
 NOTHING_TYPED = AnswerLine()
 NO_KEYS = Bounce()
 NO_PACE = Pace()
+NO_TURN = Turn()
 SMALLEST = (40, 12)
 """Columns and rows below which one line is shown and no key answers."""
 SEEN_S = 1.0
@@ -51,6 +55,8 @@ class Desk:
     bounce: Bounce = NO_KEYS
     bounce_ms: int = WINDOW_MS
     """Window of the bounce filter; 0 = no filter."""
+    turn: Turn = NO_TURN
+    """The last arrow key, should it turn out to be a wheel."""
     pace: Pace = NO_PACE
     """When the keys of the answer line came."""
     by_lines: bool = False
@@ -97,14 +103,22 @@ class Desk:
     """Order in which the choices of a check stand on the screen; empty = not dealt yet."""
     conversion: str = ""
     """The typed text whose conversion has been shown."""
+    offer: ReadingOffer | None = None
+    """What the number just keyed may have been, to be taken by 1 Enter."""
     offset: int = 0
     """First of the nine entries shown of a long list."""
     scroll: int = 0
     """First line shown of a long page."""
     picks: tuple[tuple[str, str], ...] = ()
     """(key, words) of a numbered list to pick from."""
-    replacing: Replacing | None = None
-    """The answer about to be replaced, on the page that says what stops counting."""
+    replacing: Replacing | Sure | None = None
+    """What is about to be replaced or done, on the page that says what comes of it."""
+    asked_shop: Asked | None = None
+    """What is asked about the shop; job and walk are then those of its questions."""
+    below: Desk | None = None
+    """What lies under these questions."""
+    put_off: frozenset[str] = frozenset()
+    """Groups of the shop that are not to be asked while this job is open."""
     trail: tuple[str, ...] = ()
     """The pages this one lies over; `/` goes back to the last of them."""
     jammed: str = ""
@@ -161,6 +175,11 @@ class Desk:
         """What is asked now: page, step, place in the file, numbers dealt."""
         step = self.step
         return (self.page, step.key if step else "", len(self.entries), self.dealt)
+
+    @property
+    def offered(self) -> ReadingOffer | None:
+        """The offer that stands: made for what is asked now."""
+        return self.offer if self.offer is not None and self.offer.asked == self.asked else None
 
     @property
     def looking_back(self) -> bool:

@@ -13,6 +13,7 @@ from bench.file.entry import Entry, Head, Value
 
 if TYPE_CHECKING:
     from bench.file.load import Finding
+    from bench.shop.changes import Change
     from bench.shop.shop import Shop
 
 
@@ -89,6 +90,28 @@ class Reload:
 
 
 @dataclass(frozen=True, slots=True)
+class ReadShop:
+    """Effect: read the shop file and bring the shop."""
+
+
+@dataclass(frozen=True, slots=True)
+class WriteShop:
+    """Effect: write what is said of the shop into its file, and bring the shop as it then stands."""
+
+    before: Shop
+    """The shop of which it is said."""
+    changes: tuple[Change, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShopIs:
+    """Arrival: the shop as it stands in its file."""
+
+    shop: Shop
+    kind: str = "shop"
+
+
+@dataclass(frozen=True, slots=True)
 class SessionOpened:
     """Arrival: a session file was opened."""
 
@@ -132,7 +155,7 @@ class Glanced:
     kind: str = "glanced"
 
 
-Arrival = Token | SessionOpened | Listed | Glanced
+Arrival = Token | SessionOpened | Listed | Glanced | ShopIs
 """What the desk is fed with."""
 Effect = object
 """One of the effect classes above, or Bell and Leave of `bench.desk.token`."""

@@ -61,15 +61,17 @@ def stated(desk: Desk, effects: tuple[Effect, ...]) -> tuple[Desk, tuple[Effect,
     return replace(desk, pending=entry, foreseen=known), told_effects
 
 
-def ahead(desk: Desk, entry: Append) -> Walk:
-    """The walk of the open job as it will be once an entry is in the file."""
+def ahead(desk: Desk, *entries: Append) -> Walk:
+    """The walk of the open job as it will be once some entries are in the file."""
     from bench.job.job import replay  # the route comes with the first job, not with the list of jobs
     from bench.stages.whole import walk
 
     assert desk.head is not None and desk.shop is not None
-    n = before_n(desk.entries) + 1
-    told = Entry(n=n, at=desk.wall, kind=entry.kind, key=entry.key, value=entry.value, of=entry.of)
-    return walk(replay(desk.head, (*desk.entries, told)), desk.shop)
+    told = (
+        Entry(n=n, at=desk.wall, kind=one.kind, key=one.key, value=one.value, of=one.of)
+        for n, one in enumerate(entries, before_n(desk.entries) + 1)
+    )
+    return walk(replay(desk.head, (*desk.entries, *told)), desk.shop)
 
 
 def with_word(value: Value, word: str) -> Value:

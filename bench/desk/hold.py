@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from bench.desk.desk import Desk
     from bench.job.steps import Step
 
+SELDOM_S, OFTEN_S = 300.0, 60.0
+"""How often it is said what is left of a hold: while it is long, and towards its end."""
+
 
 def begun(desk: Desk, stamp: str) -> Desk:
     """The desk that knows that a hold with this UTC text begins at this moment."""
@@ -50,6 +53,57 @@ def seconds_left(desk: Desk, step: Step) -> float:
         return 0.0
     start, needed = step.opens_after
     return max(0.0, needed - seconds_run(desk, start))
+
+
+def rings(step: Step) -> str:
+    """Which end of a time is waited for on a step; empty where none is."""
+    return f"{step.opens_after[0]} {step.opens_after[1]:g}" if step.opens_after else ""
+
+
+def as_now(desk: Desk, step: Step) -> Step:
+    """The step as it is shown at this moment: while its hold runs, what is done meanwhile."""
+    if step.meanwhile is None or seconds_left(desk, step) <= 0:
+        return step
+    now = step.meanwhile
+    return replace(step, title=now.title, say=now.say, cautions=now.cautions)
+
+
+def is_shut(desk: Desk, step: Step, place: int) -> bool:
+    """Whether the choice at a place of a step, from 0, is not open yet."""
+    return place == 0 and step.kind != "number" and seconds_left(desk, step) > 0
+
+
+def countdown(desk: Desk, step: Step) -> str:
+    """How long is still to be waited, as a sentence; empty where nothing is."""
+    left = seconds_left(desk, step)
+    if left <= 0 or step.opens_after is None:
+        return ""
+    if step.kind == "number":
+        return f"This reading is due in {lasting(left)}."
+    return f"Another {lasting(left)} to hold, of {lasting(step.opens_after[1])}."
+
+
+def share_run(desk: Desk, step: Step) -> float:
+    """How much of the time that a step waits for has run, 0 to 1."""
+    whole = step.opens_after[1] if step.opens_after else 0.0
+    return 1.0 if whole <= 0 else 1.0 - seconds_left(desk, step) / whole
+
+
+def until_next_word(desk: Desk, step: Step) -> float | None:
+    """Seconds until it is said again what is left to be waited for; None where nothing is."""
+    left = seconds_left(desk, step)
+    every = SELDOM_S if left > SELDOM_S else OFTEN_S
+    return left - every * (math.ceil(left / every) - 1) if left > 0 else None
+
+
+def lasting(seconds: float) -> str:
+    """A time to wait, rounded up to a second.
+
+    >>> lasting(407.2), lasting(600), lasting(12)
+    ('6 min 48 s', '10 min', '12 s')
+    """
+    minutes, rest = divmod(math.ceil(seconds - 1e-6), 60)
+    return " ".join((f"{minutes} min",) * (minutes > 0) + (f"{rest} s",) * (rest > 0 or not minutes))
 
 
 def ran_words(desk: Desk, step: Step) -> tuple[str, ...]:

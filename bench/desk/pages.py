@@ -1,6 +1,6 @@
 """Going from page to page: a page laid over another and taken off, a step shown, one message said.
 
-Invariant: nothing here writes an entry.
+Invariant: nothing here writes an entry but the marks that the route asks for.
 """
 
 from __future__ import annotations
@@ -8,18 +8,41 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bench.desk.desk import Desk
-from bench.desk.effects import Close, Deal, Effect
+from bench.desk.effects import Append, Close, Deal, Effect
 from bench.desk.typed import AnswerLine
+from bench.job import keys
 
 Outcome = tuple[Desk, tuple[Effect, ...]]
 
+NOTES = (keys.NOTE, keys.SHOP_NOTE)
+"""Free text that is no answer to a step."""
 PAGEFUL = 9
 """Entries of a numbered list on one screen."""
 
 
+def number_at(index: int) -> int:
+    """The number of an entry by its place in a long list: 1 to 9, 11 to 19, 21 to 29 and so on.
+
+    >>> [number_at(index) for index in (0, 8, 9, 17, 18)]
+    [1, 9, 11, 19, 21]
+    """
+    page, place = divmod(index, PAGEFUL)
+    return 10 * page + place + 1
+
+
+def index_at(number: int) -> int | None:
+    """The place of an entry by its number; None where no entry has it.
+
+    >>> [index_at(number) for number in (1, 9, 10, 11, 21, 0)]
+    [0, 8, None, 9, 18, None]
+    """
+    page, place = divmod(number, 10)
+    return PAGEFUL * page + place - 1 if place else None
+
+
 def say(desk: Desk, words: str, *, alarm: bool = False) -> Outcome:
     """Show one message and empty the answer line."""
-    return replace(desk, line=AnswerLine(), message=words, alarm=alarm, conversion=""), ()
+    return replace(desk, line=AnswerLine(), message=words, alarm=alarm, conversion="", offer=None), ()
 
 
 def goto(desk: Desk, key: str) -> Outcome:
@@ -65,3 +88,14 @@ def deal_for(desk: Desk) -> tuple[Effect, ...]:
     if step is not None and step.kind == "safety" and step.choices and not desk.dealt:
         return (Deal(len(step.choices)),)
     return ()
+
+
+def arrive(desk: Desk) -> Outcome:
+    """After a change: marks that the route asks for are appended, a check gets its numbers dealt."""
+    step = desk.walk.open if desk.walk else None
+    if step is not None and step.kind == "mark" and desk.writable:
+        mark = Append(step.key, step.title, kind="mark")
+        return replace(desk, pending=mark), (mark,)
+    if step is None:
+        return replace(desk, page="sheet", trail=("account",), scroll=0), ()
+    return replace(desk, page="step", trail=(), scroll=0), deal_for(desk)

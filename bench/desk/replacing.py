@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from bench.desk.desk import Desk
 from bench.desk.effects import Append
 from bench.desk.foreseen import ahead
-from bench.desk.pages import Outcome, over, say, show
+from bench.desk.pages import Outcome, arrive, over, say
 from bench.desk.typed import AnswerLine
 
 if TYPE_CHECKING:
@@ -29,6 +29,21 @@ class Way:
     text: str
     entries: tuple[Append, ...] = ()
     """What is appended; none leaves everything as it was."""
+
+
+LEAVE = Way("leave", "leave it as it was")
+
+
+@dataclass(frozen=True, slots=True)
+class Sure:
+    """Something that is asked before it is done."""
+
+    heading: str
+    said: tuple[str, ...]
+    """What comes of it."""
+    ways: tuple[Way, ...]
+    message: str = ""
+    """To be said once it is done."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +68,7 @@ def asked_first(desk: Desk, step: Step, entry: Append, message: str) -> Outcome 
     from bench.seals import seal_of  # comes with the first job, not with the list of jobs
 
     walk, job, shop = desk.walk, desk.job, desk.shop
-    if not desk.looking_back or walk is None or job is None or shop is None:
+    if not desk.looking_back or walk is None or job is None or shop is None or desk.asked_shop is not None:
         return None
     led_there = walk.open is not None and any(one.goto == step.key for one in walk.open.choices)
     lost = () if led_there else stops_counting(walk, step.key, ahead(desk, entry))
@@ -68,7 +83,7 @@ def asked_first(desk: Desk, step: Step, entry: Append, message: str) -> Outcome 
             for one in less
         ),
         Way("replace", "replace it, and give them again", (entry,)),
-        Way("leave", "leave it as it was"),
+        LEAVE,
     )
     was = given.word if given is not None else step.usual
     named = tuple(one for one in lost if one.key not in walk.hidden)
@@ -95,7 +110,7 @@ def choose(desk: Desk) -> Outcome:
         return say(desk, f"there is no choice {text}")
     entries = ways[index].entries
     if not entries:
-        left = replace(desk, page="step", trail=(), at="", line=AnswerLine(), replacing=None)
-        return show(replace(left, message="left as it was", alarm=False), "")
+        left = replace(desk, at="", line=AnswerLine(), replacing=None, alarm=False)
+        return arrive(replace(left, message="left as it was"))
     first, *rest = entries
     return replace(desk, pending=first, then=tuple(rest), message=about.message, alarm=False), (first,)

@@ -8,18 +8,21 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 
-def factors() -> tuple[tuple[float, str], ...]:
-    """Factors by which slips and gauges are out, most usual first, each in words."""
+def factors(unit: str = "mm") -> tuple[tuple[float, str], ...]:
+    """Factors by which slips and gauges are out where a unit is asked, most usual first, each in words."""
     from rules.limits import MM_PER_INCH
 
-    return (
+    point = (
         (10.0, "ten times {} (the point in the wrong place?)"),
         (0.1, "a tenth of {} (the point in the wrong place?)"),
-        (1 / MM_PER_INCH, "{} in inch (is the gauge set to inch?)"),
-        (MM_PER_INCH, f"{MM_PER_INCH:g} times {{}} (inch and mm mixed up?)"),
         (100.0, "a hundred times {} (the point in the wrong place?)"),
         (0.01, "a hundredth of {} (the point in the wrong place?)"),
     )
+    mixed = f"{MM_PER_INCH:g} times {{}} (inch and mm mixed up?)"
+    if unit == "in":
+        return ((MM_PER_INCH, "{} in mm (is the gauge set to mm?)"), *point, (1 / MM_PER_INCH, mixed))
+    inch = (1 / MM_PER_INCH, "{} in inch (is the gauge set to inch?)")
+    return (*point[:2], inch, (MM_PER_INCH, mixed), *point[2:])
 
 
 def suspect(
@@ -30,34 +33,38 @@ def suspect(
     *,
     decimals: int = 2,
     agree: float = 0.20,
+    unit: str = "mm",
 ) -> str:
     """Name what may have happened, or "".
 
-    `value`, `earlier`, `low`, `high` and `agree` share one unit. With earlier readings the number is held
-    against the middle one, and one that agrees within `agree` is not suspected. Without any, only a number
-    outside `low` to `high` is suspected, when the slip would put it inside.
+    `value`, `earlier`, `low`, `high` and `agree` share the unit that is asked. With earlier readings the
+    number is held against the middle one, and one that agrees within `agree` is not suspected. Without any,
+    only a number outside `low` to `high` is suspected, when the slip would put it inside.
     """
     if earlier:
         middle = sorted(earlier)[len(earlier) // 2]
         if abs(value - middle) <= agree:
             return ""
-        return _against(value, middle - agree, middle + agree, decimals, "the earlier reading")
+        return _against(value, middle - agree, middle + agree, decimals, "the earlier reading", unit)
     if low <= value <= high:
         return ""
-    return _against(value, low, high, decimals, "what can be")
+    return _against(value, low, high, decimals, "what can be", unit)
 
 
-def _against(value: float, low: float, high: float, decimals: int, what: str) -> str:
-    """The slips, at most two, that would bring a number from between `low` and `high` to `value`."""
+def _against(value: float, low: float, high: float, decimals: int, what: str, unit: str) -> str:
+    """The slips, at most two and in inch the likeliest, that would bring a number from between `low` and
+    `high` to `value`.
+    """
     half_step = 0.5 * 10.0**-decimals
     found = [
         words.format(what)
-        for factor, words in factors()
+        for factor, words in factors(unit)
         if (low - 1e-9) * factor - half_step <= value <= (high + 1e-9) * factor + half_step
     ]
     if any(low <= candidate <= high for candidate in swaps(value, decimals)):
         found.append(f"{what} with two digits swapped")
-    return "looks like " + ", or ".join(found[:2]) if found else ""
+    most = 1 if unit == "in" else 2
+    return "looks like " + ", or ".join(found[:most]) if found else ""
 
 
 def swaps(value: float, decimals: int) -> Iterator[float]:

@@ -8,11 +8,13 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from bench.job.mask import Mask
+from bench.job.mask import LENGTHS, Mask
 from bench.job.number import INCH_PLACES, PLAIN
 
 LAYOUTS = {"French": "&é\"'(è_çà", "Czech": "ěščřžýáíé"}
 """Characters of the digit row without Shift in layouts whose digits need Shift."""
+MM_BEFORE = 2
+"""Digits before the point of a diameter in mm, as a gauge set to mm sends it to a shop in inch."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,12 +27,19 @@ class AnswerLine:
 
 
 def type_key(
-    line: AnswerLine, token_text: str, *, mask: Mask | None = None, inch: bool = False
+    line: AnswerLine,
+    token_text: str,
+    *,
+    mask: Mask | None = None,
+    others: tuple[Mask, ...] = (),
+    inch: bool = False,
+    most: int = 1,
 ) -> AnswerLine:
     """The answer line after one key.
 
-    Without a mask a choice is asked: one digit, nothing else. Enter leaves the line alone unless it was
-    thrown away, which Enter and take back clear. Keys that move (previous, next, list) do not touch it.
+    Without a mask a choice is asked: one digit, or at most so many on a long list, nothing else. `others`
+    are masks of further instruments that the number may be read with. Enter leaves the line alone unless it
+    was thrown away, which Enter and take back clear. Keys that move (previous, next, list) do not touch it.
     """
     if line.void:
         return AnswerLine() if token_text in ("enter", "back") else line
@@ -39,21 +48,24 @@ def type_key(
     if token_text == "back":
         return AnswerLine(line.text[:-1])
     if token_text.startswith("paste:"):
-        return _type_paste(line, token_text.removeprefix("paste:"), mask=mask, inch=inch)
+        return _type_paste(line, token_text.removeprefix("paste:"), mask=mask, others=others, inch=inch)
     why = _why_foreign(line.text, token_text, mask)
     if why:
         return AnswerLine(void=why)
     text = line.text + token_text.removeprefix("char:")
-    why = _why_too_long(text, mask, inch=inch)
+    why = _why_too_long(text, mask, others, inch=inch, most=most)
     return AnswerLine(void=why) if why else AnswerLine(text)
 
 
-def _type_paste(line: AnswerLine, text: str, *, mask: Mask | None, inch: bool) -> AnswerLine:
+def _type_paste(
+    line: AnswerLine, text: str, *, mask: Mask | None, others: tuple[Mask, ...], inch: bool
+) -> AnswerLine:
     """A paste into an empty line, as if it had been typed."""
     if line.text:
         return AnswerLine(void="a paste into an answer begun by hand")
     for letter in text.strip().translate(PLAIN):
-        line = type_key(line, letter if letter in "0123456789." else f"char:{letter}", mask=mask, inch=inch)
+        sent = letter if letter in "0123456789." else f"char:{letter}"
+        line = type_key(line, sent, mask=mask, others=others, inch=inch)
     return line
 
 
@@ -96,16 +108,31 @@ def _belongs(text: str, character: str) -> bool:
     return bool(re.fullmatch(r"""mm?|i(n(ch?)?)?|"|''?|”|″""", tail + character.lower()))
 
 
-def _why_too_long(text: str, mask: Mask | None, *, inch: bool) -> str:
-    """Why the text no longer fits its places, or ""."""
+def _why_too_long(text: str, mask: Mask | None, others: tuple[Mask, ...], *, inch: bool, most: int) -> str:
+    """Why the text no longer fits its places, or "".
+
+    A length may run on as far as one in the other unit would: what it looks like is said at Enter.
+    """
+    if mask is None and len(text) > most:
+        return "two digits where one is asked" if most == 1 else "too long: no entry has such a number"
     if mask is None:
-        return "two digits where one is asked" if len(text) > 1 else ""
+        return ""
     number = text.lstrip("+- ").rstrip("minchMINCH\"'”″ ")
     whole, point, decimals = number.partition(".")
-    most_decimals = max(mask.decimals, INCH_PLACES[-1]) if inch else mask.decimals
-    if point and len(decimals) > most_decimals:
+    whole_digits = len(whole.lstrip("0"))
+    if point and len(decimals) > _most_decimals(mask, others, inch=inch or whole_digits <= 1):
         return f"too many decimals: {mask.shown} {mask.unit}"
-    places = mask.before if point or not mask.decimals else mask.before + mask.decimals
-    if len(whole.lstrip("0")) > places or len(whole) > places + 6:
+    before = max(one.before for one in (mask, *others))
+    if point and mask.unit == "in":
+        before = max(before, MM_BEFORE)
+    whole_places = max(one.before + one.decimals for one in (mask, *others))
+    places = before if point or not mask.decimals else whole_places
+    if whole_digits > places or len(whole) > places + 6:
         return f"too long: {mask.shown} {mask.unit}"
     return ""
+
+
+def _most_decimals(mask: Mask, others: tuple[Mask, ...], *, inch: bool) -> int:
+    """Decimals that may be typed: those of the instruments; of a length those of a gauge set to inch."""
+    most = max(one.decimals for one in (mask, *others))
+    return max(most, INCH_PLACES[-1]) if inch and mask.unit in LENGTHS and mask.decimals else most

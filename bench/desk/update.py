@@ -9,22 +9,25 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from bench.desk import everything, gate, jobs_page, replacing
+from bench.desk import everything, gate, jobs_page, replacing, shop_asked
 from bench.desk.answering import accept, mask_of
-from bench.desk.arrivals import HANDLERS, begin_sitting, checks_anew, listed, opened
+from bench.desk.arrivals import HANDLERS, checks_anew, listed, opened
 from bench.desk.away import moment_of, why_anew
 from bench.desk.bounce import Bounce, strain
 from bench.desk.desk import Desk
-from bench.desk.effects import Append, Arrival, Effect, Glanced, Listed, SessionOpened
+from bench.desk.effects import Append, Arrival, Effect, Glanced, Listed, SessionOpened, ShopIs
 from bench.desk.foreseen import stated
 from bench.desk.gauges import watched
 from bench.desk.hold import found
 from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
+from bench.desk.offering import still_offered
 from bench.desk.pace import lost
-from bench.desk.pages import Outcome, over
+from bench.desk.pages import NOTES, Outcome, arrive, over
+from bench.desk.sitting import begin_sitting
 from bench.desk.token import Token
 from bench.desk.typed import AnswerLine, type_key
+from bench.desk.wheel import arrow
 from bench.job import keys
 
 if TYPE_CHECKING:
@@ -32,17 +35,33 @@ if TYPE_CHECKING:
 
 
 MOVES = ("previous", "next", "list")
+LONGEST_ENTRY = 3
+"""Digits of a number on a list; elsewhere a choice has one."""
 
 
 def update(desk: Desk, token: Arrival) -> Outcome:
-    """The desk after one thing happened, and what the shell has to do."""
+    """The desk after one thing happened, and what the shell has to do; lengths are said as the shop works."""
+    if desk.shop is None or desk.shop.works_in == "mm":
+        return happened(desk, token)
+    from rules.lengths import speaking  # a shop comes with the first job
+
+    with speaking(desk.shop.works_in):
+        return happened(desk, token)
+
+
+def happened(desk: Desk, token: Arrival) -> Outcome:
+    """The desk after one thing, with the mark of a sitting that begins and what the list of jobs needs."""
     after, effects = arrived(desk, token)
+    if after.asked_shop is not None:
+        after, effects = shop_asked.went_on(after, effects)
+    if after.asked_shop is not None:
+        return after, effects
     if after.page == "step" and desk.page != "step" and sitting_is_due(after):
         mark = Append(keys.SITTING, "work", kind="mark")
         after, effects = replace(after, pending=mark), (*effects, mark)
     after, effects = stated(after, effects)
     if after.page != "jobs":
-        return after, effects
+        return shop_asked.asked_when_needed(after, effects)
     after = jobs_page.fitted(after, desk)
     more = () if isinstance(token, Glanced) else jobs_page.unknown(after)
     return after, (*effects, *more)
@@ -57,11 +76,15 @@ def arrived(desk: Desk, token: Arrival) -> Outcome:
     """The desk after one thing happened, the list of jobs apart."""
     if isinstance(token, SessionOpened):
         return opened(desk, token)
+    if isinstance(token, ShopIs):
+        return shop_asked.shop_is(desk, token)
     if isinstance(token, Listed):
         return listed(desk, token), ()
     if isinstance(token, Glanced):
         return jobs_page.glanced(desk, token.rows)
     timed = found(replace(desk, now=max(desk.now, token.at), wall=token.wall or desk.wall), token)
+    if token.kind == "key" and token.text.startswith("arrow:"):
+        return arrow(timed, token, strained)
     if token.kind in ("key", "settle"):
         return strained(timed, token)
     handler = HANDLERS.get(token.kind)
@@ -123,14 +146,18 @@ def typed(desk: Desk, text: str) -> Outcome:
     elif desk.page == "jobs":
         line = jobs_page.type_number(desk.line, text)
     else:
-        line = type_key(desk.line, text, mask=mask_of(step, hasty=desk.hasty) if step else None, inch=inch)
+        others = tuple(each.mask for each in step.by) if step else ()
+        mask = mask_of(step, hasty=desk.hasty) if step else None
+        most = LONGEST_ENTRY if desk.page in ("list", "pick") else 1
+        line = type_key(desk.line, text, mask=mask, others=others, inch=inch, most=most)
     if text in MOVES and line == desk.line:
         return replace(desk, message="finish the answer with Enter or clear it with - first"), ()
     cleared = "" if line != desk.line else desk.message
     if desk.line.void and text == "enter":
         cleared = f"not taken: {desk.line.void}"
     message = line.void or cleared
-    return replace(desk, line=line, line_before=before, message=message, alarm=False, conversion=""), ()
+    desk = still_offered(replace(desk, line=line))
+    return replace(desk, line_before=before, message=message, alarm=False, conversion=""), ()
 
 
 def pasted(step: Step | None, text: str) -> AnswerLine:
@@ -145,19 +172,24 @@ def text_key(desk: Desk, token: Token) -> Outcome:
     if token.text == "enter" and not token.raw:
         text = " ".join(desk.line.text.split())
         if not text:
-            return desk, ()
-        if desk.at == keys.NOTE:
-            entry = Append(keys.NOTE, text, kind="note")
+            return unwritten(desk)
+        if desk.at in NOTES:
+            entry = Append(desk.at, text, kind="note")
             return replace(desk, pending=entry, at=""), (entry,)
         entry = Append(desk.at, text)
         return replace(desk, pending=entry), (entry,)
     if token.text == "previous" and not token.raw:
-        return replace(desk, page="step", trail=(), line=AnswerLine(), at=""), ()
+        return unwritten(desk)
     if token.text == "back" and not token.raw:
         return replace(desk, line=AnswerLine(desk.line.text[:-1])), ()
     if token.raw and len(desk.line.text) < 200:
         return replace(desk, line=AnswerLine(desk.line.text + token.raw)), ()
     return desk, ()
+
+
+def unwritten(desk: Desk) -> Outcome:
+    """Free text is left with nothing written, as a keypad can too: Enter while nothing is typed."""
+    return arrive(replace(desk, line=AnswerLine(), at=""))
 
 
 def account(desk: Desk) -> Outcome:

@@ -13,8 +13,10 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.corrections import HOME
 from bench.job.job import Answer, newest_of
+from bench.job.kept import ASKED, PROGRAM, TESTER, UNKNOWN
 from bench.job.keys import Sitting
-from bench.job.values import UNKNOWN, named, named_text, number
+from bench.job.steps import Words
+from bench.job.values import named, named_text, number
 from bench.moments import seconds_between
 from bench.seals import SEALS, in_place
 from rules.testing.methods import methods
@@ -109,14 +111,28 @@ class _Test:
         n = self.pair(hold)
         if hold is None or n is None:
             return
-        if held is not None and held > number(hold.words[-1]) + SAME:
+        ways = self.timed_ways(hold)
+        if held is not None and TESTER not in ways and held > number(hold.words[-1]) + SAME:
             yield Disagreement(n, f"held no longer than the hold of {hold.words[-1]}")
-        timed = "keyed" if hold.word == "keyed" else "program"
+        if held is not None and ways == (TESTER,):
+            yield Disagreement(n, "held unknown, since the tester timed itself")
         ran = named(self.result.words, "ran")
         if self.result.word == "pass" and held and ran is not None and ran < held - RAN_MIN:
             yield Disagreement(n, f"ran for the {held:g} min that were held, to have passed")
-        if named_text(self.result.words, "timed") not in ("", timed):
-            yield Disagreement(n, f"timed {timed}, as the hold was begun")
+        if named_text(self.result.words, "timed") not in ("", *ways):
+            yield Disagreement(n, f"timed {ways[0]}, as the hold was begun")
+
+    def timed_ways(self, hold: Answer) -> Words:
+        """By whom the hold may have been timed."""
+        if hold.word != "start":
+            return (hold.word,)
+        if not any(word.endswith(" min") for word in hold.words):
+            return (TESTER,)  # nothing was timed
+        method = methods().get(named_text(self.result.words, "method"))
+        if method is not None and method.own_verdict:
+            return (PROGRAM, TESTER)
+        asked = newest_of(self.before, self.sitting.throughout)
+        return (ASKED,) if asked is not None and asked.n > hold.n else (PROGRAM,)
 
     def moments(self) -> Iterator[Disagreement]:
         """A result comes after the beginning of its hold and after the fitting."""

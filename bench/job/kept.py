@@ -9,8 +9,13 @@ import re
 from collections.abc import Collection
 
 from bench.job.number import PLAIN
-from bench.job.values import UNKNOWN
 
+UNKNOWN = "unknown"
+"""What is kept instead of a number that is not known."""
+PROGRAM, ASKED, KEYED, TESTER, HURRIED = "program", "asked", "keyed", "tester", "hurried"
+"""By whom a hold was timed: the clock; the clock, and asked about since the bench was left; the person;
+the tester alone; nobody, since it was over at once in a demo.
+"""
 TEXT = "some words"
 COUNT = "a whole number"
 SEVERAL = "numbers in mm"
@@ -24,24 +29,26 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     **dict.fromkeys(("gap", "gap_u", "highest", "used_wall", "used_height"), "mm"),
     **dict.fromkeys(("seat_n", "glass_n", "spares"), COUNT),
     **dict.fromkeys(("squeeze", "squeeze_u", "squeeze_low", "squeeze_high"), "%"),
-    **dict.fromkeys(("plastic", "press", "by", "at_hand"), TEXT),
+    **dict.fromkeys(("plastic", "press", "by", "at_hand", "bezel", "shut"), TEXT),
+    **dict.fromkeys(("ten_years_low", "ten_years_high"), "MPa"),
+    **dict.fromkeys(("stays_wider", "to_20"), "mm"),
     "walls": SEVERAL,
     "decision": ("fits", "does_not", "undecided"),
     # at the lathe
-    **dict.fromkeys(("bar", "offset"), "mm"),
-    **dict.fromkeys(("tool", "rpm"), COUNT),
+    **dict.fromkeys(("bar", "offset", "left"), "mm"),
+    **dict.fromkeys(("tool", "rpm", "passes"), COUNT),
     **dict.fromkeys(("lathe", "colour", "order", "read"), TEXT),
     # of a test
     "pressure": "bar",
     "temperature": "C",
-    **dict.fromkeys(("held", "ran"), "min"),
+    **dict.fromkeys(("held", "ran", "planned", "needed"), "min"),
     **dict.fromkeys(("leak", "leak_low", "leak_high"), "ug/min"),
     **dict.fromkeys(("method", "leak_reason", "leak_law"), TEXT),
-    "timed": ("program", "keyed"),
+    "timed": (PROGRAM, KEYED, ASKED, TESTER, HURRIED),
     "leak_decision": ("PASS", "FAIL", "UNDECIDED", "NOT_JUDGED"),
 }
 """Unit, kind, or the words there are, by name."""
-MAY_BE_UNKNOWN = frozenset({"height", "pressure", "temperature", "rpm", "leak_high"})
+MAY_BE_UNKNOWN = frozenset({"height", "pressure", "temperature", "held", "rpm", "leak_high"})
 TOGETHER = {
     "seat": (
         *("outside", "bore", "height", "chamfer", "lower_chamfer"),

@@ -10,19 +10,16 @@ import re
 from dataclasses import dataclass
 
 # marks
-SITTING = "sitting"
-"""Work begins: what has to be checked again rests on this mark."""
-ATTEMPT = "attempt"
-"""Another ring is begun."""
-NOTE = "note"
-"""A note of the person's, beside the route."""
+SITTING = "sitting"  # work begins: what has to be checked again rests on this mark
+ATTEMPT = "attempt"  # another ring is begun
+NOTE = "note"  # beside the route: the sheet prints it
+SHOP_NOTE = "shop_note"  # the same for the workshop alone
 # measure
 WATCH = "watch"
 REMARK = "remark"
 PAINT = "paint"
 PAINT_GO = "paint_go"
-SEAL = "seal"
-"""Which kind of seal the job is about, where it is not the usual one."""
+SEAL = "seal"  # which kind of seal the job is about, where it is not the usual one
 BENCH = "bench"
 HOLD = "hold"
 NOT_THIS_RING = "not_this_ring"
@@ -46,7 +43,6 @@ GLASS_ORDER = "glass_order"
 GLASS_WANTED = "glass_wanted"
 GLASS_COMES = "glass_comes"
 GLASS_DIFFERS = "glass_differs"
-
 # size
 PLASTIC = "plastic"
 CASE_METAL = "case_metal"
@@ -61,6 +57,8 @@ ACRYLIC_ANYWAY = "acrylic_anyway"
 LATHE = "lathe"
 TOOL_SET = "tool_set"
 BAR = "bar"
+BAR_MEASURED = "bar_measured"
+BAR_BORE = "bar_bore"
 SPARES = "spares"
 BORE_WANTED = "bore_wanted"
 OUTSIDE_WANTED = "outside_wanted"
@@ -71,7 +69,6 @@ HAND_HEIGHT = "hand_height"
 HAND_SEAT = "hand_seat"
 NO_RING = "no_ring"
 RING = "ring"
-
 # cut
 CANNOT_TURN = "cannot_turn"
 LATHE_HANDS = "lathe_hands"
@@ -83,6 +80,7 @@ LATHE_SLIP = "lathe_slip"
 TOUCH_OFF = "touch_off"
 TOOL_BORING = "tool_boring"
 TOOL_BORING_AGAIN = "tool_boring_again"
+TOOL_CORE = "tool_core"
 TOOL_TURNING = "tool_turning"
 TOOL_CHAMFER = "tool_chamfer"
 TOOL_PARTING = "tool_parting"
@@ -92,10 +90,7 @@ PAST_OUTSIDE = "past_outside"
 PAST_BORE = "past_bore"
 FRESH_RING = "fresh_ring"
 SPOILED = "spoiled"
-
-CHECK_SLIP = "check_slip"
-"""A check answered wrong that rests on no slip of its own."""
-
+CHECK_SLIP = "check_slip"  # a check answered wrong that rests on no slip of its own
 # verify
 WALL = "wall"
 RING_HEIGHT = "ring_height"
@@ -138,14 +133,15 @@ class Sitting:
     """The pressure that is raised."""
     check = OfSitting()
     """How it stands before the pressure is raised."""
-    slip = OfSitting()
-    """A check answered wrong."""
+    slip = OfSitting()  # a check answered wrong
     minutes = OfSitting()
     """Length of the hold."""
     temperature = OfSitting()
     """Temperature at the test."""
     hold = OfSitting()
     """The hold is started."""
+    throughout = OfSitting()
+    """Whether all stayed as it was while the bench was left during the hold."""
     volume = OfSitting()
     """Free volume, by size."""
     volume_exact = OfSitting()
@@ -180,8 +176,7 @@ class Sitting:
 EMPTY = Sitting("empty", "empty case")
 CASED = Sitting("cased", "cased watch")
 SITTINGS = (EMPTY, CASED)
-BY_NAME = {one.name: one for one in SITTINGS}
-"""The sittings by their names, as a sheet keeps them."""
+BY_NAME = {one.name: one for one in SITTINGS}  # the sittings by their names, as a sheet keeps them
 
 
 def nth(key: str, n: int) -> str:
@@ -207,6 +202,11 @@ def is_slip(key: str) -> bool:
 def asked_in_search(question: str) -> str:
     """Key of a question of the search for a leak."""
     return f"hunt_{question}"
+
+
+def each(reading: str) -> str:
+    """Key of a reading at one of its places, where they are keyed one by one; numbered."""
+    return f"{reading}_each"
 
 
 def taken_again(reading: str, nth_time: int) -> str:
@@ -246,5 +246,5 @@ def spare(piece: int) -> str:
 
 def spare_number(key: str) -> int | None:
     """Which piece of a set-up an act makes; None where it is none of the spares."""
-    found = re.fullmatch(r"spare_(\d+)", key)
+    found = re.fullmatch(r"spare_(\d+)(_from_\d+)?", key)
     return int(found[1]) if found else None

@@ -6,7 +6,10 @@ Invariant: a text over a mask says digit by digit what is still to be keyed.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+LENGTHS = ("mm", "in")
+"""Units of a mask that asks for a length."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,3 +47,11 @@ class Mask:
         if not self.decimals or "." in digits or len(digits) != self.before + self.decimals:
             return digits
         return f"{digits[: self.before]}.{digits[self.before :]}"
+
+    def in_inch(self, decimals: int | None = None) -> Mask:
+        """The same length keyed in inch: one digit before the point, as none here is ten inches long."""
+        from rules.lengths import INCH, INCH_PLACES, SHORT, in_unit
+
+        places = INCH_PLACES[self.decimals] if decimals is None else decimals
+        low, high = (in_unit(end, INCH) for end in (self.low, self.high))
+        return replace(self, before=1, decimals=places, unit=SHORT[INCH], low=low, high=high)

@@ -10,10 +10,12 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 
-from bench.job.mask import Mask
+from bench.job.mask import LENGTHS, Mask
 
 INCH_PLACES = (3, 4, 5)
 """Decimals a reading in inch must carry: a thousandth of an inch is 0.025 mm."""
+MM_PLACES = (2, 3)
+"""Decimals a reading in mm must carry."""
 
 PLAIN = str.maketrans({"\u2212": "-", ",": ".", "\u00a0": " "})
 """A typeset minus, a decimal comma and a hard blank, made plain."""
@@ -50,18 +52,18 @@ def read_number(text: str, mask: Mask, *, inch: bool = False) -> TypedNumber | R
     """Read an answer line or the text of a gauge; the ends of the range count as inside.
 
     A unit may be typed on: mm always for a length, inch (in or ") where `inch` says that the shop works in
-    inch. Exactly all digits without a point, or a point and all decimals.
+    inch, or the mask is in inch. Exactly all digits without a point, or a point and all decimals.
     """
     found = re.fullmatch(_READING, _plain(text), re.VERBOSE | re.IGNORECASE)
     if found is None:
         return Refusal(f"not understood as one number: key {mask.shown} {mask.unit}")
     if found["sign"] == "-" and Decimal(found["number"]) != 0:
         return Refusal("below zero: set the gauge to zero and measure again")
-    unit = found["unit"].lower()
-    if unit and mask.unit != "mm":
+    unit = "in" if found["unit"].lower() in INCH_UNITS else found["unit"].lower()
+    if unit and mask.unit not in LENGTHS:
         return Refusal(f"{found['unit']} typed where {mask.unit} is asked")
-    if unit in INCH_UNITS:
-        return _read_inch(found["number"], mask, inch=inch)
+    if unit == "in" or (unit and unit != mask.unit):
+        return _read_length(found["number"], unit, mask, inch=inch or mask.unit == "in")
     placed = _placed(found["number"], mask)
     if isinstance(placed, Refusal):
         return placed
@@ -83,11 +85,16 @@ def _placed(number: str, mask: Mask) -> str | Refusal:
     if not point:
         if len(whole) != mask.before + mask.decimals:
             return Refusal(
-                f"{len(whole)} digits where {mask.before + mask.decimals} are asked: "
+                f"{len(whole)} {'digit' if len(whole) == 1 else 'digits'} where "
+                f"{mask.before + mask.decimals} are asked: "
                 f"key {mask.shown} {mask.unit}, or the point as well"
             )
         whole, _, decimals = mask.pointed(whole).partition(".")
     if not whole or len(decimals) != mask.decimals:
+        if whole and 0 < len(decimals) < mask.decimals and mask.low <= float(number) <= mask.high:
+            return Refusal(
+                f"{number}? key {number}{'0' * (mask.decimals - len(decimals))} if it stands there"
+            )
         return Refusal(f"{mask.decimals} decimals are asked: key {mask.shown} {mask.unit}")
     whole = whole.lstrip("0") or "0"
     if len(whole) > mask.before:
@@ -95,23 +102,32 @@ def _placed(number: str, mask: Mask) -> str | Refusal:
     return f"{whole}.{decimals}"
 
 
-def _read_inch(number: str, mask: Mask, *, inch: bool) -> TypedNumber | Refusal:
-    """A length typed in inch, converted exactly."""
+def _read_length(number: str, unit: str, mask: Mask, *, inch: bool) -> TypedNumber | Refusal:
+    """A length typed with its unit, converted exactly where another one is asked."""
     from rules.limits import MM_PER_INCH
 
-    if not inch:
+    if unit == "in" and not inch:
         return Refusal("inch typed, but this shop works in mm: set the gauge to mm and measure again")
+    places = INCH_PLACES if unit == "in" else MM_PLACES
     whole, _, decimals = number.partition(".")
-    if not whole or len(decimals) not in INCH_PLACES:
-        return Refusal(f"a reading in inch needs a point and {INCH_PLACES[0]} to {INCH_PLACES[-1]} decimals")
+    if not whole or len(decimals) not in places:
+        name = "inch" if unit == "in" else unit
+        return Refusal(f"a reading in {name} needs a point and {places[0]} to {places[-1]} decimals")
     shown = f"{whole.lstrip('0') or '0'}.{decimals}"
-    length_mm = Decimal(shown) * Decimal(str(MM_PER_INCH))
-    return _in_range(float(length_mm), f"{shown} in", f"{shown} in = {length_mm:.3f} mm", mask)
+    if unit == mask.unit:
+        return _in_range(float(shown), f"{shown} {unit}", "", mask)
+    per_inch = Decimal(str(MM_PER_INCH))
+    length = Decimal(shown) * per_inch if unit == "in" else Decimal(shown) / per_inch
+    said = f"{length:.3f} mm" if unit == "in" else f"{length:.4f} in"
+    return _in_range(float(length), f"{shown} {unit}", f"{shown} {unit} = {said}", mask)
 
 
 def _in_range(value: float, value_text: str, converted: str, mask: Mask) -> TypedNumber | Refusal:
     """Hold the value against what can be."""
     if not mask.low <= value <= mask.high:
+        from rules.checks import plain
+
         side, limit = ("below", mask.low) if value < mask.low else ("above", mask.high)
-        return Refusal(f"{value_text} cannot be: {side} {limit:g} {mask.unit}; measure again")
+        said = plain(limit) if mask.unit == "in" else f"{limit:g}"
+        return Refusal(f"{value_text} cannot be: {side} {said} {mask.unit}; measure again")
     return TypedNumber(value_text, value, converted)

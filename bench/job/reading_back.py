@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.job.kept import TOGETHER, Misfit, folded, named_word, one_of, parted, squashed, with_unit
-from bench.job.mask import Mask
+from bench.job.mask import LENGTHS, Mask
 from bench.job.number import INCH_UNITS, Refusal, read_number
 from bench.job.standing import BEGINS
 from bench.job.steps import Choice, Step, Words
@@ -19,6 +19,7 @@ RIGHT = "right"
 """First word of a check that was answered as it should be."""
 KEYED = "keyed"
 """First word of a hold that was answered by its minutes."""
+OTHER_LENGTH = {"mm": "inches with the unit in", "in": "mm with the unit mm"}
 DATE = "a time such as 2026-03-02T09:00:00+00:00"
 
 
@@ -32,7 +33,7 @@ def read_back(step: Step, words: Words, *, inch: bool = False) -> Words:
     if step.kind in ("text", "mark"):
         return words
     if step.kind == "number":
-        return (_number(step, words[0], inch=inch), *_only_standing(words[1:]))
+        return _read(step, words, inch=inch)
     if step.kind == "safety":
         beside = (*step.decided, *(choice.word for choice in step.choices[:1]))
         return (one_of(words[0], (RIGHT,)), *_kept(words[1:], beside, free=True))
@@ -47,9 +48,16 @@ def reads(step: Step, words: Words) -> bool:
         return False
 
 
-def _number(step: Step, text: str, *, inch: bool) -> str:
-    mask = step.mask
+def _read(step: Step, words: Words, *, inch: bool) -> Words:
+    """A number, and the instrument that it was read with where that is named."""
+    named = [one for one in step.by for word in words[1:] if folded(word) == folded(one.said)]
+    rest = [word for word in words[1:] if not named or folded(word) != folded(named[0].said)]
+    mask = named[0].mask if named else step.mask
     assert mask is not None
+    return (_number(step, mask, words[0], inch=inch), *(one.said for one in named[:1]), *_only_standing(rest))
+
+
+def _number(step: Step, mask: Mask, text: str, *, inch: bool) -> str:
     if step.usual and folded(text) == folded(step.usual):
         return step.usual
     expected = _expected(step, mask)
@@ -57,12 +65,13 @@ def _number(step: Step, text: str, *, inch: bool) -> str:
     if found is None or (mask.decimals and "." not in found[0]):
         raise Misfit(expected)
     figure, unit = found
-    in_inch = mask.unit == "mm" and unit.casefold() in INCH_UNITS
-    if not in_inch and unit and unit.casefold() != mask.unit.casefold():
+    own = mask.unit.casefold()
+    other = "in" if unit.casefold() in INCH_UNITS else unit.casefold()
+    if unit and other != own and not (own in LENGTHS and other in LENGTHS):
         raise Misfit(expected)
-    if inch and not unit and mask.unit == "mm":
-        raise Misfit(f"{expected}, or inches with the unit in")
-    read = read_number(f"{figure} in" if in_inch else figure, mask, inch=inch)
+    if not unit and own in LENGTHS and (inch or own == "in"):
+        raise Misfit(f"{expected}, or {OTHER_LENGTH[own]}")
+    read = read_number(f"{figure} {other}" if other != own and unit else figure, mask, inch=inch)
     if isinstance(read, Refusal):
         raise Misfit(expected)
     return read.value_text
@@ -75,7 +84,7 @@ def _expected(step: Step, mask: Mask) -> str:
     return f"{mask.shown}{unit}{limits}" + (f", or {step.usual}" if step.usual else "")
 
 
-def _only_standing(words: Words) -> Words:
+def _only_standing(words: Sequence[str]) -> Words:
     standing = [_standing(word) for word in words]
     if None in standing:
         raise Misfit("one value, with nothing behind it")

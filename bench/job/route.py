@@ -65,7 +65,7 @@ class Walk:
         return sum(step.stage == stage for step, _ in self.done)
 
 
-def walk_route(job: Job, stage: Stage[None], *, seal: str) -> Walk:
+def walk_route(job: Job, stage: Stage[object], *, seal: str) -> Walk:
     """Walk a route as far as the answers of a job carry."""
     done: list[tuple[Step, Answer]] = []
     assumed: list[Step] = []

@@ -39,6 +39,31 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True)
+class ReadBy:
+    """An instrument that a number may be read with, and how it is keyed then."""
+
+    name: str
+    mask: Mask
+
+    @property
+    def said(self) -> str:
+        """What is kept with a reading that it was taken with."""
+        return f"by {self.name}"
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """One thing to go to at a machine, and what is done before it."""
+
+    words: str
+    """The whole sentence: "outside: go to 33.00, diameter"."""
+    figure: str = ""
+    """The figure as it is read there; empty where nothing is read."""
+    before: Words = ()
+    """What is set first, a sentence each."""
+
+
+@dataclass(frozen=True, slots=True)
 class Gauge:
     """Where a typed number lands: the expected band and the target, in the step's unit."""
 
@@ -52,6 +77,8 @@ class Gauge:
     """What lies below, in and above the band."""
     half_width: float = 0.0
     """How far to either side of the target 95 % of the results are expected to land; 0 = not shown."""
+    drawn: bool = True
+    """False where it would lead the eye that reads: then it stands under why alone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +103,15 @@ class Why:
 
 
 @dataclass(frozen=True, slots=True)
+class Meanwhile:
+    """What a step shows while its hold still runs: what is done now, not what comes after."""
+
+    title: str
+    say: Words
+    cautions: Words
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """One step of the route; which fields matter depends on `kind`."""
 
@@ -87,12 +123,18 @@ class Step:
     """The question or the thing to do, one line."""
     say: Words = ()
     """Instructions or an order of work, one line each."""
+    targets: tuple[Target, ...] = ()
+    """What one goes to, one after the other, the first large; action steps only."""
     consequence: Words = ()
     """What follows from the answers so far, one line each."""
     earlier: tuple[tuple[str, str], ...] = ()
     """What was answered before that belongs here: (place, value)."""
     mask: Mask | None = None
     """How a number is keyed; number steps only."""
+    by: tuple[ReadBy, ...] = ()
+    """The instruments that it may be read with, first the one in hand, whose mask is that of the step."""
+    read_with: str = ""
+    """Name of the one that the dimension is read with; a reading with another says so."""
     choices: tuple[Choice, ...] = ()
     """What can be chosen, first the usual; choice, safety (found state), action, timer and result steps."""
     usual: str = ""
@@ -124,6 +166,10 @@ class Step:
     """Not on the straight path: `usual` holds until the person changes it from the list."""
     opens_after: tuple[str, float] | None = None
     """(UTC text, seconds): the first choice is only open once that much time has passed since then."""
+    meanwhile: Meanwhile | None = None
+    """What stands there until that time has passed."""
+    below: tuple[float, str] | None = None
+    """(value, words): what a smaller number means, said before it is taken."""
     ran_since: str = ""
     """UTC text: how long it is since then is written with the answer."""
     hold_s: float = 0.0
@@ -138,6 +184,10 @@ class Step:
     """How it is measured or done, one line each."""
     cautions: Words = ()
     """Keys of cautions to show where the danger is."""
+    goes_by: Words = ()
+    """Groups of the shop (`bench.shop.groups`) that it goes by: it says so where they are assumed."""
+    asks_shop: Words = ()
+    """Groups that are asked before it where the shop has not said them."""
     picture: Picture | None = None
     figures: tuple[Why, ...] = field(default=())
     """Where the figures shown on this step come from."""
@@ -147,6 +197,17 @@ class Step:
         """UTC text of the beginning of the hold that the step belongs to, empty where it has none."""
         return self.opens_after[0] if self.opens_after else self.ran_since
 
+    @property
+    def to_do(self) -> Words:
+        """All that is to be known and done, in its order."""
+        goes = (text for one in self.targets for text in (*one.before, one.words))
+        return (*self.say, *goes)
+
     def choice(self, word: str) -> Choice | None:
         """The choice with that word, None where there is none."""
         return next((choice for choice in self.choices if choice.word == word), None)
+
+    def in_words(self, word: str) -> str:
+        """An answer as a person reads it."""
+        choice = self.choice(word)
+        return choice.text if choice else word

@@ -7,12 +7,11 @@ a length comes back in mm, whatever it was keyed in.
 from __future__ import annotations
 
 from bench.job.asking import Stage
+from bench.job.kept import UNKNOWN
 from bench.job.mask import Mask
 from bench.job.steps import Step, Words
 from rules.limits import MM_PER_INCH, RANGES
 
-UNKNOWN = "unknown"
-"""What is kept instead of a number that is not known."""
 AS_BEFORE = "as before"
 """What a late correction is until the person gives one."""
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from bench.paper.page import Paper
 from bench.seals.seal import Drawing, Point
+from rules.lengths import short
 
 SCALES = (80.0, 50.0, 40.0, 30.0, 25.0, 20.0, 15.0, 12.0, 10.0, 8.0, 5.0, 4.0, 2.0, 1.0)
 
@@ -39,7 +40,13 @@ def draw_section(
         tip = (left + scale * one.point[0], top + scale * one.point[1])
         end = (tip[0] + line * one.away[0], tip[1] + line * one.away[1])
         leader(paper, tip, end, one.words, size, to="right" if one.away[0] > 0.0 else "left")
-    paper.at(middle, bottom + 3.6 * line, f"{drawing.of}, {scale:g} : 1, mm", align="middle", size=size - 1.0)
+    paper.at(
+        middle,
+        bottom + 3.6 * line,
+        f"{drawing.of}, {scale:g} : 1, {short()}",
+        align="middle",
+        size=size - 1.0,
+    )
     return float(bottom + 4.4 * line)
 
 

@@ -71,6 +71,8 @@ class Drawing:
     leaders: tuple[Leader, ...] = ()
     above: str = ""
     """What lies above it."""
+    made_for: tuple[str, ...] = ()
+    """The sizes that it was made for, a sentence each."""
 
     @property
     def wide_mm(self) -> float:

@@ -5,6 +5,7 @@ Invariant: the same job and shop give the same plan; a job without an accepted s
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from bench.edits.stored import read
@@ -12,6 +13,7 @@ from bench.folder import find_job, shop_in
 from bench.refusal import Refused
 from bench.seals import seal_of
 from bench.seals.seal import Drawing
+from bench.shop.groups import AT_THE_LATHE, SAY_IT, assumed_words
 from rules.turning.passes import Plan
 
 
@@ -25,4 +27,6 @@ def plan_of(folder: Path, job: str) -> tuple[Plan, Drawing]:
     found, why = seal.plan(replayed, shop)
     if found is None:
         raise Refused(f"job {job}: {why}")
-    return found
+    plan, drawing = found
+    assumed = assumed_words(AT_THE_LATHE, shop.said)
+    return (replace(plan, warnings=(*plan.warnings, f"{assumed}: {SAY_IT}")) if assumed else plan), drawing

@@ -14,6 +14,7 @@ from typing import Any
 from bench.job import keys
 from bench.job.corrections import HOME, results
 from bench.job.job import Answer, newest_of
+from bench.job.kept import HURRIED
 from bench.job.keys import Sitting
 from bench.job.steps import Words
 from bench.job.values import named, named_text, number
@@ -38,7 +39,8 @@ def tests_of(answers: Sequence[Answer]) -> list[Test]:
         (at for at, test in enumerate(made) if test["counts"] and test["result"] == "fail"), default=-1
     )
     for at, test in enumerate(made):
-        test["stands"] = test["counts"] and test["result"] == "pass" and at > last_fail
+        proves = test["counts"] and test["result"] == "pass" and test["timed"] != HURRIED
+        test["stands"] = proves and at > last_fail
     return made
 
 
@@ -54,7 +56,7 @@ def replaced(result: Answer, answers: Sequence[Answer]) -> bool:
     if pressure is None:
         return False
     afresh = (
-        *(sitting.method, sitting.found, sitting.unclear, sitting.correction),
+        *(sitting.method, sitting.found, sitting.unclear, sitting.correction, sitting.throughout),
         *(*in_place(), keys.MARKING, keys.MARKING_KEYED),
     )  # after one of these a further pressure belongs to a further test
     return not any(one.key in afresh for one in between(answers, result.n, pressure.n))
@@ -72,6 +74,7 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
         "method": named_text(words, "method") or None,
         "overpressure_bar": named(words, "pressure"),
         "minutes": named(words, "held"),
+        "needed_minutes": named(words, "needed"),
         "timed": named_text(words, "timed") or None,
         "stopped_after_min": stopped_after(words, newest_of(before, sitting.hold)),
         "temperature_c": named(words, "temperature"),

@@ -12,11 +12,18 @@ from bench.clean import clean
 from bench.job import keys
 from bench.job.endings import ending_said
 from bench.job.in_words import RESULTS, moment
+from bench.job.kept import ASKED, HURRIED, PROGRAM, TESTER
 from bench.seals import SEALS
 from bench.seals.seal import Section
 from rules.testing.air import LIMIT_UG_MIN
 from rules.testing.methods import EARLY_HOURS, methods
 
+TIMED = {
+    PROGRAM: "timed by the program",
+    ASKED: "the bench was left meanwhile; held throughout, as answered",
+    HURRIED: "hurried in a demo: it proves nothing",
+}
+"""By whom a hold was timed; any other was keyed."""
 TESTED = "Tested"
 """Heading of the tests, under which their curves are drawn."""
 
@@ -59,28 +66,32 @@ def test_text(test: dict[str, Any]) -> str:
     if test["overpressure_bar"] is not None:
         parts.append(f"{test['overpressure_bar']:g} bar over")
     if test["minutes"] is not None:
-        timed = "timed by the program" if test["timed"] == "program" else "time as keyed"
-        short = test["stopped_after_min"]
-        held = (
-            f"{test['minutes']:g} min"
-            if short is None
-            else f"stopped after {short:g} of {test['minutes']:g} min"
-        )
-        parts.append(f"{held} ({timed})")
+        parts.append(f"{held_text(test)} ({TIMED.get(test['timed'], 'time as keyed')})")
     if test["temperature_c"] is not None:
         parts.append(f"{test['temperature_c']:g} C")
     if test["at"]:
-        parts.append(moment(test["at"]))
+        own = "verdict of the tester at " if test["timed"] == TESTER else ""
+        parts.append(own + moment(test["at"]))
     text = ", ".join(parts) + f": {RESULTS.get(test['result'], test['result'])}."
     if test["leak"]:
         text += f" {leak_text(test['leak'])}"
     elif test["reason"]:
         text += f" {test['reason'][0].upper()}{test['reason'][1:].removesuffix('.')}."
+    if test["needed_minutes"] is not None and (method := methods().get(test["method"] or "")):
+        text += f" So short a hold is no pass: it shows {method.claim.shorter}."
     if test["early"]:
         text += f" Early: within {EARLY_HOURS:g} hours of fitting; to be repeated."
     if not test["counts"]:
         text += " Its answers were changed afterwards: it does not count."
     return text
+
+
+def held_text(test: dict[str, Any]) -> str:
+    """How long a test was held, of how long it was meant to be or has to be."""
+    of = test["needed_minutes"] if test["needed_minutes"] is not None else test["minutes"]
+    if test["stopped_after_min"] is not None:
+        return f"stopped after {test['stopped_after_min']:g} of {of:g} min"
+    return f"{test['minutes']:g} min" + (f" of {of:g} min" if of != test["minutes"] else "")
 
 
 def leak_text(leak: dict[str, Any]) -> str:

@@ -11,22 +11,37 @@ from collections.abc import Iterable
 from itertools import groupby
 from typing import Any
 
+from rules.bars import Bar
 from rules.cautions import caution
-from rules.checks import fixed, size_text
-from rules.equipment import TOOL_KINDS
+from rules.equipment import NEEDED_KINDS, Axis
+from rules.lengths import bare, length, short, size, translated
 from rules.turning import operations
-from rules.turning.cutting_words import OPERATION_NAMES, WAYS_OUT_BORE, WAYS_OUT_OUTSIDE, speed_words
+from rules.turning.cutting_words import (
+    BURRS_OFF,
+    OPERATION_NAMES,
+    WAYS_OUT_BORE,
+    WAYS_OUT_OUTSIDE,
+    speed_words,
+)
+from rules.turning.duration import ASSUMED, ShopPace, duration
 from rules.turning.grades import grade_words
-from rules.turning.passes import DRESSING_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Pass, Plan
-from rules.turning.readout import divisions
+from rules.turning.holding import held_words
+from rules.turning.order import DRESSING_MM
+from rules.turning.passes import OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Pass, Plan
+from rules.turning.readout import beside, divisions
+from rules.turning.savings import saving_words
+from rules.turning.stock import StockUse, unless_through
+from rules.turning.tool_choice import tool_of
 
 COLUMNS = 100
 """Width of the text."""
 FEW = 4
 """Under so many roughing passes each has a line of its own."""
+BELT = {True: ("belt_fingers",), False: ()}
+"""The caution of a lathe whose speeds are steps of a belt."""
 MEASURE_WORDS = {
     "outside": "spindle stopped: measure the outside, key it",
-    "wall": "spindle stopped: wall at four places over the open end, ball anvil; key it",
+    "wall": f"spindle stopped: {BURRS_OFF}; wall at four places over the open end; key it",
 }
 
 
@@ -49,14 +64,15 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "rings": order.rings,
         "plastic": order.data.plastic,
         "lathe": order.lathe.name,
-        "tools": {kind: getattr(order, kind).number for kind in TOOL_KINDS},
-        "bar": {
-            "diameter_mm": order.bar.diameter_mm,
-            "colour": order.bar.colour,
-            "stick_out_mm": order.stock.stick_out_mm,
-            "used_mm": order.stock.used_mm,
-            "left_mm": order.stock.left_mm,
+        "tools": {kind: getattr(order, kind).number for kind in NEEDED_KINDS},
+        "bar": _bar_json(order.bar, order.stock),
+        "opening": {
+            "hole_mm": order.opening.hole_mm,
+            "drills_mm": list(order.opening.drills_mm),
+            "core_mm": order.opening.core_mm,
+            "face_grooving": order.opening.tool.number if order.opening.tool else None,
         },
+        "savings": list(saving_words(order)),
         "blade_mm": order.parting.blade_mm,
         "dressing_mm": DRESSING_MM,
         "bore_depth_mm": round(order.bore_depth_mm, 6),
@@ -65,7 +81,23 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "warnings": list(plan.warnings),
         "minutes": plan.minutes,
         "cutting_minutes": plan.cutting_minutes,
+        "bench_minutes": round(duration(plan).minutes, 1),
         "passes": [_pass_json(plan, one) for one in plan.passes],
+    }
+
+
+def _bar_json(bar: Bar, stock: StockUse) -> dict[str, Any]:
+    return {
+        "diameter_mm": bar.diameter_mm,
+        "kind": bar.kind,
+        "start_mm": bar.start_mm,
+        "bore_mm": bar.bore_mm,
+        "colour": bar.colour,
+        "stick_out_mm": stock.stick_out_mm,
+        "used_mm": stock.used_mm,
+        "left_mm": stock.left_mm,
+        "sawn_mm": stock.sawn_mm,
+        "grip": stock.grip.name,
     }
 
 
@@ -80,6 +112,7 @@ def _pass_json(plan: Plan, one: Pass) -> dict[str, Any]:
         "axis": one.axis,
         "reading_text": one.reading_text,
         "along_mm": one.along_mm,
+        "along_text": one.along_text or None,
         "shows": one.shows,
         "target_mm": one.target_mm,
         "cut_depth_mm": one.cut_depth_mm,
@@ -100,28 +133,33 @@ def tolerance_words(plan: Plan) -> str:
     """The limits of the ring and the ISO 286 grade that they hold."""
     order = plan.order
     grade = grade_words(size_mm=order.ring.outside_diameter_mm, width_um=2000.0 * OUTSIDE_LIMIT_MM)
-    return f"outside +-{OUTSIDE_LIMIT_MM:.3f} mm, holds ISO 286 {grade}; wall +-{WALL_LIMIT_MM:.3f} mm"
+    outside, wall = limit_words()
+    return f"{outside}, holds ISO 286 {grade}; {wall}"
 
 
-def plan_text(plan: Plan) -> str:
+def limit_words() -> tuple[str, str]:
+    """How far outside and wall may be off."""
+    return f"outside +-{length(OUTSIDE_LIMIT_MM, 3)}", f"wall +-{length(WALL_LIMIT_MM, 3)}"
+
+
+def plan_text(plan: Plan, pace: ShopPace = ASSUMED) -> str:
     """The sheet beside the lathe as plain text, lines of at most 100 characters."""
-    return "\n".join(wrapped for line in plan_lines(plan) for wrapped in wrap(line)) + "\n"
+    return "\n".join(wrapped for line in plan_lines(plan, pace) for wrapped in wrap(line)) + "\n"
 
 
-def plan_lines(plan: Plan) -> list[str]:
+def plan_lines(plan: Plan, pace: ShopPace = ASSUMED) -> list[str]:
     """The sheet in lines of any length; roughing stands as a list of figures, finishing pass by pass."""
     ring, order = plan.order.ring, plan.order
     lines = [
         "TURNING PLAN",
-        f"outside {fixed(ring.outside_diameter_mm)}  bore {size_text(ring.bore_mm)}  "
-        f"wall {fixed(ring.wall_mm, 3)}  height {fixed(ring.height_mm)}  chamfer {ring.chamfer_mm:.2f} in, "
-        f"{ring.lower_chamfer_mm:.2f} lower outside",
-        tolerance_words(plan),
+        f"outside {bare(ring.outside_diameter_mm)}  bore {size(ring.bore_mm)}  "
+        f"wall {bare(ring.wall_mm, 3)}  height {bare(ring.height_mm)}  "
+        f"chamfer {bare(ring.chamfer_mm)} entry, {bare(ring.lower_chamfer_mm)} lower outside "
+        f"({short()})",
+        "; ".join(limit_words()),
         f"{order.data.plastic}, {order.rings} in one set-up, on the {order.lathe.name}",
         "",
-        "before you start",
-        *(f"  - {word}" for word in (*plan.stock_words, *plan.set_up_words)),
-        *(f"  ! {word}" for word in plan.warnings),
+        *_before_lines(plan),
         "",
     ]
     for (operation, number), found in groupby(plan.passes, key=lambda one: (one.operation, one.ring)):
@@ -131,53 +169,66 @@ def plan_lines(plan: Plan) -> list[str]:
                 OPERATION_NAMES[operation] + (f", ring {number}" if order.rings > 1 else ""), plan, group
             )
         )
-        lines += [f"      - {group[0].along_text}"] if group[0].along_text else []
-        lines += (
-            _roughing(group)
-            if operation in operations.ROUGHING
-            else [line for one in group for line in _one(one)]
-        )
+        cross = order.lathe.cross
+        lines += _roughing(group, cross) if operation in operations.ROUGHING else _each(group, cross)
     return [
         *lines,
         "",
-        f"cutting {plan.cutting_minutes:.1f} min; with rests and dressing {plan.minutes:.0f} min",
+        pace.words(plan),
+        *(f"to save time: {saved}" for saved in saving_words(order)),
         "outside past its size: " + "; ".join(WAYS_OUT_OUTSIDE),
         "bore past its size: " + "; ".join(WAYS_OUT_BORE),
         "",
-        *caution_lines(key for one in plan.passes for key in one.cautions),
+        *caution_lines(
+            (*BELT[bool(order.lathe.speed_names)], *(key for one in plan.passes for key in one.cautions))
+        ),
     ]
 
 
-def _one(one: Pass) -> list[str]:
-    depth = (
-        ""
-        if one.cut_depth_mm is None or one.operation == operations.DRESS
-        else f"  ({one.cut_depth_mm:.3f} deep)"
+def _before_lines(plan: Plan) -> list[str]:
+    order = plan.order
+    held = (
+        *held_words(order.stock.grip, order.bar),
+        *unless_through(order.bar, order.lathe, order.stock),
     )
-    lines = [f"      - {word}" for word in one.before]
-    lines.append(f"{one.n:>4}  {one.reading_text}{depth}")
-    return lines + ([f"      = {MEASURE_WORDS[one.measure]}"] if one.measure else [])
+    said = (*map(translated, (*plan.stock_words, *held)), *plan.set_up_words)
+    warned = (f"  ! {translated(word)}" for word in plan.warnings)
+    return ["before you start", *(f"  - {word}" for word in said), *warned]
 
 
-def _roughing(group: list[Pass]) -> list[str]:
-    """All roughing passes of one surface as one list of figures."""
+def _before(one: Pass) -> list[str]:
+    """What is set before a pass, and how far it goes along the bar."""
+    return [f"      - {word}" for word in (*one.before, one.along_text) if word]
+
+
+def _each(group: list[Pass], axis: Axis) -> list[str]:
+    """Every pass in a line of its own."""
+    lines = []
+    for at, one in enumerate(group):
+        deep = one.cut_depth_mm is not None and one.operation != operations.DRESS
+        lines += _before(one) if at == 0 else [f"      - {word}" for word in one.before]
+        depth = f"  ({beside(axis, one.cut_depth_mm or 0.0, 3)} deep)" if deep else ""
+        lines.append(f"{one.n:>4}  {one.reading_text}{depth}")
+        lines += [f"      = {MEASURE_WORDS[one.measure]}"] if one.measure else []
+    return lines
+
+
+def _roughing(group: list[Pass], axis: Axis) -> list[str]:
+    """All roughing passes of one surface as one list of figures; of a dial each in its line."""
     first, last = group[0], group[-1]
-    if len(group) < FEW:
-        return [line for one in group for line in _one(one)]
-    separator = "; " if first.shows == "dial" else "  "
-    figures = separator.join(one.figure_text for one in group)
-    deep = f"({first.cut_depth_mm:.3f} deep, falling to {last.cut_depth_mm:.3f})"
-    return [
-        *(f"      - {word}" for word in first.before),
-        f"{first.n:>4}  to {last.n}, {first.shows}:  {figures}  {deep}",
-    ]
+    if len(group) < FEW or first.shows == "dial":
+        return _each(group, axis)
+    figures = "  ".join(one.figure_text for one in group)
+    most, least = (beside(axis, one.cut_depth_mm or 0.0, 3) for one in (first, last))
+    deep = f"({most} deep, falling to {least})"
+    return [*_before(first), f"{first.n:>4}  to {last.n}, {first.shows}:  {figures}  {deep}"]
 
 
 def _headline(head: str, plan: Plan, group: list[Pass]) -> str:
     one = group[0]
-    tool = f", tool {one.tool}" if one.tool else ""
+    tool = f", {tool_of(plan.order, one.tool)}" if one.tool else ""
     speed = f", {speed_words(plan.order.lathe, one.rpm)}" if one.rpm else ""
-    feed = f", {one.feed_mm:.2f} mm a turn" if one.feed_mm else ""
+    feed = f", {length(one.feed_mm)} a turn" if one.feed_mm else ""
     return f"{head}{tool}{speed}{feed}"
 
 

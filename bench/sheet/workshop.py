@@ -36,7 +36,8 @@ READ = {
 def shop_copy(data: dict[str, Any], minutes: tuple[float, float]) -> tuple[str, ...]:
     """Everything that only the shop's copy says."""
     changes = (change_text(one) for one in data["changed_by_hand"])
-    return (*correction_lines(data), *changes, *shop_lines(minutes))
+    notes = (f"Note: {note}" for note in data["shop_notes"])
+    return (*correction_lines(data), *changes, *notes, *shop_lines(minutes))
 
 
 def correction_lines(data: dict[str, Any]) -> tuple[str, ...]:

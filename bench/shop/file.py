@@ -9,17 +9,24 @@ from __future__ import annotations
 import difflib
 import re
 import tomllib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import Any, TypeVar
 
 from bench.file.ordinary import read_regular
 from bench.file.plain import cause
 from bench.file.slug import SHOP_LIMIT
+from bench.shop.unreadable import reason
+from bench.shop.words import EXAMPLES, example, section_of
 from rules.checks import OutOfRange
+from rules.lengths import INCH, MM, speaking, translated
 
 HEADER = re.compile(r"^\s*(\[\[?)\s*([A-Za-z0-9_.\- ]+?)\s*\]\]?")
 KEY = re.compile(r"^\s*([A-Za-z0-9_-]+)\s*=")
+ALIKE = 0.8
+"""From here on a word is taken for another one, spelt wrong."""
+SHOWN = 200
+"""So much of a line, or of a reason, is said."""
 AT_LINE = re.compile(r"\(at line (\d+), column \d+\)")
 
 Made = TypeVar("Made")
@@ -36,14 +43,15 @@ def line_numbers(text: str) -> dict[str, int]:
     here = ""
     for number, line in enumerate(text.splitlines(), start=1):
         if header := HEADER.match(line):
-            here = _path_of(header.group(2).replace(" ", ""), header.group(1) == "[[", counts)
+            here = path_of(header.group(2).replace(" ", ""), header.group(1) == "[[", counts)
             lines.setdefault(here, number)
         elif key := KEY.match(line):
             lines.setdefault(f"{here}.{key.group(1)}".lstrip("."), number)
     return lines
 
 
-def _path_of(dotted: str, is_array: bool, counts: dict[str, int]) -> str:
+def path_of(dotted: str, is_array: bool, counts: dict[str, int]) -> str:
+    """The path of a header, with the number of each of several; `counts` goes on."""
     path = ""
     words = dotted.split(".")
     for position, word in enumerate(words):
@@ -75,7 +83,7 @@ class ShopTable:
         """A number; without a usual value it must be there."""
         value = self._take(key, usual)
         if isinstance(value, bool) or not isinstance(value, (int, float)):
-            raise self.wrong(f"{key} must be a number without quotation marks", key)
+            raise self.wrong(f"{key} must be a number without quotation marks; write {example(key)}", key)
         return self._measured(key, value)
 
     def whole(self, key: str, usual: int | None = None) -> int:
@@ -92,11 +100,18 @@ class ShopTable:
             raise self.wrong(f"{key} must be a short text in quotation marks", key)
         return value
 
+    def one_of(self, key: str, words: tuple[str, ...]) -> str:
+        """One of a few words, the usual first."""
+        value = self.text(key, words[0])
+        if value not in words:
+            raise self.wrong(f"{key}: {value!r} is not known here; known are {', '.join(words)}", key)
+        return value
+
     def yes(self, key: str, usual: bool) -> bool:
         """True or false."""
         value = self._take(key, usual)
         if not isinstance(value, bool):
-            raise self.wrong(f"{key} must be true or false", key)
+            raise self.wrong(f"{key} must be true or false; write {key} = {str(bool(value)).lower()}", key)
         return value
 
     def numbers(self, key: str) -> tuple[float, ...]:
@@ -155,7 +170,9 @@ class ShopTable:
             raise
         except ValueError as why:
             self.done()
-            raise self.wrong(str(why), self._key_in(str(why))) from why
+            key = self._key_in(str(why))
+            with speaking(INCH if key.endswith("_in") else MM):
+                raise self.wrong(translated(str(why)), key) from why
         self.done()
         return made
 
@@ -163,54 +180,64 @@ class ShopTable:
         """Refuse a word that nothing reads."""
         for key in self.table:
             if key not in self.known:
-                near = difflib.get_close_matches(key, self.known, n=1)
-                hint = (
-                    f"did you mean {near[0]}?"
-                    if near
-                    else f"known here: {', '.join(sorted(set(self.known)))}"
-                )
-                raise self.wrong(f"unknown word {key!r}; {hint}", key)
+                raise self.wrong(f"unknown word {key!r}; {self._meant(key)}", key)
+
+    def _meant(self, key: str) -> str:
+        """What an unknown word may be meant to be."""
+        if where := section_of(key):
+            return f"it stands under {where}"
+        near = difflib.get_close_matches(key, self.known, n=1)
+        return f"did you mean {near[0]}?" if near else f"known here: {', '.join(sorted(set(self.known)))}"
 
     def _take(self, key: str, usual: Any) -> Any:
         self.known.append(key)
         value = self.table.get(key, usual)
         if value is None:
-            raise self.wrong(f"{key} is missing", "")
+            for near in difflib.get_close_matches(key, set(self.table) - set(EXAMPLES), n=1, cutoff=ALIKE):
+                raise self.wrong(f"unknown word {near!r}; did you mean {key}?", near)
+            raise self.wrong(f"{key} is missing; write {example(key)}", "")
         return value
 
-    def _key_in(self, reason: str) -> str:
+    def _key_in(self, why: str) -> str:
         """The key a refusal speaks of: the one that shares most words with the reason's subject."""
-        subject = set(re.findall(r"[a-z]+", re.split(r":| (?:stands|lacks|needs) ", reason)[0].lower()))
-        scores = {key: len(subject & set(key.split("_"))) for key in self.table}
+        subject = singular(re.findall(r"[a-z]+", re.split(r":| (?:stands|lacks|needs) ", why)[0].lower()))
+        scores = {key: len(subject & singular(key.split("_"))) for key in self.table}
         best = max(scores, key=lambda key: scores[key], default="")
         return best if best and scores[best] else ""
 
 
-def read(path: Path) -> ShopTable:
-    """The whole file as a section.
+def singular(words: Iterable[str]) -> set[str]:
+    """Words without the s of several."""
+    return {word.removesuffix("s") for word in words}
 
-    Raises ShopWrong: too large, not UTF-8, not TOML (with the line the TOML reader names).
-    """
+
+def read(path: Path) -> ShopTable:
+    """The whole file as a section; raises ShopWrong."""
     try:
         raw = read_regular(path, SHOP_LIMIT)
     except OSError as why:
         raise ShopWrong(f"{path.name} line 1: cannot be read ({cause(why)})") from why
+    return parsed(raw, path.name)
+
+
+def parsed(raw: bytes, name: str) -> ShopTable:
+    """The bytes of a file as a section.
+
+    Raises ShopWrong: too large, not UTF-8, not TOML (with the line the TOML reader names).
+    """
     if len(raw) > SHOP_LIMIT:
-        raise ShopWrong(f"{path.name} line 1: it is too large; give at most {SHOP_LIMIT} bytes")
+        raise ShopWrong(f"{name} line 1: it is too large; give at most {SHOP_LIMIT} bytes")
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as why:
         line = raw[: why.start].count(b"\n") + 1
-        raise ShopWrong(f"{path.name} line {line}: not UTF-8 text; save it as UTF-8") from why
+        raise ShopWrong(f"{name} line {line}: not UTF-8 text; save it as UTF-8") from why
     try:
         table = tomllib.loads(text)
     except (ValueError, RecursionError) as why:
         found = AT_LINE.search(str(why))
         line = int(found.group(1)) if found else len(text.splitlines()) or 1
-        reason = AT_LINE.sub("", str(why)).strip() or "cannot be read"
-        if reason.startswith("Exceeds the limit"):
-            reason = "a number has too many digits"
-        if reason == "Invalid value":
-            reason = "the value cannot be read; a text stands in quotation marks, a number without"
-        raise ShopWrong(f"{path.name} line {line}: {reason[:200]}") from why
-    return ShopTable(table, "", line_numbers(text), path.name)
+        said = AT_LINE.sub("", str(why)).strip() or "cannot be read"
+        at_line = (text.splitlines() or [""])[line - 1] if text else ""
+        raise ShopWrong(f"{name} line {line}: {reason(at_line[:SHOWN], said)[:SHOWN]}") from why
+    return ShopTable(table, "", line_numbers(text), name)

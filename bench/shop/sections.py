@@ -6,25 +6,53 @@ Invariant: a function reads every word its section may hold and refuses the rest
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import permutations
 from typing import Any
 
 from bench.shop.file import ShopTable
 from rules import tables
+from rules.bars import GENERAL, RAW, USUAL_GRIP_MM, Bar, Grip
 from rules.equipment import (
+    CARRIAGE_DIRECTIONS,
+    CARRIAGE_SHOWS,
+    CROSS_DIRECTIONS,
+    CROSS_SHOWS,
+    DIAL_DIRECTIONS,
     USUAL_DRILL_MM,
-    USUAL_GAUGE_STEP_BAR,
-    USUAL_GRIP_MM,
     USUAL_NOSE_MM,
     Axis,
-    Bar,
-    Grip,
-    Instrument,
     Lathe,
-    Press,
-    Tester,
     Tool,
 )
+from rules.instrument import Instrument
+from rules.lengths import INCH, MM
 from rules.limits import MM_PER_INCH
+from rules.press_and_tester import TESTER_GIVES, USUAL_GAUGE_STEP_BAR, Press, Tester
+
+ONE_OF_TWO = {
+    "youngs_modulus_mpa": '{ value = 110000, unit = "MPa", source = "...", basis = "memory" }',
+    "poisson_ratio": '{ value = 0.3, unit = "1", source = "...", basis = "memory" }',
+}
+"""What of metal and glass counts only together, each with an example."""
+NAME_TWICE = "{what} {name!r} stands twice; give each a name of its own"
+NUMBER_TWICE = "tool number {number} stands twice in the set {in_set!r}; give each its own"
+IN_SET = "bench"
+"""The set of a tool that names none."""
+
+
+def each_once(top: ShopTable) -> None:
+    """Refuse a name or number that stands twice, at the line where it does so again."""
+    seen: set[tuple[object, ...]] = set()
+    for what in ("lathe", "instrument"):
+        for one in list_of(top, what):
+            if (what, repr(name := one.table.get("name"))) in seen:
+                raise one.wrong(NAME_TWICE.format(what=what, name=name), "name")
+            seen.add((what, repr(name)))
+    for one in list_of(top, "tool"):
+        number, in_set = one.table.get("number"), one.table.get("set", IN_SET)
+        if (repr(in_set), repr(number)) in seen:
+            raise one.wrong(NUMBER_TWICE.format(number=number, in_set=in_set), "number")
+        seen.add((repr(in_set), repr(number)))
 
 
 def list_of(section: ShopTable, key: str) -> list[ShopTable]:
@@ -32,21 +60,29 @@ def list_of(section: ShopTable, key: str) -> list[ShopTable]:
     return section.sections(key) or []
 
 
-def lathe(one: ShopTable) -> Lathe:
-    """A lathe with its slides and grips; the section of the carriage may be headed [lathe.long] as well."""
+def lathe(one: ShopTable, drills: str = MM) -> Lathe:
+    """A lathe with its slides and grips; the section of the carriage may be headed [lathe.long] as well.
+
+    drills: the unit of its drills where it is not said.
+    """
     cross, carriage = one.section("cross"), one.section("carriage") or one.section("long")
     if cross is None or carriage is None:
         raise one.wrong("a lathe needs the sections [lathe.cross] and [lathe.carriage]")
+    if not one.table.get("grip"):
+        raise one.wrong("a lathe needs a section [[lathe.grip]] for each chuck or collet")
     return one.build(
         lambda: Lathe(
             name=one.text("name"),
-            cross=axis(cross, "diameter", "outward"),
-            carriage=axis(carriage, "length", "to_chuck"),
+            cross=axis(cross, CROSS_SHOWS, CROSS_DIRECTIONS),
+            carriage=axis(carriage, CARRIAGE_SHOWS, CARRIAGE_DIRECTIONS),
             speeds_rpm=one.numbers("speeds_rpm"),
             largest_rpm=one.number("largest_rpm"),
             stepless=one.yes("stepless", False),
-            largest_drill_mm=one.number("largest_drill_mm", USUAL_DRILL_MM),
+            largest_drill_mm=length(one, "largest_drill", USUAL_DRILL_MM),
+            drills_mm=one.numbers("drills_mm") if one.has("drills_mm") else (),
+            spindle_hole_mm=length(one, "spindle_hole", 0.0),
             grips=tuple(grip(each) for each in list_of(one, "grip")),
+            drill_unit=one.text("drill_unit", drills),
             speed_names=one.texts("speed_names"),
             shows_speed=one.yes("shows_speed", True),
             numbered_tools=one.yes("numbered_tools", True),
@@ -54,27 +90,39 @@ def lathe(one: ShopTable) -> Lathe:
     )
 
 
-def axis(one: ShopTable, shows: str, direction: str) -> Axis:
-    """One slide; without a step of its own a dial is set to whole divisions."""
+def axis(one: ShopTable, shows: tuple[str, ...], directions: tuple[str, ...]) -> Axis:
+    """One slide, what it may show and which way it may grow, the usual first."""
+    division = length(one, "division", 0.0)
+    if division and directions == CROSS_DIRECTIONS:
+        directions = DIAL_DIRECTIONS
     return one.build(
         lambda: Axis(
-            shows=one.text("shows", shows),
-            step_mm=_length(one, "step") or _length(one, "division") or 0.01,
-            division_mm=_length(one, "division"),
+            shows=one.one_of("shows", shows),
+            step_mm=length(one, "step", 0.0) or division or 0.01,
+            division_mm=division,
             divisions_per_turn=one.whole("divisions_per_turn", 0),
-            backlash_mm=_length(one, "backlash"),
-            unit=one.text("unit", "mm"),
-            direction=one.text("direction", direction),
+            backlash_mm=length(one, "backlash", 0.0),
+            unit=unit(one, "step", "division"),
+            direction=one.one_of("direction", directions),
         )
     )
 
 
-def _length(one: ShopTable, name: str) -> float:
-    """A length of a slide given in mm or in inch, 0 when it is not there; given twice it is refused."""
-    in_mm, in_inch = one.number(f"{name}_mm", 0.0), one.number(f"{name}_in", 0.0)
-    if in_mm and in_inch:
-        raise one.wrong(f"give {name}_mm or {name}_in, not both", f"{name}_in")
-    return in_mm or round(in_inch * MM_PER_INCH, 6)
+def length(one: ShopTable, name: str, usual: float | None = None) -> float:
+    """A length given in mm or in inch, as mm; without a usual value it must be there; given twice it is
+    refused.
+    """
+    in_mm, in_inch = f"{name}_mm", f"{name}_in"
+    if not one.has(in_inch):
+        return one.number(in_mm, usual)
+    if one.has(in_mm):
+        raise one.wrong(f"give {in_mm} or {in_inch}, not both", in_inch)
+    return round(one.number(in_inch) * MM_PER_INCH, 6)
+
+
+def unit(one: ShopTable, *names: str) -> str:
+    """The unit that is shown: as said, else that in which one of these lengths is given."""
+    return one.text("unit", INCH if any(one.has(f"{name}_in") for name in names) else MM)
 
 
 def grip(one: ShopTable) -> Grip:
@@ -82,26 +130,34 @@ def grip(one: ShopTable) -> Grip:
     return one.build(
         lambda: Grip(
             name=one.text("name"),
-            smallest_mm=one.number("smallest_mm"),
-            largest_mm=one.number("largest_mm"),
-            length_mm=one.number("length_mm", USUAL_GRIP_MM),
+            smallest_mm=length(one, "smallest"),
+            largest_mm=length(one, "largest"),
+            length_mm=length(one, "length", USUAL_GRIP_MM),
+            kind=one.text("kind", GENERAL),
         )
     )
 
 
 def tool(one: ShopTable) -> Tool:
-    """A tool."""
+    """A tool; what its kind needs has no usual value."""
+
+    def needed(kind: str) -> float | None:
+        return None if one.table.get("kind") == kind else 0.0
+
     return one.build(
         lambda: Tool(
             number=one.whole("number"),
             kind=one.text("kind"),
             name=one.text("name", ""),
-            tool_set=one.text("set", "bench"),
-            blade_mm=one.number("blade_mm", 0.0),
-            smallest_bore_mm=one.number("smallest_bore_mm", 0.0),
-            longest_reach_mm=one.number("longest_reach_mm", 0.0),
-            shank_mm=one.number("shank_mm", 0.0),
-            nose_radius_mm=one.number("nose_radius_mm", USUAL_NOSE_MM),
+            tool_set=one.text("set", IN_SET),
+            blade_mm=length(one, "blade", needed("parting")),
+            smallest_bore_mm=length(one, "smallest_bore", needed("boring")),
+            longest_reach_mm=length(one, "longest_reach", needed("boring")),
+            shank_mm=length(one, "shank", 0.0),
+            nose_radius_mm=length(one, "nose_radius", USUAL_NOSE_MM),
+            smallest_groove_mm=length(one, "smallest_groove", 0.0),
+            largest_groove_mm=length(one, "largest_groove", 0.0),
+            depth_mm=length(one, "depth", 0.0),
         )
     )
 
@@ -111,9 +167,13 @@ def bar(one: ShopTable) -> Bar:
     return one.build(
         lambda: Bar(
             plastic=one.text("plastic"),
-            diameter_mm=one.number("diameter_mm"),
-            length_mm=one.number("length_mm"),
+            diameter_mm=length(one, "diameter"),
+            length_mm=length(one, "length"),
             colour=one.text("colour", "not said"),
+            kind=one.text("kind", RAW),
+            outside_mm=length(one, "outside", 0.0),
+            bore_mm=length(one, "bore", 0.0),
+            bore_deep_mm=length(one, "bore_deep", 0.0),
         )
     )
 
@@ -124,9 +184,9 @@ def instrument(one: ShopTable) -> Instrument:
         lambda: Instrument(
             name=one.text("name"),
             kind=one.text("kind"),
-            resolution_mm=one.number("resolution_mm"),
-            limit_of_error_mm=one.number("limit_of_error_mm"),
-            unit=one.text("unit", "mm"),
+            resolution_mm=length(one, "resolution"),
+            limit_of_error_mm=length(one, "limit_of_error"),
+            unit=unit(one, "resolution"),
         )
     )
 
@@ -148,6 +208,7 @@ def tester(one: ShopTable) -> Tester:
             name=one.text("name", "air tester"),
             largest_bar=one.number("largest_bar"),
             gauge_step_bar=one.number("gauge_step_bar", USUAL_GAUGE_STEP_BAR),
+            gives=one.text("gives", TESTER_GIVES[0]),
         )
     )
 
@@ -161,6 +222,18 @@ def materials(top: ShopTable) -> Mapping[str, Mapping[str, Any]]:
     return found
 
 
+def alone(section: ShopTable, key: str, this: str, other: str) -> None:
+    """Refuse one of two properties that count only together."""
+    inner = section.section(key)
+    if inner is not None and this in inner.table and other not in inner.table:
+        value = ONE_OF_TWO[other]
+        raise inner.wrong(
+            f"{this} is used only together with {other}; write {other} = {value} as well, "
+            "or take this line out",
+            this,
+        )
+
+
 def _checked(section: ShopTable, kind: type[Any]) -> Mapping[str, Any]:
     for key, entry in section.table.items():
         try:
@@ -169,4 +242,7 @@ def _checked(section: ShopTable, kind: type[Any]) -> Mapping[str, Any]:
             named = str(why).split(":")[0].removeprefix(f"{key}.")
             inner = section.section(key) if isinstance(entry, dict) else None
             raise (inner or section).wrong(str(why), named if inner else key) from why
+        if kind is not tables.Plastic:
+            for this, other in permutations(ONE_OF_TWO):
+                alone(section, key, this, other)
     return dict(section.table)

@@ -7,29 +7,24 @@ parting tool in every tool set, tool numbers unique in their set. A missing file
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
 from bench.file.slug import SHOP
 from bench.keypad import MOST_WINDOW_MS, WINDOW_MS
-from bench.shop import sections
-from bench.shop.file import ShopWrong, read
+from bench.shop import sections, usual
+from bench.shop.file import ShopTable, ShopWrong, parsed, read
+from bench.shop.groups import GROUPS
+from rules.bars import Bar
 from rules.checks import OutOfRange, numbers, one_of
-from rules.equipment import (
-    LENGTH_UNITS,
-    TOOL_KINDS,
-    Axis,
-    Bar,
-    Grip,
-    Instrument,
-    Lathe,
-    Press,
-    Tester,
-    Tool,
-)
+from rules.equipment import NEEDED_KINDS, Lathe, Tool
+from rules.instrument import Instrument
+from rules.lengths import INCH, LENGTH_UNITS, MM
 from rules.limits import GLASS_STEP_MM, HAND_SCALE_PCT, RANGES
+from rules.press_and_tester import Press, Tester
 from rules.tables import plastics
+from rules.turning.duration import ASSUMED, ShopPace
 
 __all__ = ["Shop", "ShopWrong", "built_in", "load"]
 
@@ -60,6 +55,12 @@ class Shop:
     materials: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
     """Own "plastics", "metals" and "glasses" in the shape of the tables: the `own` of `rules.tables`."""
     is_built_in: bool = False
+    pace: ShopPace = ASSUMED
+    """How long turning takes here: of the finished jobs beside the file, not of the file."""
+    demo: bool = False
+    """Everything is only tried: a hold may be hurried. No file says so, the program alone."""
+    said: frozenset[str] = field(default=frozenset(GROUPS), compare=False)
+    """The groups that this shop has said; only `load` finds some that it has not."""
 
     def __post_init__(self) -> None:
         numbers(
@@ -76,16 +77,18 @@ class Shop:
         for what, names in (("lathe", self.lathes), ("instrument", self.instruments)):
             twice = [one.name for one in names if sum(one.name == other.name for other in names) > 1]
             if twice:
-                raise OutOfRange(f"{what} {twice[0]!r} stands twice; give each a name of its own")
+                raise OutOfRange(sections.NAME_TWICE.format(what=what, name=twice[0]))
         seen: set[tuple[str, int]] = set()
         for tool in self.tools:
             if (tool.tool_set, tool.number) in seen:
-                raise OutOfRange(f"tool number {tool.number} stands twice in the set {tool.tool_set!r}")
+                raise OutOfRange(sections.NUMBER_TWICE.format(number=tool.number, in_set=tool.tool_set))
             seen.add((tool.tool_set, tool.number))
         for name in self.tool_sets:
-            missing = set(TOOL_KINDS) - {tool.kind for tool in self.tools_of(name)}
+            missing = set(NEEDED_KINDS) - {tool.kind for tool in self.tools_of(name)}
             if missing:
-                raise OutOfRange(f"the tool set {name!r} lacks a tool for: {', '.join(sorted(missing))}")
+                raise OutOfRange(
+                    f"the tool set {name!r} lacks a tool for: {', '.join(sorted(missing))}; add one"
+                )
         if not self.tools:
             raise OutOfRange("the shop needs a tool set: turning, boring, chamfer and parting")
 
@@ -105,102 +108,87 @@ class Shop:
     def bars_of(self, plastic: str) -> tuple[Bar, ...]:
         """The bars of one plastic, thinnest first."""
         return tuple(
-            sorted((bar for bar in self.bars if bar.plastic == plastic), key=lambda bar: bar.diameter_mm)
+            sorted(
+                (bar for bar in self.bars if bar.plastic == plastic),
+                key=lambda bar: (bar.start_mm, -bar.bore_mm),
+            )
         )
 
 
-def _small_lathe() -> Lathe:
-    return Lathe(
-        name="small bench lathe",
-        cross=Axis(shows="diameter", step_mm=0.01, backlash_mm=0.05, direction="outward"),
-        carriage=Axis(shows="length", step_mm=0.01, backlash_mm=0.05, direction="to_chuck"),
-        speeds_rpm=(150.0, 250.0, 420.0, 720.0, 1000.0, 1500.0, 2000.0),
-        largest_rpm=2000.0,
-        grips=(
-            Grip(name="three-jaw chuck", smallest_mm=3.0, largest_mm=80.0, length_mm=20.0),
-            Grip(name="collet", smallest_mm=3.0, largest_mm=16.0, length_mm=15.0),
-        ),
-    )
-
-
-def built_in() -> Shop:
-    """The small shop that is used until there is a shop file."""
+def built_in(works_in: str = MM) -> Shop:
+    """The small shop that is used until there is a shop file, in mm or in inch."""
+    found = usual.in_inch if works_in == INCH else usual.in_mm
     return Shop(
-        lathes=(_small_lathe(),),
-        tools=(
-            Tool(number=1, kind="turning", name="keen right-hand turning tool", nose_radius_mm=0.2),
-            Tool(
-                number=2,
-                kind="boring",
-                name="boring bar",
-                smallest_bore_mm=8.0,
-                longest_reach_mm=20.0,
-                shank_mm=6.0,
-                nose_radius_mm=0.2,
-            ),
-            Tool(number=3, kind="chamfer", name="45 degree chamfer tool"),
-            Tool(number=4, kind="parting", name="parting blade", blade_mm=1.0),
-        ),
-        bars=(
-            Bar(plastic="acetal", diameter_mm=30.0, length_mm=200.0, colour="white"),
-            Bar(plastic="acetal", diameter_mm=36.0, length_mm=200.0, colour="white"),
-            Bar(plastic="acetal", diameter_mm=45.0, length_mm=150.0, colour="black"),
-            Bar(plastic="pa66", diameter_mm=36.0, length_mm=200.0, colour="natural"),
-            Bar(plastic="pa66", diameter_mm=45.0, length_mm=150.0, colour="natural"),
-        ),
-        instruments=(
-            Instrument(name="calliper", kind="calliper", resolution_mm=0.01, limit_of_error_mm=0.03),
-            Instrument(name="micrometer", kind="micrometer", resolution_mm=0.001, limit_of_error_mm=0.004),
-            Instrument(
-                name="ball micrometer", kind="ball_micrometer", resolution_mm=0.001, limit_of_error_mm=0.004
-            ),
-        ),
+        **found(),
+        works_in=works_in,
         press=Press(name="hand press", largest_force_n=None),
-        tester=Tester(
-            name="air tester",
-            largest_bar=3.0,
-        ),
+        tester=Tester(name="air tester", largest_bar=3.0),
         is_built_in=True,
     )
 
 
+def one_of_units(top: ShopTable) -> str:
+    """The unit that the shop works in, mm where it is not said."""
+    try:
+        return one_of("works in", top.text("works_in", MM), LENGTH_UNITS)
+    except OutOfRange as why:
+        raise top.wrong(str(why), "works_in") from why
+
+
 def load(folder: Path) -> Shop:
-    """The shop of this folder; without a shop.toml the built-in one. What the file leaves out is built in.
+    """The shop of this folder; without a shop.toml the built-in one. What the file leaves out is built in,
+    and not said.
 
     Raises ShopWrong with file, line and reason.
     """
     path = folder / SHOP
-    if not path.exists():
-        return built_in()
-    top = read(path)
-    usual = built_in()
+    return from_file(read(path)) if path.exists() else replace(built_in(), said=frozenset())
+
+
+def shop_of(raw: bytes, name: str) -> Shop:
+    """The shop that the bytes of a file say; raises ShopWrong with name, line and reason."""
+    return from_file(parsed(raw, name))
+
+
+def from_file(top: ShopTable) -> Shop:
+    """The shop that a file says; raises ShopWrong with file, line and reason."""
+    works_in = one_of_units(top)
+    assumed = built_in(works_in)
+    sections.each_once(top)
     press, tester = top.section("press"), top.section("tester")
     shop = top.build(
         lambda: Shop(
-            lathes=tuple(sections.lathe(one) for one in sections.list_of(top, "lathe")) or usual.lathes,
-            tools=tuple(sections.tool(one) for one in sections.list_of(top, "tool")) or usual.tools,
-            bars=tuple(sections.bar(one) for one in sections.list_of(top, "bar")) or usual.bars,
+            lathes=tuple(sections.lathe(one, works_in) for one in sections.list_of(top, "lathe"))
+            or assumed.lathes,
+            tools=tuple(sections.tool(one) for one in sections.list_of(top, "tool")) or assumed.tools,
+            bars=tuple(sections.bar(one) for one in sections.list_of(top, "bar")) or assumed.bars,
             instruments=tuple(sections.instrument(one) for one in sections.list_of(top, "instrument"))
-            or usual.instruments,
-            press=sections.press(press) if press else usual.press,
-            tester=sections.tester(tester) if tester else usual.tester,
+            or assumed.instruments,
+            press=sections.press(press) if press else assumed.press,
+            tester=sections.tester(tester) if tester else assumed.tester,
             materials=sections.materials(top),
-            turning_spread_mm=top.number("turning_spread_mm", usual.turning_spread_mm),
-            hand_scale_pct=top.number("hand_scale_pct", usual.hand_scale_pct),
-            glass_step_mm=top.number("glass_step_mm", usual.glass_step_mm),
-            bounce_ms=top.whole("bounce_ms", usual.bounce_ms),
-            bell=top.yes("bell", usual.bell),
-            theme=top.text("theme", usual.theme),
-            shop_name=top.text("shop_name", usual.shop_name),
-            tester_number=top.text("tester_number", usual.tester_number),
-            divers_equipped=top.yes("divers_equipped", usual.divers_equipped),
-            works_in=top.text("works_in", usual.works_in),
+            turning_spread_mm=sections.length(top, "turning_spread", assumed.turning_spread_mm),
+            hand_scale_pct=top.number("hand_scale_pct", assumed.hand_scale_pct),
+            glass_step_mm=sections.length(top, "glass_step", assumed.glass_step_mm),
+            bounce_ms=top.whole("bounce_ms", assumed.bounce_ms),
+            bell=top.yes("bell", assumed.bell),
+            theme=top.text("theme", assumed.theme),
+            shop_name=top.text("shop_name", assumed.shop_name),
+            tester_number=top.text("tester_number", assumed.tester_number),
+            divers_equipped=top.yes("divers_equipped", assumed.divers_equipped),
+            works_in=works_in,
+            said=frozenset(group for group in GROUPS if top.table.get(group)),
         )
     )
+    of_known_plastics(top, shop)
+    return shop
+
+
+def of_known_plastics(top: ShopTable, shop: Shop) -> None:
+    """Raises ShopWrong for a bar of a plastic that neither the table nor the shop knows."""
     known = plastics(own=shop.materials["plastics"])
     for bar in sections.list_of(top, "bar"):
         try:
             one_of("plastic", bar.text("plastic"), known)
         except OutOfRange as why:
             raise bar.wrong(str(why), "plastic") from why
-    return shop

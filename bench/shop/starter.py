@@ -5,20 +5,21 @@ Invariant: what is written here loads again to an equal shop.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import fields
+from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import Any
 
 from bench.file.aside import write_aside
 from bench.file.disk import REAL, make_folders
 from bench.file.slug import SHOP
+from bench.shop.groups import BARS, GROUPS, INSTRUMENTS, LATHE, PRESS, TESTER, TOOLS
 from bench.shop.shop import Shop, built_in
-from rules.equipment import Axis, Lathe
+from bench.shop.tables import is_list, table, things
 
 TOP = (
     "What stands in this workshop. Change it in any editor; ringwright says which line it cannot use.",
     "Lengths in mm, speeds in rpm, forces in N, pressures in bar. A section that is left out is built in.",
+    'works_in = "inch": pages, papers and keyed numbers in inch. Every word that ends in _mm may end in _in.',
     "hand_scale_pct: how softly the hand tells a loose ring and a tight one from one that fits, in points",
     "of squeeze.",
     "glass_step_mm: from one stock size of a glass to the next, on the diameter.",
@@ -35,7 +36,7 @@ TOP_KEYS = (
     "hand_scale_pct",
     "glass_step_mm",
 )
-LATHE = (
+OF_LATHE = (
     "One [[lathe]] for each lathe. speeds_rpm: the list; or slowest and fastest with stepless = true.",
     'A belt: speed_names = ["inner step", "outer step"], one for each speed; names a step as you do.',
     "shows_speed = false where nothing on it says the speed; numbered_tools = false without numbers.",
@@ -46,26 +47,52 @@ LATHE = (
         "(cross: outward or inward; carriage: to_chuck or from_chuck). Marked in inch: "
         'unit = "inch", and step_in,'
     ),
-    "division_in, backlash_in in place of step_mm ... [[lathe.grip]]: what it holds, and over what length.",
+    "division_in, backlash_in in place of step_mm ...",
+    "largest_drill_mm: what the tailstock takes; drills_mm = [8, 10, 13]: the drills there are, else every",
+    "half millimetre. spindle_hole_mm: a thicker bar is sawn, as it does not go through.",
+    "[[lathe.grip]]: what it holds, and over what length. kind: three_jaw, soft_jaws, collet, step_collet,",
+    "arbor (the piece is stuck on by its face).",
 )
-TOOL = (
+OF_TOOLS = (
     "Tools by the number on their holder. kind: turning, boring, chamfer, parting. A second set of tools:",
-    'add  set = "name"  to each of its tools.',
+    'add  set = "name"  to each of its tools. kind = "face_grooving" cuts a core out of the bar: blade_mm,',
+    "smallest_groove_mm and largest_groove_mm (outer diameters of a first groove), depth_mm.",
 )
-BAR = ("Bars in stock: length_mm is what is left.",)
-INSTRUMENT = (
-    "kind: calliper, micrometer, ball_micrometer, bore_gauge, depth_gauge, plug.",
-    "limit_of_error_mm: largest error the last calibration allows, either way.",
+OF_BARS = (
+    "Bars in stock: length_mm is what is left. kind: bar, blank (turned before), tube, left_over.",
+    "outside_mm: what it measures; bore_mm: its own hole, bore_deep_mm: how deep, else right through.",
 )
-PRESS = ("The glass press. Add  largest_force_n = 1500  when it is known; unknown limits nothing.",)
-TESTER = ("The air tester: largest overpressure and one step of its gauge.",)
+OF_INSTRUMENTS = (
+    "kind: calliper, micrometer, ball_micrometer, bore_gauge, inside_micrometer, depth_gauge, plug.",
+    "limit_of_error_mm: largest error the last calibration allows, either way. One that shows inch:",
+    "resolution_in and limit_of_error_in in their place.",
+)
+OF_PRESS = ("The glass press. Add  largest_force_n = 1500  when it is known; unknown limits nothing.",)
+OF_TESTER = (
+    "The air tester: largest overpressure and one step of its gauge. gives: verdict (pass or fail by",
+    "itself), deflection (of the watch, to be read) or water (bubbles alone).",
+)
 MATERIAL = (
     "A material of your own, every number with unit, source and basis (published, memory, common practice):",
     "[plastic.mine]",
     'name = "plastic from the drawer"',
     'youngs_modulus_mpa = { value = 2500, unit = "MPa", source = "maker\'s sheet", basis = "published" }',
+    "What is known of a plastic in the cold and the warmth (both are needed; a curve in tension counts too):",
+    'youngs_modulus_at = { value = 2500, at = [[-20, 3000], [60, 1500]], unit = "MPa", source = "...", '
+    'basis = "published" }',
+    'stress_cap_at = { value = 62, at = [[-20, 80], [60, 42]], unit = "MPa", source = "...", '
+    'basis = "published" }',
     "[metal.mine] and [glass.mine] in the same way.",
 )
+ABOVE = {
+    LATHE: OF_LATHE,
+    TOOLS: OF_TOOLS,
+    BARS: OF_BARS,
+    INSTRUMENTS: OF_INSTRUMENTS,
+    PRESS: OF_PRESS,
+    TESTER: OF_TESTER,
+}
+"""What stands above the sections of each group."""
 
 
 def write(folder: Path) -> Path:
@@ -79,30 +106,31 @@ def write(folder: Path) -> Path:
     return path
 
 
-def starter_text(shop: Shop) -> str:
-    """The whole file as text."""
+def starter_text(shop: Shop, said: Collection[str] = GROUPS) -> str:
+    """The whole file as text, of the groups that are said."""
     import tomli_w
 
-    parts = [_comment(TOP) + tomli_w.dumps({key: getattr(shop, key) for key in TOP_KEYS})]
-    groups: list[tuple[tuple[str, ...], dict[str, Any]]] = [
-        (LATHE, {"lathe": [_lathe(lathe) for lathe in shop.lathes]}),
-        (TOOL, {"tool": [_tool(tool) for tool in shop.tools]}),
-        (BAR, {"bar": [_plain(bar) for bar in shop.bars]}),
-        (INSTRUMENT, {"instrument": [_plain(instrument) for instrument in shop.instruments]}),
-        (PRESS, {"press": _plain(shop.press)}),
-        (TESTER, {"tester": _plain(shop.tester)}),
-    ]
-    for words, table in groups:
-        parts.append(_comment(words) + _as_sections(table))
-    parts.append(_comment(MATERIAL))
-    return "\n".join(parts)
+    top = tomli_w.dumps({key: getattr(shop, key) for key in TOP_KEYS})
+    return "\n".join(
+        [
+            _comment(TOP) + top,
+            _comment(MATERIAL),
+            *(sections_text(shop, group) for group in GROUPS if group in said),
+        ]
+    )
+
+
+def sections_text(shop: Shop, group: str) -> str:
+    """The sections of a group with the words above them."""
+    tables = [table(thing) for thing in things(shop, group)]
+    return _comment(ABOVE[group]) + sections_of({group: tables if is_list(group) else tables[0]})
 
 
 def _comment(words: tuple[str, ...]) -> str:
     return "".join(f"# {line}\n" for line in words)
 
 
-def _as_sections(table: Mapping[str, Any]) -> str:
+def sections_of(table: Mapping[str, Any]) -> str:
     """Lists of tables as [[...]] sections; the writer on its own would put short ones on one line."""
     import tomli_w
 
@@ -113,41 +141,9 @@ def _as_sections(table: Mapping[str, Any]) -> str:
             inner = {name: item for name, item in one.items() if not _is_nested(item)}
             text += f"{head}\n{tomli_w.dumps(inner)}"
             nested = {f"{key}.{name}": item for name, item in one.items() if _is_nested(item)}
-            text += _as_sections(nested)
+            text += sections_of(nested)
     return text
 
 
 def _is_nested(item: object) -> bool:
     return isinstance(item, dict) or (isinstance(item, list) and bool(item) and isinstance(item[0], dict))
-
-
-def _plain(thing: Any) -> dict[str, Any]:
-    pairs = {field.name: getattr(thing, field.name) for field in fields(thing)}
-    return {
-        key: list(value) if isinstance(value, tuple) else value
-        for key, value in pairs.items()
-        if value is not None
-    }
-
-
-def _lathe(lathe: Lathe) -> dict[str, Any]:
-    table = _plain(lathe)
-    table["cross"], table["carriage"] = _axis(lathe.cross), _axis(lathe.carriage)
-    table["grip"] = [_plain(grip) for grip in table.pop("grips")]
-    return table
-
-
-def _axis(axis: Axis) -> dict[str, Any]:
-    table = _plain(axis)
-    if not axis.is_dial:
-        table.pop("division_mm")
-        table.pop("divisions_per_turn")
-    return table
-
-
-def _tool(tool: Any) -> dict[str, Any]:
-    table = _plain(tool)
-    name = table.pop("tool_set")
-    if name != "bench":
-        table["set"] = name
-    return {key: value for key, value in table.items() if value != 0.0}

@@ -13,11 +13,15 @@ from bench.job import keys
 from bench.job.asking import Stage
 from bench.job.job import Answer
 from bench.job.mask import Mask
+from bench.job.read_by import as_held
 from bench.job.steps import Choice, Picture, Step, Words
 from bench.job.values import number
+from rules.lengths import length, plainly
 from rules.measuring.reading import CLOCK, Agreement, judge
 
 DONE = Choice("done", "done")
+ONE_BY_ONE = "one by one"
+"""The answer to a reading that may be a mean, where the readings are keyed themselves."""
 
 
 def plain_choices(*pairs: tuple[str, str]) -> tuple[Choice, ...]:
@@ -80,6 +84,8 @@ class Dimension:
     """Two crossing readings further apart ask for the two between."""
     differs: Words = ()
     """What may lie behind readings that differ too much."""
+    one_by_one: Dimension | None = None
+    """How it is asked instead where the first answer is `ONE_BY_ONE`: place by place, not as one mean."""
 
     def enough(self, values: Sequence[float], places: Sequence[str], agreement: Agreement) -> bool:
         """Whether these readings say what the dimension is, or no further place is left to ask."""
@@ -116,6 +122,8 @@ def readings(dimension: Dimension) -> Stage[Readings]:
             return Readings(tuple(answers), agreement, tuple(places))
         step = next_reading(dimension, answers, places, agreement, enough=enough)
         answer = yield step
+        if dimension.one_by_one is not None and answer.word == ONE_BY_ONE:
+            return (yield from readings(dimension.one_by_one))
         if enough and answer.word == "none":
             return Readings(tuple(answers), agreement, tuple(places))
         answers.append(answer)
@@ -146,14 +154,14 @@ def next_reading(
     title = base.title.format(place=place) + (", again" if again else "")
     consequence: Words = base.consequence
     if again:
-        apart = f"It differs by {agreement.difference_mm:.2f} mm: measure again and key it again."
+        apart = f"It differs by {length(agreement.difference_mm or 0.0)}: measure again and key it again."
         consequence = (apart, *dimension.differs)
     elif len(answers) >= dimension.least and not enough:
         consequence = (
-            f"They differ by more than {dimension.between_mm:g} mm: measure the two between as well.",
+            f"They differ by more than {plainly(dimension.between_mm)}: measure the two between as well.",
         )
     return replace(
-        base,
+        as_held(base, answers),
         key=base.key if dimension.least == 1 and n == 1 else keys.nth(base.key, n),
         title=title,
         earlier=() if again else pairs_of(answers, places),

@@ -9,20 +9,23 @@ from __future__ import annotations
 
 from bench.job import keys
 from bench.job.asking import Stage, word, words
+from bench.job.job import Job
+from bench.job.kept import KEYED
 from bench.job.keys import Sitting
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Step, Words
 from bench.job.values import number
 from bench.stages.common import plain_choices
+from bench.stages.holding import hold_step, on_the_clock, timing
 from bench.stages.leak_outcome import LAST, outcome_step
-from bench.stages.proving_steps import Setup, hold_step
+from bench.stages.proving_steps import Setup
 from rules.testing.air import ROOM_C
 from rules.testing.leak_fit import fit_leak
 from rules.testing.rig import READINGS, Rig
 from rules.testing.volume import BY_SIZE_CM3, SIZES, Volume, by_size, measured
 
 
-def with_readings(setup: Setup, temperature: str, decided: Words) -> Stage[str]:
+def with_readings(job: Job, setup: Setup, temperature: str, decided: Words, *, hurried: bool) -> Stage[str]:
     """The whole test with readings after its check; gives the word of its result."""
     sitting = setup.sitting
     free = yield from volume(sitting, setup.rests)
@@ -32,17 +35,18 @@ def with_readings(setup: Setup, temperature: str, decided: Words) -> Stage[str]:
     first_key = keys.nth(sitting.signal, 0)
     first = number((yield from word(first_reading(setup, step_um))))
     hold_s = rig.planned_hold_s(max(first, step_um))
-    hold = yield from words(hold_step(setup, hold_s / 60, say=(), rests_on=first_key))
-    timed = "program" if hold[0] == "start" else "keyed"
+    started = hold_step(setup, hold_s / 60, say=(), rests_on=first_key, hurried=hurried)
+    hold = yield from words(started)
+    timed = yield from timing(job, setup, hold)
     written_s = 60 * number(hold[-1])  # fixed when it was started, whatever is changed afterwards
-    hold_s = written_s if timed == "program" else hold_s
+    hold_s = hold_s if timed == KEYED else written_s
     held_s = min(hold_s, written_s)
     times = [held_s * n / LAST for n in range(READINGS)]
     signals = yield from read_over(setup, hold, times, first, step_um)
     vented = yield from after_venting(setup)
     leak = fit_leak(times, signals, rig, fixed_hold_s=hold_s, after_venting_reading=vented)
     kept = (*decided, f"held {held_s / 60:.0f} min", f"timed {timed}")
-    since = hold[1] if timed == "program" else ""
+    since = hold[1] if on_the_clock(hold) else ""
     return (yield from words(outcome_step(setup, leak, times, signals, kept, since)))[0]
 
 
@@ -128,7 +132,7 @@ def read_over(
 ) -> Stage[list[float]]:
     """Readings at their times, the first one included."""
     sitting, signals = setup.sitting, [first_um]
-    timed = hold[0] == "start"
+    timed = on_the_clock(hold)
     for count, at_s in enumerate(times_s[1:], 1):
         since = max(0, count - 4)
         read = yield from word(
@@ -137,6 +141,7 @@ def read_over(
                 stage="verify",
                 kind="number",
                 title=f"Reading {count} of {LAST}, at {at_s // 60:.0f}:{at_s % 60:02.0f}",
+                say=setup.holding(times_s[-1] / 60),
                 mask=shown(step_um),
                 earlier=tuple(
                     (f"{time // 60:.0f} min", f"{value:g}")
@@ -144,6 +149,7 @@ def read_over(
                 ),
                 opens_after=(hold[1], at_s) if timed else None,
                 rests_on=(*setup.rests, sitting.hold, keys.nth(sitting.signal, 0)),
+                cautions=setup.method.cautions,
                 why="Readings at fixed times; what falls is the pressure difference, so air goes in.",
             )
         )

@@ -40,12 +40,14 @@ def still_at_the_lathe(job: Job, stage: Stage[object]) -> bool:
     return at_the_lathe(step)
 
 
-def guarded(stage: Stage[T], checks: Words, behind: Callable[[Step], bool]) -> Stage[T]:
-    """The same stage with every step that `behind` names put behind the checks."""
+def guarded(stage: Stage[T], checks: Words, behind: Callable[[Step], bool], *, by: Words = ()) -> Stage[T]:
+    """The same stage with every step that `behind` names put behind the checks;
+    `by`: what of the shop these go by.
+    """
     try:
         step = next(stage)
         while True:
-            answer = yield replace(step, guarded_by=checks) if behind(step) else step
+            answer = yield replace(step, guarded_by=checks, goes_by=by) if behind(step) else step
             step = stage.send(answer)
     except StopIteration as end:
         result: T = end.value

@@ -13,25 +13,34 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.corrections import AGAIN, TESTS, courses, to_ask
 from bench.job.job import Job
+from bench.job.kept import HURRIED, TESTER as ITSELF
 from bench.job.keys import Sitting
 from bench.job.steps import Words
 from bench.job.values import named_text, number
 from bench.seals import in_place
 from bench.seals.seal import Fitted, Seal
+from bench.shop.groups import TESTER
 from bench.stages.correcting import correction_step
 from bench.stages.deflection import with_readings
 from bench.stages.guard import guarded
+from bench.stages.holding import (
+    hold_step,
+    is_over,
+    result_step,
+    tester_step,
+    timing,
+    verdict_step,
+)
+from bench.stages.letting_off import said_first
 from bench.stages.marking import MARKING, MARKING_KEYED
 from bench.stages.proving_steps import (
     Setup,
     check_step,
     hand_back_step,
-    hold_step,
     length_step,
     method_step,
     pressure_step,
     renewed_step,
-    result_step,
     temperature_step,
     unclear_step,
 )
@@ -45,6 +54,11 @@ if TYPE_CHECKING:
 
 def proved(job: Job, shop: Shop, seal: Seal, fitted: Fitted, *, old_paint: bool) -> Stage[None]:
     """Both sittings, until the watch is handed back or another seal is to be made."""
+    yield from said_first(job, both_sittings(job, shop, seal, fitted, old_paint=old_paint))
+
+
+def both_sittings(job: Job, shop: Shop, seal: Seal, fitted: Fitted, *, old_paint: bool) -> Stage[None]:
+    """The same without what the step after a result says first."""
     marking_bar, divers = yield from marked()
     for sitting in keys.SITTINGS:
         if sitting is keys.CASED:
@@ -79,7 +93,7 @@ def tested(
     job: Job, shop: Shop, sitting: Sitting, marking_bar: float | None, *, divers: bool, old_paint: bool
 ) -> Stage[str]:
     """One test of one sitting: pressure, check, hold, result; gives the word of its result."""
-    dry_passed = has_passed_dry(job, sitting)
+    dry_passed = has_passed_dry(job, sitting, demo=shop.demo)
     open_to = {
         key: allowed(
             key,
@@ -91,15 +105,16 @@ def tested(
         )
         for key in methods()
     }
-    chosen = method((yield from word(method_step(sitting, open_to))))
+    chosen = method((yield from word(method_step(sitting, open_to, shop.tester.gives))))
     barred = open_to[usual().key]
     rests: Words = (sitting.method, *once_more(job, sitting), *in_place(), keys.MARKING, keys.MARKING_KEYED)
     pressure = 0.0
     if chosen.raises:
         offer = offered_pressure(marking_bar=marking_bar, tester_bar=shop.tester.largest_bar, divers=divers)
-        pressure = number((yield from word(pressure_step(sitting, offer, chosen, rests))))
+        asked = replace(pressure_step(sitting, offer, chosen, rests), goes_by=(TESTER,), asks_shop=(TESTER,))
+        pressure = number((yield from word(asked)))
     setup = Setup(sitting, chosen, pressure, (*rests, sitting.pressure))
-    result = yield from held(job, setup, said=(barred,) if barred else ())
+    result = yield from held(job, setup, said=(barred,) if barred else (), hurried=shop.demo)
     kind = TESTS[sitting.name]
     if course := to_ask(job, kind):
         yield from word(correction_step(kind, course, "tested again: from the start, with a hold of its own"))
@@ -108,7 +123,12 @@ def tested(
 
 def once_more(job: Job, sitting: Sitting) -> Words:
     """Keys of the answers that sent the job back to test again; other ways on leave the test as it stands."""
-    led_back = {sitting.found: "test", sitting.unclear: "again", sitting.correction: AGAIN}
+    led_back = {
+        sitting.found: "test",
+        sitting.unclear: "again",
+        sitting.correction: AGAIN,
+        sitting.throughout: "no",
+    }
     return tuple(
         key
         for key, word in led_back.items()
@@ -116,24 +136,24 @@ def once_more(job: Job, sitting: Sitting) -> Words:
     )
 
 
-def held(job: Job, setup: Setup, *, said: Words) -> Stage[str]:
+def held(job: Job, setup: Setup, *, said: Words, hurried: bool) -> Stage[str]:
     """Check, hold and result of one test; `said` is why the usual method is not offered.
 
     What says how pressure is raised stands behind the check: not even looked back at without it.
     """
     sitting = setup.sitting
-    over = job.fresh(sitting.result, (*setup.rests, sitting.hold))
-    check = check_step(setup, asked_again=over is None)
-    yield from word(replace(check, consequence=said))
+    check = check_step(setup, asked_again=not is_over(job, setup))
+    yield from word(replace(check, consequence=said, goes_by=(TESTER,) if setup.pressure_bar else ()))
     behind = (sitting.hold, keys.nth(sitting.signal, 0))
-    return (yield from guarded(under_test(setup), (check.key,), lambda step: step.key in behind))
+    test = under_test(job, setup, hurried=hurried)
+    return (yield from guarded(test, (check.key,), lambda step: step.key in behind))
 
 
-def under_test(setup: Setup) -> Stage[str]:
+def under_test(job: Job, setup: Setup, *, hurried: bool) -> Stage[str]:
     """Hold and result of one test."""
     sitting, chosen = setup.sitting, setup.method
     minutes = 0.0
-    if not chosen.reads_deflection:
+    if chosen.hold:
         minutes = number((yield from word(length_step(setup))))
     temperature = yield from word(temperature_step(sitting))
     decided = (
@@ -141,18 +161,24 @@ def under_test(setup: Setup) -> Stage[str]:
         f"pressure {setup.pressure_bar:g} bar" if chosen.raises else "pressure unknown",
         f"temperature {temperature}",
     )
+    if chosen.own_verdict:
+        yield from word(tester_step(setup))
+        return (yield from word(verdict_step(setup, (*decided, "held unknown", f"timed {ITSELF}"))))
     if chosen.reads_deflection:
-        return (yield from with_readings(setup, temperature, decided))
-    started = yield from words(hold_step(setup, minutes, say=setup.raising, rests_on=sitting.minutes))
-    timed = "program" if started[0] == "start" else "keyed"
-    kept = (*decided, f"held {started[-1]}", f"timed {timed}")
+        return (yield from with_readings(job, setup, temperature, decided, hurried=hurried))
+    step = hold_step(setup, minutes, say=setup.raising, rests_on=sitting.minutes, hurried=hurried)
+    started = yield from words(step)
+    timed = yield from timing(job, setup, started)
+    short = (f"needed {chosen.hold_s / 60:g} min",) if number(started[-1]) * 60 < chosen.hold_s else ()
+    kept = (*decided, f"held {started[-1]}", *short, f"timed {timed}")
     return (yield from word(result_step(setup, started, minutes, kept)))
 
 
-def has_passed_dry(job: Job, sitting: Sitting) -> bool:
-    """Whether a dry test of this seal has passed in this sitting."""
+def has_passed_dry(job: Job, sitting: Sitting, *, demo: bool) -> bool:
+    """Whether a dry test of this seal has passed in this sitting; a hurried one has in a demo alone."""
     since = max(job.newest_n(key) for key in (*in_place(), sitting.found))
     given = (course.holds for course in courses(job.answers, TESTS[sitting.name]))
     passed = (answer for answer in given if answer and answer.n > since and answer.word == "pass")
-    by = (methods().get(named_text(answer.words, "method")) for answer in passed)
+    held = (answer.words for answer in passed if demo or named_text(answer.words, "timed") != HURRIED)
+    by = (methods().get(named_text(words, "method")) for words in held)
     return any(one is not None and not one.wet for one in by)

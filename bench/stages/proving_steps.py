@@ -13,12 +13,11 @@ from bench.job.in_words import moment
 from bench.job.keys import Sitting
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Step, Words
-from bench.job.values import number
 from bench.seals import in_place
 from bench.seals.seal import Fitted
 from bench.stages.common import INDOORS, plain_choices
 from rules.testing.method_table import Method
-from rules.testing.methods import EARLY_HOURS, Offer, methods, rising_pressures, usual
+from rules.testing.methods import EARLY_HOURS, Offer, first_for, methods, rising_pressures, usual
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +47,12 @@ class Setup:
         """What is done when the hold is over."""
         return self.method.worded(self.method.ending.steps)
 
+    @property
+    def shorter(self) -> str:
+        """What less than the usual hold proves."""
+        needed = self.method.hold_s / 60
+        return f"less than {needed:.0f} min is no pass: it shows {self.method.claim.shorter}"
+
 
 def renewed_step(seal: str, again: Words) -> Step:
     """Between the sittings: service, casing, which other seals are new; asked `again` after these."""
@@ -75,8 +80,8 @@ def renewed_step(seal: str, again: Words) -> Step:
     )
 
 
-def method_step(sitting: Sitting, open_to: Mapping[str, str | None]) -> Step:
-    """Which test; the usual one where it is allowed."""
+def method_step(sitting: Sitting, open_to: Mapping[str, str | None], gives: str) -> Step:
+    """Which test; what the tester `gives` first, the usual one otherwise, where it is allowed."""
     fitting = [one for key, one in methods().items() if open_to[key] is None]
     barred = tuple(dict.fromkeys(reason for reason in open_to.values() if reason))
     return Step(
@@ -86,7 +91,7 @@ def method_step(sitting: Sitting, open_to: Mapping[str, str | None]) -> Step:
         title=f"Test of the {sitting.title}: which method?",
         say=barred[:2],
         choices=tuple(Choice(one.key, one.name) for one in fitting),
-        usual=next((one for one in fitting if one.usual), (fitting or [usual()])[0]).key,
+        usual=next(iter(sorted(fitting, key=lambda one: first_for(one, gives))), usual()).key,
         optional=True,
         rests_on=(*in_place(), keys.PAINT, sitting.found),
         why="Each method proves something else; the sheet names the method.",
@@ -129,16 +134,18 @@ def check_step(setup: Setup, *, asked_again: bool) -> Step:
 
 
 def length_step(setup: Setup) -> Step:
-    """How long is held, where no reading says it."""
+    """How long is held, where no reading says it; what a shorter hold proves is said before it is taken."""
     sitting, chosen = setup.sitting, setup.method
+    needed = chosen.hold_s / 60
     return Step(
         key=sitting.minutes,
         stage="verify",
         kind="number",
         title=f"Length of the hold, {sitting.title}",
         mask=Mask(3, 0, "min", 1, 600),
-        usual=f"{chosen.timers_s[chosen.hold] / 60:.0f} min",
+        usual=f"{needed:.0f} min",
         optional=True,
+        below=(needed, setup.shorter),
         why="Fixed before the test: stopping at the first favourable moment proves nothing.",
     )
 
@@ -155,55 +162,6 @@ def temperature_step(sitting: Sitting) -> Step:
         optional=True,
         rests_on=in_place(),
         why="Air expands with warmth: a watch that warms up during the hold reads like a leak.",
-    )
-
-
-def hold_step(setup: Setup, minutes: float, *, say: Words, rests_on: str) -> Step:
-    """Start of the hold, whose length is fixed by now; `rests_on` is the key of what gave it.
-
-    It does not rest on the check before it, which in another sitting begins no new hold.
-    """
-    length = f"{minutes:.0f} min"
-    return Step(
-        key=setup.sitting.hold,
-        stage="verify",
-        kind="timer",
-        title=f"{setup.method.begin} Start the hold of {length}?",
-        say=(*say, *setup.holding(minutes)),
-        choices=(Choice("start", f"start the clock: {length}", with_it=(length,), stamp=True),),
-        hold_s=minutes * 60,
-        keyed_minutes=True,
-        rests_on=(*setup.rests, rests_on),
-        cautions=setup.method.cautions,
-        why="The length of the hold is fixed before it starts, so that nobody stops at a favourable moment.",
-    )
-
-
-def result_step(setup: Setup, hold: Words, minutes: float, decided: Words) -> Step:
-    """What the test gave; a pass opens when the hold is over, a fail at once."""
-    chosen, sitting = setup.method, setup.sitting
-    timed = hold[0] == "start"
-    held = number(hold[-1])
-    passed = Choice("pass", chosen.ending.passed, with_it=decided, stamp=True)
-    if not timed and held < minutes:
-        words = f"held {held:g} of {minutes:g} min: too short to count as a pass"
-        passed = Choice("not_judged", words, with_it=decided, stamp=True)
-    return Step(
-        key=sitting.result,
-        stage="verify",
-        kind="result",
-        title=f"{chosen.name}: what did it give?",
-        say=setup.ending,
-        choices=(
-            passed,
-            Choice("fail", "fail", with_it=decided, stamp=True),
-            Choice("not_judged", "stopped, or could not be judged", with_it=decided, stamp=True),
-        ),
-        opens_after=(hold[1], minutes * 60) if timed else None,
-        ran_since=hold[1] if timed else "",
-        rests_on=(*setup.rests, sitting.hold, sitting.correction),
-        cautions=chosen.ending.cautions,
-        why=f"{chosen.ending.why} {chosen.claim.sentence}",
     )
 
 

@@ -13,6 +13,7 @@ from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.route import Walk, walk_route
 from bench.seals import SEALS, kind_of, seal_of
+from bench.stages.keyed_in import said_and_keyed
 from bench.stages.opening import opened
 from bench.stages.proving import proved
 
@@ -21,7 +22,11 @@ if TYPE_CHECKING:
 
 
 def whole_job(job: Job, shop: Shop) -> Stage[None]:
-    """One job from the first question to handing back."""
+    """One job from the first question to handing back, said and keyed in the units of the shop."""
+    yield from said_and_keyed(_whole_job(job, shop), shop)
+
+
+def _whole_job(job: Job, shop: Shop) -> Stage[None]:
     paint = yield from opened()
     if paint == "stopped":
         return

@@ -45,7 +45,11 @@ def _trust(fit: Fit, friction: float) -> str:
         return f"ring {ratio:.1f} times as high as its wall: outside the range the model was compared in"
     if friction > strip.TRIED_FRICTION:
         return f"friction {friction:g}: above the range the model was compared in"
-    return "estimate, about +-25 % (own judgement, not tried at the bench)"
+    about = f"about +-{strip.PROMISED_PCT:.0f} % (own judgement, not tried at the bench)"
+    if ratio > strip.HIGH_RATIO:
+        low = f"reads up to {strip.HIGH_READS_LOW_PCT:.0f} % low"
+        return f"ring {ratio:.1f} times as high as its wall: {low}, besides {about}"
+    return f"estimate, {about}"
 
 
 def what_is_missing(resolved: Resolved, made: RingSizes) -> str:
@@ -64,10 +68,10 @@ def what_is_missing(resolved: Resolved, made: RingSizes) -> str:
 def consequences(resolved: Resolved, made: RingSizes, fit: Fit) -> Consequences:
     """What the fit means for press, bezel, chamfer, room and years."""
     joint = resolved.joint
-    force, room = fit.seating_force_n.mid, resolved.demands.room_mm
-    left = None
-    if room is not None and made.height_mm is not None and fit.axial_growth_mm is not None:
-        left = room - made.height_mm - fit.axial_growth_mm
+    force, room = fit.answer.seating_force_n.mid, resolved.demands.room_mm
+    left, growth = None, fit.answer.axial_growth_mm
+    if room is not None and made.height_mm is not None and growth is not None:
+        left = room - made.height_mm - growth
     return Consequences(
         force_words="not known" if force is None or joint.rigid else pressing.force_words(force),
         stretch_words=pressing.stretch_words(
@@ -130,10 +134,32 @@ def _about_squeeze(fit: Fit, most_squeeze: float, off_words: str) -> str:
     if fit.interference_mm <= 0.0:
         return "the ring is loose: it holds nothing"
     if squeeze < least - 1e-6:
-        return f"squeeze {squeeze:.1f} %, under {least:g} %: it may leak"
+        return f"squeeze {_apart(squeeze, least)} %, under {least:g} %: it may leak"
     if squeeze > most + 1e-6:
-        return f"squeeze {squeeze:.1f} %, over {100.0 * most_squeeze:g} %: may shave, or crack glass or bezel"
+        allowed = 100.0 * most_squeeze
+        return f"squeeze {_apart(squeeze, allowed)} %, over {allowed:g} %: may shave, or crack glass or bezel"
     return off_words
+
+
+def _apart(value: float, limit: float) -> str:
+    """A value with as many places, from one on, as tell it from a limit.
+
+    >>> _apart(14.38, 13.0), _apart(4.98, 5.0)
+    ('14.4', '4.98')
+    """
+    told = (f"{value:.{places}f}" for places in range(1, 7))
+    return next((text for text in told if float(text) != limit), f"{value:.1f}")
+
+
+def _about_years(fit: Fit) -> str:
+    """What a bezel that may stay stretched leaves of the pressure; empty where that is enough, or where the
+    figures of a bezel that springs back are too low themselves.
+    """
+    least, years = limits.LEAST_PRESSURE_MPA, fit.ten_years_mpa
+    if fit.perhaps is None or years is None or not years[0] < least <= years[1]:
+        return ""
+    left = _apart(years[0], least)
+    return f"if the bezel stays stretched, about {left} MPa are left after ten years, under {least:g}"
 
 
 def _about_ring(resolved: Resolved, made: RingSizes, fit: Fit, window: Window) -> tuple[Statement, ...]:
@@ -141,7 +167,9 @@ def _about_ring(resolved: Resolved, made: RingSizes, fit: Fit, window: Window) -
     height, least_height = made.height_mm, limits.RANGES["height"][0]
     over = made.outside_diameter_mm - resolved.joint.case_bore_mm
     room, press = resolved.demands.room_mm, resolved.demands.press_force_n
-    force = None if resolved.joint.rigid else fit.seating_force_n.mid
+    force = None if resolved.joint.rigid else fit.answer.seating_force_n.mid
+    growth = fit.answer.axial_growth_mm or 0.0
+    years = _about_years(fit)
     squeeze = _about_squeeze(fit, resolved.demands.most_squeeze, window.off_words(made.bore_mm))
     return (
         (
@@ -159,12 +187,13 @@ def _about_ring(resolved: Resolved, made: RingSizes, fit: Fit, window: Window) -
             f"{limits.OUTSIDE_OFF_MM:g} mm",
         ),
         (not window.feasible, "no bore meets every requirement"),
+        (bool(years), years),
         (
             fit.case_yields,
             "the bezel will stay stretched: support it under the seat, or a smaller squeeze",
         ),
         (
-            room is not None and height is not None and height + (fit.axial_growth_mm or 0.0) > room + 1e-9,
+            room is not None and height is not None and height + growth > room + 1e-9,
             "the pressed ring is higher than its room: it stands proud or keeps the glass up",
         ),
         (

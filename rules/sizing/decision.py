@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rules.checks import OutOfRange, fixed, numbers, to_places
+from rules.lengths import length
 from rules.sizing.squeeze import USUAL_BAND, Band, squeeze_pct
 
 FITS, DOES_NOT, UNDECIDED = "fits", "does_not", "undecided"
@@ -28,7 +29,7 @@ class RingDecision:
     """fits, does_not or undecided."""
     words: str
     measure_better: str | None
-    """What to measure better when undecided: the wall or the gap."""
+    """What to measure better when undecided, the wall or the gap; None where no bore works."""
     off: str
     """Loose or tight, where by the wall's own uncertainty no squeeze of its interval lies in the band;
     else empty.
@@ -36,15 +37,35 @@ class RingDecision:
 
 
 def ring_decision(
-    *, walls_mm: Sequence[float], wall_u_mm: float, gap_mm: float, gap_u_mm: float, band: Band = USUAL_BAND
+    *,
+    walls_mm: Sequence[float],
+    wall_u_mm: float,
+    gap_mm: float,
+    gap_u_mm: float,
+    band: Band = USUAL_BAND,
+    shut: str = "",
 ) -> RingDecision:
     """Judge a made ring by its walls, the gap it goes into and the band that was decided with it.
 
     walls_mm: wall at four or more angles; the mean counts, because the glass settles between a thin and a
     thick side. wall_u_mm, gap_u_mm: expanded uncertainty (95 %) of the mean wall and of the gap, mm.
-    squeeze = 1 - gap/wall, so u = sqrt((gap/wall u_wall)^2 + u_gap^2)/wall (GUM, first order).
-    Raises OutOfRange unless walls, gap and uncertainties are finite and in range.
+    shut: the limits that cannot both be met, where no bore works: no ring fits then, however it is measured.
+    u of squeeze = sqrt((gap/wall u_wall)^2 + u_gap^2)/wall (GUM, first order). Raises OutOfRange.
     """
+    _in_range(walls_mm, wall_u_mm, gap_mm, gap_u_mm)
+    wall = math.fsum(walls_mm) / len(walls_mm)
+    from_wall, squeeze = gap_mm / wall * wall_u_mm, squeeze_pct(wall_mm=wall, gap_mm=gap_mm)
+    half = 100.0 * math.hypot(from_wall, gap_u_mm) / wall
+    off = _off(squeeze, 100.0 * from_wall / wall, band)
+    decision = _decision(squeeze, half, band, shut)
+    better = None
+    if decision == UNDECIDED and not shut:
+        better = "wall" if from_wall >= gap_u_mm else "gap"
+    words = f"{_read(squeeze, half, band)} {_verdict(decision, better, off, shut)}"
+    return RingDecision(squeeze, half, decision, words + _round_it(walls_mm, gap_mm), better, off)
+
+
+def _in_range(walls_mm: Sequence[float], wall_u_mm: float, gap_mm: float, gap_u_mm: float) -> None:
     if not walls_mm:
         raise OutOfRange("wall: none was given; measure it at four angles")
     numbers(
@@ -54,39 +75,45 @@ def ring_decision(
         ("uncertainty of the gap", gap_u_mm, 0.0, 1.0, "mm"),
         advice="measure it again",
     )
-    wall = math.fsum(walls_mm) / len(walls_mm)
-    from_wall = gap_mm / wall * wall_u_mm
-    squeeze = squeeze_pct(wall_mm=wall, gap_mm=gap_mm)
-    half = 100.0 * math.hypot(from_wall, gap_u_mm) / wall
-    of_wall = 100.0 * from_wall / wall
-    off = (
-        "loose" if squeeze + of_wall < band.low_pct else "tight" if squeeze - of_wall > band.high_pct else ""
-    )
-    decision, better = UNDECIDED, None
-    if band.low_pct + half <= squeeze <= band.high_pct - half:
-        decision = FITS
-    elif squeeze + half < band.low_pct or squeeze - half > band.high_pct:
-        decision = DOES_NOT
-    else:
-        better = "wall" if from_wall >= gap_u_mm else "gap"
+
+
+def _round_it(walls_mm: Sequence[float], gap_mm: float) -> str:
+    """What the differences round the ring say, where they are no trifle beside the interference."""
     range_mm = max(walls_mm) - min(walls_mm)
-    words = _words(decision, squeeze, half, band, better, off)
-    if range_mm > 0.5 * (wall - gap_mm) > 0:
-        words += f" The wall differs by {range_mm:.3f} mm round the ring: the bore is not central."
-    return RingDecision(squeeze, half, decision, words, better, off)
+    if not range_mm > 0.5 * (math.fsum(walls_mm) / len(walls_mm) - gap_mm) > 0:
+        return ""
+    return f" The wall differs by {length(range_mm, 3)} round the ring: the bore is not central."
 
 
-def _words(decision: str, squeeze: float, half: float, band: Band, better: str | None, off: str) -> str:
+def _decision(squeeze: float, half: float, band: Band, shut: str) -> str:
+    if band.low_pct + half <= squeeze <= band.high_pct - half:
+        return UNDECIDED if shut else FITS
+    far = squeeze + half < band.low_pct or squeeze - half > band.high_pct
+    return DOES_NOT if far else UNDECIDED
+
+
+def _off(squeeze: float, of_wall: float, band: Band) -> str:
+    if squeeze + of_wall < band.low_pct:
+        return "loose"
+    return "tight" if squeeze - of_wall > band.high_pct else ""
+
+
+def _read(squeeze: float, half: float, band: Band) -> str:
     shown, good_to = (fixed(to_places(figure, 2), 1) for figure in (squeeze, half))  # written in hundredths
-    read = f"Squeeze {shown} % of the wall, good to {good_to}; band {band.words} %."
+    return f"Squeeze {shown} % of the wall, good to {good_to}; band {band.words} %."
+
+
+def _verdict(decision: str, better: str | None, off: str, shut: str) -> str:
     if decision == FITS:
-        return f"{read} It fits."
+        return "It fits."
     if decision == DOES_NOT:
-        return f"{read} It does not fit: too {off}."
+        return f"It does not fit: too {off}."
     if off:
-        return f"{read} By its wall it is too {off}; only the doubt about the gap could bring it in."
+        return f"By its wall it is too {off}; only the doubt about the gap could bring it in."
+    if better is None:
+        return f"Undecided: no bore meets every requirement, {shut} cannot both be met."
     what = "the wall (ball anvil, more angles)" if better == "wall" else "the gap (seat and glass diameters)"
-    return f"{read} Undecided: measure {what} better, or go on: pressing will show."
+    return f"Undecided: measure {what} better, or go on: pressing will show."
 
 
 USED_RING = "A used ring is a pattern to measure, not one to fit again."

@@ -11,10 +11,11 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from rules import limits
 from rules.sizing import climate
-from rules.sizing.climate import Shift
+from rules.sizing.climate import Climate
 from rules.sizing.glass import MPA_PER_BAR
 from rules.sizing.joint import Joint
 from rules.sizing.strip import Strip
@@ -114,76 +115,46 @@ def ends(found: Sequence[Limit], *, gap_mm: float, height_mm: float | None) -> t
     return least, most
 
 
-def not_judged(demands: Demands, height_mm: float | None) -> tuple[str, ...]:
-    """What a ring of this height has to meet and cannot be judged for, because a figure is not known."""
-    joint = demands.joint
-    known = not demands.joint.rigid and joint.strip(height_mm) is not None
-    years, hour = joint.plastic.relaxation_10y is not None, joint.plastic.relaxation_1h is not None
-    yields = joint.case_yield_mpa is not None
-    rows = (
-        (not (known and years), "ten years"),
-        (bool(demands.overpressure_bar) and not (known and hour), "an hour's test"),
-        (known and (years or yields) and len(_shifts(joint)) == 1, "cold and warmth"),
-        (yields and not known, "the bezel's yield"),
-        (demands.press_force_n is not None and not known, "the press"),
-        (demands.room_mm is not None and not known, "growth in height"),
-        (not known, SQUEEZE_ONLY),
-    )
-    return tuple(words for due, words in rows if due)
+def climates(joint: Joint) -> tuple[Climate, ...]:
+    """The room and, where expansions and stiffness are known there, -10 and +60 C."""
+    known = (joint.climate(climate.COLDEST_C), joint.climate(climate.WARMEST_C))
+    return (climate.ROOM, *(one for one in known if one is not None))
 
 
-SQUEEZE_ONLY = "pressure"
-"""Left out where nothing but the squeeze can be judged."""
-
-
-def without_words(left_out: Sequence[str]) -> str:
-    """What stands behind a chance in per cent that leaves these limits out; empty where none is.
-
-    >>> without_words(["ten years"]), without_words([])
-    (' (ten years not judged)', '')
-    """
-    if SQUEEZE_ONLY in left_out:
-        return " by the squeeze alone"
-    return f" ({', '.join(left_out)} not judged)" if left_out else ""
-
-
-def _shifts(joint: Joint) -> tuple[Shift, ...]:
-    """20 C and, where the expansions are known, -10 and +60 C."""
-    moved = (joint.shift(climate.COLDEST_C), joint.shift(climate.WARMEST_C))
-    return (climate.STILL, *(one for one in moved if one is not None))
-
-
-def _wall_for(strip: Strip, moved: Shift, gap: float, pressure: float) -> float:
-    """The wall at 20 C that gives a pressure at a temperature; infinite when the plastic cannot reach it."""
-    wall = strip.wall_for_pressure_mm(gap_mm=gap + moved.gap_mm, pressure_mpa=pressure)
-    return math.inf if wall is None else wall / moved.wall_factor
+def _wall_for(strip: Strip, here: Climate, gap: float, pressure: float) -> float:
+    """The wall at 20 C that gives a pressure in a climate; infinite when the plastic cannot reach it."""
+    model = strip if here is climate.ROOM else strip.stiff(here.modulus_part, here.cap_part)
+    wall = model.wall_for_pressure_mm(gap_mm=gap + here.shift.gap_mm, pressure_mpa=pressure)
+    return math.inf if wall is None else wall / here.shift.wall_factor
 
 
 def _ten_years(joint: Joint, strip: Strip, quarter: float) -> list[Limit]:
-    """Least walls that close turning marks and hold the glass for ten years;
-    none while the creep is not known.
+    """Least walls that close turning marks and hold the glass after ten years in the room, there and in each
+    climate that is known; none while the creep is not known.
     """
     if joint.plastic.relaxation_10y is None:
         return []
-    shifts = _shifts(joint)
     old = strip.relaxed(joint.plastic.relaxation_10y)
     slippery = old.with_friction(min(limits.LOW_FRICTION, joint.friction))
     hold = push_line_load(
         pressure_bar=limits.UNDERPRESSURE_BAR, glass_mm=joint.glass_mm, friction=slippery.friction
     )
 
-    def closes(gap: float, height: float) -> float:
-        aged = old.high(height)
-        return max(_wall_for(aged, one, gap + quarter, limits.LEAST_PRESSURE_MPA) for one in shifts)
+    def closes(gap: float, height: float, here: Climate) -> float:
+        return _wall_for(old.high(height), here, gap + quarter, limits.LEAST_PRESSURE_MPA)
 
-    def holds(gap: float, height: float) -> float:
-        aged = slippery.high(height)
-        return max(_wall_for(aged, one, gap, hold / height) for one in shifts)
+    def holds(gap: float, height: float, here: Climate) -> float:
+        return _wall_for(slippery.high(height), here, gap, hold / height)
 
     pressure, pulled = limits.LEAST_PRESSURE_MPA, limits.UNDERPRESSURE_BAR
+    named = (
+        (f"{pressure:g} MPa of contact pressure after ten years", closes),
+        (f"hold against {pulled:g} bar of underpressure after ten years", holds),
+    )
     return [
-        Limit(f"{pressure:g} MPa of contact pressure after ten years", False, closes, True),
-        Limit(f"hold against {pulled:g} bar of underpressure after ten years", False, holds, True),
+        Limit(f"{words} {here.words}".rstrip(), False, partial(wall, here=here), True)
+        for words, wall in named
+        for here in climates(joint)
     ]
 
 
@@ -196,10 +167,20 @@ def _in_a_test(demands: Demands, strip: Strip) -> list[Limit]:
     after_an_hour = strip.relaxed(joint.plastic.relaxation_1h or 1.0)
 
     def bears(gap: float, height: float) -> float:
-        return _wall_for(after_an_hour.high(height), climate.STILL, gap, trapped / height)
+        return _wall_for(after_an_hour.high(height), climate.ROOM, gap, trapped / height)
 
     words = f"hold against {bar:g} bar trapped in a leaking case"
     return [Limit(words, False, bears, True)]
+
+
+def _hard_load(joint: Joint) -> float | None:
+    """Line load at which the whole section yields even in the hard temper, N/mm: what stays stretched at it,
+    stays so in any; None where the yield of this very case is known, or that of its metal is not.
+    """
+    metal, around = joint.metal, joint.around
+    if joint.case_yield_mpa is not None or metal is None or around is None or metal.brittle:
+        return None
+    return None if metal.yield_hard_mpa is None else metal.yield_hard_mpa * around.load_per_yield
 
 
 def _most(demands: Demands, strip: Strip) -> list[Limit]:
@@ -208,17 +189,26 @@ def _most(demands: Demands, strip: Strip) -> list[Limit]:
     found: list[Limit] = []
     hoop = joint.around.hoop_per_load if joint.around else None
     if joint.case_yield_mpa is not None and hoop is not None:
-        bears, shifts = joint.case_yield_mpa / hoop, _shifts(joint)
+        bears = joint.case_yield_mpa / hoop
 
-        def springs(gap: float, height: float) -> float:
-            return min(_wall_for(strip.high(height), one, gap, bears / height) for one in shifts)
+        def springs(gap: float, height: float, here: Climate) -> float:
+            return _wall_for(strip.high(height), here, gap, bears / height)
 
-        found.append(Limit("the bezel's yield", True, springs, True))
+        found += [
+            Limit(f"the bezel's yield {here.words}".rstrip(), True, partial(springs, here=here), True)
+            for here in climates(joint)
+        ]
+    if (hard := _hard_load(joint)) is not None:
+
+        def holds(gap: float, height: float) -> float:
+            return _wall_for(strip.high(height), climate.ROOM, gap, hard / height)
+
+        found.append(Limit("the bezel's yield, even if it is hard", True, holds, True))
     if demands.press_force_n is not None:
         load = demands.press_force_n / (joint.friction * math.pi * joint.glass_mm)
 
         def seats(gap: float, height: float) -> float:
-            return _wall_for(strip.high(height), climate.STILL, gap, load / height)
+            return _wall_for(strip.high(height), climate.ROOM, gap, load / height)
 
         press = f"the press, {demands.press_force_n:g} N"
         found.append(Limit(press, True, seats, True))

@@ -6,9 +6,10 @@ Invariant: every name is always there; None where a figure is not known.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import fields
 from typing import Any
 
-from rules.sizing.fit import Force, Yielded
+from rules.sizing.fit import Force, Pressed, Yielded
 from rules.sizing.sizing import Sizing
 
 RING = ("outside_diameter_mm", "bore_mm", "height_mm", "wall_mm", "chamfer_mm", "lower_chamfer_mm")
@@ -29,19 +30,7 @@ FIT = (
     "contact_pressure_warm_mpa",
     "yielded",
 )
-YIELDED = (
-    "yield_mpa",
-    "real_squeeze_pct",
-    "contact_pressure_mpa",
-    "line_load_n_per_mm",
-    "case_growth_um",
-    "case_hoop_stress_mpa",
-    "set_um",
-    "seating_force_n",
-    "contact_pressure_1h_mpa",
-    "contact_pressure_1000h_mpa",
-    "contact_pressure_10y_mpa",
-)
+YIELDED = ("yield_mpa", "set_um", *(one.name for one in fields(Pressed)))
 WINDOW = (
     "bore_low_mm",
     "bore_high_mm",

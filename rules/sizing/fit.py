@@ -1,6 +1,6 @@
 """What a ring does between this case and this glass, as a record.
 
-Invariant: None means not known, never zero.
+Invariant: None means not known, never zero. Which figures are the answer is said in `Fit.answer` alone.
 """
 
 from __future__ import annotations
@@ -17,45 +17,16 @@ class Force:
     high: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Yielded:
-    """The same figures when the case has stayed stretched at `yield_mpa`."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pressed:
+    """What a ring does once it is pressed home. All model values are estimates (+-25 %, own judgement)."""
 
-    yield_mpa: float
-    real_squeeze_pct: float
-    contact_pressure_mpa: float
-    line_load_n_per_mm: float
-    case_growth_um: float
-    case_hoop_stress_mpa: float
-    seating_force_n: Force
-    set_um: float
-    """How far the seat stays wider on the radius, micrometres."""
-    contact_pressure_1h_mpa: float | None
-    contact_pressure_1000h_mpa: float | None
-    contact_pressure_10y_mpa: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class Fit:
-    """What a ring does here. None means not known. All model values are estimates (+-25 %, own judgement)."""
-
-    gap_mm: float
-    wall_mm: float
-    interference_mm: float
-    """Radial: wall less gap."""
-    nominal_squeeze_pct: float
     real_squeeze_pct: float | None = None
     contact_pressure_mpa: float | None = None
     line_load_n_per_mm: float | None = None
     case_growth_um: float | None = None
     """On the radius."""
-    squeezed_wall_mm: float | None = None
-    """The wall once pressed: the gap plus what case and glass give."""
     case_hoop_stress_mpa: float | None = None
-    case_yields: bool | None = None
-    """True once the whole section of the hard temper yields, False while the bore of the soft one does not,
-    None between or unknown.
-    """
     seating_force_n: Force = Force()
     axial_growth_mm: float | None = None
     contact_pressure_1h_mpa: float | None = None
@@ -63,8 +34,57 @@ class Fit:
     contact_pressure_10y_mpa: float | None = None
     contact_pressure_cold_mpa: float | None = None
     contact_pressure_warm_mpa: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Yielded(Pressed):
+    """The same figures when the case has stayed stretched at `yield_mpa`."""
+
+    yield_mpa: float
+    set_um: float
+    """How far the seat stays wider on the radius, micrometres."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fit(Pressed):
+    """What a ring does here; its own figures are those of a case that does not yield."""
+
+    gap_mm: float
+    wall_mm: float
+    interference_mm: float
+    """Radial: wall less gap."""
+    nominal_squeeze_pct: float
+    squeezed_wall_mm: float | None = None
+    """The wall once pressed: the gap plus what case and glass give."""
+    case_yields: bool | None = None
+    """True once the whole section of the hard temper yields, False while the bore of the soft one does not,
+    None between or unknown.
+    """
     yielded: Yielded | None = None
     upper_bound: bool = False
     """True when walls and glass were taken as rigid."""
     height_over_wall: float | None = None
     """Height over squeezed wall: how far the model can be trusted."""
+
+    @property
+    def stretched(self) -> Yielded | None:
+        """The figures of the stretched case, where it will stay stretched; None elsewhere."""
+        return self.yielded if self.case_yields else None
+
+    @property
+    def answer(self) -> Pressed:
+        """The figures that count: those of the stretched case where it will stay stretched."""
+        return self.stretched or self
+
+    @property
+    def perhaps(self) -> Yielded | None:
+        """The figures of the stretched case, where it is open whether it stays stretched; None elsewhere."""
+        stays = self.yielded is not None and self.yielded.set_um > 0.0
+        return self.yielded if stays and self.case_yields is None else None
+
+    @property
+    def ten_years_mpa(self) -> tuple[float, float] | None:
+        """Least and most contact pressure after ten years, alike where nothing is open; None if unknown."""
+        found = [one.contact_pressure_10y_mpa for one in (self.perhaps, self.answer) if one is not None]
+        known = [one for one in found if one is not None]
+        return (min(known), max(known)) if known else None

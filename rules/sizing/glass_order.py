@@ -92,3 +92,26 @@ def thickness_mm(glass: Glass, *, glass_mm: float, overpressure_bar: float) -> f
 def _up(value_mm: float) -> float:
     """A length rounded up to the step in which it is asked for."""
     return round(math.ceil(value_mm / EDGE_STEP_MM - 1e-6) * EDGE_STEP_MM, 2)
+
+
+def next_larger(
+    glass_mm: float,
+    *,
+    case_bore_mm: float,
+    wall_mm: float,
+    step_mm: float,
+    squeezes_pct: tuple[float, float, float],
+) -> tuple[float, float] | None:
+    """The stock size over a glass that a wall fits, with its squeeze in %; None where there is none.
+
+    squeezes_pct: the least, the wanted and the most, % of the wall; the size nearest to the wanted is taken.
+
+    >>> next_larger(32.0, case_bore_mm=33.0, wall_mm=0.50, step_mm=0.1, squeezes_pct=(5.0, 9.0, 13.0))
+    (32.1, 10.0)
+    """
+    low, wanted, high = squeezes_pct
+    first, last = math.floor(glass_mm / step_mm + 1e-6) + 1, math.floor(case_bore_mm / step_mm)
+    sizes = (round(at * step_mm, 4) for at in range(first, last + 1))
+    squeezes = ((glass, round(100.0 * (1.0 - (case_bore_mm - glass) / 2.0 / wall_mm), 1)) for glass in sizes)
+    fitting = [one for one in squeezes if low <= one[1] <= high]
+    return min(fitting, key=lambda one: abs(one[1] - wanted), default=None)

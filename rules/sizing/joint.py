@@ -60,9 +60,10 @@ class Joint:
             compliance_mm2_per_n=self.around.total_mm2_per_n,
         )
 
-    def shift(self, temperature_c: float) -> climate.Shift | None:
-        """How a temperature changes gap and wall here; None when an expansion is unknown."""
-        return climate.shift(
+    def climate(self, temperature_c: float) -> climate.Climate | None:
+        """What a temperature does here; None where an expansion, or how stiff the plastic is, is unknown."""
+        parts = self.plastic.parts_at(temperature_c)
+        moved = climate.shift(
             temperature_c=temperature_c,
             case_bore_mm=self.case_bore_mm,
             glass_mm=self.glass_mm,
@@ -70,3 +71,6 @@ class Joint:
             metal=self.metal,
             glass=self.glass,
         )
+        if moved is None or parts is None:
+            return None
+        return climate.Climate(climate.at_words(temperature_c), moved, *parts)

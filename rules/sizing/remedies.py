@@ -177,9 +177,8 @@ def advised(resolved: Resolved, window: Window) -> tuple[tuple[Remedy, ...], Win
     found = remedies(resolved, window)
     if found or (window.feasible and window.ring_chance >= POOR_CHANCE):
         return found, replace(window, help=tuple(one.said for one in found))
-    clash = f"{window.binds_high} and {window.binds_low}"
     limit = "leave little room" if window.feasible else "cannot both be met"
-    return (), replace(window, help=(f"nothing tried helps: {clash} {limit}; check the sizes",))
+    return (), replace(window, help=(f"nothing tried helps: {window.clash} {limit}; check the sizes",))
 
 
 def truing_words(resolved: Resolved, window: Window) -> str:

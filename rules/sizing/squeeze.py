@@ -42,13 +42,15 @@ class Gap:
     believed_mm: float | None = None
     """What rings tried before have taught; None where they have taught nothing."""
     believed_u_mm: float = 0.0
+    to_20_mm: float = 0.0
+    """What correcting seat and glass to 20 C adds."""
 
     @property
     def mm(self) -> float:
-        """Between seat and glass, on the radius, as it is believed to be."""
+        """Between seat and glass, on the radius, as it is believed to be; at 20 C, as its band is."""
         if self.believed_mm is not None:
-            return self.believed_mm
-        return gap_mm(case_bore_mm=self.case_bore_mm, glass_mm=self.glass_mm)
+            return self.believed_mm + self.to_20_mm
+        return gap_mm(case_bore_mm=self.case_bore_mm, glass_mm=self.glass_mm) + self.to_20_mm
 
     @property
     def u_mm(self) -> float:

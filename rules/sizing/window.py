@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 from rules.checks import hundredth
 from rules.ring import RingSizes
 from rules.sizing import chance
-from rules.sizing.demands import End, Limit, ends, not_judged, wall_limits, without_words
+from rules.sizing.demands import End, Limit, ends, wall_limits
 from rules.sizing.learned import bounds
+from rules.sizing.not_judged import not_judged, without_words
 from rules.sizing.resolved import Resolved
 from rules.sizing.squeeze import Band, squeeze_pct
 from rules.sizing.thumb import rules_of_thumb
@@ -63,6 +64,11 @@ class Window:
     """Limits that these chances leave out, because a figure they need is not known."""
     help: tuple[str, ...] = ()
     """What would help, and the chance then, when no bore works or the chance is poor."""
+
+    @property
+    def clash(self) -> str:
+        """The two limits that leave least room, the one on the thin side first."""
+        return f"{self.binds_high} and {self.binds_low}"
 
     @property
     def chance_words(self) -> str:

@@ -67,6 +67,8 @@ class Claim:
     """Whether the watch was tested in water by it."""
     of_marking: bool
     """Whether it tests the marking, once the marked pressure was raised."""
+    shorter: str = ""
+    """What less than the usual hold shows; empty where there is none."""
 
     @property
     def sentence(self) -> str:
@@ -101,11 +103,20 @@ class Method:
     ending: Ending
     claim: Claim
     hold: str = ""
-    """Name of the timer that is the usual length of the hold; empty where readings give the length."""
+    """Name of the timer that is the usual length of the hold;
+    empty where readings give the length, or the tester ends it.
+    """
     usual: bool = False
     """Offered first."""
     reads_deflection: bool = False
     """A gauge is read over the hold: its length and the verdict follow from the readings."""
+    own_verdict: bool = False
+    """The tester times and judges itself."""
+
+    @property
+    def hold_s(self) -> float:
+        """Usual length of the hold, less than which is no pass; 0 where nothing is timed beforehand."""
+        return float(self.timers_s[self.hold]) if self.hold else 0.0
 
     @property
     def raises(self) -> bool:
@@ -204,8 +215,7 @@ def _faults(one: Method) -> Iterable[tuple[bool, str]]:
             "timers_s: each must stand as {name} in a step, and no other may",
         ),
         (not states <= deepest, "check: no timer stands in a state"),
-        (bool(one.hold) == one.reads_deflection, "hold: name a timer, or let it be read (reads_deflection)"),
-        (bool(one.hold) and one.hold not in one.timers_s, "hold: it is the name of no timer"),
+        *_timing_faults(one),
         (one.reads_deflection and not one.raises, "reads_deflection: needs a pressure that is raised"),
         (one.claim.of_marking and not one.raises, "claim: no marking is tested without raising pressure"),
         (one.claim.in_water and not one.wet, "claim: it is not wet"),
@@ -213,4 +223,19 @@ def _faults(one: Method) -> Iterable[tuple[bool, str]]:
             one.wet and DRY_PASS not in one.needs and "cased" in one.sittings,
             "needs: no cased watch meets water without dry_pass",
         ),
+    )
+
+
+def _timing_faults(one: Method) -> Iterable[tuple[bool, str]]:
+    """The same of how long it is held, and by whom that is said."""
+    return (
+        (
+            (bool(one.hold), one.reads_deflection, one.own_verdict).count(True) != 1,
+            "hold: name a timer, or let it be read (reads_deflection) or judged by the tester (own_verdict)",
+        ),
+        (
+            bool(one.hold) != bool(one.claim.shorter),
+            "claim: say what a shorter hold shows, where it is timed",
+        ),
+        (bool(one.hold) and one.hold not in one.timers_s, "hold: it is the name of no timer"),
     )

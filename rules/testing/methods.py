@@ -43,6 +43,12 @@ def usual() -> Method:
     return next(one for one in methods().values() if one.usual)
 
 
+def first_for(method: Method, gives: str) -> tuple[bool, bool]:
+    """How methods are ordered for a tester that gives a verdict, a deflection, or bubbles in water alone."""
+    suits = {"deflection": method.reads_deflection, "water": method.wet and method.raises}
+    return not suits.get(gives, method.usual), not method.usual
+
+
 def method(key: str) -> Method:
     """The method of that name; raises OutOfRange with the list."""
     return known("test method", key, methods())

@@ -15,10 +15,18 @@ import math
 from dataclasses import dataclass, replace
 
 from rules.checks import OutOfRange
+from rules.lengths import length
 from rules.turning import operations
 from rules.turning.cutting_passes import build, numbered, ring_after
-from rules.turning.cutting_words import WAYS_OUT_BORE, WAYS_OUT_OUTSIDE, offset_words, smaller_bore
-from rules.turning.passes import Order, Pass, Plan
+from rules.turning.cutting_words import (
+    WAYS_OUT_BORE,
+    WAYS_OUT_OUTSIDE,
+    offset_words,
+    smaller_bore,
+    tool_short,
+)
+from rules.turning.order import Order
+from rules.turning.passes import Pass, Plan
 from rules.turning.schedule import BORE_PASSES
 from rules.turning.surface_passes import Run, finishing_cuts
 
@@ -75,7 +83,7 @@ def replan(plan: Plan, *, operation: str, reading_mm: float) -> Correction:
         verdict=verdict,
         tool=measured.tool or 0,
         offset_mm=offset,
-        words=_words(verdict, run, left, offset, fresh),
+        words=_words(verdict, run, left, offset),
         ways_out=_ways_out(run, now) if past else (),
         same_wall_bore_mm=round(now - 2.0 * wall, 4) if past and run.is_outside else None,
     )
@@ -170,23 +178,20 @@ def _ways_out(run: Run, now: float) -> tuple[str, ...]:
     return (smaller_bore(wall_mm=wall, bore_mm=now - 2.0 * wall), *WAYS_OUT_OUTSIDE)
 
 
-def _words(verdict: str, run: Run, left: float, offset: float, fresh: list[Pass]) -> tuple[str, ...]:
+def _words(verdict: str, run: Run, left: float, offset: float) -> tuple[str, ...]:
     side = "outside is too small" if run.is_outside else "bore is too big"
-    said = [
-        f"tool {run.tool.number} cuts {offset_words(offset)} than it shows, on the diameter; "
-        "kept for the next ring"
-    ]
+    tool = tool_short(run.order.lathe, run.tool)
+    said = [f"{tool} cuts {offset_words(offset)} than it shows, on the diameter; kept for the next ring"]
     if verdict == PAST:
-        return (f"STOP: the {side} already, by {-left:.3f} mm on the radius; nothing more is cut", *said)
+        return (f"STOP: the {side} already, by {length(-left, 3)} on the radius; nothing more is cut", *said)
     if verdict == ON_SIZE and left > run.limit_mm:
         return (
-            f"{left:.3f} mm left on the radius, under half a step of the cross slide: no further pass",
+            f"{length(left, 3)} left on the radius, under half a step of the cross slide: no further pass",
             *said,
         )
     if verdict == ON_SIZE:
         return ("on size: no further pass", *said)
-    said.insert(0, f"{left:.3f} mm left on the radius")
-    said.extend(one.reading_text for one in fresh[:1])
+    said.insert(0, f"{length(left, 3)} left on the radius")
     if verdict == THIN_CUT:
         said.append("a thin cut: use the sharpest edge, or it rubs instead of cutting")
     if verdict == MEASURED_AGAIN:

@@ -10,16 +10,20 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from rules.turning import operations
+from rules.turning.core_passes import core_out, shorten
 from rules.turning.cutting_words import tool_in
+from rules.turning.drills import drill_words
+from rules.turning.order import Order
 from rules.turning.parting_passes import part_off
-from rules.turning.passes import Order, Pass
-from rules.turning.readout import carriage_shows
+from rules.turning.passes import Pass
+from rules.turning.readout import CARRIAGE_ZERO, beside, carriage_shows
 from rules.turning.schedule import cutting_minutes
 from rules.turning.stock import FIRST_FACING_MM, NEXT_FACING_MM
 from rules.turning.surface_passes import finishing, roughing, speed, swarf_cautions
 
 CENTRE_DEEP_MM = 1.5
 CENTRE_MINUTES = 0.2
+CLEAR_OF_TAILSTOCK = "spindle stopped: tool post clear"
 POINT_OF_DRILL = 0.3
 """Length of a drill's point in its diameters, 118 degrees."""
 
@@ -34,8 +38,7 @@ def build(order: Order) -> list[Pass]:
     passes = [
         *face(order, 1),
         *roughing(order, operations.ROUGH_OUTSIDE),
-        *centre_and_drill(order, 1),
-        *roughing(order, operations.ROUGH_BORE),
+        *opened(order, 1),
         rest(order, 1),
         *finishing(order, operations.FINISH_OUTSIDE),
         *finishing(order, operations.FINISH_BORE),
@@ -49,9 +52,9 @@ def build(order: Order) -> list[Pass]:
 def ring_after(order: Order, ring: int) -> list[Pass]:
     """A spare: its outside is already turned."""
     return [
+        *shorten(order, ring),
         *face(order, ring),
-        *centre_and_drill(order, ring),
-        *roughing(order, operations.ROUGH_BORE, ring),
+        *opened(order, ring),
         rest(order, ring),
         *finishing(order, operations.FINISH_BORE, ring),
         *part_off(order, ring),
@@ -61,10 +64,10 @@ def ring_after(order: Order, ring: int) -> list[Pass]:
 def face(order: Order, ring: int) -> list[Pass]:
     """Clean the end; the carriage counts from it."""
     depth = FIRST_FACING_MM if ring == 1 else NEXT_FACING_MM
-    diameter = order.bar.diameter_mm if ring == 1 else order.ring.outside_diameter_mm
-    hollow = 0.0 if ring == 1 else order.bore_of(ring - 1)
+    diameter = order.bar.start_mm if ring == 1 else order.ring.outside_diameter_mm
+    hollow = order.bar.bore_to(depth) if ring == 1 else order.bore_of(ring - 1)
     rpm = speed(order, order.data.rough_speed, diameter)
-    text = f"face: clean the end, {depth:.2f} deep, then set the carriage to 0"
+    text = f"face: {beside(order.lathe.carriage, depth)} off; {CARRIAGE_ZERO}"
     return [
         Pass(
             n=0,
@@ -82,38 +85,71 @@ def face(order: Order, ring: int) -> list[Pass]:
             minutes=cutting_minutes(
                 length_mm=(diameter - hollow) / 2.0, feed_mm=order.data.rough_feed, rpm=rpm
             ),
-            before=() if ring == 1 else (tool_in(order.turning),),
+            before=() if ring == 1 or order.opening.tool else (tool_in(order.lathe, order.turning),),
             cautions=("spindle", "eyes", "bar_behind_spindle") if ring == 1 else ("spindle",),
         )
     ]
 
 
-def centre_and_drill(order: Order, ring: int) -> list[Pass]:
-    """From the tailstock: a centre, then the hole for the boring bar, full width as deep as needed."""
-    drill = order.drill_mm
-    tip = order.bore_depth_mm + POINT_OF_DRILL * drill
-    rpm = speed(order, order.data.drill_speed, drill)
-    common = {"n": 0, "ring": ring, "tool": None, "rpm": rpm, "axis": "tailstock", "shows": None}
+def opened(order: Order, ring: int) -> list[Pass]:
+    """What lets the boring bar in, drills from the tailstock, a core cut out, or nothing in a tube; then the
+    bore roughed from there.
+    """
+    core = core_out(order, ring)
+    begun = core[0].material_diameter_after_mm if core else None
     return [
-        Pass(
-            operation=operations.CENTRE,
-            reading_text=f"centre: centre drill in the tailstock, {CENTRE_DEEP_MM:.1f} deep",
-            target_mm=CENTRE_DEEP_MM,
-            minutes=CENTRE_MINUTES,
-            before=("spindle stopped: tool post clear of the tailstock",),
-            **common,  # type: ignore[arg-type]
-        ),
-        Pass(
-            operation=operations.DRILL,
-            reading_text=f"drill: {drill:.1f} mm drill, point {tip:.1f} deep; draw it out often",
-            target_mm=round(tip, 6),
-            material_diameter_after_mm=drill,
-            feed_mm=order.data.drill_feed,
-            minutes=cutting_minutes(length_mm=tip, feed_mm=order.data.drill_feed, rpm=rpm),
-            cautions=swarf_cautions(order.data.plastic),
-            **common,  # type: ignore[arg-type]
-        ),
+        *centre_and_drill(order, ring),
+        *core,
+        *roughing(order, operations.ROUGH_BORE, ring, begun),
     ]
+
+
+def centre_and_drill(order: Order, ring: int) -> list[Pass]:
+    """From the tailstock: a centre, then the drills one after another, full width as deep as needed; without
+    the centre where the bar has a bore. Nothing where nothing is drilled.
+    """
+    drills = order.opening.drills_mm
+    centre = [_centre(order, ring)] if drills and not order.bar.bore_mm else []
+    return [*centre, *(_drilling(order, ring, drill) for drill in drills)]
+
+
+def _centre(order: Order, ring: int) -> Pass:
+    centre_deep = beside(order.lathe.carriage, CENTRE_DEEP_MM, 1)
+    return Pass(
+        n=0,
+        operation=operations.CENTRE,
+        ring=ring,
+        tool=None,
+        rpm=speed(order, order.data.drill_speed, order.opening.drills_mm[0]),
+        axis="tailstock",
+        reading_text=f"centre drill: go to {centre_deep}, length, from the tailstock",
+        shows=None,
+        target_mm=CENTRE_DEEP_MM,
+        minutes=CENTRE_MINUTES,
+        before=(CLEAR_OF_TAILSTOCK,),
+    )
+
+
+def _drilling(order: Order, ring: int, drill: float) -> Pass:
+    tip = order.bore_depth_mm + POINT_OF_DRILL * drill
+    marked, tip_deep = drill_words(drill, order.lathe.drill_unit), beside(order.lathe.carriage, tip, 1)
+    rpm = speed(order, order.data.drill_speed, drill)
+    return Pass(
+        n=0,
+        operation=operations.DRILL,
+        ring=ring,
+        tool=None,
+        rpm=rpm,
+        axis="tailstock",
+        reading_text=f"drill of {marked}: go to {tip_deep}, length, at its point; draw it out often",
+        shows=None,
+        target_mm=round(tip, 6),
+        material_diameter_after_mm=drill,
+        feed_mm=order.data.drill_feed,
+        minutes=cutting_minutes(length_mm=tip, feed_mm=order.data.drill_feed, rpm=rpm),
+        before=(CLEAR_OF_TAILSTOCK,) if order.bar.bore_mm and drill == order.opening.drills_mm[0] else (),
+        cautions=swarf_cautions(order.data.plastic),
+    )
 
 
 def rest(order: Order, ring: int) -> Pass:
@@ -126,7 +162,7 @@ def rest(order: Order, ring: int) -> Pass:
         tool=None,
         rpm=None,
         axis=None,
-        reading_text=f"rest: spindle stopped, {minutes:g} minutes, until the work is as cool as the room",
+        reading_text=f"rest: spindle stopped, {minutes:g} minutes, until as cool as the room",
         shows=None,
         target_mm=None,
         minutes=minutes,

@@ -5,14 +5,18 @@ Invariant: plain sentences without a formula; every number in them comes in as a
 
 from __future__ import annotations
 
-from rules.equipment import Lathe, Tool
+from rules.equipment import FACE_GROOVING, Lathe, Tool
+from rules.lengths import by_rule, length, microns
 from rules.turning import operations
+from rules.turning.readout import CARRIAGE_ZERO
 
 OPERATION_NAMES = {
     operations.FACE: "face the end",
     operations.ROUGH_OUTSIDE: "rough the outside",
     operations.CENTRE: operations.CENTRE,
     operations.DRILL: operations.DRILL,
+    operations.CORE: "cut out the core",
+    operations.SHORTEN_CORE: "shorten the core",
     operations.ROUGH_BORE: "rough the bore",
     operations.REST: "rest until cool",
     operations.FINISH_OUTSIDE: "finish the outside",
@@ -23,13 +27,18 @@ OPERATION_NAMES = {
     operations.DRESS: "dress the parted face",
 }
 
-FACE_TOUCH = "touch off on the face: the carriage counts from there"
+FACE_TOUCH = f"touch off on the face: {CARRIAGE_ZERO}"
 """How a tool learns where the face is."""
+BELT_OVER = "spindle off at the switch: belt over"
+"""What comes before another step of the belt."""
+BURRS_OFF = "burrs off both edges of the ring, sealing faces untouched: a burr reads as wall"
+"""What comes before a wall is measured."""
 KIND_NAMES = {
     "turning": "turning tool",
     "boring": "boring bar",
     "chamfer": "chamfer tool",
     "parting": "parting blade",
+    FACE_GROOVING: "face-grooving tool",
 }
 """The kinds of tool in words."""
 
@@ -38,7 +47,7 @@ WAYS_OUT_OUTSIDE = (
     "start a new ring further up the bar",
 )
 WAYS_OUT_BORE = (
-    "the next larger glass, if there is one in the drawer",
+    "the next larger glass: the ring is parted and kept for it",
     "start a new ring further up the bar",
 )
 
@@ -49,25 +58,35 @@ def speed_words(lathe: Lathe, rpm: float) -> str:
     return f"{rpm:g} rpm" + (f" ({names[rpm]})" if rpm in names else "")
 
 
+def tool_short(lathe: Lathe, tool: Tool) -> str:
+    """A tool by its number; by its kind where it shows none in the post."""
+    return f"tool {tool.number}" if lathe.numbered_tools else f"the {KIND_NAMES[tool.kind]}"
+
+
 def tool_words(lathe: Lathe, tool: Tool) -> str:
-    """A tool by its number and name; by its kind where it shows no number in the post."""
-    if not lathe.numbered_tools:
-        return f"the {KIND_NAMES[tool.kind]}"
-    return f"tool {tool.number} ({tool.name or KIND_NAMES[tool.kind]})"
+    """The same with its name where it has a number."""
+    name = f" ({tool.name or KIND_NAMES[tool.kind]})" if lathe.numbered_tools else ""
+    return tool_short(lathe, tool) + name
 
 
-def tool_in(tool: Tool) -> str:
+def tool_in(lathe: Lathe, tool: Tool) -> str:
     """The tool change as a sentence."""
-    name = f" ({tool.name})" if tool.name else ""
-    return f"spindle stopped: tool {tool.number}{name} in, tight, on centre height"
+    return f"spindle stopped: {tool_words(lathe, tool)} in, tight, on centre height"
 
 
-def set_up_guards(*, grip: str, stick_out_mm: float, tool: Tool) -> tuple[str, str]:
+def speed_set(lathe: Lathe, rpm: float) -> str:
+    """Another spindle speed as a sentence."""
+    if lathe.speed_names:
+        return f"{BELT_OVER}, to {speed_words(lathe, rpm)}"
+    return f"spindle stopped: set {speed_words(lathe, rpm)}"
+
+
+def set_up_guards(*, grip: str, stick_out_mm: float, lathe: Lathe, tool: Tool) -> tuple[str, str]:
     """What stands before anything turns on every plan: how the bar is held, the tool, the chuck key."""
     return (
-        f"grip the bar in the {grip}, {stick_out_mm:.1f} mm standing out, "
+        f"grip the bar in the {grip}, {by_rule(stick_out_mm)} standing out, "
         "nothing behind the spindle or in a guide",
-        f"tool {tool.number} in, tight, on centre height; chuck key out",
+        f"{tool_short(lathe, tool)} in, tight, on centre height; chuck key out",
     )
 
 
@@ -77,21 +96,20 @@ def expansion_words(*, diameter_mm: float, wall_mm: float, expansion_per_k: floa
         return "warm work measures too large; how much is not known for this plastic: let it cool"
     outside_um = 1e4 * diameter_mm * expansion_per_k
     wall_um = 1e4 * wall_mm * expansion_per_k
-    return f"10 degrees warmer add {outside_um:.0f} um to the outside and {wall_um:.1f} um to the wall"
+    return f"10 degrees warmer add {microns(outside_um)} to the outside and {microns(wall_um, 1)} to the wall"
 
 
-def kept_offset(tool: Tool, offset_mm: float) -> str:
+def kept_offset(lathe: Lathe, tool: Tool, offset_mm: float) -> str:
     """That a tool's offset is known and allowed for."""
-    return (
-        f"tool {tool.number} cuts {offset_words(offset_mm)} than it shows: allowed for; do not set it again"
-    )
+    name = tool_short(lathe, tool)
+    return f"{name} cuts {offset_words(offset_mm)} than it shows: allowed for; do not set it again"
 
 
 def offset_words(offset_mm: float) -> str:
     """A tool's offset as a person says it: "0.030 mm larger"."""
-    return f"{abs(offset_mm):.3f} mm {'smaller' if offset_mm < 0.0 else 'larger'}"
+    return f"{length(abs(offset_mm), 3)} {'smaller' if offset_mm < 0.0 else 'larger'}"
 
 
 def smaller_bore(*, wall_mm: float, bore_mm: float) -> str:
     """The bore that keeps the wall after the outside came out small."""
-    return f"bore {bore_mm:.2f} mm keeps the wall of {wall_mm:.2f} mm"
+    return f"bore {length(bore_mm)} keeps the wall of {length(wall_mm)}"

@@ -8,16 +8,20 @@ from __future__ import annotations
 
 import math
 
+from rules.lengths import length
 from rules.turning import operations
 from rules.turning.cutting_words import FACE_TOUCH, tool_in
-from rules.turning.passes import DRESSING_MM, Order, Pass, parted_mm
+from rules.turning.order import DRESSING_MM, Order, parted_mm
+from rules.turning.passes import Pass
 from rules.turning.readout import (
+    CARRIAGE_ZERO,
     OUTSIDE,
     CrossFrame,
+    beside,
+    carriage_figure,
     carriage_shows,
     carriage_target,
     carriage_words,
-    figure,
 )
 from rules.turning.schedule import cutting_minutes
 from rules.turning.surface_passes import speed, swarf_cautions
@@ -50,7 +54,7 @@ def _entry_chamfer(order: Order, ring: int) -> list[Pass]:
             tool=order.chamfer.number,
             rpm=rpm,
             axis="long",
-            reading_text=f"chamfer: from the touched edge of the bore {carriage_words(carriage, target)}",
+            reading_text=f"chamfer: {carriage_words(carriage, target)}, from the edge touched",
             shows=carriage_shows(carriage),
             target_mm=target,
             cut_depth_mm=round(target - before, 6),
@@ -58,8 +62,8 @@ def _entry_chamfer(order: Order, ring: int) -> list[Pass]:
             feed_mm=order.data.part_feed,
             minutes=cutting_minutes(length_mm=target - before, feed_mm=order.data.part_feed, rpm=rpm),
             before=(
-                tool_in(order.chamfer),
-                "touch off on the bore's open edge: the carriage counts from there",
+                tool_in(order.lathe, order.chamfer),
+                f"touch off on the bore's open edge: {CARRIAGE_ZERO}",
             )
             if before == 0.0
             else (),
@@ -82,10 +86,9 @@ def _lower_chamfer(order: Order, ring: int, *, first: bool) -> list[Pass]:
     steps = frame.steps_at(outside - 2.0 * deep)
     after = frame.diameter_at(steps)
     carriage = order.lathe.carriage
-    at = carriage_words(carriage, carriage_target(carriage, order.ring.height_mm + DRESSING_MM, up=True))
+    at = carriage_target(carriage, order.ring.height_mm + DRESSING_MM, up=True)
     rpm = speed(order, order.data.part_speed, outside)
     depth = (outside - after) / 2.0
-    change = (tool_in(order.chamfer),) if first else ()
     return [
         Pass(
             n=0,
@@ -94,7 +97,8 @@ def _lower_chamfer(order: Order, ring: int, *, first: bool) -> list[Pass]:
             tool=order.chamfer.number,
             rpm=rpm,
             axis="cross",
-            reading_text=frame.sentence(steps, f"lower edge, point {at} from the face"),
+            reading_text=frame.sentence(steps, "lower edge"),
+            along_text=f"edge along: {carriage_words(carriage, at)}, point of the tool",
             shows=frame.shows,
             target_mm=frame.shown_at(steps),
             figure_text=frame.figure_at(steps),
@@ -104,19 +108,24 @@ def _lower_chamfer(order: Order, ring: int, *, first: bool) -> list[Pass]:
             material_diameter_after_mm=after,
             feed_mm=order.data.part_feed,
             minutes=cutting_minutes(length_mm=depth, feed_mm=order.data.part_feed, rpm=rpm),
-            before=(
-                *change,
-                frame.touch_words(outside, again=False),
-                FACE_TOUCH,
-            ),
+            before=(*((tool_in(order.lathe, order.chamfer),) if first else ()), *_behind(order, frame)),
         )
     ]
+
+
+def _behind(order: Order, frame: CrossFrame) -> tuple[str, str]:
+    """The chamfer tool touches the middle of what the blade will cut away, never the ring."""
+    carriage, blade = order.lathe.carriage, order.parting.blade_mm
+    middle = carriage_target(carriage, parted_mm(order.ring, order.parting) - blade / 2.0, up=False)
+    where = f" behind the ring at {carriage_figure(carriage, middle)}, where the blade will cut"
+    return FACE_TOUCH, frame.touch_words(order.ring.outside_diameter_mm, again=False, where=where)
 
 
 def _parting(order: Order, ring: int) -> Pass:
     carriage, blade = order.lathe.carriage, order.parting.blade_mm
     target = carriage_target(carriage, parted_mm(order.ring, order.parting), up=True)
     rpm = speed(order, order.data.part_speed, order.ring.outside_diameter_mm)
+    catcher = "the core" if order.opening.tool else "the rod"
     return Pass(
         n=0,
         operation=operations.PART,
@@ -125,7 +134,7 @@ def _parting(order: Order, ring: int) -> Pass:
         rpm=rpm,
         axis="long",
         reading_text=(
-            f"part: {carriage_words(carriage, target)}, then in to the bore; the ring drops on the rod"
+            f"part: {carriage_words(carriage, target)}; then in to the bore, the ring drops on {catcher}"
         ),
         shows=carriage_shows(carriage),
         target_mm=target,
@@ -133,13 +142,15 @@ def _parting(order: Order, ring: int) -> Pass:
         feed_mm=order.data.part_feed,
         minutes=cutting_minutes(length_mm=order.ring.wall_mm, feed_mm=order.data.part_feed, rpm=rpm),
         before=(
-            tool_in(order.parting),
-            "touch off on the face with the side of the blade nearer the chuck: set the carriage to 0",
+            tool_in(order.lathe, order.parting),
+            f"touch off on the face with the side of the blade nearer the chuck: {CARRIAGE_ZERO}",
             (
-                f"the width of the blade, {figure(carriage, blade)}, is in the figure: "
+                f"the width of the blade, {length(blade)}, is in the figure: "
                 "it is cut away on the chuck's side"
             ),
-            "smooth rod in the tailstock, loose in the bore, to catch the ring; nothing is held by hand",
+            "the core catches the ring; nothing is held by hand"
+            if order.opening.tool
+            else "smooth rod in the tailstock, loose in the bore, to catch the ring; nothing is held by hand",
         ),
         cautions=("parting_catch", *swarf_cautions(order.data.plastic)),
     )
@@ -147,6 +158,7 @@ def _parting(order: Order, ring: int) -> Pass:
 
 def _dressing(order: Order, ring: int) -> Pass:
     height = order.ring.height_mm
+    said = beside(order.lathe.carriage, height)
     return Pass(
         n=0,
         operation=operations.DRESS,
@@ -154,7 +166,7 @@ def _dressing(order: Order, ring: int) -> Pass:
         tool=None,
         rpm=None,
         axis=None,
-        reading_text=f"dress: parted face on fine paper on a flat plate, to {height:.2f} high at four places",
+        reading_text=f"dress: parted face on fine paper on a flat plate, to {said} high at four places",
         shows=None,
         target_mm=height,
         cut_depth_mm=DRESSING_MM,

@@ -14,11 +14,13 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from rules.bars import Bar, Grip
 from rules.checks import OutOfRange, numbers
-from rules.equipment import Bar, Grip, Lathe, Tool
+from rules.equipment import Lathe, Tool
 from rules.limits import RANGES
 from rules.measuring.seat_by_plug import STEP_MM
 from rules.turning.cutting_words import set_up_guards
+from rules.turning.holding import grips_for
 from rules.turning.readout import OUTSIDE, CrossFrame
 from rules.turning.schedule import (
     CuttingData,
@@ -28,7 +30,7 @@ from rules.turning.schedule import (
     rough_steps,
     spindle_rpm,
 )
-from rules.turning.stock import CLEAR_OF_JAWS_MM, FIRST_FACING_MM, SKIN_MM, grips_for
+from rules.turning.stock import CLEAR_OF_JAWS_MM, FIRST_FACING_MM, SKIN_MM
 from rules.turning.surface_passes import swarf_cautions
 from rules.turning.tool_choice import sharpest
 
@@ -110,15 +112,17 @@ def plan_plug(wanted: PlugWanted, *, lathe: Lathe, tools: Sequence[Tool], bars: 
     """
     steps, tool = wanted.steps, sharpest(tools)
     bar = _bar_for(wanted, lathe, bars)
-    frame = CrossFrame(axis=lathe.cross, surface=OUTSIDE, zero_diameter_mm=bar.diameter_mm)
+    frame = CrossFrame(axis=lathe.cross, surface=OUTSIDE, zero_diameter_mm=bar.start_mm)
     each = max(1, round(STEP_MM / frame.step_on_diameter_mm))
     middle = frame.steps_at(wanted.seat_mm)
     counts = [middle - frame.cut_sense * each * (at - (steps - 1) // 2) for at in range(steps)]
     step = each * frame.step_on_diameter_mm
     words = [
         f"bar: {bar.plastic}, {bar.diameter_mm:.2f} mm; face the end first",
-        *set_up_guards(grip=_grip_of(lathe, bar).name, stick_out_mm=wanted.stick_out_mm, tool=tool),
-        frame.touch_words(bar.diameter_mm, again=False),
+        *set_up_guards(
+            grip=_grip_of(lathe, bar).name, stick_out_mm=wanted.stick_out_mm, lathe=lathe, tool=tool
+        ),
+        frame.touch_words(bar.start_mm, again=False),
         f"smallest step first, at the free end; {steps} steps of {step:g} mm, each {STEP_LONG_MM:g} mm long",
         (
             "spindle stopped, let it cool, then measure every step with the micrometer: "
@@ -143,13 +147,13 @@ def plan_plug(wanted: PlugWanted, *, lathe: Lathe, tools: Sequence[Tool], bars: 
 
 def _grip_of(lathe: Lathe, bar: Bar) -> Grip:
     """The grip that holds a bar over the shortest length; there has to be one."""
-    return min(grips_for(lathe, bar.diameter_mm), key=lambda grip: grip.length_mm)
+    return min(grips_for(lathe, bar), key=lambda grip: grip.length_mm)
 
 
 def _bar_for(wanted: PlugWanted, lathe: Lathe, bars: Sequence[Bar]) -> Bar:
     least, stick_out = wanted.seat_mm + SKIN_MM, wanted.stick_out_mm
-    for bar in sorted(bars, key=lambda one: (one.diameter_mm, one.length_mm)):
-        if bar.plastic != wanted.plastic or bar.diameter_mm < least or not grips_for(lathe, bar.diameter_mm):
+    for bar in sorted(bars, key=lambda one: (one.start_mm, one.length_mm)):
+        if bar.plastic != wanted.plastic or bar.bore_mm or bar.start_mm < least or not grips_for(lathe, bar):
             continue
         if bar.length_mm >= stick_out + _grip_of(lathe, bar).length_mm:
             return bar
@@ -166,13 +170,13 @@ def _passes(work: _Work, counts: Sequence[int]) -> tuple[PlugPass, ...]:
     leave = max(math.ceil(2.0 * data.least_depth / step - 1e-9), round(2.0 * data.finish_depth / step))
     end = counts[-1] - frame.cut_sense * leave
     roughs = rough_steps(
-        to_take_mm=work.bar.diameter_mm - frame.diameter_at(end),
+        to_take_mm=work.bar.start_mm - frame.diameter_at(end),
         step_mm=step,
         limit_mm=data.largest_turning_depth,
         finish_step=leave,
     )
     made: list[PlugPass] = []
-    at, before = end - frame.cut_sense * sum(roughs), work.bar.diameter_mm
+    at, before = end - frame.cut_sense * sum(roughs), work.bar.start_mm
     length = len(counts) * STEP_LONG_MM
     for count in roughs:
         at += frame.cut_sense * count

@@ -5,7 +5,10 @@ a whole number of the slide's own steps. Diameters and lengths in mm.
 
 A read-out that grows outward is set to the diameter itself. Every other slide is set to zero
 where the tool touches off, and a target is the travel from there in the cutting direction:
-inward outside, outward in a bore.
+inward outside, outward in a bore. A dial is read in turns and divisions of that travel, always in both;
+where it is turned against its figures, what then stands at its mark is said as well.
+
+Every target is one sentence, "WHAT: go to FIGURE, WHICH".
 """
 
 from __future__ import annotations
@@ -14,8 +17,11 @@ import math
 from dataclasses import dataclass
 
 from rules.equipment import Axis
+from rules.lengths import INCH, MM, length, spoken
 from rules.limits import MM_PER_INCH
 
+CARRIAGE_ZERO = "carriage to zero"
+"""Where the carriage counts from."""
 OUTSIDE = "outside"
 BORE = "bore"
 
@@ -71,53 +77,79 @@ class CrossFrame:
         return round(steps * self.axis.step_mm, 6)
 
     def sentence(self, steps: int, name: str) -> str:
-        """The target as a sentence such as "outside: go to 33.00, diameter"."""
-        said = self.figure_at(steps)
+        """The target as a sentence such as "outside: go to 33.00, diameter".
+
+        Beside a figure that is not the size itself stands the diameter that it makes.
+        """
+        said, makes = (
+            f"{name}: go to {self.figure_at(steps)}",
+            f"makes {size(self.axis, self.diameter_at(steps))}",
+        )
         if self.axis.is_dial:
-            return f"{name}: {said} {self._way} from zero"
-        if self.is_absolute:
-            return f"{name}: go to {said}, {self.axis.shows}"
-        return f"{name}: from zero to {said}, {self._way}, {self.axis.shows}"
+            return f"{said}, {makes}" + (f", dial at {self._stands_at(steps)}" if self._counts_down else "")
+        return (
+            f"{said}, {self.axis.shows}"
+            if self.is_absolute
+            else f"{said} from zero, {self.axis.shows}, {makes}"
+        )
 
     def figure_at(self, steps: int) -> str:
-        """The bare figure as it is read: "33.00", or "3 turns and 12 divisions"."""
+        """The bare figure as it is read: "33.00", or "3 turns 12 div"."""
         shown = self.shown_at(steps)
         if self.axis.is_dial:
             return divisions_words(self.axis, shown)
         signed = shown if self.is_absolute or self.surface == OUTSIDE else -shown
         return figure(self.axis, signed)
 
-    def touch_words(self, diameter_mm: float, again: bool) -> str:
-        """How the tool is set on a surface of this diameter."""
+    def touch_words(
+        self, diameter_mm: float, again: bool, where: str = "", touched_mm: float | None = None
+    ) -> str:
+        """How the tool is set on a surface of this diameter; `where` on it, if that matters, and what it
+        measures there, where the edge that counts stands elsewhere.
+        """
         at_zero = not self.is_absolute and abs(diameter_mm - self.zero_diameter_mm) < 1e-9
         steps = 0 if at_zero else self.steps_at(diameter_mm)
+        there = size(self.axis, diameter_mm if touched_mm is None else touched_mm)
+        touch = f"touch off on the {self.surface}{where} ({there})"
         if self.axis.is_dial:
-            to = "zero" if steps == 0 else f"{self.figure_at(steps)} {self._way} from zero"
-            return (
-                f"touch off on the {self.surface} ({diameter_mm:.2f}), moving {self._way}, "
-                f"then set the dial to {to}"
-            )
+            turn = self.axis.divisions_per_turn
+            counts = ("down" + (f" from {turn}" if turn else "")) if self._counts_down else "up"
+            counted = "" if steps == 0 else f", counted as {self.figure_at(steps)}"
+            set_to = f"dial to {self._stands_at(steps)}{counted}"
+            return f"{touch}, moving {self._way}: {set_to}; turned {self._way} it counts {counts}"
         to = f"{self.figure_at(steps)}, {self.axis.shows}"
         if not self.is_absolute and steps == 0:
             to = "0"
         verb = "the read-out must show" if again else "set the read-out to"
         more = "; if not, set it" if again else ""
-        return f"touch off on the {self.surface} ({diameter_mm:.2f}): {verb} {to}{more}"
+        return f"{touch}: {verb} {to}{more}"
 
     def backlash_words(self) -> str:
         """How backlash is taken up; empty when there is none to speak of."""
         if self.axis.backlash_mm <= 0.0 and not self.axis.is_dial:
             return ""
         away = "out" if self._way == "in" else "in"
-        return (
-            f"come to every figure moving {self._way}; "
-            f"if you pass it, go back {away} by more than the backlash "
-            f"({self.axis.backlash_mm:.2f} mm) and come again"
-        )
+        over = "by more than the backlash"
+        if self.axis.backlash_mm > 0.0:
+            over = f"by over {length(self.axis.backlash_mm, 2, self.axis.unit)}"
+        return f"come to every figure moving {self._way}; past it, back {away} {over} and come again"
 
     @property
     def _way(self) -> str:
         return "in" if self.surface == OUTSIDE else "out"
+
+    @property
+    def _counts_down(self) -> bool:
+        """Whether the dial is turned against its figures, which grow as its slide moves in unless said."""
+        grows = "out" if self.axis.direction == "outward" else "in"
+        return self.axis.is_dial and self._way != grows
+
+    def _stands_at(self, steps: int) -> str:
+        """What stands at the mark of the dial."""
+        count = divisions(self.axis, self.shown_at(steps))
+        per_turn = self.axis.divisions_per_turn
+        way = -count if self._counts_down and count else count
+        return f"{round(way % per_turn, 4) if per_turn else way:g}"
 
     def _origin_and_sense(self) -> tuple[float, float]:
         if self.is_absolute:
@@ -126,16 +158,28 @@ class CrossFrame:
 
 
 def figure(axis: Axis, value_mm: float) -> str:
-    """A figure as the slide shows it, with as many decimals as its step needs, in its own unit.
+    """A figure as the slide shows it, with as many decimals as its step needs, in its own unit; in mm
+    without one, unless the shop speaks of inch.
 
     >>> figure(Axis(step_mm=0.01), 33.0), figure(Axis(step_mm=0.005), -1.5)
     ('33.00', '-1.500')
     >>> figure(Axis(step_mm=0.0127, unit="inch"), 33.02)
     '1.3000 in'
     """
-    if axis.unit == "inch":
+    if axis.unit == INCH:
         return f"{value_mm / MM_PER_INCH:.{decimals(axis.step_mm / MM_PER_INCH)}f} in"
-    return f"{value_mm:.{decimals(axis.step_mm)}f}"
+    return f"{value_mm:.{decimals(axis.step_mm)}f}" + ("" if spoken() == MM else " mm")
+
+
+def beside(axis: Axis, value_mm: float, places: int = 2) -> str:
+    """A length of the work beside a figure of the slide: with its unit, where not all is mm."""
+    return f"{value_mm:.{places}f}" if axis.unit == spoken() == MM else length(value_mm, places)
+
+
+def size(axis: Axis, value_mm: float) -> str:
+    """The same in hundredths of a millimetre, in thousandths where it has them."""
+    thousandths = abs(value_mm * 100.0 - round(value_mm * 100.0)) > 0.04
+    return beside(axis, value_mm, 3 if thousandths else 2)
 
 
 def decimals(step: float) -> int:
@@ -152,17 +196,18 @@ def divisions(axis: Axis, shown_mm: float) -> float:
 
 
 def divisions_words(axis: Axis, shown_mm: float) -> str:
-    """A travel as turns and divisions: "3 turns and 12 divisions"."""
-    count = divisions(axis, shown_mm)
-    per_turn = axis.divisions_per_turn
-    turns = int(count // per_turn) if per_turn else 0
-    rest = round(count - turns * per_turn, 4)
-    parts = []
-    if turns:
-        parts.append(f"{turns} turn{'s' if turns > 1 else ''}")
-    if rest or not turns:
-        parts.append(f"{rest:g} division{'' if rest == 1 else 's'}")
-    return " and ".join(parts)
+    """A travel in turns and divisions, both always said: "3 turns 12 div", "0 turns 39 div".
+
+    A dial of which nobody said how many divisions are one turn is counted in divisions alone.
+
+    >>> divisions_words(Axis(step_mm=0.01, division_mm=0.02, divisions_per_turn=100), 2.5)
+    '1 turn 25 div'
+    """
+    count, per_turn = divisions(axis, shown_mm), axis.divisions_per_turn
+    if not per_turn:
+        return f"{count:g} div"
+    turns = int(count // per_turn)
+    return f"{turns} turn{'' if turns == 1 else 's'} {round(count - turns * per_turn, 4):g} div"
 
 
 def carriage_shows(axis: Axis) -> str:
@@ -176,9 +221,14 @@ def carriage_target(axis: Axis, distance_mm: float, *, up: bool) -> float:
     return round((math.ceil(steps - 1e-9) if up else round(steps)) * axis.step_mm, 6)
 
 
-def carriage_words(axis: Axis, target_mm: float) -> str:
+def carriage_figure(axis: Axis, target_mm: float) -> str:
     """A distance from the zeroed face as this carriage shows it."""
     if axis.is_dial:
-        return f"{divisions_words(axis, target_mm)} towards the chuck from zero"
-    signed = target_mm if axis.direction == "to_chuck" else -target_mm
-    return f"{figure(axis, signed)}, length"
+        return divisions_words(axis, target_mm)
+    return figure(axis, target_mm if axis.direction == "to_chuck" else -target_mm)
+
+
+def carriage_words(axis: Axis, target_mm: float) -> str:
+    """The same with the word for which figure it is, and beside a dial figure the length that it makes."""
+    which = f"makes {size(axis, target_mm)}" if axis.is_dial else "length"
+    return f"go to {carriage_figure(axis, target_mm)}, {which}"

@@ -17,10 +17,8 @@ from rules.equipment import STEEL_BAR_SPRINGS_FROM, Lathe, Tool
 
 VERY_LONG_BAR = 6.0
 """Beyond this many shanks a steel boring bar springs too much to cut to size. Common practice, no source."""
-FAR_OUT_DIAMETERS = 3.0
-"""A bar that stands out more than this many of its diameters is cut lighter. Own judgement."""
-STEPLESS_STEP_RPM = 10.0
-"""A stepless drive is set to whole tens."""
+STEPLESS_STEPS_RPM = ((1000.0, 100.0), (0.0, 10.0))
+"""A stepless drive is set to whole hundreds from a thousand on, to whole tens below."""
 OUTSIDE_ALLOWANCE_MM = 0.4
 BORE_ALLOWANCE_MM = 0.6
 """Left for finishing, on the diameter. Common practice, no source."""
@@ -84,8 +82,9 @@ def nearest_speed(*, lathe: Lathe, wanted_rpm: float) -> float:
     limit = min(wanted_rpm, lathe.largest_rpm)
     if lathe.stepless:
         slowest, fastest = lathe.speeds_rpm
-        tens = math.floor(min(limit, fastest) / STEPLESS_STEP_RPM) * STEPLESS_STEP_RPM
-        return max(slowest, tens)
+        most = max(min(limit, fastest), 0.0)
+        step = next(step for start, step in STEPLESS_STEPS_RPM if most >= start)
+        return max(slowest, math.floor(most / step) * step)
     usable = [speed for speed in lathe.speeds_rpm if speed <= lathe.largest_rpm]
     return max((speed for speed in usable if speed <= limit), default=min(usable))
 
@@ -111,9 +110,9 @@ def finishing_depth(*, data: CuttingData, tool: Tool) -> float:
     return max(data.finish_depth * factor, data.least_depth)
 
 
-def turning_depth_limit(*, data: CuttingData, diameter_mm: float, stick_out_mm: float) -> float:
-    """Largest depth outside: halved for a bar that stands far out."""
-    return data.largest_turning_depth * (0.5 if stick_out_mm > FAR_OUT_DIAMETERS * diameter_mm else 1.0)
+def turning_depth_limit(*, data: CuttingData, light: bool) -> float:
+    """Largest depth outside: halved for a bar that stands far out or is only stuck on."""
+    return data.largest_turning_depth * (0.5 if light else 1.0)
 
 
 def finish_steps(

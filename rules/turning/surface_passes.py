@@ -1,7 +1,6 @@
 """Roughing and finishing of the two diameters of a ring.
 
-Invariant: depths never grow from pass to pass, the last passes are equal,
-and every target is a whole number of the cross slide's steps. Lengths in mm.
+Invariant: depths never grow from pass to pass, the last are equal, targets are whole steps of the slide.
 """
 
 from __future__ import annotations
@@ -11,7 +10,8 @@ from dataclasses import dataclass, replace
 from rules.equipment import Tool
 from rules.turning import operations
 from rules.turning.cutting_words import FACE_TOUCH, kept_offset, tool_in
-from rules.turning.passes import OUTSIDE_LIMIT_MM, SURFACE_OF, WALL_LIMIT_MM, Order, Pass
+from rules.turning.order import Order
+from rules.turning.passes import OUTSIDE_LIMIT_MM, SURFACE_OF, WALL_LIMIT_MM, Pass
 from rules.turning.readout import OUTSIDE, CrossFrame, carriage_target, carriage_words
 from rules.turning.schedule import (
     BORE_ALLOWANCE_MM,
@@ -31,12 +31,14 @@ from rules.turning.schedule import (
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """What the passes of one operation on the outside or in the bore have in common."""
+    """What all passes of one operation on a surface have in common."""
 
     order: Order
     operation: str
     """One of the keys of SURFACE_OF."""
     ring: int = 1
+    begun_mm: float | None = None
+    """Diameter of a core's groove as the slide leaves it, where the bore begins there."""
 
     @property
     def is_rough(self) -> bool:
@@ -70,8 +72,8 @@ class Run:
 
     @property
     def start_mm(self) -> float:
-        """Diameter it is roughed from: the bar, or the drilled hole."""
-        return self.order.bar.diameter_mm if self.is_outside else self.order.drill_mm
+        """Diameter it is roughed from: the bar as it is, or the hole in it."""
+        return self.order.bar.start_mm if self.is_outside else self.begun_mm or self.order.opening.hole_mm
 
     @property
     def length_mm(self) -> float:
@@ -86,8 +88,8 @@ class Run:
     @property
     def along_text(self) -> str:
         """The same as a sentence."""
-        carriage = self.order.lathe.carriage
-        return f"{'turn along' if self.is_outside else 'bore'} to {carriage_words(carriage, self.along_mm)}"
+        act, axis = "turn" if self.is_outside else "bore", self.order.lathe.carriage
+        return f"{act} along: {carriage_words(axis, self.along_mm)}"
 
     @property
     def finish_counts(self) -> tuple[int, ...]:
@@ -113,9 +115,7 @@ class Run:
         """Largest depth of a roughing pass, on the radius; never under one finishing pass."""
         data, step = self.order.data, self.frame.step_on_diameter_mm
         limit = (
-            turning_depth_limit(
-                data=data, diameter_mm=self.start_mm, stick_out_mm=self.order.stock.stick_out_mm
-            )
+            turning_depth_limit(data=data, light=self.order.light)
             if self.is_outside
             else boring_depth_limit(data=data, tool=self.tool)
         )
@@ -171,13 +171,13 @@ class Run:
         return passes
 
 
-def roughing(order: Order, operation: str, ring: int = 1) -> list[Pass]:
+def roughing(order: Order, operation: str, ring: int = 1, begun_mm: float | None = None) -> list[Pass]:
     """Falling depths down to the finishing allowance: the whole length outside, one ring deep in the bore.
 
     They start on a diameter that need not lie on the cross slide's grid
     and end on a whole number of its steps.
     """
-    run = Run(order, operation, ring)
+    run = Run(order, operation, ring, begun_mm)
     frame, end = run.frame, run.roughed_steps
     counts = rough_steps(
         to_take_mm=abs(run.start_mm - frame.diameter_at(end)),
@@ -225,9 +225,10 @@ def _with_setting(
     """The first pass of an operation carries the tool change and the touching off."""
     if not passes:
         return []
-    frame, words = run.frame, [tool_in(run.tool)] if new_tool else []
+    frame, words = run.frame, [tool_in(run.order.lathe, run.tool)] if new_tool else []
     kept = frame.offset_mm and frame.is_absolute  # what counts from a touched surface is touched each time
-    words.append(kept_offset(run.tool, frame.offset_mm) if kept else frame.touch_words(touched_mm, again))
+    known = kept_offset(run.order.lathe, run.tool, frame.offset_mm)
+    words.append(known if kept else frame.touch_words(touched_mm, again))
     if frame.backlash_words() and not again:
         words.append(frame.backlash_words())
     if new_tool:
@@ -243,5 +244,4 @@ def speed(order: Order, speed_m_per_min: float, diameter_mm: float) -> float:
 
 def swarf_cautions(plastic: str) -> tuple[str, ...]:
     """Keys of the cautions about swarf of a plastic."""
-    more = {"acetal": ("acetal_smoulder",), "ptfe": ("ptfe_smoke",)}.get(plastic, ())
-    return ("swarf_hook", *more)
+    return ("swarf_hook", *{"acetal": ("acetal_smoulder",), "ptfe": ("ptfe_smoke",)}.get(plastic, ()))

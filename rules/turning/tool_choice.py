@@ -8,12 +8,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TypedDict
 
+from rules.bars import Bar
 from rules.checks import OutOfRange
 from rules.equipment import Tool
 from rules.ring import Ring
-from rules.turning.passes import CLEARANCE_MM, SetUp, bore_depth, drill_for
+from rules.turning.cutting_words import tool_short
+from rules.turning.drills import CLEARANCE_MM, needed_for
+from rules.turning.opening import Opening, Wanted, drills_of, opening_for
+from rules.turning.order import Order, SetUp, bore_depth
 from rules.turning.schedule import BORE_ALLOWANCE_MM, CuttingData
+from rules.turning.stock import StockUse
 
 ROUGHING_ROOM_MM = 0.4
 """At least this much is roughed after the drill, on the diameter."""
@@ -21,25 +27,37 @@ ROUGHING_ROOM_MM = 0.4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChosenTools:
-    """One tool of each kind."""
+    """One tool of each kind but the blade, and how the hole is opened for the boring bar."""
 
     turning: Tool
     boring: Tool
     chamfer: Tool
-    parting: Tool
+    opening: Opening
 
 
-def choose_tools(ring: Ring, set_up: SetUp, data: CuttingData) -> ChosenTools:
-    """The sharpest turning tool, the narrowest blade, the stiffest boring bar; raises OutOfRange."""
+def choose_tools(ring: Ring, set_up: SetUp, data: CuttingData, stock: StockUse) -> ChosenTools:
+    """The sharpest turning tool and the stiffest boring bar that goes in; raises OutOfRange."""
     tools = set_up.tools
-    parting = min(_of_kind(tools, "parting"), key=lambda tool: (tool.blade_mm, tool.number))
-    fitting = _going_in(_of_kind(tools, "boring"), ring, data, set_up.lathe.largest_drill_mm)
+    hole = hole_in(set_up.bar, ring, data, stock, narrowest_blade(tools))
+    wanted = Wanted(**hole, lathe=set_up.lathe, tools=tools)
+    boring, opening = _stiffest(_going_in(_of_kind(tools, "boring"), ring, wanted), wanted.ring_deep_mm)
     return ChosenTools(
         turning=sharpest(tools),
-        boring=_stiffest(fitting, bore_depth(ring, parting)),
+        boring=boring,
         chamfer=min(_of_kind(tools, "chamfer"), key=lambda tool: tool.number),
-        parting=parting,
+        opening=opening,
     )
+
+
+def tools_of(order: Order) -> tuple[Tool, ...]:
+    """The tools that a plan cuts with."""
+    core = order.opening.tool
+    return (order.turning, order.boring, order.chamfer, order.parting, *((core,) if core else ()))
+
+
+def tool_of(order: Order, number: int | None) -> str:
+    """How the tool of a pass is called; empty where none is in the post."""
+    return next((tool_short(order.lathe, one) for one in tools_of(order) if one.number == number), "")
 
 
 def sharpest(tools: Sequence[Tool]) -> Tool:
@@ -47,33 +65,66 @@ def sharpest(tools: Sequence[Tool]) -> Tool:
     return min(_of_kind(tools, "turning"), key=lambda tool: (tool.nose_radius_mm, tool.number))
 
 
-def _going_in(bars: list[Tool], ring: Ring, data: CuttingData, largest_drill_mm: float) -> list[Tool]:
-    """The boring bars whose drilled hole the tailstock can drill and the bore leaves room for."""
-    room = ring.bore_mm - max(BORE_ALLOWANCE_MM, 8.0 * data.least_depth) - ROUGHING_ROOM_MM
-    fitting = [tool for tool in bars if drill_for(tool) <= room]
+def narrowest_blade(tools: Sequence[Tool]) -> Tool:
+    """The parting blade that wastes least; raises OutOfRange when there is none."""
+    return min(_of_kind(tools, "parting"), key=lambda tool: (tool.blade_mm, tool.number))
+
+
+class HoleIn(TypedDict):
+    """How wide and deep a hole is wanted in a bar, as `Wanted` takes it."""
+
+    room_mm: float
+    ring_deep_mm: float
+    bar_deep_mm: float
+    bar: Bar
+
+
+def hole_in(bar: Bar, ring: Ring, data: CuttingData, stock: StockUse, parting: Tool) -> HoleIn:
+    """The widest hole that leaves this bore its finishing and something to rough, and how deep it goes."""
+    return {
+        "room_mm": ring.bore_mm - max(BORE_ALLOWANCE_MM, 8.0 * data.least_depth) - ROUGHING_ROOM_MM,
+        "ring_deep_mm": bore_depth(ring, parting),
+        "bar_deep_mm": stock.used_mm + CLEARANCE_MM,
+        "bar": bar,
+    }
+
+
+def _going_in(bars: list[Tool], ring: Ring, wanted: Wanted) -> list[tuple[Tool, Opening]]:
+    """The boring bars for which a hole can be opened here, each with how."""
+    fitting = [tool for tool in bars if needed_for(tool) <= wanted.room_mm]
     if not fitting:
         raise OutOfRange(
             f"bore: no boring bar goes into {ring.bore_mm:.2f} mm; one whose smallest bore is "
-            f"{room - 0.5 - CLEARANCE_MM:.1f} mm or less is missing"
+            f"{wanted.room_mm - CLEARANCE_MM:.1f} mm or less is missing"
         )
-    drilled = [tool for tool in fitting if drill_for(tool) <= largest_drill_mm]
-    if not drilled:
+    opened = [(tool, way) for tool in fitting if (way := opening_for(tool, wanted)) is not None]
+    if opened:
+        return opened
+    least, lathe = min(map(needed_for, fitting)), wanted.lathe
+    there = max(drills_of(lathe), default=0.0)
+    if least > there:
+        limit = (
+            f"the drills go to {there:g}"
+            if lathe.drills_mm
+            else "the tailstock takes drills to " + (f"{lathe.largest_drill_mm:g}")
+        )
         raise OutOfRange(
-            f"drill: the boring bars that go in need {min(map(drill_for, fitting)):.1f} mm, "
-            "the tailstock takes "
-            f"drills to {largest_drill_mm:g} mm; a thinner bar is missing"
+            f"drill: the boring bars that go in need {least:.1f} mm, {limit} mm; "
+            "a thinner bar or a larger drill is missing"
         )
-    return drilled
+    raise OutOfRange(
+        f"drill: none there is between {least:.1f} and {wanted.room_mm:.1f} mm; one of those is missing"
+    )
 
 
-def _stiffest(bars: list[Tool], depth_mm: float) -> Tool:
+def _stiffest(bars: list[tuple[Tool, Opening]], depth_mm: float) -> tuple[Tool, Opening]:
     """The boring bar with the least reach for its shank, of those that reach through."""
-    reaching = [tool for tool in bars if tool.longest_reach_mm >= depth_mm]
+    reaching = [one for one in bars if one[0].longest_reach_mm >= depth_mm]
     if not reaching:
         raise OutOfRange(
             f"reach: no boring bar that goes in reaches {depth_mm:.2f} mm deep; a longer one is missing"
         )
-    return max(reaching, key=lambda tool: (-tool.reach_over_shank, tool.smallest_bore_mm, -tool.number))
+    return max(reaching, key=lambda one: (-one[0].reach_over_shank, one[0].smallest_bore_mm, -one[0].number))
 
 
 def _of_kind(tools: Sequence[Tool], kind: str) -> list[Tool]:

@@ -13,17 +13,24 @@ from bench.desk.desk import Desk
 from bench.desk.keys import key_line
 from bench.job import keys
 from bench.job.standing import STAGES
+from bench.shop.groups import GROUPS, assumed_words
 from screens.layout import Line, apart, line, text_of, wrapped
 
 if TYPE_CHECKING:
-    from bench.job.steps import Step
+    from bench.asking.asking import Asked
 
 NARROW = 60
 """Below this width a message may take one line more."""
 
 
+MORE = "  ... there is more: * 1 Enter"
+"""Stands on a page that cannot hold all."""
+
+
 def job_title(desk: Desk) -> str:
     """Number and watch of the job in hand."""
+    if desk.asked_shop is not None:
+        return "my shop"
     if desk.job is None:
         return "ringwright"
     watch = desk.job.newest(keys.WATCH)
@@ -36,12 +43,24 @@ def stage_line(desk: Desk) -> str:
     step = desk.step
     if desk.walk is None or desk.job is None:
         return ""
+    if desk.asked_shop is not None:
+        return asked_of(desk.asked_shop)
     if step is None or (desk.walk.open is None and not desk.at):
         return "finished"
     which = f"{desk.walk.seal} {desk.job.attempt}  " if desk.job.attempt > 1 else ""
     done = desk.walk.stage_counts(step.stage)
     back = "looking back" if desk.looking_back else f"{done} answered"
+    if desk.shop is not None and (assumed := assumed_words(step.goes_by, desk.shop.said)):
+        if desk.columns < NARROW:
+            return assumed
+        back = assumed
     return f"{which}{step.stage} {list(STAGES).index(step.stage) + 1} of {len(STAGES)}, {back}"
+
+
+def asked_of(asked: Asked) -> str:
+    """Which part of the shop is asked, and how many answers of it are kept so far."""
+    count = len(asked.answers)
+    return f"{GROUPS[asked.part]}, {count} answered" if asked.part in GROUPS else asked.heading
 
 
 def top(desk: Desk, heading: str = "") -> list[Line]:
@@ -50,11 +69,11 @@ def top(desk: Desk, heading: str = "") -> list[Line]:
     return [apart(f" {job_title(desk)}", f"{right} ", desk.columns, "title")]
 
 
-def message(desk: Desk) -> list[Line]:
-    """The one message, led by a word where it warns."""
+def message(desk: Desk, *, more: bool = False) -> list[Line]:
+    """The one message, led by a word where it warns; else, where the page does not hold all, where all is."""
     words, stop = desk.message or desk.jammed, desk.alarm or not desk.message
     if not words:
-        return [line("")]
+        return [line(MORE if more else "", "note")]
     role = "alarm" if stop else "strong"
     lines = wrapped(f"STOP  {words}" if stop else words, desk.columns, role, hang="      " if stop else "")
     most = 3 if desk.columns >= NARROW else 4
@@ -64,13 +83,7 @@ def message(desk: Desk) -> list[Line]:
     return lines
 
 
-def in_words(step: Step, word: str) -> str:
-    """An answer as a person reads it."""
-    choice = step.choice(word)
-    return choice.text if choice else word
-
-
-def bottom(desk: Desk, *, dead: frozenset[str] = frozenset()) -> list[Line]:
-    """Message and keys."""
+def bottom(desk: Desk, *, dead: frozenset[str] = frozenset(), more: bool = False) -> list[Line]:
+    """Message and keys; `more`: the page does not hold all."""
     keys = key_line(desk.columns - 2, dead=dead)
-    return [*message(desk), line(f" {keys}".ljust(desk.columns), "key")]
+    return [*message(desk, more=more), line(f" {keys}".ljust(desk.columns), "key")]

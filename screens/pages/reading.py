@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING
 
 from bench.desk.desk import Desk
 from bench.desk.keys import KEYS, help_table
+from bench.job.keys import NOTE, SHOP_NOTE
 from bench.moments import to_the_minute
 from rules.cautions import for_place
 from rules.glossary import bench_words
 from screens.layout import Line, Part, clipped, line, page, scrolled, wrapped
 from screens.look import Look
-from screens.pages.frame import bottom, in_words, top
+from screens.pages.frame import bottom, top
 
 if TYPE_CHECKING:
     from bench.job.job import Answer
@@ -57,7 +58,7 @@ def why(desk: Desk, look: Look) -> list[Line]:
         return read(desk, "why", [line("  nothing is asked here")])
     body = [*paragraph(step.title, desk, "strong"), line("")]
     body += paragraph(step.why or "It is asked because later figures rest on it.", desk)
-    for heading, texts in (("What to do", step.say), ("What follows", step.consequence)):
+    for heading, texts in (("What to do", step.to_do), ("What follows", step.consequence)):
         if texts:
             body += [line(""), line(f"  {heading}", "strong")]
             body += [piece for text in texts for piece in paragraph(text, desk)]
@@ -130,7 +131,7 @@ def account_lines(desk: Desk) -> list[Line]:
     if last is not None:
         step = next((step for step, answer in walk.shown if answer is last), None)
         between = "" if step is None or step.title.endswith("?") else ":"
-        given = f"{step.title}{between} {in_words(step, last.word)}" if step else unseen(desk, last)
+        given = f"{step.title}{between} {step.in_words(last.word)}" if step else unseen(desk, last)
         body += paragraph(f"Last answer, {to_the_minute(last.at)}: {given}", desk)
     kept = len(desk.job.answers)
     answers = f"{kept} answer kept" if kept == 1 else f"{kept} answers kept"
@@ -181,13 +182,17 @@ def damage(desk: Desk, look: Look) -> list[Line]:
     return read(desk, "look at this", body, ("use it as it stands now", "leave it; back to the list of jobs"))
 
 
+NOTES = {NOTE: "A note for the sheet", SHOP_NOTE: "A note for the workshop"}
+HOW_TO_LEAVE = "Enter keeps it; Enter with nothing typed leaves it, Escape does too."
+
+
 def writing(desk: Desk, look: Look) -> list[Line]:
     """Free text on a full keyboard."""
-    step = desk.step if desk.at != "note" else None
-    title = step.title if step else "A note for the sheet"
+    step = desk.step if desk.at not in NOTES else None
+    title = step.title if step else NOTES[desk.at]
     body = [line(""), *paragraph(title, desk, "strong"), line("")]
     body += paragraph(f"{desk.line.text}_", desk, "entry")
-    body += [line(""), *paragraph("Enter keeps it, Escape leaves it.", desk, "note")]
+    body += [line(""), *paragraph(HOW_TO_LEAVE, desk, "note")]
     only_enter = frozenset(key.meaning for key in KEYS) - {"enter"}
     return page(top(desk, "in your words"), [Part(body)], bottom(desk, dead=only_enter), rows=desk.rows)
 

@@ -1,4 +1,4 @@
-"""The page before an answer is replaced: what stops counting, how many answers and which, and the ways on.
+"""The page before an answer is replaced, or a piece given up: what comes of it, and the ways on.
 
 Invariant: how many, and the ways on, are in sight in every window; which they are follows, + moves on.
 """
@@ -6,11 +6,11 @@ Invariant: how many, and the ways on, are in sight in every window; which they a
 from __future__ import annotations
 
 from bench.desk.desk import Desk
-from bench.desk.replacing import PAGE, Replacing, answers
+from bench.desk.replacing import PAGE, Replacing, Sure, answers
 from bench.job.stopping import counted
 from screens.layout import Line, Part, clipped, line, page, scrolled, wrapped
 from screens.look import Look
-from screens.pages.frame import bottom, in_words, top
+from screens.pages.frame import bottom, top
 
 INDENT = "    "
 
@@ -32,17 +32,25 @@ def replacing(desk: Desk, look: Look) -> list[Line]:
     ]
     tail = [*ways, line(f"  {desk.line.text or '_'}   Enter", "entry")]
     body = said(about, desk)
+    heading = about.heading if isinstance(about, Sure) else "replace an answer"
     room = max(desk.rows - 1 - len(below) - len(tail), 1)
     shown, more = scrolled(body, desk.scroll, room)
     if more:
         shown[-1] = line("  ... + for more", "note")
-    return page(top(desk, "replace an answer"), [Part(shown), Part(tail)], below, rows=desk.rows)
+    return page(top(desk, heading), [Part(shown), Part(tail)], below, rows=desk.rows)
 
 
-def said(about: Replacing, desk: Desk) -> list[Line]:
+def said(about: Replacing | Sure, desk: Desk) -> list[Line]:
     """What is replaced and what stops counting: the number first, then by stage, then one by one."""
-    step, columns = about.step, desk.columns
-    was, new = in_words(step, about.was), in_words(step, about.new)
+    columns = desk.columns
+    if isinstance(about, Sure):
+        first, *rest = about.said
+        return [
+            *wrapped(f"  {first}", columns, "caution"),
+            *(piece for text in rest for piece in wrapped(f"  {text}", columns, hang=INDENT)),
+        ]
+    step = about.step
+    was, new = step.in_words(about.was), step.in_words(about.new)
     verb = "stops" if len(about.lost) == 1 else "stop"
     return [
         *wrapped(f"  CHECK  {answers(len(about.lost))} {verb} counting", columns, "caution"),

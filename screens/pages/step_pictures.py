@@ -9,12 +9,15 @@ from bench.desk.answering import mask_of
 from bench.desk.desk import Desk
 from bench.job.mask import Mask
 from bench.job.steps import Step
+from rules.lengths import INCH, INCH_PLACES, MM, short, spoken
 from screens import pictures
 from screens.layout import Line, clipped, line
 from screens.look import Look
 
 WIDE = 76
 """From this width on the picture stands beside the words."""
+PLACES = {MM: 2, INCH: INCH_PLACES[2]}
+"""Decimals of a size where no instrument says them."""
 PICTURE = 32
 """Width of a picture beside the words."""
 
@@ -22,7 +25,7 @@ PICTURE = 32
 def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
     """Where the target and the typed number lie: below, in or above the band."""
     given = step.gauge
-    if given is None or given.low == given.high:
+    if given is None or not given.drawn or given.low == given.high:
         return []
     mask = mask_of(step)
     target = given.target if given.target is not None else (given.low + given.high) / 2
@@ -33,8 +36,8 @@ def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
         target=target,
         landing=landing,
         value=typed_value(desk, mask) if mask else None,
-        unit=mask.unit if mask else "mm",
-        decimals=mask.decimals if mask else 2,
+        unit=mask.unit if mask else short(),
+        decimals=mask.decimals if mask else PLACES[spoken()],
         words=given.words,
         columns=min(desk.columns - 4, 70),
         style=look.figures,
@@ -45,7 +48,7 @@ def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
 def short_gauge(step: Step, columns: int) -> list[Line]:
     """The band and the target in words, where there is no room for the scale."""
     given, mask = step.gauge, step.mask
-    if given is None or given.low == given.high or mask is None:
+    if given is None or not given.drawn or given.low == given.high or mask is None:
         return []
     low, high = (f"{end:.{mask.decimals}f}" for end in (given.low, given.high))
     aim = f", target {given.target:.{mask.decimals}f}" if given.target is not None else ""

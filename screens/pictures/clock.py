@@ -9,6 +9,7 @@ import math
 from collections.abc import Callable, Sequence
 
 from bench.job.steps import Picture
+from rules.lengths import bare, length
 from screens.raster import Align, Canvas, Style
 
 _RADIUS, _BULGE = 7.5, 1.2
@@ -26,7 +27,7 @@ def clock(
     """Readings by clock position: each is (hour 1 to 12, diameter in mm);
     an outline that bulges where it is wide.
 
-    The difference between the largest and the smallest stands in the middle, in mm.
+    The difference between the largest and the smallest stands in the middle.
     """
     canvas = Canvas(30, 20)
     radius = _outline(readings, least=0.5 * 10**-decimals)
@@ -37,11 +38,11 @@ def clock(
         across = math.sin(angle)
         align: Align = "centre" if abs(across) < 0.3 else "left" if across > 0 else "right"
         x, y = _at(9.0, angle)
-        canvas.label(x, y, f"{hour}h {value:.{decimals}f}", align)
+        canvas.label(x, y, f"{hour}h {bare(value, decimals)}", align)
     if readings:
         values = [value for _, value in readings]
         canvas.label(*_CENTRE, "largest - smallest", "centre", down=-1)
-        canvas.label(*_CENTRE, f"{max(values) - min(values):.{decimals}f} mm", "centre")
+        canvas.label(*_CENTRE, length(max(values) - min(values), decimals), "centre")
     return canvas.render(columns, rows, style)
 
 

@@ -6,7 +6,7 @@ Invariant: drawn to scale from the numbers given; nothing is computed but where 
 from __future__ import annotations
 
 from bench.job.steps import Picture
-from rules.checks import fixed
+from rules.lengths import bare
 from rules.limits import HEIGHT_CLEARANCE_MM, LEAST_CHAMFER_MM, LOWER_CHAMFER_MM
 from screens.raster import Canvas, Style
 
@@ -49,7 +49,7 @@ def section(
     canvas.label(seat_x - min(wall, gap) / 2, ground - height_mm / 2, "ring", "centre")
     if not pressed:
         canvas.label(glass_x, middle, "v press", "left", right=2)
-    words = f"wall {fixed(wall, 3)}, gap {fixed(gap, 3)}{', pressed' if pressed else ''}"
+    words = f"wall {bare(wall, 3)}, gap {bare(gap, 3)}{', pressed' if pressed else ''}"
     return [*canvas.render(columns, rows - 1, style), words.center(columns)[:columns]]
 
 

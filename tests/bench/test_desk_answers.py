@@ -86,14 +86,16 @@ def test_a_usual_number_is_taken_by_one(desk: Desk) -> None:
     assert answered(asked(desk, mask=HEIGHT), "1")[1] == ()
 
 
-@pytest.mark.parametrize(("passed", "due"), [(0.0, "1:30"), (29.5, "1:00"), (89.0, "0:01"), (90.0, "")])
+@pytest.mark.parametrize(
+    ("passed", "due"), [(0.0, "1 min 30 s"), (29.5, "1 min 1 s"), (89.0, "1 s"), (90.0, "")]
+)
 def test_a_reading_is_not_taken_before_its_time(desk: Desk, passed: float, due: str) -> None:
     began = "2026-03-02T09:00:00Z"
     here = asked(desk, mask=HEIGHT, opens_after=(began, 90.0))
     here = replace(here, holds={(here.file, began): here.now - passed})
     said, effects = answered(here, "121")
     assert bool(effects) == (not due)
-    assert said.message == (f"this reading is due in {due}" if due else "")
+    assert said.message == (f"This reading is due in {due}." if due else "")
 
 
 def test_a_choice_is_taken_by_its_number_on_its_page(desk: Desk) -> None:
@@ -181,7 +183,8 @@ def test_free_text_is_kept_on_enter_alone(desk: Desk) -> None:
     assert typing(written, "back").line.text == "two  words 1"
     kept, effects = text_key(written, Token("key", "enter"))
     assert effects == (Append(keys.NOTE, "two words 1/", kind="note"),) and kept.at == ""
-    assert text_key(here, Token("key", "enter")) == (here, ())
+    empty, effects = text_key(here, Token("key", "enter"))
+    assert (empty.page, empty.at, effects) == ("step", "", ()), "Enter on nothing leaves, as on a keypad"
     watch = replace(written, at="watch")
     assert text_key(watch, Token("key", "enter"))[1] == (Append("watch", "two words 1/"),)
     left = text_key(written, Token("key", "previous"))[0]

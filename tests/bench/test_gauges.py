@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from bench.desk.entries import items
 from bench.desk.keys import meaning
 from bench.desk.pace import by_machine, mixed
 from bench.desk.token import Token
@@ -203,10 +204,8 @@ def test_an_announced_series_is_taken_as_it_comes_and_ends_by_itself() -> None:
 
 
 def test_a_series_is_offered_where_a_number_is_asked() -> None:
-    from bench.desk import everything
-
-    offered = [word for word, _ in everything.items(at_the_bore().desk)]
-    elsewhere = [word for word, _ in everything.items(at("lathe_eyes").desk)]
+    offered = {one.word for one in items(at_the_bore().desk) if one.now}
+    elsewhere = {one.word for one in items(at("lathe_eyes").desk) if one.now}
     assert "series" in offered and "series" not in elsewhere
 
 
@@ -229,4 +228,4 @@ def test_the_campaign_sees_a_guard_taken_away() -> None:
         found = campaign.run(streams=100)
     assert found.seen["WRONG: too soon"] > 3 and found.seen["WRONG: unseen"] > 1
     with campaign.planted("void"):
-        assert campaign.run(streams=300).invented > 0
+        assert campaign.run(streams=400, shops=("mm",)).invented > 0  # fewer digits cross more often

@@ -11,7 +11,7 @@ import pytest
 from bench.desk.hold import seconds_left
 from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
-from tests.whole.places import at
+from tests.whole.places import at, before_a_hold
 from tests.whole.repairer import Repairer
 
 HOLD_S = 600.0
@@ -31,7 +31,7 @@ def set_clock(repairer: Repairer, seconds: float) -> None:
 
 def holding() -> Repairer:
     """A hold of ten minutes has just begun."""
-    repairer = at("cased_hold")
+    repairer = before_a_hold()
     repairer.answer()
     assert repairer.asked == "cased_result"
     return repairer
@@ -108,6 +108,8 @@ def test_opened_again_in_the_same_run_it_goes_on_where_it_was() -> None:
     repairer.feed(repairer.bench.opened())
     repairer.type("1")
     repairer.answer()
+    assert repairer.asked == "cased_throughout"
+    repairer.give("yes")
     assert repairer.asked == "cased_result"
     assert seconds_left(repairer.desk, repairer.step) == pytest.approx(HOLD_S - 200, abs=30)
 
@@ -122,6 +124,7 @@ def test_in_another_run_a_clock_set_back_costs_one_hold_at_most() -> None:
     later.look()
     later.type("1")
     later.answer()
+    later.give("yes")
     assert later.asked == "cased_result"
     later.type("1")
     assert later.asked == "cased_result"

@@ -72,7 +72,7 @@ def pages(repairer: Repairer) -> dict[str, tuple[str, tuple[str, ...]]]:
     found = {}
     while repairer.asked != "dress":
         step = repairer.step
-        found[step.key] = (step.title, step.say)
+        found[step.key] = (step.title, step.to_do)
         larger = f"{(step.gauge.target or 0.0) + 0.03:.3f}" if step.gauge else ""
         repairer.answer({"outside_reading": larger})
     return {key: found[key] for key in TURNED}
@@ -95,7 +95,7 @@ def test_a_ring_begun_stays_as_it_was_begun_and_is_corrected_from_there() -> Non
 
 def test_the_checks_of_a_ring_begun_ask_for_the_bar_and_speed_it_was_begun_with() -> None:
     begun, later = at("lathe_bar"), moved("finish_outside").on_to("lathe_bar")
-    assert (later.step.title, later.step.say) == (begun.step.title, begun.step.say)
+    assert (later.step.title, later.step.to_do) == (begun.step.title, begun.step.say)
     assert later.on_to("lathe_speed").step.title == begun.on_to("lathe_speed").step.title
 
 

@@ -14,6 +14,7 @@ import pytest
 
 from bench.command import Parser, parse, report
 from bench.commands import plan as plan_command, plug, shop
+from bench.paper.bar import LONG_MM, draw_bar, scale_for as bar_scale
 from bench.paper.page import NotOnPaper, Paper
 from bench.paper.plan import BOX_MM, write_plan
 from bench.paper.section import scale_for
@@ -25,7 +26,9 @@ from rules.checks import OutOfRange
 from rules.equipment import Axis, Lathe
 from rules.measuring.seat_by_plug import seat_from_plug
 from rules.ring import Ring
-from rules.turning.passes import Plan, SetUp
+from rules.sizing.squeeze import Gap
+from rules.turning.order import SetUp
+from rules.turning.passes import Plan
 from rules.turning.planning import plan
 from rules.turning.plug import PlugPlan, PlugWanted, plan_plug
 
@@ -99,7 +102,7 @@ def test_plan_as_text_stands_in_a_hundred_columns() -> None:
         assert max(map(len, text.splitlines())) <= 100
         for one in made.of("finish_bore"):
             assert one.reading_text in text
-    assert "turns and" in plan_text(planned(lathe=dial))
+    assert re.search(r"\d turns \d+(\.5)? div", plan_text(planned(lathe=dial)))
 
 
 def wired(monkeypatch: pytest.MonkeyPatch, made: Plan) -> None:
@@ -152,7 +155,17 @@ ON_THE_DRAWING = (
     "0.10 x 45°",
     "40 : 1",
     "bore: go to 32.04, diameter",
+    "seat 33.20 mm, glass 32.14 mm (good to 0.04 and 0.03), gap 0.530 mm",
+    "ring and dressing 1.20 mm",
+    "blade 1.00 mm",
+    "bored 2.50 mm",
+    "turned 2.70 mm",
+    "out of the chuck 5.50 mm",
+    "lengths 10 : 1",
+    "seen from above",
+    "wall over the open end, burrs off, before the last pass of the bore:  ____________   ____________",
 )
+GAP = Gap(case_bore_mm=33.20, case_bore_u_mm=0.04, glass_mm=32.14, glass_u_mm=0.03)
 
 
 def test_the_dimensions_are_drawn(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -165,8 +178,11 @@ def test_the_dimensions_are_drawn(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
         return printed[-1]
 
     monkeypatch.setattr(Paper, "plain", noted)
-    assert write_plan(planned(), plan_drawing(planned()), title="job 7", path=tmp_path / "plan.pdf") == ()
+    assert (
+        write_plan(planned(), plan_drawing(planned(), GAP), title="job 7", path=tmp_path / "plan.pdf") == ()
+    )
     assert [said for said in ON_THE_DRAWING if said not in "\n".join(printed)] == []
+    assert "ISO 286" not in "\n".join(printed) and "IT8" not in plan_text(planned())
 
 
 @pytest.mark.skipif(importlib.util.find_spec("pypdf") is None, reason="pypdf is in the test extra")
@@ -174,15 +190,25 @@ def test_the_file_holds_the_dimensions(tmp_path: Path) -> None:
     from pypdf import PdfReader
 
     pytest.importorskip("fpdf", reason="the PDF library is an extra")
-    write_plan(planned(), plan_drawing(planned()), title="job 7", path=tmp_path / "plan.pdf")
+    write_plan(planned(), plan_drawing(planned(), GAP), title="job 7", path=tmp_path / "plan.pdf")
     text = "".join(page.extract_text() for page in PdfReader(tmp_path / "plan.pdf").pages)
     assert [said for said in ON_THE_DRAWING if said not in text] == []
+
+
+def test_the_bar_is_drawn_for_every_ring_that_can_be_planned(tmp_path: Path) -> None:
+    pytest.importorskip("fpdf", reason="the PDF library is an extra")
+    for made in (planned(), planned(spares=3)):
+        paper = Paper()
+        below = draw_bar(paper, made, left=30.0, top=40.0)
+        assert 60.0 < below < paper.pdf.h - 60.0
+    along = bar_scale(planned(spares=3).order.stock.stick_out_mm, LONG_MM)
+    assert along * planned(spares=3).order.stock.stick_out_mm <= LONG_MM
 
 
 def test_without_the_library_the_paper_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(__import__("sys").modules, "fpdf", None)
     with pytest.raises(NotOnPaper, match="needs the library fpdf2"):
-        write_plan(planned(), plan_drawing(planned()), title="job 7", path=tmp_path / "plan.pdf")
+        write_plan(planned(), plan_drawing(planned(), GAP), title="job 7", path=tmp_path / "plan.pdf")
 
 
 def test_the_section_is_to_scale() -> None:

@@ -127,6 +127,8 @@ def test_a_copy_is_saved_without_a_home(
     else:
         monkeypatch.setenv("HOME", home)
     bench = opened(folder)
+    (first,) = bench.carry_out([SaveCopy()])
+    assert isinstance(first, Token) and "once more to write it" in first.text
     (said,) = bench.carry_out([SaveCopy()])
     bench.close()
     (copy,) = (tmp_path / "work").glob("*-copy-*.toml")
@@ -142,6 +144,8 @@ def no_home() -> Path:
 def test_a_copy_that_can_be_put_nowhere_is_told(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("bench.file.copies.places", lambda: iter([Path("/dev/null/x"), Path("/dev/null/y")]))
     bench = opened(folder)
+    (first,) = bench.carry_out([SaveCopy()])
+    assert isinstance(first, Token) and "once more to write it" in first.text
     (said,) = bench.carry_out([SaveCopy()])
     assert isinstance(said, Token) and said.kind == "refused" and "The copy was not saved" in said.text
     bench.close()

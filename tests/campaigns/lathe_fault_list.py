@@ -10,7 +10,7 @@ from bench.job import keys
 from bench.stages.guard import LATHE_CHECKS
 from rules.turning import operations
 from tests.campaigns import lathe_faults as fault
-from tests.campaigns.lathe_faults import CUT, PROVING, UPDATE
+from tests.campaigns.lathe_faults import CUT, POSTS, PROVING, UPDATE
 from tests.campaigns.lathe_tally import Tally
 from tests.campaigns.lathe_walks import PLACES, SHOPS, remembered, standing, standing_again, walks
 
@@ -21,7 +21,10 @@ TESTS = {"": 1.0}
 """Walks that begin anywhere, most of them at the tests."""
 TOOLS = (keys.TOOL_BORING, keys.TOOL_TURNING, keys.TOOL_BORING_AGAIN, keys.TOOL_CHAMFER, keys.TOOL_PARTING)
 PAGES = ("list", "pick", "why", "keys", "sheet", "text", "account", "jobs", "damage", "left")
-OTHER_PLAN = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR)
+OTHER_PLAN = (
+    *(keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR),
+    *(keys.BAR_MEASURED, keys.nth(keys.BAR_MEASURED, 2), keys.BAR_BORE),
+)
 BEFORE = (operations.DRILL, operations.REST, operations.CHAMFER, *map(keys.last, ("outside", "bore")))
 """What is done before a tool is changed."""
 
@@ -41,7 +44,7 @@ AT_THE_LATHE: dict[str, Fault] = {
         fault.resting_less, CUT, "lathe_checks", keys.LATHE_SLIP
     ),
     "another ring asks nothing": partial(fault.resting_less, CUT, "lathe_checks", *OTHER_PLAN),
-    "another ring asks for no tool": partial(fault.resting_less, CUT, "tool_change", *OTHER_PLAN, *BEFORE),
+    "another ring asks for no tool": partial(fault.resting_less, POSTS, "tool_change", *OTHER_PLAN, *BEFORE),
     "nothing is touched off after a break": partial(fault.always, CUT, "began_before_this_sitting", False),
     "old passes are shown": partial(fault.open_to_all, CUT),
     "nothing is hidden": partial(fault.always, "bench.job.route", "hidden", frozenset()),

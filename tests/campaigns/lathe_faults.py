@@ -5,8 +5,8 @@ Each fault is a context in which it holds; `lathe_fault_list` has them all.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from contextlib import AbstractContextManager, contextmanager
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import AbstractContextManager, ExitStack, contextmanager
 from dataclasses import replace
 from importlib import import_module
 from typing import Any
@@ -18,6 +18,8 @@ from bench.job.steps import Choice, Step
 from bench.stages.guard import LATHE_CHECKS
 
 CUT, PROVING, UPDATE = "bench.seals.ring.cut", "bench.stages.proving", "bench.desk.update"
+POSTS = (CUT, "bench.seals.ring.roughing")
+"""Where a change of tool is asked for."""
 
 
 @contextmanager
@@ -25,6 +27,15 @@ def changed(module: str, name: str, make: Callable[[Any], Any]) -> Iterator[None
     """A name of a module in which `make` of it stands instead."""
     home = import_module(module)
     with patch.object(home, name, make(getattr(home, name))):
+        yield
+
+
+@contextmanager
+def changed_in(modules: Sequence[str], name: str, make: Callable[[Any], Any]) -> Iterator[None]:
+    """The same name in several modules."""
+    with ExitStack() as stack:
+        for module in modules:
+            stack.enter_context(changed(module, name, make))
         yield
 
 
@@ -54,10 +65,10 @@ def without_look_at_the_post(key: str) -> AbstractContextManager[None]:
 
         return change
 
-    return changed(CUT, "tool_change", unseen)
+    return changed_in(POSTS, "tool_change", unseen)
 
 
-def resting_less(module: str, name: str, *left_out: str) -> AbstractContextManager[None]:
+def resting_less(modules: str | Sequence[str], name: str, *left_out: str) -> AbstractContextManager[None]:
     """Steps that do not rest on some of what they rest on."""
 
     def less(step: Step) -> Step:
@@ -70,7 +81,7 @@ def resting_less(module: str, name: str, *left_out: str) -> AbstractContextManag
 
         return asked
 
-    return changed(module, name, make)
+    return changed_in([modules] if isinstance(modules, str) else modules, name, make)
 
 
 def without_pressure_check(name: str) -> AbstractContextManager[None]:

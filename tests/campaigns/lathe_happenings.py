@@ -8,8 +8,8 @@ from dataclasses import replace
 from datetime import timedelta
 from typing import cast
 
-from bench.desk import everything
 from bench.desk.desk import Desk
+from bench.desk.entries import NUMBERS
 from bench.desk.token import Token
 from bench.job.job import replay, words_of
 from bench.workbench import Workbench
@@ -17,7 +17,6 @@ from screens.plain import Plain
 from tests.campaigns.lathe_bench import NAME, Filed, edited
 from tests.campaigns.lathe_walker import Walker, usual
 from tests.whole.lathe_judge import seen_whole
-from tests.whole.script import numbered
 
 WHOLE = ((80, 24), (132, 43), (60, 20), (40, 12), (110, 45))
 SMALL = ((39, 24), (80, 11), (20, 6), (1, 1))
@@ -38,8 +37,8 @@ def forward(walk: Walker) -> None:
 
 def from_the_list(walk: Walker) -> None:
     """Anything from the list "everything else"."""
-    walk.press("list", *["next"] * walk.dice.randint(0, 1))
-    walk.type(str(walk.dice.randint(1, 9)))
+    walk.press("list", *["next"] * walk.dice.randint(0, 2))
+    walk.type(str(walk.dice.choice(list(NUMBERS.values()))))
 
 
 def started_again(walk: Walker) -> None:
@@ -76,12 +75,8 @@ def take_back(walk: Walker) -> None:
     walk.tally.met["taken back"] += 1
     walk.clear()
     walk.press("list")
-    words = [word for word, _ in everything.items(walk.hand.desk)]
-    if walk.hand.desk.page != "list" or "undo" not in words:
-        return
-    while (text := numbered(words, "undo", walk.hand.desk.offset)) == "+":
-        walk.press("next")
-    walk.type(text)
+    if walk.hand.desk.page == "list":
+        walk.type(str(NUMBERS["undo"]))
 
 
 def other_window(walk: Walker) -> None:

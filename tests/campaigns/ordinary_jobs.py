@@ -1,9 +1,12 @@
-"""Ordinary jobs by the thousand: do the verdicts read as a competent repairer would give them?
+"""Ordinary jobs by the thousand: do the verdicts read as a competent repairer would give them, and does
+nothing that is said deny another?
 
     python -m tests.campaigns.ordinary_jobs [--long]
 
-draws jobs in 316L with gaps of 0.3 to 1.0 mm and usual sections (2,000; with --long 20,000) and prints a
-table of counts.
+counts the verdicts over jobs of every day, in 316L with gaps of 0.3 to 1.0 mm and usual sections, and looks
+for contradictions in jobs of all metals, glasses and plastics, with gaps of 0.2 to 1.4 mm, ovals to 0.12 mm
+and pressures to 20 bar; 500 of each, with --long 2,000 and 20,000. Every second of the latter is asked again
+with a ring that is there.
 """
 
 from __future__ import annotations
@@ -11,25 +14,22 @@ from __future__ import annotations
 import argparse
 import random
 import sys
+import time
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from rules.checks import OutOfRange
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing, size
+from tests.campaigns.ordinary_claims import contradictions, inside, proposed
+from tests.campaigns.ordinary_draws import given, ordinary, wide
 
-CONTRADICTIONS = (
-    ("the ring is loose", "will stay stretched"),
-    ("the ring is loose", "more than the press gives"),
-    ("the ring is loose", "higher than its room"),
-    ("outside larger", "outside smaller"),
-    ("wall under 0.30", "gap over 1.2"),
-)
-"""Pairs of warnings that would say the opposite of each other."""
+Sizer = Callable[[SizingQuestion], Sizing]
 
 
 @dataclass(slots=True)
-class Counts:
+class Verdicts:
     """What was said over all jobs."""
 
     jobs: int = 0
@@ -45,46 +45,8 @@ class Counts:
     force: Counter[str] = field(default_factory=Counter)
     bezel: Counter[str] = field(default_factory=Counter)
     glass: Counter[str] = field(default_factory=Counter)
-
-
-def ordinary(dice: random.Random) -> SizingQuestion:
-    """One usual job: 316L, mostly acetal and sapphire, calliper and micrometer, a small bench lathe."""
-    glass = round(dice.uniform(24.0, 38.0), 2)
-    gap = dice.uniform(0.3, 1.0)
-    thickness = round(dice.uniform(1.2, 2.5), 1)
-    depth = round(dice.uniform(1.2, 2.6), 2)
-    return SizingQuestion(
-        case_bore_mm=round(glass + 2 * gap, 2),
-        glass_mm=glass,
-        seat_depth_mm=depth,
-        glass_edge_mm=round(max(0.6, thickness - 0.2), 2),
-        material=dice.choices(("acetal", "pa66", "pa12", "peek"), (17, 1, 1, 1))[0],
-        case_metal="316L",
-        case_wall_mm=round(dice.uniform(1.0, 4.0), 1),
-        case_height_mm=round(dice.uniform(2.0, 5.0), 1),
-        ring_offset_mm=round(dice.uniform(0.0, 0.4), 1),
-        glass_material=dice.choices(("sapphire", "mineral"), (3, 1))[0],
-        glass_thickness_mm=thickness,
-        case_bore_u_mm=dice.choice((0.015, 0.015, 0.02, 0.04)),
-        glass_u_mm=dice.choice((0.005, 0.01, 0.02)),
-        ovality_mm=dice.choices((0.0, 0.01, 0.02, 0.04), (4, 3, 2, 1))[0],
-        turning_spread_mm=dice.choice((0.005, 0.01, 0.015)),
-        overpressure_bar=dice.choice((None, 2.0, 3.0, 5.0)),
-    )
-
-
-def _contradicts(answer: Sizing) -> Iterator[str]:
-    """Warnings and verdicts of one answer that cannot both be true."""
-    said = " | ".join(answer.warnings)
-    for one, other in CONTRADICTIONS:
-        if one in said and other in said:
-            yield f"{one} / {other}"
-    if answer.window.feasible == ("no bore meets every requirement" in said):
-        yield "window open / no bore works"
-    if answer.fit.case_yields is not True and "will stay stretched" in said:
-        yield "springs back / will stay stretched"
-    if len(set(answer.warnings)) != len(answer.warnings):
-        yield "the same warning twice"
+    reached: Counter[str] = field(default_factory=Counter)
+    """How often each material and region was met."""
 
 
 def _glass_side(answer: Sizing) -> str:
@@ -95,32 +57,74 @@ def _glass_side(answer: Sizing) -> str:
     return "above its design stress" if stress > design else "below its design stress"
 
 
-def count(jobs: int, *, seed: int = 1) -> Counts:
-    """Sizes that many ordinary jobs and counts the verdicts."""
-    dice, counts = random.Random(seed), Counts()
+def noted(counts: Verdicts, answer: Sizing) -> None:
+    """Counts the verdicts of one answer."""
+    window = answer.window
+    counts.jobs += 1
+    counts.open += window.feasible
+    counts.good_chance += window.chance >= 0.5
+    counts.ring_inside += inside(answer)
+    counts.warnings.update(words.split(":")[0] for words in answer.warnings)
+    counts.warnings_a_job[len(answer.warnings)] += 1
+    counts.contradictions += contradictions(answer)
+    counts.binds_low[window.binds_low.split(" on the")[0]] += 1
+    counts.binds_high[window.binds_high.split(" on the")[0]] += 1
+    counts.force[answer.consequences.force_words] += 1
+    counts.bezel[answer.consequences.stretch_words] += 1
+    counts.glass[_glass_side(answer)] += 1
+
+
+def count(jobs: int, *, seed: int = 1) -> Verdicts:
+    """Sizes that many jobs of every day and counts the verdicts."""
+    dice, counts = random.Random(seed), Verdicts()
     for _ in range(jobs):
-        answer = size(ordinary(dice))
-        window = answer.window
-        counts.jobs += 1
-        counts.open += window.feasible
-        counts.good_chance += window.chance >= 0.5
-        counts.ring_inside += (
-            window.bore_low_mm is not None
-            and window.bore_high_mm is not None
-            and window.bore_low_mm <= answer.ring.bore_mm <= window.bore_high_mm
-        )
-        counts.warnings.update(words.split(":")[0] for words in answer.warnings)
-        counts.warnings_a_job[len(answer.warnings)] += 1
-        counts.contradictions += _contradicts(answer)
-        counts.binds_low[window.binds_low.split(" on the")[0]] += 1
-        counts.binds_high[window.binds_high.split(" on the")[0]] += 1
-        counts.force[answer.consequences.force_words] += 1
-        counts.bezel[answer.consequences.stretch_words] += 1
-        counts.glass[_glass_side(answer)] += 1
+        noted(counts, size(ordinary(dice)))
     return counts
 
 
-def table(counts: Counts) -> list[str]:
+def regions(answer: Sizing) -> list[str]:
+    """Where an answer lies in what there is."""
+    asked, joint, fit = answer.resolved.question, answer.resolved.joint, answer.fit
+    window, gap, tested = answer.window, joint.gap_mm, asked.overpressure_bar or 0.0
+    return [
+        f"metal: {joint.metal.key if joint.metal else 'not known'}",
+        f"glass: {joint.glass.key if joint.glass else 'not known'}",
+        f"plastic: {joint.plastic.key}",
+        f"gap: {0.2 * int(gap / 0.2):.1f} to {0.2 * int(gap / 0.2) + 0.2:.1f} mm",
+        f"oval: {'over' if answer.resolved.demands.ovality_mm > 0.08 else 'to'} 0.08 mm",
+        f"test: {'none' if not asked.overpressure_bar else 'to 5 bar' if tested <= 5.0 else 'to 20 bar'}",
+        f"ring: {'proposed' if proposed(answer) else 'given'}",
+        f"window: {'no bore works' if not window.feasible else 'inside' if inside(answer) else 'outside'}",
+        f"chance: {'good' if window.ring_chance >= 0.5 else 'poor'}",
+        f"bezel: {answer.consequences.stretch_words}",
+        f"figures: {'stretched' if fit.stretched else 'both' if fit.perhaps else 'elastic'}",
+        f"warm: {'not known' if fit.answer.contact_pressure_warm_mpa is None else 'known'}",
+        f"remedies: {len(answer.remedies)}",
+        f"warnings: {min(len(answer.warnings), 4)}",
+    ]
+
+
+def look(jobs: int, *, seed: int = 1, sizer: Sizer = size) -> Verdicts:
+    """Looks for contradictions in that many jobs from the whole range; `sizer` answers."""
+    dice, counts = random.Random(seed), Verdicts()
+    for number in range(jobs):
+        asked = wide(dice)
+        try:
+            answers = [sizer(asked)]
+            if number % 2:
+                ring = answers[0].ring
+                answers.append(sizer(given(dice, asked, ring.outside_diameter_mm, ring.bore_mm)))
+        except OutOfRange as refused:
+            counts.reached[f"refused: {str(refused).split(':')[0]}"] += 1
+            continue
+        for answer in answers:
+            counts.jobs += 1
+            counts.contradictions += contradictions(answer)
+            counts.reached.update(regions(answer))
+    return counts
+
+
+def table(counts: Verdicts) -> list[str]:
     """The counts as lines."""
     lines = [
         f"ordinary jobs                {counts.jobs:6d}",
@@ -150,11 +154,17 @@ def table(counts: Counts) -> list[str]:
 
 def main() -> int:
     """Runs the campaign; status 1 when the verdicts are not as they should be."""
-    parser = argparse.ArgumentParser(description="verdicts over ordinary jobs")
-    parser.add_argument("--long", action="store_true", help="20,000 jobs instead of 2,000")
-    counts = count(20_000 if parser.parse_args().long else 2_000)
+    parser = argparse.ArgumentParser(description="verdicts over ordinary jobs, contradictions in any")
+    parser.add_argument("--long", action="store_true", help="2,000 and 20,000 jobs instead of 500 each")
+    long, begun = parser.parse_args().long, time.monotonic()
+    counts = count(2_000 if long else 500)
     print("\n".join(table(counts)))
-    good = counts.open >= 0.9 * counts.jobs and not counts.contradictions
+    whole = look(20_000 if long else 500)
+    print(f"answers from the whole range {whole.jobs:6d}")
+    print(f"contradictions               {len(whole.contradictions):6d}  {time.monotonic() - begun:.0f} s")
+    print("\n".join(f"{where}  {times}" for where, times in sorted(whole.reached.items())))
+    print("\n".join(sorted(set(whole.contradictions))[:20]))
+    good = counts.open >= 0.9 * counts.jobs and not counts.contradictions and not whole.contradictions
     return 0 if good else 1
 
 

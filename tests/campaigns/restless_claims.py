@@ -26,6 +26,7 @@ LEAST = {
     "unfinished": 1,
     "test passed": 2,
     "test failed": 1,
+    "left during a hold": 2,
     "result changed": 1,
     "answers changed": 1,
 }

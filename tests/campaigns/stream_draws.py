@@ -56,7 +56,9 @@ class Asked:
     around: Decimal
     number: bool = True
     length: bool = False
-    """In mm."""
+    """A length, behind which a gauge may send its unit."""
+    unit: str = "mm"
+    """That unit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +103,7 @@ class Drawing:
         end = gauge.end if keep_end else ""
         stay = (3 if gauge.pace_s < 0.03 else 4) + body.count("\x02")
         kept = body[: max(stay, len(body) - lose)]
-        found = re.fullmatch(r"[+ \x02]*([0-9]*[.,]?[0-9]+)( ?m*)", kept)
+        found = re.fullmatch(r"[+ \x02]*([0-9]*[.,]?[0-9]+)( ?[min]*)", kept)
         came = Decimal(found[1].replace(",", ".")) if found else value
         return self.strike(who, at, came, kept + end, lambda: self.step(gauge), whole=found is not None)
 
@@ -139,12 +141,12 @@ class Drawing:
         self.struck.append(Struck(at, key, HAND))
 
 
-def gauge(chance: random.Random) -> GaugeThatTypes:
-    """A gauge."""
+def gauge(chance: random.Random, unit: str) -> GaugeThatTypes:
+    """A gauge that shows this unit."""
     return GaugeThatTypes(
         prefix=chance.choice(("", "", "", "+", "0", "+0", " ", "\x02")),
         comma=chance.random() < 0.25,
-        unit=chance.choice(("", "", "", "mm", " mm")),
+        unit=chance.choice(("", "", "", unit, f" {unit}")),
         end=chance.choice(ENDS),
         pace_s=chance.choice(PACES_S),
         short=chance.random() < 0.2,
@@ -153,7 +155,7 @@ def gauge(chance: random.Random) -> GaugeThatTypes:
 
 def draw(chance: random.Random, asked: Asked) -> Drawing:
     """One stream: two to four acts, and now and then a key of the person after one."""
-    drawing = Drawing(chance, asked, tuple(gauge(chance) for _ in range(3)))
+    drawing = Drawing(chance, asked, tuple(gauge(chance, asked.unit) for _ in range(3)))
     at = 1.0
     for _ in range(chance.randint(2, 4)):
         act = chance.choice(ACTS)

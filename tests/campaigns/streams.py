@@ -9,7 +9,7 @@ guard taken away; the campaign must see it.
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
@@ -24,11 +24,12 @@ from bench.desk.keys import meaning
 from bench.desk.token import Token
 from bench.desk.update import update
 from bench.job.steps import Step
+from bench.shop.shop import Shop, built_in
 from tests.campaigns.common import Counts, main
 from tests.campaigns.lathe_walks import remembered
 from tests.campaigns.stream_draws import Asked, Drawing, draw
 from tests.independent.stream_check import Kept, faults, first_taken, met
-from tests.whole.repairer import Repairer, fresh
+from tests.whole.repairer import Pretended, Repairer
 
 SHORT, LONG, UNDER_A_PTY = 400, 20_000, 200
 CHOICES = 0.15
@@ -86,9 +87,10 @@ class Played:
         waiting: list[Any] = [token]
         at = max(at, self.busy_until)
         while waiting:
-            asked, usual = self.hand.asked, self.hand.desk.step.usual if self.hand.desk.step else ""
+            step, asked = self.hand.desk.step, self.hand.asked
             self.hand.desk, effects = update(self.hand.desk, waiting.pop(0))
-            self.note(effects, place, asked, usual)
+            if step is not None and step.kind == "number":
+                self.note(effects, place, asked, step.usual)
             if any(isinstance(effect, Append) for effect in effects):
                 self.busy_until = at + self.save_s
             waiting += self.hand.bench.carry_out(effects)
@@ -112,10 +114,22 @@ class Played:
                 self.kept += [Kept(place, asked, word, usual)] if word[:1].isdigit() else []
 
 
-@lru_cache(maxsize=1)
-def places() -> tuple[tuple[Repairer, ...], tuple[Repairer, ...]]:
-    """A repairer before every number of a straight job, and before every choice."""
-    repairer, numbers, choices = fresh(), list[Repairer](), list[Repairer]()
+def thousandths() -> Shop:
+    """A shop where seat and glass are measured with micrometers, a calliper beside them."""
+    shop = built_in()
+    inside = replace(shop.instruments[1], name="inside micrometer", kind="inside_micrometer")
+    return replace(shop, instruments=(inside, *shop.instruments[1:], shop.instruments[0]))
+
+
+SHOPS = {"mm": built_in, "inch": lambda: built_in("inch"), "thousandths": thousandths}
+"""What the streams are drawn at."""
+
+
+@lru_cache(maxsize=len(SHOPS))
+def places(shop: str) -> tuple[tuple[Repairer, ...], tuple[Repairer, ...]]:
+    """A repairer before every number of a straight job in a shop, and before every choice."""
+    repairer = Repairer(Pretended(shop=SHOPS[shop]())).open()
+    numbers, choices = list[Repairer](), list[Repairer]()
     while repairer.asked:
         kind = repairer.step.kind
         if kind in ("number", "choice"):
@@ -130,14 +144,18 @@ def asked_at(repairer: Repairer) -> Asked:
     if step.mask is None:
         return Asked(2, Decimal("31.40"), number=False)
     usual = repairer.usual()
-    around = usual if usual.replace(".", "").isdigit() and usual != "1" else f"{(step.mask.low + 1):.2f}"
+    more = 0.04 if step.mask.unit == "in" else 1.0
+    around = usual if usual.replace(".", "").isdigit() and usual != "1" else f"{step.mask.low + more:.2f}"
     around_it = Decimal(around).quantize(Decimal(1).scaleb(-step.mask.decimals))
-    return Asked(step.mask.decimals, around_it, length=step.mask.unit == "mm")
+    unit = step.mask.unit
+    return Asked(step.mask.decimals, around_it, length=unit in ("mm", "in"), unit=unit)
 
 
-def one(chance: random.Random, counts: Counts, number: int) -> None:
-    """One stream, judged."""
-    stands = places()[chance.random() < CHOICES]
+def one(chance: random.Random, counts: Counts, number: int, shops: Sequence[str]) -> None:
+    """One stream at one of the shops, judged."""
+    shop = chance.choice(shops)
+    stands = places(shop)[chance.random() < CHOICES]
+    counts.seen[f"at {shop}"] += 1
     hand = chance.choice(stands).copy()
     hand.desk = replace(hand.desk, bounce_ms=80)
     hand.look()
@@ -192,12 +210,14 @@ def planted(guard: str) -> Iterator[None]:
         yield
 
 
-def run(*, long: bool = False, streams: int = 0, seed: int = 12) -> Counts:
+def run(
+    *, long: bool = False, streams: int = 0, seed: int = 12, shops: Sequence[str] = tuple(SHOPS)
+) -> Counts:
     """Draw streams and play them."""
     chance, counts = random.Random(seed), Counts()
     with remembered():
         for number in range(streams or (LONG if long else SHORT)):
-            one(chance, counts, number)
+            one(chance, counts, number, shops)
     if long:
         from tests.campaigns.streams_pty import under_a_pty
 

@@ -27,6 +27,7 @@ from tests.campaigns.kills_judge import judge
 from tests.campaigns.page_kills import TARGETS, note, pages as pages_of, places
 from tests.screens.pty.harness import Terminal
 from tests.whole.repairer import Pretended, Repairer
+from tests.whole.stated import stated
 
 BYTES = {"enter": b"\r", "list": b"*", "previous": b"/", "next": b"+", "back": b"-"}
 PACE_S, LETTER_S = 0.13, 0.01
@@ -135,7 +136,7 @@ def one(counts: Counts, folder: Path, number: int, *, planted: bool = False) -> 
     chance = random.Random(number)
     target = list(TARGETS)[number % len(TARGETS)]
     place, _ = TARGETS[target]
-    path = folder / "jobs" / "00001.toml"
+    path = stated(folder) / "jobs" / "00001.toml"
     path.parent.mkdir(parents=True)
     path.write_bytes(places()[place])
     with Terminal(["-m", "ringwright", "--folder", str(folder), "1"]) as terminal:

@@ -16,15 +16,25 @@ from typing import Any
 
 from bench.sheet.turning import plan_json
 from bench.shop.shop import built_in
+from rules.bars import Bar
 from rules.checks import OutOfRange
-from rules.equipment import Axis, Bar, Lathe
+from rules.equipment import Axis, Lathe, Tool
 from rules.ring import Ring
 from rules.turning.correction import replan
-from rules.turning.passes import Plan, SetUp
+from rules.turning.order import SetUp
+from rules.turning.passes import Plan
 from rules.turning.planning import plan
 from tests.independent.virtual_lathe import Correct, VirtualLathe, drawn_truth
 
 WITHIN_MM = 0.01
+CORING = Tool(
+    number=9,
+    kind="face_grooving",
+    blade_mm=3.0,
+    smallest_groove_mm=20.0,
+    largest_groove_mm=40.0,
+    depth_mm=8.0,
+)
 AXES = (
     Axis(shows="diameter", step_mm=0.01, backlash_mm=0.05, direction="outward"),
     Axis(shows="radius", step_mm=0.005, backlash_mm=0.05, direction="outward"),
@@ -96,8 +106,17 @@ def drawn_plan(draw: random.Random) -> tuple[Plan, Lathe]:
         bore_mm=round(outside - 2.0 * wall, 2),
         height_mm=round(draw.uniform(0.8, 2.0), 2),
     )
-    bar = Bar(plastic=draw.choice(("acetal", "pa66")), diameter_mm=outside + 2.0, length_mm=100.0)
-    return plan(ring=ring, set_up=SetUp(lathe=lathe, tools=shop.tools, bar=bar)), lathe
+    kind = draw.choice(("bar", "blank", "tube"))
+    bar = Bar(
+        plastic=draw.choice(("acetal", "pa66")),
+        diameter_mm=outside + 2.0,
+        length_mm=100.0,
+        kind=kind,
+        outside_mm=outside + draw.uniform(0.8 if kind == "blank" else 2.0, 3.0),
+        bore_mm=draw.uniform(10.0, ring.bore_mm - 1.5) if kind == "tube" else 0.0,
+    )
+    tools = (*shop.tools, CORING) if draw.random() < 0.3 else shop.tools
+    return plan(ring=ring, set_up=SetUp(lathe=lathe, tools=tools, bar=bar)), lathe
 
 
 def run(*, runs: int, seed: int, corrected: bool = True, fault: str = "") -> Tally:
@@ -105,7 +124,8 @@ def run(*, runs: int, seed: int, corrected: bool = True, fault: str = "") -> Tal
     draw, tally = random.Random(seed), Tally()
     for _ in range(runs):
         made, lathe = drawn_plan(draw)
-        truth = drawn_truth(draw, made.order.turning.number, made.order.boring.number)
+        drawn = drawn_truth(draw, made.order.turning.number, made.order.boring.number)
+        truth = replace(drawn, bar_by=draw.uniform(-0.05, 0.05))
         if fault == "last pass from the wrong side":
             truth = replace(truth, last_from_the_wrong_side=True)
         machine = VirtualLathe(truth, draw, lathe.cross.shows == "radius")

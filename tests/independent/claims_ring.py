@@ -148,10 +148,13 @@ class RingClaims(Ground):
         seat = self.seat_by_plug(ring.n) if plugged else self.diameter("case_bore", ring.n)[0]
         if seat is not None:
             gap = self.gap(ring, (seat - self.diameter("glass", ring.n)[0]) / 2)
+            gap += next((figure(word[6:]) for word in ring.words if word.startswith("to_20 ")), 0.0)
             wall = sum(walls) / len(walls)
             squeeze = 100 * (wall - gap) / wall
             self.same("squeeze", made["squeeze_pct"], squeeze, 0.006 + 100 * 0.0005 / wall)
         low, high = (made["squeeze_pct"] + sign * made["squeeze_u_pct"] for sign in (-1, 1))
+        shut = any(word.startswith("shut ") for word in ring.words)
+        self.must(not (shut and made["decision"] == "fits"), "no bore met every requirement, and it fits")
         if made["decision"] == "fits":
             least, most = self.band(ring)
             self.must(low >= least - 0.02 and high <= most + 0.02, "fits, but its interval leaves the band")

@@ -6,7 +6,7 @@ Newton's method for all drawn rings at once. Only material figures are handed in
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
@@ -40,6 +40,10 @@ class Drawn:
     press: float | None
     room: float | None
     yields_at: float | None
+    hard: float | None = None
+    """Yield of the hard temper, where that of this very case is not known."""
+    stiff_at: dict[float, tuple[float, float]] = field(default_factory=dict)
+    """Modulus and cap over those of the room at a temperature, C; not known at any other."""
 
 
 def _surround(job: Drawn) -> tuple[float, float]:
@@ -56,11 +60,19 @@ def _surround(job: Drawn) -> tuple[float, float]:
 
 
 def _solve(
-    job: Drawn, wall: Array, bite: Array, high: Array, left: float, friction: float, gives: float
+    job: Drawn,
+    wall: Array,
+    bite: Array,
+    high: Array,
+    left: float,
+    friction: float,
+    gives: float,
+    stiff: tuple[float, float] = (1.0, 1.0),
 ) -> tuple[Array, Array]:
     """Real squeeze and contact pressure for each drawn ring: the root of bite = e wall + p h gives."""
     modulus, cap = job.plastic["modulus"], job.plastic["cap"]
     assert modulus is not None and cap is not None
+    modulus, cap = modulus * stiff[0], cap * stiff[1]
     top = np.maximum(bite, 0.0) / wall
     squeeze = top / 2
 
@@ -81,16 +93,19 @@ def _solve(
     return squeeze, pressure(squeeze)
 
 
-def _climates(job: Drawn, gap: Array, wall: Array) -> list[tuple[Array, Array]]:
-    """Gap and wall at 20, -10 and +60 C, as far as expansions are known."""
-    found = [(gap, wall)]
+def _climates(job: Drawn, gap: Array, wall: Array) -> list[tuple[Array, Array, tuple[float, float]]]:
+    """Gap, wall and stiffness at 20, -10 and +60 C, as far as expansions and stiffness are known."""
+    found = [(gap, wall, (1.0, 1.0))]
     ring, nu = job.plastic["cte"], job.plastic["nu"]
     if job.metal is None or job.pane is None or ring is None or nu is None:
         return found
     case, glass = job.metal["cte"], job.pane["cte"]
     for warmer in (-30.0, 40.0):
+        if 20.0 + warmer not in job.stiff_at:
+            continue
         wider = (job.seat * case - job.glass * glass) * warmer / 2
-        found.append((gap + wider, wall * (1 + (ring + nu * (ring - case)) * warmer)))
+        thicker = wall * (1 + (ring + nu * (ring - case)) * warmer)
+        found.append((gap + wider, thicker, job.stiff_at[20.0 + warmer]))
     return found
 
 
@@ -110,11 +125,11 @@ def chance_by_drawing(job: Drawn, *, rings: int, dice: np.random.Generator) -> f
     ten, slippery = job.plastic["left_10y"], min(0.10, job.friction)
     climates = _climates(job, gap, wall)
     if ten is not None:
-        for opening, thick in climates:
+        for opening, thick, stiff in climates:
             bite = thick - opening - job.oval / 4
-            _, pressure = _solve(job, thick, bite, high, ten, job.friction, gives)
+            _, pressure = _solve(job, thick, bite, high, ten, job.friction, gives, stiff)
             good &= pressure >= 10.0
-            _, pressure = _solve(job, thick, thick - opening, high, ten, slippery, gives)
+            _, pressure = _solve(job, thick, thick - opening, high, ten, slippery, gives, stiff)
             good &= slippery * pressure * high * np.pi * glass >= 2 * 0.07 * np.pi * glass**2 / 4
     if job.overpressure:
         left = job.plastic["left_1h"] or 1.0
@@ -122,12 +137,16 @@ def chance_by_drawing(job: Drawn, *, rings: int, dice: np.random.Generator) -> f
         push = 2 * job.overpressure / 10 * np.pi * glass**2 / 4
         good &= job.friction * pressure * high * np.pi * glass >= push
     squeeze, pressure = _solve(job, wall, wall - gap, high, 1.0, job.friction, gives)
+    if job.hard is not None and job.yields_at is None:
+        part = job.metal["wall"] / (job.seat / 2)
+        bears = part if part <= 0.18 else max(0.18, float(np.log(1 + part)))
+        good &= pressure * high <= job.hard * job.metal["height"] * bears
     if job.press is not None:
         good &= job.friction * pressure * high * np.pi * glass <= job.press
     if job.room is not None:
         good &= high / (1 - squeeze) <= job.room
     if job.yields_at is not None:
-        for opening, thick in climates:
-            _, pressure = _solve(job, thick, thick - opening, high, 1.0, job.friction, gives)
+        for opening, thick, stiff in climates:
+            _, pressure = _solve(job, thick, thick - opening, high, 1.0, job.friction, gives, stiff)
             good &= pressure * high * hoop <= job.yields_at
     return float(np.mean(good))

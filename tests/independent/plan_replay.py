@@ -10,7 +10,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
+from tests.independent.plan_opening import Hole, Stock, held_faults
+
 SMALL = 1e-6
+BEYOND = 0.5
+CLEAR = 0.3
+"""A bore reaches this much further than is parted off."""
 
 
 @dataclass(frozen=True)
@@ -26,7 +31,7 @@ class Workshop:
     turning_limit: float
     boring_limit: float
     least: float
-    bar_length: float
+    stock: Stock
     spares: int
 
 
@@ -39,50 +44,78 @@ def work_diameter(one: dict[str, Any], shop: Workshop) -> float:
     return float(one["zero_diameter_mm"] + sense * on_diameter + one["offset_mm"])
 
 
+class Replay:
+    """The bar while the passes of a plan are cut from it, and what was found wrong on the way."""
+
+    def __init__(self, plan: dict[str, Any], shop: Workshop) -> None:
+        self.plan, self.ring, self.shop = plan, plan["ring"], shop
+        self.outside = shop.stock.outside
+        self.hole = Hole(shop.stock, plan["bar"]["used_mm"] + CLEAR)
+        self.used, self.made = 0.0, 0
+        self.depths: dict[tuple[str, int], list[float]] = {}
+        self.entered: set[tuple[str, int]] = set()
+
+    def carry_out(self, one: dict[str, Any]) -> list[str]:
+        """One pass or act."""
+        name = one["operation"]
+        if name == "face":
+            self.used += one["cut_depth_mm"]
+            return self.hole.face()
+        if name == "shorten_core":
+            self.hole.must_shorten = False
+        elif name == "drill":
+            return self.hole.drill(one)
+        elif name == "core":
+            return self.hole.groove(one, work_diameter(one, self.shop), self.ring)
+        elif one["axis"] == "cross" and name != "lower_chamfer":
+            return self.cut(one)
+        elif name == "part":
+            return self.part(one)
+        return []
+
+    def cut(self, one: dict[str, Any]) -> list[str]:
+        """A pass over the outside or in the bore."""
+        name, after, found = one["operation"], work_diameter(one, self.shop), []
+        inside = name.endswith("bore")
+        if inside and (name, one["ring"]) not in self.entered:
+            self.entered.add((name, one["ring"]))
+            found += self.hole.enter(one)
+        depth = (after - self.hole.bore) / 2.0 if inside else (self.outside - after) / 2.0
+        found += cut_faults(one, depth, after, self.shop)
+        self.depths.setdefault((name.split("_")[1], one["ring"]), []).append(depth)
+        self.hole.bore, self.outside = (after, self.outside) if inside else (self.hole.bore, after)
+        return found
+
+    def part(self, one: dict[str, Any]) -> list[str]:
+        """A ring is parted off."""
+        kept = one["target_mm"] - self.plan["blade_mm"]
+        wanted = self.ring["height_mm"] + self.plan["dressing_mm"]
+        off = not -SMALL <= kept - wanted < self.shop.long_step - SMALL
+        self.used += wanted + self.plan["blade_mm"]
+        self.made += 1
+        sizes = size_faults(one["ring"], self.outside, self.hole.bore, self.ring, self.shop)
+        self.hole.part()
+        return [*([f"keeps {kept} instead of {wanted}"] if off else []), *sizes]
+
+
 def faults(plan: dict[str, Any], shop: Workshop) -> list[str]:
     """Everything that is wrong with the plan; an empty list when it is right."""
     found: list[str] = []
-    ring, passes = plan["ring"], plan["passes"]
+    passes, replay = plan["passes"], Replay(plan, shop)
     if [one["n"] for one in passes] != list(range(1, len(passes) + 1)):
         found.append("numbers")
     if abs(sum(one["minutes"] for one in passes) - plan["minutes"]) > 0.01:
         found.append("minutes do not add up")
-    outside, bore, used, made = plan["bar"]["diameter_mm"], 0.0, 0.0, 0
-    depths: dict[tuple[str, int], list[float]] = {}
     for one in passes:
-        name, at = one["operation"], f"pass {one['n']}"
         if one["rpm"] is not None and not speed_is_there(one["rpm"], shop):
-            found.append(f"{at}: the lathe lacks {one['rpm']} rpm")
-        if name == "face":
-            used += one["cut_depth_mm"]
-            bore = 0.0
-        elif name == "drill":
-            bore = one["material_diameter_after_mm"]
-        elif one["axis"] == "cross" and name != "lower_chamfer":
-            after = work_diameter(one, shop)
-            before = bore if name.endswith("bore") else outside
-            depth = (after - before) / 2.0 if name.endswith("bore") else (before - after) / 2.0
-            found += cut_faults(one, at, depth, after, shop)
-            depths.setdefault((name.split("_")[1], one["ring"]), []).append(depth)
-            bore, outside = (after, outside) if name.endswith("bore") else (bore, after)
-        elif name == "part":
-            kept = one["target_mm"] - plan["blade_mm"]
-            wanted = ring["height_mm"] + plan["dressing_mm"]
-            if not -SMALL <= kept - wanted < shop.long_step - SMALL:
-                found.append(f"{at}: keeps {kept} instead of {wanted}")
-            used += wanted + plan["blade_mm"]
-            made += 1
-            found += size_faults(one["ring"], outside, bore, ring, shop)
+            found.append(f"pass {one['n']}: the lathe lacks {one['rpm']} rpm")
+        found += [f"pass {one['n']}: {fault}" for fault in replay.carry_out(one)]
     found += length_faults(plan, shop)
-    found += [f"depths of {key}: {fault}" for key, each in depths.items() for fault in depth_faults(each)]
-    if made != 1 + shop.spares or made != plan["rings"]:
-        found.append(f"{made} rings")
-    if (
-        abs(used - plan["bar"]["used_mm"]) > SMALL
-        or abs(used + plan["bar"]["left_mm"] - shop.bar_length) > SMALL
-    ):
-        found.append(f"stock: used {used}")
-    return found
+    for key, each in replay.depths.items():
+        found += [f"depths of {key}: {fault}" for fault in depth_faults(each)]
+    if replay.made != 1 + shop.spares or replay.made != plan["rings"]:
+        found.append(f"{replay.made} rings")
+    return found + held_faults(plan, shop.stock, replay.used)
 
 
 def speed_is_there(rpm: float, shop: Workshop) -> bool:
@@ -91,19 +124,19 @@ def speed_is_there(rpm: float, shop: Workshop) -> bool:
     return listed and rpm <= shop.largest_rpm
 
 
-def cut_faults(one: dict[str, Any], at: str, depth: float, after: float, shop: Workshop) -> list[str]:
+def cut_faults(one: dict[str, Any], depth: float, after: float, shop: Workshop) -> list[str]:
     """What is wrong with one pass of a diameter."""
     found = []
     steps = one["target_mm"] / shop.cross_step
     if abs(steps - round(steps)) > 1e-4:
-        found.append(f"{at}: {one['target_mm']} is no whole number of steps")
+        found.append(f"{one['target_mm']} is no whole number of steps")
     if abs(after - one["material_diameter_after_mm"]) > SMALL or abs(depth - one["cut_depth_mm"]) > SMALL:
-        found.append(f"{at}: leaves {after} at depth {depth}, the plan says otherwise")
+        found.append(f"leaves {after} at depth {depth}, the plan says otherwise")
     limit = shop.boring_limit if one["operation"].endswith("bore") else shop.turning_limit
     if depth > limit + SMALL:
-        found.append(f"{at}: {depth} is over the limit {limit}")
+        found.append(f"{depth} is over the limit {limit}")
     if depth <= SMALL or (one["operation"].startswith("finish") and depth < shop.least - SMALL):
-        found.append(f"{at}: {depth} is under the least {shop.least}")
+        found.append(f"{depth} is under the least {shop.least}")
     return found
 
 
@@ -123,9 +156,13 @@ def length_faults(plan: dict[str, Any], shop: Workshop) -> list[str]:
     found = []
     for one in plan["passes"]:
         kind = one["operation"].split("_")[-1]
-        if kind not in ("outside", "bore"):
+        if kind not in ("outside", "bore", "core") or one["operation"] == "shorten_core":
             continue
-        needed, most = (all_rings, jaws - 1.0) if kind == "outside" else (each, each + 0.5)
+        needed, most = {
+            "outside": (all_rings, min(jaws - 1.0, all_rings + BEYOND)),
+            "bore": (each, each + 0.5),
+            "core": (each + CLEAR, each + 0.7),
+        }[kind]
         if not needed - SMALL <= one["along_mm"] <= most + shop.long_step + SMALL:
             found.append(
                 f"pass {one['n']}: {kind} to {one['along_mm']} along the bar, not {needed} to {most}"

@@ -6,6 +6,8 @@ import random
 from dataclasses import replace
 from typing import Any
 
+import numpy as np
+
 from rules import tables
 from rules.ring import RingSizes
 from rules.sizing.question import SizingQuestion
@@ -88,6 +90,21 @@ def wide_job(dice: random.Random) -> SizingQuestion:
     return asked
 
 
+def stiff_at(plastic: str) -> dict[float, tuple[float, float]]:
+    """Modulus and cap at -10 and +60 C over those at 23 C, straight between the points of the table."""
+    raw = tables.raw_table("plastics")[plastic]
+    parts: list[list[float]] = []
+    for name in ("youngs_modulus_at", "stress_cap_at"):
+        if name not in raw:
+            return {}
+        known = sorted([*raw[name]["at"], [23, raw[name]["value"]]])
+        where, what = [point[0] for point in known], [point[1] for point in known]
+        at = np.interp([-10.0, 60.0], where, what, left=np.nan, right=np.nan) / raw[name]["value"]
+        parts.append(at.tolist())
+    by = zip((-10.0, 60.0), parts[0], parts[1], strict=True)
+    return {degrees: (modulus, cap) for degrees, modulus, cap in by if modulus == modulus and cap == cap}
+
+
 def drawn(asked: SizingQuestion, ring: RingSizes, *, seat_mm: float, glass_mm: float) -> Drawn:
     """The job as the drawing check takes it, with the figures of its materials."""
     plastic = tables.plastics()[str(asked.material)]
@@ -132,6 +149,8 @@ def drawn(asked: SizingQuestion, ring: RingSizes, *, seat_mm: float, glass_mm: f
             "left_1h": plastic.relaxation_1h,
             "left_10y": plastic.relaxation_10y,
         },
+        hard=metal.yield_hard_mpa if metal is not None and section is not None else None,
+        stiff_at=stiff_at(str(asked.material)),
         metal=section,
         pane=pane,
         friction=asked.friction or 0.2,

@@ -45,6 +45,7 @@ class Claims(RingClaims, ProofClaims, OverClaims, HandClaims):
         self.on_the_ring()
         self.made()
         self.tested()
+        self.timed_in_text()
         self.proved()
         self.before()
         self.over()
@@ -73,7 +74,7 @@ class Claims(RingClaims, ProofClaims, OverClaims, HandClaims):
             own = outcome.word if outcome else "spoiled" if spoiled else None
             self.same(f"ring {n} outcome", one["outcome"], own)
             self.same(f"ring {n} sizes", (one["outside_diameter_mm"], one["bore_mm"]), self.sizes_known(span))
-            results = [test["result"] for test in tests_in(span) if test["counts"]]
+            results = [test["result"] for test in tests_in(span, self.sittings) if test["counts"]]
             self.same(f"ring {n} tests", [test["result"] for test in one["tests"]], results)
 
     def words(self) -> None:

@@ -89,7 +89,8 @@ def test_figures_of_a_stretched_bezel(first: int) -> None:
     for question, resolved, ring, _ in asked(range(first, first + 12)):
         job = as_drawn(question, ring)
         bite = ring.wall_mm - (job.seat - job.glass) / 2
-        if not whole(job) or bite <= 0.0:
+        metal = resolved.joint.metal
+        if not whole(job) or bite <= 0.0 or metal is None or metal.brittle:
             continue
         load = rest(job, ring.wall_mm, bite).load
         for part in (0.5, 0.9, 0.98):
@@ -133,7 +134,7 @@ def test_what_binds_binds_and_nothing_else_is_broken(first: int) -> None:
 LOW = SizingQuestion(
     case_bore_mm=41.1,
     glass_mm=40.0,
-    height_mm=0.5,
+    height_mm=0.7,
     material="acetal",
     case_metal="316L",
     case_wall_mm=3.0,
@@ -173,7 +174,7 @@ def test_every_kind_of_limit_has_bound() -> None:
         if window.feasible
         for words in (window.binds_low, window.binds_high)
     )
-    for words in ("5 wall", "5 axis", "13 wall", "9 wall", "10 years", "hold years", "hold case"):
+    for words in ("5 wall", "5 axis", "13 wall", "9 wall", "10 C", "hold C", "hold case"):
         assert seen[words], (words, seen)
-    for words in ("the yield", "the N", "the grow"):
+    for words in ("the yield", "the C", "the hard", "the N", "the grow"):
         assert seen[words], (words, seen)

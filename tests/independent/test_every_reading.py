@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from rules.equipment import Instrument
+from rules.instrument import Instrument
 from rules.measuring.budget import Combined, Component, combine, good_to_mm, whole
 from rules.measuring.instruments import COMPARED, decimals, ground_agree_mm, in_a_bore, on_a_wall, wall_u_mm
 from rules.measuring.reading import summarise

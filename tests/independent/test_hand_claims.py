@@ -5,7 +5,9 @@ belongs; faults planted one by one are found.
 from __future__ import annotations
 
 import random
+import tempfile
 from collections import Counter
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 from unittest.mock import patch
@@ -17,6 +19,9 @@ from tests.campaigns.lathe_walks import remembered
 from tests.campaigns.sheet_claims import by_hand, sheet_of, shop_of
 from tests.independent.hand_claims import page_complaints
 from tests.independent.sheet_claims import complaints
+from tests.whole.hands import Clock, lines
+from tests.whole.script import Hand
+from tests.whole.scripts import STRAIGHT
 
 SAMPLES = sorted((Path(__file__).resolve().parents[2] / "sample_sessions").glob("*.toml"))
 
@@ -55,13 +60,24 @@ def test_a_page_that_hides_or_invents_an_edit_is_caught(tmp_path: Path, seed: in
     assert complaints({**sheet, "changed_by_hand": []}, text, path) != []
 
 
+@lru_cache(maxsize=1)
+def with_readings() -> str:
+    """A finished job whose cased watch was tested with readings."""
+    read = [("cased_signal_0", "012.5")] + [(f"cased_signal_{n}", "012.5") for n in range(1, 13)]
+    script = (*STRAIGHT, ("cased_method", "dry_deflection"), *read, ("cased_vented", "zero"))
+    with tempfile.TemporaryDirectory() as name:
+        lines(Path(name), [Hand(script)], clock=Clock(step_s=200.0))
+        return next((Path(name) / "jobs").glob("*.toml")).read_text(encoding="utf-8")
+
+
 def complained(seeds: range, folder: Path) -> list[str]:
-    """Complaints about samples edited up to three times each."""
+    """Complaints about samples, and a job with readings, edited up to three times each."""
     found: list[str] = []
+    texts = [path.read_text(encoding="utf-8") for path in SAMPLES] + [with_readings()]
     for seed in seeds:
         path = folder / "jobs" / "00001.toml"
         path.parent.mkdir(exist_ok=True)
-        text = SAMPLES[seed % len(SAMPLES)].read_text(encoding="utf-8")
+        text = texts[seed % len(texts)]
         last = (
             text.rindex("\n[[entry]]", 0, text.rindex('key = "hand_back"')) if "hand_back" in text else None
         )
@@ -79,6 +95,7 @@ FAULTS: dict[str, tuple[str, Any]] = {
 
 @pytest.mark.parametrize("name", FAULTS)
 def test_a_planted_fault_is_found(name: str, tmp_path: Path) -> None:
-    assert complained(range(4), tmp_path) == []
+    """Among edits of which none is complained of without it."""
+    assert complained(range(30), tmp_path) == []
     with patch(*FAULTS[name]):
-        assert any(complained(range(first, first + 4), tmp_path) for first in range(0, 40, 4))
+        assert any(complained(range(seed, seed + 1), tmp_path) for seed in range(30))

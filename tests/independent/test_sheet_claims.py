@@ -141,6 +141,23 @@ def longer_hold(sheet: dict[str, Any]) -> None:
     timed["minutes"] += 1
 
 
+def timed_by_us(sheet: dict[str, Any]) -> None:
+    next(one for one in sheet["tests"] if one["timed"] == "tester")["timed"] = "program"
+
+
+def never_left(sheet: dict[str, Any]) -> None:
+    next(one for one in sheet["tests"] if one["timed"] == "asked")["timed"] = "program"
+
+
+def short_enough(sheet: dict[str, Any]) -> None:
+    next(one for one in sheet["tests"] if one["needed_minutes"] is not None)["needed_minutes"] = None
+
+
+def short_and_passed(sheet: dict[str, Any]) -> None:
+    short = next(one for one in sheet["tests"] if one["needed_minutes"] is not None)
+    short["result"] = "pass"
+
+
 def never_early(sheet: dict[str, Any]) -> None:
     sheet["tests"][0]["early"] = not sheet["tests"][0]["early"]
 
@@ -225,6 +242,10 @@ FAULTS: tuple[Fault, ...] = (
     marking_claimed,
     pressure_raised,
     longer_hold,
+    timed_by_us,
+    never_left,
+    short_enough,
+    short_and_passed,
     never_early,
     fail_passed,
     fail_left_out,

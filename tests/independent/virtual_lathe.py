@@ -2,9 +2,10 @@
 
 It imports nothing of the project and reads only the plan's JSON object. Diameters and walls in mm.
 
-The errors: every tool sits off by a fixed amount on the diameter; tool and work spring apart in proportion to
-the depth really cut; each cut scatters; the screw has backlash that counts only when a figure is reached
-from the wrong side; the work is warm while it is cut and shrinks afterwards.
+The errors: the bar is not quite what was keyed of it; every tool sits off by a fixed amount on the diameter;
+tool and work spring apart in proportion to the depth really cut; each cut scatters; the screw has backlash
+that counts only when a figure is reached from the wrong side; the work is warm while it is cut and shrinks
+afterwards.
 """
 
 from __future__ import annotations
@@ -38,6 +39,8 @@ class Truth:
     limit_of_wall: float
     """Largest error of the ball micrometer."""
     limit_of_outside: float
+    bar_by: float = 0.0
+    """How much thicker the bar is than was keyed, on the diameter."""
     last_from_the_wrong_side: bool = False
     """The passes that follow a reading are reached from the other side than the one measured."""
 
@@ -69,7 +72,8 @@ class VirtualLathe:
 
     def turn(self, plan: Plan, correct: Correct | None) -> float:
         """Cut pass by pass; with `correct` every reading asked for changes the passes that follow."""
-        self.outside = plan["bar"]["diameter_mm"]
+        self.outside = plan["bar"]["start_mm"] + self.truth.bar_by
+        self.bore = plan["bar"]["bore_mm"]
         done = 0
         while True:
             left = [one for one in plan["passes"] if one["n"] > done]
@@ -90,7 +94,9 @@ class VirtualLathe:
 
     def _carry_out(self, one: dict[str, Any]) -> None:
         if one["operation"] == "drill":
-            self.bore = one["material_diameter_after_mm"] + abs(self.draw.gauss(0.0, 0.05))
+            self.bore = max(self.bore, one["material_diameter_after_mm"] + abs(self.draw.gauss(0.0, 0.05)))
+        elif one["operation"] == "core":
+            self.bore = max(self.bore, one["material_diameter_after_mm"] + self.draw.gauss(0.0, 0.05))
         elif one["axis"] == "cross":
             self._cut(one)
 
@@ -99,7 +105,8 @@ class VirtualLathe:
         sense = 1.0 if is_bore else -1.0
         aimed = one["target_mm"] * (2.0 if self.shows_radius else 1.0)
         if one["zero_diameter_mm"] is not None:
-            aimed = one["zero_diameter_mm"] + sense * aimed
+            touched = 0.0 if is_bore else self.truth.bar_by  # a dial is zeroed on the bar as it really is
+            aimed = one["zero_diameter_mm"] + touched + sense * aimed
         edge = aimed + self.truth.offsets[one["tool"]] + self.draw.gauss(0.0, self.truth.spread)
         if self.truth.last_from_the_wrong_side and self.was_read:
             edge += sense * 2.0 * self.truth.backlash

@@ -43,7 +43,7 @@ ARRIVALS = "bench/desk/arrivals.py"
 
 NAMED = (
     Named(
-        "sign of the gap in cold and warm", SEATED, "fit.gap_mm - moved.gap_mm", "fit.gap_mm + moved.gap_mm"
+        "sign of the gap in cold and warm", SEATED, "- here.shift.gap_mm - self", "+ here.shift.gap_mm - self"
     ),
     Named(
         "ten years at the friction keyed",

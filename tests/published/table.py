@@ -87,7 +87,13 @@ steel pins in nylon (thesis, 2006: the torque held agreed well with press-fit th
 did not), bearings in nylon 6 housings (2025), and large interference fits of cylinders (2026: finite
 elements within 15 % of the measured force, thick-cylinder formulas far off once the metal yields). Their
 tables and diagrams lie outside the copies. Nor was the relaxation of squeezed acetal found with its
-figures, or a compression curve of nylon 12, UHMW polyethylene, PTFE or PVDF."""
+figures, or a compression curve of nylon 12, UHMW polyethylene, PTFE or PVDF.
+
+Nor were these found with figures: measured loads of strips squeezed between flat dies over width and friction
+(the plane strain compression test by name, after Watts and Ford, Hill or Kalpakjian), acetal in that test
+(2010: the abstract alone, 120 C and more), rings of PTFE or PEEK held squeezed for hours, and Hill's rough
+plates, 3/4 + h/4g, which `tests/independent` keeps as from memory. A bush of polymer on steel (manufacturer's
+example, 340 N for each mm) is printed without its interference."""
 
 
 def page() -> str:

@@ -11,10 +11,11 @@ from typing import Any
 import pytest
 
 from rules.checks import OutOfRange
-from rules.equipment import Instrument, Press
+from rules.instrument import Instrument
 from rules.measuring.reading import judge, summarise
 from rules.measuring.seat_by_plug import seat_from_plug
 from rules.measuring.student import coverage_factor
+from rules.press_and_tester import Press
 from rules.sizing.decision import ring_decision
 from rules.sizing.learned import RingTried
 from rules.sizing.question import SizingQuestion

@@ -8,8 +8,10 @@ from dataclasses import replace
 
 import pytest
 
+from rules.bars import Bar, Grip
 from rules.checks import OutOfRange
-from rules.equipment import Axis, Bar, Grip, Lathe, Tool
+from rules.equipment import Axis, Lathe, Tool
+from rules.turning.holding import grips_for
 from rules.turning.schedule import (
     boring_depth_limit,
     cutting_data,
@@ -20,7 +22,7 @@ from rules.turning.schedule import (
     spindle_rpm,
     turning_depth_limit,
 )
-from rules.turning.stock import grips_for, use_of_bar, used_for
+from rules.turning.stock import use_of_bar, used_for
 
 ACETAL = cutting_data("acetal")
 """Roughed at most 1.0 outside and 0.7 in the bore, finished at 0.10, never under 0.05, mm on the radius."""
@@ -53,9 +55,8 @@ def test_a_shank_that_is_not_given_is_seven_tenths_of_the_smallest_bore() -> Non
     assert Tool(number=1, kind="turning").reach_over_shank == 0.0
 
 
-@pytest.mark.parametrize(("out", "depth"), [(89.9, 1.0), (90.0, 1.0), (90.1, 0.5)])
-def test_a_bar_that_stands_far_out_is_turned_lighter(out: float, depth: float) -> None:
-    assert turning_depth_limit(data=ACETAL, diameter_mm=30.0, stick_out_mm=out) == depth
+def test_a_bar_that_stands_far_out_is_turned_lighter() -> None:
+    assert [turning_depth_limit(data=ACETAL, light=light) for light in (False, True)] == [1.0, 0.5]
 
 
 def test_speed_and_minutes_by_hand() -> None:
@@ -126,15 +127,15 @@ def test_how_much_of_a_bar_is_used() -> None:
     use = use_of_bar(bar=bar, lathe=LATHE, outside_diameter_mm=33.0, each_mm=2.2, rings=3)
     assert (use.grip, use.used_mm, use.stick_out_mm, use.left_mm) == (COLLET, 7.3, 10.3, 52.7)
     assert len(use.words(bar)) == 2 and "3 rings use 7.30 mm of it; 52.7 mm are left" in use.words(bar)[1]
-    assert grips_for(LATHE, 30.0) == [COLLET, CHUCK] and grips_for(LATHE, 36.1) == [CHUCK]
-    assert grips_for(LATHE, 60.1) == []
+    for size, grips in ((30.0, [COLLET, CHUCK]), (36.1, [CHUCK]), (60.1, [])):
+        assert grips_for(LATHE, replace(bar, diameter_mm=size)) == grips
 
 
 @pytest.mark.parametrize(
     ("diameter", "length", "words"),
     [
         (33.99, 60.0, "too thin for an outside of 33.00 mm; take one of 34.00 mm or more"),
-        (35.0, 30.2, "too short, 3 rings and the collet need 30.3 mm"),
+        (35.0, 30.2, "too short, this set-up and the collet need 30.3 mm"),
         (61.0, 60.0, "no grip of the lathe holds 61.00 mm"),
     ],
 )

@@ -53,3 +53,15 @@ def test_a_band_that_cannot_be_is_refused(ends: tuple[float, float]) -> None:
 def test_a_bore_off_centre_is_said() -> None:
     found = ring_decision(walls_mm=[0.52, 0.55, 0.58, 0.55], wall_u_mm=0.004, gap_mm=0.50, gap_u_mm=0.006)
     assert "differs by 0.060 mm round the ring: the bore is not central" in found.words
+
+
+@pytest.mark.parametrize(
+    ("wall_mm", "decision"), [(0.55, "undecided"), (0.53, "undecided"), (0.70, "does_not")]
+)
+def test_nothing_fits_where_no_bore_works(wall_mm: float, decision: str) -> None:
+    """Nor does measuring decide it; a ring far off is off there too."""
+    known = {"walls_mm": [wall_mm] * 4, "wall_u_mm": 0.002, "gap_mm": 0.50, "gap_u_mm": 0.006}
+    found = ring_decision(**known, shut="5 % of the wall and the press, 900 N")  # type: ignore[arg-type]
+    assert found.decision == decision and found.measure_better is None
+    assert ("the press, 900 N cannot both be met" in found.words) == (decision == "undecided")
+    assert ring_decision(**known).decision == {0.55: "fits", 0.53: "undecided"}.get(wall_mm, "does_not")  # type: ignore[arg-type]

@@ -10,6 +10,7 @@ from rules.sizing.learned import RingTried
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing, size
 from rules.sizing.squeeze import Band
+from rules.sizing.why_inputs import INPUTS
 
 ASKED = SizingQuestion(
     case_bore_mm=31.46,
@@ -86,7 +87,7 @@ def answer() -> Sizing:
 
 @pytest.mark.parametrize("name", EXPECTED)
 def test_an_input_is_what_was_asked(answer: Sizing, name: str) -> None:
-    one, (value, unit) = why.INPUTS[name], EXPECTED[name]
+    one, (value, unit) = INPUTS[name], EXPECTED[name]
     found = one.take(answer)
     assert one.unit == unit and one.words
     assert found == (pytest.approx(value) if isinstance(value, float) else value)
@@ -99,7 +100,7 @@ def test_inputs_that_are_worked_out(answer: Sizing) -> None:
     assert modulus is not None and nu is not None
     hoop = (ro**2 + ri**2) / (ro**2 - ri**2) + nu
     twist = 1 + 12 * (0.3 / 2.6) ** 2
-    take = {name: one.take(answer) for name, one in why.INPUTS.items()}
+    take = {name: one.take(answer) for name, one in INPUTS.items()}
     assert take["case_compliance"] == pytest.approx(1000 * ri * hoop / modulus / 2.6 * twist)
     modulus, nu = GLASS.youngs_modulus_mpa, GLASS.poisson_ratio
     assert modulus is not None and nu is not None
@@ -123,12 +124,12 @@ def test_what_is_not_known_is_none() -> None:
         "glass_name",
         "rings_tried",
     ):
-        assert why.INPUTS[name].take(plain) is None
-    assert why.INPUTS["ring_offset"].take(plain) == 0.0
+        assert INPUTS[name].take(plain) is None
+    assert INPUTS["ring_offset"].take(plain) == 0.0
     keyed = size(SizingQuestion(case_bore_mm=31.46, glass_mm=30.44, case_metal="316L", case_yield_mpa=333.0))
-    assert why.INPUTS["yield_soft"].take(keyed) == why.INPUTS["yield_hard"].take(keyed) == 333.0
+    assert INPUTS["yield_soft"].take(keyed) == INPUTS["yield_hard"].take(keyed) == 333.0
     given = size(SizingQuestion(case_bore_mm=31.46, glass_mm=30.44, support_mm=28.0))
-    assert why.INPUTS["support"].take(given) == 14.0
+    assert INPUTS["support"].take(given) == 14.0
 
 
 @pytest.mark.parametrize("key", [key for key, one in tables.plastics().items() if one.stress_cap_mpa])

@@ -111,7 +111,7 @@ def test_of_a_given_ring_the_best_bore_comes_first() -> None:
 
 def test_what_nothing_helps_says_what_clashes() -> None:
     shut = size(replace(CASED, case_yield_mpa=205.0))
-    clash = "5 % of the wall and the bezel's yield cannot both be met; check the sizes"
+    clash = "5 % of the wall and the bezel's yield at -10 C cannot both be met; check the sizes"
     assert (shut.remedies, shut.window.help) == ((), (f"nothing tried helps: {clash}",))
 
 

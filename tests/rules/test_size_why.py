@@ -11,6 +11,7 @@ from rules.sizing import why
 from rules.sizing.figures import flat, tree
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing, size
+from rules.sizing.why_inputs import INPUTS
 from rules.tables import BASES, sources
 
 ASKED = SizingQuestion(
@@ -39,7 +40,7 @@ def gaps(answer: Sizing) -> set[str]:
             or one.source not in {*listed, why.FROM_TABLE}
             or one.basis not in BASES
         )
-        if holes or any(name not in why.INPUTS and name not in known for name in one.inputs):
+        if holes or any(name not in INPUTS and name not in known for name in one.inputs):
             missing.add(figure)
     return missing
 

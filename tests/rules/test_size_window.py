@@ -105,13 +105,20 @@ def test_unknown_does_not_limit() -> None:
     assert size(replace(CASED, rigid=True, press_force_n=1500)).window.binds_low == "13 % of the wall"
 
 
-def test_yield_only_limits_when_the_temper_is_known() -> None:
+def test_the_bezel_limits_by_its_own_temper_or_by_the_hardest() -> None:
+    """Of an unknown temper only what stretches the hardest is too tight."""
     bezel = replace(CASED, case_wall_mm=1.0, case_height_mm=2.5)
     open_temper = size(bezel)
     assert open_temper.fit.case_yields is None
     assert open_temper.consequences.stretch_words == "may stay stretched"
     assert open_temper.window.feasible
-    assert open_temper.window.binds_low == "13 % of the wall"
+    assert open_temper.window.binds_low == "the bezel's yield, even if it is hard"
+    over = size(replace(bezel, outside_mm=33.2, bore_mm=(open_temper.window.bore_low_mm or 0.0) - 0.005))
+    assert over.fit.case_yields is True and over.window.off_words(over.ring.bore_mm)
+    under = size(replace(bezel, outside_mm=33.2, bore_mm=(open_temper.window.bore_low_mm or 0.0) + 0.005))
+    assert under.fit.case_yields is None
+    thick = size(replace(bezel, case_wall_mm=3.5, case_height_mm=4.0))
+    assert thick.window.binds_low == "13 % of the wall"
     soft = size(replace(bezel, case_yield_mpa=205))
     assert soft.fit.case_yields is True
     assert soft.consequences.stretch_words == "will stay stretched"
@@ -122,6 +129,9 @@ def test_yield_only_limits_when_the_temper_is_known() -> None:
     ceramic = size(replace(bezel, case_metal="ceramic"))
     assert ceramic.consequences.stretch_words == "does not stretch: it may crack"
     assert ceramic.fit.case_yields is None
+    keyed = size(replace(bezel, case_metal="ceramic", case_yield_mpa=180.0))
+    assert keyed.fit.case_yields is None and keyed.fit.yielded is None
+    assert not any("will stay stretched" in words for words in keyed.warnings)
 
 
 def test_help_names_what_opens_the_window() -> None:

@@ -8,10 +8,12 @@ from typing import Any
 import pytest
 
 from bench.shop.shop import built_in
+from rules.bars import Bar
 from rules.checks import OutOfRange
-from rules.equipment import Axis, Bar, Lathe, Tool
+from rules.equipment import Axis, Lathe, Tool
 from rules.ring import Ring
-from rules.turning.passes import Plan, SetUp
+from rules.turning.order import SetUp
+from rules.turning.passes import Plan
 from rules.turning.planning import plan
 from rules.turning.schedule import nearest_speed
 
@@ -64,16 +66,19 @@ def test_the_last_target_is_a_sentence_in_every_kind_of_display() -> None:
     assert last("finish_outside", shows="diameter") == "outside: go to 33.20, diameter"
     assert last("finish_outside", shows="radius", step_mm=0.005) == "outside: go to 16.600, radius"
     # 36.00 to 33.20 is 2.80 on the diameter, 1.40 of travel: 70 divisions of 0.02; to 32.04 from a
-    # drilled 8.50 it is 11.77: 588.5 divisions, 5 turns of 100 and 88.5.
+    # drilled 13.00 it is 9.52: 476 divisions, 4 turns of 100 and 76.
     dial: dict[str, Any] = {"shows": "radius", "step_mm": 0.01, "division_mm": 0.02, "direction": "inward"}
-    assert last("finish_outside", **dial) == "outside: 70 divisions in from zero"
-    assert (
-        last("finish_bore", divisions_per_turn=100, **dial)
-        == "bore: 5 turns and 88.5 divisions out from zero"
-    )
+    assert last("finish_outside", **dial) == "outside: go to 70 div, makes 33.20"
+    # Turned out, the figures of a dial that grow inward run backwards: 76 short of 100 is 24.
+    dial |= {"divisions_per_turn": 100}
+    assert last("finish_outside", **dial) == "outside: go to 0 turns 70 div, makes 33.20"
+    assert last("finish_bore", **dial) == "bore: go to 4 turns 76 div, makes 32.04, dial at 24"
+    dial |= {"direction": "outward"}
+    assert last("finish_outside", **dial) == "outside: go to 0 turns 70 div, makes 33.20, dial at 30"
+    assert last("finish_bore", **dial) == "bore: go to 4 turns 76 div, makes 32.04"
     inward: dict[str, Any] = {"shows": "diameter", "direction": "inward"}
-    assert last("finish_outside", **inward) == "outside: from zero to 2.80, in, diameter"
-    assert last("finish_bore", **inward) == "bore: from zero to -23.54, out, diameter"
+    assert last("finish_outside", **inward) == "outside: go to 2.80 from zero, diameter, makes 33.20"
+    assert last("finish_bore", **inward) == "bore: go to -19.04 from zero, diameter, makes 32.04"
 
 
 def test_backlash_is_taken_up_in_the_cutting_direction() -> None:
@@ -87,7 +92,7 @@ def test_parting_allows_for_the_blade_on_the_chuck_s_side() -> None:
     assert part.target_mm == pytest.approx(1.10 + 0.10 + 1.0)
     assert "side of the blade nearer the chuck" in " ".join(part.before)
     counting_down = replace(LATHE, carriage=Axis(shows="length", direction="from_chuck"))
-    assert planned(lathe=counting_down).of("part")[0].reading_text.startswith("part: -2.20, length")
+    assert planned(lathe=counting_down).of("part")[0].reading_text.startswith("part: go to -2.20, length")
 
 
 def test_ten_degrees_are_said() -> None:
@@ -107,7 +112,7 @@ def test_the_speed_is_the_lathe_s_own_at_or_below(wanted: float, speed: float) -
 def test_the_largest_speed_holds_whatever_the_list_says() -> None:
     assert nearest_speed(lathe=replace(LATHE, largest_rpm=900.0), wanted_rpm=5000.0) == 720.0
     stepless = replace(LATHE, stepless=True, speeds_rpm=(100.0, 3000.0), largest_rpm=1234.0)
-    assert nearest_speed(lathe=stepless, wanted_rpm=5000.0) == 1230.0
+    assert nearest_speed(lathe=stepless, wanted_rpm=5000.0) == 1200.0
     assert nearest_speed(lathe=stepless, wanted_rpm=968.0) == 960.0
 
 
@@ -194,11 +199,13 @@ def test_no_room_for_the_lower_chamfer_is_said() -> None:
 def test_a_tool_whose_offset_is_known_is_touched_off_where_the_figures_count_from_the_touch() -> None:
     """A dial has one zero, and another tool has moved it since; a read-out of diameters keeps the tool's."""
     offsets = {"offsets_mm": ((1, 0.055), (2, -0.046))}
-    dial = with_cross(step_mm=0.0125, division_mm=0.025, divisions_per_turn=40, shows="radius")
+    dial = with_cross(
+        step_mm=0.0125, division_mm=0.025, divisions_per_turn=40, shows="radius", direction="inward"
+    )
     made = planned(lathe=dial, **offsets)
     for operation, zero in (("rough_outside", "36.00"), ("rough_bore", "")):
         words = " ".join(made.of(operation)[0].before)
         assert "touch off on the" in words and "do not set it again" not in words, words
-        assert zero in words and "set the dial to zero" in words, words
+        assert zero in words and "dial to 0; turned" in words, words
     shown = planned(**offsets)
     assert "do not set it again" in " ".join(shown.of("rough_outside")[0].before)

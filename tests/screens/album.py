@@ -19,6 +19,7 @@ from bench.desk.effects import Open
 from bench.desk.token import Token
 from screens.look import Look
 from screens.view import view
+from tests.screens.album_of_shop import asked
 from tests.screens.album_of_ways import ways
 from tests.screens.keying import Keying, at_size
 from tests.whole.make_samples import TARGET
@@ -33,24 +34,24 @@ SIZES = ((80, 24), (60, 20), (40, 12), (132, 43))
 """Columns and rows of the windows in which every page is looked at."""
 
 
-CHAPTERS = ("steps", "refusals", "lists", "texts", "openings", "ways", "jobs of a shop")
-
-
-@lru_cache(maxsize=len(CHAPTERS))
-def chapter(name: str) -> dict[str, Desk]:
-    """Heading and desk of the pages of one chapter."""
-    pages = (steps, refusals, lists, texts, openings, ways, job_lists)[CHAPTERS.index(name)]
-    with TemporaryDirectory() as place:
-        return dict(pages(Path(place) if name == "steps" else Path(place) / name))
-
-
 @lru_cache(maxsize=1)
 def album() -> dict[str, Desk]:
     """Heading and desk of every page."""
     found: dict[str, Desk] = {}
-    for pages in map(chapter, CHAPTERS):
-        assert not found.keys() & pages.keys()
-        found |= pages
+    with TemporaryDirectory() as place:
+        folder = Path(place)
+        for heading, desk in (
+            *steps(folder),
+            *refusals(folder / "refusals"),
+            *lists(folder / "lists"),
+            *texts(folder / "texts"),
+            *openings(folder / "openings"),
+            *ways(folder / "ways"),
+            *job_lists(folder / "jobs of a shop"),
+            *asked(folder / "shop asked"),
+        ):
+            assert heading not in found, heading
+            found[heading] = desk
     return found
 
 
@@ -154,9 +155,9 @@ def lists(folder: Path) -> Iterator[Named]:
     """Numbered lists, the keys and why."""
     keying = Keying(folder)
     yield "list on the list of jobs", keying_on(keying, "*")
-    yield "pick a stage", keying_on(keying, "1")
+    yield "pick a stage", keying_on(keying, "21")
     keying.answer("/")
-    yield "keys", keying_on(keying, "*", "3")
+    yield "keys", keying_on(keying, "*", "7")
     yield "keys further down", keying_on(keying, "+")
     keying.run("/", straight(until="lathe_hands"), "*")
     yield "list on a step", keying.desk
@@ -164,6 +165,8 @@ def lists(folder: Path) -> Iterator[Named]:
     yield "list with an entry chosen", keying.desk
     keying.keys("-")
     yield "list, the next entries", keying_on(keying, "+")
+    yield "asked first: the piece is spoiled", keying_on(keying, "6")
+    keying.answer("/")
     keying.answer("/")
     yield "pick: usual values", keying_on(keying, "*", "2")
     yield "pick: usual values, the next", keying_on(keying, "+")
@@ -196,7 +199,7 @@ def texts(folder: Path) -> Iterator[Named]:
     )
     yield "text: the watch, long", keying.desk
     keying.keys("\r")
-    keying.run("*", "5")
+    keying.run("*", "5", "2")
     yield "text: a note", keying.desk
     keying.bench.close()
 

@@ -1,4 +1,6 @@
-"""Pages off the straight path: no glass to measure, a ring that is there, an answer about to be replaced."""
+"""Pages off the straight path: no glass to measure, a ring that is there, an answer about to be replaced,
+a hold on the clock.
+"""
 
 from __future__ import annotations
 
@@ -17,6 +19,7 @@ def ways(folder: Path) -> Iterator[tuple[str, Desk]]:
     """Heading and desk of each."""
     yield from no_glass(folder / "no glass")
     yield from at_hand(folder / "at hand")
+    yield from holds(folder / "holds")
     keying = Keying(folder / "replacing")
     keying.run(straight(until="wall_3"), Back("seat_depth"), "1.30")
     yield "replacing: what stops counting", keying.desk
@@ -54,4 +57,20 @@ def at_hand(folder: Path) -> Iterator[tuple[str, Desk]]:
     keying.run("120")
     yield "at hand: how it lies", keying.desk
     yield "at hand: a used one", keying.run("1")
+    keying.bench.close()
+
+
+def holds(folder: Path) -> Iterator[tuple[str, Desk]]:
+    """A hold on the clock: before it, while it runs, at its end, stopped early; one made shorter."""
+    keying = Keying(folder)
+    keying.run(Hand((*STRAIGHT, ("cased_method", "underpressure")), until="cased_hold"))
+    yield "hold: before it", keying.desk
+    yield "hold: just begun", keying.run("1")
+    yield "hold: two minutes on", keying.run("@2")
+    yield "hold: over", keying.run("@4")
+    yield "hold: failed", keying.run("2")
+    keying.bench.close()
+    keying = Keying(folder / "early")
+    keying.run(Hand((*STRAIGHT, ("cased_method", "underpressure")), until="cased_hold"), "1")
+    yield "hold: failed early", keying.run("2")
     keying.bench.close()

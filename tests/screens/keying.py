@@ -20,6 +20,7 @@ from screens.full import opening
 from tests.whole.hands import Clock, bench_in, let_pass
 from tests.whole.make_samples import BEGUN, SECONDS_A_KEY
 from tests.whole.script import MOVES, Typist, each_line
+from tests.whole.stated import stated
 
 
 class Dealer(random.Random):
@@ -38,9 +39,13 @@ class Dealer(random.Random):
 class Keying:
     """One folder, one desk, one pair of hands."""
 
-    def __init__(self, folder: Path, *, step_s: float = SECONDS_A_KEY, file: str = "") -> None:
+    def __init__(
+        self, folder: Path, *, step_s: float = SECONDS_A_KEY, file: str = "", stated_shop: bool = True
+    ) -> None:
         self.clock = Clock(step_s, BEGUN)
-        self.bench = bench_in(folder, clock=self.clock, chance=Dealer(self.asked))
+        self.bench = bench_in(
+            stated(folder) if stated_shop else folder, clock=self.clock, chance=Dealer(self.asked)
+        )
         self.at = 100.0
         self.desk = opening(self.bench, file)
         self.painted()

@@ -12,7 +12,7 @@ from pathlib import Path
 from screens.layout import text_of
 from screens.look import Look
 from screens.view import view
-from tests.screens.album import CHAPTERS, chapter
+from tests.screens.album import album
 from tests.screens.keying import at_size
 
 FILE = Path(__file__).with_name("golden") / "pages_80x24.txt"
@@ -27,10 +27,10 @@ counts of answers, times of day.
 """
 
 
-def text_of_pages(name: str) -> dict[str, str]:
-    """Heading and text of every page of a chapter; blank ends of lines are left out."""
+def text_of_pages() -> dict[str, str]:
+    """Heading and text of every page; blank ends of lines are left out."""
     drawn = {}
-    for heading, desk in chapter(name).items():
+    for heading, desk in album().items():
         lines = [text_of(line).rstrip() for line in view(at_size(desk, 80, 24), Look("half"))]
         drawn[heading] = "\n".join(map(settled, lines))
     return drawn
@@ -52,7 +52,7 @@ def kept() -> dict[str, str]:
 def main() -> None:
     """Write every page."""
     FILE.parent.mkdir(exist_ok=True)
-    pages = {heading: text for name in CHAPTERS for heading, text in text_of_pages(name).items()}
+    pages = text_of_pages()
     FILE.write_text(
         "".join(f"{HEAD}{heading}\n{text}\n" for heading, text in pages.items()), encoding="utf-8"
     )

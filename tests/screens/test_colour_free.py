@@ -80,12 +80,14 @@ def test_exactly_the_entry_chosen_stands_out(size: tuple[int, int]) -> None:
     met = 0
     for heading, desk in album().items():
         empty = replace(desk, line=AnswerLine())
-        numbered = any(re.match(r"  2  ", text_of_row(row)) for row in rows_of(empty, size, PLAIN))
+        rows = [text_of_row(row) for row in rows_of(empty, size, PLAIN)]
+        numbered = any(re.match(r"  2  ", row) for row in rows)
         if desk.page not in ("step", "list", "pick", "account", "damage") or not numbered:
             continue
         met += 1
         assert chosen_line(empty, size, PLAIN) == [], heading
-        for digit in "12":
+        there = [digit for digit in "123" if any(row.startswith(f"  {digit}  ") for row in rows)]
+        for digit in there[:2]:
             found = chosen_line(replace(desk, line=AnswerLine(digit)), size, PLAIN)
             assert found and found[0].startswith(digit) and all(f[0] == digit for f in found), (
                 heading,

@@ -16,7 +16,7 @@ ESSENTIAL = {
     "window": ("too loose", "works", "too tight", "32.10", "31.95", "32.04", "32.06 mm: works"),
     "window narrow": ("too loose", "works", "too tight", "31.90 mm: too tight"),
     "clock": ("12h 33.20", "3h 33.24", "5h 33.22", "0.04 mm"),
-    "bar": ("bar 36.00", "33.20 outside", "32.04 bore", "31.84 < now", "chuck"),
+    "bar": ("turned 2.60 bored 2.20 ring 1.20", "33.20 outside", "32.04 bore", "31.84 < now", "chuck"),
     "leak": ("limit", "10 min", "um"),
 }
 

@@ -13,8 +13,8 @@ import pytest
 from textual import events
 from textual.pilot import Pilot
 
+from bench.clocks import since_boot
 from bench.desk.token import Leave, Token
-from bench.workbench import since_boot
 from screens.app import Shell
 from screens.face import Face, pasted
 from screens.look import Look

@@ -1,16 +1,303 @@
-"""What a person at the lathe reads on the pages, from their text alone."""
+"""What a person at the lathe reads on the pages, from their text alone, at every size and on other lathes."""
 
 from __future__ import annotations
 
 import re
-from pathlib import Path
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import lru_cache
 
-PAGES = (Path(__file__).parent / "golden" / "pages_80x24.txt").read_text(encoding="utf-8").split("\n==== ")
-CUTS = re.compile(r"(outside|bore)(: go to|: from zero|: \d+ turn|: \d+ division|, \w+, \d+ passes:)")
-ALONG = re.compile(r"(turn along|bore) to (\d+\.\d\d, length|\d+ (turn|division))")
+import pytest
+
+from bench.desk.desk import Desk
+from bench.job.job import words_of
+from bench.job.steps import Step
+from screens.figures import figures
+from screens.layout import text_of
+from screens.look import Look
+from screens.view import view
+from tests.whole.lathe_presses import WIDER, answer_to
+from tests.whole.repairer import Repairer, fresh
+
+SIZES = ((132, 43), (80, 24), (60, 20), (40, 12))
+PICTURE = {132: 48, 80: 32}
+"""Columns of the picture beside the words, where there is one."""
+AT_STANDSTILL = re.compile(r"[^.;:]*(?:spindle (?:stopped|off)|chuck key)[^.;:]*")
+SPLIT = re.compile(r"(go to|\d turns?|\d turn)$")
+GRAMMAR = re.compile(
+    r"(outside|bore|core|lower edge|chamfer|part|centre drill|drill of [\d./ ]+ (mm|in)): go to "
+    r"(-?[\d.]+( in| mm)?( from zero)?|(\d+ turns? )?[\d.]+ div), "
+    r"((diameter|radius)(, makes [\d.]+( in| mm)?)?|length"
+    r"|makes [\d.]+( in| mm)?(, dial at [\d.]+)?)"
+    r"([,;] [^,;]+)*"
+)
+"""A target, as `bench.seals.ring.turning_words` has it."""
+ALONG = re.compile(
+    r"(turn|bore|groove|edge) along: go to "
+    r"(-?[\d.]+( in| mm)?, length|(\d+ turns? )?[\d.]+ div(, makes [\d.]+( in| mm)?)?)"
+)
+NO_TARGET = re.compile(
+    r"face: [\d.]+( in| mm)? off; carriage to zero|rest: spindle stopped, .*"
+    r"|dress: .*, to [\d.]+( in| mm)? high at four places"
+)
+WALLS = re.compile(r"\b0\.[3-9]\d{1,2}\b|\b3[5-7]\.\d\d\b")
+USUALLY = (15, 9, 20)
+"""Figures, acts with a figure, and acts more where each pass is recorded by itself: at least so many."""
+FEWER = {"all in inch": (13, 9, 20), "hand dials, a core cut out": (15, 7, 8), "a tube": (13, 8, 6)}
+"""A bar nearer its size, or a hole that is there, leaves fewer passes."""
+CROWDED = {("rough_outside", 40): 1, ("rough_outside", 60): 3, ("core", 60): 3}
+"""Figures on pages that say most, by their columns; the large one, or the next, wait behind *."""
+each_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+each_shop = pytest.mark.parametrize("shop", WIDER)
 
 
-def test_every_page_that_cuts_says_how_far_along_the_bar() -> None:
-    cutting = [page for page in PAGES if CUTS.search(page)]
-    assert len(cutting) >= 20
-    assert [page.split("\n")[0] for page in cutting if not ALONG.search(page)] == []
+@lru_cache(maxsize=8)
+def walked(shop: str, *, each_pass: bool = False) -> tuple[Desk, ...]:
+    """The desk at every step of the lathe part of a straight job."""
+    return tuple(steps(fresh(shop=WIDER[shop]()).on_to("lathe_hands"), each_pass=each_pass))
+
+
+def steps(repairer: Repairer, *, each_pass: bool) -> Iterator[Desk]:
+    """The same as it goes on."""
+    while repairer.desk.step is not None and repairer.desk.step.stage == "cut":
+        yield repairer.desk
+        repairer.type(answer_to(repairer, each_pass=each_pass))
+
+
+def acts(shop: str, *, each_pass: bool = False) -> list[tuple[Step, Desk]]:
+    """The steps at which something is turned."""
+    found = [(one.step, one) for one in walked(shop, each_pass=each_pass) if one.step and one.step.targets]
+    assert len(found) >= 10
+    return found
+
+
+def words(desk: Desk, size: tuple[int, int]) -> list[str]:
+    """The lines of a page at a size, without the picture."""
+    lines = [text_of(one) for one in view(replace(desk, columns=size[0], rows=size[1]), Look("half"))]
+    cut = min(size[0], 110) - 2 - PICTURE.get(size[0], 0) if desk.step and desk.step.targets else size[0]
+    return [lines[0], *(line[:cut].rstrip() for line in lines[1:-2]), *(line.rstrip() for line in lines[-2:])]
+
+
+def flat(lines: list[str]) -> str:
+    """The text of a page."""
+    return " ".join(" ".join(lines).split())
+
+
+def crowded(shop: str, step: Step, size: tuple[int, int]) -> bool:
+    """Whether a page says so much that the next figures, or the large one, wait behind the key for more."""
+    return shop == "hand dials, a core cut out" and (step.key, size[0]) in CROWDED
+
+
+@each_size
+@each_shop
+def test_tool_length_and_the_next_three_figures_stand_on_every_page(shop: str, size: tuple[int, int]) -> None:
+    figures_met = 0
+    for step, desk in acts(shop):
+        lines = words(desk, size)
+        page = flat(lines)
+        assert step.title in page, step.key
+        most = CROWDED[step.key, size[0]] if crowded(shop, step, size) else 3
+        shown = [one for one in step.targets if one.figure][:most]
+        for one in shown:
+            figures_met += 1
+            on = [line for line in lines if f"go to {one.figure}" in line]
+            assert on, (step.key, one.words, lines)
+            many = page.count("go to ") > 1 or len(shown) > 1
+            assert not many or all(line.count("go to ") == 1 for line in on), (step.key, on)
+            if "makes" in one.words and len({two.words.partition(":")[0] for two in shown}) == 1:
+                made = re.search(r"makes [\d.]+( in| mm)?", one.words)
+                assert made is not None and made[0] in page, (step.key, lines)
+        along = [text for one in step.targets for text in one.before if " along: go to " in text]
+        for text in along:
+            found = re.search(r"go to ((\d+ turns? )?[\d.-]+( in| mm| div)?)", text)
+            assert found is not None and f"go to {found[1]}" in page, (step.key, text, lines)
+    assert figures_met >= FEWER.get(shop, USUALLY)[0] - 2 * (size == (40, 12) and "core" in shop)
+
+
+@each_size
+@each_shop
+def test_what_says_that_the_spindle_stands_is_never_cut(shop: str, size: tuple[int, int]) -> None:
+    met = 0
+    for step, desk in acts(shop):
+        page = flat(words(desk, size))
+        sentences = (step.title, *step.to_do, *step.consequence, *(one.text for one in step.choices))
+        for found in (one[0].strip() for text in sentences for one in AT_STANDSTILL.finditer(text)):
+            met += 1
+            assert found in page, (step.key, found, page)
+    assert met > 15
+
+
+@each_size
+@each_shop
+def test_a_page_that_lacks_a_sentence_says_where_it_stands(shop: str, size: tuple[int, int]) -> None:
+    short = 0
+    for step, desk in acts(shop):
+        page = flat(words(desk, size))
+        said = (*step.say, *(text for one in step.targets for text in one.before), *step.consequence)
+        lacking = [text for text in said if text not in page and " along: " not in text]
+        rest = [one for one in step.targets if one.figure and one.figure not in page]
+        short += bool(lacking or rest)
+        assert not (lacking or rest) or "* 1 Enter" in page, (step.key, lacking, page)
+        why = flat(
+            [text_of(one) for one in view(replace(desk, page="why", columns=200, rows=90), Look("half"))]
+        )
+        assert [text for text in (*said, *(one.words for one in step.targets)) if text not in why] == []
+    assert short > 0 or size[0] > 40
+
+
+@each_size
+@each_shop
+def test_no_figure_is_split_and_every_choice_and_key_stands_there(shop: str, size: tuple[int, int]) -> None:
+    for step, desk in acts(shop, each_pass=True):
+        lines = words(desk, size)
+        assert [line for line in lines if SPLIT.search(line)] == [], step.key
+        for number, choice in enumerate(step.choices, 1):
+            assert any(line.startswith(f"  {number}  {choice.text.split()[0]}") for line in lines), (
+                step.key,
+                lines,
+            )
+        assert "Enter accept" in lines[-1]
+        assert not step.cautions or "CAUTION" in flat(lines), step.key
+
+
+@pytest.mark.parametrize("size", SIZES[:3], ids=lambda size: f"{size[0]}x{size[1]}")
+@each_shop
+def test_the_figure_to_go_to_is_the_largest_on_the_page(shop: str, size: tuple[int, int]) -> None:
+    met = 0
+    for step, desk in acts(shop):
+        first = next((one.figure for one in step.targets if one.figure), "")
+        if not first or crowded(shop, step, size):
+            continue
+        lines, number = words(desk, size), re.findall(r"-?[\d.]+", first)[-1]
+        drawn = [figures(number, 100, tall, "half") for tall in (4, 8, 12)]
+        met += 1
+        assert any(all(any(row.rstrip() in line for line in lines) for row in one) for one in drawn), (
+            step.key,
+            lines,
+        )
+    assert met >= FEWER.get(shop, USUALLY)[1]
+
+
+@each_shop
+def test_every_target_is_said_in_the_grammar(shop: str) -> None:
+    targets = [one for step, _ in acts(shop) for one in step.targets]
+    assert [
+        one.words for one in targets if not (GRAMMAR if one.figure else NO_TARGET).fullmatch(one.words)
+    ] == []
+    along = [text for one in targets for text in one.before if "along" in text]
+    assert len(along) >= 5 and [text for text in along if not ALONG.match(text)] == []
+
+
+def test_every_page_that_cuts_a_surface_says_how_far_along_the_bar() -> None:
+    for shop in WIDER:
+        for step, desk in acts(shop):
+            surfaces = {one.words.partition(":")[0] for one in step.targets} & {
+                "outside",
+                "bore",
+                "lower edge",
+            }
+            assert len(re.findall(r" along: go to \S+", flat(words(desk, (80, 24))))) >= len(surfaces), (
+                step.key
+            )
+
+
+@each_shop
+def test_passes_may_be_recorded_one_by_one_and_those_gone_are_left_out(shop: str) -> None:
+    once, each = acts(shop), acts(shop, each_pass=True)
+    assert len(each) > len(once) + FEWER.get(shop, USUALLY)[2]
+    whole = {step.key: [one.words for one in step.targets] for step, _ in once}
+    for step, _ in each:
+        act, _, number = step.key.partition("_from_")
+        gone = int(number or 1) - 1
+        assert [one.words for one in step.targets] == whole[act][gone:], step.key
+        left = [text for text in step.targets[0].before if " along: " not in text]
+        assert left == [] or gone < 2, "what was set stays set"
+
+
+def test_all_that_were_made_are_recorded_by_one_enter_after_some_were() -> None:
+    repairer = fresh().on_to("rough_bore")
+    for _ in range(3):
+        repairer.give("some")
+    assert repairer.asked == "rough_bore_from_4"
+    kept = [words_of(entry) for entry in repairer.bench.entries if entry.key.startswith("rough_bore")]
+    assert [value[1] for value in kept] == ["passes 1"] * 3 and all(" go to " in value[2] for value in kept)
+    repairer.give("done")
+    assert repairer.asked == "rest"
+    whole = fresh().on_to("rough_bore")
+    whole.give("done")
+    assert repairer.bench.entries[-1].value == whole.bench.entries[-1].value
+
+
+def test_a_face_is_not_what_a_surface_was_last_cut_with() -> None:
+    repairer = fresh().on_to("rough_outside")
+    repairer.give("some")
+    repairer.wait(3600)
+    repairer.open()
+    repairer.on_to("touch_off")
+    assert not any("face: 0.30 off" in text for text in repairer.step.say)
+    assert any("the roughed size as measured" in text for text in repairer.step.say)
+
+
+def test_work_left_amid_its_passes_goes_on_with_the_next_and_names_the_last() -> None:
+    repairer = fresh().on_to("rough_bore")
+    repairer.give("some")
+    made = words_of(repairer.bench.entries[-1])[2]
+    repairer.wait(3600)
+    repairer.open()
+    repairer.on_to("touch_off")
+    assert f'bore: last cut with "{made}"' in repairer.step.say
+    assert any("still tight and not moved" in one.text for one in repairer.step.choices)
+    repairer.give("done")
+    assert repairer.asked == "rough_bore_from_2"
+
+
+@pytest.mark.parametrize("key", ["rest", "touch_off"])
+def test_a_bar_that_has_moved_leads_to_a_new_ring(key: str) -> None:
+    repairer = fresh().on_to("rest")
+    if key == "touch_off":
+        repairer.wait(3600)
+        repairer.open()
+        repairer.on_to(key)
+    assert "bar still tight and not moved" in repairer.step.choices[0].text
+    repairer.give("moved")
+    assert repairer.asked == "fresh_ring"
+    repairer.on_to("ring")
+
+
+@each_size
+@pytest.mark.parametrize("key", ["outside_reading", "wall_reading"])
+def test_what_is_expected_stands_behind_why_and_not_where_it_is_read(key: str, size: tuple[int, int]) -> None:
+    desk = next(one for one in walked("read-out, lever") if one.step and one.step.key == f"{key}")
+    step = desk.step
+    assert step is not None and step.gauge is not None and step.gauge.target is not None
+    page = flat(words(desk, size))
+    assert WALLS.findall(page) == [] and "should be" not in page
+    why = flat([text_of(one) for one in view(replace(desk, page="why", columns=100, rows=60), Look("half"))])
+    expected = re.search(r"By the cross slide it should be (\d+\.\d+) mm", why)
+    assert expected is not None and float(expected[1]) == pytest.approx(step.gauge.target, abs=0.006)
+
+
+@each_size
+def test_burrs_come_off_before_a_wall_is_measured(size: tuple[int, int]) -> None:
+    desks = {one.step.key: one for one in walked("read-out, lever") if one.step}
+    assert "Burrs off both edges first: a burr reads as wall." in flat(words(desks["wall_reading"], size))
+    assert any(
+        "burrs off both edges" in text for text in (desks["finish_bore"].step or pytest.fail()).consequence
+    )
+    assert any("burrs off both edges" in text for text in (desks["dress"].step or pytest.fail()).consequence)
+
+
+@each_size
+def test_where_the_belt_goes_over_its_caution_stands(size: tuple[int, int]) -> None:
+    over = 0
+    for step, desk in acts("hand dials, belt, tools without numbers"):
+        belts = any("belt over" in text for one in step.targets for text in one.before)
+        over += belts
+        assert belts is ("belt" in step.cautions), step.key
+        assert not belts or "spindle off at the switch: belt over" in flat(words(desk, size)), step.key
+    assert over >= 4
+
+
+def test_no_page_names_a_tool_by_a_number_that_it_does_not_show() -> None:
+    for desk in walked("hand dials, belt, tools without numbers"):
+        assert [line for line in words(desk, (132, 43)) if re.search(r"\btool \d", line)] == [], desk.step

@@ -16,6 +16,7 @@ from screens.full import opening
 from tests.whole.hands import Clock, bench_in
 from tests.whole.script import each_line
 from tests.whole.scripts import straight
+from tests.whole.stated import stated
 
 HOLD_S = 700.0
 """Between two answers: every hold of a straight job is over, and nobody was away for a quarter of an hour."""
@@ -23,7 +24,7 @@ HOLD_S = 700.0
 
 def desks(folder: Path) -> Iterator[Desk]:
     """The desk before each key and after each answer of the straight job."""
-    bench, clock, at = bench_in(folder), Clock(), 100.0
+    bench, clock, at = bench_in(stated(folder)), Clock(), 100.0
     desk = opening(bench, "")
 
     def feed(token: Token) -> None:

@@ -11,13 +11,13 @@ from dataclasses import dataclass
 from fnmatch import fnmatchcase
 
 TURNING = (
-    "rough_outside",
-    "drill",
-    "rough_bore",
+    "rough_*",
+    "drill*",
+    "core*",
     "finish_*",
     "last_*",
     "more_*",
-    "chamfer",
+    "chamfer*",
     "part",
     "spare_*",
 )
@@ -35,8 +35,9 @@ READY = {"empty_check": ("shut", "ready"), "cased_check": ("shut", "ready")}
 RAISING = ("empty_hold", "cased_hold", "empty_signal_0", "cased_signal_0")
 """Steps that say how pressure is raised."""
 SAYS_TURNING = re.compile(
-    r"go to -?\d+\.\d\d|tool \d+, \d+ rpm|\d passes:|rough the (outside|bore)|Centre and drill|Part off"
-    r"|Finish the (outside|bore)|Last pass (outside|in the bore)|Another pass|Chamfers: tool|Spare ring \d",
+    r"go to -?\d+\.\d+|go to \d+ turns? |tool \d+, \d+ rpm|rough the (outside|bore)|Centre and drill|Part off"
+    r"|Cut out the core|Finish the (outside|bore)|Last pass (outside|in the bore)|Another pass|Chamfers: "
+    r"|Spare ring \d",
     re.IGNORECASE,
 )
 """What a page says when it says how to turn."""
@@ -46,18 +47,19 @@ SAYS_RAISING = re.compile(
     re.IGNORECASE,
 )
 """What a page says when it says how to raise, or lower, the pressure."""
-ANOTHER_PLAN = ("attempt", "ring", "lathe", "tool_set", "bar")
+ANOTHER_PLAN = ("attempt", "ring", "lathe", "tool_set", "bar", "bar_measured", "bar_measured_2", "bar_bore")
 """What makes another turning plan of it."""
 TOUCHING = re.compile(r"Work was interrupted: touch off again")
 """The page that says what each surface was last cut to, before the work goes on."""
 UNSETTLING = ("sitting", *ANOTHER_PLAN)
 """What makes earlier answers to the checks worthless."""
 TOOLS = {
-    "tool_boring": re.compile(r"Rough the bore: tool"),
+    "tool_core": re.compile(r"Cut out the core: (tool|the)"),
+    "tool_boring": re.compile(r"Rough the bore: (tool|the)"),
     "tool_turning": re.compile(r"Finish the outside, all|Last pass outside|Another pass outside"),
     "tool_boring_again": re.compile(r"Finish the bore, all|Last pass in the bore|Another pass in the bore"),
-    "tool_chamfer": re.compile(r"Chamfers: tool"),
-    "tool_parting": re.compile(r"Part off: tool|Spare ring \d"),
+    "tool_chamfer": re.compile(r"Chamfers: (tool|the)"),
+    "tool_parting": re.compile(r"Part off: (tool|the)|Spare ring \d"),
 }
 """The look at the post that comes before what a page says."""
 

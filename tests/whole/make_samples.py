@@ -12,6 +12,7 @@ from pathlib import Path
 from tests.whole.hands import Clock, lines
 from tests.whole.sample_answers import SAMPLES, Sample
 from tests.whole.script import Hand
+from tests.whole.stated import stated
 
 TARGET = Path(__file__).resolve().parents[2] / "sample_sessions"
 BEGUN = datetime(2026, 3, 2, 8, 40, tzinfo=UTC)
@@ -21,7 +22,7 @@ SECONDS_A_KEY = 6.0
 def written(sample: Sample, folder: Path) -> bytes:
     """The session file that a script writes."""
     hand = Hand(sample.script, until=sample.until)
-    lines(folder, [hand], clock=Clock(SECONDS_A_KEY, BEGUN), new_id=lambda: sample.id)
+    lines(stated(folder), [hand], clock=Clock(SECONDS_A_KEY, BEGUN), new_id=lambda: sample.id)
     return next((folder / "jobs").glob("*.toml")).read_bytes()
 
 

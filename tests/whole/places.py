@@ -26,6 +26,23 @@ def at(key: str) -> Repairer:
     return standing_at(key).copy()
 
 
+@lru_cache(maxsize=4)
+def _standing_before_a_hold(sitting: str) -> Repairer:
+    repairer = at(f"{sitting}_pressure")
+    for key, answer in ((f"{sitting}_method", "underpressure"), (f"{sitting}_minutes", "010")):
+        if key.endswith("_minutes"):
+            repairer.on_to(f"{sitting}_hold")
+        repairer.pick("usual")
+        repairer.pick_key(key)
+        repairer.give(answer)
+    return repairer.on_to(f"{sitting}_hold")
+
+
+def before_a_hold(sitting: str = "cased") -> Repairer:
+    """Another repairer before the hold of an underpressure test, ten minutes on the clock."""
+    return _standing_before_a_hold(sitting).copy()
+
+
 def bore_of(repairer: Repairer, attempt: int) -> float:
     """Bore of the ring accepted in an attempt, mm."""
     job = repairer.desk.job

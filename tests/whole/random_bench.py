@@ -14,20 +14,24 @@ from collections.abc import Callable
 from datetime import timedelta
 from pathlib import Path
 
-from bench.desk import everything
 from bench.desk.desk import Desk
+from bench.desk.entries import NUMBERS, items
 from bench.desk.hold import seconds_left
 from bench.job.corrections import bad_result
 from bench.job.steps import Step
 from bench.seals.ring.kind import FITTING
 from screens.plain import Plain
 from tests.whole.hands import Clock, bench_in
+from tests.whole.script import picked
+from tests.whole.stated import stated
 
 MOST_LINES = 400
 SECOND_THOUGHTS = 0.5
 """Share of bad results that something else is keyed over."""
 CLOCK_SET = 0.1
 """Share of waits in which somebody sets the wall clock."""
+LEFT, AWAY_S = 0.25, 1000.0
+"""Share of waits for a hold in which the bench is left, and for how long beyond its end, s."""
 ANOTHER_SEAL = "seal"
 """Not chosen: these jobs are about the ring, and so is who checks what they claim."""
 ASIDE = 0.05
@@ -46,6 +50,8 @@ WEIGHTS: dict[str, dict[str, float]] = {
     "empty_correction": {"again": 1, "keyed_wrong": 2},
     "cased_correction": {"again": 1, "keyed_wrong": 2},
     "fit_correction": {"again": 1, "keyed_wrong": 2},
+    "empty_throughout": {"yes": 5, "no": 1},
+    "cased_throughout": {"yes": 5, "no": 1},
     "past_outside": {"smaller_bore": 2, "fresh": 1},
     "marking": {
         "nothing": 2,
@@ -57,9 +63,9 @@ WEIGHTS: dict[str, dict[str, float]] = {
         "other": 1,
     },
 }
-REPLACING = {"instead": 2.0, "replace": 4.0, "leave": 1.0}
+REPLACING = {"instead": 2.0, "replace": 4.0, "spoiled": 8.0, "undo": 8.0, "leave": 1.0}
 """Ways on from the page before an answer is replaced."""
-METHODS = {"dry_deflection": 4.0, "underpressure": 1.0, "dry_pass_fail": 3.0}
+METHODS = {"dry_deflection": 4.0, "underpressure": 3.0, "dry_pass_fail": 3.0}
 SELDOM = {"keep": 0.05, "closed": 0.5, "hand_back": 0.15, "jobs": 0.1, "later": 0.2}
 
 
@@ -71,7 +77,7 @@ class Bench:
         self.chance = random.Random(seed)
         self.clock = Clock(step_s=self.chance.uniform(3.0, 40.0))
         self.out = io.StringIO()
-        bench = bench_in(folder, seed=seed, clock=self.clock)
+        bench = bench_in(stated(folder), seed=seed, clock=self.clock)
         self.plain = Plain(
             Desk(hasty=True, bounce_ms=0),
             bench,
@@ -154,14 +160,15 @@ class Bench:
     def aside(self) -> None:
         """Something from the list: replace an answer, note, undo, another ring, a usual value."""
         item = self.weighted({"replace": 5, "usual": 4, "note": 1, "undo": 2, "spoiled": 0.6})
-        words = [word for word, _ in everything.items(self.desk)]
-        if item not in words:
+        if item not in {one.word for one in items(self.desk) if one.now}:
             return
         self.line("*")
-        self.numbered(words, item)
+        self.line(str(NUMBERS[item]))
         if self.desk.page == "pick":
             keys = [key for key, _ in self.desk.picks]
-            self.numbered(keys, self.chance.choice([key for key in keys[:30] if key != ANOTHER_SEAL]))
+            self.line(
+                picked(self.desk, self.chance.choice([key for key in keys[:30] if key != ANOTHER_SEAL]))
+            )
             if self.desk.page == "step" and self.desk.step is not None:
                 self.answer(self.desk.step)
 
@@ -204,12 +211,10 @@ class Bench:
 
     def by_list(self, item: str, key: str) -> None:
         """Open a step by the list."""
-        words = [word for word, _ in everything.items(self.desk)]
         self.line("*")
-        self.numbered(words, item)
-        keys = [picked for picked, _ in self.desk.picks]
-        if key in keys:
-            self.numbered(keys, key)
+        self.line(str(NUMBERS[item]))
+        if key in {one for one, _ in self.desk.picks}:
+            self.line(picked(self.desk, key))
         else:
             self.line("/")
 
@@ -234,11 +239,16 @@ class Bench:
         ):
             if self.chance.random() < CLOCK_SET:
                 self.clock.now += timedelta(hours=self.chance.choice([-30, -1, 1, 30]))
-            self.pass_s(seconds_left(self.desk, step))
+            longer = AWAY_S if self.chance.random() < LEFT else 0.0
+            self.pass_s(seconds_left(self.desk, step) + longer)
+            if self.desk.step is None or self.desk.step.key != step.key:
+                return  # whoever was away finds another question
         if step.kind == "safety":
             self.check(step)
         elif step.kind == "number":
             self.line(self.number(step))
+            if self.desk.conversion:
+                self.line(self.chance.choice(["", "", "-"]))
         elif step.kind == "text":
             self.line("a word")
         elif step.kind == "timer":

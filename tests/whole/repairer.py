@@ -24,12 +24,15 @@ from bench.desk.effects import (
     SessionOpened,
     Start,
 )
+from bench.desk.entries import NUMBERS
+from bench.desk.replacing import Sure
 from bench.desk.token import Token
 from bench.desk.update import update
 from bench.file.entry import Entry, Head
+from bench.job import keys
 from bench.job.steps import Step
 from bench.shop.shop import Shop, built_in
-from tests.whole.script import numbered, ordinary, typed
+from tests.whole.script import numbered, ordinary, picked, typed
 
 START = datetime(2026, 3, 2, 8, 0, tzinfo=UTC)
 LOOK_S = 2.0
@@ -250,21 +253,21 @@ class Repairer:
         )
 
     def pick(self, item: str) -> None:
-        """Choose an entry of the list "everything else"."""
-        from bench.desk import everything
-
+        """Choose an entry of the list "everything else", and do it where that is asked;
+        a note is for the sheet.
+        """
         self.key("list")
-        self._from_list([word for word, _ in everything.items(self.desk)], item)
+        assert self.desk.page == "list", f"no list is open: {self.desk.message}"
+        self.type(str(NUMBERS[item]))
+        if item == "note":
+            self.pick_key(keys.NOTE)
+        if isinstance(self.desk.replacing, Sure) and self.desk.page == "replacing":
+            self.type(numbered([way.word for way in self.desk.replacing.ways], item))
 
     def pick_key(self, key: str) -> None:
         """Choose a key on a list to pick from."""
-        self._from_list([word for word, _ in self.desk.picks], key)
-
-    def _from_list(self, words: Sequence[str], wanted: str) -> None:
-        assert self.desk.page in ("list", "pick"), f"no list is open: {self.desk.message}"
-        while (text := numbered(words, wanted, self.desk.offset)) == "+":
-            self.key("next")
-        self.type(text)
+        assert self.desk.page == "pick", f"no list is open: {self.desk.message}"
+        self.type(picked(self.desk, key))
 
 
 def fresh(*, seed: int = 1, shop: Shop | None = None) -> Repairer:

@@ -15,9 +15,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Protocol
 
-from bench.desk import everything
 from bench.desk.desk import Desk
-from bench.desk.pages import PAGEFUL
+from bench.desk.entries import NUMBERS
+from bench.desk.pages import PAGEFUL, number_at
 from bench.job.steps import Step
 from tests.whole.ordinary import ORDINARY
 
@@ -84,9 +84,9 @@ class Hand:
         if desk.page == "account":
             return "1"
         if desk.page == "list":
-            return numbered([word for word, _ in everything.items(desk)], "usual", desk.offset)
+            return str(NUMBERS["usual"])
         if desk.page == "pick":
-            return numbered([key for key, _ in desk.picks], self._wanted(desk), desk.offset)
+            return picked(desk, self._wanted(desk))
         if desk.page == "text":
             return self._left.pop(self._place(desk.at))[1]
         if desk.page == "replacing":
@@ -173,6 +173,13 @@ def numbered(words: Sequence[str], wanted: str, offset: int = 0) -> str:
     return str(place + 1) if 0 <= place < PAGEFUL else "+"
 
 
+def picked(desk: Desk, key: str) -> str:
+    """The number of what is to be picked on a list of any length."""
+    keys = [one for one, _ in desk.picks]
+    assert key in keys, f"{key} is not among {', '.join(keys)}"
+    return str(number_at(keys.index(key)))
+
+
 def typed(desk: Desk, answer: str) -> str:
     """What is typed for an answer to the step on the screen."""
     step = desk.step
@@ -195,20 +202,29 @@ def check(desk: Desk, step: Step, answer: str) -> str:
     return str(desk.dealt.index(0 if answer == "right" else 1) + 1)
 
 
+def as_shown(step: Step, text: str) -> str:
+    """A length in mm as the instrument in hand shows it."""
+    mask = step.mask
+    assert mask is not None
+    shown = float(text) / (25.4 if mask.unit == "in" else 1.0)
+    return text if mask.unit == "mm" and mask.decimals == 2 else f"{shown:.{mask.decimals}f}"
+
+
 def ordinary(desk: Desk) -> str:
     """What is typed where a script says nothing:
-    the table, a right check, the usual value, target or first choice.
+    the table, a right check, the target or usual value of a number, the first choice.
 
     A number that has none of these belongs into the table.
     """
     step = desk.step
     assert step is not None
     if step.key in ORDINARY:
-        return typed(desk, ORDINARY[step.key])
+        return as_shown(step, typed(desk, ORDINARY[step.key]))
     if step.kind == "safety":
         return typed(desk, "right")
-    if step.kind == "number" and not step.usual:
+    target = step.gauge.target if step.gauge is not None else None
+    if step.kind == "number" and not step.optional and (target is not None or not step.usual):
         assert step.mask is not None
-        assert step.gauge is not None and step.gauge.target is not None, f"no ordinary answer to {step.key}"
-        return f"{step.gauge.target:.{step.mask.decimals}f}"
+        assert target is not None, f"no ordinary answer to {step.key}"
+        return f"{target:.{step.mask.decimals}f}"
     return "1"

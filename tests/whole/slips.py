@@ -20,7 +20,7 @@ from bench.desk.update import update
 from bench.job.job import words_of
 from bench.sheet.data import sheet_data
 from tests.screens.keying import Keying
-from tests.whole.scripts import straight
+from tests.whole.script import Hand
 
 KEYS = "0123456789."
 FACTOR = 2.0
@@ -65,6 +65,8 @@ class Tally:
 
     slips: int = 0
     refused: int = 0
+    offered: int = 0
+    """Not stored: asked whether it was read with another instrument."""
     again: int = 0
     """Stored, and a further reading was asked at once."""
     agrees: int = 0
@@ -124,12 +126,12 @@ def base_of(key: str) -> str:
     return re.sub(r"_\d+$", "", key)
 
 
-def number_steps(folder: Path) -> tuple[dict[str, tuple[Desk, str]], dict[str, str]]:
-    """Desk and answer at every step of the straight job where a number is keyed; and every answer by step."""
+def number_steps(folder: Path, script: Hand) -> tuple[dict[str, tuple[Desk, str]], dict[str, str]]:
+    """Desk and answer at every step of a job where a number is keyed; and every answer by step."""
     keying = Keying(folder, step_s=700)
     found: dict[str, tuple[Desk, str]] = {}
     truth: dict[str, str] = {}
-    for answer, desk in keying.answers(straight()):
+    for answer, desk in keying.answers(script):
         step = desk.step
         if desk.page == "step" and step is not None:
             truth[step.key] = answer
@@ -149,7 +151,7 @@ def proof_figures(desk: Desk, proof: Proof, truth: dict[str, str]) -> tuple[floa
             if proof.figures is None:
                 height = sheet_data(desk.job, finished=False)["made"]["height_mm"] if desk.job else None
                 return (height,) if height is not None else None
-            found = proof.figures.search("\n".join((*step.say, *step.consequence)))
+            found = proof.figures.search("\n".join((*step.to_do, *step.consequence)))
             return tuple(map(float, found.groups())) if found else None
         same = [
             text for key, text in truth.items() if base_of(key) == base_of(step.key).removesuffix("_again")
@@ -168,11 +170,13 @@ def value_of(text: str, decimals: int) -> float:
     return float(text) if "." in text else int(text) / 10**decimals
 
 
-def try_all(key: str, desk: Desk, text: str, truth: dict[str, str]) -> Tally:
-    """Every slip on one step."""
+def try_all(key: str, desk: Desk, text: str, truth: dict[str, str], *, in_mm: float = 1.0) -> Tally:
+    """Every slip on one step; `in_mm`: what the figures of the pages are in."""
     tally, step = Tally(), desk.step
     assert step is not None and step.mask is not None
     proof = PROOFS[base_of(key)]
+    lengths = proof.figures in (RING, GO_TO)
+    within = proof.within / in_mm if lengths else proof.within
     right = proof_figures(desk, proof, truth)
     assert right is not None, key
     meant = value_of(text, step.mask.decimals)
@@ -180,14 +184,15 @@ def try_all(key: str, desk: Desk, text: str, truth: dict[str, str]) -> Tally:
         tally.slips += 1
         after, stored = key_in(desk, slip)
         if not stored:
-            tally.refused += 1
+            tally.refused += after.offered is None
+            tally.offered += after.offered is not None
             continue
         assert after.step is not None
         value = float(words_of(after.entries[-1])[0].split()[0])
         by_two = max(value / meant, meant / value) >= FACTOR if value > 0 else True
         tally.stored_by_two += by_two
         figures = proof_figures(after, proof, truth)
-        moved = figures is None or any(abs(a - b) > proof.within for a, b in zip(figures, right, strict=True))
+        moved = figures is None or any(abs(a - b) > within for a, b in zip(figures, right, strict=True))
         again = base_of(after.step.key) == base_of(key) and after.step.blind
         if moved:
             tally.used += 1
@@ -205,7 +210,7 @@ def try_all(key: str, desk: Desk, text: str, truth: dict[str, str]) -> Tally:
 def tally_words(key: str, text: str, tally: Tally) -> str:
     """One line of the count."""
     return (
-        f"{key:<16} {text:>6}: {tally.slips:4} slips, {tally.refused:4} refused, "
+        f"{key:<16} {text:>7}: {tally.slips:4} slips, {tally.refused:4} refused, {tally.offered:2} offered, "
         f"{tally.again:3} asked again, "
         f"{tally.outvoted:3} outvoted, {tally.agrees:3} near, {tally.used:3} used, "
         f"stored out by two {tally.stored_by_two:3}, used out by two {len(tally.used_by_two)}"

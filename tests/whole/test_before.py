@@ -34,8 +34,11 @@ MENDED = {
     "7051-00001.toml": TAUGHT,
     "7007-00001.toml": HELD,
     "7039-00001.toml": "a crown tested in a bowl of water was tested in water",
+    "7014-00001.toml": "the bar is measured before the first check at the lathe",
 }
 """Files that a mended fault reads otherwise, and which."""
+NOT_CUT_YET = ("7003-00001.toml", "7010-00001.toml", "7014-00001.toml")
+"""Of these rings nothing is cut: they are planned anew, with the largest drill there is."""
 SAID_SINCE = "Outside measured on the bar, "
 """Begins the one line that is said now where nothing was."""
 MEASURED = re.compile(r" *(?:Glass(?: seat)?:|Squeeze) \d")
@@ -102,7 +105,7 @@ def test_its_turning_plan_is_the_same(name: str) -> None:
         return
     assert made is not None, why
     passes = [[one.operation, one.tool, one.rpm, one.material_diameter_after_mm] for one in made[0].passes]
-    assert passes == before
+    assert (passes == before) != (name in NOT_CUT_YET)
 
 
 def test_the_store_reaches_every_stage_and_every_kind_of_end() -> None:

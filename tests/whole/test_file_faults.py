@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from bench.command import COULD_NOT_WRITE, FOUND_SOMETHING
-from bench.desk import everything
 from bench.desk.effects import Append, Open
+from bench.desk.entries import items
 from bench.file.disk import Disk
 from bench.workbench import Workbench
 from ringwright import main
@@ -190,7 +190,7 @@ def test_a_second_window_reads_only(tmp_path: Path, capsys: pytest.CaptureFixtur
     assert not repairer.desk.writable and "to read only" in screen(repairer)
     assert str(os.getpid()) in repairer.desk.why_read_only
     repairer.key("list")
-    assert not EDITING & {word for word, _ in everything.items(repairer.desk)}
+    assert not EDITING & {one.word for one in items(repairer.desk) if one.now}
     repairer.key("previous")
     repairer.type("1")
     assert repairer.desk.page == "sheet" and path.stat().st_size == size

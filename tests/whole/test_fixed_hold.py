@@ -4,7 +4,8 @@ what is changed afterwards does not move it.
 
 from __future__ import annotations
 
-from bench.job.job import Answer
+from bench.file.entry import Head
+from bench.job.job import Answer, replay
 from bench.job.keys import EMPTY
 from bench.job.steps import Step
 from bench.stages.deflection import with_readings
@@ -25,7 +26,8 @@ def steps_until_reading(temperature_c: float, fixed: str) -> tuple[Step, Step]:
         "empty_hold": ("start", "2026-03-03T10:49:12+00:00", fixed),
     }
     setup = Setup(EMPTY, method("dry_deflection"), 0.5, ())
-    stage = with_readings(setup, f"{temperature_c:.0f} C", ())
+    job = replay(Head(format=1, id="00000000", job="1", made_by="test"), ())
+    stage = with_readings(job, setup, f"{temperature_c:.0f} C", (), hurried=False)
     step = next(stage)
     hold = step
     for n in range(1, 20):

@@ -51,8 +51,11 @@ def test_a_bore_past_its_size_is_a_fresh_ring_or_a_larger_glass() -> None:
     assert fresh_one.desk.job is not None and fresh_one.desk.job.attempt == 2
     past.give("larger_glass")
     past.on_to("case_bore_1", {"measure_again": "done"})
-    past.on_to("")
-    assert past.keyed.count("glass_1") == 2
+    walls = {f"hand_wall_{place}": "0.561" for place in range(1, 5)}
+    past.on_to("", {"glass_1": "35.40", "glass_2": "35.41", **walls, "hand_height": "1.20"})
+    assert past.keyed.count("glass_1") == 2 and past.keyed.count("rough_outside") == 1, (
+        "no second ring is cut"
+    )
 
 
 def test_a_wrong_tool_number_asks_that_tool_alone_again() -> None:

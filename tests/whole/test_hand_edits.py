@@ -276,8 +276,8 @@ def test_a_missing_block_is_named_by_check_and_on_the_workshops_sheet(
         ("empty_result", "pressure 3 bar", "pressure 20 bar", "at most 3 bar, which the tester reaches"),
         ("empty_result", "pressure 3 bar", "pressure 2 bar", "the same pressure in empty_pressure (3.0 bar)"),
         ("empty_pressure", "3.0 bar", "2.0 bar", "the same pressure in empty_pressure (2.0 bar)"),
-        ("empty_result", "held ", "held 9", "held no longer than the hold"),
-        ("empty_result", "ran 11.6 min", "ran 1.6 min", "ran for the 10 min that were held"),
+        ("empty_result", "held unknown", "held 10 min", "held unknown, since the tester timed itself"),
+        ("empty_result", "timed tester", "timed program", "timed tester, as the hold was begun"),
         ("fit_outcome", "2026-", "2027-", "a time that is not after its answer"),
         ("fit_outcome", "squeeze 6.95", "squeeze 9.00", "is a squeeze of 6.9 %, not 9.0 %"),
         (
@@ -294,6 +294,23 @@ def test_edits_are_held_against_each_other(
 ) -> None:
     path = begun(tmp_path)
     edit(path, key, lambda value: value.replace(old, new))
+    (finding,) = opened(tmp_path, path).desk.findings
+    assert finding.refused and expected in finding.words
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "expected"),
+    [
+        ("held ", "held 9", "held no longer than the hold"),
+        ("ran 11.6 min", "ran 1.6 min", "ran for the 5 min that were held"),
+        ("timed program", "timed asked", "timed program, as the hold was begun"),
+        ("timed program", "timed tester", "timed program, as the hold was begun"),
+    ],
+)
+def test_an_edited_result_is_held_against_its_hold(tmp_path: Path, old: str, new: str, expected: str) -> None:
+    lines(tmp_path, [Hand((*STRAIGHT, ("empty_method", "underpressure")))])
+    path = next((tmp_path / "jobs").glob("*.toml"))
+    edit(path, "empty_result", lambda value: value.replace(old, new))
     (finding,) = opened(tmp_path, path).desk.findings
     assert finding.refused and expected in finding.words
 

@@ -249,10 +249,3 @@ def test_plain_lines_at_a_terminal_can_pass_a_check(tmp_path: Path) -> None:
     said = out.getvalue()
     assert "! too quick" in said
     assert "[lathe_eyes]" in said.split("! too quick")[1]
-
-
-def test_demo_opens_a_copy_of_a_sample(
-    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    status, said, _ = plain(monkeypatch, capsys, "", "demo")
-    assert status == DONE and any("ringwright-sample-" in line or line.startswith("= ") for line in said)

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from bench.desk.replacing import Replacing
 from bench.sheet.data import sheet_data
 from tests.campaigns.lathe_walks import remembered
 from tests.whole.hands import lines
@@ -60,7 +61,7 @@ def test_the_page_says_how_many_answers_stop_counting_and_which(size: tuple[int,
     assert "1.30 mm in place of 1.45 mm" in seen
     for words in (
         "The ring: accept it?",
-        "cut: 2 readings",
+        "cut: 3 readings",
         "verify: 2 readings",
         "Wall of the ring at place 1",
     ):
@@ -159,7 +160,7 @@ def test_an_answer_under_a_key_of_its_own_is_asked_about_too(place: str, key: st
     repairer.type(value)
     assert offered(repairer)[-2:] == ["replace", "leave"]
     about = repairer.desk.replacing
-    assert about is not None
+    assert isinstance(about, Replacing)
     said = {step.key for step in about.lost}
     repairer.go_on_replacing("replace")
     assert repairer.asked in said or repairer.asked not in before
@@ -186,7 +187,7 @@ def test_another_ring_instead_of_this_one_all_the_same_is_asked_about() -> None:
     repairer.pick_key("off_band")
     repairer.type("1")
     assert offered(repairer) == ["replace", "leave"]
-    assert repairer.desk.replacing is not None
+    assert isinstance(repairer.desk.replacing, Replacing)
     assert {"wall_1", "ring_height", "fit_ready"} <= {step.key for step in repairer.desk.replacing.lost}
 
 
@@ -279,7 +280,7 @@ def test_plain_lines_ask_the_same_and_it_goes_on_after_a_break(tmp_path: Path) -
         Hand((("replacing", "instead"),), until="dress_lower"),
     ]
     _, said = lines(tmp_path, corrected)
-    assert "29 answers stop counting" in said and "dress it to 1.05 mm" in said
+    assert "30 answers stop counting" in said and "dress it to 1.05 mm" in said
     file = str(next((tmp_path / "jobs").glob("*.toml")))
     desk, said = lines(
         tmp_path, [Hand((("dress_lower", "done"), ("ring_height", "1.05")), until="marking")], file=file

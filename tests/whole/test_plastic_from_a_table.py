@@ -13,7 +13,7 @@ from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
 from bench.shop.shop import Shop, built_in
 from rules import tables
-from rules.equipment import Bar
+from rules.bars import Bar
 from screens.pictures import drawn
 from tests.whole.repairer import fresh
 from tests.whole.seen import read

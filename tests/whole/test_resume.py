@@ -14,7 +14,7 @@ from screens.look import Look
 from screens.view import view
 from tests.whole.hands import bench_in, lines
 from tests.whole.on_file import OnFile
-from tests.whole.places import at
+from tests.whole.places import at, before_a_hold
 from tests.whole.repairer import Repairer
 from tests.whole.scripts import straight
 
@@ -63,7 +63,7 @@ def test_no_way_past_the_account_leaves_the_checks_out() -> None:
         if item in ("replace", "usual"):
             repairer.type("9")
         if item == "note":
-            repairer.key("previous")
+            repairer.key("enter")
         assert repairer.asked in CHECKS, item
         repairer.key("previous")
         assert repairer.step.key not in ("last_bore", "finish_bore"), item
@@ -87,14 +87,18 @@ def test_a_quarter_of_an_hour_without_a_key_asks_the_checks_again() -> None:
 
 
 def test_a_hold_goes_on_running_while_the_program_is_away() -> None:
-    """Ten minutes from its own UTC text: not shortened, not begun again; the pressure check is asked anew."""
-    repairer = at("empty_hold")
+    """Ten minutes from its own UTC text: not shortened, not begun again;
+    the check is asked anew, and whether it was held throughout.
+    """
+    repairer = before_a_hold("empty")
     started = repairer.now
     repairer.answer()
     come_back(repairer, hours=4 / 60)
     repairer.type("1")
     assert repairer.asked == "empty_check"
     repairer.answer()
+    assert repairer.asked == "empty_throughout"
+    repairer.give("yes")
     assert repairer.asked == "empty_result"
     opens = repairer.step.opens_after
     assert opens is not None
@@ -108,7 +112,7 @@ def test_a_hold_goes_on_running_while_the_program_is_away() -> None:
 
 def test_a_hold_longer_than_a_quarter_of_an_hour_comes_to_its_end() -> None:
     """No key for an hour: the check is asked again, the hold is not begun again."""
-    repairer = at("empty_hold")
+    repairer = before_a_hold("empty")
     repairer.pick("usual")
     repairer.pick_key("empty_minutes")
     repairer.type("060")
@@ -117,13 +121,15 @@ def test_a_hold_longer_than_a_quarter_of_an_hour_comes_to_its_end() -> None:
     repairer.type("1")
     assert repairer.asked == "empty_check"
     repairer.answer()
+    assert repairer.asked == "empty_throughout"
+    repairer.give("yes")
     assert repairer.asked == "empty_result"
     repairer.type("1")
     assert repairer.asked == "renewed"
 
 
 def test_a_failed_hold_can_be_said_before_it_is_over() -> None:
-    repairer = at("empty_result")
+    repairer = before_a_hold("empty").on_to("empty_result")
     repairer.give("fail")
     assert repairer.asked == "hunt_kind"
 

@@ -56,9 +56,10 @@ def test_a_step_that_is_never_reached_is_found(tmp_path: Path) -> None:
 
 
 def test_an_optional_step_is_changed_as_soon_as_it_is_offered(tmp_path: Path) -> None:
-    recorder = Recorder(Hand((("empty_pressure", "usual"), ("empty_minutes", "015")), until="empty_hold"))
+    recorder = Recorder(Hand((("empty_pressure", "usual"), ("empty_temperature", "015")), until="empty_hold"))
     desk, _ = lines(tmp_path, [recorder])
-    assert desk.step is not None and desk.step.hold_s == 15 * 60
+    assert desk.walk is not None and (kept := desk.walk.answer("empty_temperature")) is not None
+    assert kept.word == "15 C"
     assert recorder.lines.count("*") == 1
 
 

@@ -10,6 +10,7 @@ import pytest
 
 from bench.desk.desk import Desk
 from bench.desk.effects import SessionOpened
+from bench.desk.entries import NUMBERS
 from bench.desk.token import Leave
 from screens.plain import Plain
 from tests.campaigns.lathe_walker import recorded
@@ -57,22 +58,20 @@ def reopened(repairer: Repairer, *, writable: bool) -> None:
 def pages(repairer: Repairer) -> Iterator[tuple[str, Desk]]:
     """Every page that can be laid over the present one, and everything that can be picked from the lists."""
     yield "at first", repairer.desk
-    for item in "123456789":
-        for turned in (0, 1):
-            other = repairer.copy()
-            for key in ("list", *["next"] * turned):
-                other.key(key)
-            yield "the list", other.desk
-            other.type(item)
-            yield f"entry {item} of page {turned}", other.desk
-            if other.desk.page == "pick":
-                for _ in range(5):
-                    other.key("next")
-                    yield f"entry {item}, further down", other.desk
-                other.type("1")
-                yield f"entry {item}, the first picked", other.desk
-                other.key("previous")
-                yield "and the one before it", other.desk
+    for item in NUMBERS.values():
+        other = repairer.copy()
+        other.key("list")
+        yield "the list", other.desk
+        other.type(str(item))
+        yield f"entry {item}", other.desk
+        if other.desk.page == "pick":
+            for _ in range(5):
+                other.key("next")
+                yield f"entry {item}, further down", other.desk
+            other.type("1")
+            yield f"entry {item}, the first picked", other.desk
+            other.key("previous")
+            yield "and the one before it", other.desk
 
 
 @pytest.mark.parametrize("writable", [True, False])

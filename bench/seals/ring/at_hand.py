@@ -1,7 +1,6 @@
 """A ring that is there: measured, judged against this seat and glass like one of ours, then used or copied.
 
-Invariant: it is judged by the same sizing and the same decision as a ring that was made;
-a used one is never accepted, only a new one made after it.
+Invariant: it is judged as a ring that was made; a used one is never accepted, only a new one made after it.
 """
 
 from __future__ import annotations
@@ -12,6 +11,7 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
+from bench.job.read_by import instrument_of, read_with
 from bench.job.steps import Choice, Step, Words
 from bench.job.values import figure
 from bench.seals.ring.decided import decided_from, decided_words
@@ -25,14 +25,19 @@ from bench.seals.ring.hand_steps import (
     NONE,
     SLACK,
     USED,
-    wall_step,
+    WALL_STEP,
 )
-from bench.seals.ring.made import WALL_PLACES, judged
+from bench.seals.ring.kind import WALL_PLACES
+from bench.seals.ring.larger_glass import kept_for_a_glass, usual_first
+from bench.seals.ring.made import judged
 from bench.seals.ring.measure import Measured
 from bench.seals.ring.size_words import consequences, follows, ring_step
 from bench.stages.common import Dimension, readings
-from rules.checks import hundredth, size_text
-from rules.measuring.instruments import decimals, on_a_wall
+from rules.checks import hundredth
+from rules.instrument import Instrument
+from rules.lengths import bare, length, size as said_size, translated
+from rules.limits import LEAST_WALL_MM
+from rules.measuring.instruments import walls_by
 from rules.measuring.reading import HEIGHTS_AGREE_MM
 from rules.sizing.decision import DOES_NOT, FITS, USED_RING, RingDecision
 from rules.sizing.question import SizingQuestion
@@ -55,6 +60,8 @@ class Hand:
     height_mm: float
     lies: str
     keys: Words
+    by: Instrument
+    """What its walls were measured with."""
 
     @property
     def wall_mm(self) -> float:
@@ -64,19 +71,25 @@ class Hand:
     @property
     def said(self) -> str:
         """Its sizes in one line."""
-        return f"wall {self.wall_mm:.3f} (mean of {len(self.walls_mm)}), height {self.height_mm:.2f} mm"
+        walls = f"wall {bare(self.wall_mm, 3)} (mean of {len(self.walls_mm)})"
+        return f"{walls}, height {length(self.height_mm)}"
 
 
-def ring_at_hand(shop: Shop) -> Stage[Hand | None]:
+def ring_at_hand(job: Job, shop: Shop) -> Stage[Hand | None]:
     """Whether there is one, and what it measures."""
-    what = yield from word(AT_HAND)
+    asked = AT_HAND
+    if kept_for_a_glass(job):
+        asked = replace(AT_HAND, usual=MADE, choices=usual_first(AT_HAND, MADE))
+    what = yield from word(asked)
     if what == NONE:
         return None
-    asked = wall_step(decimals(on_a_wall(shop.instruments)))
-    walls = yield from readings(Dimension(asked, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4))
+    tools = walls_by(shop.instruments)
+    wall = read_with(WALL_STEP, tools[0], tools, before=1, low_mm=LEAST_WALL_MM, high_mm=3.0)
+    walls = yield from readings(Dimension(wall, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4))
     height = yield from figure(HAND_HEIGHT)
     lies = LIES if what == MADE else (yield from word(HAND_SEAT))
-    return Hand(what, walls.counted_mm, height, lies, (*walls.keys, keys.HAND_HEIGHT, keys.HAND_SEAT))
+    by = instrument_of(walls.answers, tools[0], tools)
+    return Hand(what, walls.counted_mm, height, lies, (*walls.keys, keys.HAND_HEIGHT, keys.HAND_SEAT), by)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +108,7 @@ class Judged:
         """Whether nothing speaks against it."""
         off = self.sizing.window.off_words(self.sizing.ring.bore_mm)
         loose_or_tight = self.decision.decision == DOES_NOT or bool(off)
-        return not loose_or_tight and self.hand.lies != BUCKLES
+        return self.sizing.window.feasible and not loose_or_tight and self.hand.lies != BUCKLES
 
     @property
     def verdict(self) -> str:
@@ -105,6 +118,8 @@ class Judged:
         if self.fits:
             return "it fits" if self.decision.decision == FITS else "it may fit"
         window, bore = self.sizing.window, self.sizing.ring.bore_mm
+        if not window.feasible and self.decision.decision != DOES_NOT:
+            return "no ring meets every requirement here"
         over = window.bore_high_mm is not None and bore > window.bore_high_mm
         side = "loose" if over or self.decision.squeeze_pct < window.band.low_pct else "tight"
         return f"too {side}" if self.decision.decision == DOES_NOT else f"likely too {side}"
@@ -115,7 +130,10 @@ class Judged:
         due = (
             (self.hand.lies == SLACK, "slack in the seat: keep it in its place as the glass goes in"),
             (self.hand.lies == BUCKLES, "too large for this seat: it would be shaved or buckle"),
-            (self.highest_mm is not None, f"too high here: dressed to {self.highest_mm or 0.0:.2f} mm first"),
+            (
+                self.highest_mm is not None,
+                f"too high here: dressed to {length(self.highest_mm or 0.0)} first",
+            ),
         )
         return tuple(f"CHECK  {text}" for is_due, text in due if is_due)
 
@@ -131,22 +149,22 @@ class Judged:
         """What follows for seat, glass and press; nothing of a cut, as none is made."""
         said = consequences(measured, self.sizing)
         thin, thick = self.sizing.window.band.walls_mm(self.sizing.fit.gap_mm)
-        warned = tuple(f"CHECK  {text}" for text in self.sizing.warnings)
-        works = f"walls that work: {thin:.3f} to {thick:.3f} mm"
+        warned = tuple(f"CHECK  {translated(text)}" for text in self.sizing.warnings)
+        works = f"walls that work: {bare(thin, 3)} to {length(thick, 3)}"
         return (*warned, said[0], works, *follows(self.sizing))
 
 
-def judge(shop: Shop, hand: Hand, measured: Measured, question: SizingQuestion, outside_mm: float) -> Judged:
+def judge(hand: Hand, measured: Measured, question: SizingQuestion, outside_mm: float) -> Judged:
     """The ring against seat and glass; its outside is taken as the seat's, where it is pressed.
 
     Raises OutOfRange where its sizes cannot be.
     """
     bore = outside_mm - 2.0 * hand.wall_mm
     given = sized(replace(question, outside_mm=outside_mm, bore_mm=bore, height_mm=hand.height_mm))
-    gap = decided_from(decided_words(measured, given, spares="0")).gap
+    as_kept = decided_from(decided_words(measured, given, spares="0"))
     room = free_height_mm(question.room_mm, given.fit.nominal_squeeze_pct / 100.0)
     proud = room is not None and hand.height_mm > room + PROUD_MM
-    decision = judged(shop, hand.walls_mm, gap, given.window.band)
+    decision = judged(hand.by, hand.walls_mm, as_kept.gap, given.window.band, as_kept.shut)
     return Judged(hand, given, decision, room if proud else None)
 
 
@@ -199,7 +217,7 @@ def pattern_step(
     seen = (f"used_wall {hand.wall_mm:.3f} mm", f"used_height {hand.height_mm:.2f} mm")
     accept = Choice(
         "accept",
-        f"make the ring as proposed, bore {size_text(proposed.ring.bore_mm)}",
+        f"make the ring as proposed, bore {said_size(proposed.ring.bore_mm)}",
         with_it=(*step.choices[0].with_it, *seen),
     )
     ways: tuple[Choice, ...] = (accept, Choice("make", "leave the used ring out of it", goto=keys.AT_HAND))
@@ -207,7 +225,7 @@ def pattern_step(
     if like is not None:
         copy = Choice(
             "pattern",
-            f"make a new ring after it, bore {size_text(like.ring.bore_mm)}",
+            f"make a new ring after it, bore {said_size(like.ring.bore_mm)}",
             with_it=(*decided_words(measured, like, spares), *seen, "after used"),
         )
         ways = (copy, *ways)

@@ -10,13 +10,14 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from bench.job import keys
 from bench.job.job import Answer, newest_of
-from bench.job.values import UNKNOWN, named, number, several
+from bench.job.kept import UNKNOWN
+from bench.job.values import named, number, several
 from bench.seals.ring.decided import Decided, decided_from
 from rules.checks import OutOfRange, fixed, numbers
 from rules.sizing.climate import REFERENCE_C
 from rules.sizing.squeeze import squeeze_pct
 from rules.tables import Glass, Metal, glasses, metals
-from rules.turning.passes import LARGEST_SPARES, check_ring
+from rules.turning.order import LARGEST_SPARES, check_ring
 
 ROUNDED_PCT, ROUNDED_MM = 0.05, 0.0005
 """How far a squeeze, and a gap out of two diameters, may be off by being written in 0.1 % and 0.001 mm."""

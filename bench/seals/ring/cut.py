@@ -14,14 +14,26 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Step, Words
+from bench.seals.ring.bar_steps import bar_asked, left_words
 from bench.seals.ring.cut_checks import lathe_checks, tool_change
-from bench.seals.ring.cut_readings import corrected, measured_at, outside_reading, past_step, wall_reading
-from bench.seals.ring.cut_steps import CUT_BY, NEXT_BAR, action, cannot_turn, next_words
+from bench.seals.ring.cut_readings import (
+    corrected,
+    mean_of,
+    measured_at,
+    outside_reading,
+    past_step,
+    wall_by_wall,
+    wall_reading,
+)
+from bench.seals.ring.cut_steps import CUT_BY, MOVED, action, cannot_turn, next_words, turned
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.interrupted import began_before_this_sitting, last_cut, touch_off
 from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
-from bench.seals.ring.planning import planned
+from bench.seals.ring.larger_glass import with_glass
+from bench.seals.ring.planning import kept_order, planned
+from bench.seals.ring.roughing import Cutting, begun_afresh, roughed
 from bench.seals.ring.spares import is_spare
+from bench.shop.groups import AT_THE_LATHE, TO_CUT
 from bench.stages.common import Dimension, readings
 from bench.stages.guard import LATHE_CHECKS, at_the_lathe, guarded, still_at_the_lathe
 from rules.equipment import Tool
@@ -35,80 +47,40 @@ if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
 
-@dataclass(frozen=True, slots=True)
-class Cutting:
-    """Where the turning stands: the plan as it is now, and the ring it makes as it was decided."""
-
-    plan: Plan
-    decided: Decided
-    last: str
-    """Key of the newest act at the lathe, which the next one rests on."""
-
-
 def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     """Turn the ring; gives it as it was really made, None when another is begun or none can be turned."""
     if decided.at_hand or is_spare(job, decided):
         return decided
-    first, why = planned(job, shop, decided)
+    first, why = yield from bar_asked(job, shop, lambda asked: planned(job, shop, decided, asked))
     if first is None:
-        yield from word(cannot_turn(why))
+        yield from word(replace(cannot_turn(why), goes_by=AT_THE_LATHE, asks_shop=TO_CUT))
         return None
-    start = Cutting(first, decided, keys.RING)
+    start = Cutting(first, decided, keys.RING, shop.glass_step_mm)
     still = still_at_the_lathe(job, turning(shop, start))
-    checks = lathe_checks(first, asked_again=still)
+    checks = lathe_checks(first, shop.pace.words(first), asked_again=still)
+    ask_first = () if kept_order(job) else TO_CUT
     for step in checks:
-        yield from word(step)
-    if still and began_before_this_sitting(job):
-        yield from word(touch_off(last_cut(job)))
+        yield from word(replace(step, goes_by=AT_THE_LATHE, asks_shop=ask_first))
+    if still and began_before_this_sitting(job) and (yield from word(touch_off(last_cut(job)))) == MOVED:
+        yield from begun_afresh()
+        return None
     guards = LATHE_CHECKS if checks[-1].key == keys.LATHE_SPEED else LATHE_CHECKS[:-1]
-    return (yield from guarded(turning(shop, start), guards, at_the_lathe))
+    return (yield from guarded(turning(shop, start), guards, at_the_lathe, by=AT_THE_LATHE))
 
 
 def turning(shop: Shop, start: Cutting) -> Stage[Decided | None]:
     """Everything done to the bar, from the first face to the dressed ring."""
     at = yield from roughed(start)
-    turned = yield from finished(THE_OUTSIDE, shop, at)
-    if turned is None:
+    outside = None if at is None else (yield from finished(THE_OUTSIDE, shop, at))
+    if outside is None:
         return None
-    order = turned.plan.order
-    yield from word(tool_change(keys.TOOL_BORING_AGAIN, order.lathe, order.boring, turned.last))
-    bored = yield from finished(THE_BORE, shop, replace(turned, last=keys.TOOL_BORING_AGAIN))
+    order = outside.plan.order
+    yield from word(tool_change(keys.TOOL_BORING_AGAIN, order.lathe, order.boring, outside.last))
+    bored = yield from finished(THE_BORE, shop, replace(outside, last=keys.TOOL_BORING_AGAIN))
     if bored is None:
         return None
     yield from parted_and_dressed(bored)
     return bored.decided
-
-
-def roughed(at: Cutting) -> Stage[Cutting]:
-    """Face, outside, drill and bore roughed, then left to cool."""
-    made, order, boring = at.plan, at.plan.order, at.plan.of(operations.ROUGH_BORE)
-    yield from word(
-        action(
-            operations.ROUGH_OUTSIDE,
-            (*made.of(operations.FACE), *made.of(operations.ROUGH_OUTSIDE)),
-            made,
-            at.last,
-            made.set_up_words,
-        )
-    )
-    yield from word(
-        action(
-            operations.DRILL,
-            (*made.of(operations.CENTRE), *made.of(operations.DRILL)),
-            made,
-            operations.ROUGH_OUTSIDE,
-            then=order.boring if boring else None,
-        )
-    )
-    before = operations.DRILL
-    if boring:
-        before = operations.ROUGH_BORE
-        yield from word(tool_change(keys.TOOL_BORING, order.lathe, order.boring, operations.DRILL))
-        yield from word(action(before, boring, made, keys.TOOL_BORING))
-    resting, cool = made.of(operations.REST), made.set_up_words[-1:]
-    yield from word(action(operations.REST, resting, made, before, cool, then=order.turning))
-    yield from word(tool_change(keys.TOOL_TURNING, order.lathe, order.turning, operations.REST))
-    return replace(at, last=keys.TOOL_TURNING)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +96,8 @@ class Surface:
     ask: Callable[[Shop, str, float, Words], Step]
     expected: Callable[[Cutting, float], float]
     """What the reading should be where the cross slide should have left this diameter."""
+    one_by_one: Callable[[Dimension], Dimension | None]
+    """How its places are keyed themselves, where a reading is the mean of several."""
     past: Callable[[Cutting, Correction, float, Words], Stage[Cutting | None]]
     """The ways out when it is past its size."""
     then: Callable[[Plan], Tool]
@@ -141,18 +115,17 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
     """
     passes = at.plan.of(surface.operation)
     upto = measured_at(at.plan, surface.operation, 0)
-    yield from word(action(surface.operation, passes[:upto], at.plan, at.last))
-    rests: Words = (surface.operation,)
+    last = yield from turned(surface.operation, passes[:upto], at.plan, (at.last,))
+    rests: Words = (last,)
     taken = 1
     while True:
         key = keys.taken_again(surface.reading, taken)
         expected = surface.expected(at, passes[upto - 1].material_diameter_after_mm or 0.0)
         step = surface.ask(shop, key, expected, rests)
         again = ("again",) * 3
-        read = yield from readings(
-            Dimension(step, surface.within_mm, places=again, least=1, expected_mm=expected)
-        )
-        reading = read.counted_mm[-1]
+        asked = Dimension(step, surface.within_mm, places=again, least=1, expected_mm=expected)
+        read = yield from readings(replace(asked, one_by_one=surface.one_by_one(asked)))
+        reading = mean_of(read)
         found = yield from corrected(at.plan, surface.operation, reading, read.keys)
         if found is None:
             return None
@@ -161,14 +134,16 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
         at = replace(at, plan=found.plan, last=keys.last(surface.name))
         passes = found.plan.of(surface.operation)
         following = measured_at(found.plan, surface.operation, upto)
+        rests = (key, *read.keys)
         if found.verdict != MEASURED_AGAIN or following == 0 or taken == 3:
             then = surface.then(found.plan)
-            step = action(at.last, passes[upto:], found.plan, key, found.words, learned=found, then=then)
-            yield from word(replace(step, rests_on=(*step.rests_on, *read.keys)))
-            return at
+            last = yield from turned(
+                at.last, passes[upto:], found.plan, rests, found.words, learned=found, then=then
+            )
+            return replace(at, last=last)
         more = keys.more(surface.name, taken)
-        yield from word(action(more, passes[upto:following], found.plan, key, found.words))
-        rests, upto, taken = (more,), following, taken + 1
+        last = yield from turned(more, passes[upto:following], found.plan, rests, found.words)
+        rests, upto, taken = (last,), following, taken + 1
 
 
 def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
@@ -177,21 +152,22 @@ def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words
     then = next_words(at.plan, at.plan.order.boring) if bore is not None else ()
     chosen = yield from words(past_step(keys.PAST_OUTSIDE, found, rests, bore_mm=bore, then=then))
     if chosen[0] != "smaller_bore" or bore is None:
-        yield from word(NEXT_BAR)
-        yield from word(NEXT_RING)
+        yield from begun_afresh()
         return None
     ring = replace(at.decided.ring, outside_diameter_mm=reading_mm, bore_mm=bore)
     made = keep_the_wall(found.plan, outside_mm=reading_mm)
-    return Cutting(made, replace(at.decided, ring=ring), keys.PAST_OUTSIDE)
+    return Cutting(made, replace(at.decided, ring=ring), keys.PAST_OUTSIDE, at.glass_step_mm)
 
 
 def bore_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
-    """The bore is too large already: a larger glass, or a new ring."""
-    chosen = yield from word(past_step(keys.PAST_BORE, found, rests, bore_mm=None))
-    if chosen == "larger_glass":
-        yield from word(MEASURE_AGAIN)
-    else:
-        yield from word(NEXT_BAR)
+    """The bore is too large already: the ring is kept for a larger glass, or a new one is begun."""
+    step = past_step(keys.PAST_BORE, found, rests, bore_mm=None)
+    chosen = yield from word(with_glass(step, at.decided, reading_mm, at.glass_step_mm))
+    if chosen != "larger_glass":
+        yield from begun_afresh()
+        return None
+    yield from parted_and_dressed(replace(at, last=keys.PAST_BORE))
+    yield from word(MEASURE_AGAIN)
     yield from word(NEXT_RING)
     return None
 
@@ -202,6 +178,7 @@ THE_OUTSIDE = Surface(
     within_mm=DIAMETERS_AGREE_MM,
     ask=outside_reading,
     expected=lambda at, diameter: diameter or at.decided.ring.outside_diameter_mm,
+    one_by_one=lambda _: None,
     past=outside_past,
     then=lambda made: made.order.boring,
 )
@@ -211,6 +188,7 @@ THE_BORE = Surface(
     within_mm=HEIGHTS_AGREE_MM,
     ask=wall_reading,
     expected=lambda at, bore: replace(at.decided.ring, bore_mm=bore or at.decided.ring.bore_mm).wall_mm,
+    one_by_one=wall_by_wall,
     past=bore_past,
     then=lambda made: made.order.chamfer,
 )
@@ -220,21 +198,13 @@ def parted_and_dressed(at: Cutting) -> Stage[None]:
     """Chamfers, parting, the spare rings one after another, dressing."""
     made, order = at.plan, at.plan.order
     yield from word(tool_change(keys.TOOL_CHAMFER, order.lathe, order.chamfer, at.last))
-    yield from word(
-        action(
-            operations.CHAMFER,
-            (*made.of(operations.CHAMFER), *made.of(operations.LOWER_CHAMFER)),
-            made,
-            keys.TOOL_CHAMFER,
-            then=order.parting,
-        )
-    )
-    yield from word(tool_change(keys.TOOL_PARTING, order.lathe, order.parting, operations.CHAMFER))
-    yield from word(action(operations.PART, made.of(operations.PART), made, keys.TOOL_PARTING))
-    last = operations.PART
+    edges = (*made.of(operations.CHAMFER), *made.of(operations.LOWER_CHAMFER))
+    last = yield from turned(operations.CHAMFER, edges, made, (keys.TOOL_CHAMFER,), then=order.parting)
+    yield from word(tool_change(keys.TOOL_PARTING, order.lathe, order.parting, last))
+    last = yield from turned(operations.PART, made.of(operations.PART), made, (keys.TOOL_PARTING,))
     for ring in range(2, order.rings + 1):
         own = tuple(one for one in made.passes if one.ring == ring and one.operation != operations.DRESS)
-        yield from word(action(keys.spare(ring), own, made, last))
-        last = keys.spare(ring)
+        last = yield from turned(keys.spare(ring), own, made, (last,))
     dressing = tuple(one for one in made.passes if one.operation == operations.DRESS)
-    yield from word(action(operations.DRESS, dressing, made, last))
+    step = action(operations.DRESS, dressing, made, (last,))
+    yield from word(replace(step, consequence=(*step.consequence, *left_words(made))))

@@ -16,8 +16,9 @@ from bench.job.steps import Choice, Step, Words
 from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.turning_facts import kept_words
 from bench.stages.common import plain_choices
-from rules.equipment import Lathe, Tool
-from rules.turning.cutting_words import KIND_NAMES, speed_words
+from rules.equipment import NEEDED_KINDS, Lathe, Tool
+from rules.lengths import INCH, by_rule, plainly, sixteenths, spoken, translated
+from rules.turning.cutting_words import KIND_NAMES, speed_words, tool_short
 from rules.turning.passes import Plan
 
 EYES = plain_choices(
@@ -33,43 +34,81 @@ RPM = Mask(5, 0, "rpm")
 AGAIN = "The checks start again."
 
 
-def lathe_checks(made: Plan, *, asked_again: bool) -> tuple[Step, ...]:
-    """The checks before anything turns, in the order one comes to them; the last keeps the plan."""
+def lathe_checks(made: Plan, takes: str, *, asked_again: bool) -> tuple[Step, ...]:
+    """The checks before anything turns, in the order one comes to them; the last keeps the plan;
+    `takes` says how long it will take.
+    """
     rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
-    out, lathe, bar = made.order.stock.stick_out_mm, made.order.lathe, made.order.bar.diameter_mm
-    rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
+    named = bool(made.order.lathe.speed_names)
 
     def check(key: str, title: str, **more: Any) -> Step:
-        return Step(key, "cut", "safety", title, rests_on=rests, cautions=("lathe",), why=WHY, **more)
+        belt = named and key in (keys.LATHE_KEY, keys.LATHE_SPEED)
+        cautions = ("belt", "lathe") if belt else ("lathe",)
+        return Step(key, "cut", "safety", title, rests_on=rests, cautions=cautions, why=WHY, **more)
 
-    asked = (
-        check(
-            keys.LATHE_HANDS,
-            "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?",
-            readback=0,
-        ),
-        check(keys.LATHE_EYES, "Eye protection: where is it?", choices=EYES),
-        check(
-            keys.LATHE_KEY,
-            "Set up, spindle stopped. Then the chuck key: where is it?",
-            say=(f"bar of {bar:g} mm, {out:.1f} mm standing out; set {speed_words(lathe, rpm)}",),
-            choices=CHUCK_KEY,
-        ),
-        check(
-            keys.LATHE_BAR,
-            f"Bar of {bar:g} mm gripped, nothing standing out behind the spindle: "
-            "measure how many whole millimetres stand out in front.",
-            say=(*made.stock_words, *(f"CHECK  {text}" for text in made.warnings)),
-            consequence=(f"All passes, rests and dressing: about {made.minutes:.0f} min.",),
-            readback=round(out),
-            readback_within=1,
-            wrong=tuple(
-                f"{{given}} mm stand out: too {how}. Grip it as planned. {AGAIN}" for how in ("short", "long")
-            ),
-        ),
-        *(check(keys.LATHE_SPEED, **one) for one in speed_asked(lathe, rpm)),
+    hands = check(
+        keys.LATHE_HANDS,
+        "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?",
+        readback=0,
+        wrong=(f"{{given}} still on you: off with them. {AGAIN}",),
     )
+    eyes = check(
+        keys.LATHE_EYES,
+        "Eye protection: where is it?",
+        choices=EYES,
+        wrong=(f"Eye protection {{given}} protects nothing. {AGAIN}",),
+    )
+    asked = (hands, eyes, *(check(**one) for one in set_up_asked(made, takes)))
     return (*asked[:-1], replace(asked[-1], decided=kept_words(made.order)))
+
+
+def set_up_asked(made: Plan, takes: str) -> tuple[dict[str, Any], ...]:
+    """What is asked of chuck key, bar and speed; what is to be set stands on the first of these pages."""
+    order, lathe = made.order, made.order.lathe
+    out, bar = by_rule(order.stock.stick_out_mm), plainly(order.bar.diameter_mm)
+    rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
+    set_to = f"{tool_short(lathe, order.turning)} in; set {speed_words(lathe, rpm)}"
+    chuck = {
+        "key": keys.LATHE_KEY,
+        "title": "Set up, spindle stopped. Then the chuck key: where is it?",
+        "say": (f"bar of {bar}, {out} standing out; {set_to}",),
+        "how": (f"Grip the bar in the {order.stock.grip.name}; the tool tight and on centre height.",),
+        "choices": CHUCK_KEY,
+        "wrong": (f"The chuck key {{given}} flies when the spindle turns. {AGAIN}",),
+    }
+    speeds = ({"key": keys.LATHE_SPEED, **one} for one in speed_asked(lathe, rpm))
+    return (chuck, length_asked(made, takes), *speeds)
+
+
+def length_asked(made: Plan, takes: str) -> dict[str, Any]:
+    """How far the bar stands out, read off a rule: in whole millimetres, or in sixteenths of an inch."""
+    out, bar = made.order.stock.stick_out_mm, plainly(made.order.bar.diameter_mm)
+    whole, unit, count = by_the_rule(out)
+    return {
+        "key": keys.LATHE_BAR,
+        "title": f"Bar of {bar} gripped, nothing standing out behind the spindle: "
+        f"measure how many {whole} stand out in front.",
+        "say": of_the_bar(made),
+        "consequence": (takes,),
+        "readback": count,
+        "readback_within": 1,
+        "wrong": tuple(
+            f"{{given}} {unit} stand out: too {how}. Grip it as planned. {AGAIN}" for how in ("short", "long")
+        ),
+    }
+
+
+def of_the_bar(made: Plan) -> Words:
+    """How much of the bar is used and left, and what warns."""
+    warned = (f"CHECK  {translated(text)}" for text in made.warnings)
+    return (*map(translated, made.stock_words), *warned)
+
+
+def by_the_rule(out_mm: float) -> tuple[str, str, int]:
+    """In what it is measured how far the bar stands out, the same in short, and how many they are."""
+    if spoken() == INCH:
+        return "sixteenths of an inch", "sixteenths", sixteenths(out_mm)
+    return "whole millimetres", "mm", round(out_mm)
 
 
 def speed_asked(lathe: Lathe, rpm: float) -> tuple[dict[str, Any], ...]:
@@ -104,7 +143,7 @@ def dealt(names: Sequence[str], right: int) -> tuple[Choice, ...]:
 def tool_change(key: str, lathe: Lathe, tool: Tool, rests: str) -> Step:
     """A look at the post after a change: the number on the tool, or its kind where it has none."""
     numbered = lathe.numbered_tools
-    kinds = sorted(KIND_NAMES, key=lambda kind: kind != tool.kind)
+    kinds = dict.fromkeys((tool.kind, *NEEDED_KINDS))
     return Step(
         key=key,
         stage="cut",

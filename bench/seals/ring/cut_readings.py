@@ -1,20 +1,24 @@
 """The steps at which the work on the lathe is measured, and the ways out when it is past its size.
 
-Invariant: the size that the cross slide should have left is said beside what is to be keyed.
+Invariant: the size that the cross slide should have left never stands on the page on which it is read.
 """
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from bench.job import keys
 from bench.job.asking import Stage, word
-from bench.job.mask import Mask
+from bench.job.read_by import read_with
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.seals.ring.cut_steps import BASE, NEXT_BAR
-from bench.seals.ring.kind import NEXT_RING
-from rules.checks import fixed, size_text
-from rules.measuring.instruments import decimals
+from bench.seals.ring.kind import NEXT_RING, WALL_PLACES
+from bench.stages.common import ONE_BY_ONE, Dimension, Readings
+from rules.checks import size_text
+from rules.lengths import length, short, size, translated
+from rules.measuring.instruments import OUTSIDE, WALL, that_measure
+from rules.measuring.reading import mean_and_deviation
 from rules.turning import operations
 from rules.turning.correction import Correction, replan
 from rules.turning.passes import Plan
@@ -33,40 +37,75 @@ def measured_at(made: Plan, operation: str, after: int) -> int:
 
 def outside_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step:
     """Reading of the outside before its last pass."""
-    tool = next((item for item in shop.instruments if item.kind == "micrometer"), shop.instruments[0])
-    return Step(
+    tools = that_measure(OUTSIDE, shop.instruments)
+    low, high = max(3.0, expected_mm - 3), expected_mm + 3
+    step = Step(
         key=key,
         stage="cut",
         kind="number",
-        title=f"Outside on the bar, measured with the {tool.name}, spindle stopped",
-        mask=Mask(2, decimals(tool), "mm", max(3.0, expected_mm - 3), expected_mm + 3),
-        consequence=(f"By the cross slide it should be {fixed(expected_mm)} mm.",),
-        gauge=Gauge(expected_mm - 0.06, expected_mm + 0.06, expected_mm, ("small", "as expected", "large")),
+        title=f"Outside on the bar, measured with the {tools[0].name}, spindle stopped",
+        gauge=Gauge(
+            expected_mm - 0.06,
+            expected_mm + 0.06,
+            expected_mm,
+            ("small", "as expected", "large"),
+            drawn=False,
+        ),
         rests_on=(*BASE, *rests, keys.afresh(operations.FINISH_OUTSIDE)),
-        why="The difference from what it should be is the tool's own offset; the last pass allows for it.",
+        why="The difference from what it should be is the tool's own offset; the last pass allows for it. "
+        f"By the cross slide it should be {length(expected_mm, unit=tools[0].unit)}; "
+        "whoever knows that reads it too.",
         how=("Cool, swarf brushed off, at two places; key the larger.",),
     )
+    return read_with(step, tools[0], tools, before=2, low_mm=low, high_mm=high)
 
 
 def wall_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step:
-    """Reading of the wall over the open end before the last pass in the bore."""
-    ball = next((item for item in shop.instruments if item.kind == "ball_micrometer"), shop.instruments[0])
-    return Step(
+    """Reading of the wall over the open end before the last pass in the bore: the mean of four places."""
+    tools = that_measure(WALL, shop.instruments)
+    step = Step(
         key=key,
         stage="cut",
         kind="number",
-        title=f"Wall over the open end with the {ball.name}, at four places: key the mean",
-        mask=Mask(1, decimals(ball), "mm", 0.1, 5.0),
-        consequence=(f"By the cross slide it should be {fixed(expected_mm, 3)} mm.",),
-        gauge=Gauge(expected_mm - 0.03, expected_mm + 0.03, expected_mm, ("thin", "as expected", "thick")),
+        title=f"Wall over the open end with the {tools[0].name}, at four places: key the mean",
+        say=("Spindle stopped. Burrs off both edges first: a burr reads as wall.",),
+        usual=ONE_BY_ONE,
+        usual_said="1 Enter: key the four one by one",
+        gauge=Gauge(
+            expected_mm - 0.03, expected_mm + 0.03, expected_mm, ("thin", "as expected", "thick"), drawn=False
+        ),
         rests_on=(*BASE, *rests, keys.afresh(operations.FINISH_BORE)),
-        why="What seals is the wall. No micrometer across the bored outside: it bends.",
+        why="What seals is the wall. No micrometer across the bored outside: it bends. "
+        f"By the cross slide it should be {length(expected_mm, 3, tools[0].unit)}; "
+        "whoever knows that reads it too.",
         how=(
-            "Spindle stopped, tool drawn back, swarf brushed off.",
+            "Tool drawn back, swarf brushed off.",
             "Ball anvil inside, light touch, four places a quarter of a turn apart.",
             "If you like: offer the empty case to the turned outside: drops on, slides, or will not go.",
         ),
     )
+    return read_with(step, tools[0], tools, before=1, low_mm=0.1, high_mm=5.0)
+
+
+def wall_by_wall(mean: Dimension) -> Dimension:
+    """The four walls keyed as they are read, in place of their mean."""
+    first = mean.step
+    step = replace(
+        first,
+        key=keys.each(first.key),
+        title=f"{first.title.partition(',')[0]}, place {{place}}",
+        usual="",
+        usual_said="",
+        rests_on=(*first.rests_on, first.key),
+    )
+    return replace(mean, step=step, places=WALL_PLACES, least=len(WALL_PLACES), one_by_one=None)
+
+
+def mean_of(read: Readings) -> float:
+    """What readings on the work come to: the mean of several places, else the last that counts."""
+    if len(set(read.places)) < len(WALL_PLACES):
+        return read.counted_mm[-1]
+    return mean_and_deviation(read.counted_mm)[0]
 
 
 def odd_step(operation: str, reason: str, rests: Words) -> Step:
@@ -77,7 +116,7 @@ def odd_step(operation: str, reason: str, rests: Words) -> Step:
         kind="result",
         title="These readings agree, but cannot come from this cut. What next?",
         say=(
-            reason,
+            translated(reason),
             (
                 "Look which tool cut last, whether the cross slide shows diameter or radius, "
                 "and the gauge's unit."
@@ -122,10 +161,12 @@ def past_step(key: str, found: Correction, rests: Words, *, bore_mm: float | Non
     """The size is past already: the ways out, and what comes after them."""
     ways: list[Choice] = []
     if bore_mm is not None:
-        bore = f"bore {size_text(bore_mm)} mm"
-        ways.append(Choice("smaller_bore", f"{bore}: keeps the wall", with_it=(bore,)))
+        kept = f"bore {size_text(bore_mm)} mm"
+        ways.append(
+            Choice("smaller_bore", f"bore {size(bore_mm)} {short()}: keeps the wall", with_it=(kept,))
+        )
     elif key == keys.PAST_BORE:
-        ways.append(Choice("larger_glass", "the next larger glass, if there is one: measure it"))
+        ways.append(Choice("larger_glass", "a larger glass: the ring is kept for it"))
     return Step(
         key=key,
         stage="cut",

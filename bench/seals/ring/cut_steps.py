@@ -1,40 +1,33 @@
 """The steps at the lathe as data: passes grouped by tool, and where there are none.
 
-Invariant: a step of turning names tool, speed and where to go, as this lathe shows it.
+Invariant: a step of turning names tool, speed and where to go, as this lathe shows it, in the sentences of
+`bench.seals.ring.turning_words`.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from bench.job import keys
+from bench.job.asking import Stage, words
 from bench.job.steps import Choice, Picture, Step, Words
+from bench.job.values import named
+from bench.seals.ring.bar_numbers import bar_numbers
+from bench.seals.ring.turning_words import after_words, new_speed, set_words, targets, title_of
 from rules.equipment import Tool
+from rules.lengths import translated
 from rules.turning import operations
 from rules.turning.correction import Correction
-from rules.turning.cutting_words import speed_words, tool_words
+from rules.turning.cutting_words import tool_short, tool_words
+from rules.turning.duration import duration
 from rules.turning.passes import Pass, Plan
 from rules.turning.readout import BORE, OUTSIDE
 
-BASE: Words = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR)
+MEASURED = (keys.BAR_MEASURED, keys.nth(keys.BAR_MEASURED, 2))
+"""What the bar measures; the second is asked where the first showed that another bar is taken."""
+BASE: Words = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR, keys.BAR_BORE, *MEASURED)
 """What everything at the lathe rests on."""
-FEW = 4
-"""Up to so many passes are written one below the other."""
-
-TITLES = {
-    operations.ROUGH_OUTSIDE: "Face, then rough the outside",
-    operations.DRILL: "Centre and drill",
-    operations.ROUGH_BORE: "Rough the bore",
-    operations.REST: "Let the work cool",
-    operations.FINISH_OUTSIDE: "Finish the outside, all but the last pass",
-    keys.last(OUTSIDE): "Last pass outside",
-    operations.FINISH_BORE: "Finish the bore, all but the last pass",
-    keys.last(BORE): "Last pass in the bore",
-    operations.CHAMFER: "Chamfers",
-    operations.PART: "Part off",
-    operations.DRESS: "Dress the parted face",
-}
-
 CUT_BY = (
     (OUTSIDE, operations.ROUGH_OUTSIDE, operations.FINISH_OUTSIDE),
     (BORE, operations.ROUGH_BORE, operations.FINISH_BORE),
@@ -42,55 +35,115 @@ CUT_BY = (
 """The surfaces, each with its roughing and its finishing."""
 
 
+MOVED = "moved"
+"""Word of a bar that is no longer held as it was."""
+STILL_TIGHT = "bar still tight and not moved"
+MOVED_WORDS = "it has moved: begin a new ring"
+SOME = "some"
+"""Word of an act of which not all passes are made yet; how many are stands behind it."""
+
+
+def turned(
+    key: str,
+    passes: Sequence[Pass],
+    made: Plan,
+    rests: Words,
+    first: Words = (),
+    learned: Correction | None = None,
+    then: Tool | None = None,
+) -> Stage[str]:
+    """Passes recorded at standstill, all at once or as they are made; gives the key of the last act.
+
+    `then` is the tool of the next step, named here since the page that asks for it does not name it.
+    """
+    cut = 0
+    while True:
+        end = end_of_tool(key, passes, cut)
+        step = action(operations.going_on(key, cut), passes[cut:end], made, rests, first, learned, then)
+        if end < len(passes):
+            only = step.choices[0]
+            step = replace(
+                step, choices=(replace(only, word=SOME, with_it=counted(end - cut, only.with_it)),)
+            )
+        given = yield from words(step)
+        if given[0] != SOME:
+            return step.key
+        cut, rests, first = cut + int(named(given, "passes") or 1), (step.key,), ()
+
+
+def end_of_tool(key: str, passes: Sequence[Pass], start: int) -> int:
+    """Where the passes end that one page shows: all, but of a spare those of one tool."""
+    if keys.spare_number(key) is None:
+        return len(passes)
+    same = (at for at in range(start, len(passes)) if passes[at].tool != passes[start].tool)
+    return next(same, len(passes))
+
+
+def counted(many: int, decided: Words) -> Words:
+    """What is kept with an act of which so many passes are made."""
+    return (f"passes {many}", *decided)
+
+
 def action(
     key: str,
     passes: Sequence[Pass],
     made: Plan,
-    rests: str,
+    rests: Words,
     first: Words = (),
     learned: Correction | None = None,
     then: Tool | None = None,
 ) -> Step:
-    """Passes that one tool makes without stopping to ask: done when acknowledged at standstill.
+    """Passes that one tool makes without stopping to ask: done when acknowledged at standstill."""
+    act = operations.begun(key)
+    goes = targets(passes, made, looked=keys.spare_number(act) is None)
+    choices = [Choice("done", done_words(len(goes), made, then), with_it=kept(act, passes, made, learned))]
+    if len(goes) > 1:
+        only = kept(act, passes[:1], made, learned)
+        choices.append(Choice(SOME, "only this one, spindle stopped", with_it=counted(1, only)))
+    return Step(
+        key=key,
+        stage="cut",
+        kind="action",
+        title=title_of(act) + set_words(passes, made),
+        targets=goes,
+        consequence=(*first, *after_words(passes)),
+        choices=tuple(choices),
+        rests_on=(*BASE, *rests),
+        cautions=caution_places(act, made, passes),
+        picture=bar_picture(made, passes),
+        why="The last two passes are alike, so that the deflection of work and tool cancels out."
+        if passes and all(one.operation in operations.FINISHING for one in passes)
+        else "In this order the work stays stiff and cool.",
+    )
 
-    `then` is the tool of the next step, named here since the page that asks for it does not name it.
-    """
+
+def done_words(many: int, made: Plan, then: Tool | None) -> str:
+    """How it is said that all passes are made, and which tool comes next."""
+    done = {0: "done", 1: "done", 2: "both made"}.get(many, f"all {many} made")
+    change = f"; chuck key out, {tool_short(made.order.lathe, then)} in." if then else ""
+    return f"{done}, spindle stopped{change}"
+
+
+def kept(act: str, passes: Sequence[Pass], made: Plan, learned: Correction | None) -> Words:
+    """What is decided by passes that are made: the figure of the last, its tool and speed."""
     last = passes[-1] if passes else None
     decided = [last.reading_text.replace(" mm", "")] if last else []
     if last and last.tool is not None:
         decided += [f"tool {last.tool}", f"rpm {last.rpm:g}" if last.rpm else "rpm unknown"]
     if learned is not None:
         decided += [f"offset {learned.offset_mm:.3f} mm", f"tool {learned.tool}"]
-    if key == operations.ROUGH_OUTSIDE:
+    if act == operations.ROUGH_OUTSIDE:
         decided += set_up_words(made)
-    return Step(
-        key=key,
-        stage="cut",
-        kind="action",
-        title=title_of(key) + set_words(passes, made),
-        say=(*pass_words(passes), *next_words(made, then)),
-        consequence=first,
-        choices=(Choice("done", "done, spindle stopped", with_it=tuple(dict.fromkeys(decided))),),
-        rests_on=(*BASE, rests),
-        cautions=caution_places(key),
-        picture=bar_picture(made, last),
-        why="The last two passes are alike, so that the deflection of work and tool cancels out."
-        if all(one.operation in operations.FINISHING for one in passes)
-        else "In this order the work stays stiff and cool.",
-    )
+    if act == operations.DRESS:
+        decided.append(f"planned {duration(made).minutes:.1f} min")
+    return tuple(dict.fromkeys(decided))
 
 
 def set_up_words(made: Plan) -> Words:
-    """Lathe and bar, kept with the first act at the lathe: the sheet names them."""
+    """Lathe, bar and what is left of it, kept with the first act at the lathe: the sheet names them."""
     bar = made.order.bar
-    return (f"lathe {made.order.lathe.name}", f"bar {bar.diameter_mm:g} mm", f"colour {bar.colour}")
-
-
-def title_of(key: str) -> str:
-    """The title of a group of passes."""
-    if (nth := keys.spare_number(key)) is not None:
-        return f"Spare ring {nth - 1} from the same set-up"
-    return TITLES.get(key) or ("Another pass outside" if OUTSIDE in key else "Another pass in the bore")
+    left = f"left {made.order.stock.left_mm:.1f} mm"
+    return (f"lathe {made.order.lathe.name}", f"bar {bar.diameter_mm:g} mm", f"colour {bar.colour}", left)
 
 
 def next_words(made: Plan, tool: Tool | None) -> Words:
@@ -100,55 +153,20 @@ def next_words(made: Plan, tool: Tool | None) -> Words:
     )
 
 
-def set_words(passes: Sequence[Pass], made: Plan) -> str:
-    """Tool and spindle speed of a group of passes."""
-    turning = [one for one in passes if one.rpm]
-    if not turning:
-        return ""
-    tools = dict.fromkeys(f"tool {one.tool}" for one in turning if one.tool is not None)
-    speeds = dict.fromkeys(speed_words(made.order.lathe, one.rpm) for one in turning if one.rpm)
-    return ": " + ", ".join((*tools, *speeds))
-
-
-def pass_words(passes: Sequence[Pass]) -> Words:
-    """What to do, one line for each act; many roughing passes of one surface stand in one line."""
-    lines: list[str] = []
-    for operation in dict.fromkeys(one.operation for one in passes):
-        group = [one for one in passes if one.operation == operation]
-        lines += dict.fromkeys(text for one in group for text in (*one.before, one.along_text) if text)
-        if len(group) <= FEW:
-            lines += [one.reading_text for one in group]
-            continue
-        targets = ", ".join(one.figure_text for one in group)
-        lines.append(
-            f"{group[0].reading_text.split(':')[0]}, {group[0].shows}, {len(group)} passes: {targets}"
-        )
-    return tuple(lines)
-
-
-def caution_places(key: str) -> Words:
+def caution_places(act: str, made: Plan, passes: Sequence[Pass]) -> Words:
     """Where the danger is in a group of passes."""
-    if key == operations.PART or keys.spare_number(key) is not None:
-        return ("parting",)
-    return ("swarf",) if key not in (operations.REST, operations.DRESS) else ()
+    belt = ("belt",) if passes and made.order.lathe.speed_names and new_speed(made, passes[0]) else ()
+    if act == operations.PART or keys.spare_number(act) is not None:
+        return ("parting", *belt)
+    if act == operations.CORE:
+        return ("coring", *belt)
+    return ("swarf", *belt) if act not in (operations.REST, operations.DRESS) else ()
 
 
-def bar_picture(made: Plan, last: Pass | None) -> Picture:
-    """Numbers of the picture of the bar with the present pass on it."""
-    order = made.order
-    now = last.material_diameter_after_mm if last and last.material_diameter_after_mm else 0.0
-    return Picture(
-        "bar",
-        (
-            ("bar_mm", order.bar.diameter_mm),
-            ("outside_mm", order.ring.outside_diameter_mm),
-            ("bore_mm", order.ring.bore_mm),
-            ("height_mm", order.ring.height_mm),
-            ("bored_mm", order.bore_depth_mm),
-            ("stick_out_mm", order.stock.stick_out_mm),
-            ("now_mm", now),
-        ),
-    )
+def bar_picture(made: Plan, passes: Sequence[Pass]) -> Picture:
+    """Numbers of the picture of the bar as it stands before these passes, and where the first one ends."""
+    first = passes[0] if passes else None
+    return Picture("bar", tuple(bar_numbers(made, first).items()))
 
 
 def cannot_turn(why: str) -> Step:
@@ -158,7 +176,7 @@ def cannot_turn(why: str) -> Step:
         stage="cut",
         kind="result",
         title="This ring cannot be turned with what the shop has.",
-        say=(why, "Change shop.toml, or the ring with / and another size."),
+        say=(translated(why), "Change shop.toml, or the ring with / and another size."),
         choices=(
             Choice("keep", "keep the job as it is", goto="jobs"),
             Choice("closed", "close the job, with this reason"),
@@ -181,6 +199,8 @@ NEXT_BAR = Step(
     rests_on=(
         keys.PAST_OUTSIDE,
         keys.PAST_BORE,
+        keys.TOUCH_OFF,
+        operations.REST,
         *map(keys.odd, (operations.FINISH_OUTSIDE, operations.FINISH_BORE)),
     ),
     why="The offsets of the tools are kept: the next ring starts with them.",

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.job.kept import UNKNOWN
 from bench.job.steps import Words
-from bench.job.values import UNKNOWN, named, named_text, several
+from bench.job.values import named, named_text, several
 from bench.seals.ring.measure import Measured
 from bench.version import MADE_BY
 from rules.checks import fixed, size_text
@@ -42,6 +43,8 @@ class Decided:
     """Its walls then, as they were measured before it was accepted."""
     highest_mm: float | None = None
     """The height there is room for, where the ring is higher."""
+    shut: str = ""
+    """The limits that cannot both be met, where no bore meets every requirement."""
 
 
 def decided_words(measured: Measured, sizing: Sizing, spares: str) -> Words:
@@ -61,21 +64,43 @@ def decided_words(measured: Measured, sizing: Sizing, spares: str) -> Words:
         *_diameter_words("seat", measured.seat),
         *_diameter_words("glass", measured.glass),
         *_gap_words(sizing),
+        *(() if sizing.window.feasible else (f"shut {sizing.window.clash}",)),
+        *_years_words(sizing),
         f"spares {spares}",
         f"by {MADE_BY}",
     )
 
 
 def _gap_words(sizing: Sizing) -> Words:
-    """The gap that was believed, where rings tried before had taught; as read at the bench, not at 20 C."""
+    """The gap that was believed, where rings tried before had taught, as read at the bench, and what
+    correcting it to 20 C adds, where that is something.
+    """
     measured, believed = sizing.resolved.measured, sizing.resolved.believed
-    if believed == measured:
-        return ()
     question = sizing.resolved.question
     gap = gap_mm(case_bore_mm=question.case_bore_mm, glass_mm=question.glass_mm)
+    to_20 = f"to_20 {measured.mean_mm - gap:.4f} mm"
+    warm = () if float(to_20.split()[1]) == 0.0 else (to_20,)
+    if believed == measured:
+        return warm
     return (
+        *warm,
         f"gap {gap + believed.mean_mm - measured.mean_mm:.4f} mm",
         f"gap_u {COVERAGE * believed.sd_mm:.4f} mm",
+    )
+
+
+def _years_words(sizing: Sizing) -> Words:
+    """What it is expected to do to the bezel and to press with after ten years, as far as it is known."""
+    fit, bezel = sizing.fit, sizing.consequences.stretch_words
+    years, stretched = fit.ten_years_mpa, fit.stretched or fit.perhaps
+    return (
+        *(() if bezel == "not known" else (f"bezel {bezel}",)),
+        *(() if stretched is None else (f"stays_wider {2.0 * stretched.set_um / 1000.0:.3f} mm",)),
+        *(
+            ()
+            if years is None
+            else (f"ten_years_low {years[0]:.1f} MPa", f"ten_years_high {years[1]:.1f} MPa")
+        ),
     )
 
 
@@ -113,6 +138,7 @@ def decided_from(words: Words) -> Decided:
             glass_u_mm=need("glass_u"),
             believed_mm=named(words, "gap"),
             believed_u_mm=named(words, "gap_u") or 0.0,
+            to_20_mm=named(words, "to_20") or 0.0,
         ),
         band=Band(
             named(words, "squeeze_low") or USUAL_BAND.low_pct,
@@ -124,4 +150,5 @@ def decided_from(words: Words) -> Decided:
         at_hand=named_text(words, "at_hand"),
         walls_mm=several(words, "walls"),
         highest_mm=named(words, "highest"),
+        shut=named_text(words, "shut"),
     )

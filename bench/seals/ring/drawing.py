@@ -9,10 +9,11 @@ from dataclasses import replace
 from typing import Any
 
 from bench.seals.seal import Drawing, Leader
-from rules.checks import fixed, size_text
+from rules.lengths import bare, good_to, length, size
+from rules.sizing.squeeze import Gap
 from rules.turning.passes import HEIGHT_UNDER_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Plan
 
-CHAMFER = "{:.2f} x 45\u00b0"
+CHAMFER = "{} x 45\u00b0"
 
 
 def drawing(data: dict[str, Any]) -> Drawing | None:
@@ -28,11 +29,11 @@ def drawing(data: dict[str, Any]) -> Drawing | None:
     outside_words = MEASURED if bar["outside_final"] else ""
     drawn = section(
         (wall, high, entry, lower),
-        across=f"wall {fixed(wall, 3)}{wall_words}",
-        upright=f"height {fixed(high)}{high_words}",
-        outside=f"outside \u2300 {fixed(ring['outside_diameter_mm'])}{outside_words}",
-        bore=f"bore \u2300 {size_text(ring['bore_mm'])}",
-        chamfers=(CHAMFER.format(entry), CHAMFER.format(lower)),
+        across=f"wall {bare(wall, 3)}{wall_words}",
+        upright=f"height {bare(high)}{high_words}",
+        outside=f"outside \u2300 {bare(ring['outside_diameter_mm'])}{outside_words}",
+        bore=f"bore \u2300 {size(ring['bore_mm'])}",
+        chamfers=(CHAMFER.format(bare(entry)), CHAMFER.format(bare(lower))),
     )
     return replace(drawn, of="section of the wall, planned where not measured")
 
@@ -45,17 +46,28 @@ def measured_or(measured: float | None, planned: float) -> tuple[float, str]:
     return (planned, "") if measured is None else (measured, MEASURED)
 
 
-def plan_drawing(plan: Plan) -> Drawing:
-    """The ring to be turned, with its limits."""
+def plan_drawing(plan: Plan, gap: Gap | None = None) -> Drawing:
+    """The ring to be turned, with its limits, and the seat and glass that it is for."""
     ring = plan.order.ring
-    return section(
+    drawn = section(
         (ring.wall_mm, ring.height_mm, ring.chamfer_mm, ring.lower_chamfer_mm),
-        across=f"wall {fixed(ring.wall_mm, 3)} \u00b1 {WALL_LIMIT_MM:.3f}",
-        upright=f"height {fixed(ring.height_mm)} +0/-{HEIGHT_UNDER_MM:.2f}",
-        outside=f"\u2300 {fixed(ring.outside_diameter_mm)} \u00b1 {OUTSIDE_LIMIT_MM:.3f} outside",
-        bore=f"\u2300 {size_text(ring.bore_mm)} bore (by the wall)",
-        chamfers=(f"entry chamfer {CHAMFER.format(ring.chamfer_mm)}", CHAMFER.format(ring.lower_chamfer_mm)),
+        across=f"wall {bare(ring.wall_mm, 3)} \u00b1 {bare(WALL_LIMIT_MM, 3)}",
+        upright=f"height {bare(ring.height_mm)} +0/-{bare(HEIGHT_UNDER_MM)}",
+        outside=f"\u2300 {bare(ring.outside_diameter_mm)} \u00b1 {bare(OUTSIDE_LIMIT_MM, 3)} outside",
+        bore=f"\u2300 {size(ring.bore_mm)} bore (by the wall)",
+        chamfers=(
+            f"entry chamfer {CHAMFER.format(bare(ring.chamfer_mm))}",
+            CHAMFER.format(bare(ring.lower_chamfer_mm)),
+        ),
     )
+    return replace(drawn, made_for=() if gap is None else (for_words(gap),))
+
+
+def for_words(gap: Gap) -> str:
+    """Seat and glass as they were measured."""
+    seat, glass = length(gap.case_bore_mm), length(gap.glass_mm)
+    good = f"good to {good_to(gap.case_bore_u_mm)} and {good_to(gap.glass_u_mm)}"
+    return f"seat {seat}, glass {glass} ({good}), gap {length(gap.mm, 3)}"
 
 
 def section(

@@ -6,11 +6,9 @@ Invariant: none is asked unless the person says that there is such a ring.
 from __future__ import annotations
 
 from bench.job import keys
-from bench.job.mask import Mask
 from bench.job.steps import Step
 from bench.job.values import mask_for
 from bench.stages.common import plain_choices
-from rules.limits import LEAST_WALL_MM
 from rules.sizing.decision import FREE_DIAMETER, USED_RING
 
 NONE, NEW, MADE, USED = "none", "new", "made", "used"
@@ -35,23 +33,19 @@ AT_HAND = Step(
 )
 
 
-def wall_step(decimals: int) -> Step:
-    """One reading of its wall."""
-    return Step(
-        key=keys.HAND_WALL,
-        stage="size",
-        kind="number",
-        title="The ring you have: wall at place {place}",
-        mask=Mask(1, decimals, "mm", LEAST_WALL_MM, 3.0),
-        rests_on=(keys.ATTEMPT, keys.AT_HAND),
-        why=f"What seals is wall minus gap. {FREE_DIAMETER}",
-        how=(
-            "Ball anvil inside, light touch, at four places a quarter of a turn apart.",
-            "Off the chamfers; on a used ring beside the groove that the glass has left.",
-        ),
-    )
-
-
+WALL_STEP = Step(
+    key=keys.HAND_WALL,
+    stage="size",
+    kind="number",
+    title="The ring you have: wall at place {place}",
+    rests_on=(keys.ATTEMPT, keys.AT_HAND),
+    why=f"What seals is wall minus gap. {FREE_DIAMETER}",
+    how=(
+        "Ball anvil inside, light touch, at four places a quarter of a turn apart.",
+        "Off the chamfers; on a used ring beside the groove that the glass has left.",
+    ),
+)
+"""One reading of its wall."""
 HAND_HEIGHT = Step(
     key=keys.HAND_HEIGHT,
     stage="size",

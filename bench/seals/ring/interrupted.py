@@ -5,10 +5,13 @@ Invariant: a zero of cross slide or carriage is never trusted over a break.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from bench.job import keys
-from bench.job.job import Job
+from bench.job.job import Answer, Job
 from bench.job.steps import Choice, Step, Words
-from bench.seals.ring.cut_steps import BASE, CUT_BY
+from bench.job.values import named
+from bench.seals.ring.cut_steps import BASE, CUT_BY, MOVED, MOVED_WORDS, SOME, STILL_TIGHT
 from rules.turning import operations
 
 
@@ -23,11 +26,21 @@ def last_cut(job: Job) -> Words:
     found = []
     for name, rough, finish in CUT_BY:
         acts = (rough, finish, keys.last(name), keys.more(name, 1), keys.more(name, 2))
-        done = [answer for key in acts if (answer := job.fresh(key, BASE)) is not None]
+        done = [answer for act in acts for answer in parts_of(job, act)]
         newest = max(done, key=lambda answer: answer.n, default=None)
-        if newest is not None and len(newest.words) > 1:
-            found.append(f'{name}: last cut with "{newest.words[1]}"')
+        words = [text for text in newest.words[1:] if text.startswith(f"{name}: ")] if newest else []
+        found += [f'{name}: last cut with "{text}"' for text in words[:1]]
     return tuple(found)
+
+
+def parts_of(job: Job, act: str) -> Iterator[Answer]:
+    """What was recorded of an act: at once, or as its passes were made."""
+    cut = 0
+    while (answer := job.fresh(operations.going_on(act, cut), BASE)) is not None:
+        yield answer
+        if answer.word != SOME:
+            return
+        cut += int(named(answer.words, "passes") or 1)
 
 
 def touch_off(last_cut: Words) -> Step:
@@ -38,14 +51,14 @@ def touch_off(last_cut: Words) -> Step:
         kind="action",
         title="Work was interrupted: touch off again",
         say=(
-            "Spindle stopped. Bar still tight and not moved?",
+            "Spindle stopped. Look whether the bar is still tight and has not moved.",
             "Touch off on the finished face: set the carriage to 0.",
             "Before the first pass touch off on each surface with its own tool "
             "and set the figure it was last cut to:",
             *(last_cut or ("nothing was finished yet: the roughed size as measured",)),
             "Not the size a micrometer reads there: the tool's own offset is allowed for.",
         ),
-        choices=(Choice("done", "touched off"),),
+        choices=(Choice("done", f"{STILL_TIGHT}; touched off"), Choice(MOVED, MOVED_WORDS)),
         rests_on=(*BASE, keys.SITTING),
         cautions=("lathe",),
         why="A read-out that was switched off, or a bar that was moved, "

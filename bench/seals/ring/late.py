@@ -22,6 +22,7 @@ from bench.seals.ring.hand_steps import MADE
 from bench.seals.ring.sheet import MEASURED_BY
 from bench.seals.ring.spares import is_spare
 from rules import limits
+from rules.lengths import bare, length
 from rules.ring import Ring
 from rules.sizing.squeeze import squeeze_pct
 from rules.sizing.thumb import free_height_mm
@@ -107,11 +108,11 @@ def dress_lower(ring: Ring, height_mm: float, *, before_mm: float) -> Step:
         key=keys.DRESS_LOWER,
         stage="verify",
         kind="action",
-        title=f"Dress the ring lower, to {height_mm:.2f} mm",
+        title=f"Dress the ring lower, to {length(height_mm)}",
         say=(
-            f"It is {before_mm:.2f} high, planned or as measured. Fine abrasive paper on a flat plate,",
+            f"It is {bare(before_mm)} high, planned or as measured. Fine abrasive paper on a flat plate,",
             "the face without the entry chamfer down; turn the ring as you go.",
-            f"Then break the outside edge of that face again, {ring.lower_chamfer_mm:.2f}.",
+            f"Then break the outside edge of that face again, {bare(ring.lower_chamfer_mm)}.",
         ),
         choices=(Choice("done", "done", with_it=(height,)),),
         why="The walls stay as they are: only the height is too much. Standing proud it lifts the glass.",
@@ -179,7 +180,7 @@ def dressed_instead(decided: Decided, key: str, value: str) -> tuple[Instead, ..
     if highest < max(limits.RANGES["height"][0], ring.chamfer_mm + ring.lower_chamfer_mm):
         return ()
     if highest >= ring.height_mm:
-        text = f"keep this ring: {ring.height_mm:.2f} has room"
+        text = f"keep this ring: {bare(ring.height_mm)} has room"
     else:
-        text = f"dress it to {highest:.2f} mm; the rest stays"
+        text = f"dress it to {length(highest)}; the rest stays"
     return (Instead(text, ((keys.late(key), (value,)),)),)

@@ -19,6 +19,7 @@ from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.kind import FITTING
 from bench.seals.ring.spares import spare_sizes, spare_tried
 from bench.seals.ring.text import OUTCOMES
+from rules.lengths import bare
 from rules.ring import RingSizes
 from rules.sizing.learned import RingTried
 from rules.sizing.question import SizingQuestion
@@ -114,9 +115,10 @@ class Lessons:
         wall, then, now = sizing.ring.wall_mm, self.past.decided.gap.mm, sizing.resolved.measured.mean_mm
         other = "looser" if wall < self.past.wall_mm else "tighter"
         return (
-            f"ring {self.past.number}, wall {self.past.wall_mm:.3f}, {OUTCOMES[self.past.outcome]} in a gap "
-            f"taken as {then:.3f}; seat or glass was read again since, the gap is {now:.3f} now: this ring "
-            f"starts from that, wall {wall:.3f}, {other} than ring {self.past.number}",
+            f"ring {self.past.number}, wall {bare(self.past.wall_mm, 3)}, {OUTCOMES[self.past.outcome]} in "
+            f"a gap taken as {bare(then, 3)}; seat or glass was read again since, "
+            f"the gap is {bare(now, 3)} now: this ring starts from that, wall {bare(wall, 3)}, "
+            f"{other} than ring {self.past.number}",
         )
 
     def asked(self, question: SizingQuestion, wall_u_mm: float) -> SizingQuestion:
@@ -158,8 +160,9 @@ def gap_words(sizing: Sizing, numbers: Sequence[int]) -> Words:
     if not tried:
         return (f"{_rings(numbers)}: another cause was named, so nothing is said of the gap",)
     before, after = sizing.resolved.measured.mean_mm, sizing.resolved.believed.mean_mm
-    places = next((places for places in (2, 3) if f"{before:.{places}f}" != f"{after:.{places}f}"), 0)
-    gap = f"rather {after:.{places}f} than {before:.{places}f}" if places else f"as measured, {before:.3f}"
+    places = next((places for places in (2, 3) if bare(before, places) != bare(after, places)), 0)
+    rather = f"rather {bare(after, places)} than {bare(before, places)}"
+    gap = rather if places else f"as measured, {bare(before, 3)}"
     return (f"after {_rings(tuple(tried))} the gap is {gap}",)
 
 

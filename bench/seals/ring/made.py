@@ -14,20 +14,23 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.corrections import HOME, KEYED_WRONG, to_ask
 from bench.job.job import Job
-from bench.job.mask import Mask
+from bench.job.kept import UNKNOWN
+from bench.job.read_by import instrument_of, read_with
 from bench.job.steps import Choice, Gauge, Picture, Step, Words
-from bench.job.values import UNKNOWN, mask_for
+from bench.job.values import mask_for
 from bench.seals.ring.decided import Decided
-from bench.seals.ring.kind import FITTING, NEXT_RING
+from bench.seals.ring.kind import FITTING, NEXT_RING, WALL_PLACES
 from bench.seals.ring.late import lowered
 from bench.seals.ring.off_band import off_band, off_band_step
 from bench.seals.ring.remake import another_ring
 from bench.seals.seal import Fitted
+from bench.shop.groups import PRESS
 from bench.stages.common import Dimension, plain_choices, readings
 from bench.stages.correcting import correction_step
 from rules.checks import fixed
+from rules.instrument import Instrument
 from rules.measuring.budget import good_to_mm
-from rules.measuring.instruments import decimals, on_a_wall
+from rules.measuring.instruments import walls_by
 from rules.measuring.reading import HEIGHTS_AGREE_MM, RING_HEIGHTS_AGREE_MM
 from rules.ring import Ring
 from rules.sizing.decision import FREE_DIAMETER, RingDecision, ring_decision
@@ -37,8 +40,18 @@ from rules.turning import operations
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
-WALL_PLACES = ("1, at the mark", "2, a quarter on", "3, opposite the mark", "4, three quarters on")
-
+DIAL_RING_SAID = {
+    "yes": "CHECK  the dial ring or spacer is in.",
+    "no": "Dust wiped; no dial ring in this case.",
+    "": "Dust wiped; a dial ring or spacer, if this case has one, is in.",
+}
+"""Before the press, by what was said of a dial ring."""
+FITTING_ORDER = (
+    "Ring in, chamfer towards the glass, seated all round.",
+    "Glass: coated side in, lens over the date, inside clean.",
+    "Start it square by thumb; press in three strokes, turning the case.",
+    "Loupe all round between strokes.",
+)
 OUTCOMES = (
     Choice(HOME, "home and level", stamp=True),
     Choice("too_easy", "went in too easily"),
@@ -79,17 +92,18 @@ def measured_ring(
     read under; no keys of a ring that was there already and was measured before it was accepted: only its
     height is read again, where it was dressed.
     """
-    ring, tool = decided.ring, on_a_wall(shop.instruments)
+    ring, tools = decided.ring, walls_by(shop.instruments)
     if decided.at_hand:
-        decision = judged(shop, decided.walls_mm, decided.gap, decided.band)
+        decision = judged(tools[0], decided.walls_mm, decided.gap, decided.band, decided.shut)
         if dressed:
             yield from height_read(ring, decision, ())
         return decision, decided.walls_mm, ()
-    step = wall_step(decided, Mask(1, decimals(tool), "mm", 0.1, 3.0))
+    step = read_with(wall_step(decided), tools[0], tools, before=1, low_mm=0.1, high_mm=3.0)
     walls = yield from readings(
         Dimension(step, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4, expected_mm=ring.wall_mm)
     )
-    decision = judged(shop, walls.counted_mm, decided.gap, decided.band)
+    by = instrument_of(walls.answers, tools[0], tools)
+    decision = judged(by, walls.counted_mm, decided.gap, decided.band, decided.shut)
     yield from height_read(ring, decision, walls.keys)
     return decision, walls.counted_mm, walls.keys
 
@@ -103,18 +117,19 @@ def height_read(ring: Ring, decision: RingDecision, walls: Words) -> Stage[None]
     )
 
 
-def judged(shop: Shop, walls_mm: Sequence[float], gap: Gap, band: Band) -> RingDecision:
-    """Walls as this shop measures them against a gap."""
+def judged(by: Instrument, walls_mm: Sequence[float], gap: Gap, band: Band, shut: str) -> RingDecision:
+    """Walls as they were measured against a gap."""
     return ring_decision(
         walls_mm=walls_mm,
-        wall_u_mm=good_to_mm(on_a_wall(shop.instruments).limit_of_error_mm),
+        wall_u_mm=good_to_mm(by.limit_of_error_mm),
         gap_mm=gap.mm,
         gap_u_mm=gap.u_mm,
         band=band,
+        shut=shut,
     )
 
 
-def wall_step(decided: Decided, mask: Mask) -> Step:
+def wall_step(decided: Decided) -> Step:
     """One reading of the wall."""
     thinnest, thickest = decided.band.walls_mm(decided.gap.mm)
     return Step(
@@ -122,7 +137,6 @@ def wall_step(decided: Decided, mask: Mask) -> Step:
         stage="verify",
         kind="number",
         title="Wall of the ring at place {place}",
-        mask=mask,
         gauge=Gauge(thinnest, thickest, decided.ring.wall_mm, ("loose", "works", "tight")),
         rests_on=(operations.PART, operations.DRESS, keys.ATTEMPT, keys.RING, keys.MEASURE_AGAIN),
         why=f"What seals is wall minus gap. {FREE_DIAMETER}",
@@ -160,13 +174,8 @@ def press_check(job: Job, decision: RingDecision, decided: Decided, walls_mm: Se
         kind="safety",
         title="Before the press: how do the dies stand?",
         say=(
-            "CHECK  the dial ring or spacer is in."
-            if dial_ring and dial_ring.word == "yes"
-            else "Dust wiped; no dial ring in this case.",
-            "Ring in, chamfer towards the glass, seated all round.",
-            "Glass: coated side in, lens over the date, inside clean.",
-            "Start it square by thumb; press in three strokes, turning the case.",
-            "Loupe all round between strokes.",
+            DIAL_RING_SAID[dial_ring.word if dial_ring else ""],
+            *FITTING_ORDER,
         ),
         consequence=(
             decision.words,
@@ -182,6 +191,8 @@ def press_check(job: Job, decision: RingDecision, decided: Decided, walls_mm: Se
         ),
         rests_on=(*live, keys.FIT_SLIP, *(() if pressed else (keys.SITTING,))),
         cautions=("press",),
+        goes_by=(PRESS,),
+        asks_shop=() if pressed else (PRESS,),
         picture=pressed_section(decided, walls_mm),
         why=(
             "A die on the bezel presses the bezel, a die under the crown bends the tube, "

@@ -7,6 +7,7 @@ everything else has a usual value and is reached from the list.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -44,9 +45,10 @@ from bench.seals.ring.seat import (
     summary,
 )
 from bench.stages.common import Dimension, readings
-from rules.equipment import Instrument
-from rules.limits import RANGES, USUAL_SEAT_DEPTH_MM
-from rules.measuring.instruments import ground_agree_mm
+from rules.instrument import Instrument
+from rules.lengths import length
+from rules.limits import RANGES, SHORT_EDGE_MM, USUAL_SEAT_DEPTH_MM
+from rules.measuring.instruments import GLASS as THE_GLASS, ground_agree_mm, that_measure
 from rules.measuring.reading import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM, OVAL_BETWEEN_MM, Summary
 from rules.sizing.squeeze import gap_mm
 
@@ -87,19 +89,21 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
     temperature = yield from figure(TEMPERATURE)
     seat = yield from seat_measured(job, shop)
     made_of = yield from word(glass_step(shop))
-    glass_instrument = yield from instrument(keys.GLASS_WAY, "Glass measured with", tuple(shop.instruments))
-    dimension = glass_diameter(job, glass_instrument, seat.size, acrylic=made_of == ACRYLIC)
+    tools = that_measure(THE_GLASS, shop.instruments)
+    glass_instrument = yield from instrument(keys.GLASS_WAY, "Glass measured with", tools)
+    dimension = glass_diameter(job, glass_instrument, tools, seat.size, acrylic=made_of == ACRYLIC)
     glass_readings = yield from unless_away(readings(dimension))
     if glass_readings is None:
         yield from order(shop, seat, (yield from seat_depth(())))
         return None
-    glass = summary(glass_readings, glass_instrument, ground=made_of != ACRYLIC)
+    glass = summary(glass_readings, glass_instrument, tools, ground=made_of != ACRYLIC)
     gap = gap_mm(case_bore_mm=seat.size.mean_mm, glass_mm=glass.mean_mm)
     oval = seat.size.ovality_mm + (glass.ovality_mm if made_of == ACRYLIC else 0.0)
     depth = yield from seat_depth((said_of("glass", glass), gap_words(gap, oval)))
     if not (yield from as_ordered(job, shop, seat, glass, glass_readings.keys, depth)):
         return None
-    edge = yield from figure_if(GLASS_EDGE, "not measured")
+    why = f"{GLASS_EDGE.why} Under {length(SHORT_EDGE_MM)} there is little to seal on."
+    edge = yield from figure_if(replace(GLASS_EDGE, why=why), "not measured")
     depth = corrected_late(job, keys.SEAT_DEPTH) or depth
     edge = corrected_late(job, keys.GLASS_EDGE) or edge
     gap_keys = (keys.TEMPERATURE, *seat.keys, keys.GLASS_WAY, *glass_readings.keys)
@@ -122,10 +126,12 @@ def corrected_late(job: Job, key: str) -> float | None:
     return None if late is None or late.word == AS_BEFORE else number(late.word)
 
 
-def glass_diameter(job: Job, tool: Instrument, seat: Summary, *, acrylic: bool) -> Dimension:
+def glass_diameter(
+    job: Job, tool: Instrument, tools: Sequence[Instrument], seat: Summary, *, acrylic: bool
+) -> Dimension:
     """How the glass is asked: one that is ground is round; acrylic may be oval, and gives to the jaws."""
     step = replace(GLASS, consequence=(said_of("seat", seat), *said_of_order(job)))
-    asked = diameter(step, tool, RANGES["glass"][0], seat.mean_mm)
+    asked = diameter(step, tool, tools, RANGES["glass"][0], seat.mean_mm)
     settled = accepted(job, GLASS.key)
     if acrylic:
         gentle = replace(asked.step, how=(LIGHT_TOUCH, *step.how))

@@ -12,7 +12,6 @@ from bench.job.mask import Mask
 from bench.job.steps import Choice, Step
 from bench.job.values import mask_for
 from bench.stages.common import INDOORS, plain_choices
-from rules.limits import SHORT_EDGE_MM
 from rules.tables import glasses
 
 if TYPE_CHECKING:
@@ -61,7 +60,7 @@ def not_this_ring(reason: str, about: str) -> Step:
         say=(NOT_THIS_RING[reason],),
         choices=tuple(choices),
         rests_on=(about,),
-        waits_for="not a job for this ring",
+        waits_for="a decision: this ring is not the answer",
         why="A ring that only looks right is pressed in, holds for a week and lets the water in.",
     )
 
@@ -113,7 +112,7 @@ SEAT = Step(
     kind="number",
     title="Glass seat, inside, at {place} o'clock",
     rests_on=(keys.MEASURE_AGAIN,),
-    why="The ring's outside is made to this: a tenth of a millimetre is the whole squeeze.",
+    why="The ring's outside is made to this: {} is the whole squeeze.",
     how=(
         "Inside jaws square in the seat, rock to the largest reading.",
         "Inside jaws read short on a small bore: compare with a micrometer when it matters.",
@@ -223,6 +222,8 @@ DEPTH_AGAIN = Step(
     rests_on=(keys.SEAT_DEPTH,),
     why="One misread figure here makes a ring that stands proud.",
 )
+
+
 GLASS_EDGE = Step(
     key=keys.GLASS_EDGE,
     stage="measure",
@@ -232,8 +233,7 @@ GLASS_EDGE = Step(
     usual="not measured",
     optional=True,
     rests_on=(keys.MEASURE_AGAIN,),
-    why="The ring may be no taller than what it seals on. "
-    f"Under {SHORT_EDGE_MM:.2f} mm there is little to seal on.",
+    why="The ring may be no taller than what it seals on.",
 )
 TEMPERATURE = Step(
     key=keys.TEMPERATURE,

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.asking import Stage, T, word
 from bench.job.job import Job
+from bench.job.read_by import read_with
 from bench.job.steps import Choice, Step, Words
 from bench.job.values import figure_if, named, number
 from bench.seals.ring.no_glass_steps import (
@@ -20,13 +21,14 @@ from bench.seals.ring.no_glass_steps import (
     NOT_HERE_SAID,
     NOT_MEASURED,
     OLD_HEIGHT,
+    OLD_WALL_STEP,
     comes_step,
-    old_wall_step,
 )
 from bench.seals.ring.seat import Seat, said_of
-from rules.checks import OutOfRange
-from rules.limits import USUAL_WALL_MM
-from rules.measuring.instruments import decimals, on_a_wall
+from rules.checks import OutOfRange, fixed
+from rules.lengths import bare, length, short
+from rules.limits import LARGE_GAP_MM, LEAST_WALL_MM, USUAL_WALL_MM
+from rules.measuring.instruments import landing_spread_mm, walls_by
 from rules.measuring.reading import Summary
 from rules.sizing.glass_order import (
     BEVELS_MM,
@@ -37,6 +39,7 @@ from rules.sizing.glass_order import (
 )
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import size as sized
+from rules.sizing.squeeze import gap_mm
 from rules.tables import glasses
 
 if TYPE_CHECKING:
@@ -75,7 +78,7 @@ def ordered_mm(job: Job) -> float | None:
 def said_of_order(job: Job) -> Words:
     """The glass that was ordered, to be said where it is measured."""
     expected = ordered_mm(job)
-    return () if expected is None else (f"ordered: {expected:.2f} mm",)
+    return () if expected is None else (f"ordered: {length(expected)}",)
 
 
 def old_ring_seen(job: Job) -> tuple[tuple[str, str], ...]:
@@ -86,14 +89,22 @@ def old_ring_seen(job: Job) -> tuple[tuple[str, str], ...]:
 
 def order(shop: Shop, seat: Seat, depth_mm: float) -> Stage[None]:
     """Propose the glass to order, then wait for it; it does not go on until the glass is measured."""
-    old_wall = yield from figure_if(old_wall_step(decimals(on_a_wall(shop.instruments))), NOT_MEASURED)
+    tools = walls_by(shop.instruments)
+    asked = read_with(OLD_WALL_STEP, tools[0], tools, before=1, low_mm=LEAST_WALL_MM, high_mm=3.0)
+    old_wall = yield from figure_if(asked, NOT_MEASURED)
     old_height = yield from figure_if(OLD_HEIGHT, NOT_MEASURED)
     wanted = yield from figure_if(GLASS_WANTED, AS_PROPOSED)
     offers = offered(shop, seat.size, depth_mm, old_wall)
-    if wanted is not None and (wall := wall_for(shop, seat.size, depth_mm, wanted)) is not None:
-        offers = (StockGlass(wanted, wall), *(one for one in offers if one.glass_mm != wanted))
+    step_words: Words = ()
+    if wanted is not None:
+        wall = wall_for(shop, seat.size, depth_mm, wanted)
+        if why := why_not(seat.size.mean_mm, wanted, wall):
+            step_words = (f"CHECK  {why}",)
+        elif wall is not None:
+            offers = (StockGlass(wanted, wall), *(one for one in offers if one.glass_mm != wanted))
     edge = edge_mm(seat_depth_mm=depth_mm, old_height_mm=old_height)
-    chosen = yield from word(order_step(shop, seat, offers, edge, old_wall))
+    step = order_step(shop, seat, offers, edge, old_wall)
+    chosen = yield from word(replace(step, say=(*step_words, *step.say)))
     yield from word(comes_step(chosen))
 
 
@@ -116,7 +127,7 @@ def wall_for(shop: Shop, seat: Summary, depth_mm: float, glass_mm: float) -> flo
             seat_depth_mm=depth_mm,
             case_bore_u_mm=seat.expanded_mm,
             ovality_mm=seat.ovality_mm,
-            turning_spread_mm=shop.turning_spread_mm,
+            turning_spread_mm=landing_spread_mm(shop.turning_spread_mm, shop.instruments),
             lathe_step_mm=shop.lathes[0].cross.step_on_diameter_mm,
         )
         return sized(question).ring.wall_mm
@@ -124,20 +135,35 @@ def wall_for(shop: Shop, seat: Summary, depth_mm: float, glass_mm: float) -> flo
         return None
 
 
+def why_not(seat_mm: float, glass_mm: float, wall_mm: float | None) -> str:
+    """Why a glass of this diameter is not offered for this seat, in words; empty where it is."""
+    glass, room = f"A glass of {length(glass_mm)}", gap_mm(case_bore_mm=seat_mm, glass_mm=glass_mm)
+    if room <= 0.0:
+        return f"{glass} does not go into a seat of {length(seat_mm)}: key a smaller one."
+    if room > LARGE_GAP_MM:
+        low, high = (bare(wall) for wall in USUAL_WALL_MM)
+        leaves = f"leaves a gap of {length(room)}, where a ring's wall is {low} to {high}"
+        return f"{glass} {leaves}: not the glass for this seat, or for a ring with a foot."
+    if wall_mm is None:
+        return f"{glass} leaves {length(room)} for the ring: too thin to turn. Key a smaller one."
+    return ""
+
+
 def order_step(
     shop: Shop, seat: Seat, offers: tuple[StockGlass, ...], edge: float, old_wall_mm: float | None
 ) -> Step:
     """The step on which a size to order is chosen."""
     low, high = USUAL_WALL_MM
-    thick = edge + BEVELS_MM
-    like = f"the old ring, wall {old_wall_mm:.3f}" if old_wall_mm else f"usual walls, {low:.2f} to {high:.2f}"
+    thick = length(edge + BEVELS_MM, 1)
+    usual = f"usual walls, {bare(low)} to {bare(high)}"
+    like = f"the old ring, wall {bare(old_wall_mm, 3)}" if old_wall_mm else usual
     return Step(
         key=keys.GLASS_ORDER,
         stage="measure",
         kind="choice",
-        title=f"Glass to order, straight edge {edge:.1f}, thickness {thick:.1f} mm or more: which one?",
+        title=f"Glass to order, straight edge {bare(edge, 1)}, thickness {thick} or more: which one?",
         say=(
-            f"By {like}; stock in steps of {shop.glass_step_mm:.2f}.",
+            f"By {like}; stock in steps of {bare(shop.glass_step_mm)}.",
             "Flat, ground round; as thick as the old glass where that is known.",
         ),
         consequence=(said_of("seat", seat.size), *strong_enough(shop, offers)),
@@ -158,21 +184,25 @@ def order_step(
 def offer_choice(one: StockGlass) -> Choice:
     """One size to order."""
     unusual = "" if one.usual else ", not usual"
-    text = f"{one.glass_mm:.2f} mm: wall {one.wall_mm:.2f}{unusual}"
-    return Choice(f"{one.glass_mm:.2f} mm", text, with_it=(f"wall {one.wall_mm:.2f} mm",))
+    text = f"{length(one.glass_mm)}: wall {bare(one.wall_mm)}{unusual}"
+    return Choice(f"{one.glass_mm:.2f} mm", text, with_it=(f"wall {fixed(one.wall_mm)} mm",))
 
 
 def strong_enough(shop: Shop, offers: tuple[StockGlass, ...]) -> Words:
     """Thickness by the published design stress at the tester's pressure; advice only."""
     table, bar = glasses(shop.materials.get("glasses")), shop.tester.largest_bar
     known = [
-        f"{name} {thick:.1f}"
+        f"{name} {bare(thick, 1)}"
         for one in offers[:1]
         for name in ASKED_FOR
         if name in table
         and (thick := thickness_mm(table[name], glass_mm=one.glass_mm, overpressure_bar=bar)) is not None
     ]
-    return (f"For {bar:g} bar by the published design stress: {', '.join(known)} mm thick.",) if known else ()
+    return (
+        (f"For {bar:g} bar by the published design stress: {', '.join(known)} {short()} thick.",)
+        if known
+        else ()
+    )
 
 
 def as_ordered(
@@ -198,16 +228,16 @@ def differs_step(job: Job, expected: float, glass: Summary, wall_mm: float | Non
     if wall_mm is None:
         lines = ["CHECK  no ring can be proposed for this glass."]
     else:
-        lines = [f"Wall with this glass {wall_mm:.2f}, with the one ordered {planned or 0.0:.2f} mm."]
+        lines = [f"Wall with this glass {bare(wall_mm)}, with the one ordered {length(planned or 0.0)}."]
         if not low <= wall_mm <= high:
-            lines.append(f"CHECK  outside the usual walls, {low:.2f} to {high:.2f} mm.")
+            lines.append(f"CHECK  outside the usual walls, {bare(low)} to {length(high)}.")
     use = Choice("use", "use it: the ring is made to it as measured")
     back = Choice("back", "send it back: wait for another")
     return Step(
         key=keys.GLASS_DIFFERS,
         stage="measure",
         kind="result",
-        title=f"Ordered {expected:.2f}, it measures {glass.mean_mm:.2f} mm: use it?",
+        title=f"Ordered {bare(expected)}, it measures {length(glass.mean_mm)}: use it?",
         say=tuple(lines),
         choices=(use, back) if wall_mm is not None else (back, use),
         rests_on=(keys.GLASS_ORDER, *rests),

@@ -8,8 +8,9 @@ from __future__ import annotations
 from bench.job import keys
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Step
-from bench.job.values import mask_for
-from rules.limits import LEAST_WALL_MM, RANGES
+from bench.job.values import mask_for, number
+from rules.lengths import length
+from rules.limits import RANGES
 
 NOT_HERE = "not here"
 """The answer to the first reading of the glass where there is none."""
@@ -41,35 +42,33 @@ GLASS_WANTED = Step(
 )
 
 
-def old_wall_step(decimals: int) -> Step:
-    """Wall of the old ring."""
-    return Step(
-        key=keys.OLD_WALL,
-        stage="measure",
-        kind="number",
-        title="The old ring, or a piece of it: wall, mean of several places",
-        mask=Mask(1, decimals, "mm", LEAST_WALL_MM, 3.0),
-        usual=NOT_MEASURED,
-        optional=True,
-        rests_on=(keys.MEASURE_AGAIN,),
-        why="It was made for this case: its wall says which glass sat in it. Used, it reads a little thin.",
-        how=("Ball anvil inside, beside the groove that the glass has left.",),
-    )
+OLD_WALL_STEP = Step(
+    key=keys.OLD_WALL,
+    stage="measure",
+    kind="number",
+    title="The old ring, or a piece of it: wall, mean of several places",
+    usual=NOT_MEASURED,
+    optional=True,
+    rests_on=(keys.MEASURE_AGAIN,),
+    why="It was made for this case: its wall says which glass sat in it. Used, it reads a little thin.",
+    how=("Ball anvil inside, beside the groove that the glass has left.",),
+)
 
 
 def comes_step(ordered: str) -> Step:
-    """The job waits for the glass."""
+    """The job waits for the glass; `ordered` as it is kept."""
+    said = length(number(ordered))
     return Step(
         key=keys.GLASS_COMES,
         stage="measure",
         kind="action",
-        title=f"Glass of {ordered} ordered: has it come?",
+        title=f"Glass of {said} ordered: has it come?",
         say=("It is measured before anything is sized: the ring is made to the glass as it is.",),
         choices=(
             Choice("come", "it is here: measure it"),
             Choice("keep", "not yet: leave the job", goto="jobs"),
         ),
         rests_on=(keys.GLASS_ORDER, keys.nth(keys.GLASS, 1), keys.GLASS_DIFFERS),
-        waits_for=f"the glass, {ordered} ordered",
+        waits_for=f"the glass, {said} ordered",
         why="Stock glasses differ by a few hundredths from what is written on them.",
     )

@@ -14,6 +14,7 @@ from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Words
 from bench.job.values import named, named_text
+from bench.seals.ring.bar_steps import FIGURES, as_it_is
 from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.size_steps import bar_name
@@ -22,7 +23,9 @@ from rules.checks import OutOfRange
 from rules.ring import Ring
 from rules.tables import plastics
 from rules.turning import operations
-from rules.turning.passes import Order, Plan, SetUp, with_room_for_chamfers
+from rules.turning.opening import usual_opening
+from rules.turning.order import Order, SetUp, with_room_for_chamfers
+from rules.turning.passes import Plan
 from rules.turning.planning import plan, plan_of
 from rules.turning.readout import BORE, OUTSIDE
 
@@ -34,8 +37,8 @@ LARGEST_KEPT_MM = 0.10
 """A larger offset comes from a slip or a wrong zero and is not carried to the next ring (own judgement)."""
 
 
-def planned(job: Job, shop: Shop, decided: Decided) -> tuple[Plan | None, str]:
-    """The turning plan for this ring, or None and the reason why there is none.
+def planned(job: Job, shop: Shop, decided: Decided, measured: Words = FIGURES) -> tuple[Plan | None, str]:
+    """The turning plan for this ring, by these figures of its bar, or None and the reason why there is none.
 
     A ring that is begun keeps the plan it was begun with;
     where that cannot be read, a warning of the plan says so.
@@ -50,13 +53,21 @@ def planned(job: Job, shop: Shop, decided: Decided) -> tuple[Plan | None, str]:
         warnings = (str(reason),)
     except (ValueError, TypeError, KeyError, AttributeError, ArithmeticError):  # well formed, and no order
         warnings = (f"{UNUSABLE}, it is no turning order; {INSTEAD}",)
-    for set_up in set_ups(job, shop, decided):
+    for set_up in set_ups(job, shop, decided, measured):
         try:
             made = plan(ring=ring, set_up=set_up)
+            if cut_without_order(job):
+                opening = usual_opening(made.order.boring, made.order.lathe.drill_unit)
+                made = plan_of(replace(made.order, opening=opening))
             return replace(made, warnings=(*made.warnings, *warnings)), ""
         except OutOfRange as reason:
             why = str(reason)
     return None, why
+
+
+def cut_without_order(job: Job) -> bool:
+    """Whether the ring was begun and keeps no order: its hole was one drill, just wide enough."""
+    return job.fresh(operations.ROUGH_OUTSIDE, BASE) is not None and not kept_order(job)
 
 
 def kept_order(job: Job) -> str:
@@ -83,7 +94,7 @@ def order_of(text: str, ring: Ring, decided: Decided) -> Order:
     return order
 
 
-def set_ups(job: Job, shop: Shop, decided: Decided) -> Iterator[SetUp]:
+def set_ups(job: Job, shop: Shop, decided: Decided, measured: Words) -> Iterator[SetUp]:
     """The equipment that was named, or the usual, with each bar in turn that may do; the thinnest first."""
     named_bar = chosen(job, keys.BAR)
     for bar in shop.bars_of(decided.plastic):
@@ -91,7 +102,7 @@ def set_ups(job: Job, shop: Shop, decided: Decided) -> Iterator[SetUp]:
             yield SetUp(
                 lathe=shop.lathe_named(chosen(job, keys.LATHE)) or shop.lathes[0],
                 tools=shop.tools_of(chosen(job, keys.TOOL_SET)) or shop.tools_of(shop.tool_sets[0]),
-                bar=bar,
+                bar=as_it_is(job, bar, measured),
                 spares=decided.spares,
                 offsets_mm=tuple(offsets(job).items()),
                 expansion_per_k=expansion(shop, decided.plastic),

@@ -18,6 +18,7 @@ from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
 from bench.seals.ring.lessons import Lessons, Tried, belief_words, tried_in
 from bench.seals.ring.spares import spare_choices
 from rules.checks import OutOfRange, fixed, size_text
+from rules.lengths import bare, length, short, size
 from rules.measuring.instruments import wall_u_mm
 from rules.sizing.sizing import Sizing, size as sized
 from rules.sizing.window import AGAIN
@@ -110,8 +111,9 @@ def worked_out(following: Sizing | None) -> tuple[Choice, ...]:
         return ()
     ring = following.ring
     bore, wall = f"bore {size_text(ring.bore_mm)} mm", f"wall {fixed(ring.wall_mm, 3)} mm"
+    said = f"another ring, bore {size(ring.bore_mm)} {short()}"
     sizes = (bore, wall, f"outside {fixed(ring.outside_diameter_mm)} mm")
-    return (Choice("ring", f"another ring, {bore}", with_it=sizes),)
+    return (Choice("ring", said, with_it=sizes),)
 
 
 def change_words(tried: Tried, following: Sizing | None) -> str:
@@ -121,8 +123,8 @@ def change_words(tried: Tried, following: Sizing | None) -> str:
     ring, squeeze = following.ring, following.fit.nominal_squeeze_pct
     taught: Words = belief_words(following, (*_numbers(following), tried.number))
     return (
-        f"Next ring: wall {ring.wall_mm:.3f} mm (this one has {tried.wall_mm:.3f}), squeeze {squeeze:.1f} %: "
-        f"{taught[0]}."
+        f"Next ring: wall {length(ring.wall_mm, 3)} (this one has {bare(tried.wall_mm, 3)}), "
+        f"squeeze {squeeze:.1f} %: {taught[0]}."
     )
 
 

@@ -35,7 +35,7 @@ def plan(job: Job, shop: Shop) -> tuple[tuple[Plan, Drawing] | None, str]:
     if decided.at_hand:
         return None, "the ring of this job was there already; nothing is turned"
     made, why = planned(job, shop, decided)
-    return ((made, plan_drawing(made)), "") if made else (None, why)
+    return ((made, plan_drawing(made, decided.gap)), "") if made else (None, why)
 
 
 RING = Seal(

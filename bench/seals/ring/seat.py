@@ -13,15 +13,16 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
-from bench.job.mask import Mask
+from bench.job.read_by import instrument_of, read_with
 from bench.job.steps import Choice, Step, Words
 from bench.job.values import figure, number
 from bench.seals.ring.measure_steps import PLUG_ENTERS, PLUG_STAYS_OUT, SEAT
 from bench.stages.common import Dimension, Readings, readings
-from rules.checks import OutOfRange, fixed, to_places
-from rules.equipment import Instrument
+from rules.checks import OutOfRange, to_places
+from rules.instrument import Instrument
+from rules.lengths import A_TENTH, bare, good_to, length, short, spoken, translated
 from rules.limits import RANGES
-from rules.measuring.instruments import COMPARED, decimals, in_a_bore
+from rules.measuring.instruments import COMPARED, SEAT as THE_SEAT, in_a_bore, that_measure
 from rules.measuring.reading import CLOCK, DIAMETERS_AGREE_MM, OVAL_BETWEEN_MM, Summary, judge, summarise
 from rules.measuring.seat_by_plug import PLUG_LIMIT_MM, nearest_that_can_be, seat_from_plug
 
@@ -44,15 +45,37 @@ class Seat:
 
 def seat_measured(job: Job, shop: Shop) -> Stage[Seat]:
     """Readings by clock position, or the two steps of a plug."""
-    inside = [in_a_bore(item) for item in shop.instruments]
-    tool = yield from instrument(keys.SEAT_WAY, "Glass seat measured with", (*inside, COMPARED, PLUG))
+    inside = [in_a_bore(item) for item in that_measure(THE_SEAT, shop.instruments)]
+    offered = (*inside, *beside(shop), *chosen_before(job, shop, inside))
+    tool = yield from instrument(keys.SEAT_WAY, "Glass seat measured with", offered)
     if tool is PLUG:
         size = yield from by_plug()
         return Seat(size, (keys.SEAT_WAY, PLUG_ENTERS.key, PLUG_STAYS_OUT.key))
-    asked = diameter(SEAT, tool, *RANGES["case bore"][:2])
+    step = replace(SEAT, why=SEAT.why.format(A_TENTH[spoken()]))
+    asked = diameter(step, tool, inside, *RANGES["case bore"][:2])
     between = math.inf if accepted(job, SEAT.key) else OVAL_BETWEEN_MM
     taken = yield from readings(replace(asked, between_mm=between))
-    return Seat(summary(taken, tool), (keys.SEAT_WAY, *taken.keys))
+    return Seat(summary(taken, tool, inside), (keys.SEAT_WAY, *taken.keys))
+
+
+def chosen_before(job: Job, shop: Shop, inside: Sequence[Instrument]) -> tuple[Instrument, ...]:
+    """An instrument that this job names already, though it is not offered any more: it stays what it was."""
+    said = job.newest(keys.SEAT_WAY)
+    names = {item.name for item in inside}
+    return tuple(
+        item for item in shop.instruments if said and item.name == said.word and item.name not in names
+    )
+
+
+def beside(shop: Shop) -> tuple[Instrument, ...]:
+    """Other ways to a seat's diameter, where the shop has a micrometer to measure plug or setting with."""
+    if not any(item.kind == "micrometer" for item in shop.instruments):
+        return ()
+    calliper = next((item for item in shop.instruments if item.kind == "calliper"), None)
+    if calliper is None:
+        return (PLUG,)
+    shown = replace(COMPARED, resolution_mm=calliper.resolution_mm, unit=calliper.unit)
+    return (shown, PLUG)
 
 
 def by_plug() -> Stage[Summary]:
@@ -65,7 +88,7 @@ def by_plug() -> Stage[Summary]:
         again = replace(
             PLUG_STAYS_OUT,
             key=keys.PLUG_STAYS_OUT_AGAIN,
-            consequence=(str(reason),),
+            consequence=(translated(str(reason)),),
             rests_on=(keys.PLUG_STAYS_OUT,),
         )
         stays_out = nearest_that_can_be(enters, (yield from figure(again)))
@@ -75,9 +98,9 @@ def by_plug() -> Stage[Summary]:
 
 def instrument(key: str, title: str, tools: Sequence[Instrument]) -> Stage[Instrument]:
     """The instrument used, the shop's first calliper until another is named."""
-    known = [item for item in tools if item.kind != "ball_micrometer"]
     choices = tuple(
-        Choice(item.name, f"{item.name}, good to {item.limit_of_error_mm:.3f} mm") for item in known
+        Choice(item.name, f"{item.name}, good to {good_to(item.limit_of_error_mm, 3)} {short()}")
+        for item in tools
     )
     name = yield from word(
         Step(
@@ -86,7 +109,7 @@ def instrument(key: str, title: str, tools: Sequence[Instrument]) -> Stage[Instr
             kind="choice",
             title=title,
             choices=choices,
-            usual=known[0].name,
+            usual=tools[0].name,
             optional=True,
             why=(
                 "How good a diameter is depends on what it was read with: "
@@ -94,13 +117,15 @@ def instrument(key: str, title: str, tools: Sequence[Instrument]) -> Stage[Instr
             ),
         )
     )
-    return next((item for item in known if item.name == name), known[0])
+    return next((item for item in tools if item.name == name), tools[0])
 
 
-def diameter(step: Step, tool: Instrument, low_mm: float, high_mm: float) -> Dimension:
-    """A diameter asked by clock position, with as many decimals as the instrument shows."""
-    mask = Mask(2, decimals(tool), "mm", low_mm, high_mm)
-    return Dimension(step=replace(step, mask=mask), within_mm=DIAMETERS_AGREE_MM)
+def diameter(
+    step: Step, tool: Instrument, tools: Sequence[Instrument], low_mm: float, high_mm: float
+) -> Dimension:
+    """A diameter asked by clock position, as the instrument shows it, or as another that can measure it."""
+    asked = read_with(step, tool, tools, before=2, low_mm=low_mm, high_mm=high_mm)
+    return Dimension(step=asked, within_mm=DIAMETERS_AGREE_MM)
 
 
 def as_close(job: Job, key: str, within_mm: float) -> bool:
@@ -118,8 +143,11 @@ def accepted(job: Job, key: str) -> bool:
     return job.newest_n(keys.RING) > max(read, job.newest_n(keys.MEASURE_AGAIN))
 
 
-def summary(taken: Readings, tool: Instrument, *, ground: bool = False) -> Summary:
-    """Mean, range, ovality and uncertainty of the readings that are used."""
+def summary(
+    taken: Readings, usual: Instrument, tools: Sequence[Instrument], *, ground: bool = False
+) -> Summary:
+    """Mean, range, ovality and uncertainty of the readings that are used, each by what it was read with."""
+    tool = instrument_of([taken.answers[index] for index in taken.agreement.used], usual, tools)
     found = summarise(
         taken.used_mm,
         limit_of_error_mm=tool.limit_of_error_mm,
@@ -143,12 +171,12 @@ def as_written(size: Summary) -> Summary:
 def said_of(name: str, size: Summary) -> str:
     """What a diameter turned out to be, in one line."""
     return (
-        f"{name} {fixed(size.mean_mm)} mm from {size.n} readings, range {fixed(size.range_mm)}, "
-        f"good to {fixed(size.expanded_mm)}, oval {fixed(size.ovality_mm)}"
+        f"{name} {length(size.mean_mm)} from {size.n} readings, range {bare(size.range_mm)}, "
+        f"good to {good_to(size.expanded_mm)}, oval {bare(size.ovality_mm)}"
     )
 
 
 def gap_words(gap_mm: float, oval_mm: float) -> str:
     """The gap, and from where to where it goes round an oval."""
-    low, high = (fixed(gap_mm + sign * oval_mm / 4.0, 3) for sign in (-1, 1))
-    return f"gap {fixed(gap_mm, 3)} mm" + (f", {low} to {high} round the oval" if low != high else "")
+    low, high = (bare(gap_mm + sign * oval_mm / 4.0, 3) for sign in (-1, 1))
+    return f"gap {length(gap_mm, 3)}" + (f", {low} to {high} round the oval" if low != high else "")

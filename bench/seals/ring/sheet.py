@@ -44,6 +44,7 @@ def ring_data(job: Job) -> dict[str, Any]:
             "glass": measured_of(measured, "glass"),
         },
         "ring": ring_of(ring, now),
+        "expected": expected_of(ring),
         "at_hand": at_hand_of(ring),
         "turned": turned_of(spans if not bought(ring) else ()),
         "made": (made := made_of(job, now, ring, pressed)),
@@ -100,6 +101,19 @@ def ring_of(ring: Answer | None, now: Sequence[Answer]) -> dict[str, float | str
     }
 
 
+def expected_of(ring: Answer | None) -> dict[str, str | float | None]:
+    """What the ring was accepted to do to the bezel and to press with after ten years: where the bezel stays
+    stretched, the figures with it stretched; least and most where that is open.
+    """
+    words: Words = ring.words if ring else ()
+    return {
+        "bezel": named_text(words, "bezel") or None,
+        "stays_wider_mm": named(words, "stays_wider"),
+        "ten_years_low_mpa": named(words, "ten_years_low"),
+        "ten_years_high_mpa": named(words, "ten_years_high"),
+    }
+
+
 def bought(ring: Answer | None) -> bool:
     """Whether a ring was there already and was not turned for this job."""
     return ring is not None and named_text(ring.words, "at_hand") == NEW
@@ -132,8 +146,8 @@ def outside_read(now: Sequence[Answer], before: int) -> float | None:
 
 
 def turned_of(spans: Sequence[Sequence[Answer]]) -> dict[str, str | float | None]:
-    """Lathe and bar of this ring: of the set-up before it where it is a spare of that; nothing without
-    spans.
+    """Lathe, bar and what is left of it: of the set-up before where this ring is a spare of that; nothing
+    without spans.
     """
     spares = (
         len(spans) > 1 and (remake := newest_of(spans[-2], keys.REMAKE)) and remake.word.startswith("spare")
@@ -151,6 +165,7 @@ def turned_of(spans: Sequence[Sequence[Answer]]) -> dict[str, str | float | None
         "lathe": named_text(words, "lathe") or None,
         "bar_mm": named(words, "bar"),
         "colour": named_text(words, "colour") or None,
+        "left_mm": named(words, "left"),
     }
 
 
@@ -168,6 +183,7 @@ def made_of(job: Job, now: Sequence[Answer], ring: Answer | None, pressed: Answe
         "squeeze_pct": named(words, "squeeze"),
         "squeeze_u_pct": named(words, "squeeze_u"),
         "decision": named_text(words, "decision") or None,
+        "shut": (named_text(ring.words, "shut") or None) if kept and ring else None,
     }
 
 

@@ -30,16 +30,17 @@ from bench.seals.ring.size_steps import (
     HEIGHT,
     OFFSET,
     OUTSIDE,
-    SPARES,
     SPRING_ANYWAY,
     equipment_steps,
     metal_step,
     plastic_step,
+    spares_step,
 )
-from bench.seals.ring.size_words import ring_step, window_gauge
+from bench.seals.ring.size_words import ring_step, wall_by_calliper, window_gauge
 from rules.checks import OutOfRange
+from rules.lengths import translated
 from rules.limits import no_more
-from rules.measuring.instruments import wall_u_mm
+from rules.measuring.instruments import landing_spread_mm, wall_u_mm
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing, size as sized
 from rules.tables import Material, glasses, metals, plastics
@@ -70,22 +71,23 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
         return None
     for step in equipment_steps(shop):
         yield from word(step)
-    spares = yield from word(SPARES)
+    spares = yield from word(spares_step())
     learnt = lessons(job, measured.gap_keys)
     wanted = []
     for step in (replace(BORE, gauge=gauge_of(shop, measured, around, learnt)), OUTSIDE, HEIGHT):
         wanted.append((yield from figure_if(step, "as proposed")))
-    hand = yield from ring_at_hand(shop)
+    hand = yield from ring_at_hand(job, shop)
     rests = (*measured.keys, *KEYS, keys.ATTEMPT, TAUGHT)
     try:
         question = learnt.asked(asked(shop, measured, around), wall_u_mm(shop.instruments))
         sizing = answered(question, learnt, *wanted)
         if hand is not None:
-            judged = judge(shop, hand, measured, question, sizing.ring.outside_diameter_mm)
+            judged = judge(hand, measured, question, sizing.ring.outside_diameter_mm)
             step = hand_step(job, judged, sizing, measured, spares, rests)
             step = replace(step, say=(*step.say, *gap_words(judged.sizing, learnt.numbers)))
         else:
-            said = (*belief_words(sizing, learnt.numbers), *learnt.past_words(sizing))
+            cost = wall_by_calliper(shop, question, sizing)
+            said = (*belief_words(sizing, learnt.numbers), *learnt.past_words(sizing), *cost)
             step = ring_step(job, measured=measured, sizing=sizing, spares=spares, said=said, rests_on=rests)
     except OutOfRange as reason:
         yield from word(cannot(str(reason), measured.keys))
@@ -197,7 +199,7 @@ def asked(shop: Shop, measured: Measured, around: Around) -> SizingQuestion:
         case_bore_u_mm=no_more("case bore uncertainty", measured.seat.expanded_mm),
         glass_u_mm=no_more("glass uncertainty", measured.glass.expanded_mm),
         ovality_mm=no_more("ovality", measured.oval_mm),
-        turning_spread_mm=shop.turning_spread_mm,
+        turning_spread_mm=landing_spread_mm(shop.turning_spread_mm, shop.instruments),
         press_force_n=shop.press.largest_force_n,
         temperature_c=measured.temperature_c,
         lathe_step_mm=shop.lathes[0].cross.step_on_diameter_mm,
@@ -225,7 +227,7 @@ def cannot(reason: str, rests: Words) -> Step:
         stage="size",
         kind="result",
         title="No ring can be proposed from these figures.",
-        say=(reason, "Go back with / and measure again, or change a usual value from the list."),
+        say=(translated(reason), "Go back with / and measure again, or change a usual value from the list."),
         choices=(
             Choice("keep", "keep the job as it is", goto="jobs"),
             Choice("closed", "close the job, with this reason"),

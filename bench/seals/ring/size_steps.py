@@ -13,8 +13,10 @@ from bench.job.mask import Mask
 from bench.job.steps import Choice, Step
 from bench.job.values import mask_for
 from bench.stages.common import plain_choices
-from rules.equipment import Bar
+from rules.bars import RAW, Bar
+from rules.lengths import plainly
 from rules.tables import metals, plastics
+from rules.turning.order import TIGHTER_SPARE_MM
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -69,7 +71,7 @@ def equipment_steps(shop: Shop) -> tuple[Step, Step, Step]:
     )
     lathes = tuple(Choice(item.name, item.name) for item in shop.lathes)
     sets = tuple(Choice(name, name or "the tool set") for name in shop.tool_sets)
-    bars = tuple(Choice(bar_name(item), bar_name(item)) for item in shop.bars)
+    bars = tuple(Choice(bar_name(item), bar_said(item)) for item in shop.bars)
     fitting = Choice("as it fits", "the thinnest that does")
     return (
         replace(base, key=keys.LATHE, title="Lathe", choices=lathes, usual=shop.lathes[0].name),
@@ -79,8 +81,17 @@ def equipment_steps(shop: Shop) -> tuple[Step, Step, Step]:
 
 
 def bar_name(bar: Bar) -> str:
+    """A bar as it is kept."""
+    kind = "" if bar.kind == RAW else f" {bar.kind.replace('_', '-')}"
+    bored = f", bore {bar.bore_mm:g} mm" if bar.bore_mm else ""
+    return f"{bar.plastic} {bar.colour} {bar.diameter_mm:g} mm{kind}{bored}"
+
+
+def bar_said(bar: Bar) -> str:
     """A bar as a person names it."""
-    return f"{bar.plastic} {bar.colour} {bar.diameter_mm:g} mm"
+    kind = "" if bar.kind == RAW else f" {bar.kind.replace('_', '-')}"
+    bored = f", bore {plainly(bar.bore_mm)}" if bar.bore_mm else ""
+    return f"{bar.plastic} {bar.colour} {plainly(bar.diameter_mm)}{kind}{bored}"
 
 
 CASE_WALL = Step(
@@ -146,16 +157,23 @@ AGAINST_OLD = Step(
     optional=True,
     why="A thinner glass or another material may not bear what the marking promised.",
 )
-SPARES = Step(
-    key=keys.SPARES,
-    stage="size",
-    kind="choice",
-    title="Spare rings from the same set-up",
-    choices=plain_choices(("0", "none"), ("1", "one the same"), ("2", "one the same, one 0.02 mm tighter")),
-    usual="0",
-    optional=True,
-    why="A ring once pressed is not used again; a spare from the same set-up saves a second setting.",
-)
+
+
+def spares_step() -> Step:
+    """How many spares are made."""
+    tighter = f"one the same, one {plainly(TIGHTER_SPARE_MM)} tighter"
+    return Step(
+        key=keys.SPARES,
+        stage="size",
+        kind="choice",
+        title="Spare rings from the same set-up",
+        choices=plain_choices(("0", "none"), ("1", "one the same"), ("2", tighter)),
+        usual="0",
+        optional=True,
+        why="A ring once pressed is not used again; a spare from the same set-up saves a second setting.",
+    )
+
+
 BORE = Step(
     key=keys.BORE_WANTED,
     stage="size",

@@ -6,16 +6,25 @@ Invariant: a figure that is not known is called unknown, never left out and neve
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
 from bench.job import keys
 from bench.job.job import Job
+from bench.job.kept import UNKNOWN
 from bench.job.steps import Choice, Gauge, Picture, Step, Why, Words
-from bench.job.values import UNKNOWN
 from bench.seals.ring.decided import decided_words
 from bench.seals.ring.measure import Measured
 from rules import limits
-from rules.checks import fixed, size_text
+from rules.checks import span
+from rules.lengths import INCH, MM, SHORT, bare, good_to, in_unit, length, short, size, spoken, translated
+from rules.measuring.instruments import on_a_wall
 from rules.sizing import why
-from rules.sizing.sizing import Sizing
+from rules.sizing.question import SizingQuestion
+from rules.sizing.sizing import Sizing, size as sized
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
 
 
 def ring_step(
@@ -28,7 +37,10 @@ def ring_step(
         kind="choice",
         title=f"Ring {job.attempt}: accept it?" if job.attempt > 1 else "The ring: accept it?",
         say=(*size_lines(sizing), *said),
-        consequence=(*(f"CHECK  {text}" for text in sizing.warnings), *consequences(measured, sizing)),
+        consequence=(
+            *(f"CHECK  {translated(text)}" for text in sizing.warnings),
+            *consequences(measured, sizing),
+        ),
         choices=(
             Choice("accept", "accept it", with_it=decided_words(measured, sizing, spares)),
             Choice("bore", "key another bore", goto=keys.BORE_WANTED),
@@ -65,47 +77,69 @@ def window_gauge(sizing: Sizing) -> Gauge | None:
 def size_lines(sizing: Sizing) -> Words:
     """The sizes as a person reads them to the lathe."""
     ring = sizing.ring
-    height = fixed(ring.height_mm) if ring.height_mm is not None else UNKNOWN
+    height = bare(ring.height_mm) if ring.height_mm is not None else UNKNOWN
     return (
-        f"outside {fixed(ring.outside_diameter_mm)}, bore {size_text(ring.bore_mm)}, high {height}",
-        f"wall {fixed(ring.wall_mm, 3)}, chamfers {fixed(ring.chamfer_mm)} in, "
-        f"{fixed(ring.lower_chamfer_mm)} out (mm)",
+        f"outside {bare(ring.outside_diameter_mm)}, bore {size(ring.bore_mm)}, high {height}",
+        f"wall {bare(ring.wall_mm, 3)}, chamfers {bare(ring.chamfer_mm)}, "
+        f"lower {bare(ring.lower_chamfer_mm)} ({short()})",
     )
+
+
+def wall_by_calliper(shop: Shop, question: SizingQuestion, sizing: Sizing) -> Words:
+    """What it costs in chance that the wall is read with a calliper; nothing where it is not."""
+    tool = on_a_wall(shop.instruments)
+    if tool.kind == "ball_micrometer":
+        return ()
+    ring = sizing.ring
+    closely = replace(
+        question,
+        turning_spread_mm=shop.turning_spread_mm,
+        outside_mm=ring.outside_diameter_mm,
+        bore_mm=ring.bore_mm,
+        height_mm=ring.height_mm,
+    )
+    now, then = (100.0 * one.window.ring_chance for one in (sizing, sized(closely)))
+    return (f"Wall read with the {tool.name}: chance {now:.0f} %; with a ball micrometer {then:.0f} %.",)
 
 
 def consequences(measured: Measured, sizing: Sizing) -> Words:
     """What follows: squeeze, the window, both rules of thumb, force, bezel, ten years."""
     fit, thumb, window = sizing.fit, sizing.thumb, sizing.window
+    tenth = f"{THUMB[spoken()]} {bare(thumb.tenth_bore_mm)}"
     seat, glass = measured.seat, measured.glass
     works = "works" if window.feasible else "is usual"
     lines = [
-        f"seat {fixed(seat.mean_mm)} good to {fixed(seat.expanded_mm)}, glass {fixed(glass.mean_mm)} good to "
-        f"{fixed(glass.expanded_mm)}, gap {fixed(sizing.resolved.measured.mean_mm, 3)} mm",
+        f"seat {bare(seat.mean_mm)} good to {good_to(seat.expanded_mm)}, "
+        f"glass {bare(glass.mean_mm)} good to {good_to(glass.expanded_mm)}, "
+        f"gap {length(sizing.resolved.measured.mean_mm, 3)}",
         f"squeeze {fit.nominal_squeeze_pct:.1f} % of the wall ({window.band.words} {works})",
     ]
     if window.works_mm is not None:
-        low, high = (size_text(bore) for bore in window.works_mm)
+        low, high = (size(bore) for bore in window.works_mm)
         lines.append(
-            f"bores that work: {low} ({window.binds_low}) to {high} ({window.binds_high}); "
+            f"bores that work: {low} ({translated(window.binds_low)}) "
+            f"to {high} ({translated(window.binds_high)}); "
             f"chance that your cut lands in the band {100 * window.ring_chance:.0f} %{window.chance_words}"
         )
     lines.append(
-        f"rules of thumb: a tenth {fixed(thumb.tenth_bore_mm)}, chance {100 * window.tenth_chance:.0f} %; "
-        f"{100 * limits.USUAL_SQUEEZE:.0f} % {fixed(thumb.nine_bore_mm)}, "
+        f"rules of thumb: {tenth}, chance {100 * window.tenth_chance:.0f} %; "
+        f"{100 * limits.USUAL_SQUEEZE:.0f} % {bare(thumb.nine_bore_mm)}, "
         f"chance {100 * window.nine_chance:.0f} %"
     )
-    lines += [f"it would help: {text}" for text in window.help[:2]]
+    lines += [f"it would help: {translated(text)}" for text in window.help[:2]]
     return (*lines, *follows(sizing))
 
 
+THUMB = {MM: "a tenth", INCH: "four thou"}
+"""What the first rule of thumb is called: in inch a tenth is something else."""
 METAL_TELLS = ": press, bezel"
 """What is unknown until the metal is known."""
 
 
 def follows(sizing: Sizing) -> Words:
     """Force, bezel and ten years in one line; none where all of them are unknown."""
-    after = sizing.fit.contact_pressure_10y_mpa
-    years = f"presses with {after:.0f} MPa (estimate)" if after is not None else UNKNOWN
+    after = sizing.fit.ten_years_mpa
+    years = f"presses with {span(*after)} MPa (estimate)" if after is not None else UNKNOWN
     said = sizing.consequences
     force, bezel = (text.replace("not known", UNKNOWN) for text in (said.force_words, said.stretch_words))
     if {force, bezel, years} == {UNKNOWN}:
@@ -145,13 +179,16 @@ OPENED = (
     "fit.seating_force_n.mid",
     "fit.case_hoop_stress_mpa",
     "fit.contact_pressure_10y_mpa",
+    "fit.contact_pressure_cold_mpa",
+    "fit.contact_pressure_warm_mpa",
 )
 """The shown figures that can be opened under "why"."""
 
 
 def figures(sizing: Sizing) -> tuple[Why, ...]:
     """Where the figures of the proposal come from; unknown ones are left out."""
-    return tuple(found for name in OPENED if (found := opened_figure(sizing, name)) is not None)
+    every = (one for name in OPENED for one in why.first_the_answer(sizing, name))
+    return tuple(found for name in every if (found := opened_figure(sizing, name)) is not None)
 
 
 def opened_figure(sizing: Sizing, name: str) -> Why | None:
@@ -159,19 +196,21 @@ def opened_figure(sizing: Sizing, name: str) -> Why | None:
     found = why.opened(sizing, name)
     if found.value is None:
         return None
-    value = f"{found.value:.3g}" if isinstance(found.value, float) else str(found.value)
     inputs = "; ".join(
-        f"{words} {shown(taken)} {unit}".strip() + (" (from memory)" if known.startswith("memory") else "")
+        f"{words} {shown(taken, unit)}".strip() + (" (from memory)" if known.startswith("memory") else "")
         for words, taken, unit, known in found.inputs
     )
     return Why(
-        f"{found.reason.name} {value} {found.reason.unit}".strip(),
+        f"{found.reason.name} {shown(found.value, found.reason.unit, 3)}".strip(),
         found.reason.formula,
         inputs or "nothing but the figures above",
         found.grounds,
     )
 
 
-def shown(value: object) -> str:
-    """An input of a figure as text."""
-    return f"{value:.4g}" if isinstance(value, float) else str(value)
+def shown(value: object, unit: str, digits: int = 4) -> str:
+    """A figure with its unit as text, a length in what is spoken."""
+    if unit == SHORT[MM] and isinstance(value, float):
+        value, unit = in_unit(value, spoken()), short()
+    text = f"{value:.{digits}g}" if isinstance(value, float) else str(value)
+    return f"{text} {unit}".rstrip()

@@ -17,10 +17,11 @@ from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.hand_steps import MADE
 from bench.seals.ring.kind import FITTING
 from rules.checks import fixed, size_text
+from rules.lengths import length
 from rules.ring import RingSizes
 from rules.sizing.sizing import Sizing
 from rules.turning import operations
-from rules.turning.passes import TIGHTER_SPARE_MM
+from rules.turning.order import TIGHTER_SPARE_MM
 
 SAME_MM = 0.005
 """Two sizes of the same ring as written, in hundredths, are the same within this."""
@@ -87,7 +88,7 @@ def spare_choices(job: Job, following: Sizing) -> tuple[Choice, ...]:
     return tuple(
         Choice(
             one.word,
-            f"try a spare ring of the same set-up, wall {fixed(one.wall_mm, 3)} mm",
+            f"try a spare ring of the same set-up, wall {length(one.wall_mm, 3)}",
             with_it=(
                 f"bore {size_text(one.bore_mm(outside))} mm",
                 f"outside {outside:.2f} mm",

@@ -10,7 +10,8 @@ from typing import Any
 from bench.job import keys
 from bench.job.in_words import RESULTS, moment
 from bench.seals.seal import Section
-from rules.checks import fixed, size_text
+from rules.checks import fixed, span
+from rules.lengths import bare, good_to, length, short, size
 
 OUTCOMES = {
     "home": "home and level",
@@ -47,11 +48,11 @@ def measured_text(data: dict[str, Any]) -> Section:
     for key, name in (("case_bore", "Glass seat"), ("glass", "Glass")):
         taken = data["measured"][key]
         if taken["mean_mm"] is not None:
-            good = f"good to {fixed(taken['u_mm'])} mm, {taken['n']} readings"
-            oval = f", {fixed(taken['ovality_mm'])} mm out of round" if taken["ovality_mm"] else ""
-            out.append(f"{name}: {fixed(taken['mean_mm'])} mm, {good}{oval}.")
+            good = f"good to {good_to(taken['u_mm'])} {short()}, {taken['n']} readings"
+            oval = f", {length(taken['ovality_mm'])} out of round" if taken["ovality_mm"] else ""
+            out.append(f"{name}: {length(taken['mean_mm'])}, {good}{oval}.")
     if data["gap_believed_mm"] is not None:
-        out.append(f"Gap taken as {fixed(data['gap_believed_mm'], 3)} mm after the rings tried before.")
+        out.append(f"Gap taken as {length(data['gap_believed_mm'], 3)} after the rings tried before.")
     if not out and data["made_by"]:
         out.append("Readings were changed after the ring was decided: no figure stands.")
     return Section("Measured", tuple(out))
@@ -64,25 +65,40 @@ def ring_text(data: dict[str, Any]) -> Section:
     ring, out = data["ring"], []
     if ring["outside_diameter_mm"] is not None and ring["bore_mm"] is not None:
         final = data["on_the_ring"]["outside_final"]
-        outside = "" if final else f"outside {fixed(ring['outside_diameter_mm'])}, "
+        outside = "" if final else f"outside {bare(ring['outside_diameter_mm'])}, "
         out = [
-            f"Planned: {outside}bore {size_text(ring['bore_mm'])}, "
-            f"height {fixed(ring['height_mm'])} mm, {bar_words(data)}.",
-            f"Planned: wall {fixed(ring['wall_mm'], 3)}, entry chamfer {fixed(ring['chamfer_mm'])}, "
-            f"lower outside edge {fixed(ring['lower_chamfer_mm'])} mm.",
+            f"Planned: {outside}bore {size(ring['bore_mm'])}, "
+            f"height {length(ring['height_mm'])}, {bar_words(data)}.",
+            f"Planned: wall {bare(ring['wall_mm'], 3)}, entry chamfer {bare(ring['chamfer_mm'])}, "
+            f"lower outside edge {length(ring['lower_chamfer_mm'])}.",
         ]
     elif ring["wall_mm"] is not None:
         high = data["made"]["height_mm"]
-        height = f", height {fixed(high)}" if high is not None else ""
-        out = [f"Measured: mean wall {fixed(ring['wall_mm'], 3)}{height} mm, {bar_words(data)}."]
+        height = f", height {bare(high)}" if high is not None else ""
+        out = [f"Measured: mean wall {bare(ring['wall_mm'], 3)}{height} {short()}, {bar_words(data)}."]
+    if data["turned"]["left_mm"] is not None:
+        out.append(f"What is left of the bar: about {length(data['turned']['left_mm'], 0)}.")
+    out += expected_text(data["expected"])
     out += at_hand_text(data["at_hand"])
     on_bar = data["on_the_ring"]["outside_on_bar_mm"]
     if on_bar is not None:
         when = "as it stayed" if data["on_the_ring"]["outside_final"] else "before its last pass"
-        out.append(f"Outside measured on the bar, {when}: {fixed(on_bar, 3)} mm.")
+        out.append(f"Outside measured on the bar, {when}: {length(on_bar, 3)}.")
     for attempt in data["attempts"][:-1]:
         out.append(attempt_text(attempt))
     return Section(f"Ring {data['attempt']}" if data["attempt"] > 1 else "Ring", tuple(out), drawn=True)
+
+
+def expected_text(expected: dict[str, Any]) -> list[str]:
+    """What it does to the bezel and presses with after ten years; nothing where neither is known."""
+    low, high, wider = (
+        expected[key] for key in ("ten_years_low_mpa", "ten_years_high_mpa", "stays_wider_mm")
+    )
+    said = [] if low is None else [f"presses with about {span(low, high)} MPa after ten years"]
+    if expected["bezel"]:
+        by = f" by {length(wider, 3)} on the diameter" if wider is not None else ""
+        said.append(f"the bezel {expected['bezel']}{by}")
+    return [f"Expected (estimate): {'; '.join(said)}."] if said else []
 
 
 def at_hand_text(there: dict[str, Any]) -> list[str]:
@@ -91,8 +107,8 @@ def at_hand_text(there: dict[str, Any]) -> list[str]:
     if there["used_wall_mm"] is not None:
         after = "made after it" if there["made_after_it"] else "made as proposed"
         out.append(
-            f"A used ring was measured: wall {there['used_wall_mm']:.3f}, "
-            f"height {there['used_height_mm']:.2f} mm. It was a pattern and was not fitted again; "
+            f"A used ring was measured: wall {bare(there['used_wall_mm'], 3)}, "
+            f"height {length(there['used_height_mm'])}. It was a pattern and was not fitted again; "
             f"this ring is new, {after}."
         )
     return out
@@ -106,11 +122,11 @@ def bar_words(data: dict[str, Any]) -> str:
 
 def attempt_text(attempt: dict[str, Any]) -> str:
     """A ring before the present one: its bore, or the wall of a bought one, the press, the last test."""
-    size = ""
+    sized = ""
     if attempt["bore_mm"] is not None:
-        size = f"bore {size_text(attempt['bore_mm'])} mm, "
+        sized = f"bore {size(attempt['bore_mm'])} {short()}, "
     elif attempt["wall_mm"] is not None:
-        size = f"wall {fixed(attempt['wall_mm'], 3)} mm, "
+        sized = f"wall {length(attempt['wall_mm'], 3)}, "
     outcome = OUTCOMES.get(attempt["outcome"], "not fitted")
     tested = ""
     if attempt["tests"]:
@@ -119,18 +135,20 @@ def attempt_text(attempt: dict[str, Any]) -> str:
             f"; last test, {keys.BY_NAME[test['sitting']].title}: "
             f"{RESULTS.get(test['result'], test['result'])}"
         )
-    return f"Ring {attempt['attempt']} before it: {size}{outcome}{tested}."
+    return f"Ring {attempt['attempt']} before it: {sized}{outcome}{tested}."
 
 
 def made_text(data: dict[str, Any]) -> Section:
     """The ring as made, and how it went in."""
     made, out = data["made"], []
     if made["wall_mm"]:
-        walls = ", ".join(fixed(wall, 3) for wall in made["wall_mm"])
-        height = f"; height {fixed(made['height_mm'])}" if made["height_mm"] is not None else ""
-        out.append(f"Wall measured at {len(made['wall_mm'])} places: {walls}{height} mm.")
+        walls = ", ".join(bare(wall, 3) for wall in made["wall_mm"])
+        height = f"; height {bare(made['height_mm'])}" if made["height_mm"] is not None else ""
+        out.append(f"Wall measured at {len(made['wall_mm'])} places: {walls}{height} {short()}.")
     if made["squeeze_pct"] is not None:
         verdict = DECISIONS.get(made["decision"], made["decision"])
+        if made["shut"] and made["decision"] == "undecided":
+            verdict = f"undecided (no bore met every requirement: {made['shut']})"
         out.append(
             f"Squeeze {fixed(made['squeeze_pct'], 1)} +- {fixed(made['squeeze_u_pct'], 1)} "
             f"% of the wall (95 %): {verdict}."

@@ -6,20 +6,29 @@ Invariant: `from_text(to_text(order))` is the order itself, whatever the shop fi
 from __future__ import annotations
 
 import json
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from typing import Any
 
 from bench.job.steps import Words
+from rules.bars import GENERAL, RAW, Bar, Grip
 from rules.checks import OutOfRange
-from rules.equipment import Axis, Bar, Grip, Lathe, Tool
+from rules.equipment import Axis, Lathe, Tool
 from rules.ring import Ring
-from rules.turning.passes import Order, parted_mm
+from rules.turning.opening import Opening, usual_opening
+from rules.turning.order import Order, parted_mm
 from rules.turning.schedule import CuttingData
 from rules.turning.stock import use_of_bar
 
 TOOLS = ("turning", "boring", "chamfer", "parting")
-UNSAID = {"speed_names": (), "shows_speed": True, "numbered_tools": True}
-"""What is not written of a lathe of which nothing special is said."""
+UNSAID = (
+    *(("speed_names", ()), ("shows_speed", True), ("numbered_tools", True), ("drills_mm", ())),
+    *(("spindle_hole_mm", 0.0), ("smallest_groove_mm", 0.0), ("largest_groove_mm", 0.0), ("depth_mm", 0.0)),
+    *(("kind", GENERAL), ("kind", RAW), ("outside_mm", 0.0), ("bore_mm", 0.0), ("bore_deep_mm", 0.0)),
+    ("drill_unit", "mm"),
+)
+"""What is not written of a lathe, a tool, a grip or a bar of which nothing special is said."""
+SAID = "direction"
+"""Kept with an order in which a dial says which way its figures grow; else they grow as the slide goes in."""
 UNUSABLE = "the plan kept with the job cannot be used"
 INSTEAD = "this one is worked out from the shop: look whether it goes on from what is cut"
 LONGEST = 12_000
@@ -36,10 +45,18 @@ def kept_words(order: Order) -> Words:
 
 def to_text(order: Order) -> str:
     """The order as one line of JSON, about two kilobytes; how much of the bar goes follows from the rest."""
-    facts = asdict(order)
+    facts = {**asdict(order), **({"dials": SAID} if order.lathe.cross.is_dial else {})}
     del facts["stock"]
-    facts["lathe"] = {key: value for key, value in facts["lathe"].items() if value != UNSAID.get(key)}
-    return json.dumps(facts, separators=(",", ":"), allow_nan=False, ensure_ascii=False)
+    if order.opening == usual_opening(order.boring, order.lathe.drill_unit):
+        del facts["opening"]
+    return json.dumps(_bare(facts), separators=(",", ":"), allow_nan=False, ensure_ascii=False)
+
+
+def _bare(said: Any) -> Any:
+    """The same without what is not written."""
+    if isinstance(said, dict):
+        return {key: _bare(value) for key, value in said.items() if (key, value) not in UNSAID}
+    return [_bare(one) for one in said] if isinstance(said, (list, tuple)) else said
 
 
 def from_text(text: str) -> Order:
@@ -53,12 +70,14 @@ def from_text(text: str) -> Order:
 
 
 def _order(raw: dict[str, Any]) -> Order:
-    ring, lathe, bar = Ring(**raw["ring"]), _lathe(raw["lathe"]), Bar(**raw["bar"])
+    said = raw.pop("dials", "") == SAID
+    ring, lathe, bar = Ring(**raw["ring"]), _lathe(raw["lathe"], said=said), Bar(**raw["bar"])
     tools = {kind: Tool(**raw[kind]) for kind in TOOLS}
     facts: dict[str, Any] = {
         **raw,
         **tools,
         "ring": ring,
+        "opening": _opening(raw.get("opening"), tools["boring"], lathe.drill_unit),
         "lathe": lathe,
         "bar": bar,
         "data": CuttingData(**raw["data"]),
@@ -74,14 +93,27 @@ def _order(raw: dict[str, Any]) -> Order:
     return Order(**facts)
 
 
-def _lathe(raw: dict[str, Any]) -> Lathe:
+def _opening(raw: dict[str, Any] | None, boring: Tool, unit: str) -> Opening:
+    """How the hole is opened, as it is kept; one drill where nothing is."""
+    if raw is None:
+        return usual_opening(boring, unit)
+    more: dict[str, Any] = {
+        name: tuple(map(float, raw[name])) for name in ("drills_mm", "grooves_mm") if name in raw
+    }
+    facts: dict[str, Any] = {**raw, **more, "tool": Tool(**raw["tool"]) if raw.get("tool") else None}
+    return Opening(**facts)
+
+
+def _lathe(raw: dict[str, Any], *, said: bool) -> Lathe:
+    cross = Axis(**raw["cross"])
     return Lathe(
         **{
             **raw,
-            "cross": Axis(**raw["cross"]),
+            "cross": replace(cross, direction="inward") if cross.is_dial and not said else cross,
             "carriage": Axis(**raw["carriage"]),
             "speeds_rpm": tuple(raw["speeds_rpm"]),
             "speed_names": tuple(raw.get("speed_names", ())),
+            "drills_mm": tuple(raw.get("drills_mm", ())),
             "grips": tuple(Grip(**grip) for grip in raw["grips"]),
         }
     )

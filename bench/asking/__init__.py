@@ -1,0 +1,1 @@
+"""The shop asked by keypad: short pages, each with a usual value."""

@@ -1,0 +1,120 @@
+"""The page that asks a shop that has said nothing whether it is as assumed, and the list of its parts.
+
+Invariant: one answer ends it; what is assumed stands on the page.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from bench.asking import names
+from bench.asking.bars import bar_lines
+from bench.asking.measuring import NAMED
+from bench.asking.questions import choice, listed
+from bench.job.steps import Step
+from bench.shop.groups import BARS, GROUPS, INSTRUMENTS, LATHE, PRESS, TESTER, TOOLS, UNITS
+from bench.shop.shop import Shop
+from rules.equipment import Axis, Lathe, Tool
+
+ALL, ASK, LATER, BACK = "as_assumed", "ask", "later", "back"
+SHOP = "shop"
+TITLES = {
+    SHOP: "Is this your lathe, and your shop?",
+    LATHE: "Is this your lathe?",
+    TOOLS: "Are these your tools?",
+    INSTRUMENTS: "Are these your measuring tools?",
+    BARS: "Are these your bars?",
+    PRESS: "Is this your press?",
+    TESTER: "Is this your tester?",
+}
+
+
+def opening_step(shop: Shop, groups: Iterable[str]) -> Step:
+    """Is it as assumed? Asked once for all groups that are needed and were not said."""
+    asked = tuple(groups)
+    lines = tuple(line for group in asked for line in in_words(shop, group))
+    several = len(asked) > 1
+    return choice(
+        names.OPENING,
+        TITLES[SHOP if several else asked[0]],
+        (ALL, "yes, all as assumed"),
+        (ASK, "no: ask me page by page"),
+        (LATER, "go on: pages say it is assumed"),
+        say=lines,
+        why=(
+            "Figures to go to, speeds and tools are given as they stand at your lathe. What you say is "
+            "written to shop.toml and never asked again; * then my shop changes it."
+        ),
+    )
+
+
+def part_step(shop: Shop) -> Step:
+    """Which part of the shop is looked at or changed."""
+    parts = ((group, f"{name}: {'; '.join(in_words(shop, group))}") for group, name in GROUPS.items())
+    said = ((group, text + ("" if group in shop.said else " (assumed)")) for group, text in parts)
+    return choice(
+        names.PART,
+        "My shop: what is to be changed?",
+        *said,
+        (UNITS, f"mm or inch: works in {shop.works_in}"),
+        (BACK, "nothing more: back"),
+        why="It is written to shop.toml, which any editor changes as well.",
+    )
+
+
+def units_step(shop: Shop) -> Step:
+    """mm or inch."""
+    return choice(
+        names.WORKS_IN,
+        "What does this shop measure in?",
+        ("mm", "mm"),
+        ("inch", "inch"),
+        usual=shop.works_in,
+        why="A gauge that stands on the other unit is then caught.",
+    )
+
+
+def in_words(shop: Shop, group: str) -> tuple[str, ...]:
+    """A group of the shop in lines that fit a narrow window."""
+    said: Mapping[str, Any] = {
+        LATHE: lambda: lathe_lines(shop.lathes[0]),
+        TOOLS: lambda: tool_lines(shop.tools_of(shop.tool_sets[0])),
+        INSTRUMENTS: lambda: (", ".join(NAMED[one.kind] for one in shop.instruments),),
+        BARS: lambda: ("; ".join(bar_lines(shop.bars)),),
+        PRESS: lambda: (force_words(shop),),
+        TESTER: lambda: (f"to {shop.tester.largest_bar:g} bar, gives {shop.tester.gives}",),
+    }
+    found: tuple[str, ...] = said[group]()
+    return found
+
+
+def lathe_lines(lathe: Lathe) -> tuple[str, ...]:
+    """Slide and speeds."""
+    joint = " to " if lathe.stepless else ", "
+    speeds = joint.join(f"{one:g}" for one in lathe.speeds_rpm)
+    return (
+        slide_words(lathe.cross),
+        f"{speeds} rpm" if lathe.stepless else listed(lathe.speeds_rpm, "rpm"),
+    )
+
+
+def slide_words(axis: Axis) -> str:
+    """How a cross slide shows where it stands."""
+    shown = axis.division_mm if axis.is_dial else axis.step_mm
+    by = "dial, divisions of" if axis.is_dial else "read-out to"
+    return f"{by} {shown:g} mm, {axis.shows}"
+
+
+def tool_lines(tools: Iterable[Tool]) -> tuple[str, ...]:
+    """Boring bar and blade, which decide what can be turned."""
+    kept = tuple(tools)
+    bore = min(tool.smallest_bore_mm for tool in kept if tool.kind == "boring")
+    blade = min(tool.blade_mm for tool in kept if tool.kind == "parting")
+    return (f"{len(kept)} tools, bores from {bore:g}, blade {blade:g} mm",)
+
+
+def force_words(shop: Shop) -> str:
+    """How far the press goes."""
+    force = shop.press.largest_force_n
+    return f"{shop.press.name}, " + ("force not known" if force is None else f"to {force:g} N")

@@ -1,0 +1,50 @@
+"""What cannot be taken back, or would change a finished job, is asked first.
+
+Invariant: nothing is written until the person has chosen; leaving it comes first.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from bench.desk.desk import Desk
+from bench.desk.effects import Append
+from bench.desk.foreseen import ahead
+from bench.desk.pages import Outcome, over
+from bench.desk.replacing import LEAVE, PAGE, Sure, Way, answers
+from bench.job import keys
+from bench.job.stopping import counted
+
+if TYPE_CHECKING:
+    from bench.job.job import Job
+    from bench.job.route import Walk
+
+
+def of_another(desk: Desk, walk: Walk, job: Job) -> Outcome:
+    """Another piece is to be begun: what stops counting with the spoiled one."""
+    spoiled = Append(keys.SPOILED, f"{walk.seal} {job.attempt}")
+    mark = Append(keys.ATTEMPT, f"{walk.seal} {job.attempt + 1}", kind="mark")
+    kept = {answer.n for _, answer in ahead(desk, spoiled, mark).done}
+    lost = tuple(step for step, answer in walk.done if answer.n not in kept and step.kind != "mark")
+    said = (
+        f"CHECK  {walk.seal} {job.attempt} is given up",
+        f"{answers(len(lost))} {'stops' if len(lost) == 1 else 'stop'} counting; all stays in the file",
+        *counted(lost),
+    )
+    do = Way("spoiled", f"it is spoiled: start {walk.seal} {job.attempt + 1}", (spoiled, mark))
+    return asked(desk, Sure("start another", said, (LEAVE, do)))
+
+
+def if_over(desk: Desk, entries: tuple[Append, ...], word: str) -> Outcome:
+    """An answer or a note is taken back: asked first where the job is finished, else done at once."""
+    if desk.walk is None or desk.walk.open is not None:
+        first, *rest = entries
+        return replace(desk, pending=first, then=tuple(rest), at=""), (first,)
+    said = ("CHECK  this job is finished", f"What is taken back: {word}", "The sheet then says so no more.")
+    return asked(desk, Sure("take back", said, (LEAVE, Way("undo", "take it back", entries))))
+
+
+def asked(desk: Desk, about: Sure) -> Outcome:
+    """The page that asks."""
+    return replace(over(desk, PAGE), replacing=about), ()

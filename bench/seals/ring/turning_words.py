@@ -1,0 +1,115 @@
+"""The sentences of a page at the lathe, from the passes of its plan.
+
+Invariant: whoever reads the page alone knows which tool, which surface, how far, how long, which figure, and
+what to measure. This is their grammar; a word in capitals stands for what is put in:
+
+    page     OPERATION: TOOL, SPEED             "Rough the bore: tool 2, 1000 rpm (middle step)"
+    tool     tool NUMBER, or the KIND where tools have no numbers: "the boring bar"
+    setting  a sentence each, before the target that it belongs to:
+             "touch off on the SURFACE (DIAMETER): set the read-out to FIGURE, WHICH"
+             "touch off on the SURFACE (DIAMETER), moving in: dial to D; turned in it counts up"
+             "touch off on the outside with the blade's side nearer the middle (DIAMETER): ..."
+             "touch off on the face: carriage to zero"
+             "come to every figure moving WAY; past it, back OTHER WAY by over LENGTH and come again"
+             "spindle stopped: ..." and "spindle off at the switch: belt over", as the head of the page says
+    length   turn along: go to FIGURE, length   the end of every pass of the outside, from the face
+             bore along: go to FIGURE, length   and of the bore
+             groove along: go to FIGURE, length how deep a groove of the core is; the slide stands still
+             edge along: ...                    where the point of the chamfer tool stands
+    target   WHAT: go to FIGURE, WHICH          "outside: go to 33.00, diameter"
+             WHAT is outside, bore, core, lower edge, chamfer, part, centre drill, drill of SIZE;
+             WHICH is diameter, radius or length, with "from zero, ..., makes DIAMETER" where
+             it counts from a touched surface
+    dial     WHAT: go to T turns D div, makes DIAMETER, dial at R
+             T and D are always both said, from the zero that was set; "dial at R" is said where the dial runs
+             against its figures. The carriage alike: "turn along: go to T turns D div, makes LENGTH"
+    inch     FIGURE stands in the unit of its slide, DIAMETER and LENGTH in that of the shop; where not all is
+             mm each carries its unit: "outside: go to 1.3070 in, diameter", "makes 33.20 mm"
+    measure  the page of a reading says what is measured, with what, where, and that the spindle is stopped
+
+Where a line is too narrow a target loses clauses from its end, then WHAT, never FIGURE or WHICH: it is then
+the surface of the page's OPERATION. Without "WHAT: go to" nothing is gone to: "face: 0.30 off; ...",
+"core: face it down, ...".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bench.job import keys
+from bench.job.steps import Target, Words
+from rules.turning import operations
+from rules.turning.cutting_words import BELT_OVER, BURRS_OFF, speed_set, speed_words, tool_in
+from rules.turning.passes import Pass, Plan
+from rules.turning.readout import BORE, OUTSIDE
+from rules.turning.tool_choice import tool_of, tools_of
+
+TITLES = {
+    operations.ROUGH_OUTSIDE: "Face, then rough the outside",
+    operations.DRILL: "Centre and drill",
+    operations.CORE: "Cut out the core",
+    operations.ROUGH_BORE: "Rough the bore",
+    operations.REST: "Let the work cool",
+    operations.FINISH_OUTSIDE: "Finish the outside, all but the last pass",
+    keys.last(OUTSIDE): "Last pass outside",
+    operations.FINISH_BORE: "Finish the bore, all but the last pass",
+    keys.last(BORE): "Last pass in the bore",
+    operations.CHAMFER: "Chamfers",
+    operations.PART: "Part off",
+    operations.DRESS: "Dress the parted face",
+}
+
+
+def title_of(act: str) -> str:
+    """The title of a group of passes."""
+    if (nth := keys.spare_number(act)) is not None:
+        return f"Spare ring {nth - 1} from the same set-up"
+    return TITLES.get(act) or ("Another pass outside" if OUTSIDE in act else "Another pass in the bore")
+
+
+def set_words(passes: Sequence[Pass], made: Plan) -> str:
+    """Tool and spindle speed of a group of passes, as it begins."""
+    first = next((one for one in passes if one.rpm), None)
+    if first is None or first.rpm is None:
+        return ""
+    said = (tool_of(made.order, first.tool), speed_words(made.order.lathe, first.rpm))
+    return ": " + ", ".join(filter(None, said))
+
+
+def targets(passes: Sequence[Pass], made: Plan, *, looked: bool) -> tuple[Target, ...]:
+    """What one goes to, pass by pass, each with what is set before it.
+
+    `looked`: which tool stands in the post was just looked at, so that it need not be said again.
+    """
+    found: list[Target] = []
+    lathe, along = made.order.lathe, ""
+    changes = {tool_in(lathe, tool) for tool in tools_of(made.order)}
+    for at, one in enumerate(passes):
+        before = [text for text in one.before if not (looked and text in changes)]
+        if one.rpm and new_speed(made, one) and (at > 0 or lathe.speed_names):
+            said = speed_set(lathe, one.rpm) if at > 0 else BELT_OVER
+            before.insert(sum(text in changes for text in before), said)
+        before += [one.along_text] if one.along_text != along else []
+        along = one.along_text
+        if not found or found[-1].words != one.reading_text:
+            found.append(Target(one.reading_text, figure_of(one), tuple(filter(None, before))))
+    return tuple(found)
+
+
+def figure_of(one: Pass) -> str:
+    """The figure that a pass goes to, as it is read; empty where it goes to none."""
+    _, goes, rest = one.reading_text.partition(": go to ")
+    return rest.split(", ")[0].removesuffix(" from zero") if goes else ""
+
+
+def new_speed(made: Plan, one: Pass) -> bool:
+    """Whether the spindle runs at another speed than before; the first speed is set with the checks."""
+    before = next((last.rpm for last in reversed(made.passes) if last.n < one.n and last.rpm), None)
+    return before is not None and one.rpm is not None and one.rpm != before
+
+
+def after_words(passes: Sequence[Pass]) -> Words:
+    """What comes between these passes and the reading that follows."""
+    last = passes[-1] if passes else None
+    burrs = last is not None and (last.measure == "wall" or last.operation == operations.DRESS)
+    return (f"Then {BURRS_OFF}.",) if burrs else ()

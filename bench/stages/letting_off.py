@@ -1,0 +1,44 @@
+"""Pressure that is still up when a result is given: the step after it says first how it is let off.
+
+Invariant: only the very next act hears of it; a new sitting has a check of its own.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bench.job import keys
+from bench.job.asking import Stage, T
+from bench.job.job import Answer, Job
+from bench.job.keys import Sitting
+from bench.job.values import named
+from rules.testing.methods import methods
+
+
+def said_first(job: Job, stage: Stage[T]) -> Stage[T]:
+    """The same stage; its open step says first what a test just stopped leaves to do."""
+    last = job.answers[-1] if job.answers and job.answers[-1].n == job.last_n else None
+    sitting = next((one for one in keys.SITTINGS if last and leaves_it_up(last, one)), None)
+    try:
+        step, method = next(stage), ""
+        while True:
+            is_open = not step.optional and job.fresh(step.key, step.rests_on) is None
+            if sitting and is_open and (found := methods().get(method)):
+                first = tuple(f"CHECK first: {line}" for line in found.worded(found.ending.steps))
+                cautions = tuple(dict.fromkeys((*found.ending.cautions, *step.cautions)))
+                step = replace(step, consequence=(*first, *step.consequence), cautions=cautions)
+            answer = yield step
+            if sitting and step.key == sitting.method:
+                method = answer.word
+            step = stage.send(answer)
+    except StopIteration as end:
+        result: T = end.value
+        return result
+
+
+def leaves_it_up(answer: Answer, sitting: Sitting) -> bool:
+    """Whether a test of a sitting ended with this answer before its hold was over."""
+    if answer.key == sitting.throughout:
+        return answer.word == "no"
+    held, ran = named(answer.words, "held"), named(answer.words, "ran")
+    return answer.key == sitting.result and held is not None and ran is not None and ran < held

@@ -1,0 +1,46 @@
+"""Lines of standard input one by one, and a word in between where something is due while nobody types.
+
+Invariant: what was read is never held back, and nothing is waited for in vain: without anything due the
+program sleeps until a line comes.
+"""
+
+from __future__ import annotations
+
+import codecs
+import io
+import os
+import select
+from collections.abc import Iterator
+from typing import Protocol, TextIO
+
+AT_ONCE = 8192
+
+
+class Due(Protocol):
+    """Says what is due; `woken` where its own time has come. Gives seconds until then, None for never."""
+
+    def __call__(self, *, woken: bool) -> float | None:
+        """Say it."""
+
+
+def lines_from(source: TextIO, due: Due) -> Iterator[str]:
+    """The lines of a source until it ends; what no system can wait for, such as a text, is only read."""
+    try:
+        fd = source.fileno()
+    except (OSError, ValueError, AttributeError):
+        yield from iter(source.readline, "")
+        return
+    plain = codecs.getincrementaldecoder(source.encoding or "utf-8")(source.errors or "strict")
+    decoder, rest, more = io.IncrementalNewlineDecoder(plain, translate=True), "", True
+    while more:
+        wait = due(woken=False)
+        while not select.select([fd], [], [], wait)[0]:
+            wait = due(woken=True)
+        data = os.read(fd, AT_ONCE)
+        more = bool(data)
+        rest += decoder.decode(data, final=not more)
+        while "\n" in rest:
+            text, _, rest = rest.partition("\n")
+            yield text + "\n"
+    if rest:
+        yield rest

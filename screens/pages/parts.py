@@ -1,0 +1,81 @@
+"""Parts of the page of a step that stand on every kind of it: choices, an answer given before, cautions.
+
+Invariant: no choice is left out, and wherever there is danger the word CAUTION stands.
+"""
+
+from __future__ import annotations
+
+from bench.desk.desk import Desk
+from bench.desk.hold import is_shut
+from bench.desk.pages import PAGEFUL
+from bench.job.steps import Choice, Step
+from rules.cautions import for_places
+from screens.layout import Line, clipped, line, wrapped
+
+
+def choice_lines(desk: Desk, step: Step, columns: int) -> list[Line]:
+    """The choices with the numbers they have now; nine at most."""
+    lines: list[Line] = []
+    for number, choice in shown_choices(desk, step):
+        role = "chosen" if desk.line.text == str(number) else "ink"
+        lines += wrapped(f"  {number}  {choice.text}", columns, role, hang="     ")
+    if len(step.choices) > PAGEFUL:
+        lines.append(line(f"     {len(step.choices)} in all; + shows the next", "note"))
+    return lines
+
+
+def short_choices(desk: Desk, step: Step, columns: int) -> list[Line]:
+    """The choices on one line each, where there is no room for more."""
+    return [
+        line(
+            clipped(f"  {number}  {choice.text}", columns),
+            "chosen" if desk.line.text == str(number) else "ink",
+        )
+        for number, choice in shown_choices(desk, step)
+    ]
+
+
+def shown_choices(desk: Desk, step: Step) -> tuple[tuple[int, Choice], ...]:
+    """The choices that are open with the numbers they have now: in a new order for a check."""
+    if step.kind == "safety" and step.choices:
+        return tuple((number, step.choices[place]) for number, place in enumerate(desk.dealt, 1))
+    numbered = enumerate(step.choices[desk.offset : desk.offset + PAGEFUL], 1)
+    return tuple(one for one in numbered if not is_shut(desk, step, desk.offset + one[0] - 1))
+
+
+def old_value(desk: Desk, step: Step, columns: int) -> list[Line]:
+    """An answer given before: the one being looked at, or one that no longer counts."""
+    walk = desk.walk
+    if walk is None:
+        return []
+    answer = desk.in_force(step)
+    if answer is not None:
+        return [
+            line(clipped(f"  answered: {step.in_words(answer.word)}; another replaces it", columns), "note")
+        ]
+    if walk.stale is not None and walk.open is step and step.kind in ("number", "choice"):
+        before = step.in_words(walk.stale.word)
+        return [line(clipped(f"  before: {before} (no longer counts)", columns), "note")]
+    return []
+
+
+def caution_sizes(
+    step: Step, columns: int, *, more: bool = False
+) -> tuple[list[Line], list[Line], list[Line]]:
+    """The cautions of the place: in one line, by their names, and with their details; nothing without any.
+
+    `more`: the line also says where the rest of the page stands.
+    """
+    items = for_places(step.cautions)
+    if not items:
+        return [], [], []
+    full: list[Line] = []
+    for item in items:
+        full.append(line(clipped(f"  CAUTION  {item.title}", columns), "caution"))
+        full += [one for text in item.lines for one in wrapped(f"    {text}", columns, hang="    ")]
+    names = tuple(dict.fromkeys(item.title for item in items))
+    short = wrapped(f"  CAUTION  {'; '.join(names)}. More: *", columns, "caution", hang="    ")
+    others = " and more" if more else f" and {len(names) - 1} more" if len(names) > 1 else ""
+    others += ": * 1 Enter" if more else ": *"
+    least = clipped(f"  CAUTION  {names[0]}", columns - len(others)) + others
+    return [line(least, "caution")], short, full

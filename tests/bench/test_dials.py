@@ -1,0 +1,43 @@
+"""Which way the figures of a dial grow, where the shop or a kept plan does not say it."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from bench.file.slug import SHOP
+from bench.seals.ring.turning_facts import from_text, to_text
+from bench.shop.shop import built_in, load
+from bench.shop.starter import starter_text
+from rules.turning.order import SetUp
+from rules.turning.planning import order_for
+from tests.bench.test_turning_commands import RING
+from tests.whole.lathe_presses import dials
+
+
+def test_a_dial_grows_inward_where_the_shop_does_not_say_it(tmp_path: Path) -> None:
+    own = starter_text(dials())
+    assert own.count('direction = "inward"') == 1
+    (tmp_path / SHOP).write_text(own.replace('direction = "inward"\n', ""), encoding="utf-8")
+    assert load(tmp_path).lathes[0].cross.direction == "inward"
+    (tmp_path / SHOP).write_text(own.replace('"inward"', '"outward"'), encoding="utf-8")
+    assert load(tmp_path).lathes[0].cross.direction == "outward"
+    (tmp_path / SHOP).write_text(starter_text(built_in()), encoding="utf-8")
+    assert load(tmp_path).lathes[0].cross.direction == "outward", "a read-out shows the diameter itself"
+
+
+@pytest.mark.parametrize(("said", "direction"), [(True, "outward"), (False, "inward")])
+def test_a_kept_plan_that_says_nothing_of_its_dial_reads_it_as_growing_inward(
+    said: bool, direction: str
+) -> None:
+    own = dials()
+    outward = replace(own.lathes[0], cross=replace(own.lathes[0].cross, direction="outward"))
+    set_up = SetUp(lathe=outward, tools=own.tools, bar=own.bars_of("acetal")[1])
+    facts = json.loads(to_text(order_for(RING, set_up)))
+    assert facts["dials"] == "direction"
+    if not said:
+        del facts["dials"]
+    assert from_text(json.dumps(facts)).lathe.cross.direction == direction

@@ -1,0 +1,64 @@
+"""What the sentences of a plan say on other lathes: dials, tools without numbers, where a tool touches."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import Any
+
+from rules.equipment import Axis
+from tests.rules.test_turning import LATHE, planned, with_cross
+
+
+def test_a_dial_says_where_it_is_set_and_which_way_it_counts() -> None:
+    """From 13.00 to 31.44 is 9.22 of travel: 461 divisions, 4 turns of 100 and 61, at 39 backwards."""
+    dial = with_cross(
+        shows="radius", step_mm=0.01, division_mm=0.02, divisions_per_turn=100, direction="inward"
+    )
+    made = planned(lathe=dial)
+    outside, bore = made.of("rough_outside")[0].before, made.of("rough_bore")[0].before
+    assert outside[0] == "touch off on the outside (36.00), moving in: dial to 0; turned in it counts up"
+    assert (
+        bore[1] == "touch off on the bore (13.00), moving out: dial to 0; turned out it counts down from 100"
+    )
+    again = next(text for text in made.of("finish_bore")[0].before if "touch off on the bore" in text)
+    assert again == (
+        "touch off on the bore (31.44), moving out: dial to 39, counted as 4 turns 61 div; "
+        "turned out it counts down from 100"
+    )
+
+
+def test_every_figure_of_a_dial_is_said_in_turns_and_divisions_with_the_size_that_it_makes() -> None:
+    both: dict[str, Any] = {"division_mm": 0.02, "divisions_per_turn": 50}
+    lathe = replace(
+        with_cross(shows="radius", step_mm=0.01, direction="inward", **both),
+        carriage=Axis(shows="length", step_mm=0.02, direction="to_chuck", **both),
+    )
+    made = planned(lathe=lathe)
+    figure = r"go to \d+ turns? [\d.]+ div, makes \d+\.\d{2,3}([,;]|$)"
+    said = [
+        one.reading_text for one in made.passes if one.axis in ("cross", "long") and one.operation != "face"
+    ]
+    said += [one.along_text for one in made.passes if one.along_text]
+    assert len(said) > 30 and [text for text in said if not re.search(figure, text)] == []
+
+
+def test_the_chamfer_tool_touches_where_the_blade_will_cut_and_never_the_ring() -> None:
+    made = planned()
+    before = made.of("lower_chamfer")[0].before
+    touched = next(
+        re.search(r"behind the ring at (\d+\.\d\d), where the blade will cut", text) for text in before[1:]
+    )
+    assert touched is not None
+    ring = 1.10 + 0.10
+    assert ring < float(touched[1]) < ring + made.order.parting.blade_mm
+    assert before[0] == "touch off on the face: carriage to zero"
+
+
+def test_where_tools_show_no_numbers_no_sentence_of_the_plan_has_one() -> None:
+    offsets = {"offsets_mm": ((1, 0.055), (2, -0.046))}
+    for numbered, there in ((True, True), (False, False)):
+        made = planned(lathe=replace(LATHE, numbered_tools=numbered), spares=1, **offsets)
+        said = [*made.set_up_words, *made.warnings, *(text for one in made.passes for text in one.before)]
+        assert any(re.search(r"(tool|bar) \d", text) for text in said) is there
+        assert any("the boring bar" in text for text in said) is not there
