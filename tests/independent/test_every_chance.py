@@ -40,7 +40,7 @@ def job(seed: int) -> tuple[SizingQuestion, Resolved, RingSizes, Window]:
     raise AssertionError("no open window")
 
 
-@pytest.mark.parametrize("seed", range(14))
+@pytest.mark.parametrize("seed", range(3))
 def test_chances_beside_drawing(seed: int) -> None:
     """Of the ring proposed, of one nearer either end, and of the two rules of thumb."""
     question, resolved, made, window = job(seed)
@@ -65,8 +65,7 @@ def test_chances_beside_drawing(seed: int) -> None:
         assert found == pytest.approx(by_drawing(round(bore + 1e-9, 2)), abs=CLOSE)
 
 
-@pytest.mark.parametrize("oval", [0.0, 0.03])
-@pytest.mark.parametrize("doubt", [0.01, 0.04])
+@pytest.mark.parametrize(("oval", "doubt"), [(0.0, 0.04), (0.03, 0.01)])
 def test_a_chance_of_the_squeeze_alone_by_an_integral(oval: float, doubt: float) -> None:
     """Over the gap: the wall has to lie between (gap + oval/4)/0.95 and (gap - oval/4)/0.87."""
     plain = SizingQuestion(case_bore_mm=31.46, glass_mm=30.44, glass_u_mm=0.01, turning_spread_mm=0.012)
@@ -80,12 +79,12 @@ def test_a_chance_of_the_squeeze_alone_by_an_integral(oval: float, doubt: float)
         turned = stats.norm(wall, 0.006)
         return float(stats.norm.pdf(gap, 0.51, sd_gap) * max(turned.cdf(high) - turned.cdf(low), 0.0))
 
-    whole = integrate.quad(lands, 0.51 - 8 * sd_gap, 0.51 + 8 * sd_gap, limit=200)[0]
+    whole = integrate.quad(lands, 0.51 - 8 * sd_gap, 0.51 + 8 * sd_gap, limit=60)[0]
     assert window.chance == pytest.approx(whole, abs=0.002)
     assert window.landing_sigma_mm == pytest.approx(2 * math.hypot(sd_gap, 0.006))
 
 
-@pytest.mark.parametrize("seed", range(20, 30))
+@pytest.mark.parametrize("seed", range(20, 23))
 def test_no_neighbouring_step_has_a_better_chance(seed: int) -> None:
     question, resolved, made, window = job(seed)
     assert window.target_bore_mm == made.bore_mm and window.best_chance >= window.chance
@@ -100,7 +99,7 @@ def test_no_neighbouring_step_has_a_better_chance(seed: int) -> None:
     assert not window.off_words(made.bore_mm)
 
 
-@pytest.mark.parametrize("seed", range(30, 38))
+@pytest.mark.parametrize("seed", range(30, 33))
 def test_what_is_off_and_what_works_as_keyed(seed: int) -> None:
     """Hundredths inside the window, and words beyond either end of it."""
     _, _, made, window = job(seed)

@@ -41,6 +41,8 @@ class Copy:
             (folder / name).parent.mkdir(parents=True, exist_ok=True)
             shutil.copy2(top / name, folder / name)
         command = [sys.executable, "-m", "tests.mutation.server", str(folder)]
+        if top == TOP:
+            command.append("libraries")
         environment = os.environ | QUIET | {"PYTHONPATH": f"{folder}{os.pathsep}{TOP}"}
         self.server = subprocess.Popen(
             command, cwd=folder, env=environment, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True

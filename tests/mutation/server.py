@@ -1,6 +1,6 @@
-"""A process that has pytest and the libraries loaded, but nothing of the product; each run is a fork of it.
+"""A process that has pytest, and if asked the libraries, loaded, but nothing of the product; each run is a fork of it.
 
-    python -m tests.mutation.server COPY
+    python -m tests.mutation.server COPY [libraries]
 
 stands in a private copy of the tree, reads one order a line (JSON) and writes one answer a line.
 {"record": file of tests, "into": file} runs them and notes what each reaches; {"tests": [...]} runs them
@@ -31,6 +31,8 @@ LIBRARIES = (
     *("textual.app", "textual.pilot", "textual.widgets", "pint", "tomli_w", "fpdf", "platformdirs"),
     *("GTC", "pyte", "pypdf", "tomllib", "sqlite3", "zipfile"),
 )
+PLUGINS = 6
+"""So many of them are what pytest itself needs."""
 STUCK, STUCK_RECORDING = 90.0, 600.0
 """Wall seconds without a word after which a run is ended: it waits for something that does not come. A test
 that is recorded may take longer, however busy the computer.
@@ -85,7 +87,7 @@ def main() -> None:
     """Serve until the orders end."""
     os.chdir(sys.argv[1])
     sys.path.insert(0, sys.argv[1])
-    for name in LIBRARIES:
+    for name in LIBRARIES if "libraries" in sys.argv[2:] else LIBRARIES[:PLUGINS]:
         with contextlib.suppress(ImportError):
             importlib.import_module(name)
     for line in sys.stdin:

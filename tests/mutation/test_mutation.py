@@ -27,29 +27,22 @@ def larger(one: int, other: int) -> int:
     return one if one > other else other
 
 
-def down(count: int) -> int:
-    """Down to nothing."""
-    while count > 0:
-        count -= 1
-    return count
-
-
 def idle() -> int:
     """Nobody asks."""
     return 1
 '''
 TESTS = """
-from rules.tiny import down, enough, larger
+from rules.tiny import enough, larger
 
 def test_enough():
     assert enough(3) and not enough(2)
 
 def test_larger():
     assert larger(1, 2) == 2 and larger(2, 1) == 2 and larger(2, 2) == 2
-
-def test_down():
-    assert down(2) == 0
 """
+
+
+SAME = "return one if one >= other else other"
 
 
 @pytest.fixture(scope="module")
@@ -66,43 +59,41 @@ def tree(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="module")
 def verdicts(tree: Path, tmp_path_factory: pytest.TempPathFactory) -> list[Verdict]:
-    """Every mutant of it, but for those that would go round for ever."""
+    """Some mutants of it."""
     with benches(1, tree) as bench:
         bench.record(lambda _: None, tmp_path_factory.mktemp("kept"))
         bench.uses = uses_in(tree)
-        every = [one for one in all_mutants(["rules"], tree) if one.scope != "down" or one.text == "False"]
-        return bench.judge_all(every, lambda _: None)
+        every = all_mutants(["rules"], tree)
+        source = (tree / "rules/tiny.py").read_bytes()
+        some = [one for one in every if changed(one.words(source)) in SOME or one.scope == "idle"]
+        return bench.judge_all(some, lambda _: None)
+
+
+SOME = {"LEAST = 4", "return count > LEAST", SAME}
+
+
+def changed(words: str) -> str:
+    """The line as changed."""
+    return words.rpartition(" -> ")[2]
 
 
 def ends(verdicts: list[Verdict], scope: str) -> dict[str, str]:
     """The end of each mutant in a function, by its line as changed."""
-    return {
-        one.words.rpartition(" -> ")[2]: one.end for one in verdicts if one.mutant.scope.startswith(scope)
-    }
+    return {changed(one.words): one.end for one in verdicts if one.mutant.scope.startswith(scope)}
 
 
 def test_what_a_test_notices_is_killed(verdicts: list[Verdict]) -> None:
-    assert ends(verdicts, "enough") == {
-        "return count > LEAST": "killed",
-        "return count < LEAST": "killed",
-        "return None": "killed",
-    }
+    assert ends(verdicts, "enough") == {"return count > LEAST": "killed"}
     assert {one.by for one in verdicts if one.mutant.scope == "enough"} == {"tests/test_tiny.py::test_enough"}
-    assert set(ends(verdicts, "down").values()) == {"killed"}
 
 
 def test_a_figure_on_the_floor_meets_the_tests_of_what_uses_it(verdicts: list[Verdict]) -> None:
     floor = [one for one in verdicts if one.mutant.line == 3]
-    assert {(one.words.rpartition(" -> ")[2], one.end, one.reaching) for one in floor} == {
-        ("LEAST = 4", "killed", 1),
-        ("LEAST = (-3)", "killed", 1),
-    }
+    assert [(changed(one.words), one.end, one.reaching) for one in floor] == [("LEAST = 4", "killed", 1)]
 
 
 def test_what_changes_nothing_lives(verdicts: list[Verdict]) -> None:
-    found = ends(verdicts, "larger")
-    assert found.pop("return one if one >= other else other") == "survived"
-    assert set(found.values()) == {"killed"} and len(found) == 4
+    assert ends(verdicts, "larger") == {SAME: "survived"}
 
 
 def test_what_no_test_reaches_is_told_apart_and_counts_as_alive(verdicts: list[Verdict]) -> None:
@@ -122,7 +113,7 @@ def test_the_report_counts_and_lists_them(verdicts: list[Verdict]) -> None:
 
 def test_a_named_fault_stands_once(tree: Path) -> None:
     assert Named("less", "rules/tiny.py", "count >= LEAST", "count > LEAST").mutant(tree).line == 8
-    with pytest.raises(ValueError, match="stands 4 times"):
+    with pytest.raises(ValueError, match="stands 3 times"):
         Named("less", "rules/tiny.py", "def ", "x").mutant(tree)
 
 
@@ -173,7 +164,7 @@ def test_every_equivalent_one_can_be_drawn_and_has_its_reason() -> None:
     assert len(named) == len(entries)
     files = sorted({words.split(" in ")[0] for words in named})
     sources = {file: (Path(__file__).parents[2] / file).read_bytes() for file in files}
-    drawn = {one.words(sources[one.file]) for one in all_mutants(files)} if files else set()
+    drawn = {one.words(text) for file, text in sources.items() for one in mutants_of(file, text, {})}
     assert set(named) - drawn == set()
 
 

@@ -33,10 +33,6 @@ POOR = {
     "an oval seat": OVAL,
     "an oval seat, read closely": replace(OVAL, case_bore_u_mm=0.015, glass_u_mm=0.005),
     "turned roughly": replace(OVAL, ovality_mm=0.02, turning_spread_mm=0.06),
-    "a weak press": replace(CASED, press_force_n=900.0),
-    "a high pressure": replace(CASED, overpressure_bar=12.0),
-    "a soft bezel": replace(CASED, case_yield_mpa=300.0),
-    "a soft bezel, closed": replace(CASED, case_yield_mpa=250.0),
     "low in its seat": replace(CASED, height_mm=0.5, overpressure_bar=8.0),
 }
 """Questions whose window is closed or whose chance is poor."""
@@ -115,8 +111,8 @@ def test_what_nothing_helps_says_what_clashes() -> None:
     assert (shut.remedies, shut.window.help) == ((), (f"nothing tried helps: {clash}",))
 
 
-@pytest.mark.parametrize("depth", [0.9, 1.2, 1.45, 1.6, 2.0, 2.35])
-@pytest.mark.parametrize("gap", [0.31, 0.44, 0.53, 0.62, 0.9])
+@pytest.mark.parametrize("depth", [0.9, 1.45, 1.6, 2.35])
+@pytest.mark.parametrize("gap", [0.31, 0.44, 0.62, 0.9])
 def test_a_ring_is_as_high_as_its_own_squeeze_allows(depth: float, gap: float) -> None:
     """The depth less 0.10, less what its squeeze makes it grow, down to 0.05; unless no such ring works."""
     known = {"case_metal": "316L", "case_wall_mm": 2.0, "case_height_mm": 3.0, "overpressure_bar": 3.0}
