@@ -1,4 +1,4 @@
-"""A process that has pytest, and if asked the libraries, loaded, but nothing of the product; each run is a fork of it.
+"""A process that has pytest loaded, the libraries if asked, nothing of the product; each run is a fork of it.
 
     python -m tests.mutation.server COPY [libraries]
 
