@@ -144,7 +144,7 @@ def suspect_text(text: str, mask: Mask, earlier: list[float]) -> str:
 def accept_choice(desk: Desk, step: Step) -> Outcome:
     """Accept a numbered choice."""
     text = desk.line.text
-    if desk.hasty and step.kind == "timer" and step.keyed_minutes and (len(text) > 1 or text != "1"):
+    if desk.hasty and step.kind == "timer" and step.keyed_minutes and text != "1":
         return accept_minutes(desk, step)
     index = int(text) - 1 if text.isdigit() else -1
     if not 0 <= index < PAGEFUL or desk.offset + index >= len(step.choices):

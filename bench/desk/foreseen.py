@@ -77,7 +77,7 @@ def ahead(desk: Desk, *entries: Append) -> Walk:
 def with_word(value: Value, word: str) -> Value:
     """A value with one more word; the last of several stays the last, as it is read by its place."""
     words = value if isinstance(value, tuple) else (value,)
-    return (*words[:2], word, *words[2:]) if len(words) > 2 else (*words, word)
+    return (*words[:2], word, *words[2:])
 
 
 def walked(desk: Desk, job: Job) -> Walk:

@@ -116,8 +116,6 @@ class Index:
         except OSError:
             with suppress(OSError):
                 spare.unlink()
-            return
-        self._changed = False
 
 
 def rows(

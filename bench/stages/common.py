@@ -54,7 +54,8 @@ class Readings:
     @property
     def counted_mm(self) -> tuple[float, ...]:
         """The readings that are used, or every one where none agree and the asking came to its end."""
-        return self.used_mm or self.values_mm
+        alone = len(self.used_mm) < 2 and not self.agreement.settled
+        return self.values_mm if alone else self.used_mm
 
     @property
     def keys(self) -> Words:

@@ -101,10 +101,9 @@ class Summary:
 
 
 def mean_and_deviation(values: Sequence[float]) -> tuple[float, float]:
-    """Mean and standard deviation (n - 1) in two passes, so that large equal parts cancel; 0 for one."""
+    """Mean, summed exactly, and standard deviation (n - 1) about it: large equal parts cancel; 0 for one."""
     count = len(values)
     mean = math.fsum(values) / count
-    mean += math.fsum(value - mean for value in values) / count
     if count < 2:
         return mean, 0.0
     return mean, math.sqrt(math.fsum((value - mean) ** 2 for value in values) / (count - 1))

@@ -100,7 +100,7 @@ def _about_parts(resolved: Resolved, truing: str) -> tuple[Statement, ...]:
     plastic, edge = joint.plastic, question.glass_edge_mm
     return (
         (
-            joint.gap_mm > limits.LARGE_GAP_MM,
+            joint.gap_mm > limits.LARGE_GAP_MM + 1e-9,
             f"gap over {limits.LARGE_GAP_MM:g} mm: is this the right glass, or a ring with a foot?",
         ),
         (bool(truing), f"seat {ovality:.2f} mm out of round: {truing}"),
@@ -182,7 +182,7 @@ def _about_ring(resolved: Resolved, made: RingSizes, fit: Fit, window: Window) -
         ),
         (bool(squeeze), squeeze),
         (
-            abs(over) > limits.OUTSIDE_OFF_MM,
+            abs(over) > limits.OUTSIDE_OFF_MM + 1e-9,
             f"outside {'larger' if over > 0.0 else 'smaller'} than the seat by more than "
             f"{limits.OUTSIDE_OFF_MM:g} mm",
         ),

@@ -249,6 +249,14 @@ def test_a_second_window_reads_and_is_told_where_the_first_is(tmp_path: Path) ->
     assert [path.name for path in first.path.parent.iterdir()] == [first.path.name]
 
 
+def test_closing_once_more_takes_no_note_of_another_window_away(tmp_path: Path) -> None:
+    with _new(tmp_path) as first:
+        pass
+    with open_session(first.path):
+        first.close()
+        assert first.path.with_name(f"{first.path.name}.open").exists()
+
+
 def test_an_unfinished_tail_is_kept_beside_the_file_and_once_only(tmp_path: Path) -> None:
     path = tmp_path / "00001.toml"
     torn = block('n = 6\nat = "20')
