@@ -138,7 +138,7 @@ def one_job(seed: int, tally: Tally, *, change: Callable[[PageShop], PageShop] =
     person.hands.wanted_outside = shop.seat
     person.run()
     tally.jobs += 1
-    tally.seen.update({*shop.kinds, *person.hands.seen})
+    tally.seen.update({*shop.kinds, *(what for what, many in person.hands.seen.items() if many)})
     tally.faults += [f"shop {seed}: {fault}" for fault in faults(person)]
     if person.band is not None:
         good = in_band(person)

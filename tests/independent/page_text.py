@@ -14,6 +14,8 @@ GLYPHS = re.compile(r"[\s▀▄█]*((turns?|div|in|mm|rpm)[\s▀▄█]*)*")
 CHUCK = ("█▀█", "█▄█")
 PICTURE_FROM = 40
 """A picture of the bar never begins further left."""
+CAPTION = "turned "
+"""The last line of the picture."""
 MORE = re.compile(r"\* 1 Enter")
 FURTHER = "... + for more"
 BLANKS = re.compile(r"  _(?:[_.]*) ?(mm|in|rpm)?$")
@@ -49,7 +51,8 @@ def without_picture(lines: Sequence[str]) -> list[str]:
     at = next((line.find(CHUCK[0], PICTURE_FROM) for line in lines[1:4] if CHUCK[0] in line), -1)
     if at < PICTURE_FROM or not any(line[at : at + 3] == CHUCK[1] for line in lines[2:5]):
         return list(lines)
-    return [lines[0], *(line[:at].rstrip() for line in lines[1:-1]), lines[-1]]
+    end = next((n for n, line in enumerate(lines) if line[at:].startswith(CAPTION)), len(lines) - 2)
+    return [line[:at].rstrip() if 0 < n <= end else line for n, line in enumerate(lines)]
 
 
 def seen(painted: Sequence[str]) -> Seen:

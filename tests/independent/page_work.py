@@ -18,6 +18,8 @@ MOST_SPRING = 3.0
 DEEPEST_MM = 4.0
 """A deeper cut, on the radius, tears the piece out of the chuck. Common practice, no source."""
 MOST_OF_AIR = 3
+POINT_OF_DRILL = 0.3
+"""Length of a drill's point in its diameters, 118 degrees."""
 
 
 @dataclass(frozen=True)
@@ -57,7 +59,7 @@ class Work:
     _air: int = 0
 
     def __post_init__(self) -> None:
-        cells = int((self.chuck_at + 2.0) / CELL_MM)
+        cells = int((min(self.ends_at, self.chuck_at + 60.0) + 2.0) / CELL_MM)
         self.outside = np.full(cells, self.outside_start)
         self.bore = np.zeros(cells)
         self.bore[: self._cell(self.bore_deep)] = self.bore_start
@@ -109,8 +111,9 @@ class Work:
         """From the tailstock, to where its point is; full width ends above it."""
         if tip > self.ends_at - 0.5:
             self.fault(f"the drill comes out behind: at {tip:.2f} of {self.ends_at:.2f}")
-        cells = self.part_of(tip - 0.3 * size)
-        self.bore[cells] = np.maximum(self.bore[cells], size)
+        cells = self.part_of(tip)
+        from_tip = tip - np.arange(cells.start, cells.stop) * CELL_MM
+        self.bore[cells] = np.maximum(self.bore[cells], np.minimum(size, from_tip / POINT_OF_DRILL))
 
     def groove(self, outer: float, blade: float, upto: float) -> None:
         """A groove in the face, its outer diameter given; the core is what stands inside the last."""
