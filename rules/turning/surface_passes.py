@@ -228,7 +228,7 @@ def _with_setting(
     frame, words = run.frame, [tool_in(run.order.lathe, run.tool)] if new_tool else []
     kept = frame.offset_mm and frame.is_absolute  # what counts from a touched surface is touched each time
     words.append(
-        kept_offset(run.order.lathe, run.tool, frame.offset_mm)
+        kept_offset(run.order.lathe, run.tool, frame.offset_mm, frame.touch_words(touched_mm, again=False))
         if kept
         else frame.touch_words(touched_mm, again)
     )

@@ -24,7 +24,7 @@ from screens.layout import text_of
 from screens.look import Look
 from screens.view import view
 from tests.campaigns.lathe_walks import remembered
-from tests.independent.page_judge import faults, in_band
+from tests.independent.page_judge import faults, in_band, spares_off
 from tests.independent.page_lathe import drawn_truth
 from tests.independent.page_person import Person
 from tests.independent.page_shop_file import shop_text
@@ -33,6 +33,7 @@ from tests.whole.repairer import Pretended, Repairer
 
 LOOK = Look("half")
 LEAST_IN_BAND = 0.98
+SPARE_NEAR_MM = 0.02
 Spoil = Callable[[list[str]], list[str]]
 
 
@@ -73,6 +74,8 @@ class Tally:
     walls: Counter[bool] = field(default_factory=Counter)
     """By a ball micrometer or without: rings measured."""
     good: Counter[bool] = field(default_factory=Counter)
+    spares: list[float] = field(default_factory=list)
+    """How far their walls are from the planned one, mm."""
     off: list[str] = field(default_factory=list)
     faults: list[str] = field(default_factory=list)
     seen: Counter[str] = field(default_factory=Counter)
@@ -87,6 +90,9 @@ class Tally:
         for ball in (True, False):
             by = "with a ball micrometer" if ball else "without one"
             yield f"walls in the band {by}: {self.good[ball]} of {self.walls[ball]}, {self.share(ball):.1%}"
+        if self.spares:
+            worst, near = max(self.spares), sum(one <= SPARE_NEAR_MM for one in self.spares)
+            yield f"spares: {near} of {len(self.spares)} within {SPARE_NEAR_MM}, the worst {worst:.3f} off"
         yield from (f"not begun, {many}: {why}" for why, many in self.not_begun.most_common())
         yield "reached: " + ", ".join(f"{what} {many}" for what, many in sorted(self.seen.items()))
         yield from self.off
@@ -142,6 +148,7 @@ def one_job(seed: int, tally: Tally, *, change: Callable[[PageShop], PageShop] =
     tally.faults += [f"shop {seed}: {fault}" for fault in faults(person)]
     if person.band is not None:
         good = in_band(person)
+        tally.spares += spares_off(person)
         tally.walls[shop.ball] += 1
         tally.good[shop.ball] += good
         if not good:

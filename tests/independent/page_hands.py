@@ -53,6 +53,10 @@ class Hands:
     burrs: bool = False
     behind: float | None = None
     """Where the chamfer tool touched, from the face."""
+    keeps: bool = False
+    """Whether the touch that is said next is for those alone whose read-out was set for another tool."""
+    set_for: str = ""
+    """The tool for which the read-out was set last."""
     _zero: dict[tuple[str, str], tuple[float, float]] = field(default_factory=dict)
     """Tool and surface to the size touched and the count there."""
 
@@ -107,6 +111,7 @@ class Hands:
                 self.far[words["act"]] = self.length(said.figure)
             case "kept":
                 self.seen["a tool's offset kept"] += 1
+                self.keeps = "unless" in words and (self.shop.remembers or self.set_for == self.lathe.tool)
             case "goes":
                 self.go(said, words.get("what", "") or surface)
             case "rest":
@@ -125,6 +130,10 @@ class Hands:
     def touch(self, words: dict[str, str]) -> None:
         """A tool touches off, and read-out or dial are set."""
         slide, work = self.lathe.cross, self.lathe.work
+        if self.keeps:
+            self.keeps = False
+            return
+        self.set_for = self.lathe.tool
         outside, there = words["surface"] == "outside", mm(words["there"])
         way, at = (1 if outside else -1), work.face + 0.4
         if " at " in words["where"]:

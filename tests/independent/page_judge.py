@@ -26,3 +26,10 @@ def in_band(person: Person) -> bool:
         return False
     low, _, high = person.band
     return low <= person.hands.rings[0].wall_mm <= high
+
+
+def spares_off(person: Person) -> list[float]:
+    """How far the walls of spare rings are from the ring's own wall as planned, mm."""
+    if person.band is None:
+        return []
+    return [abs(ring.wall_mm - person.band[1]) for ring in person.hands.rings[1:]]

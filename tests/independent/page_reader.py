@@ -13,7 +13,7 @@ from tests.independent.page_text import Seen
 
 MM_PER_IN = 25.4
 LEN = r"-?\d+(?:\.\d+)?(?: in| mm)?"
-DIAL = r"(?:-?\d+ turns? )?-?[\d.]+ div"
+DIAL = r"(?:\d+ turns? )?[\d.]+ div(?: before 0)?"
 FIGURE = rf"(?:{DIAL}|{LEN}(?: from zero)?)"
 KINDS = "turning tool|boring bar|chamfer tool|parting blade|face-grooving tool"
 TOOL = rf"(?:tool \d+|the (?:{KINDS}))"
@@ -33,7 +33,7 @@ SAID = re.compile(
             r"(?P<rule>come to every figure moving (?P<way>in|out); past it, back (?:in|out) "
             rf"by (?:over (?P<over>{LEN})|more than the backlash) and come again)",
             rf"(?P<kept>(?:{TOOL}) cuts {LEN} (?:larger|smaller) than it shows: allowed for; "
-            r"do not set it again)",
+            r"do not set it again(?P<unless>, unless the read-out was set for another tool since: then)?)",
             rf"(?P<change>spindle stopped: (?P<new_tool>{TOOL})(?: \([^)]*\))? in, tight)",
             r"(?P<speed>(?:spindle stopped: set|belt over, to) (?P<rpm>[\d.]+) rpm(?: \((?P<step>[^)]*)\))?)",
             rf"(?P<along>(?P<act>turn|bore|groove|edge) along: go to (?P<far>{FIGURE})"
@@ -95,11 +95,13 @@ def inches_of(text: str) -> float:
 def figure_of(text: str, *, which: str = "", makes: str = "", at: str = "") -> Figure:
     """A figure from its words."""
     made, mark = mm(makes) if makes else None, float(at) if at else None
-    if not text.endswith(" div"):
+    if " div" not in text:
         return Figure(mm(text.removesuffix(" from zero")), which=which, makes_mm=made)
     words = text.split()
-    turns = int(words[0]) if "turn" in text else None
-    return Figure(divisions=float(words[-2]), turns=turns, which=which, makes_mm=made, mark=mark)
+    back = -1 if text.endswith(" before 0") else 1
+    turns = back * int(words[0]) if "turn" in text else None
+    divisions = back * float(words[words.index("div") - 1])
+    return Figure(divisions=divisions, turns=turns, which=which, makes_mm=made, mark=mark)
 
 
 def title_of(text: str) -> tuple[str, str, str]:

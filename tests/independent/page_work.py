@@ -18,6 +18,8 @@ MOST_SPRING = 3.0
 DEEPEST_MM = 4.0
 """A deeper cut, on the radius, tears the piece out of the chuck. Common practice, no source."""
 MOST_OF_AIR = 3
+SLIVER = 6
+"""Fewer cells are what a tool finds at its end because it stopped otherwise before."""
 POINT_OF_DRILL = 0.3
 """Length of a drill's point in its diameters, 118 degrees."""
 
@@ -93,7 +95,7 @@ class Work:
         if before.size == 0:
             self.fault("a pass that goes nowhere along the bar")
             return
-        deep = float(way.max())
+        deep = float(np.partition(way, -min(SLIVER, way.size))[-min(SLIVER, way.size)])
         if deep > DEEPEST_MM:
             self.fault(f"a cut {deep:.1f} mm deep")
         self._air = self._air + 1 if deep <= 1e-6 else 0
