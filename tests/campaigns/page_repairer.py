@@ -62,6 +62,7 @@ class Screen:
         """A key that moves."""
         self.presses += 1
         self.repairer.key(name)
+        self.repairer.look()
 
 
 @dataclass

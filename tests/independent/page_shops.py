@@ -193,7 +193,7 @@ def drawn(seed: int) -> PageShop:
         gauges=gauges(draw, ball=draw.random() < 0.7, unit=speaks),
         remembers=draw.random() < 0.5,
         one_by_one=draw.random() < 0.15,
-        size=(40, 12) if draw.random() < 0.05 else (80, 24),
+        size=(40, 12) if draw.random() < 0.1 else (80, 24),
         seat=seat,
         gap=gap,
         depth=draw.uniform(1.0, 3.0),
