@@ -33,6 +33,8 @@ from tests.whole.repairer import Pretended, Repairer
 
 LOOK = Look("half")
 LEAST_IN_BAND = 0.98
+SHORT = (3, 5, 6, 8, 13, 26, 37, 54)
+"""Shops that differ in everything."""
 SPARE_NEAR_MM = 0.02
 Spoil = Callable[[list[str]], list[str]]
 
@@ -172,13 +174,10 @@ def main() -> int:
     """Print the figures; status 1 where the promise is not kept."""
     parser = argparse.ArgumentParser(description="a repairer who reads only the page")
     parser.add_argument("--long", action="store_true", help="500 shops")
-    parser.add_argument("--from", dest="first", type=int, default=0)
-    parser.add_argument("--many", type=int, default=10)
-    given = parser.parse_args()
-    begun = time.monotonic()
-    tally = run(range(given.first, given.first + (500 if given.long else given.many)))
+    begun = time.process_time()
+    tally = run(range(500) if parser.parse_args().long else SHORT)
     print("\n".join(tally.lines()))
-    print(f"{time.monotonic() - begun:.0f} s")
+    print(f"{time.process_time() - begun:.0f} s of one processor")
     return 0 if tally.clean else 1
 
 

@@ -90,6 +90,9 @@ class Hands:
     def do(self, said: Said, surface: str) -> None:
         """One sentence; `surface`: that of the page, where a figure names none."""
         words, work = said.words, self.lathe.work
+        if not self.lathe.tool and said.name != "change":
+            self.lack("no tool stands in the post")
+            return
         match said.name:
             case "face":
                 work.faced(mm(words["face_off"]))

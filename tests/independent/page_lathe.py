@@ -155,7 +155,8 @@ class Lathe:
     draw: random.Random
     remembers: bool
     """Whether the read-out keeps a zero for each tool."""
-    tool: str = "turning"
+    tool: str = ""
+    """The kind that stands in the post."""
     _out: dict[str, float] = field(default_factory=dict)
     _along: dict[str, float] = field(default_factory=dict)
     _zero: dict[str, float] = field(default_factory=dict)

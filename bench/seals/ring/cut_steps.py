@@ -38,7 +38,7 @@ CUT_BY = (
 MOVED = "moved"
 """Word of a bar that is no longer held as it was."""
 STILL_TIGHT = "bar still tight and not moved"
-MOVED_WORDS = "it has moved: a new ring further up the bar"
+MOVED_WORDS = "it has moved: begin a new ring"
 SOME = "some"
 """Word of an act of which not all passes are made yet; how many are stands behind it."""
 

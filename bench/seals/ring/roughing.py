@@ -81,8 +81,8 @@ def rest_step(made: Plan, before: str) -> Step:
     choices = [replace(rested, text=still), Choice(MOVED, MOVED_WORDS)]
     if cooling is None:
         return replace(step, choices=tuple(choices))
-    outside, wall = microns(cooling.outside_um(0.0)), microns(cooling.wall_um(0.0), 1)
-    less = f"rested less, not moved: up to {outside} smaller outside once cool, wall {wall}"
+    outside = microns(cooling.outside_um(0.0))
+    less = f"rested less: up to {outside} smaller outside once cool; not moved"
     choices.insert(1, Choice("shorter", less))
     return replace(step, consequence=cooling.words(order.data.rest_minutes), choices=tuple(choices))
 
