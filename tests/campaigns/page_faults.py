@@ -23,9 +23,15 @@ def without_lengths(lines: list[str]) -> list[str]:
     return [re.sub(r"(turn|bore|groove|edge) along: go to [\w. -]*", "", line) for line in lines]
 
 
-def another_tool(lines: list[str]) -> list[str]:
-    """Every number of a tool is the next one."""
-    return [re.sub(r"\btool (\d+)\b", lambda found: f"tool {int(found[1]) + 1}", line) for line in lines]
+def another_tool(shop: PageShop) -> Spoil:
+    """The numbers of the boring bar and of the chamfer tool are taken for each other."""
+    number = {kind: f"tool {number}" for number, kind in shop.tools.items()}
+    other = {number["boring"]: number["chamfer"], number["chamfer"]: number["boring"]}
+
+    def spoiled(lines: list[str]) -> list[str]:
+        return [re.sub(r"\btool \d+\b", lambda found: other.get(found[0], found[0]), line) for line in lines]
+
+    return spoiled
 
 
 def without_inch(lines: list[str]) -> list[str]:
@@ -74,7 +80,7 @@ class Planted:
     """A fault, and the shops in which it can show."""
 
     where: Callable[[PageShop], bool]
-    spoil: Spoil = as_it_is
+    spoil: Callable[[PageShop], Spoil] = lambda shop: as_it_is
     product: Callable[[], AbstractContextManager[None]] = nullcontext
 
 
@@ -84,12 +90,12 @@ def inch_figures(shop: PageShop) -> bool:
 
 
 FAULTS = {
-    "lengths removed": Planted(lambda shop: True, spoil=without_lengths),
+    "lengths removed": Planted(lambda shop: True, spoil=lambda shop: without_lengths),
     "no backlash rule": Planted(
         lambda shop: bool(shop.cross.division) and shop.cross.stated_lost > 0.1, product=no_rule
     ),
     "mm said as inch": Planted(inch_figures, product=mm_as_inch),
-    "unit dropped": Planted(inch_figures, spoil=without_inch),
+    "unit dropped": Planted(inch_figures, spoil=lambda shop: without_inch),
     "bore too shallow": Planted(lambda shop: True, product=bore_too_shallow),
     "another tool": Planted(lambda shop: shop.numbered, spoil=another_tool),
 }
@@ -102,7 +108,7 @@ def caught(name: str) -> tuple[int, Tally]:
     tally = Tally()
     with fault.product():
         for many, seed in enumerate(seeds, 1):
-            tally = run([seed], spoil=fault.spoil)
+            tally = run([seed], spoil=fault.spoil(drawn(seed)))
             if tally.faults or tally.off:
                 return many, tally
     return 0, tally

@@ -1,4 +1,4 @@
-"""A repairer who sees nothing but the text of the pages turns rings in drawn shops, on a lathe with hidden errors.
+"""A repairer who sees nothing but the text of the pages turns rings in drawn shops, with hidden errors.
 
     python -m tests.campaigns.page_repairer [--long]
 
@@ -122,7 +122,7 @@ def to_the_lathe(shop: PageShop, real: Shop) -> tuple[Repairer, str]:
             repairer.type("2")
         elif asked == keys.BAR_MEASURED or repairer.step.stage == "cut":
             return repairer, "" if asked == keys.BAR_MEASURED else " ".join(repairer.step.say)
-        elif (size := next((mm for name, mm in sizes.items() if asked.startswith(name)), 0.0)):
+        elif size := next((mm for name, mm in sizes.items() if asked.startswith(name)), 0.0):
             mask = repairer.step.mask
             assert mask is not None
             shown = (size + draw.uniform(-0.006, 0.006)) / (IN if mask.unit == "in" else 1.0)
@@ -134,7 +134,13 @@ def to_the_lathe(shop: PageShop, real: Shop) -> tuple[Repairer, str]:
     return repairer, f"the lathe is not reached from {repairer.asked}"
 
 
-def one_job(seed: int, tally: Tally, *, change: Callable[[PageShop], PageShop] = lambda shop: shop, spoil: Spoil = as_it_is) -> Person | None:
+def one_job(
+    seed: int,
+    tally: Tally,
+    *,
+    change: Callable[[PageShop], PageShop] = lambda shop: shop,
+    spoil: Spoil = as_it_is,
+) -> Person | None:
     """The job of one seed, judged into the tally; None where no ring is begun."""
     shop = change(drawn(seed))
     repairer, why = to_the_lathe(shop, shop_of(shop_text(shop).encode(), "shop.toml"))

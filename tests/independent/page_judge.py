@@ -14,7 +14,9 @@ def faults(person: Person) -> list[str]:
         if ring.outside_too_short:
             found.append(f"ring {n}: the outside is turned too short")
         if ring.height_mm < person.hands.dressed_to:
-            found.append(f"ring {n} is parted {ring.height_mm:.2f} high, {person.hands.dressed_to:.2f} is wanted")
+            found.append(
+                f"ring {n} is parted {ring.height_mm:.2f} high, {person.hands.dressed_to:.2f} is wanted"
+            )
     if person.ended != "measured":
         found.append(person.ended)
     return found

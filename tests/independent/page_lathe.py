@@ -61,8 +61,8 @@ class Slide:
         self.zero: dict[str, float] = {}
         """For each tool what the display adds, or the dial's count."""
         self.marked: dict[str, float] = {}
-        self.way: dict[str, int] = {}
-        """In which way the dial is counted."""
+        self.set_at = 0.0
+        """Where the screw stood when the dial was set."""
 
     def turn(self, by: float) -> None:
         """The screw turns; the slide follows when the slack is taken up."""
@@ -74,7 +74,7 @@ class Slide:
         self.turn(-way * (abs(place - self.screw) + BACK_MM + 2.0 * self.lost))
         self.turn((place + (self.lost if way > 0 else 0.0)) - self.screw)
 
-    def shows_now(self, at: float, figure_mm: float) -> None:
+    def shows_now(self, at: str, figure_mm: float) -> None:
         """The read-out is set to a figure, `at`: a name under which it keeps that."""
         self.zero[at] = figure_mm - self.facts.grows * self.facts.factor * self.screw
 
@@ -84,8 +84,8 @@ class Slide:
 
     def counts(self, at: str, mark: float, count: float, way: int) -> None:
         """The dial is set, and counted from there."""
-        self.zero[at], self.marked[at], self.way[at] = self.screw - way * count * self.travel, mark, way
-        self._set_at = self.screw
+        self.zero[at], self.marked[at] = self.screw - way * count * self.travel, mark
+        self.set_at = self.screw
 
     @property
     def travel(self) -> float:
@@ -94,7 +94,7 @@ class Slide:
 
     def mark_of(self, at: str, screw: float) -> float:
         """What stands at the mark of the dial."""
-        run = self.facts.grows * (screw - self._set_at) / self.travel
+        run = self.facts.grows * (screw - self.set_at) / self.travel
         return (self.marked[at] + run) % self.facts.per_turn if self.facts.per_turn else self.marked[at] + run
 
     def go(self, screw: float, way: int, over: float | None) -> None:
@@ -171,7 +171,7 @@ class Lathe:
     @property
     def key(self) -> str:
         """Under which a zero is kept: the tool, or one for all."""
-        return self.tool if self.remembers else ""
+        return self.tool if self.remembers and not self.cross.facts.division else ""
 
     def tip(self) -> float:
         """Radius at which the tool's edge stands."""

@@ -4,59 +4,33 @@ measured ring. Imports nothing of the program.
 
 from __future__ import annotations
 
-import random
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
-from typing import Protocol
+from dataclasses import dataclass, replace
 
 from tests.independent.page_hands import Hands
-from tests.independent.page_lathe import Lathe, Slide, Truth
-from tests.independent.page_reader import MM_PER_IN, Said, how_many, listed, mm, sentences, targets, title_of
-from tests.independent.page_shops import Gauge, PageShop, Piece
+from tests.independent.page_lathe import Lathe, Slide
+from tests.independent.page_measuring import Measuring
+from tests.independent.page_reader import MM_PER_IN, Said, how_many, listed, sentences, targets, title_of
 from tests.independent.page_text import FURTHER, Seen, flat, seen
 from tests.independent.page_work import Work
 
 MOST_PAGES = 260
 STUCK = 4
 """A page that comes back so often unchanged is one that the person cannot answer."""
-BURR_MM = 0.03
-WALL_BY_CALLIPER_MM = 0.02
-BAND = re.compile(r"\s*(\d\.\d+)\s+(\d\.\d+)\s+(\d\.\d+)\s*")
-OUT = re.compile(r"([\d./]+) (mm|in) standing out; (tool \d+|the [a-z -]+?) in; set ([\d.]+) rpm(?: \(([^)]*)\))?")
+OUT = re.compile(
+    r"([\d./]+) (mm|in) standing out; (tool \d+|the [a-z -]+?) in; set ([\d.]+) rpm(?: \(([^)]*)\))?"
+)
 NEXT = re.compile(r"chuck key out, (tool \d+|the [a-z -]+?) in\b")
 SAW = re.compile(r"saw off ([\d.]+ (?:mm|in)) first")
 
 
-class Window(Protocol):
-    """A window on the program: what is painted, and the keys."""
-
-    def painted(self) -> list[str]:
-        """The lines."""
-
-    def type(self, text: str) -> None:
-        """An answer and Enter."""
-
-    def key(self, name: str) -> None:
-        """One key that moves."""
-
-
 @dataclass
-class Person:
-    """The person, what they know of their own shop, and what they remember."""
+class Person(Measuring):
+    """The person, and what they remember from page to page."""
 
-    window: Window
-    shop: PageShop
-    truth: Truth
-    draw: random.Random
-    hands: Hands = field(init=False)
-    piece: Piece = field(init=False)
-    measured: float = 0.0
     next_tool: str = ""
     speed: tuple[str, str] = ("", "")
-    band: tuple[float, float, float] | None = None
-    """What the page of the first wall names: lowest, wanted, highest, mm."""
-    ended: str = ""
 
     def __post_init__(self) -> None:
         self.piece = self.shop.pieces[0]
@@ -117,43 +91,6 @@ class Person:
             ("cannot come from this cut", lambda page: self.end(f"impossible: {page.text[:200]}")),
             ("This ring cannot be turned", lambda page: self.end(f"refused: {page.text[:200]}")),
         )
-
-    def end(self, how: str) -> None:
-        """Nothing more is done."""
-        self.ended = how
-
-    def choose(self, page: Seen, *words: str) -> None:
-        """The choice that holds these words."""
-        self.window.type(page.choice(*words) or "1")
-
-    def key_mm(self, page: Seen, size: float) -> None:
-        """A length as the blanks ask for it."""
-        shown = size / MM_PER_IN if page.unit == "in" else size
-        self.window.type(f"{shown:.{page.decimals if page.decimals is not None else 2}f}")
-
-    def read(self, gauge: Gauge, truly: float, *, wall: bool = False) -> float:
-        """One reading with an instrument, as it shows it, mm."""
-        limit = WALL_BY_CALLIPER_MM if wall and gauge.kind == "calliper" else gauge.limit
-        error = self.truth.gauges[gauge.name] * limit / gauge.limit + self.draw.uniform(-0.3, 0.3) * limit
-        return round((truly + error) / gauge.step) * gauge.step
-
-    def gauge(self, page: Seen, *names: str) -> Gauge:
-        """The instrument that the page names, and its unit as the page asks for it."""
-        there = [one for one in self.shop.gauges if one.name in names or re.search(rf"with the {one.name}\b", page.text)]
-        if not there:
-            self.hands.lack(f"no such measuring tool: {page.text[:80]}")
-            return self.shop.gauges[0]
-        if there[0].unit != page.unit or there[0].decimals != page.decimals:
-            self.hands.lack(f"the {there[0].name} does not show what is asked")
-        return there[0]
-
-    def bar(self, page: Seen) -> None:
-        """Which bar, and what it measures outside."""
-        self.piece = next((one for one in self.shop.pieces if f" {one.colour} " in page.text), self.piece)
-        able = [one for one in self.shop.gauges if one.kind != "ball_micrometer" and one.unit == page.unit]
-        tool = (able or list(self.shop.gauges))[0]
-        self.hands.seen[f"bar taken: {self.piece.kind}"] += 1
-        self.key_mm(page, self.read(tool, self.piece.outside))
 
     def whole(self, page: Seen) -> Seen:
         """The page with what stands behind "more" where it says so."""
@@ -216,42 +153,6 @@ class Person:
             self.choose(page, self.next_tool.removeprefix("the "))
         else:
             self.window.type(self.next_tool.removeprefix("tool "))
-
-    def outside(self, page: Seen) -> None:
-        """The outside on the bar, at two places, the larger."""
-        gauge, work = self.gauge(page), self.hands.lathe.work
-        truly = work.outside_at(work.face + 0.5)
-        self.key_mm(page, max(self.read(gauge, truly), self.read(gauge, truly)))
-
-    def wall(self, page: Seen) -> None:
-        """The wall over the open end: the mean of four, or one of them."""
-        gauge, work = self.gauge(page), self.hands.lathe.work
-        if "urrs off both edges" in page.text:
-            self.hands.burrs = False
-        truly = (work.outside_at(work.face + 0.4) - work.bore_at(work.face + 0.4)) / 2.0
-        truly += BURR_MM if self.hands.burrs else 0.0
-        many = 4 if "key the mean" in page.text else 1
-        if many == 4 and self.shop.seed % 4 == 0 and "key the four one by one" in page.text:
-            self.hands.seen["walls keyed one by one"] += 1
-            self.window.type("1")
-            return
-        self.key_mm(page, sum(self.read(gauge, truly, wall=True) for _ in range(many)) / many)
-
-    def ring_wall(self, page: Seen) -> None:
-        """A wall of the ring in the hand; the first page names the band."""
-        rings = self.hands.rings
-        if not rings:
-            self.end("no ring was parted")
-            return
-        if self.band is None:
-            found = next((one for line in page.lines if (one := BAND.fullmatch(line))), None)
-            if found is None:
-                self.end(f"no band: {page.text[:160]}")
-                return
-            low, wanted, high = (float(one) * (MM_PER_IN if page.unit == "in" else 1.0) for one in found.groups())
-            self.band = (low, wanted, high)
-        fine = [one for one in self.shop.gauges if one.kind == "ball_micrometer"]
-        self.key_mm(page, self.read((fine or list(self.shop.gauges))[0], rings[0].wall_mm, wall=True))
 
     def past(self, page: Seen) -> None:
         """Past its size: the way that keeps the wall, else the end."""

@@ -27,7 +27,7 @@ SAID = re.compile(
             r"(?P<touch_edge>touch off on the bore's open edge: carriage to zero)",
             r"(?P<touch>touch off on the (?P<surface>outside|bore)(?P<where>[^(]*?) "
             rf"\((?P<there>{LEN})\)(?:: (?:set the read-out to|the read-out must show) (?P<shown>{LEN})"
-            r"(?:, (?P<shown_which>diameter|radius))?|, moving (?P<touch_way>in|out): dial to (?P<mark>[\d.]+)"
+            r"(?:, (?P<shown_which>diameter|radius))?|, moving (?:in|out): dial to (?P<mark>[\d.]+)"
             rf"(?:, counted as (?P<counted>{DIAL}))?; turned (?:in|out) it counts (?P<counts>up|down)"
             r"(?: from (?P<turn>\d+))?))",
             r"(?P<rule>come to every figure moving (?P<way>in|out); past it, back (?:in|out) "

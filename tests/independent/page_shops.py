@@ -99,7 +99,11 @@ class PageShop:
             "tools with numbers" if self.numbered else "tools without numbers",
             f"first bar {first.kind}",
             "ball micrometer" if self.ball else "no ball micrometer",
-            *(["mixed units"] if len({self.speaks, self.cross.unit, *(g.unit for g in self.gauges)}) > 1 else []),
+            *(
+                ["mixed units"]
+                if len({self.speaks, self.cross.unit, *(g.unit for g in self.gauges)}) > 1
+                else []
+            ),
             *(["face-grooving tool"] if self.groover else []),
             *(["drills over 13"] if max(self.drills) > 13.0 else []),
             *(["spares"] if self.spares else []),
@@ -115,10 +119,14 @@ def slide(draw: random.Random, unit: str, *, cross: bool) -> SlideFacts:
         steps = (0.0005, 0.001) if unit == "in" else (0.005, 0.01)
         step = draw.choice(steps[: 1 if shows == "radius" else 2]) * (IN if unit == "in" else 1.0)
         return SlideFacts(unit, shows, step, grows, lost)
-    division, per_turn = draw.choice(((0.001, 100), (0.001, 250)) if unit == "in" else ((0.02, 50), (0.025, 40), (0.05, 60)))
+    division, per_turn = draw.choice(
+        ((0.001, 100), (0.001, 250)) if unit == "in" else ((0.02, 50), (0.025, 40), (0.05, 60))
+    )
     division *= IN if unit == "in" else 1.0
     step = division / (2 if cross else 1)
-    return SlideFacts(unit, shows, step, grows, lost, division, draw.choice((per_turn, per_turn, per_turn, 0)))
+    return SlideFacts(
+        unit, shows, step, grows, lost, division, draw.choice((per_turn, per_turn, per_turn, 0))
+    )
 
 
 def pieces(draw: random.Random, seat: float, gap: float) -> tuple[Piece, ...]:
@@ -163,7 +171,11 @@ def drawn(seed: int) -> PageShop:
     speaks = draw.choice(("mm", "mm", "in"))
     lathe_unit = draw.choice((speaks, speaks, "mm", "in"))
     belt = draw.choice(("belt", "lever", "stepless"))
-    speeds = (100.0, 2500.0) if belt == "stepless" else tuple(round(150 * 1.5**n) for n in range(draw.randint(3, 7)))
+    speeds = (
+        (100.0, 2500.0)
+        if belt == "stepless"
+        else tuple(round(150 * 1.5**n) for n in range(draw.randint(3, 7)))
+    )
     seat, gap = draw.uniform(24.0, 40.0), draw.uniform(0.3, 1.0)
     numbered = draw.random() < 0.6
     numbers = draw.sample(range(1, 30), 5)

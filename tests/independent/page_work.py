@@ -102,7 +102,9 @@ class Work:
         if self._air > MOST_OF_AIR:
             self.fault(f"over {MOST_OF_AIR} passes in air")
         spring = give / 2.0
-        depth = np.where(way > 0.0, np.maximum(way / (1.0 + spring / SPRING_AT_MM), way - MOST_SPRING * spring), 0)
+        depth = np.where(
+            way > 0.0, np.maximum(way / (1.0 + spring / SPRING_AT_MM), way - MOST_SPRING * spring), 0
+        )
         surface[cells] = (before + sense * 2.0 * depth) / grown
         if outside:
             self.turned_to = max(self.turned_to, upto)
@@ -146,7 +148,9 @@ class Work:
         """Parted off: the ring between the face and the blade."""
         self.reach(chuck_side, "blade")
         side = chuck_side - blade
-        middle = slice(self._cell(self.face + 0.3 * (side - self.face)), self._cell(self.face + 0.7 * (side - self.face)))
+        middle = slice(
+            self._cell(self.face + 0.3 * (side - self.face)), self._cell(self.face + 0.7 * (side - self.face))
+        )
         last = self._cell(chuck_side) - 1
         rough = float(self.outside[last]) > wanted_outside + 0.3
         shallow = float(self.bore[last]) < float(self.bore[middle].mean()) - 0.3
