@@ -99,10 +99,13 @@ def expansion_words(*, diameter_mm: float, wall_mm: float, expansion_per_k: floa
     return f"10 degrees warmer add {microns(outside_um)} to the outside and {microns(wall_um, 1)} to the wall"
 
 
-def kept_offset(lathe: Lathe, tool: Tool, offset_mm: float) -> str:
-    """That a tool's offset is known and allowed for."""
+def kept_offset(lathe: Lathe, tool: Tool, offset_mm: float, touch: str) -> str:
+    """That a tool's offset is known and allowed for, and how it is touched off where its zero is lost."""
     name = tool_short(lathe, tool)
-    return f"{name} cuts {offset_words(offset_mm)} than it shows: allowed for; do not set it again"
+    return (
+        f"{name} cuts {offset_words(offset_mm)} than it shows: allowed for; do not set it again, "
+        f"unless the read-out was set for another tool since: then {touch}"
+    )
 
 
 def offset_words(offset_mm: float) -> str:

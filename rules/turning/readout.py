@@ -86,7 +86,8 @@ class CrossFrame:
             f"makes {size(self.axis, self.diameter_at(steps))}",
         )
         if self.axis.is_dial:
-            return f"{said}, {makes}" + (f", dial at {self._stands_at(steps)}" if self._counts_down else "")
+            against = self._counts_down and self.axis.divisions_per_turn
+            return f"{said}, {makes}" + (f", dial at {self._stands_at(steps)}" if against else "")
         return (
             f"{said}, {self.axis.shows}"
             if self.is_absolute
@@ -145,11 +146,11 @@ class CrossFrame:
         return self.axis.is_dial and self._way != grows
 
     def _stands_at(self, steps: int) -> str:
-        """What stands at the mark of the dial."""
+        """What stands at the mark of the dial; 0 where nobody said where its figures begin again."""
         count = divisions(self.axis, self.shown_at(steps))
         per_turn = self.axis.divisions_per_turn
         way = -count if self._counts_down and count else count
-        return f"{round(way % per_turn, 4) if per_turn else way:g}"
+        return f"{round(way % per_turn, 4):g}" if per_turn else "0"
 
     def _origin_and_sense(self) -> tuple[float, float]:
         if self.is_absolute:
@@ -198,12 +199,17 @@ def divisions(axis: Axis, shown_mm: float) -> float:
 def divisions_words(axis: Axis, shown_mm: float) -> str:
     """A travel in turns and divisions, both always said: "3 turns 12 div", "0 turns 39 div".
 
-    A dial of which nobody said how many divisions are one turn is counted in divisions alone.
+    A dial of which nobody said how many divisions are one turn is counted in divisions alone. What lies
+    before the zero is counted back from it.
 
     >>> divisions_words(Axis(step_mm=0.01, division_mm=0.02, divisions_per_turn=100), 2.5)
     '1 turn 25 div'
+    >>> divisions_words(Axis(step_mm=0.01, division_mm=0.02, divisions_per_turn=100), -0.01)
+    '0 turns 0.5 div before 0'
     """
     count, per_turn = divisions(axis, shown_mm), axis.divisions_per_turn
+    if count < 0:
+        return f"{divisions_words(axis, -shown_mm)} before 0"
     if not per_turn:
         return f"{count:g} div"
     turns = int(count // per_turn)

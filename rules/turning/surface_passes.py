@@ -227,8 +227,8 @@ def _with_setting(
         return []
     frame, words = run.frame, [tool_in(run.order.lathe, run.tool)] if new_tool else []
     kept = frame.offset_mm and frame.is_absolute  # what counts from a touched surface is touched each time
-    known = kept_offset(run.order.lathe, run.tool, frame.offset_mm)
-    words.append(known if kept else frame.touch_words(touched_mm, again))
+    touch = frame.touch_words(touched_mm, again and not kept)
+    words.append(kept_offset(run.order.lathe, run.tool, frame.offset_mm, touch) if kept else touch)
     if frame.backlash_words() and not again:
         words.append(frame.backlash_words())
     if new_tool:

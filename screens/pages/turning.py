@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bench.desk.desk import Desk
 from bench.job.steps import Step, Target
@@ -26,6 +26,8 @@ LARGE = 2
 """Rank of the large figure: behind what is set before it, before all else."""
 NEXT = 2
 """So many targets after the first have a line of their own."""
+OLD_VALUE = 2 * NEXT + 1
+"""Left out before any target is."""
 WIDE = 76
 """From this width on the picture stands beside the words."""
 SIZES = ((110, 48, 16), (0, 32, 12))
@@ -42,8 +44,10 @@ class Passage:
     """(rank, lines) in the order in which they are tried, the lowest rank of the page first."""
     missed: bool = True
     """Whether the page lacks something without the first of them."""
+    tight: list[Line] | None = None
+    """What stands there where not even the least of the page fits."""
     dropped: int = 0
-    """Where not even the least of the page fits: the highest is left out first, 0 never."""
+    """Where it does not fit even so: all of the highest are left out first, 0 never."""
 
 
 def turning_page(desk: Desk, step: Step, look: Look, columns: int) -> list[Line]:
@@ -60,7 +64,10 @@ def turning_page(desk: Desk, step: Step, look: Look, columns: int) -> list[Line]
     if left_out and (len(foot) > 1 or taken(passages) <= rows):
         foot = bottom(desk, more=True)
     elif left_out:
-        passages[-1].lines = caution_sizes(step, columns, more=True)[0]
+        more = caution_sizes(step, columns, more=True)[0] or bottom(desk, more=True)[:1]
+        passages[-1].lines = more
+        if taken(passages) > rows + 1:
+            head, passages[-1].lines = more, []
     text = [one for passage in passages for one in passage.lines]
     if side:
         text = beside(text, side[: max(rows, 0)], at=columns + 1 - len(side[0]), role="picture")
@@ -83,7 +90,7 @@ def passages_of(desk: Desk, step: Step, look: Look, columns: int) -> list[Passag
     """What stands on the page, in its order."""
     return [
         Passage(wrapped(f"  {step.title}", columns, "strong", hang="  ")),
-        Passage(old_value(desk, step, columns), dropped=3),
+        Passage(old_value(desk, step, columns), dropped=OLD_VALUE),
         *(sentence(text, columns) for text in step.say),
         *target_passages(step.targets, look, columns, tall=4 if desk.rows < 30 else 8),
         Passage([], ((7, [line("")]),), missed=False),
@@ -100,10 +107,7 @@ def taken(passages: Sequence[Passage]) -> int:
 
 def enlarge(passages: Sequence[Passage], rows: int) -> bool:
     """Give the passages the room there is, by rank; says whether something had to be left out."""
-    left_out = False
-    for passage in sorted(passages, key=lambda one: -one.dropped):
-        if taken(passages) > rows and passage.dropped:
-            passage.lines, left_out = [], True
+    left_out = tightened(passages, rows)
     ranked = sorted(
         ((rank, at, lines) for at, passage in enumerate(passages) for rank, lines in passage.larger),
         key=lambda item: item[:2],
@@ -114,6 +118,20 @@ def enlarge(passages: Sequence[Passage], rows: int) -> bool:
             passage.lines = lines
         else:
             left_out = left_out or (passage.missed and lines is passage.larger[0][1])
+    return left_out
+
+
+def tightened(passages: Sequence[Passage], rows: int) -> bool:
+    """Shorten the least of the page, then leave out what may be, until it fits; says whether that was so."""
+    left_out = False
+    for passage in passages:
+        if taken(passages) > rows and passage.tight is not None and len(passage.tight) < len(passage.lines):
+            passage.lines, left_out = passage.tight, True
+    for rank in sorted({one.dropped for one in passages if one.dropped}, reverse=True):
+        if taken(passages) > rows:
+            left_out = True
+            for passage in (one for one in passages if one.dropped == rank):
+                passage.lines, passage.larger = [], ()
     return left_out
 
 
@@ -132,12 +150,17 @@ def target_passages(targets: Sequence[Target], look: Look, columns: int, *, tall
     shown, rest = targets[: first + 1 + NEXT], targets[first + 1 + NEXT :]
     least = 1 if len({one.words.partition(":")[0] for one in shown if one.figure}) > 1 else 2
     for at, one in enumerate(shown):
-        yield from (sentence(text, columns, rank=1 if at <= first else LARGE + 1) for text in one.before)
+        dropped = 0 if at <= first else at - first + (0 if one.before else NEXT)
+        for text in one.before:
+            rank = 1 if at <= first else LARGE + 1
+            yield replace(sentence(text, columns, rank=rank), dropped=dropped)
         role = "strong" if at <= first else "ink"
         whole = wrapped(f"  {one.words}", columns, role, hang="    ")
-        dropped = at - first if at > first and not one.before else 0
         yield Passage(
-            in_a_line(one.words, columns, role, least=least), ((2 * least - 1, whole),), dropped=dropped
+            in_a_line(one.words, columns, role, least=least),
+            ((2 * least - 1, whole),),
+            tight=in_a_line(one.words, columns, role, least=1),
+            dropped=dropped,
         )
         if at == first:
             yield Passage([], ((LARGE, large(one.figure, look, columns, tall=tall)),), missed=False)

@@ -91,12 +91,19 @@ def _bar(
 
 
 def _row(columns: int, items: Sequence[tuple[int, str]]) -> str:
-    """Words centred on their columns; later ones are left out where they do not fit."""
+    """Words centred on their columns; later ones stand beside those before, and are left out where they do
+    not fit even so.
+    """
     cells = [" "] * columns
     for column, text in items:
-        first = min(max(column - len(text) // 2, 0), max(columns - len(text), 0))
-        if len(text) <= columns and not "".join(cells[max(first - 1, 0) : first + len(text) + 1]).strip():
-            cells[first : first + len(text)] = text
+        outward, long = (1 if column > columns // 2 else -1), len(text)
+        places = range(max(columns - long + 1, 0))
+        for first in sorted(places, key=lambda at: (abs(at + long // 2 - column), -at * outward)):
+            if abs(first + long // 2 - column) > long + 1:
+                continue
+            if not "".join(cells[max(first - 1, 0) : first + long + 1]).strip():
+                cells[first : first + long] = text
+                break
     return "".join(cells)
 
 

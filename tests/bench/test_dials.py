@@ -15,6 +15,7 @@ from bench.shop.shop import built_in, load
 from bench.shop.starter import starter_text
 from rules.turning.order import SetUp
 from rules.turning.planning import order_for
+from rules.turning.readout import CrossFrame
 from tests.bench.test_turning_commands import RING
 from tests.whole.lathe_presses import dials
 
@@ -50,3 +51,17 @@ def test_asked_by_keypad_a_dial_is_taken_to_grow_inward_until_it_is_said() -> No
     assert usual_way("cross", read_out, dial=False) == "outward" == usual_way("cross", dial, dial=False)
     assert usual_way("cross", replace(dial, direction="outward"), dial=True) == "outward", "as it was said"
     assert usual_way("carriage", built_in().lathes[0].carriage, dial=True) == "to_chuck"
+
+
+def test_a_dial_of_which_nobody_said_one_turn_names_no_mark_that_it_may_not_have() -> None:
+    axis = replace(dials().lathes[0].cross, divisions_per_turn=0, direction="outward")
+    frame = CrossFrame(axis=axis, surface="outside", zero_diameter_mm=36.0)
+    at = frame.steps_at(34.0)
+    assert frame.sentence(at, "outside") == "outside: go to 40 div, makes 34.00"
+    assert "dial to 0, counted as 40 div; turned in it counts down" in frame.touch_words(34.0, again=True)
+
+
+def test_what_lies_before_the_zero_of_a_dial_is_counted_back_from_it() -> None:
+    """So the hole of a spare's core, a little smaller than that of the first ring."""
+    frame = CrossFrame(axis=dials().lathes[0].cross, surface="bore", zero_diameter_mm=34.20)
+    assert "dial to 0.5, counted as 0 turns 0.5 div before 0;" in frame.touch_words(34.175, again=True)

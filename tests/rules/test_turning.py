@@ -207,5 +207,5 @@ def test_a_tool_whose_offset_is_known_is_touched_off_where_the_figures_count_fro
         words = " ".join(made.of(operation)[0].before)
         assert "touch off on the" in words and "do not set it again" not in words, words
         assert zero in words and "dial to 0; turned" in words, words
-    shown = planned(**offsets)
-    assert "do not set it again" in " ".join(shown.of("rough_outside")[0].before)
+    shown = " ".join(planned(**offsets).of("rough_outside")[0].before)
+    assert "do not set it again, unless the read-out was set for another tool since: then touch off" in shown

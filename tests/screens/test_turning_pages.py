@@ -12,12 +12,15 @@ import pytest
 from bench.desk.desk import Desk
 from bench.job.job import words_of
 from bench.job.steps import Step
+from bench.shop.shop import built_in
+from rules.equipment import Tool
 from screens.figures import figures
 from screens.layout import text_of
 from screens.look import Look
 from screens.view import view
-from tests.whole.lathe_presses import WIDER, answer_to
+from tests.whole.lathe_presses import WIDER, answer_to, dials
 from tests.whole.repairer import Repairer, fresh
+from tests.whole.test_inch import STRAIGHT
 
 SIZES = ((132, 43), (80, 24), (60, 20), (40, 12))
 PICTURE = {132: 48, 80: 32}
@@ -301,3 +304,24 @@ def test_where_the_belt_goes_over_its_caution_stands(size: tuple[int, int]) -> N
 def test_no_page_names_a_tool_by_a_number_that_it_does_not_show() -> None:
     for desk in walked("hand dials, belt, tools without numbers"):
         assert [line for line in words(desk, (132, 43)) if re.search(r"\btool \d", line)] == [], desk.step
+
+
+def test_a_narrow_page_that_holds_not_even_its_least_says_where_the_rest_stands() -> None:
+    """Long figures in inch, a tool with a long name next: the touching off stands behind "more" alone."""
+    own = built_in("inch")
+    lathe = replace(own.lathes[0], cross=dials().lathes[0].cross, numbered_tools=False)
+    groover = Tool(
+        number=9,
+        kind="face_grooving",
+        blade_mm=3.0,
+        smallest_groove_mm=20.0,
+        largest_groove_mm=40.0,
+        depth_mm=8.0,
+    )
+    shop = replace(own, lathes=(lathe,), tools=(*own.tools, groover))
+    inch = {name: figure for name, figure in STRAIGHT if name != "marking"}
+    repairer = fresh(shop=shop).on_to("rough_outside", inch)
+    lines = words(repairer.desk, (40, 12))
+    page = flat(lines)
+    assert "touch off on" not in page and "* 1 Enter" in page, lines
+    assert "CAUTION" in page and all(f"  {n}  " in "\n".join(lines) for n in (1, 2)), lines

@@ -10,6 +10,8 @@ what to measure. This is their grammar; a word in capitals stands for what is pu
              "touch off on the SURFACE (DIAMETER), moving in: dial to D; turned in it counts up"
              "touch off on the outside with the blade's side nearer the middle (DIAMETER): ..."
              "touch off on the face: carriage to zero"
+             "TOOL cuts LENGTH larger than it shows: allowed for; do not set it again, unless the read-out was
+             set for another tool since: then touch off ..."
              "come to every figure moving WAY; past it, back OTHER WAY by over LENGTH and come again"
              "spindle stopped: ..." and "spindle off at the switch: belt over", as the head of the page says
     length   turn along: go to FIGURE, length   the end of every pass of the outside, from the face
@@ -21,8 +23,10 @@ what to measure. This is their grammar; a word in capitals stands for what is pu
              WHICH is diameter, radius or length, with "from zero, ..., makes DIAMETER" where
              it counts from a touched surface
     dial     WHAT: go to T turns D div, makes DIAMETER, dial at R
-             T and D are always both said, from the zero that was set; "dial at R" is said where the dial runs
-             against its figures. The carriage alike: "turn along: go to T turns D div, makes LENGTH"
+             T and D are always both said, from the zero that was set, "before 0" where they are counted back
+             from it; "dial at R" where the dial runs against its figures. Where nobody said how many div one
+             turn has, D alone, no R, and the dial is set to 0: "dial to 0, counted as D div".
+             The carriage alike: "turn along: go to T turns D div, makes LENGTH"
     inch     FIGURE stands in the unit of its slide, DIAMETER and LENGTH in that of the shop; where not all is
              mm each carries its unit: "outside: go to 1.3070 in, diameter", "makes 33.20 mm"
     measure  the page of a reading says what is measured, with what, where, and that the spindle is stopped

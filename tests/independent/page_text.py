@@ -1,0 +1,105 @@
+"""What the eye takes from a painted page: its sentences without pictures and large figures, the numbered
+choices, the blanks to be filled, and whether more stands elsewhere. Imports nothing of the program.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+CHOICE = re.compile(r"  (\d)  (\S.*)")
+GOES_ON = re.compile(r"     (\S.*)")
+GLYPHS = re.compile(r"[\s▀▄█]*((turns?|div|in|mm|rpm)[\s▀▄█]*)*")
+CHUCK = ("█▀█", "█▄█")
+PICTURE_FROM = 40
+"""A picture of the bar never begins further left."""
+CAPTION = "turned "
+"""The last line of the picture."""
+MORE = re.compile(r"\* 1 Enter")
+FURTHER = "... + for more"
+BLANKS = re.compile(r"  _(?:[_.]*) ?(mm|in|rpm)?$")
+POINT = "▀▀"
+"""The large point of an empty answer; a digit is wider."""
+BLANK_ROW = re.compile(r"  ▀▀(?:[▀ ]*▀▀)?(?: (mm|in|rpm))?$")
+
+
+@dataclass(frozen=True)
+class Seen:
+    """A page as it is read."""
+
+    text: str
+    """Its sentences in one line, choices left out."""
+    after: str
+    """The part of them that stands below the choices."""
+    choices: dict[int, str]
+    lines: tuple[str, ...]
+    more: bool
+    """Whether it says that the rest stands behind * 1 Enter."""
+    unit: str = ""
+    """Beside the blanks of an answer."""
+    decimals: int | None = None
+    """Blanks behind its point; None where no number is asked."""
+
+    def choice(self, *words: str) -> str:
+        """The number of the first choice that holds one of these words; empty where none does."""
+        return next((str(n) for word in words for n, text in self.choices.items() if word in text), "")
+
+
+def without_picture(lines: Sequence[str]) -> list[str]:
+    """The lines without the picture of the bar beside them."""
+    at = next((line.find(CHUCK[0], PICTURE_FROM) for line in lines[1:4] if CHUCK[0] in line), -1)
+    if at < PICTURE_FROM or not any(line[at : at + 3] == CHUCK[1] for line in lines[2:5]):
+        return list(lines)
+    end = next((n for n, line in enumerate(lines) if line[at:].startswith(CAPTION)), len(lines) - 2)
+    return [line[:at].rstrip() if 0 < n <= end else line for n, line in enumerate(lines)]
+
+
+def seen(painted: Sequence[str]) -> Seen:
+    """A page from its painted lines; the first says where one is, the last the keys."""
+    lines = without_picture([line.rstrip() for line in painted])
+    sentences: list[str] = []
+    after: list[str] = []
+    choices: dict[int, str] = {}
+    open_choice, unit, decimals = 0, "", None
+    for line in lines[1:-1]:
+        found, further = CHOICE.fullmatch(line), GOES_ON.fullmatch(line)
+        if found:
+            open_choice = int(found[1])
+            choices[open_choice] = found[2]
+        elif further and open_choice:
+            choices[open_choice] += f" {further[1]}"
+        elif (asked := blanks(line)) is not None:
+            unit, decimals = asked
+        elif GLYPHS.fullmatch(line):
+            open_choice = 0
+        else:
+            open_choice = 0
+            sentences.append(line)
+            after += [line] if choices else []
+    return Seen(
+        flat(sentences),
+        flat(after),
+        choices,
+        tuple(lines),
+        any(MORE.search(line) for line in lines),
+        unit,
+        decimals,
+    )
+
+
+def blanks(line: str) -> tuple[str, int] | None:
+    """Unit and decimals of the blanks in a line, small or large; None where it has none."""
+    if small := BLANKS.fullmatch(line):
+        digits = line.strip().partition(" ")[0]
+        return small[1] or "", len(digits.partition(".")[2])
+    if large := BLANK_ROW.fullmatch(line):
+        groups = [group for group in line.strip().split() if group.startswith("▀")]
+        point = next((at for at, group in enumerate(groups) if group == POINT), len(groups) - 1)
+        return large[1] or "", len(groups) - 1 - point
+    return None
+
+
+def flat(lines: Sequence[str]) -> str:
+    """Lines as one."""
+    return " ".join(" ".join(lines).split())
