@@ -18,10 +18,10 @@ from bench.seals.ring.bar_steps import bar_asked, left_words
 from bench.seals.ring.cut_checks import lathe_checks, tool_change
 from bench.seals.ring.cut_readings import (
     corrected,
-    mean_of,
     measured_at,
     outside_reading,
     past_step,
+    taken_as,
     wall_by_wall,
     wall_reading,
 )
@@ -125,9 +125,10 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
         again = ("again",) * 3
         asked = Dimension(step, surface.within_mm, places=again, least=1, expected_mm=expected)
         read = yield from readings(replace(asked, one_by_one=surface.one_by_one(asked)))
-        reading = mean_of(read)
-        found = yield from corrected(at.plan, surface.operation, reading, read.keys)
-        if found is None:
+        reading = yield from taken_as(read, key, surface.operation)
+        if reading is None:
+            return None
+        if (found := (yield from corrected(at.plan, surface.operation, reading, read.keys))) is None:
             return None
         if found.past:
             return (yield from surface.past(at, found, reading, read.keys))

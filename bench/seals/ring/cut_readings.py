@@ -16,7 +16,7 @@ from bench.seals.ring.cut_steps import BASE, NEXT_BAR
 from bench.seals.ring.kind import NEXT_RING, WALL_PLACES
 from bench.stages.common import ONE_BY_ONE, Dimension, Readings
 from rules.checks import size_text
-from rules.lengths import length, short, size, translated
+from rules.lengths import bare, length, short, size, translated
 from rules.measuring.instruments import OUTSIDE, WALL, that_measure
 from rules.measuring.reading import mean_and_deviation
 from rules.turning import operations
@@ -101,11 +101,40 @@ def wall_by_wall(mean: Dimension) -> Dimension:
     return replace(mean, step=step, places=WALL_PLACES, least=len(WALL_PLACES), one_by_one=None)
 
 
-def mean_of(read: Readings) -> float:
-    """What readings on the work come to: the mean of several places, else the last that counts."""
+def taken_as(read: Readings, key: str, operation: str) -> Stage[float | None]:
+    """What readings on the work come to: the mean of all places, else the last that counts; None where walls
+    that differ are measured again.
+    """
     if len(set(read.places)) < len(WALL_PLACES):
         return read.counted_mm[-1]
-    return mean_and_deviation(read.counted_mm)[0]
+    if len(read.counted_mm) < len(read.values_mm):
+        step = uneven_step(keys.odd(key), read)
+        if (yield from word(step)) == "again":
+            yield from word(afresh_step(operation, step.key))
+            return None
+    return mean_and_deviation(read.values_mm)[0]
+
+
+def uneven_step(key: str, read: Readings) -> Step:
+    """Walls that differ round the ring by more than readings of one wall do: none is dropped unasked."""
+    walls, spread = read.values_mm, max(read.values_mm) - min(read.values_mm)
+    mean = mean_and_deviation(walls)[0]
+    return Step(
+        key=key,
+        stage="cut",
+        kind="result",
+        title=f"The walls differ by {length(spread, 3)} round the ring. What next?",
+        say=(
+            f"Keyed: {', '.join(bare(wall, 3) for wall in walls)}.",
+            "A burr, swarf between the jaws, a bar that runs out? Look first.",
+        ),
+        choices=(
+            Choice("again", "measure all four again"),
+            Choice("mean", f"they are right: go on with their mean, {length(mean, 3)}"),
+        ),
+        rests_on=(*BASE, *read.keys),
+        why="The mean of all four sets the last pass; a wall keyed wrong would set it wrong.",
+    )
 
 
 def odd_step(operation: str, reason: str, rests: Words) -> Step:
@@ -131,7 +160,7 @@ def odd_step(operation: str, reason: str, rests: Words) -> Step:
     )
 
 
-def afresh_step(operation: str) -> Step:
+def afresh_step(operation: str, after: str = "") -> Step:
     """The impossible readings are not used: the same place is measured again."""
     return Step(
         key=keys.afresh(operation),
@@ -139,7 +168,7 @@ def afresh_step(operation: str) -> Step:
         kind="action",
         title="Measure the same place again, from the beginning",
         choices=(Choice("done", "go to the reading"),),
-        rests_on=(keys.odd(operation),),
+        rests_on=(after or keys.odd(operation),),
         why="The readings stay in the file; they are not used.",
     )
 

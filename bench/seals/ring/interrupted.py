@@ -14,11 +14,20 @@ from bench.job.values import named
 from bench.seals.ring.cut_steps import BASE, CUT_BY, MOVED, MOVED_WORDS, SOME, STILL_TIGHT
 from rules.turning import operations
 
+LAST_CHECKS = (keys.LATHE_BAR, keys.LATHE_SPEED)
+"""The checks behind which turning begins."""
+OFFSET_ALLOWED = "Not the size a micrometer reads there: the tool's own offset is allowed for."
+NOT_KEYED = (
+    "CHECK  passes made before the break and not keyed are not known here: measure the diameter that "
+    "stands, key 2 Enter for each that was made, and touch off at the last of them, never at the first."
+)
+
 
 def began_before_this_sitting(job: Job) -> bool:
-    """Whether this ring was already on the lathe when work was left."""
-    first = job.fresh(operations.ROUGH_OUTSIDE, BASE)
-    return first is not None and first.n < job.newest_n(keys.SITTING)
+    """Whether the checks of this ring were answered before work was left: it may have been cut since."""
+    begun = max(map(job.newest_n, BASE))
+    checked = (one.n for one in job.answers if one.key in LAST_CHECKS and one.n > begun)
+    return min(checked, default=job.last_n + 1) < job.newest_n(keys.SITTING)
 
 
 def last_cut(job: Job) -> Words:
@@ -55,9 +64,13 @@ def touch_off(last_cut: Words) -> Step:
             "Touch off on the finished face: set the carriage to 0.",
             "Before the first pass touch off on each surface with its own tool "
             "and set the figure it was last cut to:",
-            *(last_cut or ("nothing was finished yet: the roughed size as measured",)),
-            "Not the size a micrometer reads there: the tool's own offset is allowed for.",
+            *(last_cut or ("nothing is recorded yet: the diameter that stands, as measured",)),
+            *(
+                ("Not the size a micrometer reads there: the tool's own offset is allowed for.",)
+                * bool(last_cut)
+            ),
         ),
+        consequence=(NOT_KEYED,),
         choices=(Choice("done", f"{STILL_TIGHT}; touched off"), Choice(MOVED, MOVED_WORDS)),
         rests_on=(*BASE, keys.SITTING),
         cautions=("lathe",),
