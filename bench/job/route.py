@@ -65,6 +65,21 @@ class Walk:
         return sum(step.stage == stage for step, _ in self.done)
 
 
+def given(job: Job, step: Step) -> Answer | None:
+    """The answer that counts for a step, None where it is open or its usual value holds."""
+    answer = job.fresh(step.key, step.rests_on)
+    if step.optional and step.kind == "choice" and answer and step.choice(answer.word) is None:
+        return None  # what was chosen is not offered any more: the usual choice holds
+    if answer is not None and answer.by_hand and not reads(step, answer.words):
+        return None  # changed by hand into what is not asked here: it is asked again
+    return answer
+
+
+def assumed_for(step: Step) -> Answer:
+    """The usual value of an optional step, as if it had been answered."""
+    return Answer(ASSUMED, "", step.key, (step.usual,))
+
+
 def walk_route(job: Job, stage: Stage[object], *, seal: str) -> Walk:
     """Walk a route as far as the answers of a job carry."""
     done: list[tuple[Step, Answer]] = []
@@ -73,18 +88,14 @@ def walk_route(job: Job, stage: Stage[object], *, seal: str) -> Walk:
     try:
         step = next(stage)
         while True:
-            answer = job.fresh(step.key, step.rests_on)
-            if step.optional and step.kind == "choice" and answer and step.choice(answer.word) is None:
-                answer = None  # what was chosen is not offered any more: the usual choice holds
-            if answer is not None and answer.by_hand and not reads(step, answer.words):
-                answer = None  # changed by hand into what is not asked here: it is asked again
+            answer = given(job, step)
             if step.optional:
                 optional.append(step)
             if answer is not None:
                 done.append((step, answer))
             elif step.optional:
                 assumed.append(step)
-                answer = Answer(ASSUMED, "", step.key, (step.usual,))
+                answer = assumed_for(step)
             else:
                 stale = job.newest(step.key)
                 return Walk(

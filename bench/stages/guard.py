@@ -13,6 +13,7 @@ from dataclasses import replace
 from bench.job import keys
 from bench.job.asking import Stage, T
 from bench.job.job import Job
+from bench.job.route import assumed_for, given
 from bench.job.steps import Step, Words
 from rules.turning import operations
 
@@ -33,7 +34,7 @@ def still_at_the_lathe(job: Job, stage: Stage[object]) -> bool:
     """Whether the first step of a stage without an answer that counts is done at the lathe."""
     try:
         step = next(stage)
-        while (answer := job.fresh(step.key, step.rests_on)) is not None:
+        while (answer := given(job, step) or (assumed_for(step) if step.optional else None)) is not None:
             step = stage.send(answer)
     except StopIteration:
         return False

@@ -58,3 +58,11 @@ def test_a_wall_that_differs_is_asked_about_and_none_is_dropped() -> None:
 def test_walls_that_agree_are_taken_as_their_mean_unasked() -> None:
     repairer = wall_by_wall("0.720", "0.716", "0.722", "0.718")
     assert repairer.asked == "last_bore"
+
+
+def test_with_the_walls_keyed_one_by_one_a_test_is_gone_on_with_away_from_the_lathe() -> None:
+    repairer = wall_by_wall("0.720", "0.716", "0.722", "0.718").on_to("empty_hold")
+    repairer.wait(60)
+    repairer.feed(repairer.bench.opened())
+    repairer.type("1")
+    assert repairer.asked == "empty_check"
