@@ -229,6 +229,8 @@ def one_test(span: list[Kept], result: Kept, name: str, sittings: list[int]) -> 
         for word in ("hold", "pressure", "temperature", "volume", "volume_exact", "gauge_step")
     )
     home = newest(span, "fit_outcome", result.n)
+    if warmth is not None and home is not None and warmth.n < home.n:
+        warmth = None  # it was said before the ring was pressed in, or pressed in again
     assert hold is not None
     timed = timed_by(span, hold, f"{name}_result", said["method"], sittings)
     held = math.inf if timed == "tester" else figure(hold.words[-1])
