@@ -20,6 +20,7 @@ from pathlib import Path
 from typing import Any
 
 from bench.desk.desk import Desk
+from bench.desk.entries import NUMBERS
 from bench.job.steps import Step
 from bench.workbench import Workbench
 from screens.plain import Plain
@@ -28,7 +29,7 @@ from tests.campaigns.common import Counts, main
 KEPT = Path(__file__).with_suffix(".toml")
 MARK = re.compile(r"#\d{3}")
 PARTS = ("lathe", "tool", "instrument", "bar", "press", "tester", "works_in")
-IN_LIST = "6"
+IN_LIST = str(NUMBERS["shop"])
 """Where "my shop" stands in the list of the list of jobs."""
 MOST_ANSWERS = 120
 ANEW = 12
@@ -65,7 +66,7 @@ class Changing:
             self.plain.answer("8")
         else:
             self.plain.answer("*")
-            self.plain.answer("2")
+            self.plain.answer(str(NUMBERS["stop"]))
         return done
 
 
