@@ -65,10 +65,7 @@ def touch_off(last_cut: Words) -> Step:
             "Before the first pass touch off on each surface with its own tool "
             "and set the figure it was last cut to:",
             *(last_cut or ("nothing is recorded yet: the diameter that stands, as measured",)),
-            *(
-                ("Not the size a micrometer reads there: the tool's own offset is allowed for.",)
-                * bool(last_cut)
-            ),
+            *((OFFSET_ALLOWED,) if last_cut else ()),
         ),
         consequence=(NOT_KEYED,),
         choices=(Choice("done", f"{STILL_TIGHT}; touched off"), Choice(MOVED, MOVED_WORDS)),
