@@ -65,8 +65,10 @@ def announce_a_series(terminal: Terminal) -> None:
     """Choose it from the list."""
     terminal.pace([(0.15, b"*")])
     terminal.wait_for("everything else")
-    found = re.search(r"(\d)(\d)  a gauge sends a stored series", terminal.text())
-    assert found is not None, terminal.text()
+    while not (found := re.search(r"(\d)(\d)  a gauge sends a stored series", terminal.text())):
+        before = terminal.text()
+        terminal.pace([(0.15, b"+")])
+        terminal.wait(lambda before=before: terminal.text() != before, "the next entries")  # type: ignore[misc]
     terminal.pace([*((0.15, digit.encode()) for digit in found.groups()), (0.15, b"\r")])
     terminal.wait_for("Send the stored readings now")
 
