@@ -238,7 +238,7 @@ def test_a_face_is_not_what_a_surface_was_last_cut_with() -> None:
     repairer.open()
     repairer.on_to("touch_off")
     assert not any("face: 0.30 off" in text for text in repairer.step.say)
-    assert any("the roughed size as measured" in text for text in repairer.step.say)
+    assert any("the diameter that stands, as measured" in text for text in repairer.step.say)
 
 
 def test_work_left_amid_its_passes_goes_on_with_the_next_and_names_the_last() -> None:

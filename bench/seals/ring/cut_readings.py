@@ -107,11 +107,13 @@ def taken_as(read: Readings, key: str, operation: str) -> Stage[float | None]:
     """
     if len(set(read.places)) < len(WALL_PLACES):
         return read.counted_mm[-1]
-    if len(read.counted_mm) < len(read.values_mm):
-        step = uneven_step(keys.odd(key), read)
-        if (yield from word(step)) == "again":
-            yield from word(afresh_step(operation, step.key))
-            return None
+    used = {read.places[index] for index in read.agreement.used}
+    if len(read.counted_mm) == len(read.values_mm) or used >= set(read.places):
+        return mean_and_deviation(read.counted_mm)[0]
+    step = uneven_step(keys.odd(key), read)
+    if (yield from word(step)) == "again":
+        yield from word(afresh_step(operation, step.key))
+        return None
     return mean_and_deviation(read.values_mm)[0]
 
 
