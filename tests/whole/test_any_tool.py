@@ -120,11 +120,13 @@ def test_four_walls_are_keyed_as_four_readings_and_the_mean_is_taken() -> None:
     assert one.step.say == four.step.say
 
 
-def test_a_wall_apart_is_asked_again_among_the_four() -> None:
+def test_a_wall_apart_is_asked_about_among_the_four() -> None:
     four = at("wall_reading").copy()
     four.type("1")
     for wall in ("0.720", "0.782", "0.722", "0.726", "0.724"):
         four.type(wall)
+    assert four.asked == "odd_wall_reading"
+    four.give("mean")
     assert four.asked == "last_bore"
 
 
