@@ -24,6 +24,7 @@ def test_whoever_reads_only_the_page_turns_the_ring_in_any_shop() -> None:
 def test_what_is_planted_in_the_pages_is_caught(fault: str) -> None:
     many, tally = caught(fault)
     assert 0 < many <= 3, tally.faults
+    assert tally.off or not FAULTS[fault].by_wall
 
 
 def test_both_ends_of_a_band_are_said_where_the_target_stands_near_one() -> None:
