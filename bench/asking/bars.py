@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bench.asking import names
-from bench.asking.questions import choice, count, length, length_said, number_said
+from bench.asking.questions import choice, count, length, number_said
 from bench.job.asking import Stage, word
 from bench.shop.changes import Change
 from bench.shop.groups import BARS
@@ -74,7 +74,7 @@ def keyed(shop: Shop) -> Stage[tuple[Bar, ...]]:
 
 def across_said(n: int, last: Bar, *, inch: bool) -> Stage[float]:
     """How thick a bar is, mm."""
-    step = length(
+    return length(
         names.nth(names.BAR_ACROSS, n),
         f"Bar {n}: how thick is it?",
         last.diameter_mm,
@@ -85,7 +85,6 @@ def across_said(n: int, last: Bar, *, inch: bool) -> Stage[float]:
         high_mm=300.0,
         why="As it measures: bar stock runs oversize.",
     )
-    return length_said(step, last.diameter_mm)
 
 
 def long_said(key: str, title: str, now: Bar, least: float) -> Stage[float]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bench.asking import names
-from bench.asking.questions import NO_MORE, choice, count, length, length_said, listed, number_said
+from bench.asking.questions import NO_MORE, choice, count, length, listed, number_said
 from bench.asking.slides import slide_said
 from bench.job.asking import Stage, word
 from bench.shop.changes import Change
@@ -48,7 +48,7 @@ def lathe_said(shop: Shop) -> Stage[Change]:
     carriage = yield from slide_said(names.CARRIAGE, now.carriage, like=cross, inch=inch)
     said = yield from speeds_said(replace(now, cross=cross, carriage=carriage))
     said = replace(said, grips=(yield from grips_said(said.grips, inch=inch)))
-    drill = length(
+    drill_mm = yield from length(
         names.DRILLS_TO,
         "Largest drill that the tailstock takes",
         said.largest_drill_mm,
@@ -58,7 +58,7 @@ def lathe_said(shop: Shop) -> Stage[Change]:
         low_mm=1.0,
         high_mm=60.0,
     )
-    said = replace(said, largest_drill_mm=(yield from length_said(drill, said.largest_drill_mm)))
+    said = replace(said, largest_drill_mm=drill_mm)
     numbered = choice(
         names.NUMBERED,
         "A tool in the post: is there a number on it?",
@@ -152,7 +152,7 @@ def grips_said(now: tuple[Grip, ...], *, inch: bool) -> Stage[tuple[Grip, ...]]:
 
 def grip_said(key: str, grip: Grip, *, inch: bool) -> Stage[list[Grip]]:
     """The thickest bar that a grip holds; none where 0 is keyed."""
-    step = length(
+    to_mm = yield from length(
         key,
         f"{grip.name}: the thickest bar it holds; 0 where there is none".capitalize(),
         grip.largest_mm,
@@ -162,7 +162,6 @@ def grip_said(key: str, grip: Grip, *, inch: bool) -> Stage[list[Grip]]:
         low_mm=0.0,
         high_mm=300.0,
     )
-    to_mm = yield from length_said(step, grip.largest_mm)
     if to_mm == 0.0:
         return []
     return [replace(grip, largest_mm=to_mm, smallest_mm=min(grip.smallest_mm, to_mm))]

@@ -50,24 +50,28 @@ def length(
     rests_on: Words = (),
     why: str = "",
     say: Words = (),
-) -> Step:
-    """A length, `mm` the usual one. In inch it has a place more, as a thousandth is 0.025 mm, and the
-    digits before the point that an inch needs.
+) -> Stage[float]:
+    """A length in mm, exactly `mm` where that is taken as the usual one. In inch it has a place more, as
+    a thousandth is 0.025 mm, and the digits before the point that an inch needs.
     """
     unit, scale = ("in", MM_PER_INCH) if inch else ("mm", 1.0)
     before, decimals = (max(whole - 1, 1), places + 1) if inch else (whole, places)
     mask = Mask(before, decimals, unit, low_mm / scale, high_mm / scale)
-    return Step(
-        key=key,
-        stage=STAGE,
-        kind="number",
-        title=title,
-        say=say,
-        mask=mask,
-        usual=f"{mm / scale:.{decimals}f} {unit}",
-        rests_on=rests_on,
-        why=why,
-    )
+    usual = f"{mm / scale:.{decimals}f} {unit}"
+    text = (
+        yield Step(
+            key=key,
+            stage=STAGE,
+            kind="number",
+            title=title,
+            say=say,
+            mask=mask,
+            usual=usual,
+            rests_on=rests_on,
+            why=why,
+        )
+    ).word
+    return mm if text == usual else round(number(text), 6)
 
 
 def count(
@@ -97,12 +101,6 @@ def count(
         usual_said=said,
         why=why,
     )
-
-
-def length_said(step: Step, usual_mm: float) -> Stage[float]:
-    """Ask a length; in mm, exactly as it stood where the usual one is taken."""
-    text = (yield step).word
-    return usual_mm if text == step.usual else round(number(text), 6)
 
 
 def number_said(step: Step) -> Stage[float | None]:

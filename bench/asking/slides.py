@@ -8,9 +8,8 @@ from __future__ import annotations
 import math
 
 from bench.asking import names
-from bench.asking.questions import choice, count, length, length_said, number_said
+from bench.asking.questions import choice, count, length, number_said
 from bench.job.asking import Stage, word
-from bench.job.steps import Step
 from rules.equipment import CARRIAGE_DIRECTIONS, CROSS_DIRECTIONS, DIAL_DIRECTIONS, Axis
 from rules.limits import MM_PER_INCH
 
@@ -103,8 +102,10 @@ def counts_said(now: Axis) -> Stage[str]:
     )
 
 
-def fine_length(slide: str, what: str, title: str, usual_mm: float, high_mm: float, *, inch: bool) -> Step:
-    """A step or a division."""
+def fine_length(
+    slide: str, what: str, title: str, usual_mm: float, high_mm: float, *, inch: bool
+) -> Stage[float]:
+    """A step or a division, mm."""
     return length(
         names.of(slide, what),
         f"{NAMED[slide]}: {title}",
@@ -124,8 +125,8 @@ def readout_fineness(slide: str, now: Axis, *, inch: bool) -> Stage[tuple[float,
     if (now.unit == "inch") == inch and not now.is_dial:
         usual = now.step_mm
     title = "smallest step that the read-out shows"
-    asked = fine_length(slide, names.SMALLEST_STEP, title, usual, LARGEST_STEP_MM, inch=inch)
-    return (yield from length_said(asked, usual)), 0.0, 0
+    step = yield from fine_length(slide, names.SMALLEST_STEP, title, usual, LARGEST_STEP_MM, inch=inch)
+    return step, 0.0, 0
 
 
 def dial_fineness(slide: str, now: Axis, *, inch: bool) -> Stage[tuple[float, float, int]]:
@@ -134,8 +135,7 @@ def dial_fineness(slide: str, now: Axis, *, inch: bool) -> Stage[tuple[float, fl
     usual = USUAL_DIVISION_IN * MM_PER_INCH if inch else USUAL_DIVISION_MM
     usual = now.division_mm if kept else usual
     title = "one division of the dial, as it counts it"
-    asked = fine_length(slide, names.DIVISION, title, usual, LARGEST_DIVISION_MM, inch=inch)
-    division = yield from length_said(asked, usual)
+    division = yield from fine_length(slide, names.DIVISION, title, usual, LARGEST_DIVISION_MM, inch=inch)
     turn = yield from number_said(
         count(
             names.of(slide, names.TURN),
@@ -154,7 +154,7 @@ def dial_fineness(slide: str, now: Axis, *, inch: bool) -> Stage[tuple[float, fl
 def backlash_said(slide: str, now: Axis, *, dial: bool, inch: bool) -> Stage[float]:
     """Backlash of the screw, mm."""
     usual = now.backlash_mm if now.is_dial == dial else DIAL_BACKLASH_MM if dial else 0.0
-    step = length(
+    return length(
         names.of(slide, names.BACKLASH),
         f"{NAMED[slide]}: backlash, what is turned on reversing before it moves",
         usual,
@@ -166,4 +166,3 @@ def backlash_said(slide: str, now: Axis, *, dial: bool, inch: bool) -> Stage[flo
         rests_on=(names.of(slide, names.MARKED_IN),),
         why="Figures are come to from one side, by more than this.",
     )
-    return length_said(step, usual)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bench.asking import names
-from bench.asking.questions import choice, count, length, length_said, number_said
+from bench.asking.questions import choice, count, length, number_said
 from bench.job.asking import Stage, word
 from bench.shop.changes import Change
 from bench.shop.groups import TOOLS
@@ -69,7 +69,7 @@ def tool_said(now: Tool, n: int, *, numbered: bool, inch: bool) -> Stage[Tool]:
 def boring_said(now: Tool, n: int, *, inch: bool) -> Stage[Tool]:
     """What a boring bar goes into, and how far it stands out."""
     called, places = (now.name or now.kind).capitalize(), 1 + 1 * inch
-    into = length(
+    bore = yield from length(
         names.nth(names.GOES_INTO, n),
         f"{called}: the smallest bore it goes into",
         now.smallest_bore_mm,
@@ -79,8 +79,7 @@ def boring_said(now: Tool, n: int, *, inch: bool) -> Stage[Tool]:
         low_mm=1.0,
         high_mm=80.0,
     )
-    bore = yield from length_said(into, now.smallest_bore_mm)
-    out = length(
+    reach = yield from length(
         names.nth(names.REACHES, n),
         f"{called}: how far it stands out of its holder",
         now.longest_reach_mm,
@@ -90,13 +89,12 @@ def boring_said(now: Tool, n: int, *, inch: bool) -> Stage[Tool]:
         low_mm=1.0,
         high_mm=200.0,
     )
-    reach = yield from length_said(out, now.longest_reach_mm)
     return replace(now, smallest_bore_mm=bore, longest_reach_mm=reach, shank_mm=min(now.shank_mm, bore))
 
 
 def blade_said(now: Tool, n: int, *, inch: bool) -> Stage[Tool]:
     """How wide a blade is."""
-    wide = length(
+    blade_mm = yield from length(
         names.nth(names.BLADE, n),
         f"{now.name or now.kind}: width of the blade".capitalize(),
         now.blade_mm,
@@ -106,4 +104,4 @@ def blade_said(now: Tool, n: int, *, inch: bool) -> Stage[Tool]:
         low_mm=0.2,
         high_mm=6.0,
     )
-    return replace(now, blade_mm=(yield from length_said(wide, now.blade_mm)))
+    return replace(now, blade_mm=blade_mm)

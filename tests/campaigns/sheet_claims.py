@@ -11,7 +11,7 @@ import re
 import sys
 import tempfile
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -129,37 +129,44 @@ def states(sheet: dict[str, Any], raw: str) -> Counter[str]:
     return Counter(name for name, holds in seen.items() if holds)
 
 
-def lacking(reached: Counter[str]) -> dict[str, tuple[int, int]]:
+def lacking(reached: Counter[str], least: Mapping[str, int] = LEAST) -> dict[str, tuple[int, int]]:
     """States that did not come up often enough: how often they did, and how often they must."""
-    return {name: (reached[name], least) for name, least in LEAST.items() if reached[name] < least}
+    return {name: (reached[name], times) for name, times in least.items() if reached[name] < times}
 
 
 def run(
-    most: int, *, first: int = 0, until_enough: bool = False
+    most: int,
+    *,
+    first: int = 0,
+    until_enough: bool = False,
+    at: type[Bench] = Bench,
+    least: Mapping[str, int] = LEAST,
+    edits: bool = True,
 ) -> tuple[Counter[str], list[str], list[Case]]:
-    """States reached, complaints, and the cases for planting faults,
-    of so many jobs or until it is enough.
+    """States reached, complaints, and the cases for planting faults, of so many jobs or until it is
+    enough; with `edits` each file is then changed by hand as well.
     """
     reached: Counter[str] = Counter()
     found: list[str] = []
     cases: list[Case] = []
     for seed in range(first, first + most):
-        if until_enough and not lacking(reached):
+        if until_enough and not lacking(reached, least):
             break
         with tempfile.TemporaryDirectory() as name:
             folder = Path(name)
+            bench = at(folder, seed)
             with remembered():
-                ended = Bench(folder, seed).run()
-            reached[f"bench {ended}"] += 1
+                reached[f"bench {bench.run()}"] += 1
             path = next((folder / "jobs").glob("*.toml"))
             sheet, text = sheet_of(path, folder)
             found += [f"seed {seed}: {one}" for one in complaints(sheet, text, path)]
             found += [f"seed {seed}: {one}" for one in shop_complaints(shop_of(path, folder), path)]
             raw = path.read_text(encoding="utf-8")
-            reached += states(sheet, raw)
+            reached += bench.done + states(sheet, raw)
             cases.append((sheet, text, raw))
-            with remembered():
-                found += [f"seed {seed}, {one}" for one in by_hand(path, folder, seed, reached)]
+            if edits:
+                with remembered():
+                    found += [f"seed {seed}, {one}" for one in by_hand(path, folder, seed, reached)]
     return reached, found, cases
 
 

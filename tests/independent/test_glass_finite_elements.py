@@ -8,7 +8,6 @@ import numpy as np
 import pytest
 from skfem import (
     Basis,
-    BilinearForm,
     ElementQuad2,
     ElementVector,
     FacetBasis,
@@ -20,28 +19,18 @@ from skfem import (
 
 from rules.sizing import glass
 from rules.tables import Glass, glasses
+from tests.independent.revolved import stiffness
 
 THICK_MM, PUSH_MPA = 1.5, 0.1
-
-
-def _strains(u: Any, r: Any) -> tuple[Any, ...]:
-    return u.grad[0, 0], u.grad[1, 1], u[0] / r, u.grad[0, 1] + u.grad[1, 0]
 
 
 def _plate(radius: float, of: Glass, *, clamped: bool) -> tuple[float, float]:
     """Centre stress on the face away from the pressure, MPa, and centre deflection, um."""
     modulus, nu = of.youngs_modulus_mpa, of.poisson_ratio
     assert modulus is not None and nu is not None
-    lame, shear = modulus * nu / ((1 + nu) * (1 - 2 * nu)), modulus / (2 * (1 + nu))
     mesh = MeshQuad.init_tensor(np.linspace(0.0, radius, 61), np.linspace(0.0, THICK_MM, 7))
     element = ElementVector(ElementQuad2())
     basis = Basis(mesh, element, intorder=4)
-
-    def stiffness(u: Any, v: Any, w: Any) -> Any:
-        strain, test = _strains(u, w.x[0]), _strains(v, w.x[0])
-        volume = lame * sum(strain[:3]) * sum(test[:3])
-        shape = 2 * shear * sum(a * b for a, b in zip(strain[:3], test[:3], strict=True))
-        return (volume + shape + shear * strain[3] * test[3]) * w.x[0]
 
     def load(v: Any, w: Any) -> Any:
         return -PUSH_MPA * v[1] * w.x[0]
@@ -56,7 +45,7 @@ def _plate(radius: float, of: Glass, *, clamped: bool) -> tuple[float, float]:
         held = basis.nodal_dofs[1, [foot_of_edge]]
     moved = solve(
         *condense(
-            BilinearForm(stiffness).assemble(basis),
+            stiffness(modulus, nu).assemble(basis),
             LinearForm(load).assemble(top),
             D=np.concatenate([axis, held]),
         )

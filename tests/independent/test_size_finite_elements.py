@@ -10,7 +10,6 @@ import numpy as np
 import pytest
 from skfem import (
     Basis,
-    BilinearForm,
     ElementQuad2,
     ElementVector,
     FacetBasis,
@@ -26,6 +25,7 @@ from rules.sizing.casing import (
     glass_compliance_mm2_per_n,
     radial_movement_mm,
 )
+from tests.independent.revolved import stiffness
 
 CASE_CLOSE, GLASS_CLOSE, CYLINDER_CLOSE = 0.015, 0.015, 0.0001
 
@@ -47,16 +47,6 @@ def _moved(
         np.linspace(*radii, cells[0] + 1), np.unique(np.append(np.linspace(*heights, cells[1] + 1), band))
     )
     basis = Basis(mesh, ElementVector(ElementQuad2()), intorder=4)
-    lame = modulus * nu / ((1 + nu) * (1 - 2 * nu))
-    shear = modulus / (2 * (1 + nu))
-
-    def stiffness(u: Any, v: Any, w: Any) -> Any:
-        r = w.x[0]
-        strain = (u.grad[0, 0], u.grad[1, 1], u[0] / r, u.grad[0, 1] + u.grad[1, 0])
-        test = (v.grad[0, 0], v.grad[1, 1], v[0] / r, v.grad[0, 1] + v.grad[1, 0])
-        volume = lame * sum(strain[:3]) * sum(test[:3])
-        shape = 2 * shear * sum(a * b for a, b in zip(strain[:3], test[:3], strict=True))
-        return (volume + shape + shear * strain[3] * test[3]) * r
 
     inside = mesh.facets_satisfying(
         lambda x: (np.abs(x[0] - at_radius) < 1e-9) & (x[1] > band[0] - 1e-9) & (x[1] < band[1] + 1e-9),
@@ -76,7 +66,7 @@ def _moved(
     axis = basis.get_dofs(lambda x: np.abs(x[0]) < 1e-9).all("u^1") if radii[0] == 0.0 else np.array([], int)
     held = np.union1d(middle, axis)
     answer = solve(
-        *condense(BilinearForm(stiffness).assemble(basis), LinearForm(load).assemble(sealed), D=held)
+        *condense(stiffness(modulus, nu).assemble(basis), LinearForm(load).assemble(sealed), D=held)
     )
     area = at_radius * (band[1] - band[0])
     return outward * float(LinearForm(mean).assemble(sealed) @ answer) / area

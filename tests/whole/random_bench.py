@@ -73,7 +73,7 @@ class Bench:
     """One job from the first question to its end, or until it is left."""
 
     def __init__(self, folder: Path, seed: int) -> None:
-        self.seed, self.met = seed, Counter[str]()
+        self.seed, self.met, self.done = seed, Counter[str](), Counter[str]()
         self.chance = random.Random(seed)
         self.clock = Clock(step_s=self.chance.uniform(3.0, 40.0))
         self.out = io.StringIO()

@@ -7,7 +7,6 @@ moment; the program is ended and the job opened again. All of it from a chance o
 from __future__ import annotations
 
 import random
-from collections import Counter
 from datetime import timedelta
 from pathlib import Path
 
@@ -38,7 +37,6 @@ class Restless(Bench):
     def __init__(self, folder: Path, seed: int) -> None:
         super().__init__(folder, seed)
         self.folder, self.moods = folder, random.Random(f"restless {seed}")
-        self.done: Counter[str] = Counter()
         self.unquiet = self.moods.choice((0.02, 0.05, 0.09))
 
     def act(self) -> None:

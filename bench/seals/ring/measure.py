@@ -16,6 +16,7 @@ from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.steps import Words
 from bench.job.values import AS_BEFORE, figure, figure_if, number
+from bench.seals.ring.materials import NOT_KNOWN, glass_step
 from bench.seals.ring.measure_steps import (
     ACRYLIC,
     BENCH,
@@ -30,7 +31,6 @@ from bench.seals.ring.measure_steps import (
     OLD_RING,
     SEAT_DEPTH,
     TEMPERATURE,
-    glass_step,
     not_this_ring,
 )
 from bench.seals.ring.no_glass import as_ordered, order, said_of_order, unless_away
@@ -111,7 +111,7 @@ def measure(job: Job, shop: Shop) -> Stage[Measured | None]:
         seat=seat.size,
         glass=glass,
         oval_mm=oval,
-        glass_material=None if made_of == "not_known" else made_of,
+        glass_material=None if made_of == NOT_KNOWN else made_of,
         seat_depth_mm=depth,
         glass_edge_mm=edge,
         temperature_c=temperature,

@@ -12,10 +12,9 @@ from bench.job.mask import Mask
 from bench.job.steps import Choice, Step
 from bench.job.values import mask_for
 from bench.stages.common import INDOORS, plain_choices
-from rules.tables import glasses
 
 if TYPE_CHECKING:
-    from bench.shop.shop import Shop
+    pass
 
 NOT_THIS_RING = {
     "foot": (
@@ -180,25 +179,6 @@ GROUND = (
     "Acrylic is not: name the glass in the list.",
 )
 LIGHT_TOUCH = "Acrylic gives to the jaws: a light touch, at two crossing places."
-
-
-def glass_step(shop: Shop) -> Step:
-    """What the glass is made of."""
-    own = glasses(shop.materials.get("glasses"))
-    return Step(
-        key=keys.GLASS_MATERIAL,
-        stage="measure",
-        kind="choice",
-        title="Glass is made of",
-        choices=(
-            Choice("not_known", "not known"),
-            *(Choice(key, f"{item.name}: {item.advice}") for key, item in own.items()),
-        ),
-        usual="not_known",
-        optional=True,
-        why="A ground glass is round, acrylic gives to the jaws; "
-        "stiffness enters the squeeze, strength the advice before a test.",
-    )
 
 
 SEAT_DEPTH = Step(

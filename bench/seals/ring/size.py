@@ -17,6 +17,7 @@ from bench.job.values import figure, figure_if
 from bench.seals.ring.at_hand import hand_step, judge, ring_at_hand
 from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.lessons import Lessons, belief_words, gap_words, lessons
+from bench.seals.ring.materials import NOT_KNOWN, metal_step, plastic_step
 from bench.seals.ring.measure import Measured
 from bench.seals.ring.measure_steps import ACRYLIC
 from bench.seals.ring.no_glass import old_ring_seen
@@ -32,8 +33,6 @@ from bench.seals.ring.size_steps import (
     OUTSIDE,
     SPRING_ANYWAY,
     equipment_steps,
-    metal_step,
-    plastic_step,
     spares_step,
 )
 from bench.seals.ring.size_words import ring_step, wall_by_calliper, window_gauge
@@ -119,13 +118,13 @@ def surroundings(shop: Shop, glass: str | None) -> Stage[Around]:
     plastic = yield from word(plastic_step(shop))
     metal = yield from word(metal_step(shop))
     wall = height = None
-    if metal != "not_known":
+    if metal != NOT_KNOWN:
         wall = yield from figure(CASE_WALL)
         height = yield from figure(CASE_HEIGHT)
     offset, friction = (yield from figure(OFFSET)), (yield from figure(FRICTION))
     return Around(
         plastic=plastic,
-        metal=None if metal == "not_known" else metal,
+        metal=None if metal == NOT_KNOWN else metal,
         case_wall_mm=wall,
         case_height_mm=height,
         offset_mm=offset,

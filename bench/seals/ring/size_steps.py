@@ -12,49 +12,14 @@ from bench.job import keys
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Step
 from bench.job.values import mask_for
+from bench.seals.ring.materials import NOT_KNOWN
 from bench.stages.common import plain_choices
 from rules.bars import RAW, Bar
 from rules.lengths import plainly
-from rules.tables import metals, plastics
 from rules.turning.order import TIGHTER_SPARE_MM
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
-
-
-def plastic_step(shop: Shop) -> Step:
-    """Which plastic; the shop's own beside those of the table."""
-    own = plastics(shop.materials.get("plastics"))
-    return Step(
-        key=keys.PLASTIC,
-        stage="size",
-        kind="choice",
-        title="Plastic of the ring",
-        choices=tuple(Choice(key, f"{item.name}: {item.advice}") for key, item in own.items()),
-        usual="acetal",
-        optional=True,
-        cautions=("acetal_heat", "ptfe"),
-        why="It decides how hard the ring presses, how much of it is left in ten years, and how it turns.",
-        how=("The bar's colour shows round the glass.", "Nylon bar is mostly PA 6 or PA 66, and swells."),
-    )
-
-
-def metal_step(shop: Shop) -> Step:
-    """Which metal lies round the ring."""
-    own = metals(shop.materials.get("metals"))
-    return Step(
-        key=keys.CASE_METAL,
-        stage="size",
-        kind="choice",
-        title="Metal round the ring",
-        choices=(
-            Choice("not_known", "not known"),
-            *(Choice(key, f"{item.name}: {item.advice}") for key, item in own.items()),
-        ),
-        usual="not_known",
-        optional=True,
-        why="Only with metal, wall and height known can force, stress and the years be worked out.",
-    )
 
 
 def equipment_steps(shop: Shop) -> tuple[Step, Step, Step]:
@@ -151,9 +116,9 @@ AGAINST_OLD = Step(
     choices=plain_choices(
         ("same", "same material and as thick"),
         ("lesser", "thinner, or other material"),
-        ("not_known", "not known"),
+        (NOT_KNOWN, "not known"),
     ),
-    usual="not_known",
+    usual=NOT_KNOWN,
     optional=True,
     why="A thinner glass or another material may not bear what the marking promised.",
 )
