@@ -144,7 +144,8 @@ def run(
     edits: bool = True,
 ) -> tuple[Counter[str], list[str], list[Case]]:
     """States reached, complaints, and the cases for planting faults, of so many jobs or until it is
-    enough; with `edits` each file is then changed by hand as well.
+    enough; with `edits` each file is then changed by hand as well, until
+    that too is enough.
     """
     reached: Counter[str] = Counter()
     found: list[str] = []
@@ -164,7 +165,7 @@ def run(
             raw = path.read_text(encoding="utf-8")
             reached += bench.done + states(sheet, raw)
             cases.append((sheet, text, raw))
-            if edits:
+            if edits and (not until_enough or any(name.startswith("edited") for name in lacking(reached))):
                 with remembered():
                     found += [f"seed {seed}, {one}" for one in by_hand(path, folder, seed, reached)]
     return reached, found, cases
