@@ -6,7 +6,6 @@ Invariant: nothing is said to save that cannot be done here; the time is counted
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import lru_cache
 
 from rules.lengths import bare, plainly
 from rules.turning.cutting_passes import opened
@@ -22,9 +21,8 @@ FEW_PASSES = 3
 """Fewer are not worth a word."""
 
 
-@lru_cache(maxsize=4)
 def saving_words(order: Order) -> tuple[str, ...]:
-    """A sentence for each way that would save passes; the bar is asked about again at every answer."""
+    """A sentence for each way that would save passes."""
     hole = hole_in(order.bar, order.ring, order.data, order.stock, order.parting)
     wanted = Wanted(**hole, lathe=order.lathe, tools=())
     drilled = could_be_drilled(order.boring, wanted, min(LARGE_DRILL_MM, wanted.room_mm))

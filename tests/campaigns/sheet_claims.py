@@ -17,7 +17,6 @@ from typing import Any
 
 from ringwright import main as ringwright
 from tests.campaigns.edited_sheets import accept, edited
-from tests.campaigns.lathe_walks import remembered
 from tests.independent.claims_over import shop_complaints
 from tests.independent.hand_claims import page_complaints
 from tests.independent.sheet_claims import complaints
@@ -156,8 +155,7 @@ def run(
         with tempfile.TemporaryDirectory() as name:
             folder = Path(name)
             bench = at(folder, seed)
-            with remembered():
-                reached[f"bench {bench.run()}"] += 1
+            reached[f"bench {bench.run()}"] += 1
             path = next((folder / "jobs").glob("*.toml"))
             sheet, text = sheet_of(path, folder)
             found += [f"seed {seed}: {one}" for one in complaints(sheet, text, path)]
@@ -166,8 +164,7 @@ def run(
             reached += bench.done + states(sheet, raw)
             cases.append((sheet, text, raw))
             if edits and (not until_enough or any(name.startswith("edited") for name in lacking(reached))):
-                with remembered():
-                    found += [f"seed {seed}, {one}" for one in by_hand(path, folder, seed, reached)]
+                found += [f"seed {seed}, {one}" for one in by_hand(path, folder, seed, reached)]
     return reached, found, cases
 
 
