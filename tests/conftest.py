@@ -12,7 +12,7 @@ from fcntl import LOCK_EX, LOCK_SH, LOCK_UN, flock
 import pytest
 from hypothesis import settings
 
-from bench.job.remembered import forget
+from bench.job.remembered import FORGETTING
 
 settings.register_profile("steady", derandomize=True, deadline=None)
 settings.register_profile("drawn", deadline=None)
@@ -56,4 +56,5 @@ def plain_environment(monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.fixture(autouse=True)
 def nothing_remembered() -> None:
     """No figure that an earlier test worked out, with another table perhaps, is met again."""
-    forget()
+    for forget in FORGETTING:
+        forget()

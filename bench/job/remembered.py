@@ -1,7 +1,7 @@
 """Pure functions that know their last answers.
 
-A job is walked anew at every answer, and asks most of its figures again. Invariant: what is remembered is
-what would be worked out anew, since nothing is read but the arguments and the unit in which lengths are
+A job is walked again at every answer, and asks most of its figures again. Invariant: what is remembered is
+what would be worked out again, since nothing is read but the arguments and the unit in which lengths are
 said, and nothing that is given back changes.
 """
 
@@ -17,7 +17,8 @@ P = ParamSpec("P")
 T = TypeVar("T")
 SO_MANY = 64
 """Answers that a function knows: more than a walk asks for."""
-_FORGETTING: list[Callable[[], None]] = []
+FORGETTING: list[Callable[[], None]] = []
+"""What makes each of them forget: needed after a table or a function under it was exchanged."""
 
 
 def remembered(work: Callable[P, T]) -> Callable[P, T]:
@@ -31,11 +32,5 @@ def remembered(work: Callable[P, T]) -> Callable[P, T]:
     def recalled(*given: P.args, **named: P.kwargs) -> T:
         return known(spoken(), *given, **named)  # type: ignore[arg-type]
 
-    _FORGETTING.append(known.cache_clear)
+    FORGETTING.append(known.cache_clear)
     return recalled
-
-
-def forget() -> None:
-    """All is worked out anew, as is needed after a table or a function under it was exchanged."""
-    for clear in _FORGETTING:
-        clear()
