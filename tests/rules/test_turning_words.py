@@ -62,3 +62,42 @@ def test_where_tools_show_no_numbers_no_sentence_of_the_plan_has_one() -> None:
         said = [*made.set_up_words, *made.warnings, *(text for one in made.passes for text in one.before)]
         assert any(re.search(r"(tool|bar) \d", text) for text in said) is there
         assert any("the boring bar" in text for text in said) is not there
+
+
+def test_words_before_the_first_pass_of_each_operation() -> None:
+    made = planned(spares=1)
+    boring = "spindle stopped: tool 2 (boring bar) in, tight, on centre height"
+    turning = "spindle stopped: tool 1 (keen right-hand turning tool) in, tight, on centre height"
+    chamfer = "spindle stopped: tool 3 (45 degree chamfer tool) in, tight, on centre height"
+    face = "touch off on the face: carriage to zero"
+    must = "the read-out must show {0}, diameter; if not, set it"
+    come = "come to every figure moving {0}; past it, back {1} by over 0.05 mm and come again"
+    said = {
+        ("face", 1): (),
+        ("face", 2): (turning,),
+        ("rough_outside", 1): (
+            "touch off on the outside (36.00): set the read-out to 36.00, diameter",
+            come.format("in", "out"),
+        ),
+        ("centre", 2): ("spindle stopped: tool post clear",),
+        ("drill", 1): (),
+        ("rough_bore", 1): (
+            boring,
+            "touch off on the bore (13.00): set the read-out to 13.00, diameter",
+            come.format("out", "in"),
+            face,
+        ),
+        ("rough_bore", 2): (boring, "touch off on the bore (13.00): " + must.format("13.00"), face),
+        ("finish_outside", 1): (turning, "touch off on the outside (33.60): " + must.format("33.60"), face),
+        ("finish_bore", 1): (boring, "touch off on the bore (31.44): " + must.format("31.44"), face),
+        ("finish_bore", 2): ("touch off on the bore (31.44): " + must.format("31.44"),),
+        ("chamfer", 1): (chamfer, "touch off on the bore's open edge: carriage to zero"),
+        ("lower_chamfer", 1): (
+            face,
+            "touch off on the outside behind the ring at 1.70, where the blade will cut (33.20): "
+            "set the read-out to 33.20, diameter",
+        ),
+    }
+    assert {key: made.of(*key)[0].before for key in said} == said
+    assert planned(chamfer_mm=0.0).of("lower_chamfer")[0].before[0] == chamfer
+    assert not any(one.before for one in made.of("rough_bore")[1:])
