@@ -9,12 +9,12 @@ from typing import Any
 
 import pytest
 
+from rules import press_and_tester as pressing
 from rules.bars import Bar, Grip
 from rules.checks import OutOfRange
 from rules.equipment import Axis, Lathe, Tool
 from rules.instrument import Instrument
 from rules.limits import RANGES, thick_enough, under, within, within_or_none
-from rules.press_and_tester import Press, Tester
 from rules.ring import Ring
 from rules.turning.order import check_ring, with_room_for_chamfers
 from rules.turning.plug import PlugWanted
@@ -73,9 +73,9 @@ ENDS: tuple[tuple[Any, str, float, float, str], ...] = (
     (GROOVING, "depth_mm", 0.5, 100.0, "depth of tool 9"),
     (GAUGE, "resolution_mm", 0.0001, 0.1, "resolution"),
     (GAUGE, "limit_of_error_mm", 0.0001, 0.5, "limit of error"),
-    (Press(), "largest_force_n", 10.0, 50000.0, "press force"),
-    (Tester(), "largest_bar", 0.1, 200.0, "largest pressure of the tester"),
-    (Tester(), "gauge_step_bar", 0.001, 5.0, "gauge step of the tester"),
+    (pressing.Press(), "largest_force_n", 10.0, 50000.0, "press force"),
+    (pressing.Tester(), "largest_bar", 0.1, 200.0, "largest pressure of the tester"),
+    (pressing.Tester(), "gauge_step_bar", 0.001, 5.0, "gauge step of the tester"),
     (PlugWanted(seat_mm=33.0, plastic="acetal"), "seat_mm", 5.0, 80.0, "expected seat"),
     (PlugWanted(seat_mm=33.0, plastic="acetal"), "steps", 3, 15, "steps of the plug"),
 )  # fmt: skip
@@ -95,7 +95,7 @@ def test_both_ends_are_taken_and_nothing_beyond(row: tuple[Any, str, float, floa
     for end, way in ((low, -1.0), (high, 1.0)):
         assert getattr(replace(thing, **{field: end}), field) == end
         beyond = end + way if isinstance(end, int) else end + way * max(1e-9, abs(end) * 1e-9)
-        refused(name, replace, thing, **{field: value})
+        refused(name, replace, thing, **{field: beyond})
     refused(name, replace, thing, **{field: math.nan})
 
 
@@ -138,7 +138,7 @@ def test_lists_of_a_lathe_are_looked_at_one_by_one() -> None:
         (lambda: replace(PARTING, kind="spoon"), "kind of tool"),
         (lambda: replace(GAUGE, kind="ruler"), "kind of instrument"),
         (lambda: replace(GAUGE, unit="cubit"), "unit of the instrument"),
-        (lambda: Tester(gives="hope"), "what the tester gives"),
+        (lambda: pressing.Tester(gives="hope"), "what the tester gives"),
     ],
 )
 def test_a_word_that_is_not_known_is_refused_by_its_name(make: Callable[[], Any], name: str) -> None:
@@ -163,8 +163,8 @@ def test_what_a_thing_is_where_nothing_is_said() -> None:
     assert (plain.smallest_bore_mm, plain.longest_reach_mm, plain.shank_mm, plain.depth_mm) == (0.0,) * 4
     assert (plain.smallest_groove_mm, plain.largest_groove_mm, GAUGE.unit) == (0.0, 0.0, "mm")
     assert PlugWanted(seat_mm=33.0, plastic="acetal").steps == 7
-    assert (Press().name, Press().largest_force_n) == ("hand press", None)
-    tester = Tester()
+    assert (pressing.Press().name, pressing.Press().largest_force_n) == ("hand press", None)
+    tester = pressing.Tester()
     assert (tester.name, tester.largest_bar, tester.gauge_step_bar) == ("air tester", 3.0, 0.1)
     assert tester.gives == "verdict"
     assert (RING.chamfer_mm, replace(RING).lower_chamfer_mm, RING.wall_mm) == (0.15, 0.1, pytest.approx(0.58))
