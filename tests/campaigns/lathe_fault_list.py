@@ -12,7 +12,7 @@ from rules.turning import operations
 from tests.campaigns import lathe_faults as fault
 from tests.campaigns.lathe_faults import CUT, POSTS, PROVING, UPDATE
 from tests.campaigns.lathe_tally import Tally
-from tests.campaigns.lathe_walks import PLACES, SHOPS, remembered, standing, standing_again, walks
+from tests.campaigns.lathe_walks import PLACES, SHOPS, standing, standing_again, walks
 
 Fault = Callable[[], AbstractContextManager[object]]
 LATE = {"dress": 1.0}
@@ -89,7 +89,7 @@ def found(name: str, most: int) -> Tally:
     for lathe in SHOPS:
         standing(lathe)  # where walks begin is made before the guard is taken away
     standing_again()
-    with remembered(), one():
+    with one():
         return walks(most, places=places, until=lambda tally: bool(tally.faults))
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from tests.campaigns.lathe_fault_list import AGAIN, AT_THE_LATHE, FAULTS, ON_THE_PAGES, found
 from tests.campaigns.lathe_tally import Tally
-from tests.campaigns.lathe_walks import SHOPS, SHORT, remembered, standing, walks
+from tests.campaigns.lathe_walks import SHOPS, SHORT, standing, walks
 from tests.whole.lathe_judge import RIGHT, Recorded, fault
 
 STEPS = ("rough_outside", "drill", "rough_bore", "finish_outside", "last_outside", "finish_bore", "last_bore")
@@ -35,8 +35,7 @@ WITH_THE_TESTS = [
 
 
 def test_walks_reach_turning_often_and_never_without_the_checks() -> None:
-    with remembered():
-        tally = walks(SHORT, until=Tally.enough)
+    tally = walks(SHORT, until=Tally.enough)
     print(tally)
     assert not tally.faults, tally.faults[:3]
     assert tally.enough(), tally
