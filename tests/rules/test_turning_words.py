@@ -101,3 +101,24 @@ def test_words_before_the_first_pass_of_each_operation() -> None:
     assert {key: made.of(*key)[0].before for key in said} == said
     assert planned(chamfer_mm=0.0).of("lower_chamfer")[0].before[0] == chamfer
     assert not any(one.before for one in made.of("rough_bore")[1:])
+
+
+def test_sentences_of_the_passes_that_are_no_cuts_of_a_diameter() -> None:
+    made = planned()
+    said = {
+        "face": "face: 0.30 off; carriage to zero",
+        "centre": "centre drill: go to 1.5, length, from the tailstock",
+        "drill": "drill of 13 mm: go to 6.4, length, at its point; draw it out often",
+        "rest": "rest: spindle stopped, 10 minutes, until as cool as the room",
+        "chamfer": "chamfer: go to 0.15, length, from the edge touched",
+        "lower_chamfer": "lower edge: go to 32.80, diameter",
+        "part": "part: go to 2.20, length; then in to the bore, the ring drops on the rod",
+        "dress": "dress: parted face on fine paper on a flat plate, to 1.10 high at four places",
+    }
+    assert {act: made.of(act)[0].reading_text for act in said} == said
+    assert made.of("part")[0].before == (
+        "spindle stopped: tool 4 (parting blade) in, tight, on centre height",
+        "touch off on the face with the side of the blade nearer the chuck: carriage to zero",
+        "the width of the blade, 1.00 mm, is in the figure: it is cut away on the chuck's side",
+        "smooth rod in the tailstock, loose in the bore, to catch the ring; nothing is held by hand",
+    )
