@@ -130,6 +130,8 @@ def test_targets_are_the_size_itself_on_a_read_out_of_diameters() -> None:
             assert one.figure_text == f"{one.target_mm:.2f}" and one.zero_diameter_mm is None
     assert [made.of(act)[0].along_mm for act in ("rough_outside", "finish_bore", "drill")] == [2.7, 2.5, None]
     assert [one.target_mm for one in made.of("chamfer")] == [0.15]
+    assert {one.along_text for one in made.of("rough_outside")} == {"turn along: go to 2.70, length"}
+    assert {one.along_text for one in made.of("finish_bore")} == {"bore along: go to 2.50, length"}
     # 0.10 of 45 degrees behind 1.10 and 0.10: at 1.20 along.
     assert made.of("lower_chamfer")[0].along_text == "edge along: go to 1.20, length, point of the tool"
 
