@@ -11,7 +11,7 @@ import pytest
 
 from rules import press_and_tester as pressing
 from rules.bars import Bar, Grip
-from rules.checks import OutOfRange
+from rules.checks import OutOfRange, plain
 from rules.equipment import Axis, Lathe, Tool
 from rules.instrument import Instrument
 from rules.limits import RANGES, thick_enough, under, within, within_or_none
@@ -89,13 +89,18 @@ def refused(name: str, make: Callable[..., Any], *what: Any, **changed: Any) -> 
     return str(why.value)
 
 
+UNITS = {"mm": " mm", "rpm": " rpm", "bar": " bar", "n": " N"}
+
+
 @pytest.mark.parametrize("row", ENDS, ids=lambda row: f"{type(row[0]).__name__}-{row[1]}")
 def test_both_ends_are_taken_and_nothing_beyond(row: tuple[Any, str, float, float, str]) -> None:
     thing, field, low, high, name = row
+    unit = UNITS.get(field.rpartition("_")[2], "")
+    said = f"is outside {plain(low)} to {plain(high)}{unit}; "
     for end, way in ((low, -1.0), (high, 1.0)):
         assert getattr(replace(thing, **{field: end}), field) == end
         beyond = end + way if isinstance(end, int) else end + way * max(1e-9, abs(end) * 1e-9)
-        refused(name, replace, thing, **{field: beyond})
+        assert said in refused(name, replace, thing, **{field: beyond})
     refused(name, replace, thing, **{field: math.nan})
 
 
