@@ -89,6 +89,11 @@ class Plan:
         """Time of all passes, rests and dressing, without changing tools and measuring."""
         return round(sum(one.minutes for one in self.passes), 2)
 
+    def new_speed(self, one: Pass) -> bool:
+        """Whether the spindle runs at another speed than before; the first speed is set with the checks."""
+        before = next((last.rpm for last in reversed(self.passes) if last.n < one.n and last.rpm), None)
+        return before is not None and one.rpm is not None and one.rpm != before
+
     @property
     def read_after(self) -> tuple[int, ...]:
         """Numbers of the passes after which a reading was already used."""

@@ -14,7 +14,7 @@ from bench.job.asking import Stage, words
 from bench.job.steps import Choice, Picture, Step, Words
 from bench.job.values import named
 from bench.seals.ring.bar_numbers import bar_numbers
-from bench.seals.ring.turning_words import after_words, new_speed, set_words, targets, title_of
+from bench.seals.ring.turning_words import after_words, set_words, targets, title_of
 from rules.equipment import Tool
 from rules.lengths import translated
 from rules.turning import operations
@@ -155,7 +155,7 @@ def next_words(made: Plan, tool: Tool | None) -> Words:
 
 def caution_places(act: str, made: Plan, passes: Sequence[Pass]) -> Words:
     """Where the danger is in a group of passes."""
-    belt = ("belt",) if passes and made.order.lathe.speed_names and new_speed(made, passes[0]) else ()
+    belt = ("belt",) if passes and made.order.lathe.speed_names and made.new_speed(passes[0]) else ()
     if act == operations.PART or keys.spare_number(act) is not None:
         return ("parting", *belt)
     if act == operations.CORE:
