@@ -100,6 +100,16 @@ class Plan:
         return tuple(n for n, _ in self.measured_mm)
 
     @property
+    def outside_made_mm(self) -> float:
+        """The outside as the cross slide leaves it, which its steps may miss by half a one; as measured where
+        nothing more was cut.
+        """
+        last = self.of(operations.FINISH_OUTSIDE)[-1:]
+        made = last[0].material_diameter_after_mm if last else None
+        measured = dict(self.measured_mm).get(last[0].n) if last else None
+        return measured or made or self.order.ring.outside_diameter_mm
+
+    @property
     def cutting_minutes(self) -> float:
         """Time in which a tool cuts."""
         return round(sum(one.minutes for one in self.passes if one.rpm), 2)

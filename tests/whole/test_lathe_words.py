@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
 from functools import lru_cache
 
 from bench.job import keys
+from bench.seals.ring.cut_checks import belt_asked
 from bench.seals.ring.decided import decided_from
 from bench.seals.ring.planning import planned
 from bench.sheet.turning import plan_lines
-from bench.shop.shop import Shop
+from bench.shop.shop import Shop, built_in
 from rules.turning.passes import Plan
 from tests.whole.lathe_presses import dials
 from tests.whole.repairer import Repairer, fresh
@@ -52,3 +55,31 @@ def test_every_drill_is_set_to_zero_at_its_point() -> None:
 def test_what_is_faced_off_is_said_in_divisions_of_a_dial() -> None:
     _, made = by_dials()
     assert made.passes[0].reading_text == "face: 0.30 (0 turns 6 div) off; carriage to zero"
+
+
+def test_the_belt_is_found_by_the_number_that_its_step_has() -> None:
+    repairer = fresh(shop=dials()).on_to("lathe_speed")
+    assert not repairer.step.choices and repairer.step.title.endswith("Key the number of the step.")
+    repairer.type("2")
+    assert "The belt is on step 2: not the step to begin on." in repairer.desk.message
+    repairer.on_to("lathe_speed")
+    repairer.type("3")
+    assert repairer.asked == "rough_outside"
+
+
+def test_steps_that_are_called_without_numbers_are_dealt_out() -> None:
+    named = belt_asked(("inner step", "middle step", "outer step"), 1)
+    assert [one.text for one in named["choices"]][0] == "middle step" and "readback" not in named
+    assert "choices" in belt_asked(("step 1 of pulley 2", "step 2 of pulley 2"), 0)
+
+
+def test_a_shop_said_after_the_ring_says_its_chance_again() -> None:
+    own = built_in()
+    calliper = replace(own, instruments=tuple(one for one in own.instruments if one.kind == "calliper"))
+    repairer = fresh(shop=calliper).on_to("ring")
+    read = next(text for text in repairer.step.say if text.startswith("Wall read with the calliper"))
+    here, before = re.findall(r"(\d+) %", read)
+    repairer.on_to("bar_measured")
+    said = " ".join(repairer.step.consequence)
+    assert f"In this shop the chance of this ring is {here} %, with what is assumed {before} %" in said
+    assert not any("In this shop" in text for text in fresh().on_to("bar_measured").step.consequence)
