@@ -161,8 +161,11 @@ def _what_is_left(run: Run, measured: Pass, left: float) -> tuple[str, tuple[int
     if abs(left - depth) <= SAME_DEPTH_WITHIN_MM or left < 2.0 * least:
         return GO_ON, (total,)
     parts = max(2, round(left / depth))
-    while left / parts < least and parts > 1:
+    step = run.frame.step_on_diameter_mm / 2.0
+    while parts > 1 and (left / parts < least or (total // parts + 0.5) * step < least - 1e-9):
         parts -= 1
+    if parts == 1:
+        return GO_ON, (total,)
     each = total // parts
     return MEASURED_AGAIN, (total - each * (parts - 1), *(each,) * (parts - 1))
 
