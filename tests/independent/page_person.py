@@ -19,9 +19,9 @@ MOST_PAGES = 260
 STUCK = 4
 """A page that comes back so often unchanged is one that the person cannot answer."""
 OUT = re.compile(
-    r"([\d./]+) (mm|in) standing out; (tool \d+|the [a-z -]+?) in; set ([\d.]+) rpm(?: \(([^)]*)\))?"
+    r"([\d./]+) (mm|in) standing out; fit (tool \d+|the [a-z -]+?); set ([\d.]+) rpm(?: \(([^)]*)\))?"
 )
-NEXT = re.compile(r"chuck key out, (tool \d+|the [a-z -]+?) in\b")
+NEXT = re.compile(r"chuck key out, fit (tool \d+|the [a-z -]+?)\.")
 SAW = re.compile(r"saw off ([\d.]+ (?:mm|in)) first")
 
 

@@ -34,7 +34,7 @@ SAID = re.compile(
             rf"by (?:over (?P<over>{LEN})|more than the backlash) and come again)",
             rf"(?P<kept>(?:{TOOL}) cuts {LEN} (?:larger|smaller) than it shows: allowed for; "
             r"do not set it again(?P<unless>, unless the read-out was set for another tool since: then)?)",
-            rf"(?P<change>spindle stopped: (?P<new_tool>{TOOL})(?: \([^)]*\))? in, tight)",
+            rf"(?P<change>spindle stopped: fit (?P<new_tool>{TOOL})(?: \([^)]*\))?, tight)",
             r"(?P<speed>(?:spindle stopped: set|belt over, to) (?P<rpm>[\d.]+) rpm(?: \((?P<step>[^)]*)\))?)",
             rf"(?P<along>(?P<act>turn|bore|groove|edge) along: go to (?P<far>{FIGURE})"
             rf"(?:, length|, makes (?P<far_makes>{LEN}))?(?:, {LEN} a turn)?)",

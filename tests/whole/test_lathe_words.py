@@ -69,7 +69,7 @@ def test_the_belt_is_found_by_the_number_that_its_step_has() -> None:
 
 def test_steps_that_are_called_without_numbers_are_dealt_out() -> None:
     named = belt_asked(("inner step", "middle step", "outer step"), 1)
-    assert [one.text for one in named["choices"]][0] == "middle step" and "readback" not in named
+    assert next(one.text for one in named["choices"]) == "middle step" and "readback" not in named
     assert "choices" in belt_asked(("step 1 of pulley 2", "step 2 of pulley 2"), 0)
 
 

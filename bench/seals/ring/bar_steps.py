@@ -39,9 +39,7 @@ Planned = Callable[[Words], tuple[Plan | None, str]]
 """The plan by the answers with these keys alone, or the reason why there is none."""
 
 
-def bar_asked(
-    job: Job, shop: Shop, planned: Planned, said: Words = ()
-) -> Stage[tuple[Plan | None, str]]:
+def bar_asked(job: Job, shop: Shop, planned: Planned, said: Words = ()) -> Stage[tuple[Plan | None, str]]:
     """Ask what the bar of a plan measures, then plan again; so of another bar that this leads to.
 
     `said`: what else stands on the first of these pages.

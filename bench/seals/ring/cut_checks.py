@@ -68,7 +68,7 @@ def set_up_asked(made: Plan, takes: str) -> tuple[dict[str, Any], ...]:
     order, lathe = made.order, made.order.lathe
     out, bar = by_rule(order.stock.stick_out_mm), plainly(order.bar.diameter_mm)
     rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
-    set_to = f"{tool_short(lathe, order.turning)} in; set {speed_words(lathe, rpm)}"
+    set_to = f"fit {tool_short(lathe, order.turning)}; set {speed_words(lathe, rpm)}"
     chuck = {
         "key": keys.LATHE_KEY,
         "title": "Set up, spindle stopped. Then the chuck key: where is it?",
