@@ -82,4 +82,8 @@ def test_a_shop_said_after_the_ring_says_its_chance_again() -> None:
     repairer.on_to("bar_measured")
     said = " ".join(repairer.step.consequence)
     assert f"In this shop the chance of this ring is {here} %, with what is assumed {before} %" in said
+    wall = repairer.on_to("wall_reading").step
+    assert (
+        not any("nvil" in text for text in (*wall.say, *wall.how)) and "Thin ends of the jaws" in wall.how[1]
+    )
     assert not any("In this shop" in text for text in fresh().on_to("bar_measured").step.consequence)
