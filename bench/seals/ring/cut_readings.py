@@ -81,7 +81,7 @@ def wall_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step
         "whoever knows that reads it too.",
         how=(
             "Tool drawn back, swarf brushed off.",
-            "Ball anvil inside, light touch, four places a quarter of a turn apart.",
+            "{held}, light touch, four places a quarter of a turn apart.",
             "If you like: offer the empty case to the turned outside: drops on, slides, or will not go.",
         ),
     )

@@ -44,7 +44,7 @@ def planned(job: Job, shop: Shop, decided: Decided, measured: Words = FIGURES) -
     where that cannot be read, a warning of the plan says so.
     """
     warnings: Words = ()
-    why = f"bar: no such bar of {decided.plastic} in this shop; add one to shop.toml, or name another bar"
+    why = f"bar: no such bar of {decided.plastic} in this shop; say one to the shop, or name another"
     ring = with_room_for_chamfers(decided.ring)
     try:
         if kept := kept_order(job):
