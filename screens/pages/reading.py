@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from bench.desk.desk import Desk
+from bench.desk.everything import said_of
 from bench.desk.keys import KEYS, help_table
 from bench.job.keys import NOTE, SHOP_NOTE
 from bench.moments import to_the_minute
@@ -151,9 +152,7 @@ def account_lines(desk: Desk) -> list[Line]:
     body += [*next_lines(desk), line("")]
     last = desk.job.answers[-1] if desk.job.answers else None
     if last is not None:
-        step = next((step for step, answer in walk.shown if answer is last), None)
-        between = "" if step is None or step.title.endswith("?") else ":"
-        given = f"{step.title}{between} {step.in_words(last.word)}" if step else unseen(desk, last)
+        given = said_of(walk, last) if walk.asked_by(last) else unseen(desk, last)
         body += paragraph(f"Last answer, {to_the_minute(last.at)}: {given}", desk)
     kept = len(desk.job.answers)
     answers = f"{kept} answer kept" if kept == 1 else f"{kept} answers kept"
