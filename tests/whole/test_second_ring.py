@@ -75,10 +75,10 @@ def test_the_page_says_before_and_after_under_why() -> None:
     repairer = tried(at("wall_1"), "0.600", "too_easy")
     repairer.give("ring")
     opened = " ".join(f"{one.figure} {one.inputs}" for one in repairer.step.figures)
-    assert "gap after the rings tried 0.57" in opened and "gap as measured 0.5625 mm" in opened
-    assert "rings tried ring 1 wall 0.600 too easy" in opened
+    assert "gap after the rings tried 0.57" in opened and "gap as measured 0.563 mm" in opened
+    assert "rings tried ring 1, wall 0.600 mm, too easy" in opened
     assert "softness of the hand 0.8 points of squeeze" in opened
-    assert "the same chance before the rings tried 0.7" in opened
+    assert "the same chance before the rings tried 7" in opened
 
 
 def test_without_room_in_the_band_no_ring_is_offered_before_measuring() -> None:
