@@ -52,7 +52,7 @@ def test_the_sharpest_tool_and_the_narrowest_blade_of_the_smallest_number() -> N
     assert planned(tools=two).order.chamfer.number == 2
     for find, kind in ((sharpest, "turning"), (narrowest_blade, "parting")):
         with pytest.raises(
-            OutOfRange, match=f"tools: no tool for {kind} in the tool set; add one to shop.toml"
+            OutOfRange, match=f"tools: no tool for {kind} in the tool set; say one to the shop"
         ):
             find([])
 
@@ -226,14 +226,14 @@ def test_what_is_said_of_speeds_and_tools() -> None:
         "tool 4 (parting blade)",
     ]
     assert (tool_short(bare, plain), tool_words(bare, plain)) == ("the parting blade", "the parting blade")
-    assert tool_in(bare, plain) == "spindle stopped: the parting blade in, tight, on centre height"
+    assert tool_in(bare, plain) == "spindle stopped: fit the parting blade, tight, on centre height"
     kinds = {"turning": "turning tool", "boring": "boring bar", "chamfer": "chamfer tool"}
     assert {kind: tool_short(bare, BY_KIND[kind]) for kind in kinds} == {
         k: f"the {v}" for k, v in kinds.items()
     }
     assert set_up_guards(grip="chuck", stick_out_mm=25.52, lathe=LATHE, tool=plain) == (
         "grip the bar in the chuck, 25.5 mm standing out, nothing behind the spindle or in a guide",
-        "tool 7 in, tight, on centre height; chuck key out",
+        "fit tool 7, tight, on centre height; chuck key out",
     )
 
 
