@@ -37,7 +37,7 @@ MADE = {
     "decision": "fits",
     "shut": None,
 }
-NOT_MADE = {**dict.fromkeys(MADE), "wall_mm": []}
+NOT_MADE: dict[str, Any] = {**dict.fromkeys(MADE), "wall_mm": []}
 EXPECTED = dict.fromkeys(("bezel", "stays_wider_mm", "ten_years_low_mpa", "ten_years_high_mpa"))
 THERE = {"what": None, "used_wall_mm": None, "used_height_mm": None, "made_after_it": False}
 TEST = {
@@ -60,7 +60,7 @@ TEST = {
 }
 TIMED = "10 min (timed by the program)"
 DRY = "dry test, pass or fail as the tester gives it"
-BEFORE = {"attempt": 1, "bore_mm": None, "wall_mm": None, "outcome": None, "tests": []}
+BEFORE: dict[str, Any] = {"attempt": 1, "bore_mm": None, "wall_mm": None, "outcome": None, "tests": []}
 
 
 def data(**changed: Any) -> dict[str, Any]:

@@ -174,7 +174,7 @@ def test_a_core_by_hand() -> None:
     assert (short.rpm, short.feed_mm, short.cautions, short.axis) == (2000.0, 0.15, ("spindle",), "long")
     assert short.minutes == pytest.approx(3 * 7.1 / (0.15 * 2000.0), abs=0.0016)
     assert short.reading_text == "core: face it down, 2.20 long, 3 cuts of 0.73 at most"
-    assert (short.cut_depth_mm, short.material_diameter_after_mm) == (pytest.approx(2.2 / 3.0), 14.2)
+    assert (short.cut_depth_mm, short.material_diameter_after_mm) == pytest.approx((2.2 / 3.0, 14.2))
     assert sizes(made, "rough_bore") == [31.44] and depths(made, "rough_bore") == [0.22]
     assert made.of("rough_bore")[0].zero_diameter_mm == 31.0
     assert [one.operation for one in made.passes if one.ring == 2][:3] == ["shorten_core", "face", "core"]

@@ -73,7 +73,7 @@ def test_drills_come_in_halves_of_a_millimetre_or_thirty_seconds_of_an_inch() ->
     assert (drill_for(SMALL), usual_opening(SMALL).hole_mm) == (8.5, 8.5), "in mm unless said"
     assert drills_to(2.5, "mm") == (1.0, 1.5, 2.0, 2.5) == drills_to(2.99, "mm")
     assert drills_to(2.3813, "inch") == (1.5875, 2.38125), "1/16 and 3/32; 1/32 is under 1 mm"
-    assert (per_mm("mm"), per_mm("inch")) == (2.0, pytest.approx(1.2598425))
+    assert (per_mm("mm"), per_mm("inch")) == pytest.approx((2.0, 1.2598425))
     said = {1.0: "1 mm", 12.5: "12.5 mm"}
     assert {drill: drill_words(drill, "mm") for drill in said} == said
     inches = {0.79375: "1/32 in", 6.35: "1/4 in", 25.4: "1 in", 26.19375: "1 1/32 in"}

@@ -62,7 +62,7 @@ def test_words_of_the_pace() -> None:
 def test_the_pace_is_drawn_towards_the_assumed(rings: Any, factor: float, count: int) -> None:
     """The mean of the logarithms with two rings as assumed."""
     found = pace_of(rings)
-    assert (found.factor, found.rings) == (pytest.approx(factor), count)
+    assert found.factor == pytest.approx(factor) and found.rings == count
 
 
 def test_cooling_of_a_thin_tube() -> None:

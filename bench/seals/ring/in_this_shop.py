@@ -36,16 +36,14 @@ def chance_words(shop: Shop, decided: Decided) -> Words:
     if now == before:
         return ()
     ring = decided.ring
-    accepted = {
-        "outside_mm": ring.outside_diameter_mm,
-        "bore_mm": ring.bore_mm,
-        "height_mm": ring.height_mm,
-    }
-    then, here = (chance_pct(replace(one, **accepted)) for one in (before, now))
+    outside, bore, height = ring.outside_diameter_mm, ring.bore_mm, ring.height_mm
+    then, here = (
+        chance_pct(replace(one, outside_mm=outside, bore_mm=bore, height_mm=height)) for one in (before, now)
+    )
     if abs(then - here) < LEAST_POINTS:
         return ()
     said = f"In this shop the chance of this ring is {here:.0f} %, with what is assumed {then:.0f} %"
-    best, chance = proposed(replace(now, outside_mm=ring.outside_diameter_mm, height_mm=ring.height_mm))
+    best, chance = proposed(replace(now, outside_mm=outside, height_mm=height))
     if chance - here < LEAST_POINTS:
         return (f"{said}.",)
     return (f"{said}; bore {size_said(best)} would have {chance:.0f} %: / to the ring.",)
