@@ -31,7 +31,7 @@ SAID = (
     f"{SEAT} {CASE}",
     f"{SEAT} {CASE} {GLASS} --support 30.5 --press-force 900",
     f"{SEAT} {CASE} --json",
-    f"{SEAT} --seat-depth 1.5 --glass-edge 1.1 --material pa66 --case-metal gold18 --case-wall 1 --case-height 3",
+    f"{SEAT} --seat-depth 1.5 --glass-edge 1.1 --material pa66 --case-metal gold18 --case-wall 1",
     f"{SEAT} --ovality 0.10 --case-bore-u 0.03 --glass-u 0.02 --temperature 12",
     f"{SEAT} {CASE} --why",
     f"{SEAT} {CASE} --why window.chance",
