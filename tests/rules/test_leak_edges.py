@@ -256,3 +256,39 @@ def test_volumes_by_size_and_measured() -> None:
         found = by_size(sitting, size)
         assert (found.cm3, found.u_cm3) == (cm3, cm3 / 2)
     assert measured(2.0).cm3 == 2.0 and measured(2.0).u_cm3 == pytest.approx(0.2)
+
+
+def test_a_hold_that_cannot_be_says_what_to_do() -> None:
+    times = [60.0 * minute for minute in range(12)]
+    rig = Rig(2.0, 0.1, 2.0, 0.1)
+    for hold in (599.0, 864_001.0):
+        with pytest.raises(OutOfRange) as why:
+            fit_leak(times, [10.0] * 12, rig, fixed_hold_s=hold)
+        assert str(why.value) == f"hold: {hold:g} s is outside 600 to 864000 s; hold at least 10 minutes"
+    said = "is outside 5 to 100000; read more often"
+    with pytest.raises(OutOfRange, match=said):
+        rig.planned_hold_s(10.0, readings=4)
+    with pytest.raises(
+        OutOfRange, match=r"signal: 0 \(gauge\) is outside .* \(gauge\); read the gauge under pressure"
+    ):
+        rig.planned_hold_s(0.0)
+    with pytest.raises(
+        OutOfRange, match=r"scatter: 11 \(gauge\) is outside 0 to 10 \(gauge\); less than the signal"
+    ):
+        rig.planned_hold_s(10.0, scatter=11.0)
+
+
+def test_a_curve_by_its_points() -> None:
+    """60 points over the whole time, the sign turned where the gauge counts down."""
+    times = [60.0 * minute for minute in range(12)]
+    leak = fit_leak(times, [10.0] * 12, Rig(2.0, 0.1, 2.0, 0.1))
+    curve = leak_curve(times, [-10.0 - at / 100.0 for at in range(12)], leak, unit="um")
+    assert (
+        curve.readings[0] == (0.0, 10.0)
+        and curve.readings[-1] == (11.0, 10.11)
+        and curve.minutes == (0.0, 11.0)
+    )
+    assert len(curve.fitted) == len(curve.limit) == 60 and curve.unit == "um"
+    assert curve.fitted[-1][0] == pytest.approx(11.0) and curve.limit[30][0] == pytest.approx(11.0 * 30 / 59)
+    bare = leak_curve(times, [10.0] * 12, None)
+    assert (bare.fitted, bare.limit, bare.unit, bare.signals) == ((), (), "", (10.0, 10.0))
