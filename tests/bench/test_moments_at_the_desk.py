@@ -128,9 +128,19 @@ def opened(**more: Any) -> SessionOpened:
 
 def test_a_job_is_opened_with_nothing_left_of_the_one_before() -> None:
     before = Desk(
-        page="jobs", message="old", line=AnswerLine("12"), at="x", scroll=3, jammed="why", dealt=(1,), wanted="9",
-        put_off=frozenset({"lathe"}), sitting=True, pending=Append("k", "v"), then=(Append("k", "v"),),
-    )  # fmt: skip
+        page="jobs",
+        message="old",
+        line=AnswerLine("12"),
+        at="x",
+        scroll=3,
+        jammed="why",
+        dealt=(1,),
+        wanted="9",
+        put_off=frozenset({"lathe"}),
+        sitting=True,
+        pending=Append("k", "v"),
+        then=(Append("k", "v"),),
+    )
     after, effects = arrivals.opened(before, opened())
     assert (after.page, after.message, after.alarm, after.file) == ("step", "", False, "7.toml")
     assert after.wall == START
