@@ -5,6 +5,7 @@ python -m tests.bench.test_drawn_on_paper writes `drawn_on_paper.md` anew; look 
 
 from __future__ import annotations
 
+import math
 import re
 import tempfile
 from collections.abc import Callable
@@ -115,6 +116,18 @@ def sheet_of_a_job(path: Path) -> None:
     write_sheet(of_job("00208"), path)
 
 
+def sheet_with_curves(path: Path) -> None:
+    """Two tests with readings, of one of which the volume is not known; a third does not count."""
+    from bench.paper.sheet import write_sheet
+
+    times = [60.0 * minute for minute in range(11)]
+    signals = [round(10.0 * math.exp(-at / 9000.0), 1) for at in times]
+    read = {"times_s": times, "signals_um": signals, "step_um": 0.1, "volume_cm3": 2.0, "volume_u_cm3": 0.3}
+    test = {**of_job("00208")["tests"][1], "overpressure_bar": 2.0, "minutes": 10.0, "readings": read}
+    unknown = {**test, "sitting": "empty", "readings": {**read, "volume_cm3": None}}
+    write_sheet(of_job("00208", tests=[test, unknown, {**test, "counts": False}]), path)
+
+
 def copy_for_the_shop(path: Path) -> None:
     from bench.paper.sheet import write_sheet
 
@@ -141,6 +154,7 @@ PAPERS: tuple[Callable[[Path], None], ...] = (
     plan_with_core,
     plan_of_a_tube,
     sheet_of_a_job,
+    sheet_with_curves,
     copy_for_the_shop,
     slip_of_a_job,
     slip_unfinished,
