@@ -189,7 +189,7 @@ def test_nothing_is_drawn_over_the_edge(name: str) -> None:
         kind, _, rest = line.partition(" ")
         if kind == "below":
             continue
-        figures = [float(word) for word in re.split(" size | wide | grey ", rest)[0].split() if word != "DF"]
+        figures = [float(word) for word in re.split(" size | wide | grey | D", rest)[0].split()]
         if kind == "page":
             wide, high = figures[:2]
         elif kind in ("at", "line", "area"):
