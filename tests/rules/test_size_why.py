@@ -12,7 +12,7 @@ from rules.sizing.figures import flat, tree
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing, size
 from rules.sizing.why_inputs import INPUTS, FigureValue
-from rules.sizing.why_words import said
+from rules.sizing.why_words import said, sentences
 from rules.tables import BASES, sources
 
 ASKED = SizingQuestion(
@@ -165,3 +165,10 @@ def test_a_stretched_bezel_s_elastic_figures_say_so() -> None:
 )
 def test_a_figure_has_the_digits_that_it_is_good_for(value: FigureValue, unit: str, words: str) -> None:
     assert said(value, unit) == words
+
+
+def test_a_ring_that_presses_nothing_is_said_to_seal_nothing() -> None:
+    loose = size(replace(ASKED, outside_mm=33.20, bore_mm=32.20))
+    text = sentences(loose)[1]
+    assert text.endswith("no thicker: nothing is pressed together, and nothing seals.")
+    assert "pressed together by so much it seals" in sentences(size(ASKED))[1]
