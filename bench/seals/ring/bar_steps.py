@@ -13,7 +13,7 @@ from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.mask import Mask
-from bench.job.steps import Step, Words
+from bench.job.steps import Choice, Step, Words
 from bench.job.values import named, named_text, number
 from bench.seals.ring.cut_steps import BASE, MEASURED
 from bench.seals.ring.size_steps import bar_name, bar_said
@@ -145,6 +145,17 @@ def _length_left(job: Job, bar: Bar) -> float:
     same = (named(words, "bar"), named_text(words, "colour")) == (bar.diameter_mm, bar.colour)
     left = named(words, "left")
     return min(bar.length_mm, left) if same and left is not None and left >= 1.0 else bar.length_mm
+
+
+def shortening(step: Step, made: Plan, *, known: bool) -> Step:
+    """The last act at the lathe with what is left of the bar; where the bars are `known` that is offered
+    to be said there, as a bar is not shortened by itself.
+    """
+    step = replace(step, consequence=(*step.consequence, *left_words(made)))
+    if not known:
+        return step
+    shorter = Choice("shop", "my shop first: say there that the bar is shorter", goto="shop")
+    return replace(step, choices=(*step.choices, shorter))
 
 
 def left_words(made: Plan) -> Words:
