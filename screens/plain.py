@@ -209,7 +209,7 @@ class Plain:
         for text in self.said():
             self.say(f"= {text}")
         for number, name, text in choices(self.desk):
-            self.say(f"  {number} {name} - {text}" if name else f"  {number} {text}")
+            self.say(f"  {number} {name} - {text}" if name and self.desk.hasty else f"  {number} {text}")
         self.say(prompt_line(self.desk))
         self.feed(self._token("painted"))
 

@@ -1,6 +1,7 @@
 """What a page says in plain lines: sentences, choices, and the prompt.
 
-Invariant: one line holds the key, the question and how it is answered.
+Invariant: one line holds the question and how it is answered. Where no person types, but a script, the names
+under which the file keeps things stand beside them.
 """
 
 from __future__ import annotations
@@ -16,19 +17,26 @@ from bench.job.steps import Step, Words
 
 
 def prompt_line(desk: Desk) -> str:
-    """The prompt: key of the step, question, unit and mask."""
+    """The prompt: question, unit and mask; before it, for a script, the key of the step."""
+    key, question = asked_by(desk)
+    return f"[{key}] {question}:" if desk.hasty else f"{question}:"
+
+
+def asked_by(desk: Desk) -> tuple[str, str]:
+    """The key of what is asked, and the question."""
     if desk.page == "jobs":
-        return "[job] Number of a job, 0 = new:"
+        return "job", "Number of a job, 0 = new"
     if desk.page in ("list", "pick", "damage"):
-        return f"[{desk.page}] Which one:"
+        return desk.page, "Which one"
     if desk.page == "replacing":
-        return "[replacing] Replace the answer:" if isinstance(desk.replacing, Replacing) else "[sure] Do it:"
+        replaces = isinstance(desk.replacing, Replacing)
+        return ("replacing", "Replace the answer") if replaces else ("sure", "Do it")
     step = as_now(desk, desk.step) if desk.step else None
     if desk.page == "text":
-        return f"[{desk.at}] {step.title if step and desk.at not in NOTES else 'Note'} (text):"
+        return desk.at, f"{step.title if step and desk.at not in NOTES else 'Note'} (text)"
     if step is None:
-        return "[job] Finished:"
-    return f"[{step.key}] {step.title}{mask_text(step)}:"
+        return "job", "Finished"
+    return step.key, f"{step.title}{mask_text(step)}"
 
 
 def what_stops(desk: Desk) -> tuple[str, ...]:

@@ -90,11 +90,12 @@ def listed(desk: Desk, token: Listed) -> Desk:
 
 def checks_anew(desk: Desk, why: str) -> Outcome:
     """The person was away: checks given before count no more, whatever page is open,
-    and a new sitting begins.
+    and a new sitting begins. Nothing is said of checks where none was asked yet.
 
     Free text is not lost: its sitting begins when a step comes on the screen again.
     """
-    away = replayed(replace(desk, sitting=False, message=why, alarm=False))
+    said = why if desk.walk is not None and any(one.kind == "safety" for one, _ in desk.walk.done) else ""
+    away = replayed(replace(desk, sitting=False, message=said, alarm=False))
     if desk.page == "text":
         return away, ()
     away = replace(away, line=AnswerLine(), conversion="")

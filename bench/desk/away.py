@@ -38,7 +38,7 @@ def why_anew(last: Moment, now: Moment) -> str:
     idle_s = max(0.0, now.at - last.at)
     passed_s = passed(last, now, idle_s)
     if passed_s is None or passed_s < idle_s - UNCLEAR_S:
-        return "The clock was set, or is unclear: checks are asked again."
+        return "The clock does not say how long nobody was here: checks are asked again."
     if max(idle_s, passed_s) > AWAY_S:
         return "A quarter of an hour without a key: checks are asked again."
     return ""

@@ -19,7 +19,7 @@ from bench.desk.typed import AnswerLine
 from bench.job import keys
 
 if TYPE_CHECKING:
-    from bench.job.job import Job
+    from bench.job.job import Answer, Job
     from bench.job.route import Walk
     from bench.job.steps import Step
 
@@ -116,7 +116,15 @@ def take_back(desk: Desk, job: Job) -> Outcome:
         return say(desk, "a result such as this is not taken back: / goes back to it, to key it again")
     begun = [mark for mark in reversed(job.marks) if mark.key == keys.ATTEMPT and mark.n > last.n]
     taken = tuple(Append(one.key, one.word, kind="undo", of=one.number) for one in (*begun, last))
-    return sure.if_over(desk, taken, last.word)
+    return sure.if_over(desk, taken, said_of(desk.walk, last))
+
+
+def said_of(walk: Walk | None, answer: Answer) -> str:
+    """An answer with its question, as a person reads them."""
+    asked = walk.asked_by(answer) if walk is not None else None
+    if asked is None:
+        return "an answer that does not count now"
+    return f"{asked.title}{'' if asked.title.endswith('?') else ':'} {asked.in_words(answer.word)}"
 
 
 def title_of(title: str) -> str:

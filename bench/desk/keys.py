@@ -52,8 +52,8 @@ KEYS: tuple[Key, ...] = (
         ("enter", "return", "ctrl+m", "ctrl+j", "kp_enter", "keypad_enter", "newline"),
         "Return, a foot switch, the end of a gauge reading",
         "accept",
-        "accept the answer",
-        "nothing is typed",
+        "accept the answer; leave a page that is only read",
+        "nothing is typed, such a page apart",
     ),
     Key(
         "back",

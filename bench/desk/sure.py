@@ -36,12 +36,12 @@ def of_another(desk: Desk, walk: Walk, job: Job) -> Outcome:
     return asked(desk, Sure("start another", said, (LEAVE, do)))
 
 
-def if_over(desk: Desk, entries: tuple[Append, ...], word: str) -> Outcome:
-    """An answer or a note is taken back: asked first where the job is finished, else done at once."""
+def if_over(desk: Desk, entries: tuple[Append, ...], what: str) -> Outcome:
+    """An answer or a note, in words, is taken back: asked first where the job is finished, else at once."""
     if desk.walk is None or desk.walk.open is not None:
         first, *rest = entries
         return replace(desk, pending=first, then=tuple(rest), at=""), (first,)
-    said = ("CHECK  this job is finished", f"What is taken back: {word}", "The sheet then says so no more.")
+    said = ("CHECK  this job is finished", f"What is taken back: {what}", "The sheet then says so no more.")
     return asked(desk, Sure("take back", said, (LEAVE, Way("undo", "take it back", entries))))
 
 

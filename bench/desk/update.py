@@ -23,7 +23,7 @@ from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
 from bench.desk.offering import still_offered
 from bench.desk.pace import lost
-from bench.desk.pages import NOTES, Outcome, arrive, over
+from bench.desk.pages import NOTES, Outcome, arrive, over, say
 from bench.desk.sitting import begin_sitting
 from bench.desk.token import Token
 from bench.desk.typed import AnswerLine, type_key
@@ -35,6 +35,9 @@ if TYPE_CHECKING:
 
 
 MOVES = ("previous", "next", "list")
+READ = ("why", "keys", "sheet")
+"""Pages that are only read: nothing is keyed on them."""
+NOTHING_KEYED = "Nothing is keyed on this page: Enter or / goes back."
 LONGEST_ENTRY = 3
 """Digits of a number on a list; elsewhere a choice has one."""
 
@@ -129,11 +132,20 @@ def act(desk: Desk, text: str) -> Outcome:
     """What a key does: it moves, accepts, or builds the answer."""
     if text in MOVES and not desk.line.text and not desk.line.void:
         return MOVE[text](replace(desk, message="", alarm=False))
+    if desk.page in READ:
+        return reading(desk, text)
     if text == "enter" and not desk.line.void:
         if not desk.line.text:
             return desk, ()
         return ENTER.get(desk.page, nothing)(replace(desk, message="", alarm=False))
     return typed(desk, text)
+
+
+def reading(desk: Desk, text: str) -> Outcome:
+    """A key on a page that is only read: Enter leaves it, nothing is keyed on it."""
+    if text == "enter":
+        return MOVE["previous"](replace(desk, line=AnswerLine(), message="", alarm=False))
+    return say(desk, NOTHING_KEYED)
 
 
 def typed(desk: Desk, text: str) -> Outcome:
@@ -194,7 +206,7 @@ def unwritten(desk: Desk) -> Outcome:
 
 def account(desk: Desk) -> Outcome:
     """Enter on the account of where the job stood."""
-    from bench.desk.pages import goto, say
+    from bench.desk.pages import goto
 
     if desk.line.text == "1" and desk.walk is not None:
         if desk.walk.open is None or not desk.writable:

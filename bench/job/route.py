@@ -60,6 +60,10 @@ class Walk:
         """The answer that counts for that key, None where it is open or assumed."""
         return next((answer for step, answer in self.done if step.key == key), None)
 
+    def asked_by(self, answer: Answer) -> Step | None:
+        """The step that may be looked at to which that is the answer."""
+        return next((step for step, given in self.shown if given is answer), None)
+
     def stage_counts(self, stage: str) -> int:
         """How many steps of a stage are answered."""
         return sum(step.stage == stage for step, _ in self.done)

@@ -18,6 +18,9 @@ KINDS = ("number", "choice", "safety", "action", "timer", "text", "result", "mar
 action: done when acknowledged; timer: acknowledged to start a clock; text: free text, from the list only;
 result: read and acknowledged; mark: appended by the program itself."""
 
+CHECKED = {"right": "as it should be", "wrong": "not as it should be"}
+"""How an answer to a check is said."""
+
 Words = tuple[str, ...]
 """The value of an answer: its word first, then what was decided with it, each as text with its unit."""
 
@@ -212,6 +215,8 @@ class Step:
         return next((choice for choice in self.choices if choice.word == word), None)
 
     def in_words(self, word: str) -> str:
-        """An answer as a person reads it."""
+        """An answer as a person reads it; that of a check never tells what is right."""
         choice = self.choice(word)
+        if self.kind == "safety":
+            return CHECKED.get(word, word)
         return choice.text if choice else word

@@ -22,6 +22,11 @@ IF_ELASTIC = ", as if the bezel did not yield"
 """Behind the name of a figure that is not the answer, as the case yields."""
 FROM_TABLE = "table"
 """Source of a figure that is a value of the tables."""
+NAMELESS = {
+    "trade": "common practice; nothing printed is cited",
+    "own": "worked out for this program; nothing printed is cited",
+}
+"""What is said where there is no source that could be named."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,10 +105,18 @@ def opened(sizing: Sizing, figure: str) -> OpenedFigure:
             taken.append((one.words, one.take(sizing), one.unit, _table_source(sizing, one)))
         else:
             taken.append((reason(name).name, figures.get(name), reason(name).unit, ""))
-    grounds = f"{sources().get(why.source)}; {why.basis}"
+    grounds = grounds_of(why)
     if why.source == FROM_TABLE:
         grounds = taken[0][3] or "not in the tables"
     return OpenedFigure(reason=why, value=figures.get(figure), inputs=tuple(taken), grounds=grounds)
+
+
+def grounds_of(of: Reason) -> str:
+    """The source of a reason by its name, and how it is known where the name does not say that."""
+    if of.source in NAMELESS:
+        return NAMELESS[of.source]
+    title = str(sources().get(of.source))
+    return title if of.basis in title else f"{title}; {of.basis if of.basis != 'memory' else 'from memory'}"
 
 
 def _table_source(sizing: Sizing, one: Input) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from rules.lengths import length
 from rules.measuring.budget import COVERAGE
 from rules.sizing import climate
 from rules.sizing.glass import SUPPORT_LESS_MM
@@ -87,8 +88,8 @@ def _good_to(name: str) -> Callable[[Sizing], FigureValue]:
 def _rings_tried(sizing: Sizing) -> FigureValue:
     """The rings that count and what happened to each; None where none does."""
     return (
-        ", ".join(
-            f"ring {one.number} wall {one.wall_mm:.3f} {one.outcome.replace('_', ' ')}"
+        "; ".join(
+            f"ring {one.number}, wall {length(one.wall_mm, 3)}, {one.outcome.replace('_', ' ')}"
             for one in sizing.resolved.question.tried
         )
         or None

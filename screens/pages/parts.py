@@ -51,7 +51,10 @@ def old_value(desk: Desk, step: Step, columns: int) -> list[Line]:
     answer = desk.in_force(step)
     if answer is not None:
         return [
-            line(clipped(f"  answered: {step.in_words(answer.word)}; another replaces it", columns), "note")
+            line(
+                clipped(f"  answered: {step.in_words(answer.word)}; another answer replaces it", columns),
+                "note",
+            )
         ]
     if walk.stale is not None and walk.open is step and step.kind in ("number", "choice"):
         before = step.in_words(walk.stale.word)

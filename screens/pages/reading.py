@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from bench.desk.desk import Desk
+from bench.desk.everything import said_of
 from bench.desk.keys import KEYS, help_table
 from bench.job.keys import NOTE, SHOP_NOTE
 from bench.moments import to_the_minute
@@ -15,16 +16,20 @@ from rules.cautions import for_place
 from rules.glossary import bench_words
 from screens.layout import Line, Part, clipped, line, page, scrolled, wrapped
 from screens.look import Look
-from screens.pages.frame import bottom, top
+from screens.pages.frame import bottom, message, top
 
 if TYPE_CHECKING:
     from bench.job.job import Answer
+    from bench.job.steps import Step, Why
+
+LEAVING = ("Enter or / goes back   + reads on   * more", "Enter or / goes back   + reads on")
+"""The keys of a page that is only read, as many as there is room for."""
 
 
 def read(desk: Desk, heading: str, body: list[Line], choices: tuple[str, ...] = ()) -> list[Line]:
     """A page of text, from the line scrolled to, with what can be chosen below it, always in sight."""
-    below = bottom(desk)
     tail = chosen_from(choices, desk) if choices else []
+    below = bottom(desk) if choices else leaving(desk)
     if tail and len(body) + len(tail) + 2 <= desk.rows - len(below):
         body, tail = [line(""), *body], [line(""), *tail]
     room = max(desk.rows - 1 - len(below) - len(tail), 1)
@@ -32,6 +37,12 @@ def read(desk: Desk, heading: str, body: list[Line], choices: tuple[str, ...] = 
     if more:
         shown[-1] = line("  ... + for more", "note")
     return page(top(desk, heading), [Part(shown), Part(tail)], below, rows=desk.rows)
+
+
+def leaving(desk: Desk) -> list[Line]:
+    """Message and the keys of a page that is only read."""
+    keys = next(text for text in LEAVING if len(text) < desk.columns)
+    return [*message(desk), line(f" {keys}".ljust(desk.columns), "key")]
 
 
 def chosen_from(choices: tuple[str, ...], desk: Desk) -> list[Line]:
@@ -52,30 +63,42 @@ def paragraph(text: str, desk: Desk, role: str = "ink", indent: int = 2) -> list
 
 
 def why(desk: Desk, look: Look) -> list[Line]:
-    """Why a step is asked, how it is done, its cautions, and where its figures come from."""
+    """Why a step is asked, the figures that made it, how it is done, and its cautions."""
     step = desk.step
     if step is None:
         return read(desk, "why", [line("  nothing is asked here")])
     body = [*paragraph(step.title, desk, "strong"), line("")]
     body += paragraph(step.why or "It is asked because later figures rest on it.", desk)
-    for heading, texts in (("What to do", step.to_do), ("What follows", step.consequence)):
+    body += [piece for one in figures_first(step) for piece in figure_lines(one, desk)]
+    page_texts = (("What to do", step.to_do), ("What follows", step.consequence), ("How", step.how))
+    for heading, texts in page_texts:
         if texts:
             body += [line(""), line(f"  {heading}", "strong")]
             body += [piece for text in texts for piece in paragraph(text, desk)]
-    if step.how:
-        body += [line(""), line("  How", "strong")]
-        body += [piece for text in step.how for piece in paragraph(text, desk)]
     for place in step.cautions:
         for item in for_place(place):
-            body += [line(""), line(clipped(f"  CAUTION  {item.title}", desk.columns), "caution")]
+            body += [line(""), *paragraph(f"CAUTION  {item.title}", desk, "caution")]
             body += [piece for text in item.lines for piece in paragraph(text, desk)]
-            body += paragraph(f"Source: {item.source}", desk, "note")
-    for figure in step.figures:
-        body += [line(""), *paragraph(figure.figure, desk, "strong")]
-        body += paragraph(figure.formula, desk)
-        body += paragraph(f"from {figure.inputs}", desk, "note")
-        body += paragraph(f"source: {figure.source}", desk, "note")
+            body += paragraph(f"source: {item.source}", desk, "note")
     return read(desk, "why", body)
+
+
+def figures_first(step: Step) -> tuple[Why | None, ...]:
+    """The figures with a heading before them, which is None; nothing where there is none."""
+    return (None, *step.figures) if step.figures else ()
+
+
+def figure_lines(one: Why | None, desk: Desk) -> list[Line]:
+    """A figure with how it is made, of what, and its source; or the heading of all."""
+    if one is None:
+        return [line(""), line("  The figures, and where each comes from", "strong")]
+    return [
+        line(""),
+        *paragraph(one.figure, desk, "strong"),
+        *paragraph(one.formula, desk, indent=4),
+        *paragraph(f"from {one.inputs}", desk, "note", indent=4),
+        *paragraph(f"source: {one.source}", desk, "note", indent=4),
+    ]
 
 
 def keys(desk: Desk, look: Look) -> list[Line]:
@@ -129,9 +152,7 @@ def account_lines(desk: Desk) -> list[Line]:
     body += [*next_lines(desk), line("")]
     last = desk.job.answers[-1] if desk.job.answers else None
     if last is not None:
-        step = next((step for step, answer in walk.shown if answer is last), None)
-        between = "" if step is None or step.title.endswith("?") else ":"
-        given = f"{step.title}{between} {step.in_words(last.word)}" if step else unseen(desk, last)
+        given = said_of(walk, last) if walk.asked_by(last) else unseen(desk, last)
         body += paragraph(f"Last answer, {to_the_minute(last.at)}: {given}", desk)
     kept = len(desk.job.answers)
     answers = f"{kept} answer kept" if kept == 1 else f"{kept} answers kept"

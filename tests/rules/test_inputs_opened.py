@@ -58,7 +58,7 @@ EXPECTED: dict[str, tuple[object, str]] = {
     "support": (14.72, "mm"),
     "overpressure": (4.0, "bar"),
     "hand_scale": (0.9, "points of squeeze"),
-    "rings_tried": ("ring 2 wall 0.541 too easy", "words"),
+    "rings_tried": ("ring 2, wall 0.541 mm, too easy", "words"),
     "modulus": (PLASTIC.youngs_modulus_mpa, "MPa"),
     "stress_cap": (PLASTIC.stress_cap_mpa, "MPa"),
     "relaxation_1h": (PLASTIC.relaxation_1h, "1"),

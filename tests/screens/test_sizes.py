@@ -39,6 +39,14 @@ def test_every_line_fits(size: tuple[int, int]) -> None:
         assert max(map(width, lines)) <= columns, heading
 
 
+def test_no_word_that_only_the_file_needs_is_shown() -> None:
+    """On no page that is looked at; what a changed file says is quoted from it and stands apart."""
+    for heading, desk in album().items():
+        if desk.page != "damage":
+            said = "\n".join(page_text(desk, 132, 43))
+            assert not re.search(r"[a-z0-9]_[a-z0-9]|\bNone\b", said), heading
+
+
 @each_size
 def test_the_question_and_the_answer_are_there(size: tuple[int, int]) -> None:
     """The whole title, and what is typed on a number with its unit, large or small."""

@@ -248,4 +248,4 @@ def test_plain_lines_at_a_terminal_can_pass_a_check(tmp_path: Path) -> None:
     seen.run(keyed())
     said = out.getvalue()
     assert "! too quick" in said
-    assert "[lathe_eyes]" in said.split("! too quick")[1]
+    assert "Eye protection: where is it?" in said.split("! too quick")[1]

@@ -62,9 +62,9 @@ def test_page_why_and_sheet_say_the_stretched_figure() -> None:
     page = "\n".join(repairer.step.consequence)
     assert "bezel: will stay stretched" in page and years(repairer) == f"{stretched:.0f}"
     opened = [one.figure for one in repairer.step.figures if "after ten years" in one.figure]
-    assert opened[0].startswith(f"contact pressure after ten years, bezel stretched {stretched:.3g}")
+    assert opened[0].startswith(f"contact pressure after ten years, bezel stretched {stretched:.2g} MPa")
     assert opened[1].startswith(
-        f"contact pressure after ten years, as if the bezel did not yield {elastic:.3g}"
+        f"contact pressure after ten years, as if the bezel did not yield {elastic:.2g} MPa"
     )
     repairer.on_to("")
     assert repairer.desk.job is not None

@@ -16,6 +16,7 @@ from bench.job.mask import Mask
 from bench.job.steps import Choice, Step, Words
 from bench.job.values import named, named_text, number
 from bench.seals.ring.cut_steps import BASE, MEASURED
+from bench.seals.ring.known import saving_words
 from bench.seals.ring.size_steps import bar_name, bar_said
 from bench.shop.groups import AT_THE_LATHE, TO_CUT
 from rules.bars import Bar
@@ -23,7 +24,6 @@ from rules.lengths import length, translated
 from rules.turning import operations
 from rules.turning.holding import held_words
 from rules.turning.passes import Plan
-from rules.turning.savings import saving_words
 from rules.turning.stock import unless_through, usual_size_mm
 
 if TYPE_CHECKING:

@@ -14,13 +14,14 @@ from bench.job.read_by import read_with
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.seals.ring.cut_steps import BASE, NEXT_BAR
 from bench.seals.ring.kind import NEXT_RING, WALL_PLACES
+from bench.seals.ring.known import replan
 from bench.stages.common import ONE_BY_ONE, Dimension, Readings
 from rules.checks import size_text
 from rules.lengths import bare, length, short, size, translated
 from rules.measuring.instruments import OUTSIDE, WALL, that_measure
 from rules.measuring.reading import mean_and_deviation
 from rules.turning import operations
-from rules.turning.correction import Correction, replan
+from rules.turning.correction import Correction
 from rules.turning.passes import Plan
 
 if TYPE_CHECKING:

@@ -12,14 +12,15 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.job import Job
 from bench.job.kept import UNKNOWN
+from bench.job.remembered import remembered
 from bench.job.steps import Choice, Gauge, Picture, Step, Why, Words
 from bench.seals.ring.decided import decided_words
 from bench.seals.ring.measure import Measured
 from rules import limits
 from rules.checks import span
-from rules.lengths import INCH, MM, SHORT, bare, good_to, in_unit, length, short, size, spoken, translated
+from rules.lengths import INCH, MM, bare, good_to, length, short, size, spoken, translated
 from rules.measuring.instruments import on_a_wall
-from rules.sizing import why
+from rules.sizing import why, why_words
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing, size as sized
 
@@ -56,7 +57,7 @@ def ring_step(
         gauge=window_gauge(sizing),
         rests_on=rests_on,
         picture=section(measured, sizing),
-        why="Outside as the seat, bore under the glass by the squeeze: what seals is wall minus gap.",
+        why=" ".join(why_words.sentences(sizing)),
         figures=figures(sizing),
     )
 
@@ -185,32 +186,8 @@ OPENED = (
 """The shown figures that can be opened under "why"."""
 
 
+@remembered
 def figures(sizing: Sizing) -> tuple[Why, ...]:
     """Where the figures of the proposal come from; unknown ones are left out."""
     every = (one for name in OPENED for one in why.first_the_answer(sizing, name))
-    return tuple(found for name in every if (found := opened_figure(sizing, name)) is not None)
-
-
-def opened_figure(sizing: Sizing, name: str) -> Why | None:
-    """One figure with formula, inputs and source; None while it is not known."""
-    found = why.opened(sizing, name)
-    if found.value is None:
-        return None
-    inputs = "; ".join(
-        f"{words} {shown(taken, unit)}".strip() + (" (from memory)" if known.startswith("memory") else "")
-        for words, taken, unit, known in found.inputs
-    )
-    return Why(
-        f"{found.reason.name} {shown(found.value, found.reason.unit, 3)}".strip(),
-        found.reason.formula,
-        inputs or "nothing but the figures above",
-        found.grounds,
-    )
-
-
-def shown(value: object, unit: str, digits: int = 4) -> str:
-    """A figure with its unit as text, a length in what is spoken."""
-    if unit == SHORT[MM] and isinstance(value, float):
-        value, unit = in_unit(value, spoken()), short()
-    text = f"{value:.{digits}g}" if isinstance(value, float) else str(value)
-    return f"{text} {unit}".rstrip()
+    return tuple(Why(*found) for name in every if (found := why_words.opened(sizing, name)) is not None)
