@@ -6,6 +6,8 @@ import pytest
 
 from bench.job import keys
 from bench.seals.ring.spares import spares_left
+from bench.seals.ring.text import sections
+from bench.sheet.data import sheet_data
 from tests.whole.repairer import Repairer, fresh
 
 
@@ -28,3 +30,19 @@ def test_the_ring_kept_for_a_larger_glass_is_none_of_the_spares(kept: Repairer) 
     job = repairer.desk.job
     assert job is not None and job.attempt == 2
     assert [one.word for one in spares_left(job)] == ["spare", "spare_tighter"]
+
+
+def test_a_spare_is_said_not_to_be_measured_and_the_bar_to_be_shorter(kept: Repairer) -> None:
+    repairer = kept.copy().on_to("spare_2")
+    assert "Its wall is not measured on the bar" in " ".join(repairer.step.consequence)
+    repairer.on_to("dress")
+    assert (
+        repairer.step.consequence[-1] == "Shorten it for the next job: * then my shop, bar, one is shorter."
+    )
+    repairer.on_to("measure_again")
+    job = repairer.desk.job
+    assert job is not None
+    data = sheet_data(job, finished=False)
+    assert data["turned"]["spares_left"] == 2
+    said = "Of the same set-up: 2 spare rings, their walls not measured on the bar."
+    assert any(said in text for section in sections(data) for text in section.sentences)

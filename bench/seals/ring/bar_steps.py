@@ -13,7 +13,7 @@ from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.mask import Mask
-from bench.job.steps import Choice, Step, Words
+from bench.job.steps import Step, Words
 from bench.job.values import named, named_text, number
 from bench.seals.ring.cut_steps import BASE, MEASURED
 from bench.seals.ring.known import saving_words
@@ -29,6 +29,7 @@ from rules.turning.stock import unless_through, usual_size_mm
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
+SHORTER = "Shorten it for the next job: * then my shop, bar, one is shorter."
 RESTS: Words = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR)
 """What the figures of a bar rest on: for another ring it may be another bar."""
 THINNER_MM, THICKER_MM = 1.5, 2.5
@@ -148,14 +149,11 @@ def _length_left(job: Job, bar: Bar) -> float:
 
 
 def shortening(step: Step, made: Plan, *, known: bool) -> Step:
-    """The last act at the lathe with what is left of the bar; where the bars are `known` that is offered
-    to be said there, as a bar is not shortened by itself.
+    """The last act at the lathe with what is left of the bar; where the bars are `known`, how that is said to
+    the shop, as none is shortened by itself.
     """
-    step = replace(step, consequence=(*step.consequence, *left_words(made)))
-    if not known:
-        return step
-    shorter = Choice("shop", "my shop first: say there that the bar is shorter", goto="shop")
-    return replace(step, choices=(*step.choices, shorter))
+    said = (SHORTER,) if known else ()
+    return replace(step, consequence=(*step.consequence, *left_words(made), *said))
 
 
 def left_words(made: Plan) -> Words:
