@@ -32,7 +32,7 @@ from bench.stages.holding import (
     timing,
     verdict_step,
 )
-from bench.stages.letting_off import said_first
+from bench.stages.letting_off import said_first, told_on_leaving
 from bench.stages.marking import MARKING, MARKING_KEYED
 from bench.stages.proving_steps import (
     Setup,
@@ -146,7 +146,7 @@ def held(job: Job, setup: Setup, *, said: Words, hurried: bool) -> Stage[str]:
     check = check_step(setup, asked_again=not is_over(job, setup))
     yield from word(replace(check, consequence=said, goes_by=(TESTER,) if setup.pressure_bar else ()))
     behind = (sitting.hold, keys.nth(sitting.signal, 0))
-    test = under_test(job, setup, hurried=hurried)
+    test = told_on_leaving(setup, under_test(job, setup, hurried=hurried))
     return (yield from guarded(test, (check.key,), lambda step: step.key in behind))
 
 
