@@ -189,3 +189,9 @@ class Desk:
             and self.walk is not None
             and (self.walk.open is None or self.at != self.walk.open.key)
         )
+
+    @property
+    def left_so(self) -> str:
+        """What is left behind by leaving now, in words; empty where nothing is."""
+        step = self.walk.open if self.walk is not None and self.writable else None
+        return step.left_so if step is not None else ""

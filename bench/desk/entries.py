@@ -75,10 +75,15 @@ def items(desk: Desk) -> tuple[ListItem, ...]:
     """Every entry, in the order of its number."""
     senseless, seal = not_now(desk), desk.walk.seal if desk.walk is not None else "piece"
     return tuple(
-        ListItem(NUMBERS[word], word, text.format(seal=seal), word not in senseless)
+        ListItem(NUMBERS[word], word, said_of(desk, word, text).format(seal=seal), word not in senseless)
         for entries in PAGES
         for word, text in entries
     )
+
+
+def said_of(desk: Desk, word: str, text: str) -> str:
+    """What an entry is called now: that of leaving says what would be left so."""
+    return f"leave: STOP, {desk.left_so.partition('.')[0]}" if word == "leave" and desk.left_so else text
 
 
 def not_now(desk: Desk) -> AbstractSet[str]:

@@ -170,4 +170,7 @@ def pick(desk: Desk) -> Outcome:
 
 def saved_words(desk: Desk) -> str:
     """Where the job is kept, printed on leaving."""
-    return f"saved: {desk.file}" if desk.file else ""
+    if not desk.file:
+        return ""
+    so = f"\nSTOP  the case is {desk.left_so}" if desk.left_so else ""
+    return f"saved: {desk.file}{so}"

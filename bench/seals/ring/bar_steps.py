@@ -29,6 +29,7 @@ from rules.turning.stock import unless_through, usual_size_mm
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
+SHORTER = "Shorten it for the next job: * then my shop, bar, one is shorter."
 RESTS: Words = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR)
 """What the figures of a bar rest on: for another ring it may be another bar."""
 THINNER_MM, THICKER_MM = 1.5, 2.5
@@ -145,6 +146,14 @@ def _length_left(job: Job, bar: Bar) -> float:
     same = (named(words, "bar"), named_text(words, "colour")) == (bar.diameter_mm, bar.colour)
     left = named(words, "left")
     return min(bar.length_mm, left) if same and left is not None and left >= 1.0 else bar.length_mm
+
+
+def shortening(step: Step, made: Plan, *, known: bool) -> Step:
+    """The last act at the lathe with what is left of the bar; where the bars are `known`, how that is said to
+    the shop, as none is shortened by itself.
+    """
+    said = (SHORTER,) if known else ()
+    return replace(step, consequence=(*step.consequence, *left_words(made), *said))
 
 
 def left_words(made: Plan) -> Words:
