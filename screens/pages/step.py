@@ -1,7 +1,8 @@
 """The page of one step: the one thing to do now, the typed value large, what was answered, what follows.
 
 Invariant: title and answer stand in the same place on every step; what is dropped when room is short is the
-picture first, then how it is done, then the cautions' details, never the question or the answer.
+drawn limits first, then the cautions' details, then what was answered before, never the question, a choice or the
+name of a danger. How it is done stands behind `* 1`, and the page says so.
 """
 
 from __future__ import annotations
@@ -15,8 +16,8 @@ from screens.figures import figures
 from screens.layout import SPARE, Line, Part, beside, clipped, fitted, left_out, line, page, wrapped
 from screens.look import Look
 from screens.pages.frame import bottom, top
-from screens.pages.parts import caution_sizes, choice_lines, old_value, short_choices
-from screens.pages.step_pictures import PICTURE, gauge, picture_lines, short_gauge
+from screens.pages.parts import caution_sizes, choice_lines, clipped_choices, old_value, packed_choices
+from screens.pages.step_pictures import gauge, picture_lines, short_gauge
 from screens.pages.turning import turning_page
 
 WIDEST = 110
@@ -37,28 +38,27 @@ def step_page(desk: Desk, look: Look) -> list[Line]:
     if step.targets:
         return turning_page(desk, step, look, columns)
     side = picture_lines(step, desk, look)
-    narrow = columns - PICTURE - 1 if side else columns
+    narrow = columns - len(side[0]) - 1 if side else columns
     head = [
         Part([line("")], SPARE),
         Part(wrapped(f"  {step.title}", narrow, "strong", hang="  ")),
-        Part(old_value(desk, step, narrow), 2),
-        Part(said(step, narrow), 1, ends=step.kind == "action"),
+        Part(old_value(desk, step, narrow), 3),
+        Part(said(step, narrow), 2, ends=step.kind == "action"),
         *answer_parts(desk, step, look, narrow),
     ]
     tail = [
-        Part(earlier(step, columns), 2),
-        Part(consequence(step, columns, checks=True), 0, consequence(step, columns, checks=True)[:2]),
-        Part(consequence(step, columns, checks=False), 2),
-        Part(gauge(desk, step, look), 3, least=short_gauge(step, columns), whole=True),
+        Part(earlier(step, columns), 4),
+        Part(consequence(step, columns, checks=True), 0, consequence(step, columns, checks=True)[1:]),
+        Part(consequence(step, columns, checks=False), 3),
+        Part(gauge(desk, step, look), 5, least=short_gauge(step, columns), whole=True),
         caution_part(step, columns),
-        Part(how(step, columns), SPARE),
     ]
     if side:
         plain = fitted(head, desk.rows - 3)
-        head = [Part(beside(plain, side, at=columns + 1 - PICTURE, role="picture"), 0)]
+        head = [Part(beside(plain, side, at=columns + 1 - len(side[0]), role="picture"), 0)]
     room = desk.rows - len(top(desk)) - len(bottom(desk))
     more = left_out([*head, *tail], room)
-    return page(top(desk), [*head, *tail], bottom(desk, more=more), rows=desk.rows)
+    return page(top(desk), [*head, *tail], bottom(desk, more=more, how=bool(step.how)), rows=desk.rows)
 
 
 def answer_parts(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]:
@@ -70,7 +70,8 @@ def answer_parts(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]
             number_lines(desk, step, mask, look, columns), 1, short_number(desk, step, mask, columns)
         )
     else:
-        answer = Part([line(""), *choice_lines(desk, step, columns)], 0, short_choices(desk, step, columns))
+        whole, packed = choice_lines(desk, step, columns), packed_choices(desk, step, columns)
+        answer = Part([line(""), *whole], 0, packed, clipped_choices(desk, step, columns))
     return [*wait_part(desk, step, look, columns), answer]
 
 
@@ -161,15 +162,7 @@ def caution_part(step: Step, columns: int) -> Part:
     least, names, full = caution_sizes(step, columns)
     if not least:
         return Part([])
-    return Part([line(""), *full], 5, [line(""), *names], least, whole=True)
-
-
-def how(step: Step, columns: int) -> list[Line]:
-    """How it is measured or done."""
-    if not step.how:
-        return []
-    lines = [one for text in step.how for one in wrapped(f"  {text}", columns, "note", hang="    ")]
-    return [line(""), *lines]
+    return Part([line(""), *full], 5, [line(""), *names], least, whole=True, kept=1)
 
 
 PAGES = {"step": step_page}

@@ -23,18 +23,16 @@ PICTURE = 32
 
 
 def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
-    """Where the target and the typed number lie: below, in or above the band."""
+    """The limits, the target and the typed number, each as a line as long as it is."""
     given = step.gauge
     if given is None or not given.drawn or given.low == given.high:
         return []
     mask = mask_of(step)
-    target = given.target if given.target is not None else (given.low + given.high) / 2
-    landing = (target - given.half_width, target + given.half_width) if given.half_width else None
-    bar = pictures.window_bar(
-        loose=given.low,
-        tight=given.high,
-        target=target,
-        landing=landing,
+    drawn = pictures.limit_lines(
+        low=given.low,
+        high=given.high,
+        target=given.target,
+        half_width=given.half_width,
         value=typed_value(desk, mask) if mask else None,
         unit=mask.unit if mask else short(),
         decimals=mask.decimals if mask else PLACES[spoken()],
@@ -42,7 +40,7 @@ def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
         columns=min(desk.columns - 4, 70),
         style=look.figures,
     )
-    return [line(""), *(line(f"  {row}", "picture") for row in bar if row.strip())]
+    return [line(""), *(line(f"  {row}".rstrip(), "picture") for row in drawn)]
 
 
 def short_gauge(step: Step, columns: int) -> list[Line]:
