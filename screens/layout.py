@@ -113,7 +113,7 @@ def fitted(parts: Sequence[Part], rows: int) -> list[Line]:
 
 
 def left_out(parts: Sequence[Part], rows: int) -> bool:
-    """Whether a word of a part is not there when they are cut to the rows; its short form says all it has to."""
+    """Whether a word of a part is not there when they are cut to the rows; a short form says enough."""
     shown = as_fit(parts, rows)
     if sum(map(len, shown)) > rows:
         return True

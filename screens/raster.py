@@ -87,6 +87,11 @@ class Canvas:
         """Letters; the last added lie on top."""
         self.shapes.append(Label(x, y, text, align, right, down))
 
+    def column_of(self, x: float, columns: int, rows: int, style: Style = "braille") -> int:
+        """The cell, counted from the left, in which a drawing of that size has a place."""
+        grid = _Grid.fitted(self, columns, rows, style)
+        return round(grid.place(x, 0.0)[0] / DOTS[style][0])
+
     def render(self, columns: int, rows: int, style: Style = "braille") -> list[str]:
         """The drawing as `rows` strings of `columns` cells, as large as fits, set in the middle."""
         if columns < 1 or rows < 1:

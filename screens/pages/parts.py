@@ -88,7 +88,7 @@ def caution_sizes(
     full: list[Line] = []
     for item in items:
         full.append(line(clipped(f"  CAUTION  {item.title}", columns), "caution"))
-        full += [one for text in item.lines for one in wrapped(f"    {text}", columns, hang="    ")]
+        full += wrapped(f"    {' '.join(item.lines)}", columns, hang="    ")
     names = tuple(dict.fromkeys(item.title for item in items))
     short = wrapped(f"  CAUTION  {'; '.join(names)}. More: *", columns, "caution", hang="    ")
     others = " and more" if more else f" and {len(names) - 1} more" if len(names) > 1 else ""

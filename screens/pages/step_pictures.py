@@ -18,8 +18,8 @@ WIDE = 76
 """From this width on the picture stands beside the words."""
 PLACES = {MM: 2, INCH: INCH_PLACES[2]}
 """Decimals of a size where no instrument says them."""
-PICTURE = 32
-"""Width of a picture beside the words."""
+PICTURES = (((100, 30), (48, 16)), ((0, 0), (32, 9)))
+"""From which window on a picture beside the words has how many columns and rows."""
 
 
 def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
@@ -68,5 +68,6 @@ def picture_lines(step: Step, desk: Desk, look: Look) -> list[str]:
     """The picture that belongs to the step, drawn for the room at the right."""
     if step.picture is None or desk.columns < WIDE or desk.rows < 18:
         return []
-    rows = 8 if desk.rows < 30 else 12
-    return pictures.drawn(step.picture, columns=PICTURE, rows=rows, style=look.style)
+    fitting = (size for (wide, high), size in PICTURES if desk.columns >= wide and desk.rows >= high)
+    columns, rows = next(fitting)
+    return pictures.drawn(step.picture, columns=columns, rows=rows, style=look.style)

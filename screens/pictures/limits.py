@@ -1,7 +1,7 @@
-"""The limits of a number as the lines that measure it on a drawing: each as long as it is, the smallest first.
+"""The limits of a number as the lines that measure it on a drawing, the smallest first.
 
-Invariant: every line starts at the same edge and smaller is always shorter, whatever is too small or too large;
-each says in words and figures what it is. Lengths are cut out at the break, so that the difference is seen.
+Invariant: each line is as long as it says, every one starts at the same edge, smaller is always shorter. What
+all have in common is cut out at the break, so that they can be told apart; words and figures say each.
 """
 
 from __future__ import annotations
@@ -33,8 +33,8 @@ def limit_lines(
 ) -> list[str]:
     """A line for each limit, for what is aimed at and for what is keyed, all of one width.
 
-    `words`: what lies below `low`, between, and above `high`; `half_width`: how far to either side of the target
-    most results land, said behind it. Raises ValueError where the two limits are one.
+    `words`: what lies below `low`, between, and above `high`; `half_width`: how far to either side of the
+    target most results land, said behind it. Raises ValueError where the two limits are one.
     """
     if low == high:
         raise ValueError(f"the limits {low} and {high} {unit} are one: give two different ones")
@@ -50,12 +50,11 @@ def limit_lines(
     if columns - names - 2 - beside < LEAST:
         beside, said = len(f" {high:.{decimals}f}"), [(name, number, "") for name, number, _ in said]
     room = max(columns - names - 2 - beside, LEAST)
-    return [
-        f"{name.ljust(names)}  {_line(_long(number, low, high, room), style)} {number:.{decimals}f}{more}".ljust(
-            columns
-        )[:columns]
-        for name, number, more in said
-    ]
+    lines = []
+    for name, number, more in said:
+        drawn = _line(_long(number, low, high, room), style)
+        lines.append(f"{name.ljust(names)}  {drawn} {number:.{decimals}f}{more}".ljust(columns)[:columns])
+    return lines
 
 
 def place_of(value: float, low: float, high: float, words: tuple[str, str, str]) -> str:

@@ -16,14 +16,13 @@ import pytest
 from bench.command import DONE
 from bench.desk.desk import Desk
 from bench.desk.effects import Open
-from bench.desk.pages import over, show
 from bench.desk.everything import chosen
+from bench.desk.pages import over, show
 from bench.stages.whole import walk
 from ringwright import main
 from screens.layout import text_of
 from screens.look import Look
-from screens.prompt import choices, prompt_line
-from screens.prompt import said as said_in_lines
+from screens.prompt import choices, prompt_line, said as said_in_lines
 from screens.view import view
 from tests.screens.keying import Keying, at_size
 from tests.whole.make_samples import TARGET

@@ -19,7 +19,7 @@ WORDY = 73
 LARGE = ("strong", "entry", "chosen", "caution", "alarm")
 """Roles that are read from a metre away: bold, coloured or in large figures."""
 CHOICE = re.compile(r"^ {2}(\d)  \S")
-ACTS = r"face|centre|rough|finish|last pass|chamfer|part|dress|turn|bore|rest|let|raise|low first|set up|vent|hand"
+ACTS = r"face|centre|rough|finish|last|chamfer|part|dress|turn|bore|rest|let|raise|low first|set up|vent"
 
 
 @pytest.fixture(scope="module")
@@ -35,7 +35,7 @@ def test_a_page_has_at_least_a_quarter_fewer_words(straight: list[Desk]) -> None
 
 
 def far(desk: Desk) -> tuple[str, bool, int]:
-    """What is seen from a metre away: the words said large, whether a number is asked, and how many choices."""
+    """What is seen from a metre away: words said large, whether a number is asked, how many choices."""
     lines = view(at_size(desk, 80, 24), Look("half"))
     return (
         said_large(lines),
@@ -62,7 +62,7 @@ def number_of(one: Line) -> str:
 
 
 def test_the_next_act_is_known_from_a_metre_away(straight: list[Desk]) -> None:
-    """A question or an act in bold, and what is keyed for it: a number, or one of the choices; never both open."""
+    """A question or an act in bold, and what is keyed for it: a number, or one of the choices."""
     for desk in straight:
         step = desk.step
         assert step is not None

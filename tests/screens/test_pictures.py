@@ -71,8 +71,8 @@ def test_the_section_is_to_scale() -> None:
             rows=60,
             style="ascii",
         )
-        ring = [line for line in lines if "x" in line]
-        left, right = span(ring, "x")
+        ring = [line for line in lines if "#" in line]
+        left, right = span(ring, "#")
         widths.append((right - left + 2) / (2 * (len(ring) + 1)))
     assert widths == pytest.approx([0.5, 1.0], rel=0.06)
 
