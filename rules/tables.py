@@ -8,7 +8,7 @@ from __future__ import annotations
 import sys
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 from functools import lru_cache
 from importlib import resources
 from types import MappingProxyType
@@ -60,7 +60,7 @@ class Plastic:
     name: str
     advice: str
     """One line: what choosing it means."""
-    cited: Mapping[str, Cited]
+    cited: Mapping[str, Cited] = field(hash=False)
     """Every number with its source, by field name."""
     advised: bool = True
     youngs_modulus_mpa: float | None = None
@@ -96,7 +96,7 @@ class Metal:
     key: str
     name: str
     advice: str
-    cited: Mapping[str, Cited]
+    cited: Mapping[str, Cited] = field(hash=False)
     brittle: bool = False
     """True when it cracks instead of yielding."""
     gentle: str = ""
@@ -119,7 +119,7 @@ class Glass:
     key: str
     name: str
     advice: str
-    cited: Mapping[str, Cited]
+    cited: Mapping[str, Cited] = field(hash=False)
     plate_formula: bool = True
     """False where the formula of a flat brittle plate does not apply."""
     youngs_modulus_mpa: float | None = None

@@ -12,6 +12,8 @@ from fcntl import LOCK_EX, LOCK_SH, LOCK_UN, flock
 import pytest
 from hypothesis import settings
 
+from bench.job.remembered import FORGETTING
+
 settings.register_profile("steady", derandomize=True, deadline=None)
 settings.register_profile("drawn", deadline=None)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "steady"))
@@ -49,3 +51,10 @@ def plain_environment(monkeypatch: pytest.MonkeyPatch) -> None:
             "TEXTUAL"
         ):
             monkeypatch.delenv(name, raising=False)
+
+
+@pytest.fixture(autouse=True)
+def nothing_remembered() -> None:
+    """No figure that an earlier test worked out, with another table perhaps, is met again."""
+    for forget in FORGETTING:
+        forget()

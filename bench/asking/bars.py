@@ -8,12 +8,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bench.asking import names
-from bench.asking.questions import choice, count, length, number_said
+from bench.asking.questions import choice, length
 from bench.job.asking import Stage, word
 from bench.shop.changes import Change
 from bench.shop.groups import BARS
 from bench.shop.shop import Shop
 from rules.bars import Bar
+from rules.lengths import plainly, short
 from rules.tables import plastics
 
 AS_LISTED, OTHERS, ANOTHER, SHORTER = "as_listed", "others", "another", "shorter"
@@ -34,7 +35,7 @@ def bars_said(shop: Shop) -> Stage[Change]:
     asked = choice(names.BARS_ARE, "Bars to turn rings from", *ways, say=bar_lines(shop.bars))
     way = yield from word(asked)
     if way == SHORTER:
-        return Change(BARS, (yield from shortened(shop.bars)))
+        return Change(BARS, (yield from shortened(shop.bars, inch=shop.works_in == "inch")))
     if way not in (OTHERS, ANOTHER):
         return Change(BARS, shop.bars)
     new = yield from keyed(shop)
@@ -42,11 +43,11 @@ def bars_said(shop: Shop) -> Stage[Change]:
 
 
 def bar_lines(bars: tuple[Bar, ...]) -> tuple[str, ...]:
-    """The bars by plastic, thickness in mm."""
+    """The bars by plastic, with their thicknesses."""
     across: dict[str, list[str]] = {}
     for bar in bars:
-        across.setdefault(bar.plastic, []).append(f"{bar.diameter_mm:g}")
-    return tuple(f"{plastic}: {', '.join(sizes)} mm" for plastic, sizes in across.items())
+        across.setdefault(bar.plastic, []).append(plainly(bar.diameter_mm).partition(" ")[0])
+    return tuple(f"{plastic}: {', '.join(sizes)} {short()}" for plastic, sizes in across.items())
 
 
 def keyed(shop: Shop) -> Stage[tuple[Bar, ...]]:
@@ -64,7 +65,9 @@ def keyed(shop: Shop) -> Stage[tuple[Bar, ...]]:
             choice(names.nth(names.BAR_PLASTIC, n), f"Bar {n}: which plastic?", *kinds, usual=last.plastic)
         )
         across = yield from across_said(n, last, inch=inch)
-        long = yield from long_said(names.nth(names.BAR_LENGTH, n), f"Bar {n}: how long is it?", last, 1.0)
+        long = yield from long_said(
+            names.nth(names.BAR_LENGTH, n), f"Bar {n}: how long is it?", last, 1.0, inch=inch
+        )
         colours = tuple((one, one) for one in COLOURS)
         colour = yield from word(choice(names.nth(names.BAR_COLOUR, n), f"Bar {n}: its colour", *colours))
         last = Bar(plastic=plastic, diameter_mm=across, length_mm=long, colour=colour)
@@ -87,23 +90,20 @@ def across_said(n: int, last: Bar, *, inch: bool) -> Stage[float]:
     )
 
 
-def long_said(key: str, title: str, now: Bar, least: float) -> Stage[float]:
-    """What is left of a bar, whole mm."""
-    said = yield from number_said(
-        count(key, title, now.length_mm, digits=4, unit="mm", low=least, high=4000.0)
-    )
-    return now.length_mm if said is None or said == round(now.length_mm) else said
+def long_said(key: str, title: str, now: Bar, least: float, *, inch: bool) -> Stage[float]:
+    """What is left of a bar: to whole mm, or tenths of an inch."""
+    return length(key, title, now.length_mm, inch=inch, whole=4, places=0, low_mm=least, high_mm=4000.0)
 
 
-def shortened(bars: tuple[Bar, ...]) -> Stage[tuple[Bar | None, ...]]:
+def shortened(bars: tuple[Bar, ...], *, inch: bool) -> Stage[tuple[Bar | None, ...]]:
     """One bar with what is left of it; None where it is used up."""
     pairs = tuple(
-        (str(at), f"{bar.plastic} {bar.colour} {bar.diameter_mm:g} mm, {bar.length_mm:g} long")
+        (str(at), f"{bar.plastic} {bar.colour} {plainly(bar.diameter_mm)}, {plainly(bar.length_mm)} long")
         for at, bar in enumerate(bars)
     )
     at = int((yield from word(choice(names.BAR_WHICH, "Which bar?", *pairs))))
     long = yield from long_said(
-        names.BAR_LEFT, "How much of it is left? 0 where it is used up", bars[at], 0.0
+        names.BAR_LEFT, "How much of it is left? 0 where it is used up", bars[at], 0.0, inch=inch
     )
     left = replace(bars[at], length_mm=long) if long >= 1.0 else None
     return (*bars[:at], left, *bars[at + 1 :])

@@ -15,6 +15,7 @@ from bench.shop.changes import Change
 from bench.shop.groups import INSTRUMENTS
 from bench.shop.shop import Shop
 from rules.instrument import Instrument
+from rules.lengths import in_unit, short
 
 NONE = "none"
 TO = {
@@ -97,7 +98,11 @@ def read_to(tool: Instrument) -> str:
 
 def words_of(to: str, now: Instrument) -> str:
     """What it reads to, in words."""
-    return TO[to][3] if to in TO else f"{now.resolution_mm:g} mm, as it stands in the file"
+    return (
+        TO[to][3]
+        if to in TO
+        else f"{in_unit(now.resolution_mm, now.unit):.4g} {short(now.unit)}, as it stands in the file"
+    )
 
 
 def first_of(kind: str, *, inch: bool) -> str:

@@ -16,6 +16,7 @@ from bench.job.steps import Step
 from bench.shop.groups import BARS, GROUPS, INSTRUMENTS, LATHE, PRESS, TESTER, TOOLS, UNITS
 from bench.shop.shop import Shop
 from rules.equipment import Axis, Lathe, Tool
+from rules.lengths import plainly, speaking
 
 ALL, ASK, LATER, BACK = "as_assumed", "ask", "later", "back"
 SHOP = "shop"
@@ -103,7 +104,13 @@ def slide_words(axis: Axis) -> str:
     """How a cross slide shows where it stands."""
     shown = axis.division_mm if axis.is_dial else axis.step_mm
     by = "dial, divisions of" if axis.is_dial else "read-out to"
-    return f"{by} {shown:g} mm, {axis.shows}"
+    return f"{by} {by_unit(shown, axis.unit)}, {axis.shows}"
+
+
+def by_unit(step_mm: float, unit: str) -> str:
+    """A step in the unit that its slide is marked in."""
+    with speaking(unit):
+        return plainly(step_mm)
 
 
 def tool_lines(tools: Iterable[Tool]) -> tuple[str, ...]:
@@ -111,7 +118,7 @@ def tool_lines(tools: Iterable[Tool]) -> tuple[str, ...]:
     kept = tuple(tools)
     bore = min(tool.smallest_bore_mm for tool in kept if tool.kind == "boring")
     blade = min(tool.blade_mm for tool in kept if tool.kind == "parting")
-    return (f"{len(kept)} tools, bores from {bore:g}, blade {blade:g} mm",)
+    return (f"{len(kept)} tools, bores from {plainly(bore)}, blade {plainly(blade)}",)
 
 
 def force_words(shop: Shop) -> str:

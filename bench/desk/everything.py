@@ -87,7 +87,7 @@ def on_a_job(desk: Desk, walk: Walk, job: Job, word: str) -> Outcome:
         )
     if word == "replace":
         answered = tuple(
-            (s.key, f"{title_of(s.title)}: {s.in_words((desk.in_force(s) or a).word)}")
+            (s.key, f"{titled(s)}: {s.in_words((desk.in_force(s) or a).word)}")
             for s, a in walk.shown
             if not s.optional
         )
@@ -128,6 +128,12 @@ def said_of(walk: Walk | None, answer: Answer) -> str:
 def title_of(title: str) -> str:
     """A title short enough for a list."""
     return title if len(title) <= 44 else title[:42] + ".."
+
+
+def titled(step: Step) -> str:
+    """A step in a list of answers: its title, of passes at the lathe with the figure they began with."""
+    figure = next((one.figure for one in step.targets if one.figure), "")
+    return title_of(f"{step.title.partition(':')[0]}, from {figure}" if figure else step.title)
 
 
 def current(desk: Desk, step: Step) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bench.desk.desk import Desk
-from bench.desk.effects import Append, Close, Deal, Effect
+from bench.desk.effects import Append, Close, Deal, Effect, ReadShop
 from bench.desk.typed import AnswerLine
 from bench.job import keys
 
@@ -46,7 +46,9 @@ def say(desk: Desk, words: str, *, alarm: bool = False) -> Outcome:
 
 
 def goto(desk: Desk, key: str) -> Outcome:
-    """Open an optional step, or the list of jobs, without writing anything."""
+    """Open an optional step, the list of jobs, or the shop, without writing anything."""
+    if key == "shop":
+        return replace(desk, line=AnswerLine(), message=""), (ReadShop(),)
     if key == "jobs":
         return replace(desk, line=AnswerLine(), message=""), (Close(),)
     return show(replace(desk, line=AnswerLine(), message=""), key)

@@ -26,6 +26,8 @@ class Mask:
     """Smallest possible value, in `unit`."""
     high: float = float("inf")
     """Largest possible value, in `unit`."""
+    nought: bool = False
+    """Whether a bare 0 says that there is none of it."""
 
     @property
     def shown(self) -> str:

@@ -82,6 +82,8 @@ def _placed(number: str, mask: Mask) -> str | Refusal:
         if point or len(whole.lstrip("0")) > mask.before:
             return Refusal(f"a whole number of at most {mask.before} digits: {mask.shown} {mask.unit}")
         return str(int(whole))
+    if mask.nought and number == "0":
+        return f"0.{'0' * mask.decimals}"
     if not point:
         if len(whole) != mask.before + mask.decimals:
             return Refusal(

@@ -23,13 +23,21 @@ def mask_of(tool: Instrument, before: int, low_mm: float, high_mm: float) -> Mas
     return mask.in_inch(decimals(tool)) if tool.unit == INCH else mask
 
 
+HELD_BY_BALL, HELD_BY_JAWS = "Ball anvil inside", "Thin ends of the jaws across the wall"
+"""How a wall is taken between a micrometer's ball and anvil, and between the jaws of a calliper."""
+
+
 def read_with(
     step: Step, tool: Instrument, tools: Sequence[Instrument], *, before: int, low_mm: float, high_mm: float
 ) -> Step:
-    """The step, keyed as `tool` shows it, or as one of the other tools does."""
+    """The step, keyed as `tool` shows it, or as one of the other tools does; {held} in how it is done is how
+    that tool is held to a wall.
+    """
     every = (tool, *(one for one in tools if one.name != tool.name))
     by = tuple(ReadBy(one.name, mask_of(one, before, low_mm, high_mm)) for one in every)
-    return replace(step, mask=by[0].mask, by=by, read_with=tool.name)
+    held = HELD_BY_JAWS if tool.kind == "calliper" else HELD_BY_BALL
+    how = tuple(text.replace("{held}", held) for text in step.how)
+    return replace(step, mask=by[0].mask, by=by, read_with=tool.name, how=how)
 
 
 def as_held(step: Step, answers: Sequence[Answer]) -> Step:

@@ -64,6 +64,10 @@ class Target:
     """The figure as it is read there; empty where nothing is read."""
     before: Words = ()
     """What is set first, a sentence each."""
+    on: str = ""
+    """The slide that shows it."""
+    shown: str = ""
+    """What stands there, where that is another figure: a dial that runs against its figures."""
 
 
 @dataclass(frozen=True, slots=True)

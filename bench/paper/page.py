@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 FONT = "DejaVu"
 MARGIN_MM = 15.0
+EDGE_MM = 1.0
+"""No word begins nearer to the left edge of the paper: what is too long in the middle of it moves right."""
 LINE_OF_SIZE = 0.5
 """Line height in mm for one point of type."""
 
@@ -77,7 +79,8 @@ class Paper:
         self.pdf.set_font(FONT, size=size)
         safe = self.plain(text)
         width = self.pdf.get_string_width(safe)
-        self.pdf.text(x - {"left": 0.0, "middle": width / 2.0, "right": width}[align], y, safe)
+        left = x - {"left": 0.0, "middle": width / 2.0, "right": width}[align]
+        self.pdf.text(max(left, EDGE_MM), y, safe)
 
     def stroke(self, points: Sequence[Point], *, width_mm: float = 0.25) -> None:
         """A line through the points."""

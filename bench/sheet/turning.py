@@ -13,7 +13,7 @@ from typing import Any
 
 from rules.bars import Bar
 from rules.cautions import caution
-from rules.equipment import NEEDED_KINDS, Axis
+from rules.equipment import NEEDED_KINDS
 from rules.lengths import bare, length, short, size, translated
 from rules.turning import operations
 from rules.turning.cutting_words import (
@@ -21,6 +21,7 @@ from rules.turning.cutting_words import (
     OPERATION_NAMES,
     WAYS_OUT_BORE,
     WAYS_OUT_OUTSIDE,
+    speed_set,
     speed_words,
 )
 from rules.turning.duration import ASSUMED, ShopPace, duration
@@ -169,8 +170,7 @@ def plan_lines(plan: Plan, pace: ShopPace = ASSUMED) -> list[str]:
                 OPERATION_NAMES[operation] + (f", ring {number}" if order.rings > 1 else ""), plan, group
             )
         )
-        cross = order.lathe.cross
-        lines += _roughing(group, cross) if operation in operations.ROUGHING else _each(group, cross)
+        lines += _roughing(plan, group) if operation in operations.ROUGHING else _each(plan, group)
     return [
         *lines,
         "",
@@ -196,32 +196,37 @@ def _before_lines(plan: Plan) -> list[str]:
     return ["before you start", *(f"  - {word}" for word in said), *warned]
 
 
-def _before(one: Pass) -> list[str]:
-    """What is set before a pass, and how far it goes along the bar."""
-    return [f"      - {word}" for word in (*one.before, one.along_text) if word]
+def _before(plan: Plan, one: Pass, along: str) -> list[str]:
+    """What is set before a pass: tool, speed, zero, and how far it goes along the bar."""
+    lathe = plan.order.lathe
+    over = (speed_set(lathe, one.rpm),) if one.rpm and plan.new_speed(one) else ()
+    return [f"      - {word}" for word in (*over, *one.before, along) if word]
 
 
-def _each(group: list[Pass], axis: Axis) -> list[str]:
+def _each(plan: Plan, group: list[Pass]) -> list[str]:
     """Every pass in a line of its own."""
-    lines = []
+    lines, axis = [], plan.order.lathe.cross
     for at, one in enumerate(group):
         deep = one.cut_depth_mm is not None and one.operation != operations.DRESS
-        lines += _before(one) if at == 0 else [f"      - {word}" for word in one.before]
+        lines += _before(plan, one, one.along_text if at == 0 else "")
         depth = f"  ({beside(axis, one.cut_depth_mm or 0.0, 3)} deep)" if deep else ""
         lines.append(f"{one.n:>4}  {one.reading_text}{depth}")
         lines += [f"      = {MEASURE_WORDS[one.measure]}"] if one.measure else []
     return lines
 
 
-def _roughing(group: list[Pass], axis: Axis) -> list[str]:
+def _roughing(plan: Plan, group: list[Pass]) -> list[str]:
     """All roughing passes of one surface as one list of figures; of a dial each in its line."""
-    first, last = group[0], group[-1]
+    first, last, axis = group[0], group[-1], plan.order.lathe.cross
     if len(group) < FEW or first.shows == "dial":
-        return _each(group, axis)
+        return _each(plan, group)
     figures = "  ".join(one.figure_text for one in group)
     most, least = (beside(axis, one.cut_depth_mm or 0.0, 3) for one in (first, last))
     deep = f"({most} deep, falling to {least})"
-    return [*_before(first), f"{first.n:>4}  to {last.n}, {first.shows}:  {figures}  {deep}"]
+    return [
+        *_before(plan, first, first.along_text),
+        f"{first.n:>4}  to {last.n}, {first.shows}:  {figures}  {deep}",
+    ]
 
 
 def _headline(head: str, plan: Plan, group: list[Pass]) -> str:

@@ -9,8 +9,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Any
 
-from bench.shop.groups import BARS, INSTRUMENTS, LATHE, PRESS, TESTER, TOOLS, UNITS
-from bench.shop.shop import Shop
+from bench.shop.groups import BARS, GROUPS, INSTRUMENTS, LATHE, PRESS, TESTER, TOOLS, UNITS
+from bench.shop.shop import Shop, built_in
 from bench.shop.tables import things
 
 FIELD = {
@@ -43,9 +43,16 @@ def changed(shop: Shop, changes: Iterable[Change]) -> Shop:
     for change in changes:
         left = tuple(one for one in change.things if one is not None)
         if change.group == UNITS:
-            shop = replace(shop, works_in=left[0])
+            shop = in_units(shop, left[0])
             continue
         value: Any = left[0] if change.group in (PRESS, TESTER) else left
         given: dict[str, Any] = {FIELD[change.group]: value}
         shop = replace(shop, said=shop.said | {change.group}, is_built_in=False, **given)
     return shop
+
+
+def in_units(shop: Shop, works_in: str) -> Shop:
+    """The shop working in mm or in inch: what it has said stays, what is assumed is bought in that unit."""
+    assumed = built_in(works_in)
+    unsaid = {FIELD[group]: getattr(assumed, FIELD[group]) for group in GROUPS if group not in shop.said}
+    return replace(shop, works_in=works_in, **unsaid)

@@ -6,7 +6,9 @@ the file stays as it is.
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -16,7 +18,7 @@ from bench.file.ordinary import read_regular
 from bench.file.slug import SHOP, SHOP_LIMIT
 from bench.shop.changes import Change, changed
 from bench.shop.file import ShopWrong
-from bench.shop.groups import GROUPS, UNITS
+from bench.shop.groups import GROUPS, LATHE, UNITS
 from bench.shop.layout import comments
 from bench.shop.pieces import Address, Pieces
 from bench.shop.shop import Shop, load, shop_of
@@ -43,8 +45,8 @@ def write_said(folder: Path, before: Shop, changes: Sequence[Change]) -> Shop:
     for change in changes:
         if same(standing, change.group) != same(before, change.group):
             raise ShopWrong(MEANWHILE)
-    wanted = changed(standing, changes)
     old = read_regular(path, SHOP_LIMIT)
+    wanted = with_drills(changed(standing, changes), old.decode("utf-8-sig"))
     new = rewritten(old.decode("utf-8-sig"), standing, wanted, changes)
     check(old.decode("utf-8-sig"), new, wanted)
     if old != (data := _as_it_was(old, new)):
@@ -55,6 +57,16 @@ def write_said(folder: Path, before: Shop, changes: Sequence[Change]) -> Shop:
 def same(shop: Shop, group: str) -> object:
     """What a group is compared by."""
     return shop.works_in if group == UNITS else things(shop, group)
+
+
+def with_drills(shop: Shop, text: str) -> Shop:
+    """The shop with drills in its own unit for every lathe of the text that does not say theirs."""
+    said = tomllib.loads(text).get(LATHE, ())
+    lathes = tuple(
+        lathe if "drill_unit" in one else replace(lathe, drill_unit=shop.works_in)
+        for lathe, one in zip(shop.lathes, said, strict=False)
+    )
+    return replace(shop, lathes=(*lathes, *shop.lathes[len(lathes) :]))
 
 
 def rewritten(text: str, standing: Shop, wanted: Shop, changes: Sequence[Change]) -> str:

@@ -70,6 +70,7 @@ def replan(plan: Plan, *, operation: str, reading_mm: float) -> Correction:
     Raises OutOfRange for an unknown operation, no pass that waits for a reading, or an impossible reading.
     """
     measured = _measured_pass(plan, operation)
+    plan = plan if measured.measure != "wall" else _on_its_outside(plan)
     now = _diameter_now(plan, measured, reading_mm)
     offset = round(measured.offset_mm + now - (measured.material_diameter_after_mm or 0.0), 6)
     run = Run(_with_offset(plan.order, measured.tool or 0, offset), operation)
@@ -87,6 +88,16 @@ def replan(plan: Plan, *, operation: str, reading_mm: float) -> Correction:
         ways_out=_ways_out(run, now) if past else (),
         same_wall_bore_mm=round(now - 2.0 * wall, 4) if past and run.is_outside else None,
     )
+
+
+def _on_its_outside(plan: Plan) -> Plan:
+    """The wall is kept on the outside that the cross slide really made: the bore follows it."""
+    ring, made = plan.order.ring, plan.outside_made_mm
+    if abs(made - ring.outside_diameter_mm) < 1e-9:
+        return plan
+    bore = round(made - 2.0 * ring.wall_mm, 6)
+    ring = replace(ring, outside_diameter_mm=made, bore_mm=bore)
+    return replace(plan, order=replace(plan.order, ring=ring))
 
 
 def keep_the_wall(plan: Plan, *, outside_mm: float) -> Plan:
@@ -120,7 +131,7 @@ def _measured_pass(plan: Plan, operation: str) -> Pass:
 
 
 def _diameter_now(plan: Plan, measured: Pass, reading_mm: float) -> float:
-    """The diameter that a reading means; for a wall the bore that it makes beside the wanted outside.
+    """The diameter that a reading means; for a wall the bore that it makes beside the outside as made.
 
     A reading far from what is expected is refused as misread or miskeyed.
     """
@@ -150,8 +161,11 @@ def _what_is_left(run: Run, measured: Pass, left: float) -> tuple[str, tuple[int
     if abs(left - depth) <= SAME_DEPTH_WITHIN_MM or left < 2.0 * least:
         return GO_ON, (total,)
     parts = max(2, round(left / depth))
-    while left / parts < least and parts > 1:
+    step = run.frame.step_on_diameter_mm / 2.0
+    while parts > 1 and (left / parts < least or (total // parts + 0.5) * step < least - 1e-9):
         parts -= 1
+    if parts == 1:
+        return GO_ON, (total,)
     each = total // parts
     return MEASURED_AGAIN, (total - each * (parts - 1), *(each,) * (parts - 1))
 

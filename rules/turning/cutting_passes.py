@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from rules.equipment import Axis
 from rules.turning import operations
 from rules.turning.core_passes import core_out, shorten
 from rules.turning.cutting_words import tool_in
@@ -16,7 +17,13 @@ from rules.turning.drills import drill_words
 from rules.turning.order import Order
 from rules.turning.parting_passes import part_off
 from rules.turning.passes import Pass
-from rules.turning.readout import CARRIAGE_ZERO, beside, carriage_shows
+from rules.turning.readout import (
+    CARRIAGE_ZERO,
+    beside,
+    carriage_figure,
+    carriage_shows,
+    carriage_target,
+)
 from rules.turning.schedule import cutting_minutes
 from rules.turning.stock import FIRST_FACING_MM, NEXT_FACING_MM
 from rules.turning.surface_passes import finishing, roughing, speed, swarf_cautions
@@ -24,6 +31,8 @@ from rules.turning.surface_passes import finishing, roughing, speed, swarf_cauti
 CENTRE_DEEP_MM = 1.5
 CENTRE_MINUTES = 0.2
 CLEAR_OF_TAILSTOCK = "spindle stopped: tool post clear"
+TAILSTOCK_ZERO = "point at the face: tailstock to zero"
+"""What the depth of a drill counts from; each drill stands out as it likes."""
 POINT_OF_DRILL = 0.3
 """Length of a drill's point in its diameters, 118 degrees."""
 
@@ -67,7 +76,7 @@ def face(order: Order, ring: int) -> list[Pass]:
     diameter = order.bar.start_mm if ring == 1 else order.ring.outside_diameter_mm
     hollow = order.bar.bore_to(depth) if ring == 1 else order.bore_of(ring - 1)
     rpm = speed(order, order.data.rough_speed, diameter)
-    text = f"face: {beside(order.lathe.carriage, depth)} off; {CARRIAGE_ZERO}"
+    text = f"face: {facing_words(order.lathe.carriage, depth)} off; {CARRIAGE_ZERO}"
     return [
         Pass(
             n=0,
@@ -89,6 +98,14 @@ def face(order: Order, ring: int) -> list[Pass]:
             cautions=("spindle", "eyes", "bar_behind_spindle") if ring == 1 else ("spindle",),
         )
     ]
+
+
+def facing_words(carriage: Axis, depth_mm: float) -> str:
+    """How much is faced off; of a dial also in its turns and divisions."""
+    if not carriage.is_dial:
+        return beside(carriage, depth_mm)
+    on_grid = carriage_target(carriage, depth_mm, up=False)
+    return f"{beside(carriage, on_grid)} ({carriage_figure(carriage, on_grid)})"
 
 
 def opened(order: Order, ring: int) -> list[Pass]:
@@ -126,7 +143,7 @@ def _centre(order: Order, ring: int) -> Pass:
         shows=None,
         target_mm=CENTRE_DEEP_MM,
         minutes=CENTRE_MINUTES,
-        before=(CLEAR_OF_TAILSTOCK,),
+        before=(CLEAR_OF_TAILSTOCK, TAILSTOCK_ZERO),
     )
 
 
@@ -134,6 +151,7 @@ def _drilling(order: Order, ring: int, drill: float) -> Pass:
     tip = order.bore_depth_mm + POINT_OF_DRILL * drill
     marked, tip_deep = drill_words(drill, order.lathe.drill_unit), beside(order.lathe.carriage, tip, 1)
     rpm = speed(order, order.data.drill_speed, drill)
+    clear = order.bar.bore_mm and drill == order.opening.drills_mm[0]
     return Pass(
         n=0,
         operation=operations.DRILL,
@@ -147,7 +165,7 @@ def _drilling(order: Order, ring: int, drill: float) -> Pass:
         material_diameter_after_mm=drill,
         feed_mm=order.data.drill_feed,
         minutes=cutting_minutes(length_mm=tip, feed_mm=order.data.drill_feed, rpm=rpm),
-        before=(CLEAR_OF_TAILSTOCK,) if order.bar.bore_mm and drill == order.opening.drills_mm[0] else (),
+        before=(*((CLEAR_OF_TAILSTOCK,) if clear else ()), TAILSTOCK_ZERO),
         cautions=swarf_cautions(order.data.plastic),
     )
 

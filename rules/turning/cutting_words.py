@@ -71,7 +71,7 @@ def tool_words(lathe: Lathe, tool: Tool) -> str:
 
 def tool_in(lathe: Lathe, tool: Tool) -> str:
     """The tool change as a sentence."""
-    return f"spindle stopped: {tool_words(lathe, tool)} in, tight, on centre height"
+    return f"spindle stopped: fit {tool_words(lathe, tool)}, tight, on centre height"
 
 
 def speed_set(lathe: Lathe, rpm: float) -> str:
@@ -86,7 +86,7 @@ def set_up_guards(*, grip: str, stick_out_mm: float, lathe: Lathe, tool: Tool) -
     return (
         f"grip the bar in the {grip}, {by_rule(stick_out_mm)} standing out, "
         "nothing behind the spindle or in a guide",
-        f"{tool_short(lathe, tool)} in, tight, on centre height; chuck key out",
+        f"fit {tool_short(lathe, tool)}, tight, on centre height; chuck key out",
     )
 
 

@@ -89,10 +89,25 @@ class Plan:
         """Time of all passes, rests and dressing, without changing tools and measuring."""
         return round(sum(one.minutes for one in self.passes), 2)
 
+    def new_speed(self, one: Pass) -> bool:
+        """Whether the spindle runs at another speed than before; the first speed is set with the checks."""
+        before = next((last.rpm for last in reversed(self.passes) if last.n < one.n and last.rpm), None)
+        return before is not None and one.rpm is not None and one.rpm != before
+
     @property
     def read_after(self) -> tuple[int, ...]:
         """Numbers of the passes after which a reading was already used."""
         return tuple(n for n, _ in self.measured_mm)
+
+    @property
+    def outside_made_mm(self) -> float:
+        """The outside as the cross slide leaves it, which its steps may miss by half a one; as measured where
+        nothing more was cut.
+        """
+        last = self.of(operations.FINISH_OUTSIDE)[-1:]
+        made = last[0].material_diameter_after_mm if last else None
+        measured = dict(self.measured_mm).get(last[0].n) if last else None
+        return measured or made or self.order.ring.outside_diameter_mm
 
     @property
     def cutting_minutes(self) -> float:

@@ -1,4 +1,4 @@
-"""What a larger drill, or a core cut out, would save on this ring.
+"""What a larger drill that the tailstock takes, or a core cut out, would save on this ring.
 
 Invariant: nothing is said to save that cannot be done here; the time is counted as the plan's own is.
 """
@@ -15,8 +15,6 @@ from rules.turning.opening import Opening, Wanted, could_be_cored, could_be_dril
 from rules.turning.order import Order
 from rules.turning.tool_choice import hole_in
 
-LARGE_DRILL_MM = 25.0
-"""The largest drill that is thought of for a bench lathe. Own judgement."""
 FEW_PASSES = 3
 """Fewer are not worth a word."""
 
@@ -25,7 +23,7 @@ def saving_words(order: Order) -> tuple[str, ...]:
     """A sentence for each way that would save passes."""
     hole = hole_in(order.bar, order.ring, order.data, order.stock, order.parting)
     wanted = Wanted(**hole, lathe=order.lathe, tools=())
-    drilled = could_be_drilled(order.boring, wanted, min(LARGE_DRILL_MM, wanted.room_mm))
+    drilled = could_be_drilled(order.boring, wanted, min(order.lathe.largest_drill_mm, wanted.room_mm))
     said = []
     if drilled is not None and (saved := _saved(order, drilled)):
         said.append(f"a {drill_words(drilled.hole_mm, order.lathe.drill_unit)} drill would save {saved}")

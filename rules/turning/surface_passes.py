@@ -229,8 +229,7 @@ def _with_setting(
     kept = frame.offset_mm and frame.is_absolute  # what counts from a touched surface is touched each time
     touch = frame.touch_words(touched_mm, again and not kept)
     words.append(kept_offset(run.order.lathe, run.tool, frame.offset_mm, touch) if kept else touch)
-    if frame.backlash_words() and not again:
-        words.append(frame.backlash_words())
+    words += filter(None, (frame.backlash_words(),))
     if new_tool:
         words.append(FACE_TOUCH)
     return [replace(passes[0], before=tuple(words)), *passes[1:]]

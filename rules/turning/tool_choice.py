@@ -130,5 +130,5 @@ def _stiffest(bars: list[tuple[Tool, Opening]], depth_mm: float) -> tuple[Tool, 
 def _of_kind(tools: Sequence[Tool], kind: str) -> list[Tool]:
     found = [tool for tool in tools if tool.kind == kind]
     if not found:
-        raise OutOfRange(f"tools: no tool for {kind} in the tool set; add one to shop.toml")
+        raise OutOfRange(f"tools: no tool for {kind} in the tool set; say one to the shop")
     return found

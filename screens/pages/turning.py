@@ -9,16 +9,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bench.desk.desk import Desk
 from bench.job.steps import Step, Target
+from bench.shop.groups import assumed_words
+from rules.turning.short_words import shortened
 from screens import pictures
 from screens.figures import figures, height, scale_for, width
 from screens.layout import Line, Part, beside, line, page, wrapped
 from screens.look import Look
 from screens.pages.frame import bottom, top
 from screens.pages.parts import caution_sizes, choice_lines, old_value
+from screens.pages.passages import Passage, enlarge, taken
 
 NEVER_LEFT_OUT = re.compile(r"spindle (stopped|off)|chuck key|^CHECK")
 PIECE = re.compile(r"(-?[\d.]+) ?([a-z%]*)")
@@ -27,7 +30,12 @@ LARGE = 2
 NEXT = 2
 """So many targets after the first have a line of their own."""
 OLD_VALUE = 2 * NEXT + 1
-"""Left out before any target is."""
+RULE = OLD_VALUE + 1
+"""Left out before any target is: an answer given before; which way one comes, said where one touches too."""
+LAST = -100
+"""Left out only where not even a page without further targets fits: what is set first, its end first."""
+NOW = re.compile(r"^(touch off|point at the face|come to every figure|Then burrs off)|do not set it again")
+"""Begins what is done now: shortened where room is short, never left out before a figure is."""
 WIDE = 76
 """From this width on the picture stands beside the words."""
 SIZES = ((110, 48, 16), (0, 32, 12))
@@ -35,43 +43,46 @@ SIZES = ((110, 48, 16), (0, 32, 12))
 LEAST_PICTURE = 8
 
 
-@dataclass
-class Passage:
-    """Some lines of the page, and what may stand there instead where there is more room."""
-
-    lines: list[Line]
-    larger: tuple[tuple[int, list[Line]], ...] = ()
-    """(rank, lines) in the order in which they are tried, the lowest rank of the page first."""
-    missed: bool = True
-    """Whether the page lacks something without the first of them."""
-    tight: list[Line] | None = None
-    """What stands there where not even the least of the page fits."""
-    dropped: int = 0
-    """Where it does not fit even so: all of the highest are left out first, 0 never."""
-
-
 def turning_page(desk: Desk, step: Step, look: Look, columns: int) -> list[Line]:
-    """The whole page. A free line for a message is used where room is short."""
-    head, foot = top(desk), bottom(desk)
-    rows = desk.rows - len(head) - len(foot)
-    side = picture_of(desk, step, look, rows)
+    """The whole page. The line of a message that is free, then that of job and stage, give way to targets."""
+    rooms = rooms_for(desk, step)
+    head, foot = rooms[0]
+    side = picture_of(desk, step, look, desk.rows - len(head) - len(foot))
     narrow = columns - len(side[0]) - 1 if side else columns
-    least = taken(passages_of(desk, step, look, narrow))
-    passages, left_out = as_fits(desk, step, look, (narrow, rows))
-    if not (desk.message or desk.jammed) and (least > rows or not has_large(passages)):
-        foot = foot[1:]
-        passages, left_out = as_fits(desk, step, look, (narrow, rows + 1))
-    if left_out and (len(foot) > 1 or taken(passages) <= rows):
+    for head, foot in rooms:
+        rows = desk.rows - len(head) - len(foot)
+        passages, left_out = as_fits(desk, step, look, (narrow, rows))
+        if least_of(passages_of(desk, step, look, narrow)) <= rows and (has_large(passages) or len(foot) < 2):
+            break
+    if left_out and len(foot) > 1:
         foot = bottom(desk, more=True)
     elif left_out:
         more = caution_sizes(step, columns, more=True)[0] or bottom(desk, more=True)[:1]
         passages[-1].lines = more
-        if taken(passages) > rows + 1:
+        if taken(passages) > rows:
             head, passages[-1].lines = more, []
     text = [one for passage in passages for one in passage.lines]
     if side:
         text = beside(text, side[: max(rows, 0)], at=columns + 1 - len(side[0]), role="picture")
     return page(head, [Part(text)], foot, rows=desk.rows)
+
+
+def rooms_for(desk: Desk, step: Step) -> list[tuple[list[Line], list[Line]]]:
+    """What stands above and below the page: with all, without a free message, without job and stage too
+    where they warn of nothing that is assumed.
+    """
+    head, foot = top(desk), bottom(desk)
+    if desk.message or desk.jammed:
+        return [(head, foot)]
+    assumed = desk.shop is not None and assumed_words(step.goes_by, desk.shop.said)
+    rooms = [(head, foot), (head, foot[1:])]
+    return rooms if assumed or desk.looking_back else [*rooms, ([], foot[1:])]
+
+
+def least_of(passages: Sequence[Passage]) -> int:
+    """Rows that the page needs for every target that it names, each as short as it can be."""
+    stay = (one for one in passages if one.dropped < OLD_VALUE)
+    return sum(min(len(one.lines), len(one.lines if one.tight is None else one.tight)) for one in stay)
 
 
 def as_fits(desk: Desk, step: Step, look: Look, size: tuple[int, int]) -> tuple[list[Passage], bool]:
@@ -100,48 +111,18 @@ def passages_of(desk: Desk, step: Step, look: Look, columns: int) -> list[Passag
     ]
 
 
-def taken(passages: Sequence[Passage]) -> int:
-    """Rows that the passages take."""
-    return sum(len(one.lines) for one in passages)
-
-
-def enlarge(passages: Sequence[Passage], rows: int) -> bool:
-    """Give the passages the room there is, by rank; says whether something had to be left out."""
-    left_out = tightened(passages, rows)
-    ranked = sorted(
-        ((rank, at, lines) for at, passage in enumerate(passages) for rank, lines in passage.larger),
-        key=lambda item: item[:2],
-    )
-    for _, at, lines in ranked:
-        passage = passages[at]
-        if taken(passages) - len(passage.lines) + len(lines) <= rows:
-            passage.lines = lines
-        else:
-            left_out = left_out or (passage.missed and lines is passage.larger[0][1])
-    return left_out
-
-
-def tightened(passages: Sequence[Passage], rows: int) -> bool:
-    """Shorten the least of the page, then leave out what may be, until it fits; says whether that was so."""
-    left_out = False
-    for passage in passages:
-        if taken(passages) > rows and passage.tight is not None and len(passage.tight) < len(passage.lines):
-            passage.lines, left_out = passage.tight, True
-    for rank in sorted({one.dropped for one in passages if one.dropped}, reverse=True):
-        if taken(passages) > rows:
-            left_out = True
-            for passage in (one for one in passages if one.dropped == rank):
-                passage.lines, passage.larger = [], ()
-    return left_out
-
-
 def sentence(text: str, columns: int, *, rank: int = 1) -> Passage:
     """A sentence, whole or not at all."""
     role = "caution" if text.startswith("CHECK") else "ink"
     lines = wrapped(f"  {text}", columns, role, hang="    ")
     if " along: go to " in text:
         return Passage(in_a_line(text, columns, role, least=1), ((3, lines),), missed=False)
-    return Passage(lines) if NEVER_LEFT_OUT.search(text) else Passage([], ((rank, lines),))
+    if NEVER_LEFT_OUT.search(text):
+        return Passage(lines)
+    if not NOW.search(text):
+        return Passage([], ((rank, lines),))
+    least = wrapped(f"  {shortened(text)}", columns, role, hang="    ")
+    return Passage(least, ((rank, lines),) if least != lines else ())
 
 
 def target_passages(targets: Sequence[Target], look: Look, columns: int, *, tall: int) -> Iterator[Passage]:
@@ -151,23 +132,30 @@ def target_passages(targets: Sequence[Target], look: Look, columns: int, *, tall
     least = 1 if len({one.words.partition(":")[0] for one in shown if one.figure}) > 1 else 2
     for at, one in enumerate(shown):
         dropped = 0 if at <= first else at - first + (0 if one.before else NEXT)
-        for text in one.before:
-            rank = 1 if at <= first else LARGE + 1
-            yield replace(sentence(text, columns, rank=rank), dropped=dropped)
+        for nth, text in enumerate(one.before):
+            rank = 1 if at <= first and not NOW.search(text) else LARGE + 1
+            yield replace(sentence(text, columns, rank=rank), dropped=dropped or goes_first(text, nth))
         role = "strong" if at <= first else "ink"
         whole = wrapped(f"  {one.words}", columns, role, hang="    ")
         yield Passage(
             in_a_line(one.words, columns, role, least=least),
             ((2 * least - 1, whole),),
-            tight=in_a_line(one.words, columns, role, least=1),
+            tight=in_a_line(shortened(one.words), columns, role, least=1),
             dropped=dropped,
         )
         if at == first:
-            yield Passage([], ((LARGE, large(one.figure, look, columns, tall=tall)),), missed=False)
+            yield Passage([], ((LARGE, large(one, look, columns, tall=tall)),), missed=False)
     if any(one.before for one in rest):
         yield from (sentence(text, columns) for one in rest for text in (*one.before, one.words))
     elif rest:
         yield Passage([], ((5, in_columns([in_list(one) for one in rest], columns)),))
+
+
+def goes_first(text: str, nth: int) -> int:
+    """When what is set before the first target is left out, where the page cannot hold it."""
+    if text.startswith("come to every figure"):
+        return RULE
+    return LAST + nth if NOW.search(text) and not NEVER_LEFT_OUT.search(text) else 0
 
 
 def in_a_line(words: str, columns: int, role: str, *, least: int) -> list[Line]:
@@ -202,9 +190,11 @@ def in_columns(texts: Sequence[str], columns: int) -> list[Line]:
     return [line(f"  {'' if at else 'then':5}{row}".rstrip(), "note") for at, row in enumerate(rows)]
 
 
-def large(figure: str, look: Look, columns: int, *, tall: int) -> list[Line]:
-    """A figure as it is read, its numbers large and its words beside them; nothing where it does not fit."""
-    pieces = PIECE.findall(figure)
+def large(one: Target, look: Look, columns: int, *, tall: int) -> list[Line]:
+    """What stands at the slide, its numbers large, its words and the slide beside them; nothing where it
+    does not fit.
+    """
+    pieces = PIECE.findall(one.shown or one.figure)
     words = sum(len(word) + 3 for _, word in pieces)
     scale = min((scale_for(number, columns, tall) for number, _ in pieces), default=0)
     while scale and sum(width(number, scale=scale) for number, _ in pieces) + words > columns - 2:
@@ -218,6 +208,8 @@ def large(figure: str, look: Look, columns: int, *, tall: int) -> list[Line]:
             row.append((drawn[at] if at < len(drawn) else " " * len(drawn[0]), "entry"))
             beside_it = word if at == len(drawn) - 1 else " " * len(word)
             row.append((f" {beside_it}  " if word else "  ", "note"))
+    if sum(len(text) for text, _ in rows[0]) + len(one.on) <= columns:
+        rows[0].append((one.on, "note"))
     return rows
 
 

@@ -13,7 +13,8 @@ from bench.shop import pieces, writing
 from bench.shop.changes import Change
 from bench.shop.file import ShopWrong
 from bench.shop.layout import comments
-from bench.shop.shop import load
+from bench.shop.shop import built_in, load
+from bench.shop.starter import starter_text
 from tests.campaigns import shop_changes
 from tests.whole.stated import stated
 
@@ -71,3 +72,17 @@ def test_a_text_that_would_lose_a_comment_is_not_written(
 )
 def test_a_comment_is_told_from_a_text(text: str, found: Sequence[str]) -> None:
     assert comments(text) == found
+
+
+@pytest.mark.parametrize("groups", [("press",), ("lathe", "instrument")])
+def test_a_file_that_names_a_few_groups_changes_to_inch_and_back(
+    tmp_path: Path, groups: tuple[str, ...]
+) -> None:
+    (tmp_path / SHOP).write_text("# ours\n" + starter_text(built_in(), groups), encoding="utf-8")
+    shop = load(tmp_path)
+    inch = writing.write_said(tmp_path, shop, (Change("works_in", ("inch",)),))
+    assert (inch.works_in, inch.said) == ("inch", frozenset(groups))
+    assert inch.tools == built_in("inch").tools and inch.bars == built_in("inch").bars
+    assert (inch.lathes == shop.lathes) is ("lathe" in groups)
+    assert writing.write_said(tmp_path, inch, (Change("works_in", ("mm",)),)) == shop
+    assert "# ours" in (tmp_path / SHOP).read_text(encoding="utf-8")

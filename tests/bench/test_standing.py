@@ -24,7 +24,6 @@ from bench.job_list import glanced
 from bench.shop.shop import built_in, load as load_shop
 from bench.stages.whole import walk
 from bench.summary import cut, glance, summary
-from tests.campaigns.lathe_walks import remembered
 from tests.whole.hands import lines
 from tests.whole.random_bench import Bench
 from tests.whole.repairer import fresh
@@ -57,15 +56,14 @@ def disagreements(data: bytes, seen: Counter[str], *, most: int | None = None) -
 
 def test_the_list_agrees_with_the_route_after_every_entry(tmp_path: Path) -> None:
     seen: Counter[str] = Counter()
-    with remembered():
-        for seed in range(9200, 9200 + MOST_JOBS):
-            bench = Bench(tmp_path / str(seed), seed)
-            bench.run()
-            bench.workbench.close()
-            for path in (tmp_path / str(seed) / "jobs").glob("*.toml"):
-                assert disagreements(path.read_bytes(), seen) == []
-            if set(seen) == {*STAGES, standing.OVER} and min(seen.values()) >= LEAST:
-                break
+    for seed in range(9200, 9200 + MOST_JOBS):
+        bench = Bench(tmp_path / str(seed), seed)
+        bench.run()
+        bench.workbench.close()
+        for path in (tmp_path / str(seed) / "jobs").glob("*.toml"):
+            assert disagreements(path.read_bytes(), seen) == []
+        if set(seen) == {*STAGES, standing.OVER} and min(seen.values()) >= LEAST:
+            break
     assert set(seen) == {*STAGES, standing.OVER}, seen
     assert min(seen.values()) >= LEAST, seen
 
@@ -74,12 +72,11 @@ def test_a_program_that_says_it_wrong_is_noticed(tmp_path: Path, monkeypatch: py
     monkeypatch.setattr(
         "bench.desk.foreseen.standing_of", lambda walk: Standing("size", "a ring to be chosen")
     )
-    with remembered():
-        bench = Bench(tmp_path, 9200)
-        bench.run()
-        bench.workbench.close()
-        (path,) = (tmp_path / "jobs").glob("*.toml")
-        assert disagreements(path.read_bytes(), Counter(), most=40)
+    bench = Bench(tmp_path, 9200)
+    bench.run()
+    bench.workbench.close()
+    (path,) = (tmp_path / "jobs").glob("*.toml")
+    assert disagreements(path.read_bytes(), Counter(), most=40)
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.name)
@@ -179,8 +176,7 @@ def test_a_shop_that_was_mended_is_seen_on_the_list(tmp_path: Path) -> None:
 
 
 def test_a_spoiled_ring_taken_back_is_no_further_ring(tmp_path: Path) -> None:
-    with remembered():
-        repairer = fresh().on_to("rough_outside")
+    repairer = fresh().on_to("rough_outside")
     repairer.pick("spoiled")
     repairer.on_to("lathe_hands")
     entries = repairer.bench.entries

@@ -243,7 +243,7 @@ def test_the_plug_carries_the_guard_words_of_a_plan(
     assert call(tmp_path, "plug", "--seat", "33.2") == 0
     plug_said = " ".join(capsys.readouterr().out.split())
     paper = plan_text(planned())
-    guards = ["nothing behind the spindle or in a guide", "in, tight, on centre height; chuck key out"]
+    guards = ["nothing behind the spindle or in a guide", ", tight, on centre height; chuck key out"]
     warned = re.findall(r"^! ([^:]+):", paper, re.MULTILINE)
     assert len(warned) >= 5
     of_the_ring_alone = {"Parting"}

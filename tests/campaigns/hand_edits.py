@@ -25,7 +25,6 @@ from screens.look import Look
 from screens.view import view
 from tests.campaigns.common import Counts, main
 from tests.campaigns.edit_draws import Edit, blocks_of, draw
-from tests.campaigns.lathe_walks import remembered
 from tests.whole.hands import bench_in
 from tests.whole.on_file import OnFile
 from tests.whole.repairer import Repairer
@@ -256,7 +255,7 @@ def run(*, long: bool = False, first: int = 0, most: int | None = None) -> Count
     """Draw edits on every kind of session file and open each."""
     counts = Counts()
     names = list(STATES)
-    with remembered(), bench_folder() as folder:
+    with bench_folder() as folder:
         for seed in range(first, first + (most or (LONG if long else SHORT))):
             dice = random.Random(seed)
             state = names[seed % len(names)]

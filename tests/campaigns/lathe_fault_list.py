@@ -12,7 +12,7 @@ from rules.turning import operations
 from tests.campaigns import lathe_faults as fault
 from tests.campaigns.lathe_faults import CUT, POSTS, PROVING, UPDATE
 from tests.campaigns.lathe_tally import Tally
-from tests.campaigns.lathe_walks import PLACES, SHOPS, remembered, standing, standing_again, walks
+from tests.campaigns.lathe_walks import PLACES, SHOPS, standing, standing_again, walks
 
 Fault = Callable[[], AbstractContextManager[object]]
 LATE = {"dress": 1.0}
@@ -83,14 +83,14 @@ FAULTS: dict[str, tuple[Fault, Mapping[str, float]]] = {
 """All of them, and where the walks begin."""
 
 
-def found(name: str, most: int) -> Tally:
-    """Walk with a guard taken away until that shows."""
+def found(name: str, most: int, first: int = 0) -> Tally:
+    """Walk with a guard taken away until that shows, from the first walk on."""
     one, places = FAULTS[name]
     for lathe in SHOPS:
         standing(lathe)  # where walks begin is made before the guard is taken away
     standing_again()
-    with remembered(), one():
-        return walks(most, places=places, until=lambda tally: bool(tally.faults))
+    with one():
+        return walks(most, first=first, places=places, until=lambda tally: bool(tally.faults))
 
 
 def caught(most: int) -> int:

@@ -15,13 +15,10 @@ from __future__ import annotations
 import argparse
 import random
 import sys
-from collections.abc import Callable, Iterator, Mapping
-from contextlib import ExitStack, contextmanager
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import lru_cache
-from importlib import import_module
 from typing import Any
-from unittest.mock import patch
 
 from bench.shop.shop import built_in
 from tests.campaigns.lathe_happenings import act
@@ -66,10 +63,9 @@ def standing(lathe: str = "lever") -> tuple[Repairer, ...]:
     repairer.give("2")
     repairer.on_to("lathe_hands")
     stands = [repairer.copy()]
-    with remembered():
-        while repairer.asked:
-            repairer.answer()
-            stands.append(repairer.copy())
+    while repairer.asked:
+        repairer.answer()
+        stands.append(repairer.copy())
     return tuple(stands)
 
 
@@ -79,10 +75,9 @@ def standing_again() -> tuple[Repairer, ...]:
     repairer = next(hand for hand in standing() if hand.asked == "tool_chamfer").copy()
     repairer.pick("spoiled")
     stands = []
-    with remembered():
-        while repairer.asked != "last_bore":
-            repairer.answer()
-            stands.append(repairer.copy())
+    while repairer.asked != "last_bore":
+        repairer.answer()
+        stands.append(repairer.copy())
     return tuple(stands)
 
 
@@ -133,49 +128,6 @@ def walks(
     return tally
 
 
-PURE = (
-    ("bench.seals.ring.size", "sized"),
-    ("bench.seals.ring.size_words", "figures"),
-    ("bench.seals.ring.planning", "plan"),
-    ("bench.seals.ring.planning", "plan_of"),
-    ("bench.seals.ring.cut_readings", "replan"),
-    ("bench.seals.ring.turning_facts", "to_text"),
-)
-"""Pure functions of figures that the same walk asks for again and again."""
-
-
-@contextmanager
-def remembered() -> Iterator[None]:
-    """While walking, sizing and planning are worked out once for the same figures; the route never is."""
-    with ExitStack() as stack:
-        for module, name in PURE:
-            home = import_module(module)
-            stack.enter_context(patch.object(home, name, once(getattr(home, name))))
-        yield
-
-
-def hashable(value: Any) -> Any:
-    """The value, or its text where it cannot be a key."""
-    try:
-        hash(value)
-    except TypeError:
-        return repr(value)
-    return value
-
-
-def once(work: Any) -> Any:
-    """A pure function that remembers what it gave for the same arguments."""
-    known: dict[Any, Any] = {}
-
-    def remembering(*given: Any, **named: Any) -> Any:
-        told = (*map(hashable, given), *named, *map(hashable, named.values()))
-        if told not in known:
-            known[told] = work(*given, **named)
-        return known[told]
-
-    return remembering
-
-
 def main() -> int:
     """Run the campaign and print what it came to."""
     parser = argparse.ArgumentParser(description=__doc__)
@@ -188,12 +140,11 @@ def main() -> int:
         from tests.campaigns.lathe_fault_list import caught
 
         return caught(LONG)
-    with remembered():
-        tally = (
-            walks(given.walks or LONG, first=given.first)
-            if given.long or given.walks
-            else walks(SHORT, until=Tally.enough)
-        )
+    tally = (
+        walks(given.walks or LONG, first=given.first)
+        if given.long or given.walks
+        else walks(SHORT, until=Tally.enough)
+    )
     print(tally)
     for text in tally.faults[:10]:
         print(f"FAULT {text}")

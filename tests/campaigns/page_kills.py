@@ -33,7 +33,6 @@ from bench.workbench import Workbench
 from tests.campaigns.common import Counts, main
 from tests.campaigns.kills import InPieces, spin
 from tests.campaigns.kills_judge import judge
-from tests.campaigns.lathe_walks import remembered
 from tests.whole.places import at
 from tests.whole.repairer import HEAD, Pretended, Repairer
 
@@ -194,7 +193,7 @@ def written(entries: Sequence[Entry]) -> bytes:
 def run(*, long: bool = False, most: int = 20, planted: bool = False) -> Counts:
     """2,700 kills, as many on each page; short: 20."""
     counts = Counts()
-    with tempfile.TemporaryDirectory() as folder, remembered():
+    with tempfile.TemporaryDirectory() as folder:
         places()
         for number in range(2700 if long else most):
             one(counts, Path(folder) / str(number), number, Forgetful() if planted else None)

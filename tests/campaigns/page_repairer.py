@@ -23,7 +23,6 @@ from bench.shop.shop import Shop, shop_of
 from screens.layout import text_of
 from screens.look import Look
 from screens.view import view
-from tests.campaigns.lathe_walks import remembered
 from tests.independent.page_judge import faults, in_band, spares_off
 from tests.independent.page_lathe import drawn_truth
 from tests.independent.page_person import Person
@@ -170,9 +169,8 @@ def one_job(
 def run(seeds: Sequence[int], *, spoil: Spoil = as_it_is) -> Tally:
     """One job for each seed."""
     tally = Tally()
-    with remembered():
-        for seed in seeds:
-            one_job(seed, tally, spoil=spoil)
+    for seed in seeds:
+        one_job(seed, tally, spoil=spoil)
     return tally
 
 

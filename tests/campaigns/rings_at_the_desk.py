@@ -22,7 +22,6 @@ from bench.file.slug import SHOP
 from bench.job.job import Job
 from bench.seals.ring.seal import plan
 from bench.shop.shop import Shop
-from tests.campaigns.lathe_walks import remembered
 from tests.campaigns.virtual_lathe import Corrector, Tally, as_data
 from tests.independent.hidden_watch import RINGS, HiddenWatch, Spreads
 from tests.independent.virtual_lathe import VirtualLathe, drawn_truth
@@ -175,8 +174,7 @@ def one_job(seed: int) -> Bench:
 
 def run(seeds: Iterable[int]) -> list[Bench]:
     """One job for each seed."""
-    with remembered():
-        return [one_job(seed) for seed in seeds]
+    return [one_job(seed) for seed in seeds]
 
 
 def main() -> int:

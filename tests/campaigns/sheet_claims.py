@@ -17,7 +17,6 @@ from typing import Any
 
 from ringwright import main as ringwright
 from tests.campaigns.edited_sheets import accept, edited
-from tests.campaigns.lathe_walks import remembered
 from tests.independent.claims_over import shop_complaints
 from tests.independent.hand_claims import page_complaints
 from tests.independent.sheet_claims import complaints
@@ -144,7 +143,8 @@ def run(
     edits: bool = True,
 ) -> tuple[Counter[str], list[str], list[Case]]:
     """States reached, complaints, and the cases for planting faults, of so many jobs or until it is
-    enough; with `edits` each file is then changed by hand as well.
+    enough; with `edits` each file is then changed by hand as well, until
+    that too is enough.
     """
     reached: Counter[str] = Counter()
     found: list[str] = []
@@ -155,8 +155,7 @@ def run(
         with tempfile.TemporaryDirectory() as name:
             folder = Path(name)
             bench = at(folder, seed)
-            with remembered():
-                reached[f"bench {bench.run()}"] += 1
+            reached[f"bench {bench.run()}"] += 1
             path = next((folder / "jobs").glob("*.toml"))
             sheet, text = sheet_of(path, folder)
             found += [f"seed {seed}: {one}" for one in complaints(sheet, text, path)]
@@ -164,9 +163,8 @@ def run(
             raw = path.read_text(encoding="utf-8")
             reached += bench.done + states(sheet, raw)
             cases.append((sheet, text, raw))
-            if edits:
-                with remembered():
-                    found += [f"seed {seed}, {one}" for one in by_hand(path, folder, seed, reached)]
+            if edits and (not until_enough or any(name.startswith("edited") for name in lacking(reached))):
+                found += [f"seed {seed}, {one}" for one in by_hand(path, folder, seed, reached)]
     return reached, found, cases
 
 

@@ -26,7 +26,6 @@ from bench.desk.update import update
 from bench.job.steps import Step
 from bench.shop.shop import Shop, built_in
 from tests.campaigns.common import Counts, main
-from tests.campaigns.lathe_walks import remembered
 from tests.campaigns.stream_draws import Asked, Drawing, draw
 from tests.independent.stream_check import Kept, faults, first_taken, met
 from tests.whole.repairer import Pretended, Repairer
@@ -215,9 +214,8 @@ def run(
 ) -> Counts:
     """Draw streams and play them."""
     chance, counts = random.Random(seed), Counts()
-    with remembered():
-        for number in range(streams or (LONG if long else SHORT)):
-            one(chance, counts, number, shops)
+    for number in range(streams or (LONG if long else SHORT)):
+        one(chance, counts, number, shops)
     if long:
         from tests.campaigns.streams_pty import under_a_pty
 

@@ -19,9 +19,9 @@ MOST_PAGES = 260
 STUCK = 4
 """A page that comes back so often unchanged is one that the person cannot answer."""
 OUT = re.compile(
-    r"([\d./]+) (mm|in) standing out; (tool \d+|the [a-z -]+?) in; set ([\d.]+) rpm(?: \(([^)]*)\))?"
+    r"([\d./]+) (mm|in) standing out; fit (tool \d+|the [a-z -]+?); set ([\d.]+) rpm(?: \(([^)]*)\))?"
 )
-NEXT = re.compile(r"chuck key out, (tool \d+|the [a-z -]+?) in\b")
+NEXT = re.compile(r"chuck key out, fit (tool \d+|the [a-z -]+?)\.")
 SAW = re.compile(r"saw off ([\d.]+ (?:mm|in)) first")
 
 
@@ -80,7 +80,7 @@ class Person(Measuring):
             ("Eye protection: where is it", lambda page: self.choose(page, "on my face")),
             ("chuck key: where is it", self.set_up),
             ("gripped, nothing standing out behind", self.bar_out),
-            ("on which step is the belt", lambda page: self.choose(page, self.speed[1])),
+            ("on which step is the belt", self.belt),
             ("key the number that its", lambda page: self.window.type(f"{float(self.speed[0]):.0f}")),
             ("the next tool in, tight, on centre height", self.look),
             ("Outside on the bar, measured with the", self.outside),
@@ -143,6 +143,13 @@ class Person(Measuring):
         """How far it stands out, read off a rule."""
         out = self.hands.lathe.work.chuck_at
         self.window.type(str(round(out * 16.0 / MM_PER_IN if "sixteenths" in page.text else out)))
+
+    def belt(self, page: Seen) -> None:
+        """The step as it is called, or the number that stands in its name."""
+        if page.choices:
+            self.choose(page, self.speed[1])
+        else:
+            self.window.type("".join(re.findall(r"\d", self.speed[1])))
 
     def look(self, page: Seen) -> None:
         """The tool that the page before named is put in, and looked at."""

@@ -21,7 +21,7 @@ TITLE = re.compile(rf"([^:]+): (?:(?P<tool>{TOOL}), )?(?P<rpm>[\d.]+) rpm")
 SAID = re.compile(
     "|".join(
         (
-            rf"(?P<face>face: (?P<face_off>{LEN}) off; carriage to zero)",
+            rf"(?P<face>face: (?P<face_off>{LEN})(?: \({DIAL}\))? off; carriage to zero)",
             r"(?P<touch_face>touch off on the face(?P<blade> with the side of the blade nearer the chuck)?: "
             r"carriage to zero)",
             r"(?P<touch_edge>touch off on the bore's open edge: carriage to zero)",
@@ -34,10 +34,10 @@ SAID = re.compile(
             rf"by (?:over (?P<over>{LEN})|more than the backlash) and come again)",
             rf"(?P<kept>(?:{TOOL}) cuts {LEN} (?:larger|smaller) than it shows: allowed for; "
             r"do not set it again(?P<unless>, unless the read-out was set for another tool since: then)?)",
-            rf"(?P<change>spindle stopped: (?P<new_tool>{TOOL})(?: \([^)]*\))? in, tight)",
+            rf"(?P<change>spindle stopped: fit (?P<new_tool>{TOOL})(?: \([^)]*\))?, tight)",
             r"(?P<speed>(?:spindle stopped: set|belt over, to) (?P<rpm>[\d.]+) rpm(?: \((?P<step>[^)]*)\))?)",
             rf"(?P<along>(?P<act>turn|bore|groove|edge) along: go to (?P<far>{FIGURE})"
-            rf"(?:, length|, makes (?P<far_makes>{LEN}))?)",
+            rf"(?:, length|, makes (?P<far_makes>{LEN}))?(?:, {LEN} a turn)?)",
             r"(?P<goes>(?:(?P<what>outside|bore|core|lower edge|chamfer|part|centre drill|"
             rf"drill of (?P<drill>[\d./ ]+ (?:mm|in))): )?go to (?P<figure>{FIGURE})"
             rf"(?:, (?P<which>diameter|radius|length)| ?, makes (?P<makes>{LEN})|, dial at (?P<at>[\d.]+))*)",

@@ -10,10 +10,12 @@ from dataclasses import dataclass
 
 CHOICE = re.compile(r"  (\d)  (\S.*)")
 GOES_ON = re.compile(r"     (\S.*)")
-GLYPHS = re.compile(r"[\s▀▄█]*((turns?|div|in|mm|rpm)[\s▀▄█]*)*")
+GLYPHS = re.compile(r"[\s▀▄█]*((turns?|div|dial|in|mm|rpm|cross slide|carriage|tailstock)[\s▀▄█]*)*")
 CHUCK = ("█▀█", "█▄█")
 PICTURE_FROM = 40
 """A picture of the bar never begins further left."""
+SENTENCE = "  "
+"""Begins a line of the page itself; the line that says where one is begins further left."""
 CAPTION = "turned "
 """The last line of the picture."""
 MORE = re.compile(r"\* 1 Enter")
@@ -56,13 +58,14 @@ def without_picture(lines: Sequence[str]) -> list[str]:
 
 
 def seen(painted: Sequence[str]) -> Seen:
-    """A page from its painted lines; the first says where one is, the last the keys."""
+    """A page from its painted lines; the first may say where one is, the last says the keys."""
     lines = without_picture([line.rstrip() for line in painted])
     sentences: list[str] = []
     after: list[str] = []
     choices: dict[int, str] = {}
     open_choice, unit, decimals = 0, "", None
-    for line in lines[1:-1]:
+    first = 0 if lines[0].startswith(SENTENCE) else 1
+    for line in lines[first:-1]:
         found, further = CHOICE.fullmatch(line), GOES_ON.fullmatch(line)
         if found:
             open_choice = int(found[1])

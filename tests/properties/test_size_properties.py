@@ -17,7 +17,7 @@ from rules.sizing.sizing import size
 from rules.sizing.thumb import usual_interference_mm
 from tests.assessing import assess
 
-MORE = settings(max_examples=150, deadline=None)
+MORE = settings(max_examples=80, deadline=None)
 
 
 def _between(name: str) -> st.SearchStrategy[float]:

@@ -27,12 +27,18 @@ def drawn_plan(seed: int) -> Plan:
 def corrected(made: Plan, operation: str, draw: random.Random) -> tuple[Correction, float]:
     """One reading somewhere near the promise, and the diameter that it means."""
     waiting = next(one for one in made.of(operation) if one.measure and one.n not in made.read_after)
-    promised, ring = waiting.material_diameter_after_mm or 0.0, made.order.ring
+    promised = waiting.material_diameter_after_mm or 0.0
     error = draw.gauss(0.0, 0.12)
     if operation == "finish_outside":
         return replan(made, operation=operation, reading_mm=promised + error), promised + error
-    wall = (ring.outside_diameter_mm - promised - error) / 2.0
+    wall = (outside_that_stands(made) - promised - error) / 2.0
     return replan(made, operation=operation, reading_mm=wall), promised + error
+
+
+def outside_that_stands(made: Plan) -> float:
+    """The outside as the last pass leaves it, or as it was measured where none follows."""
+    last = made.of("finish_outside")[-1]
+    return dict(made.measured_mm).get(last.n) or last.material_diameter_after_mm or 0.0
 
 
 def wrong_with(done: Correction, operation: str, now: float, limit: float) -> str:

@@ -197,5 +197,8 @@ def test_a_bore_just_too_shallow_to_be_used_is_no_bore_where_savings_are_said() 
 
 def test_what_would_save_passes_is_said_where_it_saves_some() -> None:
     said = " ".join(saving_words(planned().order))
-    assert "a 25 mm drill would save" in said and "face-grooving tool relieved for 31 mm" in said
+    assert " drill would save" not in said, "the tailstock takes none larger than there are"
+    assert "face-grooving tool relieved for 31 mm" in said
+    lathe = replace(LATHE, drills_mm=(8.5,), largest_drill_mm=25.0)
+    assert "a 25 mm drill would save" in " ".join(saving_words(planned(lathe=lathe).order))
     assert saving_words(cored().order) == ()

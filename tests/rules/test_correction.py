@@ -30,6 +30,19 @@ def test_the_wall_corrects_the_bore_and_the_spares() -> None:
     assert [one.n for one in done.plan.passes] == list(range(1, len(done.plan.passes) + 1))
 
 
+def test_a_wall_is_kept_on_the_outside_that_the_slide_made() -> None:
+    # Steps of 0.03 on the diameter count from the bar: what they make is not the 33.20 that was wanted, and
+    # the wall of 0.58 is kept by another bore.
+    made = planned(lathe=with_cross(shows="radius", step_mm=0.015, direction="inward"))
+    stands = made.outside_made_mm
+    assert stands != made.order.ring.outside_diameter_mm
+    bore = made.of("finish_bore")[-2].material_diameter_after_mm or 0.0
+    done = replan(made, operation="finish_bore", reading_mm=(stands - bore) / 2.0)
+    assert done.offset_mm == pytest.approx(0.0, abs=1e-6)
+    assert done.plan.order.ring.outside_diameter_mm == stands
+    assert done.plan.order.ring.wall_mm == pytest.approx(made.order.ring.wall_mm)
+
+
 def test_far_off_is_taken_in_equal_passes_and_measured_again() -> None:
     done = replan(planned(), operation="finish_bore", reading_mm=0.74)
     left = done.plan.of("finish_bore")[2:]

@@ -180,3 +180,61 @@ def test_own_material() -> None:
 def test_own_material_is_checked(entry: dict[str, Any], why: str) -> None:
     with pytest.raises(OutOfRange, match=why):
         tables.plastics(entry)
+
+
+SOUND: dict[str, Any] = {"value": 1e-4, "unit": "1/K", "source": "sheet", "basis": "memory"}
+GIVE = 'x.cte_per_k: give it as { value = {0}, unit = "MPa", source = "...", basis = "memory" }'
+
+
+@pytest.mark.parametrize(
+    ("entry", "said"),
+    [
+        (3, GIVE.replace("{0}", "3")),
+        ("3", GIVE.replace("{0}", "1")),
+        (
+            {"value": 3},
+            "x.cte_per_k: unit, source, basis missing; every number needs value, unit, source and basis",
+        ),
+        (
+            {**SOUND, "basis": "hearsay"},
+            "x.cte_per_k: basis 'hearsay' is not one of published, memory, common practice",
+        ),
+        ({**SOUND, "value": True}, "x.cte_per_k: value True is not a finite number"),
+        ({**SOUND, "value": "3"}, "x.cte_per_k: value '3' is not a finite number"),
+        ({**SOUND, "low": float("inf")}, "x.cte_per_k: low inf is not a finite number"),
+        ({**SOUND, "high": -float("inf")}, "x.cte_per_k: high -inf is not a finite number"),
+        ({**SOUND, "value": 10**400}, f"x.cte_per_k: value {10**400} is not a finite number"),
+    ],
+)
+def test_what_a_number_lacks_is_said(entry: Any, said: str) -> None:
+    with pytest.raises(OutOfRange) as why:
+        tables.read(tables.Metal, {"x": {"name": "x", "cte_per_k": entry}})
+    assert str(why.value) == said
+
+
+def test_a_sound_number_keeps_its_papers() -> None:
+    full = {**SOUND, "low": 1, "high": 3e-4, "note": "dry", "of": ["a", "b"]}
+    metal = tables.read(tables.Metal, {"x": {"name": "x", "cte_per_k": full, "brittle": True}})["x"]
+    cited = metal.cited["cte_per_k"]
+    assert (cited.value, cited.low, cited.high, cited.note, cited.of) == (1e-4, 1, 3e-4, "dry", ("a", "b"))
+    assert (metal.key, metal.brittle, metal.gentle) == ("x", True, "") and metal.cte_per_k == 1e-4
+    assert metal.advice == "added by the shop; check its figures"
+    assert tables.Cited(1.0, "1", "my sheet", "memory").words == "memory: my sheet"
+    for largest in (tables.LARGEST, -tables.LARGEST):
+        assert tables.read(tables.Glass, {"x": {"name": "x", "cte_per_k": {**SOUND, "value": largest}}})
+    plastic = tables.read(
+        tables.Plastic, {"x": {"name": "x", "compressive_stress_10pct_mpa": {**SOUND, "value": 40}}}
+    )
+    assert plastic["x"].stress_cap_mpa == pytest.approx(43.0) and plastic["x"].advised
+    both = {
+        "name": "x",
+        "compressive_stress_10pct_mpa": {**SOUND, "value": 40},
+        "stress_cap_mpa": {**SOUND, "value": 50},
+    }
+    assert tables.read(tables.Plastic, {"x": both})["x"].stress_cap_mpa == 50
+    with pytest.raises(OutOfRange, match=r"^x: a material needs at least a name$"):
+        tables.read(tables.Glass, {"x": {"name": 3}})
+    with pytest.raises(
+        OutOfRange, match=r"^x: gloss, haze unknown; properties are cte_per_k, design_stress_mpa, "
+    ):
+        tables.read(tables.Glass, {"x": {"name": "x", "haze": 1, "gloss": 2}})

@@ -62,3 +62,63 @@ def test_where_tools_show_no_numbers_no_sentence_of_the_plan_has_one() -> None:
         said = [*made.set_up_words, *made.warnings, *(text for one in made.passes for text in one.before)]
         assert any(re.search(r"(tool|bar) \d", text) for text in said) is there
         assert any("the boring bar" in text for text in said) is not there
+
+
+def test_words_before_the_first_pass_of_each_operation() -> None:
+    made = planned(spares=1)
+    boring = "spindle stopped: tool 2 (boring bar) in, tight, on centre height"
+    turning = "spindle stopped: tool 1 (keen right-hand turning tool) in, tight, on centre height"
+    chamfer = "spindle stopped: tool 3 (45 degree chamfer tool) in, tight, on centre height"
+    face = "touch off on the face: carriage to zero"
+    must = "the read-out must show {0}, diameter; if not, set it"
+    come = "come to every figure moving {0}; past it, back {1} by over 0.05 mm and come again"
+    said = {
+        ("face", 1): (),
+        ("face", 2): (turning,),
+        ("rough_outside", 1): (
+            "touch off on the outside (36.00): set the read-out to 36.00, diameter",
+            come.format("in", "out"),
+        ),
+        ("centre", 2): ("spindle stopped: tool post clear",),
+        ("drill", 1): (),
+        ("rough_bore", 1): (
+            boring,
+            "touch off on the bore (13.00): set the read-out to 13.00, diameter",
+            come.format("out", "in"),
+            face,
+        ),
+        ("rough_bore", 2): (boring, "touch off on the bore (13.00): " + must.format("13.00"), face),
+        ("finish_outside", 1): (turning, "touch off on the outside (33.60): " + must.format("33.60"), face),
+        ("finish_bore", 1): (boring, "touch off on the bore (31.44): " + must.format("31.44"), face),
+        ("finish_bore", 2): ("touch off on the bore (31.44): " + must.format("31.44"),),
+        ("chamfer", 1): (chamfer, "touch off on the bore's open edge: carriage to zero"),
+        ("lower_chamfer", 1): (
+            face,
+            "touch off on the outside behind the ring at 1.70, where the blade will cut (33.20): "
+            "set the read-out to 33.20, diameter",
+        ),
+    }
+    assert {key: made.of(*key)[0].before for key in said} == said
+    assert planned(chamfer_mm=0.0).of("lower_chamfer")[0].before[0] == chamfer
+    assert not any(one.before for one in made.of("rough_bore")[1:])
+
+
+def test_sentences_of_the_passes_that_are_no_cuts_of_a_diameter() -> None:
+    made = planned()
+    said = {
+        "face": "face: 0.30 off; carriage to zero",
+        "centre": "centre drill: go to 1.5, length, from the tailstock",
+        "drill": "drill of 13 mm: go to 6.4, length, at its point; draw it out often",
+        "rest": "rest: spindle stopped, 10 minutes, until as cool as the room",
+        "chamfer": "chamfer: go to 0.15, length, from the edge touched",
+        "lower_chamfer": "lower edge: go to 32.80, diameter",
+        "part": "part: go to 2.20, length; then in to the bore, the ring drops on the rod",
+        "dress": "dress: parted face on fine paper on a flat plate, to 1.10 high at four places",
+    }
+    assert {act: made.of(act)[0].reading_text for act in said} == said
+    assert made.of("part")[0].before == (
+        "spindle stopped: tool 4 (parting blade) in, tight, on centre height",
+        "touch off on the face with the side of the blade nearer the chuck: carriage to zero",
+        "the width of the blade, 1.00 mm, is in the figure: it is cut away on the chuck's side",
+        "smooth rod in the tailstock, loose in the bore, to catch the ring; nothing is held by hand",
+    )

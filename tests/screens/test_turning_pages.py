@@ -40,7 +40,7 @@ ALONG = re.compile(
     r"(-?[\d.]+( in| mm)?, length|(\d+ turns? )?[\d.]+ div(, makes [\d.]+( in| mm)?)?)"
 )
 NO_TARGET = re.compile(
-    r"face: [\d.]+( in| mm)? off; carriage to zero|rest: spindle stopped, .*"
+    r"face: [\d.]+( in| mm)?( \((\d+ turns? )?[\d.]+ div\))? off; carriage to zero|rest: spindle stopped, .*"
     r"|dress: .*, to [\d.]+( in| mm)? high at four places"
 )
 WALLS = re.compile(r"\b0\.[3-9]\d{1,2}\b|\b3[5-7]\.\d\d\b")
@@ -48,8 +48,15 @@ USUALLY = (15, 9, 20)
 """Figures, acts with a figure, and acts more where each pass is recorded by itself: at least so many."""
 FEWER = {"all in inch": (13, 9, 20), "hand dials, a core cut out": (15, 7, 8), "a tube": (13, 8, 6)}
 """A bar nearer its size, or a hole that is there, leaves fewer passes."""
-CROWDED = {("rough_outside", 40): 1, ("rough_outside", 60): 3, ("core", 60): 3}
-"""Figures on pages that say most, by their columns; the large one, or the next, wait behind *."""
+CROWDED = {("rough_bore", 40): 2, ("finish_bore", 40): 1}
+"""Figures on pages of hand dials that say most, by their columns: what is set first stands there, the next
+wait behind *."""
+TWO_TOUCHES = ("chamfer", 40)
+"""A page of two settings, of which the narrowest shows the first; where nothing wraps, both."""
+MORE_CROWDED = {("rough_outside", 40): 1, ("core", 40): 1, ("rough_outside", 60): 3, ("core", 60): 3}
+"""The same where a core is cut out, too."""
+SET_TO = re.compile(r"(?:carriage|tailstock) to zero|(?<=dial to )[\d.]+|(?<=read-out to )-?[\d.]+")
+"""What a slide is set to where a tool touches off."""
 each_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 each_shop = pytest.mark.parametrize("shop", WIDER)
 
@@ -86,21 +93,28 @@ def flat(lines: list[str]) -> str:
     return " ".join(" ".join(lines).split())
 
 
-def crowded(shop: str, step: Step, size: tuple[int, int]) -> bool:
-    """Whether a page says so much that the next figures, or the large one, wait behind the key for more."""
-    return shop == "hand dials, a core cut out" and (step.key, size[0]) in CROWDED
+def at_most(shop: str, step: Step, size: tuple[int, int]) -> int:
+    """How many figures a page shows that says so much that the next, or the large one, wait behind the key
+    for more; 0 for one that says less.
+    """
+    dials, page = shop.startswith("hand dials"), (step.key, size[0])
+    if page == TWO_TOUCHES:
+        return 2 if shop in ("read-out, lever", "a tube") else 1
+    return (dials and CROWDED.get(page, 0)) or (dials and "core" in shop and MORE_CROWDED.get(page, 0)) or 0
 
 
 @each_size
 @each_shop
 def test_tool_length_and_the_next_three_figures_stand_on_every_page(shop: str, size: tuple[int, int]) -> None:
-    figures_met = 0
+    figures_met = waiting = 0
     for step, desk in acts(shop):
         lines = words(desk, size)
         page = flat(lines)
         assert step.title in page, step.key
-        most = CROWDED[step.key, size[0]] if crowded(shop, step, size) else 3
-        shown = [one for one in step.targets if one.figure][:most]
+        most = at_most(shop, step, size) or 3
+        next_three = [one for one in step.targets if one.figure][:3]
+        shown = next_three[:most]
+        waiting += len(next_three) - len(shown)
         for one in shown:
             figures_met += 1
             on = [line for line in lines if f"go to {one.figure}" in line]
@@ -110,11 +124,11 @@ def test_tool_length_and_the_next_three_figures_stand_on_every_page(shop: str, s
             if "makes" in one.words and len({two.words.partition(":")[0] for two in shown}) == 1:
                 made = re.search(r"makes [\d.]+( in| mm)?", one.words)
                 assert made is not None and made[0] in page, (step.key, lines)
-        along = [text for one in step.targets for text in one.before if " along: go to " in text]
+        along = [text for one in shown for text in one.before if " along: go to " in text]
         for text in along:
             found = re.search(r"go to ((\d+ turns? )?[\d.-]+( in| mm| div)?)", text)
             assert found is not None and f"go to {found[1]}" in page, (step.key, text, lines)
-    assert figures_met >= FEWER.get(shop, USUALLY)[0] - 2 * (size == (40, 12) and "core" in shop)
+    assert figures_met + waiting >= FEWER.get(shop, USUALLY)[0] and waiting <= (6 if size == (40, 12) else 0)
 
 
 @each_size
@@ -168,8 +182,8 @@ def test_no_figure_is_split_and_every_choice_and_key_stands_there(shop: str, siz
 def test_the_figure_to_go_to_is_the_largest_on_the_page(shop: str, size: tuple[int, int]) -> None:
     met = 0
     for step, desk in acts(shop):
-        first = next((one.figure for one in step.targets if one.figure), "")
-        if not first or crowded(shop, step, size):
+        first = next((one.shown or one.figure for one in step.targets if one.figure), "")
+        if not first or at_most(shop, step, size):
             continue
         lines, number = words(desk, size), re.findall(r"-?[\d.]+", first)[-1]
         drawn = [figures(number, 100, tall, "half") for tall in (4, 8, 12)]
@@ -213,7 +227,7 @@ def test_passes_may_be_recorded_one_by_one_and_those_gone_are_left_out(shop: str
         act, _, number = step.key.partition("_from_")
         gone = int(number or 1) - 1
         assert [one.words for one in step.targets] == whole[act][gone:], step.key
-        left = [text for text in step.targets[0].before if " along: " not in text]
+        left = [text for text in step.targets[0].before if not re.search(" along: |^come to every ", text)]
         assert left == [] or gone < 2, "what was set stays set"
 
 
@@ -325,3 +339,41 @@ def test_a_narrow_page_that_holds_not_even_its_least_says_where_the_rest_stands(
     page = flat(lines)
     assert "touch off on" not in page and "* 1 Enter" in page, lines
     assert "CAUTION" in page and all(f"  {n}  " in "\n".join(lines) for n in (1, 2)), lines
+
+
+@each_size
+@each_shop
+def test_what_is_done_now_stands_on_the_page_at_every_size(shop: str, size: tuple[int, int]) -> None:
+    """Where a tool touches off, what slide, drill and dial are set to, which way, and the burrs."""
+    touched = burrs = 0
+    for step, desk in acts(shop):
+        page = flat(words(desk, size))
+        first = next((at for at, one in enumerate(step.targets) if one.figure), 0)
+        for text in (text for one in step.targets[: first + 1] for text in one.before):
+            for to in SET_TO.findall(text):
+                touched += 1
+                assert re.search(rf"(touch|point)[^;]*{to}", page), (step.key, text, page)
+        if any("burrs off" in text for text in step.consequence):
+            burrs += 1
+            assert "Then burrs off both edges" in page, (step.key, page)
+    assert touched >= 7 and burrs == 2, (touched, burrs)
+
+
+def test_every_page_of_a_surface_says_which_way_its_figures_are_come_to() -> None:
+    """Backlash: said again where passes go on, and before the last one."""
+    seen = set()
+    for step, _ in acts("hand dials, belt, tools without numbers", each_pass=True):
+        surfaces = {one.words.partition(":")[0] for one in step.targets} & {"outside", "bore"}
+        rules = [text for one in step.targets for text in one.before if text.startswith("come to every")]
+        assert len(rules) == len(surfaces), step.key
+        seen |= {step.key} if rules else set()
+    assert {"rough_bore_from_4", "last_outside", "last_bore", "finish_bore"} <= seen
+
+
+def test_the_large_figure_is_the_one_at_the_mark_and_says_on_which_slide() -> None:
+    steps = {step.key: (step, desk) for step, desk in acts("hand dials, belt, tools without numbers")}
+    bore, desk = steps["last_bore"]
+    assert bore.targets[0].figure == "13 turns 14 div" and bore.targets[0].shown == "13 turns 26 dial"
+    assert re.search(r"turns .* dial\b", flat(words(desk, (60, 20))))
+    for key, slide in (("rough_outside", "cross slide"), ("drill", "tailstock"), ("part", "carriage")):
+        assert slide in flat(words(steps[key][1], (80, 24))), key

@@ -28,6 +28,10 @@ from tests.whole.stated import stated
 MOST_LINES = 400
 SECOND_THOUGHTS = 0.5
 """Share of bad results that something else is keyed over."""
+READ_AGAIN = 0.2
+"""Share of results after which a reading before it is keyed over."""
+SHORTER = 0.3
+"""Share of tests before which a hold shorter than the method needs is fixed."""
 CLOCK_SET = 0.1
 """Share of waits in which somebody sets the wall clock."""
 LEFT, AWAY_S = 0.25, 1000.0
@@ -65,7 +69,7 @@ WEIGHTS: dict[str, dict[str, float]] = {
 }
 REPLACING = {"instead": 2.0, "replace": 4.0, "spoiled": 8.0, "undo": 8.0, "leave": 1.0}
 """Ways on from the page before an answer is replaced."""
-METHODS = {"dry_deflection": 4.0, "underpressure": 3.0, "dry_pass_fail": 3.0}
+METHODS = {"dry_deflection": 6.0, "underpressure": 3.0, "dry_pass_fail": 3.0}
 SELDOM = {"keep": 0.05, "closed": 0.5, "hand_back": 0.15, "jobs": 0.1, "later": 0.2}
 
 
@@ -150,10 +154,14 @@ class Bench:
             self.line("/")
         elif self.just_failed() and self.chance.random() < SECOND_THOUGHTS:
             self.think_again()
+        elif (last := self.last_key()).endswith("_result") and self.chance.random() < READ_AGAIN:
+            self.read_again(last.partition("_")[0])
         elif self.chance.random() < ASIDE and len(self.desk.entries) > 3:
             self.aside()
         elif step.key in ("empty_pressure", "empty_check", "cased_pressure", "cased_check"):
             self.before_a_test(step)
+        elif step.key.endswith("_hold") and self.chance.random() < SHORTER:
+            self.hold_shorter(step.key.partition("_")[0])
         else:
             self.answer(step)
 
@@ -180,15 +188,34 @@ class Bench:
     def think_again(self) -> None:
         """Key something else over a bad result, after a reading before it perhaps."""
         answers = self.desk.job.answers if self.desk.job is not None else ()
-        name = answers[-1].key.partition("_")[0]
-        if any(one.key == f"{name}_signal_5" for one in answers) and self.chance.random() < 0.5:
-            self.by_list("replace", f"{name}_signal_5")
-            if self.desk.step is not None and self.desk.step.key == f"{name}_signal_5":
-                self.answer(self.desk.step)
+        if self.chance.random() < 0.5:
+            self.read_again(answers[-1].key.partition("_")[0])
         self.by_list("replace", answers[-1].key)
         step = self.desk.step
         if step is not None and step.key == answers[-1].key:
             self.numbered([choice.word for choice in step.choices], step.choices[0].word)
+
+    def last_key(self) -> str:
+        """Of the last answer; empty before the first."""
+        return self.desk.job.answers[-1].key if self.desk.job is not None and self.desk.job.answers else ""
+
+    def read_again(self, name: str) -> None:
+        """Key a reading of a test over, if it has any; the gauge has crept meanwhile."""
+        key = f"{name}_signal_5"
+        if self.desk.job is not None and any(one.key == key for one in self.desk.job.answers):
+            self.by_list("replace", key)
+            if self.desk.step is not None and self.desk.step.key == key:
+                self.gauge += 0.3
+                self.answer(self.desk.step)
+
+    def hold_shorter(self, name: str) -> None:
+        """Fix a hold shorter than the method needs, where its length is asked; else go on."""
+        self.by_list("usual", f"{name}_minutes")
+        if self.desk.step is not None and self.desk.step.key == f"{name}_minutes":
+            self.line("002")
+            self.line("")
+        elif self.desk.step is not None:
+            self.answer(self.desk.step)
 
     def before_a_test(self, step: Step) -> None:
         """Sometimes another method is taken; a watch is sometimes left to settle first."""
@@ -235,7 +262,7 @@ class Bench:
     def answer(self, step: Step) -> None:
         """Answer the step at hand."""
         if step.opens_after is not None and self.chance.random() < (
-            0.6 if step.key.endswith("_result") else 0.97
+            0.5 if step.key.endswith("_result") else 0.97
         ):
             if self.chance.random() < CLOCK_SET:
                 self.clock.now += timedelta(hours=self.chance.choice([-30, -1, 1, 30]))

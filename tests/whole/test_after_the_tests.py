@@ -3,21 +3,13 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterator
 
 import pytest
 
 from bench.sheet.data import sheet_data
 from rules.testing.hunt import search
-from tests.campaigns.lathe_walks import remembered
 from tests.whole.places import SHORTEST, at
 from tests.whole.repairer import Repairer
-
-
-@pytest.fixture(autouse=True)
-def _remembered() -> Iterator[None]:
-    with remembered():
-        yield
 
 
 def ways_through() -> list[dict[str, str]]:

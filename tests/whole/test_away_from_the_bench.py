@@ -9,7 +9,6 @@ import pytest
 from bench.desk.token import Token
 from bench.stages.guard import LATHE_CHECKS
 from tests.campaigns.lathe_walker import recorded
-from tests.campaigns.lathe_walks import remembered
 from tests.whole.lathe_judge import fault
 from tests.whole.places import at
 from tests.whole.repairer import Repairer
@@ -29,12 +28,6 @@ AWAY: dict[str, Callable[[Repairer], None]] = {
     "asleep": lambda repairer: repairer.sleep(12 * 3600),
     "half and half": lambda repairer: (repairer.wait(451), repairer.sleep(451))[0],  # type: ignore[func-returns-value]
 }
-
-
-@pytest.fixture(autouse=True)
-def _remembered() -> Iterator[None]:
-    with remembered():
-        yield
 
 
 def at_turning(*, boot: bool = True) -> Repairer:

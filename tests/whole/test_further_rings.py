@@ -2,22 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import pytest
 
 from bench.job.job import replay
 from bench.sheet.data import sheet_data
 from bench.shop.shop import built_in
 from bench.stages.whole import walk
-from tests.campaigns.lathe_walks import remembered
 from tests.whole.places import at, bore_of
-
-
-@pytest.fixture(autouse=True)
-def _remembered() -> Iterator[None]:
-    with remembered():
-        yield
 
 
 def test_an_outside_past_its_size_keeps_the_wall_by_a_smaller_bore() -> None:

@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator
 from dataclasses import replace
 from unittest.mock import patch
-
-import pytest
 
 from bench.desk.effects import Append, Close, Open, SaveCopy, Start, WriteSheet
 from bench.desk.token import Leave, Token
 from bench.desk.update import update
 from bench.file.load import Finding
-from tests.campaigns.lathe_walks import remembered
 from tests.whole.places import at
 from tests.whole.repairer import Repairer, fresh
 
@@ -34,12 +30,6 @@ ITEMS = (Append, Open, Start, Close, SaveCopy, WriteSheet, Leave)
 REPEATS = 45
 FIRST_REPEAT_S = (0.25, 0.60)
 REPEAT_S = (0.025, 0.040)
-
-
-@pytest.fixture(autouse=True)
-def _remembered() -> Iterator[None]:
-    with remembered():
-        yield
 
 
 def whole_job_states() -> list[Repairer]:

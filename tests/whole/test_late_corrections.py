@@ -4,7 +4,6 @@ and offers what would do instead. Whoever checks a page reads only the page.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -12,7 +11,6 @@ import pytest
 
 from bench.desk.replacing import Replacing
 from bench.sheet.data import sheet_data
-from tests.campaigns.lathe_walks import remembered
 from tests.whole.hands import lines
 from tests.whole.places import at, bore_of
 from tests.whole.repairer import Repairer
@@ -21,12 +19,6 @@ from tests.whole.scripts import STRAIGHT
 from tests.whole.seen import read
 
 SIZES = ((80, 24), (60, 20), (40, 12))
-
-
-@pytest.fixture(autouse=True)
-def _remembered() -> Iterator[None]:
-    with remembered():
-        yield
 
 
 def back_to(repairer: Repairer, key: str, reading: str) -> Repairer:

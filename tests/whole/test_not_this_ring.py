@@ -2,22 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import pytest
 
 from bench.sheet.data import sheet_data
-from tests.campaigns.lathe_walks import remembered
 from tests.whole.places import SHORTEST, at
 
 NOT_THIS_RING = [("hold", word) for word in ("foot", "clamped", "spring", "glued", "unknown")]
 NOT_THIS_RING += [("bench", word) for word in ("pit", "dented")]
-
-
-@pytest.fixture(autouse=True)
-def _remembered() -> Iterator[None]:
-    with remembered():
-        yield
 
 
 @pytest.mark.parametrize(("key", "word"), NOT_THIS_RING)

@@ -5,26 +5,18 @@ for that seat and that glass alone.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 
 import pytest
 
 from bench.job.values import named
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import size
-from tests.campaigns.lathe_walks import remembered
 from tests.whole.places import SHORTEST, at, bore_of
 from tests.whole.repairer import Repairer
 
 GAP_MM = (36.43 - 35.305) / 2
 """Of the invented watch: seat 36.42 and 36.44, glass 35.31 and 35.30."""
 OUTSIDE_MM = 36.43
-
-
-@pytest.fixture(autouse=True)
-def _remembered() -> Iterator[None]:
-    with remembered():
-        yield
 
 
 def tried(repairer: Repairer, wall: str, outcome: str) -> Repairer:

@@ -14,7 +14,6 @@ from bench.desk.entries import NUMBERS
 from bench.desk.token import Leave
 from screens.plain import Plain
 from tests.campaigns.lathe_walker import recorded
-from tests.campaigns.lathe_walks import remembered
 from tests.whole.lathe_judge import SAYS_RAISING, SAYS_TURNING, fault
 from tests.whole.places import at
 from tests.whole.repairer import Pretended, Repairer
@@ -25,12 +24,6 @@ AT_THE_TESTER = ("empty_hold", "empty_result")
 WITH_READINGS = ("empty_signal_0", "empty_hold")
 TALL = 200
 """Rows of a window in which every page stands whole."""
-
-
-@pytest.fixture(autouse=True)
-def _remembered() -> Iterator[None]:
-    with remembered():
-        yield
 
 
 def with_readings(key: str) -> Repairer:

@@ -16,6 +16,7 @@ from bench.job.mask import Mask
 from bench.job.steps import Step, Words
 from bench.job.values import named, named_text, number
 from bench.seals.ring.cut_steps import BASE, MEASURED
+from bench.seals.ring.known import saving_words
 from bench.seals.ring.size_steps import bar_name, bar_said
 from bench.shop.groups import AT_THE_LATHE, TO_CUT
 from rules.bars import Bar
@@ -23,7 +24,6 @@ from rules.lengths import length, translated
 from rules.turning import operations
 from rules.turning.holding import held_words
 from rules.turning.passes import Plan
-from rules.turning.savings import saving_words
 from rules.turning.stock import unless_through, usual_size_mm
 
 if TYPE_CHECKING:
@@ -39,8 +39,11 @@ Planned = Callable[[Words], tuple[Plan | None, str]]
 """The plan by the answers with these keys alone, or the reason why there is none."""
 
 
-def bar_asked(job: Job, shop: Shop, planned: Planned) -> Stage[tuple[Plan | None, str]]:
-    """Ask what the bar of a plan measures, then plan again; so of another bar that this leads to."""
+def bar_asked(job: Job, shop: Shop, planned: Planned, said: Words = ()) -> Stage[tuple[Plan | None, str]]:
+    """Ask what the bar of a plan measures, then plan again; so of another bar that this leads to.
+
+    `said`: what else stands on the first of these pages.
+    """
     made, why = planned(())
     for at, key in enumerate(MEASURED, 1):
         if made is None:
@@ -51,7 +54,9 @@ def bar_asked(job: Job, shop: Shop, planned: Planned) -> Stage[tuple[Plan | None
             return made, why
         ask_first = () if begun(job) else TO_CUT
         for step in steps:
-            yield from word(replace(step, goes_by=AT_THE_LATHE, asks_shop=ask_first))
+            step = replace(step, consequence=(*step.consequence, *said), goes_by=AT_THE_LATHE)
+            yield from word(replace(step, asks_shop=ask_first))
+            said = ()
         made, why = planned((*MEASURED[:at], keys.BAR_BORE))
         if made is not None and bar_name(made.order.bar) == bar_name(bar):
             break

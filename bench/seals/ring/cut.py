@@ -14,7 +14,7 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Step, Words
-from bench.seals.ring.bar_steps import bar_asked, left_words
+from bench.seals.ring.bar_steps import RESTS, bar_asked, left_words
 from bench.seals.ring.cut_checks import lathe_checks, tool_change
 from bench.seals.ring.cut_readings import (
     corrected,
@@ -27,6 +27,7 @@ from bench.seals.ring.cut_readings import (
 )
 from bench.seals.ring.cut_steps import CUT_BY, MOVED, action, cannot_turn, next_words, turned
 from bench.seals.ring.decided import Decided
+from bench.seals.ring.in_this_shop import chance_words
 from bench.seals.ring.interrupted import began_before_this_sitting, last_cut, touch_off
 from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
 from bench.seals.ring.larger_glass import with_glass
@@ -51,7 +52,8 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     """Turn the ring; gives it as it was really made, None when another is begun or none can be turned."""
     if decided.at_hand or is_spare(job, decided):
         return decided
-    first, why = yield from bar_asked(job, shop, lambda asked: planned(job, shop, decided, asked))
+    said = chance_words(shop, decided) if job.fresh(keys.BAR_MEASURED, RESTS) is None else ()
+    first, why = yield from bar_asked(job, shop, lambda asked: planned(job, shop, decided, asked), said)
     if first is None:
         yield from word(replace(cannot_turn(why), goes_by=AT_THE_LATHE, asks_shop=TO_CUT))
         return None
@@ -188,7 +190,7 @@ THE_BORE = Surface(
     reading=keys.WALL_READING,
     within_mm=HEIGHTS_AGREE_MM,
     ask=wall_reading,
-    expected=lambda at, bore: replace(at.decided.ring, bore_mm=bore or at.decided.ring.bore_mm).wall_mm,
+    expected=lambda at, bore: (at.plan.outside_made_mm - bore) / 2.0 if bore else at.decided.ring.wall_mm,
     one_by_one=wall_by_wall,
     past=bore_past,
     then=lambda made: made.order.chamfer,

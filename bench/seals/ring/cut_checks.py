@@ -6,6 +6,7 @@ what is to be set stands on a page before, never on the page that asks what is s
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
@@ -67,7 +68,7 @@ def set_up_asked(made: Plan, takes: str) -> tuple[dict[str, Any], ...]:
     order, lathe = made.order, made.order.lathe
     out, bar = by_rule(order.stock.stick_out_mm), plainly(order.bar.diameter_mm)
     rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
-    set_to = f"{tool_short(lathe, order.turning)} in; set {speed_words(lathe, rpm)}"
+    set_to = f"fit {tool_short(lathe, order.turning)}; set {speed_words(lathe, rpm)}"
     chuck = {
         "key": keys.LATHE_KEY,
         "title": "Set up, spindle stopped. Then the chuck key: where is it?",
@@ -118,15 +119,9 @@ def speed_asked(lathe: Lathe, rpm: float) -> tuple[dict[str, Any], ...]:
     if not lathe.shows_speed or len(lathe.speeds_rpm) == 1:
         return ()
     if lathe.speed_names:
-        at = lathe.speeds_rpm.index(rpm)
-        asked: dict[str, Any] = {
-            "title": "The spindle still stopped: on which step is the belt?",
-            "choices": dealt(lathe.speed_names, at),
-            "wrong": (f"The belt is on {{given}}: not the step to begin on. {AGAIN}",),
-        }
-        return (asked,)
+        return (belt_asked(lathe.speed_names, lathe.speeds_rpm.index(rpm)),)
     where = "scale" if lathe.stepless else "lever"
-    asked = {
+    asked: dict[str, Any] = {
         "title": f"The spindle still stopped: key the number that its {where} stands at.",
         "mask": RPM,
         "readback": round(rpm),
@@ -134,6 +129,21 @@ def speed_asked(lathe: Lathe, rpm: float) -> tuple[dict[str, Any], ...]:
         "wrong": tuple(f"{{given}} rpm is too {how} to begin with. {AGAIN}" for how in ("slow", "fast")),
     }
     return (asked,)
+
+
+def belt_asked(names: Sequence[str], right: int) -> dict[str, Any]:
+    """On which step the belt is: by the number of the step where each has its own, else found among them."""
+    title = "The spindle still stopped: on which step is the belt?"
+    said = [re.findall(r"\d+", name) for name in names]
+    numbers = {found[0] for found in said if len(found) == 1}
+    if len(numbers) < len(names):
+        wrong = f"The belt is on {{given}}: not the step to begin on. {AGAIN}"
+        return {"title": title, "choices": dealt(names, right), "wrong": (wrong,)}
+    return {
+        "title": f"{title} Key the number of the step.",
+        "readback": int(said[right][0]),
+        "wrong": (f"The belt is on step {{given}}: not the step to begin on. {AGAIN}",),
+    }
 
 
 def dealt(names: Sequence[str], right: int) -> tuple[Choice, ...]:

@@ -14,13 +14,14 @@ from bench.job.read_by import read_with
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.seals.ring.cut_steps import BASE, NEXT_BAR
 from bench.seals.ring.kind import NEXT_RING, WALL_PLACES
+from bench.seals.ring.known import replan
 from bench.stages.common import ONE_BY_ONE, Dimension, Readings
 from rules.checks import size_text
 from rules.lengths import bare, length, short, size, translated
 from rules.measuring.instruments import OUTSIDE, WALL, that_measure
 from rules.measuring.reading import mean_and_deviation
 from rules.turning import operations
-from rules.turning.correction import Correction, replan
+from rules.turning.correction import Correction
 from rules.turning.passes import Plan
 
 if TYPE_CHECKING:
@@ -80,7 +81,7 @@ def wall_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> Step
         "whoever knows that reads it too.",
         how=(
             "Tool drawn back, swarf brushed off.",
-            "Ball anvil inside, light touch, four places a quarter of a turn apart.",
+            "{held}, light touch, four places a quarter of a turn apart.",
             "If you like: offer the empty case to the turned outside: drops on, slides, or will not go.",
         ),
     )

@@ -14,7 +14,8 @@ from bench.job.asking import Stage, words
 from bench.job.steps import Choice, Picture, Step, Words
 from bench.job.values import named
 from bench.seals.ring.bar_numbers import bar_numbers
-from bench.seals.ring.turning_words import after_words, new_speed, set_words, targets, title_of
+from bench.seals.ring.turning_words import after_words, set_words, targets, title_of
+from bench.shop.groups import SAY_IT
 from rules.equipment import Tool
 from rules.lengths import translated
 from rules.turning import operations
@@ -120,7 +121,7 @@ def action(
 def done_words(many: int, made: Plan, then: Tool | None) -> str:
     """How it is said that all passes are made, and which tool comes next."""
     done = {0: "done", 1: "done", 2: "both made"}.get(many, f"all {many} made")
-    change = f"; chuck key out, {tool_short(made.order.lathe, then)} in." if then else ""
+    change = f"; chuck key out, fit {tool_short(made.order.lathe, then)}." if then else ""
     return f"{done}, spindle stopped{change}"
 
 
@@ -149,13 +150,13 @@ def set_up_words(made: Plan) -> Words:
 def next_words(made: Plan, tool: Tool | None) -> Words:
     """The tool that is put in next, where there is one."""
     return (
-        (f"Then, spindle stopped, chuck key out: {tool_words(made.order.lathe, tool)} in.",) if tool else ()
+        (f"Then, spindle stopped, chuck key out: fit {tool_words(made.order.lathe, tool)}.",) if tool else ()
     )
 
 
 def caution_places(act: str, made: Plan, passes: Sequence[Pass]) -> Words:
     """Where the danger is in a group of passes."""
-    belt = ("belt",) if passes and made.order.lathe.speed_names and new_speed(made, passes[0]) else ()
+    belt = ("belt",) if passes and made.order.lathe.speed_names and made.new_speed(passes[0]) else ()
     if act == operations.PART or keys.spare_number(act) is not None:
         return ("parting", *belt)
     if act == operations.CORE:
@@ -176,10 +177,11 @@ def cannot_turn(why: str) -> Step:
         stage="cut",
         kind="result",
         title="This ring cannot be turned with what the shop has.",
-        say=(translated(why), "Change shop.toml, or the ring with / and another size."),
+        say=(translated(why), f"Is it there all the same? {SAY_IT}. Or another size: / to the ring."),
         choices=(
             Choice("keep", "keep the job as it is", goto="jobs"),
             Choice("closed", "close the job, with this reason"),
+            Choice("shop", "my shop: say what else it has", goto="shop"),
         ),
         rests_on=BASE,
         waits_for="bar or tool",

@@ -41,7 +41,7 @@ WALL_STEP = Step(
     rests_on=(keys.ATTEMPT, keys.AT_HAND),
     why=f"What seals is wall minus gap. {FREE_DIAMETER}",
     how=(
-        "Ball anvil inside, light touch, at four places a quarter of a turn apart.",
+        "{held}, light touch, at four places a quarter of a turn apart.",
         "Off the chamfers; on a used ring beside the groove that the glass has left.",
     ),
 )

@@ -141,7 +141,7 @@ def wall_step(decided: Decided) -> Step:
         rests_on=(operations.PART, operations.DRESS, keys.ATTEMPT, keys.RING, keys.MEASURE_AGAIN),
         why=f"What seals is wall minus gap. {FREE_DIAMETER}",
         how=(
-            "Ball anvil inside, light touch, at four places a quarter of a turn apart.",
+            "{held}, light touch, at four places a quarter of a turn apart.",
             "Mark the first place with a pencil dot.",
         ),
     )

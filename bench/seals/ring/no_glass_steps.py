@@ -51,7 +51,7 @@ OLD_WALL_STEP = Step(
     optional=True,
     rests_on=(keys.MEASURE_AGAIN,),
     why="It was made for this case: its wall says which glass sat in it. Used, it reads a little thin.",
-    how=("Ball anvil inside, beside the groove that the glass has left.",),
+    how=("{held}, beside the groove that the glass has left.",),
 )
 
 

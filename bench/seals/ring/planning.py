@@ -17,6 +17,7 @@ from bench.job.values import named, named_text
 from bench.seals.ring.bar_steps import FIGURES, as_it_is
 from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.decided import Decided
+from bench.seals.ring.known import plan, plan_of
 from bench.seals.ring.size_steps import bar_name
 from bench.seals.ring.turning_facts import INSTEAD, UNUSABLE, from_text
 from rules.checks import OutOfRange
@@ -26,7 +27,6 @@ from rules.turning import operations
 from rules.turning.opening import usual_opening
 from rules.turning.order import Order, SetUp, with_room_for_chamfers
 from rules.turning.passes import Plan
-from rules.turning.planning import plan, plan_of
 from rules.turning.readout import BORE, OUTSIDE
 
 if TYPE_CHECKING:
@@ -44,7 +44,7 @@ def planned(job: Job, shop: Shop, decided: Decided, measured: Words = FIGURES) -
     where that cannot be read, a warning of the plan says so.
     """
     warnings: Words = ()
-    why = f"bar: no such bar of {decided.plastic} in this shop; add one to shop.toml, or name another bar"
+    why = f"bar: no such bar of {decided.plastic} in this shop; say one to the shop, or name another"
     ring = with_room_for_chamfers(decided.ring)
     try:
         if kept := kept_order(job):

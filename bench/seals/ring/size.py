@@ -16,6 +16,7 @@ from bench.job.steps import Choice, Gauge, Step, Words
 from bench.job.values import figure, figure_if
 from bench.seals.ring.at_hand import hand_step, judge, ring_at_hand
 from bench.seals.ring.decided import Decided, decided_from
+from bench.seals.ring.known import sized
 from bench.seals.ring.lessons import Lessons, belief_words, gap_words, lessons
 from bench.seals.ring.materials import NOT_KNOWN, metal_step, plastic_step
 from bench.seals.ring.measure import Measured
@@ -41,7 +42,7 @@ from rules.lengths import translated
 from rules.limits import no_more
 from rules.measuring.instruments import landing_spread_mm, wall_u_mm
 from rules.sizing.question import SizingQuestion
-from rules.sizing.sizing import Sizing, size as sized
+from rules.sizing.sizing import Sizing
 from rules.tables import Material, glasses, metals, plastics
 
 if TYPE_CHECKING:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.job import Job
 from bench.job.kept import UNKNOWN
+from bench.job.remembered import remembered
 from bench.job.steps import Choice, Gauge, Picture, Step, Why, Words
 from bench.seals.ring.decided import decided_words
 from bench.seals.ring.measure import Measured
@@ -184,6 +185,7 @@ OPENED = (
 """The shown figures that can be opened under "why"."""
 
 
+@remembered
 def figures(sizing: Sizing) -> tuple[Why, ...]:
     """Where the figures of the proposal come from; unknown ones are left out."""
     every = (one for name in OPENED for one in why.first_the_answer(sizing, name))

@@ -9,6 +9,7 @@ import json
 from dataclasses import asdict, replace
 from typing import Any
 
+from bench.job.remembered import remembered
 from bench.job.steps import Words
 from rules.bars import GENERAL, RAW, Bar, Grip
 from rules.checks import OutOfRange
@@ -43,6 +44,7 @@ def kept_words(order: Order) -> Words:
     return (f"order {text}",) if len(json.dumps(text)) <= LONGEST else ()
 
 
+@remembered
 def to_text(order: Order) -> str:
     """The order as one line of JSON, about two kilobytes; how much of the bar goes follows from the rest."""
     facts = {**asdict(order), **({"dials": SAID} if order.lathe.cross.is_dial else {})}

@@ -14,10 +14,12 @@ what to measure. This is their grammar; a word in capitals stands for what is pu
              set for another tool since: then touch off ..."
              "come to every figure moving WAY; past it, back OTHER WAY by over LENGTH and come again"
              "spindle stopped: ..." and "spindle off at the switch: belt over", as the head of the page says
+             "point at the face: tailstock to zero", before each drill
     length   turn along: go to FIGURE, length   the end of every pass of the outside, from the face
              bore along: go to FIGURE, length   and of the bore
              groove along: go to FIGURE, length how deep a groove of the core is; the slide stands still
              edge along: ...                    where the point of the chamfer tool stands
+             with "FEED a turn" behind it on the page of a surface
     target   WHAT: go to FIGURE, WHICH          "outside: go to 33.00, diameter"
              WHAT is outside, bore, core, lower edge, chamfer, part, centre drill, drill of SIZE;
              WHICH is diameter, radius or length, with "from zero, ..., makes DIAMETER" where
@@ -32,19 +34,22 @@ what to measure. This is their grammar; a word in capitals stands for what is pu
     measure  the page of a reading says what is measured, with what, where, and that the spindle is stopped
 
 Where a line is too narrow a target loses clauses from its end, then WHAT, never FIGURE or WHICH: it is then
-the surface of the page's OPERATION. Without "WHAT: go to" nothing is gone to: "face: 0.30 off; ...",
+the surface of the page's OPERATION. Without "WHAT: go to" nothing is gone to: "face: 0.30 off; ...", of a
+dial "face: 0.30 (0 turns 6 div) off; ...",
 "core: face it down, ...".
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from bench.job import keys
 from bench.job.steps import Target, Words
+from rules.lengths import length
 from rules.turning import operations
 from rules.turning.cutting_words import BELT_OVER, BURRS_OFF, speed_set, speed_words, tool_in
-from rules.turning.passes import Pass, Plan
+from rules.turning.passes import SURFACE_OF, Pass, Plan
 from rules.turning.readout import BORE, OUTSIDE
 from rules.turning.tool_choice import tool_of, tools_of
 
@@ -54,14 +59,19 @@ TITLES = {
     operations.CORE: "Cut out the core",
     operations.ROUGH_BORE: "Rough the bore",
     operations.REST: "Let the work cool",
-    operations.FINISH_OUTSIDE: "Finish the outside, all but the last pass",
+    operations.FINISH_OUTSIDE: "Finish the outside",
     keys.last(OUTSIDE): "Last pass outside",
-    operations.FINISH_BORE: "Finish the bore, all but the last pass",
+    operations.FINISH_BORE: "Finish the bore",
     keys.last(BORE): "Last pass in the bore",
     operations.CHAMFER: "Chamfers",
     operations.PART: "Part off",
     operations.DRESS: "Dress the parted face",
 }
+
+SLIDES = {"cross": "cross slide", "long": "carriage", "tailstock": "tailstock"}
+"""The slides by their axis."""
+AT_MARK = re.compile(r", dial at ([\d.]+)")
+"""What stands at the mark of a dial that runs against its figures."""
 
 
 def title_of(act: str) -> str:
@@ -90,26 +100,48 @@ def targets(passes: Sequence[Pass], made: Plan, *, looked: bool) -> tuple[Target
     changes = {tool_in(lathe, tool) for tool in tools_of(made.order)}
     for at, one in enumerate(passes):
         before = [text for text in one.before if not (looked and text in changes)]
-        if one.rpm and new_speed(made, one) and (at > 0 or lathe.speed_names):
+        if one.rpm and made.new_speed(one) and (at > 0 or lathe.speed_names):
             said = speed_set(lathe, one.rpm) if at > 0 else BELT_OVER
             before.insert(sum(text in changes for text in before), said)
-        before += [one.along_text] if one.along_text != along else []
+        rule = rule_of(one, made)
+        before += [rule] if rule and rule not in (*before, *said_before(found)) else []
+        before += [along_words(one)] if one.along_text != along else []
         along = one.along_text
         if not found or found[-1].words != one.reading_text:
-            found.append(Target(one.reading_text, figure_of(one), tuple(filter(None, before))))
+            found.append(target_of(one, tuple(filter(None, before))))
     return tuple(found)
+
+
+def said_before(found: Sequence[Target]) -> Words:
+    """What was set before the targets so far."""
+    return tuple(text for one in found for text in one.before)
+
+
+def rule_of(one: Pass, made: Plan) -> str:
+    """Which way one comes to the figures of a surface; empty where nothing is lost in the screw."""
+    surface = SURFACE_OF.get(one.operation, "")
+    return made.order.frame(surface).backlash_words() if surface else ""
+
+
+def along_words(one: Pass) -> str:
+    """How far along the bar, and on a surface with which feed."""
+    feed = f", {length(one.feed_mm)} a turn" if one.feed_mm and one.operation in SURFACE_OF else ""
+    return f"{one.along_text}{feed}"
+
+
+def target_of(one: Pass, before: Words) -> Target:
+    """A pass as it is gone to, after what is set before it."""
+    figure = figure_of(one)
+    turns, _, _ = figure.rpartition(" turn")
+    against = AT_MARK.search(one.reading_text)
+    shown = f"{turns} {'turn' if turns == '1' else 'turns'} {against[1]} dial" if against and turns else ""
+    return Target(one.reading_text, figure, before, SLIDES.get(one.axis or "", "") if figure else "", shown)
 
 
 def figure_of(one: Pass) -> str:
     """The figure that a pass goes to, as it is read; empty where it goes to none."""
     _, goes, rest = one.reading_text.partition(": go to ")
     return rest.split(", ")[0].removesuffix(" from zero") if goes else ""
-
-
-def new_speed(made: Plan, one: Pass) -> bool:
-    """Whether the spindle runs at another speed than before; the first speed is set with the checks."""
-    before = next((last.rpm for last in reversed(made.passes) if last.n < one.n and last.rpm), None)
-    return before is not None and one.rpm is not None and one.rpm != before
 
 
 def after_words(passes: Sequence[Pass]) -> Words:
