@@ -25,6 +25,8 @@ WIDEST = 110
 """Longer lines are hard to read; a wider window gets larger figures instead."""
 TALL = ((12, 50), (8, 30), (4, 0))
 """Rows that figures may take, and from which height of the window on."""
+ROOMY = 20
+"""From this height of the window on no name of a caution is cut."""
 WAIT = 60
 """Cells of the line that fills while something is waited for."""
 
@@ -72,7 +74,7 @@ def parts_of(desk: Desk, step: Step, look: Look, columns: int, tall: int) -> lis
         Part(consequence(step, columns, checks=True), 0, consequence(step, columns, checks=True)[1:]),
         Part(consequence(step, columns, checks=False), 3),
         Part(gauge(desk, step, look), 5, least=short_gauge(step, columns), whole=True),
-        caution_part(step, columns),
+        caution_part(step, columns, last=desk.rows >= ROOMY),
     ]
 
 
@@ -171,12 +173,14 @@ def said_lines(texts: Words, columns: int) -> list[Line]:
     return [line(""), *lines] if lines else []
 
 
-def caution_part(step: Step, columns: int) -> Part:
-    """The cautions of the place, their details where there is room."""
+def caution_part(step: Step, columns: int, *, last: bool) -> Part:
+    """The cautions of the place, their details where there is room; their names are cut last, or before what
+    is to be done, in a window where only one of the two fits.
+    """
     least, names, full = caution_sizes(step, columns)
     if not least:
         return Part([])
-    return Part([line(""), *full], 5, [line(""), *names], least, whole=True, kept=1)
+    return Part([line(""), *full], 5, [line(""), *names], least, whole=True, kept=1 if last else 3)
 
 
 PAGES = {"step": step_page}

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from screens.raster import Style
 
-_MARKS = {False: "├┤─", True: "||-"}
+_MARKS = {False: ("├", "┤", "─"), True: ("|", "|", "-")}
 BREAK = "//"
 """Where the part that all have in common is left out."""
 NOW = "keyed"

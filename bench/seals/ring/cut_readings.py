@@ -44,7 +44,8 @@ def outside_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> S
         key=key,
         stage="cut",
         kind="number",
-        title=f"Outside on the bar with the {tools[0].name}, spindle stopped: key the larger of two",
+        title=f"Outside on the bar, measured with the {tools[0].name}, spindle stopped",
+        say=("At two places: key the larger.",),
         gauge=Gauge(
             expected_mm - 0.06,
             expected_mm + 0.06,
