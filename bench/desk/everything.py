@@ -122,9 +122,7 @@ def take_back(desk: Desk, job: Job) -> Outcome:
 def said_of(walk: Walk | None, answer: Answer) -> str:
     """An answer with its question, as a person reads them."""
     asked = walk.asked_by(answer) if walk is not None else None
-    if asked is None:
-        return "an answer that does not count now"
-    return f"{asked.title}{'' if asked.title.endswith('?') else ':'} {asked.in_words(answer.word)}"
+    return asked.with_answer(answer.word) if asked is not None else "an answer that does not count now"
 
 
 def title_of(title: str) -> str:

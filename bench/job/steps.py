@@ -222,3 +222,8 @@ class Step:
         if self.kind == "safety":
             return CHECKED.get(word, word)
         return choice.text if choice else word
+
+    def with_answer(self, word: str) -> str:
+        """The question and its answer in one line."""
+        question = self.title.rstrip(".")
+        return f"{question}{'' if question.endswith('?') else ':'} {self.in_words(word)}"

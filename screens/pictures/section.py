@@ -1,9 +1,12 @@
 """Ring, bore and glass in section, before and after pressing.
 
-Invariant: drawn to scale from the numbers given; nothing is computed but where lines lie.
+Invariant: drawn to scale from the numbers given; nothing is computed but where lines lie. The ring is full,
+the case hatched, the glass empty; their names stand under them, so that no letter lies on a line.
 """
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 from bench.job.steps import Picture
 from rules.lengths import bare
@@ -44,21 +47,38 @@ def section(
     tall = min(height_mm * max(wall / gap, 1.0), 1.1 * height_mm) if pressed else height_mm
     thick, bottom = (min(wall, gap), ground) if pressed else (wall, ground - height_mm - lift)
     _ring(canvas, seat_x - clear, ground, thick, tall, chamfer_mm, lower_chamfer_mm)
-    middle = _glass(canvas, glass_x, bottom, edge, 0.75 * part)
-    canvas.label(canvas.width - 0.1 * part, ground - seat / 2, "case", "right")
-    canvas.label(seat_x - min(wall, gap) / 2, ground - height_mm / 2, "ring", "centre")
-    if not pressed:
-        canvas.label(glass_x, middle, "v press", "left", right=2)
+    _glass(canvas, glass_x, bottom, edge, "" if pressed else "v press v")
+    places = ((glass_x / 2, "glass"), (seat_x - min(wall, gap) / 2, "ring"), (seat_x + part / 2, "case"))
+    columns_of = [(canvas.column_of(x, columns, max(rows - 2, 1), style), name) for x, name in places]
     words = f"wall {bare(wall, 3)}, gap {bare(gap, 3)}{', pressed' if pressed else ''}"
-    return [*canvas.render(columns, rows - 1, style), words.center(columns)[:columns]]
+    drawn = canvas.render(columns, rows - 2, style)
+    return [*drawn, names_under(columns_of, columns), words.center(columns)[:columns]][-max(rows, 0) :]
 
 
-def _glass(canvas: Canvas, right: float, bottom: float, edge: float, name_x: float) -> float:
-    """The edge of the glass with its name; gives the height of its middle."""
+def names_under(names: Sequence[tuple[int, str]], columns: int) -> str:
+    """Names under their columns, two blanks apart at least; nothing where they do not fit.
+
+    >>> names_under([(4, "glass"), (7, "ring"), (9, "case")], 20)
+    '  glass  ring  case '
+    """
+    if sum(len(name) + 2 for _, name in names) - 2 > columns:
+        return " " * columns
+    starts: list[int] = []
+    after = columns + 2
+    for middle, name in reversed(names):
+        after = min(middle - len(name) // 2, after - len(name) - 2)
+        starts.insert(0, after)
+    text = ""
+    for start, (_, name) in zip(starts, names, strict=True):
+        text = text.ljust(max(start, len(text) + 2 if text else 0)) + name
+    return text.ljust(columns)[:columns]
+
+
+def _glass(canvas: Canvas, right: float, bottom: float, edge: float, moves: str) -> None:
+    """The edge of the glass, empty as nothing else is, and how it moves."""
     top = max(bottom - edge, 0.0)
     canvas.line((0, top), (right, top), (right, bottom), (0, bottom))
-    canvas.label(name_x, (top + bottom) / 2, "glass", "centre")
-    return (top + bottom) / 2
+    canvas.label(right / 2, (top + bottom) / 2, moves, "centre")
 
 
 def _case(canvas: Canvas, *, seat_x: float, ground: float, seat: float, ledge: float) -> None:
@@ -88,7 +108,7 @@ def _ring(
         (left, ground),
         (left, ground - height + chamfer),
     )
-    canvas.polygon(corners, "cross")
+    canvas.polygon(corners, "solid")
 
 
 def draw(picture: Picture, *, columns: int, rows: int, style: Style) -> list[str]:

@@ -72,8 +72,10 @@ def set_up_asked(made: Plan, takes: str) -> tuple[dict[str, Any], ...]:
     chuck = {
         "key": keys.LATHE_KEY,
         "title": "Set up, spindle stopped. Then the chuck key: where is it?",
-        "say": (f"bar of {bar}, {out} standing out; {set_to}",),
-        "how": (f"Grip the bar in the {order.stock.grip.name}; the tool tight and on centre height.",),
+        "say": (
+            f"bar of {bar}, {out} standing out; {set_to}",
+            f"Grip the bar in the {order.stock.grip.name}; the tool tight and on centre height.",
+        ),
         "choices": CHUCK_KEY,
         "wrong": (f"The chuck key {{given}} flies when the spindle turns. {AGAIN}",),
     }

@@ -111,7 +111,7 @@ def action(
         choices=tuple(choices),
         rests_on=(*BASE, *rests),
         cautions=caution_places(act, made, passes),
-        picture=bar_picture(made, passes),
+        picture=bar_picture(made, passes) if act != operations.DRESS else None,  # it is off the bar
         why="The last two passes are alike, so that the deflection of work and tool cancels out."
         if passes and all(one.operation in operations.FINISHING for one in passes)
         else "In this order the work stays stiff and cool.",
