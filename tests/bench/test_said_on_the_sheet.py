@@ -69,7 +69,7 @@ def data(**changed: Any) -> dict[str, Any]:
         "job": "7", "watch": None, "finished": True, "shop_name": "", "tester_number": "", "seal": "ring",
         "attempt": 1, "attempts": [BEFORE], "measured": {"case_bore": NOTHING, "glass": NOTHING},
         "gap_believed_mm": None, "made_by": None, "ring": RING, "expected": EXPECTED, "at_hand": THERE,
-        "turned": {"colour": None, "left_mm": None}, "made": NOT_MADE, "renewed": None,
+        "turned": {"colour": None, "left_mm": None, "spares_left": 0}, "made": NOT_MADE, "renewed": None,
         "on_the_ring": {"outside_on_bar_mm": None, "outside_final": False},
         "fitting": {"outcome": None, "at": None}, "tests": [], "marking_bar": None, "not_tested": [],
         "remark": None, "notes": [], "ended": None, "cautions": [], "corrections": [], "readings_changed": [],
@@ -111,7 +111,7 @@ def test_what_was_measured() -> None:
         ({"ring": dict.fromkeys(RING)}, []),
         ({"ring": {**RING, "bore_mm": None, "wall_mm": None}}, []),
         (
-            {"ring": NOT_PLANNED | {"wall_mm": None}, "turned": {"colour": None, "left_mm": 197.4}},
+            {"ring": NOT_PLANNED | {"wall_mm": None}, "turned": {"colour": None, "left_mm": 197.4, "spares_left": 0}},
             ["What is left of the bar: about 197 mm."],
         ),
     ],
@@ -189,7 +189,7 @@ def test_a_ring_that_was_there() -> None:
 
 
 def test_plastic_and_bar_in_one_line() -> None:
-    white, unsaid = ({"colour": colour, "left_mm": None} for colour in ("white", "not said"))
+    white, unsaid = ({"colour": colour, "left_mm": None, "spares_left": 0} for colour in ("white", "not said"))
     assert text.bar_words(data(turned=white)) == "acetal, white"
     assert text.bar_words(data(turned=unsaid)) == "acetal"
     assert text.in_one_line(data(turned=white, attempt=3)) == "acetal, white; ring 3 of this job"
