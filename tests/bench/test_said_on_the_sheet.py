@@ -111,7 +111,10 @@ def test_what_was_measured() -> None:
         ({"ring": dict.fromkeys(RING)}, []),
         ({"ring": {**RING, "bore_mm": None, "wall_mm": None}}, []),
         (
-            {"ring": NOT_PLANNED | {"wall_mm": None}, "turned": {"colour": None, "left_mm": 197.4, "spares_left": 0}},
+            {
+                "ring": NOT_PLANNED | {"wall_mm": None},
+                "turned": {"colour": None, "left_mm": 197.4, "spares_left": 0},
+            },
             ["What is left of the bar: about 197 mm."],
         ),
     ],
@@ -189,7 +192,9 @@ def test_a_ring_that_was_there() -> None:
 
 
 def test_plastic_and_bar_in_one_line() -> None:
-    white, unsaid = ({"colour": colour, "left_mm": None, "spares_left": 0} for colour in ("white", "not said"))
+    white, unsaid = (
+        {"colour": colour, "left_mm": None, "spares_left": 0} for colour in ("white", "not said")
+    )
     assert text.bar_words(data(turned=white)) == "acetal, white"
     assert text.bar_words(data(turned=unsaid)) == "acetal"
     assert text.in_one_line(data(turned=white, attempt=3)) == "acetal, white; ring 3 of this job"

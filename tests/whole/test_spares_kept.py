@@ -36,9 +36,7 @@ def test_a_spare_is_said_not_to_be_measured_and_the_bar_to_be_shorter(kept: Repa
     repairer = kept.copy().on_to("spare_2")
     assert "Its wall is not measured on the bar" in " ".join(repairer.step.consequence)
     repairer.on_to("dress")
-    assert (
-        repairer.step.consequence[-1] == "Shorten it for the next job: * then my shop, bar, one is shorter."
-    )
+    assert repairer.step.consequence[-1] == "Note it: * my shop."
     repairer.on_to("measure_again")
     job = repairer.desk.job
     assert job is not None
