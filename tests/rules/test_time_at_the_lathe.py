@@ -102,7 +102,8 @@ def minutes(made: Plan) -> tuple[int, float]:
 
 
 def test_what_is_saved_is_the_difference_of_the_two_plans() -> None:
-    now, cored = planned(), with_core()
+    takes_25 = replace(LATHE, drills_mm=(6.5, 13.0), largest_drill_mm=25.0)
+    now, cored = planned(lathe=takes_25), with_core()
     drilled = planned(lathe=replace(LATHE, largest_drill_mm=25.0))
     assert drilled.order.opening.drills_mm == (12.5, 25.0)
     saved = []
@@ -127,4 +128,7 @@ def test_nothing_is_said_that_saves_little() -> None:
     near = planned(lathe=replace(LATHE, drills_mm=(12.0, 24.0), largest_drill_mm=30.0))
     assert not any("drill would save" in said for said in saving_words(near.order))
     small = {"outside_diameter_mm": 25.2, "bore_mm": 24.04, "bar": replace(BAR, diameter_mm=28.0)}
-    assert any("a 23 mm drill would save" in said for said in saving_words(planned(**small).order))
+    assert not any("drill would save" in said for said in saving_words(planned(**small).order))
+    takes_23 = replace(LATHE, drills_mm=(13.0,), largest_drill_mm=23.0)
+    said_by = saving_words(planned(lathe=takes_23, **small).order)
+    assert any("a 23 mm drill would save" in said for said in said_by)

@@ -66,12 +66,13 @@ def test_where_tools_show_no_numbers_no_sentence_of_the_plan_has_one() -> None:
 
 def test_words_before_the_first_pass_of_each_operation() -> None:
     made = planned(spares=1)
-    boring = "spindle stopped: tool 2 (boring bar) in, tight, on centre height"
-    turning = "spindle stopped: tool 1 (keen right-hand turning tool) in, tight, on centre height"
-    chamfer = "spindle stopped: tool 3 (45 degree chamfer tool) in, tight, on centre height"
+    boring = "spindle stopped: fit tool 2 (boring bar), tight, on centre height"
+    turning = "spindle stopped: fit tool 1 (keen right-hand turning tool), tight, on centre height"
+    chamfer = "spindle stopped: fit tool 3 (45 degree chamfer tool), tight, on centre height"
     face = "touch off on the face: carriage to zero"
     must = "the read-out must show {0}, diameter; if not, set it"
     come = "come to every figure moving {0}; past it, back {1} by over 0.05 mm and come again"
+    outward = come.format("out", "in")
     said = {
         ("face", 1): (),
         ("face", 2): (turning,),
@@ -79,18 +80,23 @@ def test_words_before_the_first_pass_of_each_operation() -> None:
             "touch off on the outside (36.00): set the read-out to 36.00, diameter",
             come.format("in", "out"),
         ),
-        ("centre", 2): ("spindle stopped: tool post clear",),
-        ("drill", 1): (),
+        ("centre", 2): ("spindle stopped: tool post clear", "point at the face: tailstock to zero"),
+        ("drill", 1): ("point at the face: tailstock to zero",),
         ("rough_bore", 1): (
             boring,
             "touch off on the bore (13.00): set the read-out to 13.00, diameter",
-            come.format("out", "in"),
+            outward,
             face,
         ),
-        ("rough_bore", 2): (boring, "touch off on the bore (13.00): " + must.format("13.00"), face),
-        ("finish_outside", 1): (turning, "touch off on the outside (33.60): " + must.format("33.60"), face),
-        ("finish_bore", 1): (boring, "touch off on the bore (31.44): " + must.format("31.44"), face),
-        ("finish_bore", 2): ("touch off on the bore (31.44): " + must.format("31.44"),),
+        ("rough_bore", 2): (boring, "touch off on the bore (13.00): " + must.format("13.00"), outward, face),
+        ("finish_outside", 1): (
+            turning,
+            "touch off on the outside (33.60): " + must.format("33.60"),
+            come.format("in", "out"),
+            face,
+        ),
+        ("finish_bore", 1): (boring, "touch off on the bore (31.44): " + must.format("31.44"), outward, face),
+        ("finish_bore", 2): ("touch off on the bore (31.44): " + must.format("31.44"), outward),
         ("chamfer", 1): (chamfer, "touch off on the bore's open edge: carriage to zero"),
         ("lower_chamfer", 1): (
             face,
@@ -117,7 +123,7 @@ def test_sentences_of_the_passes_that_are_no_cuts_of_a_diameter() -> None:
     }
     assert {act: made.of(act)[0].reading_text for act in said} == said
     assert made.of("part")[0].before == (
-        "spindle stopped: tool 4 (parting blade) in, tight, on centre height",
+        "spindle stopped: fit tool 4 (parting blade), tight, on centre height",
         "touch off on the face with the side of the blade nearer the chuck: carriage to zero",
         "the width of the blade, 1.00 mm, is in the figure: it is cut away on the chuck's side",
         "smooth rod in the tailstock, loose in the bore, to catch the ring; nothing is held by hand",

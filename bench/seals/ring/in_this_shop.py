@@ -36,12 +36,17 @@ def chance_words(shop: Shop, decided: Decided) -> Words:
     if now == before:
         return ()
     ring = decided.ring
-    accepted = {
-        "outside_mm": ring.outside_diameter_mm,
-        "bore_mm": ring.bore_mm,
-        "height_mm": ring.height_mm,
-    }
-    then, here = (chance_pct(replace(one, **accepted)) for one in (before, now))
+    then, here = (
+        chance_pct(
+            replace(
+                one,
+                outside_mm=ring.outside_diameter_mm,
+                bore_mm=ring.bore_mm,
+                height_mm=ring.height_mm,
+            )
+        )
+        for one in (before, now)
+    )
     if abs(then - here) < LEAST_POINTS:
         return ()
     said = f"In this shop the chance of this ring is {here:.0f} %, with what is assumed {then:.0f} %"
