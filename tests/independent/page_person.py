@@ -21,7 +21,7 @@ STUCK = 4
 OUT = re.compile(
     r"([\d./]+) (mm|in) standing out; fit (tool \d+|the [a-z -]+?); set ([\d.]+) rpm(?: \(([^)]*)\))?"
 )
-NEXT = re.compile(r"chuck key out, fit (tool \d+|the [a-z -]+?)\.")
+NEXT = re.compile(r"chuck key out, fit (tool \d+|the [a-z-]+ [a-z-]+)")
 SAW = re.compile(r"saw off ([\d.]+ (?:mm|in)) first")
 
 

@@ -121,7 +121,7 @@ def action(
 def done_words(many: int, made: Plan, then: Tool | None) -> str:
     """How it is said that all passes are made, and which tool comes next."""
     done = {0: "done", 1: "done", 2: "both made"}.get(many, f"all {many} made")
-    change = f"; chuck key out, fit {tool_short(made.order.lathe, then)}." if then else ""
+    change = f"; chuck key out, fit {tool_short(made.order.lathe, then)}" if then else ""
     return f"{done}, spindle stopped{change}"
 
 
