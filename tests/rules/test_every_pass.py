@@ -198,15 +198,8 @@ def test_a_tube_is_drilled_without_a_centre_and_faced_only_over_its_wall() -> No
     lathe = replace(LATHE, drills_mm=(9.0, 12.0, 24.0), largest_drill_mm=30.0)
     made = planned(bar=tube, lathe=lathe)
     assert made.of("centre") == () and sizes(made, "drill") == [12.0, 24.0]
-<<<<<<< HEAD
-    assert [one.before for one in made.of("drill")] == [
-        ("spindle stopped: tool post clear", "point at the face: tailstock to zero"),
-        ("point at the face: tailstock to zero",),
-    ]
-=======
     zero = "point at the face: tailstock to zero"
     assert [one.before for one in made.of("drill")] == [("spindle stopped: tool post clear", zero), (zero,)]
->>>>>>> w-lathe
     face = made.of("face")[0]
     assert face.minutes == pytest.approx(15.0 / (0.15 * (face.rpm or 0.0)), abs=0.00051)
     # PTFE: roughed at 80 m/min, 707 rpm at 36.00, and its swarf smokes.

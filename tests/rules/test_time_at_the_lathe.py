@@ -102,16 +102,10 @@ def minutes(made: Plan) -> tuple[int, float]:
 
 
 def test_what_is_saved_is_the_difference_of_the_two_plans() -> None:
-<<<<<<< HEAD
     """The tailstock takes 25 mm, but the largest drill there is has 13."""
     lathe = replace(LATHE, largest_drill_mm=25.0, drills_mm=(13.0,))
     now, cored = planned(lathe=lathe), with_core()
     drilled = planned(lathe=replace(lathe, drills_mm=()))
-=======
-    takes_25 = replace(LATHE, drills_mm=(6.5, 13.0), largest_drill_mm=25.0)
-    now, cored = planned(lathe=takes_25), with_core()
-    drilled = planned(lathe=replace(LATHE, largest_drill_mm=25.0))
->>>>>>> w-lathe
     assert drilled.order.opening.drills_mm == (12.5, 25.0)
     saved = []
     for other in (drilled, cored):
@@ -134,13 +128,6 @@ def test_nothing_is_said_that_saves_little() -> None:
     near = planned(lathe=replace(LATHE, drills_mm=(12.0, 24.0), largest_drill_mm=25.0))
     assert not any("drill would save" in said for said in saving_words(near.order))
     small = {"outside_diameter_mm": 25.2, "bore_mm": 24.04, "bar": replace(BAR, diameter_mm=28.0)}
-<<<<<<< HEAD
     roomy = replace(LATHE, largest_drill_mm=30.0, drills_mm=(13.0,))
     said = " ".join(saving_words(planned(**small, lathe=roomy).order))
     assert "a 23 mm drill would save" in said
-=======
-    assert not any("drill would save" in said for said in saving_words(planned(**small).order))
-    takes_23 = replace(LATHE, drills_mm=(13.0,), largest_drill_mm=23.0)
-    said_by = saving_words(planned(lathe=takes_23, **small).order)
-    assert any("a 23 mm drill would save" in said for said in said_by)
->>>>>>> w-lathe

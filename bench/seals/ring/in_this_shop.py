@@ -36,22 +36,9 @@ def chance_words(shop: Shop, decided: Decided) -> Words:
     if now == before:
         return ()
     ring = decided.ring
-<<<<<<< HEAD
     outside, bore, height = ring.outside_diameter_mm, ring.bore_mm, ring.height_mm
     then, here = (
         chance_pct(replace(one, outside_mm=outside, bore_mm=bore, height_mm=height)) for one in (before, now)
-=======
-    then, here = (
-        chance_pct(
-            replace(
-                one,
-                outside_mm=ring.outside_diameter_mm,
-                bore_mm=ring.bore_mm,
-                height_mm=ring.height_mm,
-            )
-        )
-        for one in (before, now)
->>>>>>> w-lathe
     )
     if abs(then - here) < LEAST_POINTS:
         return ()
