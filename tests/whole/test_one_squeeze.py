@@ -41,7 +41,7 @@ def test_a_warm_bench_judges_by_the_gap_that_decided() -> None:
     wall = re.search(r"wall ([\d.]+)", warm.step.say[2])
     assert page and wall and (named(words, "to_20") or 0.0) < -0.003
     warm.on_to("ring_height", dict.fromkeys(WALLS, wall[1]))
-    judged = re.search(r"Squeeze ([\d.]+) %", "\n".join(warm.step.say))
+    judged = re.search(r"Squeeze ([\d.]+) %", "\n".join(warm.step.consequence))
     assert judged and float(judged[1]) == pytest.approx(float(page[1]), abs=0.11)
 
 
