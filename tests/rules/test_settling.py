@@ -11,7 +11,7 @@ from scipy import stats
 
 from rules.testing.settling import settled
 
-TIMES = [30.0 * at for at in range(24)]
+TIMES = [90.0 + 30.0 * at for at in range(24)]
 SURE = 0.9995
 STEP, BAR = 0.01, 2.0
 CREEPS = "the reading was still creeping inward at the start: let it settle longer and repeat"
@@ -80,6 +80,25 @@ def test_the_parabola_through_all(way: float, words: str, rate: float) -> None:
     assert found.bend == pytest.approx(start) and found.allowed == pytest.approx(
         max(sure, 0.6 * share), rel=1e-6
     )
+
+
+@pytest.mark.parametrize(
+    ("count", "first", "keep"), [(5, 1, 4), (7, 1, 4), (11, 1, 5), (12, 2, 6), (17, 2, 8)]
+)
+def test_how_many_readings_are_the_first_and_the_later_ones(count: int, first: int, keep: int) -> None:
+    """Of a reading that falls off at once, the limit follows from the sixth and the half of their number."""
+    times = [30.0 * at for at in range(count)]
+    low, high = 0.0, 0.5
+    for _ in range(48):
+        middle = (low + high) / 2.0
+        readings = [10.0 * math.exp(middle if at < first else 0.0) for at in range(count)]
+        found = settled(times, readings, overpressure_bar=BAR, step=STEP)
+        low, high = (middle, high) if found.settled else (low, middle)
+    reach = float(np.mean(times[-keep:]) - np.mean(times[:first]))
+    wide = math.sqrt(1 / first + 1 / keep + reach**2 / (keep * np.var(times[-keep:])))
+    share = STEP / 10.0
+    scatter = float(stats.t.ppf((1 + SURE) / 2, keep - 2)) * share / math.sqrt(12) * wide
+    assert low == pytest.approx(max(scatter, share * (0.75 + reach / (times[-1] - times[-keep]))), rel=2e-3)
 
 
 def test_what_is_straight_is_settled() -> None:
