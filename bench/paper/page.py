@@ -72,6 +72,19 @@ class Paper:
             0, LINE_OF_SIZE * size, self.plain(text) or " ", align="L", new_x="LMARGIN", new_y="NEXT"
         )
 
+    def room(self, high_mm: float) -> bool:
+        """Whether so much finds room below the last line of this page."""
+        return bool(self.pdf.get_y() + high_mm <= self.pdf.h - self.pdf.b_margin)
+
+    def blank(self, words: str) -> None:
+        """A line to write on, its name before it."""
+        left, right = self.pdf.l_margin + self.pdf.c_margin, self.pdf.w - self.pdf.r_margin
+        y = self.pdf.get_y() + 5.0
+        self.at(left, y, words, size=7.0)
+        start = left + 1.5 + self.pdf.get_string_width(words)
+        self.stroke([(start, y + 0.6), (right, y + 0.6)], width_mm=0.12)
+        self.pdf.set_y(y + 2.0)
+
     def at(self, x: float, y: float, text: str, *, size: float = 8.0, align: str = "left") -> None:
         """A word at a place: its left end, middle or right end there."""
         self.pdf.set_font(FONT, size=size)
