@@ -14,8 +14,8 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from bench.clean import clean
 from bench.command import COULD_NOT_WRITE, DONE, Refused
+from bench.commands.about import Subparsers, new
 from bench.edits.stored import read
 from bench.file.entry import Entry
 from bench.folder import find_job, shop_in
@@ -33,9 +33,9 @@ from bench.shop.shop import Shop, built_in
 from rules.lengths import MM, speaking
 
 
-def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def add(subparsers: Subparsers) -> None:
     """Register `sheet`."""
-    parser = subparsers.add_parser("sheet", help="print the customer's sheet of a job, or the workshop's")
+    parser = new(subparsers, "sheet")
     parser.add_argument("job", help="number of a job, or a session file")
     parser.add_argument("--json", action="store_true", help="everything for a program")
     parser.add_argument(
@@ -45,10 +45,16 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
         "corrected results and the time at the bench",
     )
     parser.add_argument(
-        "--pdf", metavar="FILE", type=Path, help="write it as PDF, with a section of the seal"
+        "--pdf",
+        metavar="FILE",
+        type=Path,
+        help="write it as PDF, with a section of the seal; - for standard output",
     )
     parser.add_argument(
-        "--slip", metavar="FILE", type=Path, help="write the slip for the bag, 60 x 90 mm, as PDF"
+        "--slip",
+        metavar="FILE",
+        type=Path,
+        help="write the slip for the bag, 60 x 90 mm, as PDF; - for standard output",
     )
     parser.set_defaults(run=run)
 
@@ -114,23 +120,18 @@ def on_screen(data: dict[str, Any], more: Sequence[Section] | None) -> None:
 def on_paper(arguments: argparse.Namespace, data: dict[str, Any], more: Sequence[Section] | None) -> int:
     """Write the PDFs that were asked for, and say where they are and what is to be said of them."""
     from bench.paper.customer import write_customers
-    from bench.paper.page import NotOnPaper
+    from bench.paper.page import NotOnPaper, said_of
     from bench.paper.sheet import write_workshops
     from bench.paper.slip import write_slip
 
     if arguments.pdf and arguments.slip and arguments.pdf.resolve() == arguments.slip.resolve():
         raise Refused(f"{arguments.pdf}: sheet and slip need two files; give another name")
     try:
-        notes: list[str] = []
         if arguments.pdf:
             written = write_customers if more is None else partial(write_workshops, more=more)
-            notes += written(data, arguments.pdf)
-            print(clean(str(arguments.pdf)))
+            said_of(arguments.pdf, written(data, arguments.pdf))
         if arguments.slip:
-            notes += write_slip(data, arguments.slip)
-            print(clean(str(arguments.slip)))
-        for note in dict.fromkeys(notes):
-            print(note)
+            said_of(arguments.slip, write_slip(data, arguments.slip))
     except NotOnPaper as why:
         raise Refused(str(why), COULD_NOT_WRITE) from why
     return DONE

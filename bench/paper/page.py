@@ -6,6 +6,7 @@ The PDF library is an extra and is loaded only here, when paper is asked for.
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Sequence
 from importlib.resources import as_file, files
 from itertools import pairwise
@@ -23,6 +24,8 @@ if TYPE_CHECKING:
 
 FONT = "DejaVu"
 MARGIN_MM = 15.0
+STANDARD_OUTPUT = Path("-")
+"""Named instead of a file: the document goes to standard output, and nothing else does."""
 LINE_OF_SIZE = 0.5
 """Line height in mm for one point of type."""
 
@@ -132,6 +135,9 @@ class Paper:
         for note in self.notes():
             self.line(note, size=7.0, gap_mm=2.0)
         made = bytes(self.pdf.output())
+        if path == STANDARD_OUTPUT:
+            give(made)
+            return self.notes()
         try:
             if path.exists() and read_regular(path, 5)[:5] != b"%PDF-":
                 raise NotOnPaper(f"{clean(str(path))} is there and no PDF; give another name")
@@ -139,3 +145,19 @@ class Paper:
         except OSError as why:
             raise NotOnPaper(f"{clean(str(path))} could not be written: {cause(why)}") from why
         return self.notes()
+
+
+def give(document: bytes) -> None:
+    """Write a document to standard output; raises NotOnPaper where that is a terminal, OSError."""
+    if sys.stdout.isatty():
+        raise NotOnPaper("a PDF is nothing to read on a terminal; name a file, or send it on with > or |")
+    sys.stdout.flush()
+    sys.stdout.buffer.write(document)
+    sys.stdout.buffer.flush()
+
+
+def said_of(path: Path, notes: Sequence[str]) -> None:
+    """Say where a document is and what is to be said of its print, beside it and never in it."""
+    out = sys.stderr if path == STANDARD_OUTPUT else sys.stdout
+    for line in (*(() if path == STANDARD_OUTPUT else (clean(str(path)),)), *notes):
+        print(line, file=out)
