@@ -22,9 +22,9 @@ STATUSES = (
 )
 
 
-def tree(only: str | None = None) -> Parser:
+def tree(only: str | None = None) -> argparse.ArgumentParser:
     """The parser of everything; with `only` the options of that command alone are loaded."""
-    parser = Parser(
+    parser: argparse.ArgumentParser = Parser(
         prog="ringwright",
         usage="ringwright [--folder FOLDER] [--plain] [JOB]\n       ringwright [--folder FOLDER] COMMAND ...",
         description="Opens the list of jobs, or one job, full screen; --plain does the same in lines.",
@@ -37,7 +37,6 @@ def tree(only: str | None = None) -> Parser:
         dest="command",
         title="commands",
         metavar="COMMAND",
-        parser_class=Parser,
         prog="ringwright [--folder FOLDER]",
     )
     asked = ABOUT[only].module if only in ABOUT else None

@@ -197,7 +197,7 @@ LIMITS = {
     "marking_not_tested": "The marking {bar:g} bar was not tested.",
     "marking_words_not_tested": 'The marking "water-resistant", without a figure, was not tested.',
     "last_test_failed": "The last test was a fail: as it stands the watch is not water-resistant.",
-    "cased_not_passed": "The cased watch has not passed a test.",
+    "watch_not_passed": "The cased watch has not passed a test.",
     "early_only": "It passed only early, while the {seal} was settling: the test is to be repeated.",
     "not_in_water": "It was not tested in water.",
     "nothing_above": "Nothing is said of pressures above {bar:g} bar.",
@@ -219,7 +219,7 @@ def limits_of(
     if judged and judged[-1]["result"] == "fail":
         found["last_test_failed"] = None
     if not cased:
-        found["cased_not_passed"] = None
+        found["watch_not_passed"] = None
     elif all(test["early"] for test in cased):
         found["early_only"] = None
     if not any(claims(test, "in_water") for test in cased):

@@ -93,7 +93,7 @@ def by_method(tests: Sequence[Test]) -> Iterator[Statement]:
 LIMITS = {
     "marking_words_not_tested": 'The marking "water-resistant", without a figure, was not tested.',
     "last_test_failed": "The last test was not passed: as it stands the watch is not water-resistant.",
-    "cased_not_passed": "The finished watch has not passed a test.",
+    "watch_not_passed": "The finished watch has not passed a test.",
     "early_only": "It passed only while the gasket was still settling: the test has to be made again.",
     "not_in_water": "It was not tested in water.",
     "nothing_above": "Nothing is said of pressures above {bar}.",

@@ -79,16 +79,6 @@ class CustomerClaims(ProofClaims):
         for shown in re.findall(r"(\d+(?:\.\d+)?) bar", self.page):
             self.must(float(shown) in allowed, f"{shown} bar was neither raised nor marked")
 
-    def worded(self) -> bool:
-        """Whether the case says water-resistant without a figure."""
-        chosen = newest(self.answers, "marking")
-        keyed = newest(self.answers, "marking_keyed", after=chosen.n if chosen else 0)
-        return (
-            chosen is not None
-            and chosen.word == "words_only"
-            and (keyed is None or keyed.word == "as chosen")
-        )
-
     def marked(self) -> None:
         """What stands on the case, a marking without a figure as that."""
         marking = self.marking()
