@@ -11,6 +11,7 @@ from pathlib import Path
 
 from bench.clean import clean
 from bench.command import DONE, FOUND_SOMETHING, Refused
+from bench.commands.about import Subparsers, new
 from bench.edits.judging import judged
 from bench.file.check import explain
 from bench.folder import shop_in
@@ -19,9 +20,9 @@ from bench.shop.shop import Shop, built_in
 _GOOD = frozenset({"fine", "unfinished"})
 
 
-def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def add(subparsers: Subparsers) -> None:
     """Register `check`."""
-    parser = subparsers.add_parser("check", help="say what a session file is and what in it needs a look")
+    parser = new(subparsers, "check")
     parser.add_argument("file", type=Path, help="the session file")
     parser.add_argument("--json", action="store_true", help="the same for a program")
     parser.set_defaults(run=run)

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from bench.clean import clean
 from bench.command import DONE
+from bench.commands.about import Subparsers, new
 from bench.desk.effects import JobRow
 from bench.file.store import JOBS
 from bench.folder import wrong_shop
@@ -19,9 +20,9 @@ from bench.job_list import listed
 from bench.progress import Progress
 
 
-def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def add(subparsers: Subparsers) -> None:
     """Register `jobs`."""
-    parser = subparsers.add_parser("jobs", help="the list of jobs, newest first")
+    parser = new(subparsers, "jobs")
     parser.add_argument("--json", action="store_true", help="the same for a program")
     parser.set_defaults(run=run)
 
@@ -36,6 +37,8 @@ def run(arguments: argparse.Namespace) -> int:
             print(f"ringwright: {why}; the open steps are left out", file=sys.stderr)
         print(json.dumps([as_json(row, arguments.folder) for row in found]))
         return DONE
+    if not found:
+        print(f"no jobs in {clean(str(arguments.folder))}")
     for row in found:
         waits = "finished" if row.finished else row.waiting_for or row.step
         print(clean(f"{row.number:>7}  {row.watch:<28.28}  {row.stage:<8}  {waits}"))

@@ -10,6 +10,7 @@ import json
 from dataclasses import asdict, replace
 
 from bench.command import DONE, Refused
+from bench.commands.about import Subparsers, new
 from bench.commands.shop import loaded
 from bench.sheet.turning import caution_lines, wrap
 from bench.shop.groups import AT_THE_LATHE, SAY_IT, assumed_words
@@ -21,12 +22,9 @@ from rules.measuring.seat_by_plug import PLUG_LIMIT_MM, SeatByPlug, seat_from_pl
 from rules.turning.plug import STEPS, PlugPlan, PlugWanted, plan_plug
 
 
-def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def add(subparsers: Subparsers) -> None:
     """Register `plug`."""
-    parser = subparsers.add_parser(
-        "plug",
-        help="a stepped plug to size the glass seat: its plan (--seat), or its answer (--enters --not)",
-    )
+    parser = new(subparsers, "plug")
     option = parser.add_argument
     option("--seat", metavar="MM", help="expected seat diameter, 5 to 80 mm")
     option("--steps", metavar="N", type=int, default=STEPS, help=f"3 to 15 (usual {STEPS})")

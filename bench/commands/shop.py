@@ -8,6 +8,7 @@ from __future__ import annotations
 import argparse
 
 from bench.command import COULD_NOT_WRITE, DONE, Refused
+from bench.commands.about import Subparsers, new
 from bench.file.plain import cause
 from bench.file.slug import SHOP
 from bench.shop.groups import GROUPS, assumed_words
@@ -20,11 +21,9 @@ from rules.lengths import plainly, speaking, translated
 from rules.turning.cutting_words import speed_words
 
 
-def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def add(subparsers: Subparsers) -> None:
     """Register `shop`."""
-    parser = subparsers.add_parser(
-        "shop", help="show the workshop: lathe, tools, bars, instruments, press, tester"
-    )
+    parser = new(subparsers, "shop")
     parser.add_argument(
         "--write", action="store_true", help=f"write a commented {SHOP} to change in an editor"
     )

@@ -14,6 +14,7 @@ from typing import Any
 
 from bench import units
 from bench.command import DONE, Refused
+from bench.commands.about import Subparsers, new
 from bench.commands.shop import loaded
 from bench.commands.size_text import lines, why_lines
 from bench.shop.shop import Shop, built_in
@@ -76,13 +77,10 @@ NEEDED = {
 MOST_WALL_MM = 3.0
 
 
-def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def add(subparsers: Subparsers) -> None:
     """Register `size` and `fit`."""
-    for name, words in (
-        ("size", "propose a ring for a seat and a glass"),
-        ("fit", "say what a given ring does"),
-    ):
-        parser = subparsers.add_parser(name, help=words)
+    for name in NEEDED:
+        parser = new(subparsers, name)
         options = OPTIONS + (GIVEN if name == "fit" else ())
         for option in options:
             parser.add_argument(

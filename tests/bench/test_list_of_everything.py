@@ -163,7 +163,7 @@ def test_a_note_for_the_workshop_never_reaches_the_customer() -> None:
     data = sheet_data(repairer.desk.job, finished=True)
     text = "\n".join(sheet_lines(data))
     assert "strap is worn" in text and "crown stiff" not in text
-    assert any("crown stiff" in line for line in shop_copy(data, (1.0, 0.0)))
+    assert any("crown stiff" in " ".join(part.sentences) for part in shop_copy(data, (1.0, 0.0)))
 
 
 def test_a_note_is_taken_back() -> None:

@@ -19,6 +19,7 @@ from bench.job.steps import Words
 from bench.job.values import named, named_text, number, several
 from bench.seals.ring.hand_steps import NEW
 from bench.seals.ring.kind import FITTING
+from bench.seals.ring.record import record
 from bench.seals.ring.spares import spares_left
 from rules.measuring.reading import RING_HEIGHTS_AGREE_MM
 from rules.turning import operations
@@ -54,6 +55,7 @@ def ring_data(job: Job) -> dict[str, Any]:
         "gap_believed_mm": named(measured.words, "gap") if measured else None,
         "attempts": [attempt_of(n, span, over=n < len(spans)) for n, span in enumerate(spans, 1)],
         "made_by": named_text(decided.words, "by") if decided else None,
+        **record(spans),
     }
 
 

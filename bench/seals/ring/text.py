@@ -36,12 +36,6 @@ def sections(data: dict[str, Any]) -> tuple[Section, ...]:
     return measured_text(data), ring_text(data), made_text(data)
 
 
-def in_one_line(data: dict[str, Any]) -> str:
-    """Plastic, bar and which ring of the job it is; empty while none is accepted."""
-    there = data["ring"]["plastic"] or data["at_hand"]["what"]
-    return f"{bar_words(data)}; ring {data['attempt']} of this job" if there else ""
-
-
 def measured_text(data: dict[str, Any]) -> Section:
     """Seat and glass."""
     out = []
