@@ -98,6 +98,15 @@ class Paper:
         left = x - {"left": 0.0, "middle": width / 2.0, "right": width}[align]
         self.pdf.text(max(left, EDGE_MM), y, safe)
 
+    def caption(self, middle: float, y: float, text: str, *, size: float) -> None:
+        """A line round a place, moved and set smaller as far as it would leave the page."""
+        room, safe = self.pdf.w - 2.0, self.plain(text)
+        self.pdf.set_font(FONT, size=size)
+        size *= min(1.0, room / max(self.pdf.get_string_width(safe), 1.0))
+        self.pdf.set_font(FONT, size=size)
+        half = self.pdf.get_string_width(safe) / 2.0
+        self.at(min(max(middle, 1.0 + half), self.pdf.w - 1.0 - half), y, text, size=size, align="middle")
+
     def stroke(self, points: Sequence[Point], *, width_mm: float = 0.25) -> None:
         """A line through the points."""
         self.pdf.set_line_width(width_mm)

@@ -15,6 +15,7 @@ from bench.commands.sheet import for_programs
 from bench.file.load import load
 from bench.job import keys
 from bench.job.job import replay
+from bench.paper.page import Paper
 from bench.sheet.customer_text import customer_lines, papers_data
 from bench.sheet.data import sheet_data
 from bench.sheet.workshop import shop_copy
@@ -198,3 +199,21 @@ def test_the_checker_reads_the_papers_as_a_customer_does(capsys: pytest.CaptureF
         ("marked for 5", "marked for 3"),
     ):
         assert old in slip and slip_complaints(slip.replace(old, new), LIGHTHOUSE, sheet), old
+
+
+def test_no_word_of_the_slip_leaves_it(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """Where each word of the drawing begins and ends, on paper 60 mm wide."""
+    ends: list[tuple[str, float, float]] = []
+    placed = Paper.at
+
+    def remembered_at(
+        paper: Paper, x: float, y: float, text: str, *, size: float = 8.0, align: str = "left"
+    ) -> None:
+        placed(paper, x, y, text, size=size, align=align)
+        wide = paper.pdf.get_string_width(text)
+        left = x - {"left": 0.0, "middle": wide / 2, "right": wide}[align]
+        ends.append((text, left, left + wide))
+
+    monkeypatch.setattr(Paper, "at", remembered_at)
+    assert main(["sheet", str(LIGHTHOUSE), "--slip", str(tmp_path / "slip.pdf")]) == DONE
+    assert ends and [one for one in ends if one[1] < 0.5 or one[2] > 59.5] == []
