@@ -7,7 +7,6 @@ Invariant: it only reads, and never computes a finished job again; nothing is wr
 from __future__ import annotations
 
 import argparse
-import json
 import sys
 from collections.abc import Sequence
 from functools import partial
@@ -16,6 +15,7 @@ from typing import Any
 
 from bench.command import COULD_NOT_WRITE, DONE, Refused
 from bench.commands.about import Subparsers, new
+from bench.commands.for_programs import give
 from bench.edits.stored import read
 from bench.file.entry import Entry
 from bench.folder import find_job, shop_in
@@ -75,7 +75,7 @@ def run(arguments: argparse.Namespace) -> int:
     )
     minutes = bench_minutes(entries)
     if arguments.json:
-        print(json.dumps(for_programs(data, minutes, shop=arguments.shop)))
+        give(for_programs(data, minutes, shop=arguments.shop))
         return DONE
     with speaking(shop.works_in if shop else MM):
         more = shop_copy(data, minutes, plan_of(job, shop, data)) if arguments.shop else None

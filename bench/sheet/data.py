@@ -21,14 +21,12 @@ from bench.sheet.keyed_anew import readings_changed_of
 from bench.sheet.proofs import covers, limits_of, not_tested, retest_of, tests_of
 from rules.testing.pressure import UNFIGURED_MARKING_BAR
 
-CAUTIONS = (
-    "Gasket made in this workshop, not an original part.",
-    (
-        "Water resistance does not last for ever: "
-        "have it tested again in a year, and whenever the watch was opened."
-    ),
-    "Keep it out of hot water and steam; do not move the crown or a pusher in water.",
-)
+CAUTIONS = {
+    "not_original": "Gasket made in this workshop, not an original part.",
+    "test_again": "Water resistance does not last for ever: "
+    "have it tested again in a year, and whenever the watch was opened.",
+    "hot_water": "Keep it out of hot water and steam; do not move the crown or a pusher in water.",
+}
 """What a watch with a seal of this workshop is handed back with (common practice, no source)."""
 OLD_PAINT = "Luminous paint old, or of unknown age: it may hold radium; do not open."
 WORDS_ONLY = "words_only"
@@ -71,7 +69,8 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "limits": limits,
         "retest": retest_of(tests),
         "retest_soon": "early_only" in limits,
-        "cautions": cautions_of(job, fitted=fitted),
+        "cautions": list((told := cautions_of(job, fitted=fitted)).values()),
+        "caution_names": list(told),
         "fitted": fitted,
         "fitted_at": since(put) if put and fitted else None,
         "old_paint": old_paint(job),
@@ -127,9 +126,9 @@ def old_paint(job: Job) -> bool:
     return paint is not None and paint.word != "none"
 
 
-def cautions_of(job: Job, *, fitted: bool) -> list[str]:
-    """What the watch is handed back with."""
-    return [*(CAUTIONS if fitted else ()), *([OLD_PAINT] if old_paint(job) else [])]
+def cautions_of(job: Job, *, fitted: bool) -> dict[str, str]:
+    """What the watch is handed back with, by name."""
+    return {**(CAUTIONS if fitted else {}), **({"old_paint": OLD_PAINT} if old_paint(job) else {})}
 
 
 def since(put: Answer) -> str | None:
