@@ -69,8 +69,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "limits": limits,
         "retest": retest_of(tests),
         "retest_soon": "early_only" in limits,
-        "cautions": list((told := cautions_of(job, fitted=fitted)).values()),
-        "caution_names": list(told),
+        **cautions_of(job, fitted=fitted),
         "fitted": fitted,
         "fitted_at": since(put) if put and fitted else None,
         "old_paint": old_paint(job),
@@ -126,9 +125,10 @@ def old_paint(job: Job) -> bool:
     return paint is not None and paint.word != "none"
 
 
-def cautions_of(job: Job, *, fitted: bool) -> dict[str, str]:
-    """What the watch is handed back with, by name."""
-    return {**(CAUTIONS if fitted else {}), **({"old_paint": OLD_PAINT} if old_paint(job) else {})}
+def cautions_of(job: Job, *, fitted: bool) -> dict[str, list[str]]:
+    """What the watch is handed back with, in words and by name."""
+    told = {**(CAUTIONS if fitted else {}), **({"old_paint": OLD_PAINT} if old_paint(job) else {})}
+    return {"cautions": list(told.values()), "caution_names": list(told)}
 
 
 def since(put: Answer) -> str | None:

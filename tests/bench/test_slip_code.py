@@ -11,7 +11,7 @@ from pypdf import PdfReader
 
 from bench.command import BAD_INPUT, COULD_NOT_WRITE, DONE
 from bench.desk.desk import Desk
-from bench.desk.effects import Open
+from bench.desk.effects import Effect, Open
 from bench.desk.token import Token
 from bench.desk.update import update
 from bench.file.slug import own_number
@@ -32,7 +32,8 @@ def slip(tmp_path: Path, *words: object) -> Path:
 
 def scanned(names: tuple[str, ...], text: str) -> Any:
     """What the list of jobs does when a scanner types, a key every two milliseconds."""
-    desk, effects, at = Desk(names=names), (), 100.0
+    desk, at = Desk(names=names), 100.0
+    effects: tuple[Effect, ...] = ()
     for key in (*text, "enter"):
         at += 0.002
         desk, effects = update(desk, Token("key", key, at=at))
