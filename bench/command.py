@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from _typeshed import SupportsWrite
 
 
-class Told(Exception):
+class HelpGiven(Exception):
     """What was asked of the parser itself is printed: nothing is left to do."""
 
 
@@ -36,7 +36,7 @@ class Parser(argparse.ArgumentParser):
         raise Refused(message)
 
     def exit(self, status: int = 0, message: str | None = None) -> NoReturn:
-        raise Told
+        raise HelpGiven
 
     def _print_message(self, message: str, file: SupportsWrite[str] | None = None) -> None:
         print(message, end="", file=file)

@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bench.clean import clean
-from bench.command import Told, report
+from bench.command import HelpGiven, report
 from bench.commands.about import ABOUT
 from bench.commands.tree import tree
 from bench.file.plain import cause
@@ -36,7 +36,7 @@ def main(words: Sequence[str] | None = None) -> int:
             sys.stdout.flush()
     except Refused as refused:
         status = refused_in_words(str(refused), refused.status)
-    except Told:
+    except HelpGiven:
         status = told()
     except BrokenPipeError:
         status = unsaid(DONE)

@@ -26,7 +26,7 @@ class Long:
 
 
 @dataclass(frozen=True, slots=True)
-class Decided:
+class DecidedSize:
     """A size that was decided, with as many places as its step needs."""
 
     mm: float
@@ -60,7 +60,7 @@ class OnDay:
     day: str
 
 
-Value = str | int | Ours | Long | Decided | Pressing | Lasting | AtTime | OnDay
+Blank = str | int | Ours | Long | DecidedSize | Pressing | Lasting | AtTime | OnDay
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +69,7 @@ class Statement:
 
     name: str
     sentence: str
-    values: Mapping[str, Value] = field(default_factory=dict)
+    values: Mapping[str, Blank] = field(default_factory=dict)
 
     def data(self) -> dict[str, object]:
         """Name and values for programs, values as plain figures and texts."""
@@ -84,7 +84,7 @@ class Headed:
     statements: tuple[Statement, ...]
 
 
-def plain(value: Value) -> object:
+def plain(value: Blank) -> object:
     """A value without its kind: a figure in its unit, or a text."""
     if is_dataclass(value):
         return next(iter(asdict(value).values()))

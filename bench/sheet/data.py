@@ -56,10 +56,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "seal": seal.word,
         **blank,
         **own,
-        "attempts": [
-            attempt_of({**blank["attempts"][0], **one}, span)
-            for one, span in zip(own["attempts"], spans, strict=True)
-        ],
+        "attempts": attempts_of(own, blank["attempts"][0], spans),
         "renewed": renewed.word if (renewed := newest_of(now, keys.RENEWED)) else None,
         "tests": tests,
         "marking": word,
@@ -84,6 +81,13 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "shop_name": shop_name,
         "tester_number": tester_number,
     }
+
+
+def attempts_of(
+    own: dict[str, Any], blank: dict[str, Any], spans: Sequence[Sequence[Answer]]
+) -> list[dict[str, Any]]:
+    """Every ring that was tried, with all the keys that one has."""
+    return [attempt_of({**blank, **one}, span) for one, span in zip(own["attempts"], spans, strict=True)]
 
 
 def promised(job: Job) -> dict[str, Any]:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 
 from bench.job import keys
 from bench.job.kept import HURRIED
-from bench.job.statement import AtTime, Lasting, Ours, Pressing, Statement, Value
+from bench.job.statement import AtTime, Blank, Lasting, Ours, Pressing, Statement
 from bench.sheet.proofs import Test, proved_cased
 from rules.testing.methods import methods
 
@@ -41,7 +41,7 @@ def test_statement(test: Test) -> Statement:
     """One test: what, when, to what pressure, how it ended, and by which method."""
     name, more = ended_as(test)
     bar = test["overpressure_bar"]
-    values: dict[str, Value] = {
+    values: dict[str, Blank] = {
         "what": Ours(WHAT[test["sitting"]]),
         "at": AtTime(test["at_local"]) if test["at_local"] else NO_TIME,
         "method": method_words(test),
@@ -51,7 +51,7 @@ def test_statement(test: Test) -> Statement:
     return Statement(f"test_{name}", SENTENCES[name, bar is not None], values)
 
 
-def ended_as(test: Test) -> tuple[str, dict[str, Value]]:
+def ended_as(test: Test) -> tuple[str, dict[str, Blank]]:
     """How a test ended, and why it proves nothing where that is so."""
     if not test["counts"]:
         return NOT_PROVED, {"reason": Ours(CHANGED)}
@@ -69,7 +69,7 @@ def ended_as(test: Test) -> tuple[str, dict[str, Value]]:
     return NOT_PROVED, {"reason": Ours(NEAR_THE_LIMIT if undecided else NEITHER)}
 
 
-def method_words(test: Test) -> Value:
+def method_words(test: Test) -> Blank:
     """The method as it is called; one of no table as it was kept."""
     method = methods().get(test["method"] or "")
     return Ours(method.claim.words) if method else (test["method"] or "-").replace("_", " ")

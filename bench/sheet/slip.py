@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from bench.job.statement import AtTime, OnDay, Ours, Pressing, Statement, Value
+from bench.job.statement import AtTime, Blank, OnDay, Ours, Pressing, Statement
 from bench.seals import SEALS
 from bench.sheet.customer import dated, marking
 from bench.sheet.proofs import proved_cased
@@ -48,7 +48,7 @@ def result(data: dict[str, Any]) -> Statement:
         return Statement("slip_not_proved", "Not proved: no test was passed.")
     test = next((one for one in reversed(standing) if proved_cased(one)), standing[-1])
     bar = test["overpressure_bar"]
-    values: dict[str, Value] = {
+    values: dict[str, Blank] = {
         "what": Ours(WHAT[test["sitting"]]),
         "at": AtTime(test["at_local"]) if test["at_local"] else NO_TIME,
         "method": method_words(test),

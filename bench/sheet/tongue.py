@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from bench.job.statement import AtTime, Decided, Lasting, Long, OnDay, Ours, Pressing, Statement, Value
+from bench.job.statement import AtTime, Blank, DecidedSize, Lasting, Long, OnDay, Ours, Pressing, Statement
 from rules.lengths import bare, short, size
 
 
@@ -28,14 +28,14 @@ class Tongue:
         shown = {name: self.shown(value) for name, value in said.values.items()}
         return self.words(said.sentence).format(**shown)
 
-    def shown(self, value: Value) -> str:
+    def shown(self, value: Blank) -> str:
         """What stands in a blank."""
         match value:
             case Ours(words):
                 return self.words(words)
             case Long(mm, places):
                 return f"{self.figure(bare(mm, places))} {short()}"
-            case Decided(mm):
+            case DecidedSize(mm):
                 return f"{self.figure(size(mm))} {short()}"
             case Pressing(bar):
                 return f"{self.figure(f'{bar:g}')} bar"

@@ -22,20 +22,12 @@ from bench.seals.seal import Section
 from bench.sheet.data import sheet_data
 from bench.shop.shop import built_in
 from rules.bars import Bar
-from rules.equipment import Tool
+from tests.grooving import CORING
 from tests.rules.test_turning import SHOP, planned
 
 fpdf = pytest.importorskip("fpdf", reason="the PDF library is an extra")
 TOP = Path(__file__).resolve().parents[2]
 KEPT = Path(__file__).with_suffix(".md").with_name("drawn_on_paper.md")
-CORING = Tool(
-    number=9,
-    kind="face_grooving",
-    blade_mm=3.0,
-    smallest_groove_mm=28.0,
-    largest_groove_mm=36.0,
-    depth_mm=4.0,
-)
 TUBE = Bar(plastic="acetal", diameter_mm=36.0, length_mm=80.0, kind="tube", bore_mm=28.0)
 
 

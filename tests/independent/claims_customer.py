@@ -184,9 +184,15 @@ class CustomerClaims(ProofClaims):
             self.says(f"{WHAT[one['sitting']]}: {held}, {self.local(one)}", True)
 
 
+def in_mm(text: str) -> str:
+    """The text with lengths in inch turned into mm; a ten-thousandth of an inch is 0.0025 mm."""
+    return re.sub(r"(\d+\.\d+) in\b", lambda one: f"{float(one[1]) * 25.4:.5f} mm", text)
+
+
 def sizes_complaints(page: str, sheet: dict[str, Any]) -> list[str]:
     """Sizes on a customer's page against the sheet's data: measured as measured, the others as planned."""
-    found, text = [], " ".join(page.split())
+    found, text = [], in_mm(" ".join(page.split()))
+    close = 0.00051 if text == " ".join(page.split()) else 0.0014
     wall, high = sheet["on_the_ring"]["wall_mean_mm"], sheet["made"]["height_mm"]
     said = re.search(r"Measured on the ring: wall (\d+\.\d+) mm \(mean of (\d+) places\)", text)
     if (said is None) is not (wall is None):
@@ -194,7 +200,7 @@ def sizes_complaints(page: str, sheet: dict[str, Any]) -> list[str]:
     if (
         said
         and wall is not None
-        and (abs(float(said[1]) - wall) > 0.00051 or int(said[2]) != len(sheet["made"]["wall_mm"]))
+        and (abs(float(said[1]) - wall) > close or int(said[2]) != len(sheet["made"]["wall_mm"]))
     ):
         found.append(f"wall {said[1]} at {said[2]} places, the data give {wall}")
     tall = re.search(r"height (\d+\.\d+) mm", text)
@@ -206,7 +212,7 @@ def sizes_complaints(page: str, sheet: dict[str, Any]) -> list[str]:
     ring, final = sheet["ring"], sheet["on_the_ring"]["outside_final"]
     if (planned is None) is not (ring["bore_mm"] is None):
         found.append("sizes called planned, or the lack of them")
-    if planned and abs(float(planned[2]) - (ring["bore_mm"] or 0.0)) > 0.00051:
+    if planned and abs(float(planned[2]) - (ring["bore_mm"] or 0.0)) > close:
         found.append(f"bore {planned[2]}, the data give {ring['bore_mm']}")
     if planned and (planned[1] is None) is not final:
         found.append("an outside that was measured called planned, or the other way round")

@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 
 from rules.bars import Bar
-from rules.equipment import Tool
 from rules.turning.passes import Pass, Plan
+from tests.grooving import CORING
 from tests.rules.test_turning import LATHE, SHOP, planned, with_cross
 
 SPEEDS = (150.0, 250.0, 420.0, 720.0, 1000.0, 1500.0, 2000.0)
@@ -134,16 +134,6 @@ def test_targets_are_the_size_itself_on_a_read_out_of_diameters() -> None:
     assert {one.along_text for one in made.of("finish_bore")} == {"bore along: go to 2.50, length"}
     # 0.10 of 45 degrees behind 1.10 and 0.10: at 1.20 along.
     assert made.of("lower_chamfer")[0].along_text == "edge along: go to 1.20, length, point of the tool"
-
-
-CORING = Tool(
-    number=9,
-    kind="face_grooving",
-    blade_mm=3.0,
-    smallest_groove_mm=28.0,
-    largest_groove_mm=36.0,
-    depth_mm=4.0,
-)
 
 
 def coring() -> Plan:

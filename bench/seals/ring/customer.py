@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from bench.job.corrections import HOME
-from bench.job.statement import AtTime, Decided, Long, Ours, Statement, Value
+from bench.job.statement import AtTime, Blank, DecidedSize, Long, Ours, Statement
 from bench.seals.ring.hand_steps import NEW
 
 UNNAMED = "plastic that is not named"
@@ -52,7 +52,7 @@ def origin(data: dict[str, Any]) -> Statement:
     return Statement("ring_made", "A plastic ring between case and glass was made for this watch: {of}.", of)
 
 
-def of_plastic(data: dict[str, Any]) -> dict[str, Value]:
+def of_plastic(data: dict[str, Any]) -> dict[str, Blank]:
     """The plastic as ours, with the colour of the bar as the shop says it."""
     colour = data["turned"]["colour"]
     plastic = data["ring"]["plastic"] or UNNAMED
@@ -87,7 +87,7 @@ def planned(data: dict[str, Any]) -> Iterator[Statement]:
     ring = data["ring"]
     if ring["outside_diameter_mm"] is None or ring["bore_mm"] is None:
         return
-    bore = Decided(ring["bore_mm"])
+    bore = DecidedSize(ring["bore_mm"])
     if data["on_the_ring"]["outside_final"]:
         yield Statement("planned_bore", "Planned, not measured on the ring: bore {bore}.", {"bore": bore})
     else:
