@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from bench.commands.tree import commands, tree
+from bench.sheet.proofs import leak_of
 from ringwright import main
 from tests.bench.test_leak_command import series
 from tests.independent.promised import SCHEMAS, closed, published, spoiled, unlike
@@ -98,3 +99,23 @@ def test_a_key_that_no_schema_names_is_noticed_and_breaks_no_program(asked: Asks
     said = asked(f"sheet {SAMPLES[0]}")
     said["tests"][0]["weather"] = "fair"
     assert published("sheet").is_valid(said) and not closed("sheet").is_valid(said)
+
+
+def test_a_test_with_readings_and_a_leak_is_as_promised(asked: Asks) -> None:
+    said = asked(f"sheet {SAMPLES[0]}")
+    words = (
+        "pass",
+        "",
+        "leak 20.8",
+        "leak_low 15.1",
+        "leak_high 26.5",
+        "leak_decision PASS",
+        "leak_law fixed",
+    )
+    test = said["tests"][0]
+    test["leak"] = leak_of(words)
+    test["readings"] = {"times_s": [0.0, 60.0], "signals_um": [10.0, 9.9], "step_um": 0.1}
+    test["readings"] |= {"volume_cm3": None, "volume_u_cm3": None}
+    assert test["leak"]["rate_ug_min"] == 20.8 and unlike("sheet", said) == []
+    test["leak"]["low_ug_min"] = "15.1"
+    assert not published("sheet").is_valid(said)
