@@ -43,10 +43,6 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
     own, blank = seal.data(job), promised(job)
     spans = job.attempt_spans()
     now = spans[-1]
-    tests = tests_of(now)
-    marking, word = marking_bar(job), marking_word(job)
-    covered = any(covers(test, marking) for test in tests)
-    limits = limits_of(tests, marking, worded=word == WORDS_ONLY, covered=covered)
     fitted = (put := outcome(now, seal.fitting)) is not None and put.word == HOME
     ended = ending_of(job, seal.endings) if finished else None
     return {
@@ -60,14 +56,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         **own,
         "attempts": attempts_of(own, blank["attempts"][0], spans),
         "renewed": renewed.word if (renewed := newest_of(now, keys.RENEWED)) else None,
-        "tests": tests,
-        "marking": word,
-        "marking_bar": marking,
-        "marking_tested": covered,
-        "not_tested": not_tested(limits, seal.short),
-        "limits": limits,
-        "retest": retest_of(tests),
-        "retest_soon": "early_only" in limits,
+        **proofs_of(job, now, seal.short),
         "cautions": cautions_of(job, fitted=fitted),
         "fitted": fitted,
         "fitted_at": since(put) if put and fitted else None,
@@ -82,6 +71,24 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "as_of": as_of(job),
         "shop_name": shop_name,
         "tester_number": tester_number,
+    }
+
+
+def proofs_of(job: Job, now: Sequence[Answer], seal: str) -> dict[str, Any]:
+    """The tests of this ring beside what the case is marked for, and when to test again."""
+    tests = tests_of(now)
+    marking, word = marking_bar(job), marking_word(job)
+    covered = any(covers(test, marking) for test in tests)
+    limits = limits_of(tests, marking, worded=word == WORDS_ONLY, covered=covered)
+    return {
+        "tests": tests,
+        "marking": word,
+        "marking_bar": marking,
+        "marking_tested": covered,
+        "not_tested": not_tested(limits, seal),
+        "limits": limits,
+        "retest": retest_of(tests),
+        "retest_soon": "early_only" in limits,
     }
 
 
