@@ -6,12 +6,12 @@ Invariant: it never writes, neither to the file nor beside it.
 from __future__ import annotations
 
 import argparse
-import json
 from pathlib import Path
 
 from bench.clean import clean
 from bench.command import DONE, FOUND_SOMETHING, Refused
 from bench.commands.about import Subparsers, new
+from bench.commands.for_programs import give
 from bench.edits.judging import judged
 from bench.file.check import explain
 from bench.folder import shop_in
@@ -45,7 +45,7 @@ def run(arguments: argparse.Namespace) -> int:
     except OSError as error:
         raise Refused(f"no such file: {clean(str(path))}") from error
     if arguments.json:
-        print(json.dumps(found.as_json(str(path))))
+        give(found.as_json(str(path)))
     else:
         print(f"{clean(str(path))}: {found.message}")
         for words in found.details:

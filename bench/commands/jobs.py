@@ -13,6 +13,7 @@ from pathlib import Path
 from bench.clean import clean
 from bench.command import DONE
 from bench.commands.about import Subparsers, new
+from bench.commands.for_programs import numbered
 from bench.desk.effects import JobRow
 from bench.file.store import JOBS
 from bench.folder import wrong_shop
@@ -35,7 +36,7 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         if why := wrong_shop(arguments.folder):
             print(f"ringwright: {why}; the open steps are left out", file=sys.stderr)
-        print(json.dumps([as_json(row, arguments.folder) for row in found]))
+        print(json.dumps([numbered(as_json(row, arguments.folder)) for row in found]))
         return DONE
     if not found:
         print(f"no jobs in {clean(str(arguments.folder))}")

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import argparse
 import csv
-import json
 import re
 import sys
 import textwrap
@@ -18,6 +17,7 @@ from pathlib import Path
 from bench.clean import clean
 from bench.command import DONE, Refused
 from bench.commands.about import Subparsers, new
+from bench.commands.for_programs import give
 from rules.testing.air import ROOM_C
 from rules.testing.leak_curve import AT_LIMIT, FITTED, READING, LeakCurve, leak_curve
 from rules.testing.leak_fit import fit_leak
@@ -83,7 +83,7 @@ def run(arguments: argparse.Namespace) -> int:
     except ValueError as error:
         raise Refused(f"{named(arguments.file)}: {error}") from error
     if arguments.json:
-        print(json.dumps({"leak": _rounded(leak.as_json())}))
+        give({"leak": _rounded({**leak.as_json(), "kind": leak.kind})})
     else:
         print("\n".join(_text(leak, times, signal, arguments)))
     return DONE

@@ -6,11 +6,11 @@ Invariant: the same job gives the same output; nothing is written but the PDF th
 from __future__ import annotations
 
 import argparse
-import json
 from pathlib import Path
 
 from bench.command import COULD_NOT_WRITE, DONE, Refused
 from bench.commands.about import Subparsers, new
+from bench.commands.for_programs import give
 from bench.folder import shop_in
 from bench.seals.seal import Drawing
 from bench.sheet.turning import plan_json, plan_text
@@ -55,7 +55,7 @@ def _said(arguments: argparse.Namespace, plan: Plan, drawing: Drawing) -> int:
         said_of(arguments.pdf, notes)
         return DONE
     if arguments.json:
-        print(json.dumps(plan_json(plan), indent=1, allow_nan=False))
+        give(plan_json(plan), indent=1)
     else:
         print(plan_text(plan, pace_in(arguments.folder)), end="")
     return DONE

@@ -7,7 +7,7 @@ Invariant: it only reads, and never computes a finished job again; nothing is wr
 from __future__ import annotations
 
 import argparse
-import json
+import re
 import sys
 from collections.abc import Sequence
 from functools import partial
@@ -16,8 +16,10 @@ from typing import Any
 
 from bench.command import COULD_NOT_WRITE, DONE, Refused
 from bench.commands.about import Subparsers, new
+from bench.commands.for_programs import give
 from bench.edits.stored import read
 from bench.file.entry import Entry
+from bench.file.slug import number_of, own_number
 from bench.folder import find_job, shop_in
 from bench.job.job import Job
 from bench.job.standing import last_said
@@ -54,7 +56,12 @@ def add(subparsers: Subparsers) -> None:
         "--slip",
         metavar="FILE",
         type=Path,
-        help="write the slip for the bag, 60 x 90 mm, as PDF; - for standard output",
+        help="write the slip for the bag as PDF, with the job's number as a QR code; - for standard output",
+    )
+    parser.add_argument(
+        "--size",
+        metavar="WxH",
+        help="size of the slip in mm, such as 62x29 for a label printer (usual 60x90)",
     )
     parser.set_defaults(run=run)
 
@@ -65,6 +72,8 @@ def run(arguments: argparse.Namespace) -> int:
     """
     if arguments.json and (arguments.pdf or arguments.slip):
         raise Refused("give --json, or --pdf and --slip, not both")
+    if arguments.size is not None and not arguments.slip:
+        raise Refused("--size is the size of the slip: give --slip too")
     path = find_job(arguments.folder, arguments.job)
     job, entries, shop = job_and_shop(path, arguments.folder)
     data = sheet_data(
@@ -73,9 +82,10 @@ def run(arguments: argparse.Namespace) -> int:
         shop_name=shop.shop_name if shop else "",
         tester_number=shop.tester_number if shop else "",
     )
+    data["opens_by"] = number_of(path.name) or own_number(path.name)
     minutes = bench_minutes(entries)
     if arguments.json:
-        print(json.dumps(for_programs(data, minutes, shop=arguments.shop)))
+        give(for_programs(data, minutes, shop=arguments.shop))
         return DONE
     with speaking(shop.works_in if shop else MM):
         more = shop_copy(data, minutes, plan_of(job, shop, data)) if arguments.shop else None
@@ -131,10 +141,29 @@ def on_paper(arguments: argparse.Namespace, data: dict[str, Any], more: Sequence
             written = write_customers if more is None else partial(write_workshops, more=more)
             said_of(arguments.pdf, written(data, arguments.pdf))
         if arguments.slip:
-            said_of(arguments.slip, write_slip(data, arguments.slip))
+            number, size = data["opens_by"], label_mm(arguments.size)
+            said_of(arguments.slip, write_slip(data, arguments.slip, opens_by=number, size_mm=size))
     except NotOnPaper as why:
         raise Refused(str(why), COULD_NOT_WRITE) from why
     return DONE
+
+
+def label_mm(text: str | None) -> tuple[float, float]:
+    """Width and height of the slip; raises Refused."""
+    from bench.paper.slip import LEAST_MM, MOST_MM, SLIP_MM
+
+    if text is None:
+        return SLIP_MM
+    found = re.fullmatch(r"(\d{1,3}(?:[.,]\d{1,2})?)x(\d{1,3}(?:[.,]\d{1,2})?)", text.strip().lower())
+    sides = [float(side.replace(",", ".")) for side in found.groups()] if found else []
+    spans = list(zip(LEAST_MM, MOST_MM, strict=True))
+    if not sides or not all(low <= side <= high for side, (low, high) in zip(sides, spans, strict=True)):
+        (least_w, most_w), (least_h, most_h) = spans
+        raise Refused(
+            f"--size {text}: give width x height in mm, such as 62x29 "
+            f"(allowed: {least_w:g} to {most_w:g} wide, {least_h:g} to {most_h:g} high)"
+        )
+    return sides[0], sides[1]
 
 
 def job_and_shop(path: Path, folder: Path) -> tuple[Job, tuple[Entry, ...], Shop | None]:

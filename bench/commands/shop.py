@@ -9,6 +9,8 @@ import argparse
 
 from bench.command import COULD_NOT_WRITE, DONE, Refused
 from bench.commands.about import Subparsers, new
+from bench.commands.for_programs import give
+from bench.commands.shop_data import shop_data
 from bench.file.plain import cause
 from bench.file.slug import SHOP
 from bench.shop.groups import GROUPS, assumed_words
@@ -27,14 +29,20 @@ def add(subparsers: Subparsers) -> None:
     parser.add_argument(
         "--write", action="store_true", help=f"write a commented {SHOP} to change in an editor"
     )
+    parser.add_argument("--json", action="store_true", help="the same for a program, lengths in mm")
     parser.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Show the shop, or write its starter."""
+    if arguments.write and arguments.json:
+        raise Refused("give --write or --json, not both")
     if arguments.write:
         return _write(arguments)
     shop = loaded(arguments)
+    if arguments.json:
+        give(shop_data(shop))
+        return DONE
     with speaking(shop.works_in):
         print("\n".join(shop_lines(shop)))
     return DONE

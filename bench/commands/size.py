@@ -6,7 +6,6 @@ Invariant: the figures printed and those under --json come from the same answer.
 from __future__ import annotations
 
 import argparse
-import json
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
@@ -15,6 +14,7 @@ from typing import Any
 from bench import units
 from bench.command import DONE, Refused
 from bench.commands.about import Subparsers, new
+from bench.commands.for_programs import give
 from bench.commands.shop import loaded
 from bench.commands.size_text import lines, why_lines
 from bench.shop.shop import Shop, built_in
@@ -216,7 +216,7 @@ def run(arguments: argparse.Namespace, *, options: tuple[Option, ...]) -> int:
         raise Refused(f"{named}{why}") from why
     used = getattr(arguments, "used", False)
     if arguments.json:
-        print(json.dumps(figures.tree(sizing) | ({"used": True} if used else {})))
+        give(figures.tree(sizing) | ({"used": True} if used else {}))
     else:
         said = lines(sizing) + ([USED_RING] if used else [])
         print("\n".join(opened if arguments.why else said + opened))

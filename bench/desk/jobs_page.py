@@ -12,7 +12,7 @@ from bench.desk.desk import Desk
 from bench.desk.effects import Effect, Glance, JobRow, Open, Start
 from bench.desk.pages import Outcome, say
 from bench.desk.typed import AnswerLine
-from bench.file.slug import NUMBER_LIMIT
+from bench.file.slug import NUMBER_LIMIT, own_number
 
 LONGEST_NUMBER = len(str(NUMBER_LIMIT - 1))
 CHUNK = 50
@@ -60,7 +60,11 @@ def fitting(desk: Desk, before: Desk) -> tuple[str, ...]:
         names = (name for name in names if name in known and stage_of(known[name]) == desk.stage_only)
     if not text:
         return desk.names if not desk.stage_only else tuple(names)
-    return tuple(name for name in names if name.lstrip("0").startswith(text))
+    return tuple(
+        name
+        for name in names
+        if name.lstrip("0").startswith(text) or str(own_number(name) or "").startswith(text)
+    )
 
 
 def fitted(desk: Desk, before: Desk) -> Desk:
@@ -121,7 +125,7 @@ def choose(desk: Desk) -> Outcome:
     if text == "0":
         return replace(desk, line=AnswerLine(), message="", wanted=""), (Start(desk.wanted),)
     fits = desk.fits
-    exact = [name for name in fits if number_in(name) == text]
+    exact = [name for name in fits if text in (number_in(name), str(own_number(name)))]
     if len(exact or fits) == 1:
         return replace(desk, line=AnswerLine(), message="", wanted=""), (Open((exact or fits)[0]),)
     if fits:

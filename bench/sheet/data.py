@@ -21,14 +21,12 @@ from bench.sheet.keyed_anew import readings_changed_of
 from bench.sheet.proofs import covers, limits_of, not_tested, retest_of, tests_of
 from rules.testing.pressure import UNFIGURED_MARKING_BAR
 
-CAUTIONS = (
-    "Gasket made in this workshop, not an original part.",
-    (
-        "Water resistance does not last for ever: "
-        "have it tested again in a year, and whenever the watch was opened."
-    ),
-    "Keep it out of hot water and steam; do not move the crown or a pusher in water.",
-)
+CAUTIONS = {
+    "not_original": "Gasket made in this workshop, not an original part.",
+    "test_again": "Water resistance does not last for ever: "
+    "have it tested again in a year, and whenever the watch was opened.",
+    "hot_water": "Keep it out of hot water and steam; do not move the crown or a pusher in water.",
+}
 """What a watch with a seal of this workshop is handed back with (common practice, no source)."""
 OLD_PAINT = "Luminous paint old, or of unknown age: it may hold radium; do not open."
 WORDS_ONLY = "words_only"
@@ -57,7 +55,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "attempts": attempts_of(own, blank["attempts"][0], spans),
         "renewed": renewed.word if (renewed := newest_of(now, keys.RENEWED)) else None,
         **proofs_of(job, now, seal.short),
-        "cautions": cautions_of(job, fitted=fitted),
+        **cautions_of(job, fitted=fitted),
         "fitted": fitted,
         "fitted_at": since(put) if put and fitted else None,
         "old_paint": old_paint(job),
@@ -75,7 +73,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
 
 
 def proofs_of(job: Job, now: Sequence[Answer], seal: str) -> dict[str, Any]:
-    """The tests of this ring beside what the case is marked for, and when to test again."""
+    """The tests of the seal in the case, what they reach of the marking, and what they leave unproved."""
     tests = tests_of(now)
     marking, word = marking_bar(job), marking_word(job)
     covered = any(covers(test, marking) for test in tests)
@@ -138,9 +136,10 @@ def old_paint(job: Job) -> bool:
     return paint is not None and paint.word != "none"
 
 
-def cautions_of(job: Job, *, fitted: bool) -> list[str]:
-    """What the watch is handed back with."""
-    return [*(CAUTIONS if fitted else ()), *([OLD_PAINT] if old_paint(job) else [])]
+def cautions_of(job: Job, *, fitted: bool) -> dict[str, list[str]]:
+    """What the watch is handed back with, in words and by name."""
+    told = {**(CAUTIONS if fitted else {}), **({"old_paint": OLD_PAINT} if old_paint(job) else {})}
+    return {"cautions": list(told.values()), "caution_names": list(told)}
 
 
 def since(put: Answer) -> str | None:

@@ -20,6 +20,7 @@ from tests.campaigns.edited_sheets import accept, edited
 from tests.independent.claims_customer import customer_complaints, slip_complaints
 from tests.independent.claims_over import shop_complaints
 from tests.independent.hand_claims import page_complaints
+from tests.independent.promised import unlike
 from tests.independent.sheet_claims import complaints
 from tests.whole.random_bench import Bench
 
@@ -177,6 +178,7 @@ def run(
             found += [f"seed {seed}: {one}" for one in complaints(sheet, text, path)]
             found += [f"seed {seed}: {one}" for one in shop_complaints(shop_of(path, folder), path)]
             found += [f"seed {seed}: {one}" for one in customer_faults(sheet, path, folder)]
+            found += [f"seed {seed}: {one}" for one in unlike("sheet", sheet)]
             raw = path.read_text(encoding="utf-8")
             reached += bench.done + states(sheet, raw)
             cases.append((sheet, text, raw))

@@ -51,7 +51,8 @@ def test_check_as_json_has_its_keys_and_status(
     path.write_bytes(data)
     assert _run("check", path, "--json") == status
     found = json.loads(capsys.readouterr().out)
-    assert list(found) == ["file", "state", "format", "entries", "used", "lines", "message", "accepted"]
+    keys = ["file", "state", "format", "entries", "used", "lines", "message", "accepted"]
+    assert list(found) == ["json_format", *keys]
     assert found["file"] == str(path)
     assert found["state"] == state
     assert found["format"] == {"newer": 2, "foreign": None}.get(state, 1)
