@@ -60,7 +60,9 @@ def section(
     _glass(canvas, glass_x, bottom, edge, moves)
     places = ((glass_x / 2, "glass"), (seat_x - min(wall, gap) / 2, "ring"), (seat_x + part / 2, "case"))
     columns_of = [(canvas.column_of(x, columns, max(rows - 2, 1), style), name) for x, name in places]
-    words = f"wall {bare(wall, 3)}, gap {bare(gap, 3)}{', pressed' if pressed else ''}"
+    words = f"wall {bare(wall, 3)}, gap {bare(gap, 3)}"
+    state = ", pressed" if pressed else "" if moves else ", to press"
+    words += state if len(words + state) <= columns else ""
     drawn = canvas.render(columns, rows - 2, style)
     return [*drawn, names_under(columns_of, columns), words.center(columns)[:columns]][-max(rows, 0) :]
 
