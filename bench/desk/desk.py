@@ -69,11 +69,15 @@ class Desk:
     names: tuple[str, ...] = ()
     """Names of all session files, newest first."""
     fits: tuple[str, ...] = ()
-    """Those that fit the typed digits and the stage chosen."""
+    """Those that fit what is typed and picked."""
     known: Mapping[str, JobRow] = field(default_factory=dict)
     """What is known of some of them, by name; never changed in place."""
     stage_only: str = ""
     """Only jobs of this stage are listed."""
+    result_only: str = ""
+    """Only jobs with this result."""
+    watch_only: str = ""
+    """Only watches with a word that begins with this letter."""
     wanted: str = ""
     """A job number that was keyed and does not exist yet."""
 

@@ -40,6 +40,8 @@ PAGES = (
         ("stage", "only jobs of one stage"),
         ("sample", "look at a sample job"),
         ("stop", "stop the questions about the shop: what is not complete is not written"),
+        ("result", "only jobs with one result"),
+        ("watch", "only watches with a word in one letter"),
     ),
 )
 """Page by page, at most nine each; a new entry goes to the end of a page, and none is ever moved."""
@@ -49,8 +51,8 @@ NUMBERS = {
     for place, (word, _) in enumerate(entries)
 }
 """The number of each entry, by its word."""
-OF_THE_JOBS = {"stage", "sample", "shop", "keys", "night", "leave"}
-"""What makes sense on the list of jobs, and the first two nowhere else."""
+OF_THE_JOBS = {"stage", "result", "watch", "sample", "shop", "keys", "night", "leave"}
+"""What makes sense on the list of jobs, and the first four nowhere else."""
 OF_THE_SHOP = {"why", "stop", "keys", "night", "leave"}
 """What makes sense while the shop is asked about."""
 WRITING = {"replace", "usual", "note", "note_back", "spoiled", "undo"}
@@ -94,7 +96,7 @@ def not_now(desk: Desk) -> AbstractSet[str]:
         return NUMBERS.keys() - OF_THE_JOBS
     from bench.seals import seal_of  # comes with the first job, not with the list of jobs
 
-    out = {"stage", "sample", "stop"}
+    out = {"stage", "result", "watch", "sample", "stop"}
     if desk.walk is None or desk.walk.open is None:
         out |= {"why", "spoiled"}
     if desk.walk is None or desk.walk.answer(seal_of(desk.job).accepted) is None:

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from bench.desk.desk import Desk
 from bench.job.standing import STAGES, standing_of
+from bench.job.steps import Step
 from screens.layout import Line, line, text_of, width, wrapped
 from screens.pages.frame import top
 
@@ -37,15 +38,21 @@ def with_overview(desk: Desk, page: Callable[[Desk], list[Line]]) -> list[Line]:
     return [*top(desk), *joined, line(text_of(keys).ljust(desk.columns), "key")]
 
 
+def named(step: Step, word: str) -> str:
+    """An answer under the name of what was asked; the question itself stands on its page."""
+    name, _, question = step.title.rstrip(".").partition(":")
+    return f"{name}: {step.in_words(word)}" if question else step.with_answer(word)
+
+
 def column_lines(desk: Desk) -> list[Line]:
-    """The column, as long as it is."""
+    """The column, as long as it is; how far the stage in hand has come stands at the head of the page."""
     walk = desk.walk
     assert walk is not None
     here = desk.step.stage if desk.step is not None else ""
     lines = [line(""), line("The job", "strong")]
     for stage in STAGES:
         count = walk.stage_counts(stage)
-        said = f"{count} answered" if count else "now" if stage == here else "to come"
+        said = "now" if stage == here else f"{count} answered" if count else "to come"
         lines.append(
             line(
                 f"{'>' if stage == here else ' '} {stage}: {said}",
@@ -55,7 +62,7 @@ def column_lines(desk: Desk) -> list[Line]:
     lines += [line(""), line("Answered last", "strong")]
     asked = [one for one in walk.shown if one[0].kind != "safety"]
     for step, answer in asked[: -NEWEST - 1 : -1]:
-        lines += wrapped(f"  {step.with_answer(answer.word)}", WIDE, "note", hang="    ")
+        lines += wrapped(f"  {named(step, answer.word)}", WIDE, "note", hang="    ")
     lines += [line(""), line("Waits for", "strong")]
     waits = standing_of(walk).waits_for or "nothing: it is finished"
     return [*lines, *wrapped(f"  {waits}", WIDE, hang="    ")]

@@ -13,6 +13,11 @@ from rules.lengths import bare
 from rules.limits import HEIGHT_CLEARANCE_MM, LEAST_CHAMFER_MM, LOWER_CHAMFER_MM
 from screens.raster import Canvas, Style
 
+MOVES = "v press v"
+"""How the glass moves, said within it where it lies on no line."""
+CLEAR = 3
+"""Cells that are free beside it within the glass, its edge counted, and rows that the glass has."""
+
 
 def section(
     *,
@@ -47,10 +52,17 @@ def section(
     tall = min(height_mm * max(wall / gap, 1.0), 1.1 * height_mm) if pressed else height_mm
     thick, bottom = (min(wall, gap), ground) if pressed else (wall, ground - height_mm - lift)
     _ring(canvas, seat_x - clear, ground, thick, tall, chamfer_mm, lower_chamfer_mm)
-    _glass(canvas, glass_x, bottom, edge, "" if pressed else "v press v")
+    first, last = (canvas.column_of(x, columns, max(rows - 2, 1), style) for x in (0.0, glass_x))
+    high = (
+        (bottom - max(bottom - edge, 0.0)) * (last - first) / glass_x / 2
+    )  # a cell is twice as high as wide
+    moves = MOVES if not pressed and len(MOVES) + CLEAR <= last - first and high >= CLEAR else ""
+    _glass(canvas, glass_x, bottom, edge, moves)
     places = ((glass_x / 2, "glass"), (seat_x - min(wall, gap) / 2, "ring"), (seat_x + part / 2, "case"))
     columns_of = [(canvas.column_of(x, columns, max(rows - 2, 1), style), name) for x, name in places]
-    words = f"wall {bare(wall, 3)}, gap {bare(gap, 3)}{', pressed' if pressed else ''}"
+    words = f"wall {bare(wall, 3)}, gap {bare(gap, 3)}"
+    state = ", pressed" if pressed else "" if moves else ", to press"
+    words += state if len(words + state) <= columns else ""
     drawn = canvas.render(columns, rows - 2, style)
     return [*drawn, names_under(columns_of, columns), words.center(columns)[:columns]][-max(rows, 0) :]
 

@@ -40,6 +40,8 @@ TABLE = {
     21: "only jobs of one stage",
     22: "look at a sample",
     23: "stop the questions",
+    24: "only jobs with one result",
+    25: "only watches with",
 }
 """What a number means, whatever page the list lies over: written here once more, by hand."""
 

@@ -106,7 +106,6 @@ def states(sheet: dict[str, Any], raw: str) -> Counter[str]:
     """Which interesting states a sheet shows, beside its session file."""
     tests = sheet["tests"]
     keyed = len(set(re.findall(r'key = "(case_bore_\d+)"', raw)))
-    old = any("luminous" in one for one in sheet["cautions"])
     seen = {
         "finished": sheet["finished"],
         "unfinished": not sheet["finished"],
@@ -134,7 +133,7 @@ def states(sheet: dict[str, Any], raw: str) -> Counter[str]:
         "reading struck": 0 < (sheet["measured"]["case_bore"]["n"] or 0) < keyed,
         "leak found before": any(one["leak_found"] for one in sheet["attempts"][:-1]),
         "readings changed": sheet["ring"]["bore_mm"] is not None and sheet["measured"]["glass"]["n"] is None,
-        "old paint": old,
+        "old paint": sheet["old_paint"],
         "ended without": sheet["ended"] is not None,
         "keyed wrong": any(one["how"] == "keyed_wrong" for one in sheet["corrections"]),
         "keyed over, tested again": any(one["how"] == "again" for one in sheet["corrections"]),

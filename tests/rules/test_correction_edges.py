@@ -176,3 +176,12 @@ def test_only_a_pass_that_waits_takes_a_reading() -> None:
         OutOfRange, match="reading: no pass of 'part' waits for one; go on with the next pass"
     ):
         replan(planned(), operation="part", reading_mm=1.0)
+
+
+def test_a_second_reading_is_held_against_the_depth_of_its_own_pass() -> None:
+    """Two passes of 0.12 follow a reading of 33.68: 0.155 left after the first is as the 0.12 just cut."""
+    first = outside(33.68)
+    assert [one.cut_depth_mm for one in first.plan.of("finish_outside")[1:]] == pytest.approx([0.12, 0.12])
+    for reading, verdict in ((33.51, "go_on"), (33.53, "measure_again")):
+        again = replan(first.plan, operation="finish_outside", reading_mm=reading)
+        assert again.verdict == verdict, reading

@@ -152,3 +152,17 @@ def test_a_bar_that_just_does_says_that_it_ends() -> None:
     assert use.words(bar)[-1] == "what is left is too short for another such set-up"
     one = use_of_bar(bar=bar, lathe=LATHE, outside_diameter_mm=33.0, each_mm=2.2, rings=1)
     assert one.words(bar)[1].startswith("1 ring uses")
+
+
+def test_a_refusal_of_roughing_gives_its_bounds() -> None:
+    with pytest.raises(OutOfRange) as why:
+        rough_steps(to_take_mm=0.1, step_mm=0.01, limit_mm=0.7, finish_step=20)
+    assert str(why.value) == (
+        "roughing: 0.100 mm on the diameter cannot be taken in cuts of 0.2 to 1.4 mm; "
+        "take a thicker bar or a smaller drill"
+    )
+    with pytest.raises(OutOfRange) as why:
+        rough_steps(to_take_mm=5.0, step_mm=1.5, limit_mm=0.7, finish_step=1)
+    assert str(why.value) == (
+        "cross slide: one step of 1.5 mm is over the largest depth 0.7 mm; use a finer lathe"
+    )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from rules.checks import OutOfRange
@@ -65,3 +67,20 @@ def test_nothing_fits_where_no_bore_works(wall_mm: float, decision: str) -> None
     assert found.decision == decision and found.measure_better is None
     assert ("the press, 900 N cannot both be met" in found.words) == (decision == "undecided")
     assert ring_decision(**known).decision == {0.55: "fits", 0.53: "undecided"}.get(wall_mm, "does_not")  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("changed", "said"),
+    [
+        ({"gap_mm": 0.01}, "gap: 0.01 mm is outside 0.02 to 10 mm; measure it again"),
+        ({"walls_mm": [0.04]}, "wall: 0.04 mm is outside 0.05 to 10 mm; measure it again"),
+        ({"wall_u_mm": 1.1}, "uncertainty of the wall: 1.1 mm is outside 0 to 1 mm; measure it again"),
+        ({"gap_u_mm": -0.1}, "uncertainty of the gap: -0.1 mm is outside 0 to 1 mm; measure it again"),
+        ({"walls_mm": []}, "wall: none was given; measure it at four angles"),
+    ],
+)
+def test_what_cannot_be_judged_is_said_by_its_name(changed: dict[str, Any], said: str) -> None:
+    usual: dict[str, Any] = {"walls_mm": [0.55] * 4, "wall_u_mm": 0.004, "gap_mm": 0.5, "gap_u_mm": 0.008}
+    with pytest.raises(OutOfRange) as why:
+        ring_decision(**{**usual, **changed})
+    assert str(why.value) == said

@@ -270,3 +270,27 @@ def test_an_unknown_place_is_refused_with_the_list() -> None:
         for_place("cellar")
     with pytest.raises(OutOfRange, match="radium"):
         caution("ghosts")
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        ({"raising": []}, "raising, holding and ending each need a step"),
+        ({"holding": []}, "raising, holding and ending each need a step"),
+        ({"ending": {"steps": []}}, "raising, holding and ending each need a step"),
+        ({"cautions": []}, "cautions: name a place, before and after"),
+        ({"ending": {"cautions": []}}, "cautions: name a place, before and after"),
+        ({"sittings": []}, "sittings: known are empty, cased"),
+        ({"check": {"right": "elsewhere"}}, "check: give three states, and which of them is right"),
+    ],
+)
+def test_a_table_lacks_nothing_that_is_done(change: dict[str, Any], said: str) -> None:
+    """No step, no caution and no state; timers that no step names any more are left out with it."""
+    plain = tables()["water_overpressure"]
+    for name, value in change.items():
+        plain[name] = {**plain[name], **value} if isinstance(value, dict) else value
+    steps = " ".join((*plain["raising"], *plain["holding"], *plain["ending"]["steps"]))
+    plain["timers_s"] = {name: time for name, time in plain["timers_s"].items() if f"{{{name}}}" in steps}
+    with pytest.raises(OutOfRange) as refused:
+        read("water_overpressure", plain)
+    assert said in str(refused.value)

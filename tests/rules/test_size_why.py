@@ -11,7 +11,8 @@ from rules.sizing import why
 from rules.sizing.figures import flat, tree
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing, size
-from rules.sizing.why_inputs import INPUTS
+from rules.sizing.why_inputs import INPUTS, FigureValue
+from rules.sizing.why_words import said, sentences
 from rules.tables import BASES, sources
 
 ASKED = SizingQuestion(
@@ -129,3 +130,45 @@ def test_tree_always_has_every_name() -> None:
         assert list(full[part]) == list(plain[part])
     assert full["fit"]["yielded"]["yield_mpa"] == 205
     assert plain["fit"]["seating_force_n"] == {"low": None, "mid": None, "high": None}
+
+
+def test_a_stretched_bezel_s_elastic_figures_say_so() -> None:
+    """Of thin soft brass: those that have a figure with the bezel stretched beside them, and no other."""
+    soft = replace(ASKED, case_metal="brass", case_wall_mm=0.5, case_yield_mpa=60.0, glass_material=None)
+    answer = size(soft)
+    assert answer.fit.stretched is not None
+    elastic = ", as if the bezel did not yield"
+    assert why.opened(answer, "fit.contact_pressure_mpa").reason.name.endswith(elastic)
+    assert not why.opened(answer, "window.chance").reason.name.endswith(elastic)
+    assert not why.opened(size(ASKED), "fit.contact_pressure_mpa").reason.name.endswith(elastic)
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "words"),
+    [
+        (2.004, "mm", "2.00 mm"),
+        (2.3456, "mm", "2.35 mm"),
+        (1.9996, "mm", "2.00 mm"),
+        (1.2345, "mm", "1.235 mm"),
+        (0.0012345, "mm", "0.0012 mm"),
+        (0.123456, "1", "0.1235"),
+        (123456.0, "kg", "123500 kg"),
+        (4731.2, "N", "4700 N"),
+        (8.76, "%", "8.8 %"),
+        (0.00011, "1/K", "110 millionths per K"),
+        (True, "yes or no", "yes"),
+        (False, "yes or no", "no"),
+        ("as it is", "words", "as it is"),
+        (None, "mm", "not known"),
+        (0.0, "N", "0 N"),
+    ],
+)
+def test_a_figure_has_the_digits_that_it_is_good_for(value: FigureValue, unit: str, words: str) -> None:
+    assert said(value, unit) == words
+
+
+def test_a_ring_that_presses_nothing_is_said_to_seal_nothing() -> None:
+    loose = size(replace(ASKED, outside_mm=33.20, bore_mm=32.20))
+    text = sentences(loose)[1]
+    assert text.endswith("no thicker: nothing is pressed together, and nothing seals.")
+    assert "pressed together by so much it seals" in sentences(size(ASKED))[1]

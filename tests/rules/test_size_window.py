@@ -243,3 +243,26 @@ def test_a_question_is_checked_when_it_is_made_and_not_again(monkeypatch: pytest
     monkeypatch.setattr(limits, "within", again)
     monkeypatch.setattr(limits, "within_or_none", again)
     assert size(known).window.feasible
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "works"),
+    [
+        (31.991, 32.019, (32.0, 32.01)),
+        (32.0, 32.0, (32.0, 32.0)),
+        (31.9981, 31.9999, (31.999, 31.999)),
+        (31.9991, 31.9999, (31.9991, 31.9999)),
+    ],
+)
+def test_bores_that_work_as_they_are_keyed(low: float, high: float, works: tuple[float, float]) -> None:
+    """Hundredths inside the window, else thousandths, else its ends."""
+    window = replace(size(CASED).window, bore_low_mm=low, bore_high_mm=high)
+    assert window.works_mm == works
+    assert replace(window, bore_low_mm=None).works_mm is None is replace(window, bore_high_mm=None).works_mm
+
+
+@pytest.mark.parametrize(("warm", "said"), [(20.0, False), (20.5, False), (19.4, True), (20.6, True)])
+def test_a_warm_bench_is_said_where_a_material_is_not_known(warm: float, said: bool) -> None:
+    told = size(replace(PLAIN, temperature_c=warm)).resolved
+    words = "sizes not corrected to 20 C where the material is not known"
+    assert (words in " ".join(map(str, told.assumed))) == said

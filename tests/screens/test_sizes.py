@@ -73,7 +73,7 @@ def left_of_the_picture(desk: Desk, size: tuple[int, int]) -> list[str]:
     columns = size[0] - WIDE - GAP if size >= LEAST else size[0]
     beside = columns >= 80 and desk.step is not None and desk.step.picture is not None
     at_the_lathe = desk.step is not None and bool(desk.step.targets)
-    large = columns >= 110 if at_the_lathe else size >= (100, 30)
+    large = size >= LEAST or columns >= 110 if at_the_lathe else size >= (100, 30)
     return [
         line[: min(columns, 110) - (50 if large else 34) if beside else columns]
         for line in page_text(desk, *size)

@@ -24,7 +24,7 @@ from tests.whole.repairer import Repairer, fresh
 from tests.whole.test_inch import STRAIGHT
 
 SIZES = ((132, 43), (80, 24), (60, 20), (40, 12))
-PICTURE = {132: 32, 80: 32}
+PICTURE = {132: 48, 80: 32}
 """Columns of the picture beside the words, where there is one."""
 AT_STANDSTILL = re.compile(r"[^.;:]*(?:spindle (?:stopped|off)|chuck key)[^.;:]*")
 SPLIT = re.compile(r"(go to|\d turns?|\d turn)$")

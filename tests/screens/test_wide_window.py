@@ -64,3 +64,19 @@ def test_the_stages_stand_beside_a_page_that_is_not_changed_by_them(straight: li
         assert f"> {desk.step.stage}" in column and column.endswith(standing_of(desk.walk).waits_for)
         asked = [one for one in desk.walk.shown if one[0].kind != "safety"]
         assert not asked or asked[-1][0].in_words(asked[-1][1].word) in column
+
+
+def test_the_bar_grows_beside_the_column_too(straight: list[Desk]) -> None:
+    bars = [desk for desk in straight if desk.step and desk.step.targets and desk.step.picture]
+    assert len(bars) >= 5
+    for desk in bars:
+        assert drawn(shown(desk, 132, 43)) > 1.4 * drawn(shown(desk, 100, 30)), desk.step
+
+
+def test_the_column_says_nothing_that_the_head_of_the_page_says(straight: list[Desk]) -> None:
+    for desk in straight:
+        head, *wide = shown(desk, 132, 43)
+        column = " ".join(" ".join(text[100:] for text in wide[:-1]).split())
+        assert desk.step is not None and f"> {desk.step.stage}: now" in column
+        assert f"{desk.step.stage} " in head and f"> {desk.step.stage}: {head.split()[-2]}" not in column
+        assert "?:" not in column and "accept it? accept it" not in column

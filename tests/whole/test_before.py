@@ -42,8 +42,8 @@ MENDED = {
 """Files that a mended fault reads otherwise, and which."""
 NOT_CUT_YET = ("7003-00001.toml", "7010-00001.toml", "7014-00001.toml")
 """Of these rings nothing is cut: they are planned anew, with the largest drill there is."""
-SAID_SINCE = "Outside measured on the bar, "
-"""Begins the one line that is said now where nothing was."""
+SAID_SINCE = ("Outside measured on the bar, ", "Of the same set-up: ")
+"""Begin the lines that are said now where nothing was."""
 UNFIGURED = {
     "Marking: 2 bar.": "Marking: water-resistant, without a figure.",
     "The marking 2 bar was not tested.": 'The marking "water-resistant", without a figure, was not tested.',

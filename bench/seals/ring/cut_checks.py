@@ -49,7 +49,7 @@ def lathe_checks(made: Plan, takes: str, *, asked_again: bool) -> tuple[Step, ..
 
     hands = check(
         keys.LATHE_HANDS,
-        "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?",
+        "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many on?",
         readback=0,
         wrong=(f"{{given}} still on you: off with them. {AGAIN}",),
     )
@@ -85,12 +85,11 @@ def set_up_asked(made: Plan, takes: str) -> tuple[dict[str, Any], ...]:
 
 def length_asked(made: Plan, takes: str) -> dict[str, Any]:
     """How far the bar stands out, read off a rule: in whole millimetres, or in sixteenths of an inch."""
-    out, bar = made.order.stock.stick_out_mm, plainly(made.order.bar.diameter_mm)
+    out = made.order.stock.stick_out_mm
     whole, unit, count = by_the_rule(out)
     return {
         "key": keys.LATHE_BAR,
-        "title": f"Bar of {bar} gripped, nothing standing out behind the spindle: "
-        f"measure how many {whole} stand out in front.",
+        "title": f"Bar held, none out behind the spindle: how many {whole} in front?",
         "say": of_the_bar(made),
         "consequence": (takes,),
         "readback": count,
@@ -160,8 +159,8 @@ def tool_change(key: str, lathe: Lathe, tool: Tool, rests: str) -> Step:
         key=key,
         stage="cut",
         kind="safety",
-        title="Spindle stopped, chuck key out, the next tool in, tight, on centre height. "
-        + ("Key the number that stands on it." if numbered else "Which one is it?"),
+        title="Spindle stopped, chuck key out, next tool tight, on centre height: "
+        + ("number?" if numbered else "which?"),
         readback=tool.number if numbered else None,
         choices=() if numbered else tuple(Choice(kind, KIND_NAMES[kind]) for kind in kinds),
         wrong=(f"{'Tool ' if numbered else 'The '}{{given}} does not cut next: / shows what does.",),
