@@ -43,8 +43,7 @@ def section(
     gap, wall = max((case_bore_mm - glass_mm) / 2, 0.01), max((outside_mm - bore_mm) / 2, 0.01)
     edge, seat = glass_edge_mm or height_mm, seat_depth_mm or height_mm + HEIGHT_CLEARANCE_MM
     part, lift = 1.3 * max(wall, gap, 0.25), 0.0 if pressed else 0.22 * height_mm
-    over = min(edge, 0.55 * height_mm)  # how much of the glass is seen above the ring before pressing
-    ground = max(seat, height_mm + lift + over) if not pressed else max(seat, edge, 1.1 * height_mm)
+    ground = max(seat, _high(height_mm, lift, edge, pressed=pressed))
     canvas = Canvas(2 * part + gap + part, ground + 0.4 * part)
     glass_x, seat_x = 2 * part, 2 * part + gap
     _case(canvas, seat_x=seat_x, ground=ground, seat=seat, ledge=min(0.9 * part + gap, seat_x))
@@ -52,19 +51,31 @@ def section(
     tall = min(height_mm * max(wall / gap, 1.0), 1.1 * height_mm) if pressed else height_mm
     thick, bottom = (min(wall, gap), ground) if pressed else (wall, ground - height_mm - lift)
     _ring(canvas, seat_x - clear, ground, thick, tall, chamfer_mm, lower_chamfer_mm)
-    first, last = (canvas.column_of(x, columns, max(rows - 2, 1), style) for x in (0.0, glass_x))
-    high = (
-        (bottom - max(bottom - edge, 0.0)) * (last - first) / glass_x / 2
-    )  # a cell is twice as high as wide
-    moves = MOVES if not pressed and len(MOVES) + CLEAR <= last - first and high >= CLEAR else ""
+    room = (columns, max(rows - 2, 1), style)
+    moves = "" if pressed else moves_within(canvas, glass_x, min(edge, bottom), room)
     _glass(canvas, glass_x, bottom, edge, moves)
     places = ((glass_x / 2, "glass"), (seat_x - min(wall, gap) / 2, "ring"), (seat_x + part / 2, "case"))
-    columns_of = [(canvas.column_of(x, columns, max(rows - 2, 1), style), name) for x, name in places]
-    words = f"wall {bare(wall, 3)}, gap {bare(gap, 3)}"
     state = ", pressed" if pressed else "" if moves else ", to press"
-    words += state if len(words + state) <= columns else ""
-    drawn = canvas.render(columns, rows - 2, style)
-    return [*drawn, names_under(columns_of, columns), words.center(columns)[:columns]][-max(rows, 0) :]
+    words = said_under(f"wall {bare(wall, 3)}, gap {bare(gap, 3)}", state, columns)
+    under = [names_under([(canvas.column_of(x, *room), name) for x, name in places], columns), words]
+    return [*canvas.render(columns, rows - 2, style), *under][-max(rows, 0) :]
+
+
+def _high(height: float, lift: float, edge: float, *, pressed: bool) -> float:
+    """How high ring and glass stand together; before pressing a part of the glass is seen above the ring."""
+    return max(edge, 1.1 * height) if pressed else height + lift + min(edge, 0.55 * height)
+
+
+def moves_within(canvas: Canvas, wide: float, high: float, room: tuple[int, int, Style]) -> str:
+    """How the glass moves, where its drawing leaves room for it; nothing where it does not."""
+    across = canvas.column_of(wide, *room) - canvas.column_of(0.0, *room)
+    down = high * across / wide / 2  # a cell is twice as high as wide
+    return MOVES if len(MOVES) + CLEAR <= across and down >= CLEAR else ""
+
+
+def said_under(words: str, state: str, columns: int) -> str:
+    """The last line: wall and gap, and whether it is pressed where there is room."""
+    return (words + state if len(words + state) <= columns else words).center(columns)[:columns]
 
 
 def names_under(names: Sequence[tuple[int, str]], columns: int) -> str:

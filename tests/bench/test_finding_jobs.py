@@ -93,8 +93,8 @@ def test_jobs_are_found_by_keypad_and_by_letters(
         keys = ["list", *keys[1], "enter", *str(number_at(nth)), "enter"]
     names, desk, _ = listed_by(samples, keys)
     assert names == found
-    if said := {"24": "only ", "25": "only watches in"}.get("".join(keys[1:3])):
-        assert said in "".join(text for text, _ in view(desk, Look("ascii"))[0])
+    if heading := {"24": "only ", "25": "only watches in"}.get("".join(keys[1:3])):
+        assert heading in "".join(text for text, _ in view(desk, Look("ascii"))[0])
 
 
 def test_enter_opens_what_one_size_finds_and_never_another_number(samples: Path) -> None:
