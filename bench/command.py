@@ -8,7 +8,7 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Callable, Sequence
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 from bench.refusal import (
     BAD_INPUT as BAD_INPUT,
@@ -19,12 +19,27 @@ from bench.refusal import (
     Refused as Refused,
 )
 
+if TYPE_CHECKING:
+    from _typeshed import SupportsWrite
+
+
+class HelpGiven(Exception):
+    """What was asked of the parser itself is printed: nothing is left to do."""
+
 
 class Parser(argparse.ArgumentParser):
-    """An argument parser that refuses in one line instead of printing its usage."""
+    """An argument parser that refuses in one line instead of printing its usage, and says it where its help
+    could not be printed.
+    """
 
     def error(self, message: str) -> NoReturn:
         raise Refused(message)
+
+    def exit(self, status: int = 0, message: str | None = None) -> NoReturn:
+        raise HelpGiven
+
+    def _print_message(self, message: str, file: SupportsWrite[str] | None = None) -> None:
+        print(message, end="", file=file)
 
 
 RunCommand = Callable[[argparse.Namespace], int]

@@ -37,7 +37,7 @@ def demo_folder() -> tuple[Path, Path]:
 
 def end_in_order() -> None:
     """A signal that ends the program lets it clean up first; the full screen answers signals itself."""
-    for number in (signal.SIGTERM, signal.SIGHUP):
+    for number in (signal.SIGTERM, getattr(signal, "SIGHUP", signal.SIGTERM)):
         if signal.getsignal(number) is not signal.SIG_IGN:
             signal.signal(number, lambda *_: sys.exit(0))
 

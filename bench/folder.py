@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from bench.file.listing import names
 from bench.file.plain import cause
-from bench.file.slug import number_of
+from bench.file.slug import number_of, own_number
 from bench.refusal import Refused
 
 if TYPE_CHECKING:
@@ -91,7 +91,11 @@ def find_job(folder: Path, job: str) -> Path:
     """The session file of a job given by number or path; raises Refused when there is none."""
     if job.isascii() and job.isdigit():
         number = NUMBER.fullmatch(job)
-        found = [path for path in names(folder) if number and number_of(path.name) == int(number[1])]
+        found = [
+            path
+            for path in names(folder)
+            if number and int(number[1]) in (number_of(path.name), own_number(path.name))
+        ]
         if found:
             return found[0]
         raise Refused(f"job {shortened(job)}: there is no such job in {folder}; ringwright jobs lists them")

@@ -28,6 +28,8 @@ if TYPE_CHECKING:
     from bench.file.load import Loaded
     from bench.shop.shop import Shop
 
+CHUNK = 50
+"""Files looked into at once while jobs are looked for; a key that comes meanwhile waits for no more."""
 ROUTE = {"route": "to be walked"}
 """What is kept of a file that does not say where its job stands."""
 
@@ -48,6 +50,27 @@ def glanced(
             seen[row.path] = said
     known = walked(folder, [path for path in paths if path not in seen], apply=apply)
     return tuple(seen.get(path) or known[path] for path in paths)
+
+
+class Looks:
+    """Looks into the jobs of a folder; where they are many, with what is known of earlier looks."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+        self._index: Index | None = None
+
+    def into(self, found: Sequence[str]) -> tuple[JobRow, ...]:
+        """Rows of a few jobs; of many those that the index knows and a few others, the rest later."""
+        if self._index is None and len(found) > CHUNK:
+            self._index = Index(self._folder / GLANCED_NAME, version=VERSION)
+        if self._index is None:
+            return glanced(self._folder, found)
+        fresh = [name for name in found if not self._index.has(name)]
+        now = [name for name in found if self._index.has(name)] + fresh[:CHUNK]
+        seen = glanced(self._folder, now, index=self._index)
+        if len(fresh) <= CHUNK:
+            self._index.save()
+        return seen
 
 
 def glance_of(data: bytes) -> tuple[str, str, dict[str, str]]:
@@ -145,4 +168,7 @@ def job_row(row: Row) -> JobRow:
         since=said.get("since", ""),
         attempt=int(said.get("attempt", "1") or 1),
         finished=bool(said.get("finished")),
+        seat=clean(said.get("seat", "")),
+        glass=clean(said.get("glass", "")),
+        result=clean(said.get("result", "")),
     )

@@ -22,6 +22,18 @@ def utc_text(text: str) -> str:
     return datetime.fromisoformat(text).astimezone(UTC).isoformat(timespec="seconds")
 
 
+def at_the_bench(text: str, kept: str) -> str | None:
+    """A moment on the clock of the bench, by the offset of when an answer was kept; None where it is no time.
+
+    >>> at_the_bench("2026-03-02T09:09:00+00:00", "2026-03-02T10:09:20+01:00")
+    '2026-03-02T10:09:00+01:00'
+    """
+    moment, beside = moment_of(text), moment_of(kept)
+    if moment is None:
+        return None
+    return moment.astimezone(beside.tzinfo if beside else moment.tzinfo).isoformat(timespec="seconds")
+
+
 def seconds_between(start: str, end: str) -> float | None:
     """Seconds from one time to another; None where either is no time."""
     try:

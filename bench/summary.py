@@ -18,6 +18,7 @@ from bench.file.entry import Entry, Head
 from bench.file.load import Loaded
 from bench.file.pieces import OK, Piece, read_block
 from bench.file.scan import Block, scan
+from bench.found_by import KEY, found_by, word_of
 from bench.job import keys
 from bench.job.standing import BEGINS, STAGES, Standing, last_said, said_in, standing_of
 
@@ -52,6 +53,7 @@ def summary(loaded: Loaded, shop: Shop) -> dict[str, str]:
     watch = job.newest(keys.WATCH)
     taken = next((entry for entry in newest if watch is not None and entry.n == watch.n), None)
     said = told(standing_of(found), answer, taken, job.attempt - 1)
+    said |= found_by(loaded.usable)
     step = found.open
     if step is None:
         return said
@@ -83,6 +85,7 @@ def glance(data: bytes) -> dict[str, str] | None:
             if found.found == OK and isinstance(found.content, Entry):
                 yield found.content
 
+    found = found_by([entry for n in places(data, starts) if (entry := counted(piece(n)))])
     stands = last_said(newest(f'"{BEGINS}'.encode()))
     begun = next(newest(named(keys.SITTING)), None)
     quoted = any(data.find(word, len(FIRST_LINE)) > 0 for word in QUOTED)
@@ -92,7 +95,18 @@ def glance(data: bytes) -> dict[str, str] | None:
     attempts = data.count(MARKED + named(keys.ATTEMPT)) - data.count(TAKEN_BACK + named(keys.ATTEMPT))
     watch = next(newest(named(keys.WATCH)), None)
     answer = next(newest(b'kind = "answer"'), None)
-    return told(stands, answer, watch, attempts)
+    return told(stands, answer, watch, attempts) | found
+
+
+def places(data: bytes, starts: list[int]) -> list[int]:
+    """Which blocks hold what a job is found by, in their order."""
+    at = (bisect(starts, match.end()) - 1 for match in KEY.finditer(data))
+    return [n for n in dict.fromkeys(at) if n > 0]
+
+
+def counted(piece: Piece) -> Entry | None:
+    """The entry of a block whose checksum fits."""
+    return piece.content if piece.found == OK and isinstance(piece.content, Entry) else None
 
 
 def cut(data: bytes) -> tuple[list[int], Callable[[int], Block]]:
@@ -123,7 +137,7 @@ def named(key: str) -> bytes:
 def told(stands: Standing, answer: Entry | None, watch: Entry | None, attempts: int) -> dict[str, str]:
     """The summary from where the job stands, the newest answer, the watch and the number of attempt marks."""
     return {
-        "watch": first_word(watch),
+        "watch": word_of(watch),
         "stage": list(STAGES)[-1] if stands.over else stands.stage,
         "step": "",
         "waiting_for": stands.waits_for,
@@ -131,10 +145,3 @@ def told(stands: Standing, answer: Entry | None, watch: Entry | None, attempts: 
         "attempt": str(1 + attempts),
         "finished": "yes" if stands.over else "",
     }
-
-
-def first_word(entry: Entry | None) -> str:
-    """The first word of an answer."""
-    if entry is None:
-        return ""
-    return str(entry.value[0]) if isinstance(entry.value, tuple) and entry.value else str(entry.value)

@@ -45,7 +45,7 @@ from bench.file.new_job import create, random_id
 from bench.file.plain import CannotOpen, NotSaved, cause
 from bench.file.store import JOBS, Session, open_session
 from bench.folder import said_in, shop_in
-from bench.job_list import glanced
+from bench.job_list import Looks, glanced
 from bench.refusal import COULD_NOT_WRITE, Refused
 from bench.version import MADE_BY
 
@@ -72,6 +72,7 @@ class Workbench:
         self._demo = demo
         self._tried = {folder} if demo else set()  # temporary folders, gone at the end
         self._told_where = False
+        self._looks = Looks(folder)
         self.session: Session | None = None
         self._disk = disk
         self._chance = chance
@@ -99,7 +100,7 @@ class Workbench:
             case Open():
                 return [self._open(self.folder / JOBS / effect.file), *self._notice()]
             case Glance():
-                return [Glanced(glanced(self.folder, effect.names))]
+                return [Glanced(self._looks.into(effect.names))]
             case Start():
                 return [self._start(effect)]
             case Close():

@@ -8,52 +8,23 @@ from __future__ import annotations
 import gc
 import os
 import sys
+from argparse import Namespace
 from collections.abc import Sequence
 from contextlib import suppress
-from importlib import import_module
+from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bench.clean import clean
+from bench.command import HelpGiven, report
+from bench.commands.about import ABOUT
+from bench.commands.tree import tree
 from bench.file.plain import cause
 from bench.folder import find_job, home
 from bench.refusal import COULD_NOT_WRITE, DONE, OUR_FAULT, Refused
 
 if TYPE_CHECKING:
     from bench.workbench import Workbench
-
-COMMANDS = {
-    "size": "bench.commands.size",
-    "fit": "bench.commands.size",
-    "jobs": "bench.commands.jobs",
-    "sheet": "bench.commands.sheet",
-    "check": "bench.commands.check",
-    "export": "bench.commands.backup",
-    "import": "bench.commands.backup",
-    "shop": "bench.commands.shop",
-    "plan": "bench.commands.plan",
-    "plug": "bench.commands.plug",
-    "leak": "bench.commands.leak",
-}
-"""Headless commands and the modules that know them; a module is loaded when it is asked for."""
-
-HELP = """usage: ringwright [--folder FOLDER] [--plain] [JOB]
-       ringwright [--folder FOLDER] COMMAND ...
-
-Opens the list of jobs, or one job, full screen; --plain does the same in lines.
-
-commands:
-  size, fit        propose a ring, assess a given one
-  jobs, sheet JOB  the list of jobs, the sheet of one
-  plan JOB, plug   the turning plan, a stepped plug
-  leak FILE        a leak rate from readings
-  shop             what stands in this shop
-  check FILE       what a session file is
-  export, import   a backup of all jobs, and back
-  demo             a new job beside the samples, in a folder that is gone afterwards
-  keys             what arrives when a key is pressed
-
-ringwright COMMAND --help says more."""
 
 
 def main(words: Sequence[str] | None = None) -> int:
@@ -65,6 +36,8 @@ def main(words: Sequence[str] | None = None) -> int:
             sys.stdout.flush()
     except Refused as refused:
         status = refused_in_words(str(refused), refused.status)
+    except HelpGiven:
+        status = told()
     except BrokenPipeError:
         status = unsaid(DONE)
     except KeyboardInterrupt:
@@ -76,6 +49,18 @@ def main(words: Sequence[str] | None = None) -> int:
         words_of_it = f"a fault of ours; what was accepted is saved: {kind}: {text}"
         status = refused_in_words(words_of_it, OUR_FAULT)
     return status
+
+
+def told() -> int:
+    """What the parser printed has to have gone out; the status."""
+    try:
+        if sys.stdout is not None:
+            sys.stdout.flush()
+    except BrokenPipeError:
+        return unsaid(DONE)
+    except OSError as error:
+        return unsaid(refused_in_words(system_refused(error), COULD_NOT_WRITE))
+    return DONE
 
 
 def refused_in_words(text: str, status: int) -> int:
@@ -103,21 +88,32 @@ def unsaid(status: int) -> int:
 def dispatch(given: list[str]) -> int:
     """Headless command, help, plain or full screen."""
     folder, given = taken_folder(given)
-    if given[:1] in (["-h"], ["--help"]):
-        print(HELP)
-        return 0
-    if given[:1] == ["--version"]:
-        from bench.version import MADE_BY
-
-        print(MADE_BY)
-        return 0
-    if given and given[0] in COMMANDS:
-        return headless(given, folder)
-    if given[:1] == ["keys"]:
+    name = next((word for word in given if not word.startswith("-")), "")
+    if name in ABOUT:
+        given.remove(name)
+    elif {"-h", "--help", "-V", "--version"} & set(given[:1]):
+        name = ""
+    else:
+        name = "open"
+    parser = tree(name)
+    arguments, surplus = parser.parse_known_args([name, *given] if name else given)
+    if surplus:
+        raise Refused(f"{surplus[0]}: not known here; ringwright {name} --help lists what is")
+    if name == "help":
+        return helped(arguments.about)
+    if name == "keys":
         from screens.keys_seen import keys_seen
 
         return keys_seen()
-    return screen(given, folder)
+    if name in ("open", "demo"):
+        return screen(arguments, folder, demo=name == "demo")
+    return headless(arguments, folder)
+
+
+def helped(about: str | None) -> int:
+    """Print the help of the program, or of one command."""
+    tree(about or "").parse_args([about, "--help"] if about else ["--help"])
+    return DONE
 
 
 def taken_folder(given: list[str]) -> tuple[Path | None, list[str]]:
@@ -138,30 +134,22 @@ def taken_folder(given: list[str]) -> tuple[Path | None, list[str]]:
     return folder, rest
 
 
-def headless(given: list[str], folder: Path | None) -> int:
-    """Run a command that needs no screen."""
-    from bench.command import Parser, report
-
-    parser = Parser(prog="ringwright")
-    subparsers = parser.add_subparsers(dest="command", parser_class=Parser)
-    import_module(COMMANDS[given[0]]).add(subparsers)
-    arguments = parser.parse_args(given)
+def headless(arguments: Namespace, folder: Path | None) -> int:
+    """Run a command that needs no screen; a folder that was named is there, or is made by it."""
+    makes = arguments.command == "import" or getattr(arguments, "write", False)
     arguments.folder = home(folder)
+    if folder is not None and not makes and not folder.exists():
+        raise Refused(f"--folder: no such folder: {folder}")
     return report(arguments.run, arguments)
 
 
-def screen(given: list[str], folder: Path | None) -> int:
+def screen(arguments: Namespace, folder: Path | None, *, demo: bool) -> int:
     """The full screen or the plain lines, on the list of jobs, a job, or a sample."""
     gc.disable()  # until the first page stands: the shell turns it on again
     from bench.workbench import Workbench
 
-    plain = "--plain" in given
-    rest = [item for item in given if item != "--plain"]
-    surplus = next((item for item in rest if item.startswith("-")), None)
-    if surplus is not None or len(rest) > 1:
-        raise Refused(f"{surplus or rest[1]}: not known here; ringwright --help lists what is")
     file = ""
-    if rest == ["demo"]:
+    if demo:
         from bench.demo import demo_folder, end_in_order
 
         end_in_order()
@@ -170,9 +158,9 @@ def screen(given: list[str], folder: Path | None) -> int:
     else:
         place = home(folder)
         bench = Workbench(place)
-        file = str(find_job(place, rest[0]).absolute()) if rest else ""
+        file = str(find_job(place, arguments.job).absolute()) if arguments.job else ""
     try:
-        return shown(bench, file, plain=plain)
+        return shown(bench, file, plain=arguments.plain)
     finally:
         bench.leave()
 
@@ -184,6 +172,8 @@ def shown(bench: Workbench, file: str, *, plain: bool) -> int:
         from screens.plain import run_plain
 
         return run_plain(bench, file=file)
+    if find_spec("termios") is None:
+        raise Refused("the full screen needs a terminal of Linux or macOS, or WSL; add --plain for lines")
     from screens.full import run_full
 
     return run_full(bench, file=file)

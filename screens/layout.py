@@ -92,10 +92,19 @@ class Part:
     """Shown whole or not at all (or by `least`), such as a drawing."""
     ends: bool = False
     """Its end matters most: cut from the front."""
+    kept: int = -1
+    """When it is cut, where that is later than its turn to be shortened; -1: at the same turn."""
+
+    @property
+    def turn(self) -> int:
+        """When it is cut: 0 never, the highest number first."""
+        return self.expendable if self.kept < 0 else self.kept
 
 
 SPARE = 6
 """Parts from this number on are extras: they are cut before an answer is shown small."""
+READ = 3
+"""Parts from this number on are cut before choices are packed."""
 
 
 def fitted(parts: Sequence[Part], rows: int) -> list[Line]:
@@ -104,44 +113,59 @@ def fitted(parts: Sequence[Part], rows: int) -> list[Line]:
 
 
 def left_out(parts: Sequence[Part], rows: int) -> bool:
-    """Whether a part that says something is not there at all when they are cut to the rows."""
-    fit = zip(parts, as_fit(parts, rows), strict=True)
-    return any(any(map(text_of, part.lines)) and not any(map(text_of, lines)) for part, lines in fit)
+    """Whether a word of a part is not there when they are cut to the rows; a short form says enough."""
+    shown = as_fit(parts, rows)
+    if sum(map(len, shown)) > rows:
+        return True
+    fit = zip(parts, shown, strict=True)
+    return any(
+        not (part.short and lines is part.short) and not words_of(part.lines) <= words_of(lines)
+        for part, lines in fit
+    )
+
+
+def words_of(lines: Sequence[Line]) -> set[str]:
+    """The words of some lines, drawings left out."""
+    return {word for one in lines for word in text_of(one).split() if any(map(str.isalnum, word))}
 
 
 def as_fit(parts: Sequence[Part], rows: int) -> list[Sequence[Line]]:
     """The lines of each part that fit the rows.
 
-    What has a short form is shortened, the highest number first; then extras are cut, blank
-    lines dropped, the answer shown small, and at last the rest is cut. A part that is cut
-    ends with a sign that more follows.
+    What has a short form is shortened, the highest number first; then extras are cut, blank lines
+    dropped, the answer shown small; then the rest is cut as far as READ, choices are packed, and at
+    last what is read is cut, and choices where even so they do not fit. A part that is cut ends with a
+    sign that more follows.
     """
     shown: dict[int, Sequence[Line]] = {index: part.lines for index, part in enumerate(parts)}
-    in_order = sorted(range(len(parts)), key=lambda index: -parts[index].expendable)
 
     def over() -> int:
         return sum(map(len, shown.values())) - rows
 
     def shorten(low: int, high: int) -> None:
-        for index in in_order:
+        for index in sorted(shown, key=lambda at: -parts[at].expendable):
             if over() > 0 and low <= parts[index].expendable <= high and parts[index].short:
                 shown[index] = parts[index].short
 
     def cut_from(low: int) -> None:
-        for index in in_order:
-            if over() > 0 and parts[index].expendable >= low:
-                part = parts[index]
+        for index in sorted(shown, key=lambda at: -parts[at].turn):
+            part = parts[index]
+            if over() > 0 and part.turn >= low:
                 shorter = cut_front if part.ends else cut
                 shown[index] = (not part.whole and shorter(shown[index], over())) or part.least
 
     shorten(2, SPARE)
     cut_from(SPARE)
-    for index in in_order:
+    for index in sorted(shown, key=lambda at: -parts[at].expendable):
         if over() > 0 and shown[index] and not text_of(shown[index][0]).strip():
             shown[index] = shown[index][1:]
     shorten(1, 1)
-    cut_from(1)
+    cut_from(READ)
     shorten(0, 0)
+    cut_from(1)
+    for index in shown:
+        if over() > 0 and parts[index].turn == 0 and parts[index].least:
+            shown[index] = parts[index].least
     return [shown[index] for index in sorted(shown)]
 
 

@@ -9,7 +9,9 @@ from __future__ import annotations
 import codecs
 import io
 import os
+import queue
 import select
+import threading
 from collections.abc import Iterator
 from typing import Protocol, TextIO
 
@@ -30,6 +32,9 @@ def lines_from(source: TextIO, due: Due) -> Iterator[str]:
     except (OSError, ValueError, AttributeError):
         yield from iter(source.readline, "")
         return
+    if os.name == "nt":  # there only a socket can be waited for
+        yield from by_thread(source, due)
+        return
     plain = codecs.getincrementaldecoder(source.encoding or "utf-8")(source.errors or "strict")
     decoder, rest, more = io.IncrementalNewlineDecoder(plain, translate=True), "", True
     while more:
@@ -44,3 +49,26 @@ def lines_from(source: TextIO, due: Due) -> Iterator[str]:
             yield text + "\n"
     if rest:
         yield rest
+
+
+def by_thread(source: TextIO, due: Due) -> Iterator[str]:
+    """The same where the system cannot wait for a line and a time at once: a thread reads, this one waits."""
+    came: queue.Queue[str] = queue.Queue()
+
+    def read() -> None:
+        for line in iter(source.readline, ""):
+            came.put(line)
+        came.put("")
+
+    threading.Thread(target=read, daemon=True).start()
+    while True:
+        wait = due(woken=False)
+        while True:
+            try:
+                line = came.get(timeout=wait)
+                break
+            except queue.Empty:
+                wait = due(woken=True)
+        if not line:
+            return
+        yield line

@@ -77,15 +77,15 @@ class Canvas:
             self.shapes.append(Area(corners, fill))
         self.shapes.append(Outline((*corners, corners[0])))
 
-    def dot(self, x: float, y: float) -> None:
-        """One dot."""
-        self.shapes.append(Outline(((x, y), (x, y))))
-
     def label(
         self, x: float, y: float, text: str, align: Align = "left", *, right: int = 0, down: int = 0
     ) -> None:
         """Letters; the last added lie on top."""
         self.shapes.append(Label(x, y, text, align, right, down))
+
+    def column_of(self, x: float, columns: int, rows: int, style: Style = "braille") -> int:
+        """The cell from the left in which a drawing of that size has a place."""
+        return round(_Grid.fitted(self, columns, rows, style).place(x, 0.0)[0] / DOTS[style][0])
 
     def render(self, columns: int, rows: int, style: Style = "braille") -> list[str]:
         """The drawing as `rows` strings of `columns` cells, as large as fits, set in the middle."""

@@ -6,11 +6,12 @@ Invariant: it never writes, neither to the file nor beside it.
 from __future__ import annotations
 
 import argparse
-import json
 from pathlib import Path
 
 from bench.clean import clean
 from bench.command import DONE, FOUND_SOMETHING, Refused
+from bench.commands.about import Subparsers, new
+from bench.commands.for_programs import give
 from bench.edits.judging import judged
 from bench.file.check import explain
 from bench.folder import shop_in
@@ -19,9 +20,9 @@ from bench.shop.shop import Shop, built_in
 _GOOD = frozenset({"fine", "unfinished"})
 
 
-def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def add(subparsers: Subparsers) -> None:
     """Register `check`."""
-    parser = subparsers.add_parser("check", help="say what a session file is and what in it needs a look")
+    parser = new(subparsers, "check")
     parser.add_argument("file", type=Path, help="the session file")
     parser.add_argument("--json", action="store_true", help="the same for a program")
     parser.set_defaults(run=run)
@@ -44,7 +45,7 @@ def run(arguments: argparse.Namespace) -> int:
     except OSError as error:
         raise Refused(f"no such file: {clean(str(path))}") from error
     if arguments.json:
-        print(json.dumps(found.as_json(str(path))))
+        give(found.as_json(str(path)))
     else:
         print(f"{clean(str(path))}: {found.message}")
         for words in found.details:

@@ -12,17 +12,27 @@ from pathlib import Path
 
 from bench.clean import clean
 from bench.command import DONE
+from bench.commands.about import Subparsers, new
+from bench.commands.for_programs import numbered
 from bench.desk.effects import JobRow
+from bench.desk.finding import finds
 from bench.file.store import JOBS
 from bench.folder import wrong_shop
 from bench.job_list import listed
+from bench.moments import to_the_minute
 from bench.progress import Progress
 
 
-def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def add(subparsers: Subparsers) -> None:
     """Register `jobs`."""
-    parser = subparsers.add_parser("jobs", help="the list of jobs, newest first")
+    parser = new(subparsers, "jobs")
     parser.add_argument("--json", action="store_true", help="the same for a program")
+    parser.add_argument(
+        "--find",
+        nargs="+",
+        metavar="WORDS",
+        help="only jobs in which every word is found: number, watch, size of seat or glass, result, stage",
+    )
     parser.set_defaults(run=run)
 
 
@@ -31,15 +41,30 @@ def run(arguments: argparse.Namespace) -> int:
     progress = Progress(sys.stderr, "jobs looked at")
     found = listed(arguments.folder, open_steps=arguments.json, told=progress.told)
     progress.clear()
+    if arguments.find:
+        words = " ".join(arguments.find).replace(",", ".")
+        found = [row for row in found if finds(row, words)]
     if arguments.json:
         if why := wrong_shop(arguments.folder):
             print(f"ringwright: {why}; the open steps are left out", file=sys.stderr)
-        print(json.dumps([as_json(row, arguments.folder) for row in found]))
+        print(json.dumps([numbered(as_json(row, arguments.folder)) for row in found]))
         return DONE
+    if not found:
+        print(f"no jobs in {clean(str(arguments.folder))}")
     for row in found:
-        waits = "finished" if row.finished else row.waiting_for or row.step
-        print(clean(f"{row.number:>7}  {row.watch:<28.28}  {row.stage:<8}  {waits}"))
+        print(clean(f"{row.number:>7}  {row.watch:<28.28}  {row.stage:<8}  {stands(row)}"))
     return DONE
+
+
+def stands(row: JobRow) -> str:
+    """What a job waits for, or its end and result, and since when."""
+    waits = "finished" if row.finished else row.waiting_for or row.step
+    since = to_the_minute(row.since)
+    return ", ".join(
+        part
+        for part in (waits, row.result if row.finished else "", f"since {since}" if since else "")
+        if part
+    )
 
 
 def as_json(row: JobRow, folder: Path) -> dict[str, object]:
@@ -54,4 +79,7 @@ def as_json(row: JobRow, folder: Path) -> dict[str, object]:
         "since": row.since,
         "attempt": row.attempt,
         "finished": row.finished,
+        "seat": row.seat.split(", ") if row.seat else [],
+        "glass": row.glass.split(", ") if row.glass else [],
+        "result": row.result,
     }

@@ -8,14 +8,16 @@ from __future__ import annotations
 
 import argparse
 import csv
-import json
 import re
+import sys
 import textwrap
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from bench.clean import clean
 from bench.command import DONE, Refused
+from bench.commands.about import Subparsers, new
+from bench.commands.for_programs import give
 from rules.testing.air import ROOM_C
 from rules.testing.leak_curve import AT_LIMIT, FITTED, READING, LeakCurve, leak_curve
 from rules.testing.leak_fit import fit_leak
@@ -24,14 +26,17 @@ from rules.testing.rig import LEAST_HOLD_S, OVERPRESSURE_BAR, STEP, TEMPERATURE_
 
 _NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?")
 _LARGEST_FILE = 10_000_000
+STANDARD_INPUT = Path("-")
 _COLUMNS = ("time_s", "signal")
 _TEXT_WIDTH, _PLOT_WIDTH, _PLOT_HEIGHT = 78, 60, 13
 
 
-def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def add(subparsers: Subparsers) -> None:
     """Register `leak`."""
-    parser = subparsers.add_parser("leak", help="leak rate from readings taken under a held air pressure")
-    parser.add_argument("file", metavar="FILE", type=Path, help="CSV: a header, then time_s and signal")
+    parser = new(subparsers, "leak")
+    parser.add_argument(
+        "file", metavar="FILE", type=Path, help="CSV: a header, then time_s and signal; - for standard input"
+    )
     parser.add_argument(
         "--volume", type=_figure(*VOLUME_CM3, "cm3"), required=True, help="free volume inside, cm3"
     )
@@ -76,12 +81,17 @@ def run(arguments: argparse.Namespace) -> int:
             after_venting_reading=arguments.after_venting,
         )
     except ValueError as error:
-        raise Refused(f"{clean(str(arguments.file))}: {error}") from error
+        raise Refused(f"{named(arguments.file)}: {error}") from error
     if arguments.json:
-        print(json.dumps({"leak": _rounded(leak.as_json())}))
+        give({"leak": _rounded({**leak.as_json(), "kind": leak.kind})})
     else:
         print("\n".join(_text(leak, times, signal, arguments)))
     return DONE
+
+
+def named(path: Path) -> str:
+    """A file as a refusal names it."""
+    return "standard input" if path == STANDARD_INPUT else clean(str(path))
 
 
 def read_csv(path: Path) -> tuple[list[float], list[float]]:
@@ -89,9 +99,9 @@ def read_csv(path: Path) -> tuple[list[float], list[float]]:
 
     Columns may stand in any order, other columns are left alone; semicolons with decimal commas are read too.
     """
-    name = clean(str(path))
+    name = named(path)
     try:
-        with path.open("rb") as file:
+        with sys.stdin.buffer if path == STANDARD_INPUT else path.open("rb") as file:
             raw = file.read(_LARGEST_FILE + 1)
         text = raw.decode("utf-8-sig")
     except OSError as error:

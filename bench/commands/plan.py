@@ -6,11 +6,11 @@ Invariant: the same job gives the same output; nothing is written but the PDF th
 from __future__ import annotations
 
 import argparse
-import json
 from pathlib import Path
 
-from bench.clean import clean
 from bench.command import COULD_NOT_WRITE, DONE, Refused
+from bench.commands.about import Subparsers, new
+from bench.commands.for_programs import give
 from bench.folder import shop_in
 from bench.seals.seal import Drawing
 from bench.sheet.turning import plan_json, plan_text
@@ -18,13 +18,16 @@ from rules.lengths import MM, speaking
 from rules.turning.passes import Plan
 
 
-def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def add(subparsers: Subparsers) -> None:
     """Register `plan`."""
-    parser = subparsers.add_parser("plan", help="print the turning plan of a job, to stand beside the lathe")
+    parser = new(subparsers, "plan")
     parser.add_argument("job", metavar="JOB", help="number of the job, or path of its file")
     parser.add_argument("--json", action="store_true", help="as one JSON object")
     parser.add_argument(
-        "--pdf", metavar="FILE", type=Path, help="write the sheet with a section drawing as PDF"
+        "--pdf",
+        metavar="FILE",
+        type=Path,
+        help="write the sheet with a section drawing as PDF; - for standard output",
     )
     parser.set_defaults(run=run)
 
@@ -42,19 +45,17 @@ def _said(arguments: argparse.Namespace, plan: Plan, drawing: Drawing) -> int:
     from bench.sheet.pace import pace_in
 
     if arguments.pdf is not None:
-        from bench.paper.page import NotOnPaper
+        from bench.paper.page import NotOnPaper, said_of
         from bench.paper.plan import write_plan
 
         try:
             notes = write_plan(plan, drawing, title=f"job {arguments.job}", path=arguments.pdf)
         except NotOnPaper as why:
             raise Refused(str(why), COULD_NOT_WRITE) from why
-        print(clean(str(arguments.pdf)))
-        for note in notes:
-            print(note)
+        said_of(arguments.pdf, notes)
         return DONE
     if arguments.json:
-        print(json.dumps(plan_json(plan), indent=1, allow_nan=False))
+        give(plan_json(plan), indent=1)
     else:
         print(plan_text(plan, pace_in(arguments.folder)), end="")
     return DONE

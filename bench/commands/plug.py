@@ -6,10 +6,12 @@ Invariant: one of the two is asked for, never both; the seat diameter carries it
 from __future__ import annotations
 
 import argparse
-import json
 from dataclasses import asdict, replace
+from typing import Any
 
 from bench.command import DONE, Refused
+from bench.commands.about import Subparsers, new
+from bench.commands.for_programs import give
 from bench.commands.shop import loaded
 from bench.sheet.turning import caution_lines, wrap
 from bench.shop.groups import AT_THE_LATHE, SAY_IT, assumed_words
@@ -21,12 +23,9 @@ from rules.measuring.seat_by_plug import PLUG_LIMIT_MM, SeatByPlug, seat_from_pl
 from rules.turning.plug import STEPS, PlugPlan, PlugWanted, plan_plug
 
 
-def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def add(subparsers: Subparsers) -> None:
     """Register `plug`."""
-    parser = subparsers.add_parser(
-        "plug",
-        help="a stepped plug to size the glass seat: its plan (--seat), or its answer (--enters --not)",
-    )
+    parser = new(subparsers, "plug")
     option = parser.add_argument
     option("--seat", metavar="MM", help="expected seat diameter, 5 to 80 mm")
     option("--steps", metavar="N", type=int, default=STEPS, help=f"3 to 15 (usual {STEPS})")
@@ -54,17 +53,25 @@ def run(arguments: argparse.Namespace) -> int:
             shop = loaded(arguments)
             with speaking(MM if arguments.json else shop.works_in):
                 made = _plan(arguments, shop)
-                print(_plan_json(made) if arguments.json else _plan_text(made))
+                _said(arguments, made)
         else:
             seat = seat_from_plug(
                 enters_mm=_mm("--enters", arguments.enters),
                 stays_out_mm=_mm("--not", arguments.stays_out),
                 plug_limit_mm=_mm("--plug-limit", arguments.plug_limit),
             )
-            print(_seat_json(seat) if arguments.json else _seat_text(seat))
+            _said(arguments, seat)
     except OutOfRange as why:
         raise Refused(str(why)) from why
     return DONE
+
+
+def _said(arguments: argparse.Namespace, found: PlugPlan | SeatByPlug) -> None:
+    """The plan of a plug or the seat that it gave, as it was asked for."""
+    if isinstance(found, PlugPlan):
+        give(_plan_data(found), indent=1) if arguments.json else print(_plan_text(found))
+    else:
+        give(_seat_data(found)) if arguments.json else print(_seat_text(found))
 
 
 def _plan(arguments: argparse.Namespace, shop: Shop) -> PlugPlan:
@@ -89,19 +96,15 @@ def _plan_text(made: PlugPlan) -> str:
     return "\n".join(lines)
 
 
-def _plan_json(made: PlugPlan) -> str:
-    return json.dumps(
-        {
-            "steps_mm": list(made.steps_mm),
-            "bar_diameter_mm": made.bar.diameter_mm,
-            "stick_out_mm": made.stick_out_mm,
-            "words": list(made.words),
-            "cautions": list(made.cautions),
-            "passes": [asdict(one) for one in made.passes],
-        },
-        indent=1,
-        allow_nan=False,
-    )
+def _plan_data(made: PlugPlan) -> dict[str, Any]:
+    return {
+        "steps_mm": list(made.steps_mm),
+        "bar_diameter_mm": made.bar.diameter_mm,
+        "stick_out_mm": made.stick_out_mm,
+        "words": list(made.words),
+        "cautions": list(made.cautions),
+        "passes": [asdict(one) for one in made.passes],
+    }
 
 
 def _seat_text(seat: SeatByPlug) -> str:
@@ -111,9 +114,8 @@ def _seat_text(seat: SeatByPlug) -> str:
     )
 
 
-def _seat_json(seat: SeatByPlug) -> str:
-    u = round(seat.standard_uncertainty_mm, 6)
-    return json.dumps({**asdict(seat), "standard_uncertainty_mm": u}, allow_nan=False)
+def _seat_data(seat: SeatByPlug) -> dict[str, Any]:
+    return {**asdict(seat), "standard_uncertainty_mm": round(seat.standard_uncertainty_mm, 6)}
 
 
 def _mm(option: str, text: str) -> float:

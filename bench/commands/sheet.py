@@ -1,4 +1,5 @@
-"""`ringwright sheet JOB`: what was measured, made and proved, as text, as data, or on paper.
+"""`ringwright sheet JOB`: what was made and proved for the customer, everything for the workshop; as text, as
+data, or on paper.
 
 Invariant: it only reads, and never computes a finished job again; nothing is written but the PDF asked for.
 """
@@ -6,42 +7,61 @@ Invariant: it only reads, and never computes a finished job again; nothing is wr
 from __future__ import annotations
 
 import argparse
-import json
+import re
 import sys
 from collections.abc import Sequence
+from functools import partial
 from pathlib import Path
 from typing import Any
 
-from bench.clean import clean
 from bench.command import COULD_NOT_WRITE, DONE, Refused
+from bench.commands.about import Subparsers, new
+from bench.commands.for_programs import give
 from bench.edits.stored import read
 from bench.file.entry import Entry
+from bench.file.slug import number_of, own_number
 from bench.folder import find_job, shop_in
 from bench.job.job import Job
 from bench.job.standing import last_said
+from bench.seals import seal_of
+from bench.seals.seal import Section
 from bench.sheet.bench_time import bench_minutes
+from bench.sheet.customer_text import customer_lines, papers_data
 from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
+from bench.sheet.turning import plan_lines
 from bench.sheet.workshop import shop_copy
 from bench.shop.shop import Shop, built_in
 from rules.lengths import MM, speaking
 
 
-def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def add(subparsers: Subparsers) -> None:
     """Register `sheet`."""
-    parser = subparsers.add_parser("sheet", help="print the sheet of a job")
+    parser = new(subparsers, "sheet")
     parser.add_argument("job", help="number of a job, or a session file")
-    parser.add_argument("--json", action="store_true", help="the same for a program")
+    parser.add_argument("--json", action="store_true", help="everything for a program")
     parser.add_argument(
         "--shop",
         action="store_true",
-        help="the shop's own copy, with corrected results and the time at the bench",
+        help="the workshop's sheet: every reading, uncertainty and attempt, tools and offsets, the plan, "
+        "corrected results and the time at the bench",
     )
     parser.add_argument(
-        "--pdf", metavar="FILE", type=Path, help="write it as PDF, with a section of the seal"
+        "--pdf",
+        metavar="FILE",
+        type=Path,
+        help="write it as PDF, with a section of the seal; - for standard output",
     )
     parser.add_argument(
-        "--slip", metavar="FILE", type=Path, help="write the slip for the bag, 60 x 90 mm, as PDF"
+        "--slip",
+        metavar="FILE",
+        type=Path,
+        help="write the slip for the bag as PDF, with the job's number as a QR code; - for standard output",
+    )
+    parser.add_argument(
+        "--size",
+        metavar="WxH",
+        help="size of the slip in mm, such as 62x29 for a label printer (usual 60x90)",
     )
     parser.set_defaults(run=run)
 
@@ -52,6 +72,8 @@ def run(arguments: argparse.Namespace) -> int:
     """
     if arguments.json and (arguments.pdf or arguments.slip):
         raise Refused("give --json, or --pdf and --slip, not both")
+    if arguments.size is not None and not arguments.slip:
+        raise Refused("--size is the size of the slip: give --slip too")
     path = find_job(arguments.folder, arguments.job)
     job, entries, shop = job_and_shop(path, arguments.folder)
     data = sheet_data(
@@ -60,52 +82,88 @@ def run(arguments: argparse.Namespace) -> int:
         shop_name=shop.shop_name if shop else "",
         tester_number=shop.tester_number if shop else "",
     )
+    data["opens_by"] = number_of(path.name) or own_number(path.name)
     minutes = bench_minutes(entries)
     if arguments.json:
-        times = {"bench_minutes": round(minutes[0], 1), "parked_minutes": round(minutes[1], 1)}
-        print(json.dumps({**data, **times}))
+        give(for_programs(data, minutes, shop=arguments.shop))
         return DONE
     with speaking(shop.works_in if shop else MM):
-        more = shop_copy(data, minutes) if arguments.shop else ()
+        more = shop_copy(data, minutes, plan_of(job, shop, data)) if arguments.shop else None
         if arguments.pdf or arguments.slip:
             return on_paper(arguments, data, more)
         on_screen(data, more)
     return DONE
 
 
-def on_screen(data: dict[str, Any], more: tuple[str, ...]) -> None:
-    """Print the sheet, with the shop's own lines below it."""
+def for_programs(data: dict[str, Any], minutes: tuple[float, float], *, shop: bool) -> dict[str, Any]:
+    """Everything for a program; the workshop's own notes only where its sheet is asked for."""
+    times = {"bench_minutes": round(minutes[0], 1), "parked_minutes": round(minutes[1], 1)}
+    return {**data, **({} if shop else {"shop_notes": []}), **times, **papers_data(data)}
+
+
+def plan_of(job: Job, shop: Shop | None, data: dict[str, Any]) -> tuple[str, ...]:
+    """The turning plan of a job that is over, by which nobody turns any more; else where it is to be had."""
+    found = seal_of(job).plan(job, shop)[0] if shop else None
+    if found is None:
+        return ()
+    if not data["finished"]:
+        return (f"Pass by pass: ringwright plan {data['job']}",)
+    return tuple(line for line in plan_lines(found[0])[1:] if line)
+
+
+def on_screen(data: dict[str, Any], more: Sequence[Section] | None) -> None:
+    """Print the customer's sheet, or the workshop's with what only that says."""
     from rich.console import Console
     from rich.text import Text
 
     console = Console(highlight=False, markup=False, emoji=False)
-    below = ("", "For the shop", *(f"  {text}" for text in more)) if more else ()
+    columns = min(console.width, 80)
+    lines = (
+        customer_lines(data, columns=columns) if more is None else sheet_lines(data, more, columns=columns)
+    )
     with console.capture() as printed:  # a reader that goes away early is no fault of the sheet
-        for text in (*sheet_lines(data, columns=min(console.width, 80)), *below):
+        for text in lines:
             console.print(Text(text), soft_wrap=True)
     print(printed.get(), end="", flush=True)
 
 
-def on_paper(arguments: argparse.Namespace, data: dict[str, Any], more: tuple[str, ...]) -> int:
+def on_paper(arguments: argparse.Namespace, data: dict[str, Any], more: Sequence[Section] | None) -> int:
     """Write the PDFs that were asked for, and say where they are and what is to be said of them."""
-    from bench.paper.page import NotOnPaper
-    from bench.paper.sheet import write_sheet, write_slip
+    from bench.paper.customer import write_customers
+    from bench.paper.page import NotOnPaper, said_of
+    from bench.paper.sheet import write_workshops
+    from bench.paper.slip import write_slip
 
     if arguments.pdf and arguments.slip and arguments.pdf.resolve() == arguments.slip.resolve():
         raise Refused(f"{arguments.pdf}: sheet and slip need two files; give another name")
     try:
-        notes: list[str] = []
         if arguments.pdf:
-            notes += write_sheet(data, arguments.pdf, more=more)
-            print(clean(str(arguments.pdf)))
+            written = write_customers if more is None else partial(write_workshops, more=more)
+            said_of(arguments.pdf, written(data, arguments.pdf))
         if arguments.slip:
-            notes += write_slip(data, arguments.slip)
-            print(clean(str(arguments.slip)))
-        for note in dict.fromkeys(notes):
-            print(note)
+            number, size = data["opens_by"], label_mm(arguments.size)
+            said_of(arguments.slip, write_slip(data, arguments.slip, opens_by=number, size_mm=size))
     except NotOnPaper as why:
         raise Refused(str(why), COULD_NOT_WRITE) from why
     return DONE
+
+
+def label_mm(text: str | None) -> tuple[float, float]:
+    """Width and height of the slip; raises Refused."""
+    from bench.paper.slip import LEAST_MM, MOST_MM, SLIP_MM
+
+    if text is None:
+        return SLIP_MM
+    found = re.fullmatch(r"(\d{1,3}(?:[.,]\d{1,2})?)x(\d{1,3}(?:[.,]\d{1,2})?)", text.strip().lower())
+    sides = [float(side.replace(",", ".")) for side in found.groups()] if found else []
+    spans = list(zip(LEAST_MM, MOST_MM, strict=True))
+    if not sides or not all(low <= side <= high for side, (low, high) in zip(sides, spans, strict=True)):
+        (least_w, most_w), (least_h, most_h) = spans
+        raise Refused(
+            f"--size {text}: give width x height in mm, such as 62x29 "
+            f"(allowed: {least_w:g} to {most_w:g} wide, {least_h:g} to {most_h:g} high)"
+        )
+    return sides[0], sides[1]
 
 
 def job_and_shop(path: Path, folder: Path) -> tuple[Job, tuple[Entry, ...], Shop | None]:

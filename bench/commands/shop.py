@@ -8,6 +8,9 @@ from __future__ import annotations
 import argparse
 
 from bench.command import COULD_NOT_WRITE, DONE, Refused
+from bench.commands.about import Subparsers, new
+from bench.commands.for_programs import give
+from bench.commands.shop_data import shop_data
 from bench.file.plain import cause
 from bench.file.slug import SHOP
 from bench.shop.groups import GROUPS, assumed_words
@@ -20,22 +23,26 @@ from rules.lengths import plainly, speaking, translated
 from rules.turning.cutting_words import speed_words
 
 
-def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def add(subparsers: Subparsers) -> None:
     """Register `shop`."""
-    parser = subparsers.add_parser(
-        "shop", help="show the workshop: lathe, tools, bars, instruments, press, tester"
-    )
+    parser = new(subparsers, "shop")
     parser.add_argument(
         "--write", action="store_true", help=f"write a commented {SHOP} to change in an editor"
     )
+    parser.add_argument("--json", action="store_true", help="the same for a program, lengths in mm")
     parser.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Show the shop, or write its starter."""
+    if arguments.write and arguments.json:
+        raise Refused("give --write or --json, not both")
     if arguments.write:
         return _write(arguments)
     shop = loaded(arguments)
+    if arguments.json:
+        give(shop_data(shop))
+        return DONE
     with speaking(shop.works_in):
         print("\n".join(shop_lines(shop)))
     return DONE

@@ -6,7 +6,6 @@ Invariant: the figures printed and those under --json come from the same answer.
 from __future__ import annotations
 
 import argparse
-import json
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
@@ -14,6 +13,8 @@ from typing import Any
 
 from bench import units
 from bench.command import DONE, Refused
+from bench.commands.about import Subparsers, new
+from bench.commands.for_programs import give
 from bench.commands.shop import loaded
 from bench.commands.size_text import lines, why_lines
 from bench.shop.shop import Shop, built_in
@@ -76,13 +77,10 @@ NEEDED = {
 MOST_WALL_MM = 3.0
 
 
-def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def add(subparsers: Subparsers) -> None:
     """Register `size` and `fit`."""
-    for name, words in (
-        ("size", "propose a ring for a seat and a glass"),
-        ("fit", "say what a given ring does"),
-    ):
-        parser = subparsers.add_parser(name, help=words)
+    for name in NEEDED:
+        parser = new(subparsers, name)
         options = OPTIONS + (GIVEN if name == "fit" else ())
         for option in options:
             parser.add_argument(
@@ -218,7 +216,7 @@ def run(arguments: argparse.Namespace, *, options: tuple[Option, ...]) -> int:
         raise Refused(f"{named}{why}") from why
     used = getattr(arguments, "used", False)
     if arguments.json:
-        print(json.dumps(figures.tree(sizing) | ({"used": True} if used else {})))
+        give(figures.tree(sizing) | ({"used": True} if used else {}))
     else:
         said = lines(sizing) + ([USED_RING] if used else [])
         print("\n".join(opened if arguments.why else said + opened))

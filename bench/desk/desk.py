@@ -69,11 +69,15 @@ class Desk:
     names: tuple[str, ...] = ()
     """Names of all session files, newest first."""
     fits: tuple[str, ...] = ()
-    """Those that fit the typed digits and the stage chosen."""
+    """Those that fit what is typed and picked."""
     known: Mapping[str, JobRow] = field(default_factory=dict)
     """What is known of some of them, by name; never changed in place."""
     stage_only: str = ""
     """Only jobs of this stage are listed."""
+    result_only: str = ""
+    """Only jobs with this result."""
+    watch_only: str = ""
+    """Only watches with a word that begins with this letter."""
     wanted: str = ""
     """A job number that was keyed and does not exist yet."""
 
@@ -189,3 +193,9 @@ class Desk:
             and self.walk is not None
             and (self.walk.open is None or self.at != self.walk.open.key)
         )
+
+    @property
+    def left_so(self) -> str:
+        """What is left behind by leaving now, in words; empty where nothing is."""
+        step = self.walk.open if self.walk is not None and self.writable else None
+        return step.left_so if step is not None else ""

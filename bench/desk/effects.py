@@ -31,6 +31,12 @@ class JobRow:
     since: str = ""
     attempt: int = 1
     finished: bool = False
+    seat: str = ""
+    """Readings of the seat as they were keyed, each with its unit, a comma between."""
+    glass: str = ""
+    """The same of the glass."""
+    result: str = ""
+    """What the newest test of this seal gave, as it is said; empty before one."""
 
 
 @dataclass(frozen=True, slots=True)

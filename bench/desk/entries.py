@@ -40,6 +40,8 @@ PAGES = (
         ("stage", "only jobs of one stage"),
         ("sample", "look at a sample job"),
         ("stop", "stop the questions about the shop: what is not complete is not written"),
+        ("result", "only jobs with one result"),
+        ("watch", "only watches with a word in one letter"),
     ),
 )
 """Page by page, at most nine each; a new entry goes to the end of a page, and none is ever moved."""
@@ -49,8 +51,8 @@ NUMBERS = {
     for place, (word, _) in enumerate(entries)
 }
 """The number of each entry, by its word."""
-OF_THE_JOBS = {"stage", "sample", "shop", "keys", "night", "leave"}
-"""What makes sense on the list of jobs, and the first two nowhere else."""
+OF_THE_JOBS = {"stage", "result", "watch", "sample", "shop", "keys", "night", "leave"}
+"""What makes sense on the list of jobs, and the first four nowhere else."""
 OF_THE_SHOP = {"why", "stop", "keys", "night", "leave"}
 """What makes sense while the shop is asked about."""
 WRITING = {"replace", "usual", "note", "note_back", "spoiled", "undo"}
@@ -75,10 +77,15 @@ def items(desk: Desk) -> tuple[ListItem, ...]:
     """Every entry, in the order of its number."""
     senseless, seal = not_now(desk), desk.walk.seal if desk.walk is not None else "piece"
     return tuple(
-        ListItem(NUMBERS[word], word, text.format(seal=seal), word not in senseless)
+        ListItem(NUMBERS[word], word, said_of(desk, word, text).format(seal=seal), word not in senseless)
         for entries in PAGES
         for word, text in entries
     )
+
+
+def said_of(desk: Desk, word: str, text: str) -> str:
+    """What an entry is called now: that of leaving says what would be left so."""
+    return f"leave: STOP, {desk.left_so.partition('.')[0]}" if word == "leave" and desk.left_so else text
 
 
 def not_now(desk: Desk) -> AbstractSet[str]:
@@ -89,7 +96,7 @@ def not_now(desk: Desk) -> AbstractSet[str]:
         return NUMBERS.keys() - OF_THE_JOBS
     from bench.seals import seal_of  # comes with the first job, not with the list of jobs
 
-    out = {"stage", "sample", "stop"}
+    out = {"stage", "result", "watch", "sample", "stop"}
     if desk.walk is None or desk.walk.open is None:
         out |= {"why", "spoiled"}
     if desk.walk is None or desk.walk.answer(seal_of(desk.job).accepted) is None:

@@ -12,10 +12,12 @@ from bench.desk import shop_asked, sure
 from bench.desk.desk import Desk
 from bench.desk.effects import Append, Close, Effect, ReadShop, Sample, SaveCopy, WriteSheet
 from bench.desk.entries import NOT_NOW, items
+from bench.desk.finding import LETTERS, OTHER, UNTESTED
 from bench.desk.gauges import announce
 from bench.desk.pages import Outcome, back, index_at, over, say, show
 from bench.desk.token import Leave
 from bench.desk.typed import AnswerLine
+from bench.found_by import SAID
 from bench.job import keys
 
 if TYPE_CHECKING:
@@ -39,6 +41,8 @@ PICKS = {
         ("verify", "verify"),
         ("finished", "finished"),
     ),
+    "result": (("", "all results"), *((word, word) for word in (*SAID.values(), UNTESTED))),
+    "watch": (("", "all watches"), *((letter, letter) for letter in (*LETTERS, OTHER))),
     "note": (
         (keys.SHOP_NOTE, "for the workshop alone"),
         (keys.NOTE, "for the customer too: it is printed on the sheet"),
@@ -122,9 +126,7 @@ def take_back(desk: Desk, job: Job) -> Outcome:
 def said_of(walk: Walk | None, answer: Answer) -> str:
     """An answer with its question, as a person reads them."""
     asked = walk.asked_by(answer) if walk is not None else None
-    if asked is None:
-        return "an answer that does not count now"
-    return f"{asked.title}{'' if asked.title.endswith('?') else ':'} {asked.in_words(answer.word)}"
+    return asked.with_answer(answer.word) if asked is not None else "an answer that does not count now"
 
 
 def title_of(title: str) -> str:
@@ -161,8 +163,13 @@ def pick(desk: Desk) -> Outcome:
         return say(desk, f"there is no entry {text}")
     found = desk.picks[index][0]
     cleared = replace(desk, line=AnswerLine(), message="", picks=(), offset=0)
-    if desk.picks == PICKS["stage"]:
-        return replace(cleared, page="jobs", trail=(), stage_only=found, scroll=0), ()
+    if desk.picks in (PICKS["stage"], PICKS["result"], PICKS["watch"]):
+        listed = replace(cleared, page="jobs", trail=(), scroll=0)
+        if desk.picks == PICKS["stage"]:
+            return replace(listed, stage_only=found), ()
+        if desk.picks == PICKS["result"]:
+            return replace(listed, result_only=found), ()
+        return replace(listed, watch_only=found), ()
     if desk.picks == PICKS["note"]:
         return replace(cleared, page="text", trail=(), at=found), ()
     return show(cleared, found)
@@ -170,4 +177,7 @@ def pick(desk: Desk) -> Outcome:
 
 def saved_words(desk: Desk) -> str:
     """Where the job is kept, printed on leaving."""
-    return f"saved: {desk.file}" if desk.file else ""
+    if not desk.file:
+        return ""
+    so = f"\nSTOP  the case is {desk.left_so}" if desk.left_so else ""
+    return f"saved: {desk.file}{so}"

@@ -1,43 +1,47 @@
-"""The list of jobs: digits filter by number, Enter opens when one job fits, 0 Enter starts a job.
+"""The list of jobs: digits filter by number, a size or letters by what stands in the files, Enter opens
+when one job fits, 0 Enter starts a job.
 
 Invariant: no rules are needed here.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import replace
 
 from bench.desk.desk import Desk
 from bench.desk.effects import Effect, Glance, JobRow, Open, Start
+from bench.desk.finding import begins_with, is_picked, is_typed, narrowed, searches
 from bench.desk.pages import Outcome, say
 from bench.desk.typed import AnswerLine
-from bench.file.slug import NUMBER_LIMIT
+from bench.file.slug import NUMBER_LIMIT, own_number
 
 LONGEST_NUMBER = len(str(NUMBER_LIMIT - 1))
-CHUNK = 50
-"""Files looked into at once when one stage only is listed; a key that comes meanwhile waits for no more."""
+LONGEST_SEARCH = 40
+AT_ONCE = 1000
+"""Jobs asked for at once when the list depends on what stands in the files."""
 SOON_S = 0.01
 """After this the next of them are looked into."""
 
 
 def type_number(line: AnswerLine, text: str) -> AnswerLine:
-    """The answer line after one key on the list of jobs: digits only."""
+    """The answer line after one key on the list of jobs: a number, a size with its point, or words."""
     if line.void:
         return AnswerLine() if text in ("enter", "back") else line
     if text == "back":
         return AnswerLine(line.text[:-1])
-    if text in "0123456789" and len(text) == 1:
-        return (
-            AnswerLine(line.text + text)
-            if len(line.text) < LONGEST_NUMBER
-            else AnswerLine(void="the number is too long")
-        )
     if text == "navigation":
         return AnswerLine(void="NumLock is off: press NumLock, then key it again")
     if text in ("enter", "previous", "next", "list"):
         return line
-    return AnswerLine(void="a job number has digits only")
+    letter = text.removeprefix("char:")
+    if len(letter) != 1 or not (letter.isalpha() or letter in "0123456789. "):
+        return AnswerLine(void="a job is found by its number, a size or words of its watch")
+    if letter == "." and "." in line.text:
+        return AnswerLine(void="a second point")
+    typed = (line.text + letter).lstrip()
+    if typed.isdecimal() and len(typed) > LONGEST_NUMBER:
+        return AnswerLine(void="the number is too long")
+    return AnswerLine(typed) if len(typed) <= LONGEST_SEARCH else line
 
 
 def number_in(name: str) -> str:
@@ -47,33 +51,37 @@ def number_in(name: str) -> str:
 
 
 def fitting(desk: Desk, before: Desk) -> tuple[str, ...]:
-    """Names of the jobs that fit the typed digits and the stage chosen, newest first.
+    """Names of the jobs that fit what is typed and picked, newest first.
 
-    `before` is the desk before the last change: what fitted fewer digits is not gone through again.
+    `before` is the desk before the last change: what fitted less of it is not gone through again.
     """
-    text = "" if desk.line.text == "0" else desk.line.text
-    same = desk.names is before.names and desk.stage_only == before.stage_only and desk.known is before.known
-    narrower = same and bool(before.line.text.strip("0")) and text.startswith(before.line.text)
-    names: Iterable[str] = before.fits if narrower else desk.names
-    if desk.stage_only and not narrower:
-        known = desk.known
-        names = (name for name in names if name in known and stage_of(known[name]) == desk.stage_only)
-    if not text:
-        return desk.names if not desk.stage_only else tuple(names)
-    return tuple(name for name in names if name.lstrip("0").startswith(text))
+    text, shorter = "" if desk.line.text == "0" else desk.line.text, before.line.text
+    same = (
+        picked(desk) == picked(before) and desk.known is before.known and searches(text) == searches(shorter)
+    )
+    narrower = same and desk.names is before.names and bool(shorter.strip("0")) and text.startswith(shorter)
+    names = before.fits if narrower else desk.names
+    if not text and not narrowed(desk):
+        return desk.names
+    return tuple(name for name in names if is_picked(desk, name) and is_typed(desk, name, text))
+
+
+def picked(desk: Desk) -> tuple[str, str, str]:
+    """What is picked from the list of everything."""
+    return desk.stage_only, desk.result_only, desk.watch_only
 
 
 def fitted(desk: Desk, before: Desk) -> Desk:
     """The desk with the names that fit brought up to date."""
+    other = desk.line.text != before.line.text
     changed = (
         desk.names is not before.names
-        or desk.line.text != before.line.text
-        or desk.stage_only != before.stage_only
-        or (bool(desk.stage_only) and desk.known is not before.known)
+        or other
+        or picked(desk) != picked(before)
+        or (narrowed(desk) and desk.known is not before.known)
     )
     if not changed and before.page == "jobs":
         return desk
-    other = desk.line.text != before.line.text
     return replace(desk, fits=fitting(desk, before), scroll=0 if other else desk.scroll)
 
 
@@ -86,8 +94,8 @@ def unknown(desk: Desk) -> tuple[Effect, ...]:
     """The effect that looks into the files that are to be shown and not known yet."""
     if desk.page != "jobs":
         return ()
-    if desk.stage_only:
-        wanted = [name for name in desk.names if name not in desk.known][:CHUNK]
+    if narrowed(desk):
+        wanted = [name for name in desk.names if name not in desk.known][:AT_ONCE]
     else:
         shown = desk.fits[desk.scroll : desk.scroll + room(desk)]
         wanted = [name for name in shown if name not in desk.known]
@@ -100,8 +108,8 @@ def looked_into(desk: Desk) -> int:
 
 
 def still_looking(desk: Desk) -> bool:
-    """Whether jobs of one stage are still being looked for."""
-    return desk.page == "jobs" and bool(desk.stage_only) and looked_into(desk) < len(desk.names)
+    """Whether jobs are still being looked for in their files."""
+    return desk.page == "jobs" and narrowed(desk) and looked_into(desk) < len(desk.names)
 
 
 def glanced(desk: Desk, rows: tuple[JobRow, ...]) -> Outcome:
@@ -110,20 +118,24 @@ def glanced(desk: Desk, rows: tuple[JobRow, ...]) -> Outcome:
     return replace(desk, known=known), ()
 
 
-def stage_of(row: JobRow) -> str:
-    """The stage of a job for the filter."""
-    return "finished" if row.finished else row.stage
-
-
 def choose(desk: Desk) -> Outcome:
     """Enter on the list of jobs."""
     text = desk.line.text
     if text == "0":
         return replace(desk, line=AnswerLine(), message="", wanted=""), (Start(desk.wanted),)
-    fits = desk.fits
-    exact = [name for name in fits if number_in(name) == text]
-    if len(exact or fits) == 1:
-        return replace(desk, line=AnswerLine(), message="", wanted=""), (Open((exact or fits)[0]),)
-    if fits:
-        return say(desk, f"{len(fits)} jobs begin with {text}: key more digits")
-    return say(replace(desk, wanted=text), f"There is no job {text}. 0 Enter starts it.")
+    fits, numbers = desk.fits, text.isdecimal()
+    begin = [name for name in fits if begins_with(name, text)] if numbers else list(fits)
+    exact = [name for name in begin if text in (number_in(name), str(own_number(name)))]
+    if not exact and not numbers and still_looking(desk):
+        return say(
+            replace(desk, line=AnswerLine()), f"{text}: not all jobs are looked into yet; key it again"
+        )
+    if len(exact or begin) == 1:
+        return replace(desk, line=AnswerLine(), message="", wanted=""), (Open((exact or begin)[0]),)
+    if begin:
+        fit, more = ("begin with", "digits") if numbers else ("fit", "of it")
+        return say(desk, f"{len(begin)} jobs {fit} {text}: key more {more}")
+    if not numbers:
+        return say(desk, f"No job fits {text}.")
+    sized = f" {len(fits)} with that size: key it with its point." if fits else ""
+    return say(replace(desk, wanted=text), f"There is no job {text}. 0 Enter starts it.{sized}")

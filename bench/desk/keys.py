@@ -192,10 +192,10 @@ def key_line(columns: int, *, dead: frozenset[str] = frozenset()) -> str:
     """The keys that work now, as one line of at most `columns` cells; whole items are dropped, never halves.
 
     `dead` holds the meanings that would do nothing at this moment. Items are dropped from the least needed:
-    typing first, then forward, back, take back; Enter and the list stay longest.
+    typing first, then forward, take back, back; Enter and the list stay longest.
     """
     items = {key.meaning: f"{key.keypad} {key.label}" for key in KEYS if key.meaning not in dead}
-    for meaning_ in ("", "digit", "next", "previous", "back", "list", "enter"):
+    for meaning_ in ("", "digit", "next", "back", "previous", "list", "enter"):
         items.pop(meaning_, None)
         line = "   ".join(items.values())
         if len(line) <= columns:

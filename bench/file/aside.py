@@ -12,6 +12,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from bench.file.disk import REAL, REPLACE, publish, write_all
+from bench.file.elsewhere import with_rights
 
 OTHERS_READ, GROUP_TOO = 0o044, 0o064
 
@@ -26,7 +27,7 @@ def write_aside(path: Path, data: bytes, *, over: bool = True) -> None:
     try:
         fd = REAL.open(spare, REPLACE)
         try:
-            os.fchmod(fd, rights_in(place.parent))
+            with_rights(fd, rights_in(place.parent))
             write_all(REAL, fd, data)
             REAL.flush(fd)
         finally:

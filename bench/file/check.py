@@ -11,12 +11,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bench.file.disk import REAL, read_all
+from bench.file.elsewhere import flags
 from bench.file.entry import FILE_LIMIT
 from bench.file.load import Loaded, load
 from bench.file.plain import cause
 from bench.file.store import Judge, as_it_is
 
-_FLAGS = os.O_RDONLY | os.O_NONBLOCK | os.O_CLOEXEC
+_FLAGS = os.O_RDONLY | flags("O_NONBLOCK")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,6 @@ fail or simulate a power cut between any two of them. Each raises OSError as the
 from __future__ import annotations
 
 import errno
-import fcntl
 import os
 import socket
 import stat
@@ -15,12 +14,13 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from bench.file.elsewhere import POSIX, closed, flags, locked, opened, read_at, window
 from bench.file.flush import flushed
 
-READ_WRITE = os.O_RDWR | os.O_APPEND | os.O_NOFOLLOW | os.O_NONBLOCK | os.O_CLOEXEC
-READ_ONLY = os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK | os.O_CLOEXEC
-NEW = os.O_RDWR | os.O_CREAT | os.O_EXCL | os.O_NOFOLLOW | os.O_CLOEXEC
-REPLACE = os.O_WRONLY | os.O_CREAT | os.O_TRUNC | os.O_NOFOLLOW | os.O_NONBLOCK | os.O_CLOEXEC
+READ_WRITE = os.O_RDWR | os.O_APPEND | flags("O_NOFOLLOW", "O_NONBLOCK")
+READ_ONLY = os.O_RDONLY | flags("O_NOFOLLOW", "O_NONBLOCK")
+NEW = os.O_RDWR | os.O_CREAT | os.O_EXCL | flags("O_NOFOLLOW")
+REPLACE = os.O_WRONLY | os.O_CREAT | os.O_TRUNC | flags("O_NOFOLLOW", "O_NONBLOCK")
 
 OURS_ALONE = 0o600
 """Session files can be read by their owner only."""
@@ -71,23 +71,20 @@ class Disk:
 
     def open(self, path: Path, flags: int) -> int:
         """A descriptor."""
-        return os.open(path, flags, OURS_ALONE)
+        return opened(os.open(path, flags, OURS_ALONE), path)
 
     def close(self, fd: int) -> None:
         """Give the descriptor back."""
+        closed(fd)
         os.close(fd)
 
     def lock(self, fd: int) -> bool:
         """Take the one writer's lock without waiting; False if another has it."""
-        try:
-            fcntl.flock(fd, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        except BlockingIOError:
-            return False
-        return True
+        return locked(fd)
 
     def read(self, fd: int, count: int, offset: int) -> bytes:
         """At most `count` bytes from `offset`."""
-        return os.pread(fd, count, offset)
+        return read_at(fd, count, offset)
 
     def write(self, fd: int, data: bytes) -> int:
         """How many bytes were written; may be fewer than given."""
@@ -115,7 +112,9 @@ class Disk:
 
     def flush_folder(self, path: Path) -> None:
         """Return only when the names in a folder are on the disk itself."""
-        fd = os.open(path, os.O_RDONLY | os.O_DIRECTORY | os.O_CLOEXEC)
+        if not POSIX:
+            return
+        fd = os.open(path, os.O_RDONLY | flags("O_DIRECTORY"))
         try:
             flushed(fd)
         except OSError as error:
@@ -131,11 +130,7 @@ class Disk:
 
     def whereabouts(self) -> str:
         """Where this program runs, for the window that finds the job open elsewhere."""
-        try:
-            window = os.ttyname(0)
-        except OSError:
-            window = "no terminal"
-        return f"process {os.getpid()} on {socket.gethostname()}, window {window}"
+        return f"process {os.getpid()} on {socket.gethostname()}, window {window()}"
 
 
 REAL = Disk()

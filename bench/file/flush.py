@@ -8,6 +8,8 @@ from __future__ import annotations
 import errno
 import os
 
+from bench.file.elsewhere import POSIX
+
 INTERRUPTIONS = 1000
 """How often a flush may be interrupted before it counts as failed."""
 
@@ -17,6 +19,9 @@ def flushed(fd: int) -> None:
 
     Raises OSError, also when it was interrupted too often.
     """
+    if not POSIX:
+        os.fsync(fd)
+        return
     from ctypes import CDLL, get_errno  # only a flush needs it, and the first page does without one
 
     fsync = CDLL(None, use_errno=True).fsync

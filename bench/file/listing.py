@@ -28,7 +28,7 @@ Apply = Callable[[Callable[[Path], "tuple[Row, int, int]"], Sequence[Path]], Ite
 UNREADABLE = "unreadable"
 """State of a row whose file cannot be read."""
 
-_INDEX_FORMAT = 1
+_INDEX_FORMAT = 2
 _INDEX_LIMIT = 256 * 1024**2
 
 
@@ -77,6 +77,10 @@ class Index:
         except (OSError, ValueError, KeyError, TypeError, RecursionError):
             self._changed = True
 
+    def has(self, name: str) -> bool:
+        """Whether there is a row for this file, of whatever size and time it was."""
+        return name in self._known
+
     def get(self, path: Path, *, size: int, mtime_ns: int) -> Row | None:
         """The row made when the file had this size and time, or None."""
         match self._known.get(path.name):
@@ -113,6 +117,7 @@ class Index:
             finally:
                 REAL.close(fd)
             spare.replace(self.path)
+            self._changed = False
         except OSError:
             with suppress(OSError):
                 spare.unlink()

@@ -11,11 +11,12 @@ import stat
 from pathlib import Path
 
 from bench.file.disk import REAL, read_all
+from bench.file.elsewhere import flags
 
 
 def open_regular(path: Path) -> int:
     """A descriptor to read an ordinary file; raises OSError for anything else, without waiting for a pipe."""
-    fd = os.open(path, os.O_RDONLY | os.O_NONBLOCK | os.O_CLOEXEC)
+    fd = os.open(path, os.O_RDONLY | flags("O_NONBLOCK"))
     found = os.fstat(fd).st_mode
     if stat.S_ISREG(found):
         return fd

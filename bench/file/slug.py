@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+import zlib
 from collections.abc import Iterable
 
 ENDING = ".toml"
@@ -18,6 +19,8 @@ SLUG_LIMIT = 40
 """Most characters of the slug."""
 NUMBER_LIMIT = 10**9
 """Highest job number."""
+OWN_NUMBERS = 9 * 10**8
+"""From here on lie the numbers of jobs that are named with letters."""
 
 _NAME = re.compile(r"([0-9]{1,9})(?:-[^/]*)?\.toml")
 
@@ -52,6 +55,18 @@ def number_of(name: str) -> int | None:
     """
     found = _NAME.fullmatch(name)
     return int(found[1]) if found else None
+
+
+def own_number(name: str) -> int | None:
+    """The number of a job whose file is named with letters, by which it is opened and scanned: of
+    nine digits, from the name alone; None for a name that carries one.
+
+    >>> own_number("lantern.toml"), own_number("00042-etc-passwd.toml")
+    (969153497, None)
+    """
+    if number_of(name) is not None:
+        return None
+    return OWN_NUMBERS + zlib.crc32(name.encode("utf-8", "surrogateescape")) % (NUMBER_LIMIT - OWN_NUMBERS)
 
 
 def next_number(taken: Iterable[int]) -> int:

@@ -41,3 +41,28 @@ def ending_word(answer: Answer) -> str:
 def ending_said(name: str, known: Endings) -> str:
     """What the sheet says, by the name for programs."""
     return next(said for (key, word), said in known.items() if name == f"{key}: {word}")
+
+
+Reasons = Mapping[str, Endings]
+"""What a job may be closed for: by key of the answer that ends it, what was found, by key and word."""
+PAINT_REASONS: Endings = {
+    (keys.PAINT, "old"): "old luminous paint may hold radium",
+    (keys.PAINT, "unknown"): "the age of the luminous paint is not known, and it may hold radium",
+}
+
+
+def because(job: Job, ended: Answer, known: Reasons) -> str | None:
+    """The name for programs of what was found that a job was closed for; None where the ending says all."""
+    found = [
+        answer
+        for key, word in known.get(ended.key, {})
+        if (answer := job.newest(key)) and answer.word == word
+    ]
+    newest = max(found, key=lambda answer: answer.n, default=None)
+    return ending_word(newest) if newest else None
+
+
+def reason_said(ended: str, because: str, known: Reasons) -> str:
+    """What papers say of the reason, by the names for programs of ending and reason."""
+    of = known[ended.partition(": ")[0]]
+    return next(said for (key, word), said in of.items() if because == f"{key}: {word}")

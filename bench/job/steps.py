@@ -183,6 +183,8 @@ class Step:
     """Length of the timer a timer step starts, seconds; 0 = none."""
     keyed_minutes: bool = False
     """A timer that may be answered by minutes keyed when input is no terminal."""
+    left_so: str = ""
+    """What is left behind by a person who leaves the program at this step; empty where nothing is."""
     waits_for: str = ""
     """What the job waits for while this step is open, for the list of jobs."""
     why: str = ""
@@ -220,3 +222,8 @@ class Step:
         if self.kind == "safety":
             return CHECKED.get(word, word)
         return choice.text if choice else word
+
+    def with_answer(self, word: str) -> str:
+        """The question and its answer in one line."""
+        question = self.title.rstrip(".")
+        return f"{question}{'' if question.endswith('?') else ':'} {self.in_words(word)}"

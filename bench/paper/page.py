@@ -6,6 +6,7 @@ The PDF library is an extra and is loaded only here, when paper is asked for.
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Sequence
 from importlib.resources import as_file, files
 from itertools import pairwise
@@ -25,6 +26,8 @@ FONT = "DejaVu"
 MARGIN_MM = 15.0
 EDGE_MM = 1.0
 """No word begins nearer to the left edge of the paper: what is too long in the middle of it moves right."""
+STANDARD_OUTPUT = Path("-")
+"""Named instead of a file: the document goes to standard output, and nothing else does."""
 LINE_OF_SIZE = 0.5
 """Line height in mm for one point of type."""
 
@@ -74,6 +77,19 @@ class Paper:
             0, LINE_OF_SIZE * size, self.plain(text) or " ", align="L", new_x="LMARGIN", new_y="NEXT"
         )
 
+    def room(self, high_mm: float) -> bool:
+        """Whether so much finds room below the last line of this page."""
+        return bool(self.pdf.get_y() + high_mm <= self.pdf.h - self.pdf.b_margin)
+
+    def blank(self, words: str) -> None:
+        """A line to write on, its name before it."""
+        left, right = self.pdf.l_margin + self.pdf.c_margin, self.pdf.w - self.pdf.r_margin
+        y = self.pdf.get_y() + 5.0
+        self.at(left, y, words, size=7.0)
+        start = left + 1.5 + self.pdf.get_string_width(words)
+        self.stroke([(start, y + 0.6), (right, y + 0.6)], width_mm=0.12)
+        self.pdf.set_y(y + 2.0)
+
     def at(self, x: float, y: float, text: str, *, size: float = 8.0, align: str = "left") -> None:
         """A word at a place: its left end, middle or right end there."""
         self.pdf.set_font(FONT, size=size)
@@ -81,6 +97,15 @@ class Paper:
         width = self.pdf.get_string_width(safe)
         left = x - {"left": 0.0, "middle": width / 2.0, "right": width}[align]
         self.pdf.text(max(left, EDGE_MM), y, safe)
+
+    def caption(self, middle: float, y: float, text: str, *, size: float) -> None:
+        """A line round a place, moved and set smaller as far as it would leave the page."""
+        room, safe = self.pdf.w - 2.0, self.plain(text)
+        self.pdf.set_font(FONT, size=size)
+        size *= min(1.0, room / max(self.pdf.get_string_width(safe), 1.0))
+        self.pdf.set_font(FONT, size=size)
+        half = self.pdf.get_string_width(safe) / 2.0
+        self.at(min(max(middle, 1.0 + half), self.pdf.w - 1.0 - half), y, text, size=size, align="middle")
 
     def stroke(self, points: Sequence[Point], *, width_mm: float = 0.25) -> None:
         """A line through the points."""
@@ -122,6 +147,9 @@ class Paper:
         for note in self.notes():
             self.line(note, size=7.0, gap_mm=2.0)
         made = bytes(self.pdf.output())
+        if path == STANDARD_OUTPUT:
+            give(made)
+            return self.notes()
         try:
             if path.exists() and read_regular(path, 5)[:5] != b"%PDF-":
                 raise NotOnPaper(f"{clean(str(path))} is there and no PDF; give another name")
@@ -129,3 +157,19 @@ class Paper:
         except OSError as why:
             raise NotOnPaper(f"{clean(str(path))} could not be written: {cause(why)}") from why
         return self.notes()
+
+
+def give(document: bytes) -> None:
+    """Write a document to standard output; raises NotOnPaper where that is a terminal, OSError."""
+    if sys.stdout.isatty():
+        raise NotOnPaper("a PDF is nothing to read on a terminal; name a file, or send it on with > or |")
+    sys.stdout.flush()
+    sys.stdout.buffer.write(document)
+    sys.stdout.buffer.flush()
+
+
+def said_of(path: Path, notes: Sequence[str]) -> None:
+    """Say where a document is and what is to be said of its print, beside it and never in it."""
+    out = sys.stderr if path == STANDARD_OUTPUT else sys.stdout
+    for line in (*(() if path == STANDARD_OUTPUT else (clean(str(path)),)), *notes):
+        print(line, file=out)

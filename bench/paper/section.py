@@ -40,13 +40,8 @@ def draw_section(
         tip = (left + scale * one.point[0], top + scale * one.point[1])
         end = (tip[0] + line * one.away[0], tip[1] + line * one.away[1])
         leader(paper, tip, end, one.words, size, to="right" if one.away[0] > 0.0 else "left")
-    paper.at(
-        middle,
-        bottom + 3.6 * line,
-        f"{drawing.of}, {scale:g} : 1, {short()}",
-        align="middle",
-        size=size - 1.0,
-    )
+    caption = f"{drawing.of}, {scale:g} : 1, {short()}"
+    paper.caption(middle, bottom + 3.6 * line, caption, size=size - 1.0)
     return float(bottom + 4.4 * line)
 
 

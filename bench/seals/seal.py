@@ -6,13 +6,14 @@ Invariant: route, sheet, slip and plan ask the seal and never which kind it is.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from bench.job.asking import Stage
 from bench.job.corrections import Kind
-from bench.job.endings import Endings
+from bench.job.endings import Endings, Reasons
 from bench.job.job import Answer, Job
+from bench.job.statement import Statement
 from bench.job.steps import Step
 from bench.job.stopping import Instead
 from bench.stages.again import Again
@@ -90,6 +91,11 @@ def nothing_else(_job: Job, _shop: Shop, _key: str, _value: str) -> tuple[Instea
     return ()
 
 
+def nothing_recorded(_data: SheetData) -> tuple[Section, ...]:
+    """Where nothing more is kept for the workshop."""
+    return ()
+
+
 def agreed(_answer: Answer, _before: Sequence[Answer]) -> Iterator[str]:
     """Where nothing is held against each other."""
     return iter(())
@@ -125,8 +131,10 @@ class Seal:
     """Its own keys of the sheet's data: `attempts` and `made_by`, and what its sections say."""
     sections: Callable[[SheetData], tuple[Section, ...]]
     """What the sheet says of it."""
-    in_one_line: Callable[[SheetData], str]
-    """What the slip says of it under the drawing."""
+    for_customer: Callable[[SheetData], tuple[Statement, ...]]
+    """What the customer is told of it: made and fitted, measured sizes told apart from planned ones."""
+    in_one_line: Callable[[SheetData], Statement | None]
+    """What the slip says of it under the drawing; None while none is accepted."""
     drawing: Callable[[SheetData], Drawing | None]
     """Its section with dimensions; None while it is not decided."""
     outcomes: Mapping[str, str]
@@ -135,6 +143,10 @@ class Seal:
     """Its turning plan and the section with its limits, or why there is none."""
     leaked: Step | None = None
     """What is asked before another one is made because its joint leaked; None where nothing is."""
+    reasons: Reasons = field(default_factory=dict)
+    """What its job may be closed for."""
+    recorded: Callable[[SheetData], tuple[Section, ...]] = nothing_recorded
+    """What the workshop's sheet says besides of readings, tools and offsets."""
     instead: Callable[[Job, Shop, str, str], tuple[Instead, ...]] = nothing_else
     """What would do instead of replacing the answer with a key by another value."""
     expected: Callable[[Answer, Sequence[Answer]], Iterator[str]] = agreed

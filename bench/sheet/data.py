@@ -11,25 +11,27 @@ from typing import Any
 
 from bench.job import keys
 from bench.job.corrections import HOME, corrections_of, outcome
-from bench.job.endings import ending_of, ending_word
+from bench.job.endings import because, ending_of, ending_word
 from bench.job.job import Answer, Job, newest_of, replay
 from bench.job.values import number
+from bench.moments import at_the_bench
 from bench.seals import SEALS, seal_of
 from bench.sheet.by_hand import changes_of
 from bench.sheet.keyed_anew import readings_changed_of
-from bench.sheet.proofs import covers, not_tested, retest_of, tests_of
+from bench.sheet.proofs import covers, limits_of, not_tested, retest_of, tests_of
 from rules.testing.pressure import UNFIGURED_MARKING_BAR
 
-CAUTIONS = (
-    "Gasket made in this workshop, not an original part.",
-    (
-        "Water resistance does not last for ever: "
-        "have it tested again in a year, and whenever the watch was opened."
-    ),
-    "Keep it out of hot water and steam; do not move the crown or a pusher in water.",
-)
-"""What the customer is told (common practice, no source)."""
-UNMARKED_BAR = {"nothing": None, "words_only": UNFIGURED_MARKING_BAR}
+CAUTIONS = {
+    "not_original": "Gasket made in this workshop, not an original part.",
+    "test_again": "Water resistance does not last for ever: "
+    "have it tested again in a year, and whenever the watch was opened.",
+    "hot_water": "Keep it out of hot water and steam; do not move the crown or a pusher in water.",
+}
+"""What a watch with a seal of this workshop is handed back with (common practice, no source)."""
+OLD_PAINT = "Luminous paint old, or of unknown age: it may hold radium; do not open."
+WORDS_ONLY = "words_only"
+"""The case says water-resistant, and no figure."""
+UNMARKED_BAR = {"nothing": None, WORDS_ONLY: UNFIGURED_MARKING_BAR}
 """Markings without a figure, as a pressure."""
 
 
@@ -39,9 +41,8 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
     own, blank = seal.data(job), promised(job)
     spans = job.attempt_spans()
     now = spans[-1]
-    tests = tests_of(now)
-    marking = marking_bar(job)
-    covered = any(covers(test, marking) for test in tests)
+    fitted = (put := outcome(now, seal.fitting)) is not None and put.word == HOME
+    ended = ending_of(job, seal.endings) if finished else None
     return {
         "job": job.head.job,
         "finished": finished,
@@ -51,26 +52,49 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "seal": seal.word,
         **blank,
         **own,
-        "attempts": [
-            attempt_of({**blank["attempts"][0], **one}, span)
-            for one, span in zip(own["attempts"], spans, strict=True)
-        ],
+        "attempts": attempts_of(own, blank["attempts"][0], spans),
         "renewed": renewed.word if (renewed := newest_of(now, keys.RENEWED)) else None,
-        "tests": tests,
-        "marking_bar": marking,
-        "marking_tested": covered,
-        "not_tested": not_tested(tests, marking, seal.short, covered=covered),
-        "retest": retest_of(tests),
-        "cautions": cautions_of(job, outcome(now, seal.fitting)),
+        **proofs_of(job, now, seal.short),
+        **cautions_of(job, fitted=fitted),
+        "fitted": fitted,
+        "fitted_at": since(put) if put and fitted else None,
+        "old_paint": old_paint(job),
         "corrections": corrections_of(spans, seal.fitting),
         "readings_changed": readings_changed_of(spans),
         "changed_by_hand": changes_of(job),
         "notes": [note.word for note in job.notes if note.key != keys.SHOP_NOTE],
         "shop_notes": [note.word for note in job.notes if note.key == keys.SHOP_NOTE],
-        "ended": ending_word(ended) if finished and (ended := ending_of(job, seal.endings)) else None,
+        "ended": ending_word(ended) if ended else None,
+        "ended_because": because(job, ended, seal.reasons) if ended else None,
+        "as_of": as_of(job),
         "shop_name": shop_name,
         "tester_number": tester_number,
     }
+
+
+def proofs_of(job: Job, now: Sequence[Answer], seal: str) -> dict[str, Any]:
+    """The tests of the seal in the case, what they reach of the marking, and what they leave unproved."""
+    tests = tests_of(now)
+    marking, word = marking_bar(job), marking_word(job)
+    covered = any(covers(test, marking) for test in tests)
+    limits = limits_of(tests, marking, worded=word == WORDS_ONLY, covered=covered)
+    return {
+        "tests": tests,
+        "marking": word,
+        "marking_bar": marking,
+        "marking_tested": covered,
+        "not_tested": not_tested(limits, seal),
+        "limits": limits,
+        "retest": retest_of(tests),
+        "retest_soon": "early_only" in limits,
+    }
+
+
+def attempts_of(
+    own: dict[str, Any], blank: dict[str, Any], spans: Sequence[Sequence[Answer]]
+) -> list[dict[str, Any]]:
+    """Every ring that was tried, with all the keys that one has."""
+    return [attempt_of({**blank, **one}, span) for one, span in zip(own["attempts"], spans, strict=True)]
 
 
 def promised(job: Job) -> dict[str, Any]:
@@ -98,16 +122,35 @@ def marking_bar(job: Job) -> float | None:
     return number(answer.words[1]) if len(answer.words) > 1 else None
 
 
-def cautions_of(job: Job, fitted: Answer | None) -> list[str]:
-    """What the customer has to know."""
+def marking_word(job: Job) -> str | None:
+    """What the case says, as chosen, or `figure` where one was keyed; None where it was not asked."""
+    keyed = job.fresh(keys.MARKING_KEYED, (keys.MARKING,))
+    if keyed is not None and keyed.word != "as chosen":
+        return "figure"
+    return text_of(job, keys.MARKING)
+
+
+def old_paint(job: Job) -> bool:
+    """Whether the luminous paint is old, or of an age not known."""
     paint = job.newest(keys.PAINT)
-    old = (
-        ["Old or unknown luminous paint: not opened or tested in water."]
-        if paint and paint.word != "none"
-        else []
-    )
-    made = CAUTIONS if fitted is not None and fitted.word == HOME else ()
-    return [*made, *old]
+    return paint is not None and paint.word != "none"
+
+
+def cautions_of(job: Job, *, fitted: bool) -> dict[str, list[str]]:
+    """What the watch is handed back with, in words and by name."""
+    told = {**(CAUTIONS if fitted else {}), **({"old_paint": OLD_PAINT} if old_paint(job) else {})}
+    return {"cautions": list(told.values()), "caution_names": list(told)}
+
+
+def since(put: Answer) -> str | None:
+    """When a seal was put in, on the clock of the bench."""
+    return at_the_bench(put.words[1], put.at) if len(put.words) > 1 else None
+
+
+def as_of(job: Job) -> str | None:
+    """When it was handed back, or the last answer was given, on the clock of the bench."""
+    answer = job.newest(keys.HAND_BACK) or (job.answers[-1] if job.answers else None)
+    return at_the_bench(answer.at, answer.at) if answer else None
 
 
 def attempt_of(own: dict[str, Any], span: Sequence[Answer]) -> dict[str, Any]:

@@ -18,7 +18,7 @@ from bench.job.kept import HURRIED
 from bench.job.keys import Sitting
 from bench.job.steps import Words
 from bench.job.values import named, named_text, number
-from bench.moments import seconds_between
+from bench.moments import at_the_bench, seconds_between
 from bench.seals import in_place
 from bench.sheet.keyed_anew import from_readings
 from rules.testing.methods import EARLY_HOURS, methods
@@ -83,6 +83,7 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
         "reason": named_text(words, "leak_reason") or None,
         "readings": readings_of(words, sitting, before),
         "at": stamp or None,
+        "at_local": at_the_bench(stamp, answer.at),
         "early": hours is not None and hours < EARLY_HOURS,
         "counts": home is not None
         and home is fitted[-1]
@@ -192,27 +193,47 @@ def claims(test: Test, what: str) -> bool:
     return method is not None and bool(getattr(method.claim, what))
 
 
-def not_tested(tests: Sequence[Test], marking: float | None, seal: str, *, covered: bool) -> list[str]:
-    """What the tests do not prove, each as a sentence."""
-    said_so = []
-    if marking is not None and not covered:
-        said_so.append(f"The marking {marking:g} bar was not tested.")
+LIMITS = {
+    "marking_not_tested": "The marking {bar:g} bar was not tested.",
+    "marking_words_not_tested": 'The marking "water-resistant", without a figure, was not tested.',
+    "last_test_failed": "The last test was a fail: as it stands the watch is not water-resistant.",
+    "watch_not_passed": "The cased watch has not passed a test.",
+    "early_only": "It passed only early, while the {seal} was settling: the test is to be repeated.",
+    "not_in_water": "It was not tested in water.",
+    "nothing_above": "Nothing is said of pressures above {bar:g} bar.",
+    "no_overpressure": "No overpressure was raised on the cased watch.",
+}
+"""What tests may leave unproved, as the workshop is told, by the name of the limit."""
+
+
+def limits_of(
+    tests: Sequence[Test], marking: float | None, *, worded: bool, covered: bool
+) -> dict[str, float | None]:
+    """What the tests do not prove: names of limits, each with the pressure that belongs to it."""
     cased = [test for test in tests if proved_cased(test)]
     judged = [test for test in tests if test["counts"] and test["result"] in ("pass", "fail")]
-    if judged and judged[-1]["result"] == "fail":
-        said_so.append("The last test was a fail: as it stands the watch is not water-resistant.")
-    if not cased:
-        said_so.append("The cased watch has not passed a test.")
-    elif all(test["early"] for test in cased):
-        said_so.append(f"It passed only early, while the {seal} was settling: the test is to be repeated.")
-    if not any(claims(test, "in_water") for test in cased):
-        said_so.append("It was not tested in water.")
     raised = [test["overpressure_bar"] for test in cased if test["overpressure_bar"] is not None]
+    found: dict[str, float | None] = {}
+    if marking is not None and not covered:
+        found |= {"marking_words_not_tested": None} if worded else {"marking_not_tested": marking}
+    if judged and judged[-1]["result"] == "fail":
+        found["last_test_failed"] = None
+    if not cased:
+        found["watch_not_passed"] = None
+    elif all(test["early"] for test in cased):
+        found["early_only"] = None
+    if not any(claims(test, "in_water") for test in cased):
+        found["not_in_water"] = None
     if raised:
-        said_so.append(f"Nothing is said of pressures above {max(raised):g} bar.")
+        found["nothing_above"] = max(raised)
     elif cased:
-        said_so.append("No overpressure was raised on the cased watch.")
-    return said_so
+        found["no_overpressure"] = None
+    return found
+
+
+def not_tested(limits: dict[str, float | None], seal: str) -> list[str]:
+    """What the tests do not prove, each as a sentence for the workshop."""
+    return [LIMITS[name].format(bar=bar, seal=seal) for name, bar in limits.items()]
 
 
 def retest_of(tests: Sequence[Test]) -> str | None:

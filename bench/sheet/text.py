@@ -1,4 +1,4 @@
-"""The sheet as text, for the screen, for paper and for the command line.
+"""The workshop's sheet as text, for the screen, for paper and for the command line.
 
 Invariant: every sentence repeats what the sheet's data hold; nothing is added.
 """
@@ -6,15 +6,17 @@ Invariant: every sentence repeats what the sheet's data hold; nothing is added.
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from bench.clean import clean
 from bench.job import keys
-from bench.job.endings import ending_said
+from bench.job.endings import ending_said, reason_said
 from bench.job.in_words import RESULTS, moment
 from bench.job.kept import ASKED, HURRIED, PROGRAM, TESTER
 from bench.seals import SEALS
 from bench.seals.seal import Section
+from bench.sheet.data import WORDS_ONLY
 from rules.testing.air import LIMIT_UG_MIN
 from rules.testing.methods import EARLY_HOURS, methods
 
@@ -28,20 +30,25 @@ TESTED = "Tested"
 """Heading of the tests, under which their curves are drawn."""
 
 
-def sheet_lines(data: dict[str, Any], *, columns: int = 76) -> tuple[str, ...]:
-    """The sheet in lines of at most `columns` characters."""
+def sheet_lines(data: dict[str, Any], more: Sequence[Section] = (), *, columns: int = 76) -> tuple[str, ...]:
+    """The sheet in lines of at most `columns` characters, with `more` that only the shop's copy says."""
     lines = [f"Job {data['job']}" + (f"   {data['watch']}" if data["watch"] else "")]
     if data["shop_name"]:
         lines.insert(0, data["shop_name"])
     if not data["finished"]:
         lines.insert(0, "NOT FINISHED")
-    for part in sections(data):
+    for part in (*sections(data), *more):
         lines += ["", part.heading, *(f"  {sentence}" for sentence in part.sentences)]
-    folded: list[str] = []
+    return folded(lines, columns)
+
+
+def folded(lines: Iterable[str], columns: int) -> tuple[str, ...]:
+    """Lines of at most so many characters, what goes on indented."""
+    found: list[str] = []
     for text in lines:
         indent = " " * (len(text) - len(text.lstrip()))
-        folded += textwrap.wrap(clean(text), max(columns, 20), subsequent_indent=indent + "  ") or [""]
-    return tuple(folded)
+        found += textwrap.wrap(clean(text), max(columns, 20), subsequent_indent=indent + "  ") or [""]
+    return tuple(found)
 
 
 def sections(data: dict[str, Any]) -> tuple[Section, ...]:
@@ -55,7 +62,9 @@ def tests_text(data: dict[str, Any]) -> Section:
     out = [test_text(test) for test in data["tests"]]
     if out and data["tester_number"]:
         out.append(f"Tester: {data['tester_number']}.")
-    if data["marking_bar"] is not None:
+    if data["marking"] == WORDS_ONLY:
+        out.append("Marking: water-resistant, without a figure.")
+    elif data["marking_bar"] is not None:
         out.append(f"Marking: {data['marking_bar']:g} bar.")
     return Section(TESTED, (*out, *data["not_tested"]))
 
@@ -108,22 +117,12 @@ def notes_text(data: dict[str, Any]) -> Section:
     out = [data["remark"]] if data["remark"] else []
     out += data["notes"]
     if data["ended"]:
-        out.append(ending_said(data["ended"], SEALS[data["seal"]].endings))
+        seal = SEALS[data["seal"]]
+        out.append(ending_said(data["ended"], seal.endings))
+        if data["ended_because"]:
+            reason = reason_said(data["ended"], data["ended_because"], seal.reasons)
+            out.append(f"The reason: {reason}.")
     return Section("To know", (*out, *data["cautions"]))
-
-
-def result_text(data: dict[str, Any]) -> str:
-    """What is proved, in one line of words, for the bag slip: never more than a standing pass."""
-    standing = [test for test in data["tests"] if test["stands"]]
-    judged = [test for test in data["tests"] if test["counts"] and test["result"] in ("pass", "fail")]
-    if judged and judged[-1]["result"] == "fail":
-        return "Last test: fail. Not water-resistant as it stands."
-    if not standing:
-        return "No test passed."
-    test = next((one for one in reversed(standing) if one["sitting"] == keys.CASED.name), standing[-1])
-    bar = f", {test['overpressure_bar']:g} bar over" if test["overpressure_bar"] is not None else ""
-    early = ", early: to be repeated" if test["early"] else ""
-    return f"{keys.BY_NAME[test['sitting']].heading}: pass by method {method_words(test)}{bar}{early}."
 
 
 def method_words(test: dict[str, Any]) -> str:

@@ -1,21 +1,24 @@
 """What the shop's own copy of the sheet says besides the customer's:
-corrected results, what was changed by hand, and the time at the bench.
+corrected results, what was changed by hand, the time at the bench, readings, work at the lathe and its plan.
 
 Invariant: every sentence repeats what the sheet's data hold; nothing is added.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from bench.job import keys
 from bench.job.corrections import AGAIN, CORRECTED, FITTED, KEYED_WRONG, OPEN, TESTS
 from bench.job.in_words import RESULTS, moment
 from bench.seals import SEALS
-from bench.seals.seal import Seal
+from bench.seals.seal import Seal, Section
 from bench.sheet.bench_time import shop_lines
 from bench.sheet.by_hand import change_text
 
+FOR_THE_SHOP = "For the shop"
+"""Heading under which what the workshop keeps to itself begins."""
 HOW = {
     KEYED_WRONG: "keyed wrong, read once more and keyed as {then}, {at}",
     AGAIN: "{then} keyed over it, {at}, did not count: {again}",
@@ -33,11 +36,15 @@ READ = {
 }
 
 
-def shop_copy(data: dict[str, Any], minutes: tuple[float, float]) -> tuple[str, ...]:
-    """Everything that only the shop's copy says."""
+def shop_copy(
+    data: dict[str, Any], minutes: tuple[float, float], plan: Sequence[str] = ()
+) -> tuple[Section, ...]:
+    """Everything that only the shop's copy says; `plan` is the turning plan in lines."""
     changes = (change_text(one) for one in data["changed_by_hand"])
     notes = (f"Note: {note}" for note in data["shop_notes"])
-    return (*correction_lines(data), *changes, *notes, *shop_lines(minutes))
+    own = (*correction_lines(data), *changes, *notes, *shop_lines(minutes))
+    parts = (*SEALS[data["seal"]].recorded(data), Section("Turning plan", tuple(plan)))
+    return (Section(FOR_THE_SHOP, own), *(part for part in parts if part.sentences))
 
 
 def correction_lines(data: dict[str, Any]) -> tuple[str, ...]:

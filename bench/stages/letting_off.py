@@ -12,7 +12,12 @@ from bench.job.asking import Stage, T
 from bench.job.job import Answer, Job
 from bench.job.keys import Sitting
 from bench.job.values import named
+from bench.stages.proving_steps import Setup
+from rules.testing.method_table import LOWERED, RAISED
 from rules.testing.methods import methods
+
+STANDS = {RAISED: "still under pressure", LOWERED: "still under vacuum"}
+"""How a case stands during a test, by what is done with the pressure."""
 
 
 def said_first(job: Job, stage: Stage[T]) -> Stage[T]:
@@ -30,6 +35,22 @@ def said_first(job: Job, stage: Stage[T]) -> Stage[T]:
             answer = yield step
             if sitting and step.key == sitting.method:
                 method = answer.word
+            step = stage.send(answer)
+    except StopIteration as end:
+        result: T = end.value
+        return result
+
+
+def told_on_leaving(setup: Setup, stage: Stage[T]) -> Stage[T]:
+    """The same stage: from its beginning until it is let off, whoever leaves hears how the case stands."""
+    sitting, up = setup.sitting, setup.method.own_verdict
+    said = f"{STANDS.get(setup.method.pressure, '')}. {setup.ending[0]}"
+    try:
+        step = next(stage)
+        while True:
+            up = up and step.key != sitting.vented
+            answer = yield replace(step, left_so=said) if up and setup.method.pressure in STANDS else step
+            up = up or step.key in (sitting.hold, keys.nth(sitting.signal, 0))
             step = stage.send(answer)
     except StopIteration as end:
         result: T = end.value

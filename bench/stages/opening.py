@@ -32,12 +32,13 @@ PAINT = Step(
     key=keys.PAINT,
     stage="measure",
     kind="choice",
-    title="Old luminous paint on dial or hands?",
+    title="Through the glass, case still shut: old luminous paint on dial or hands?",
     choices=plain_choices(
-        ("none", "none, or made after about 1980"), ("old", "old luminous paint"), ("unknown", "not known")
+        ("none", "none, or made after about 1980"),
+        ("old", "old luminous paint"),
+        ("unknown", "not known, or in doubt"),
     ),
     why="Old luminous paint may hold radium. Its dust must not be breathed, swallowed or carried home.",
-    how=("Look through the glass before the case is opened.", "When in doubt answer: not known."),
 )
 PAINT_GO = Step(
     key=keys.PAINT_GO,

@@ -61,10 +61,6 @@ def renewed_step(seal: str, again: Words) -> Step:
         stage="verify",
         kind="choice",
         title="Back from service and cased: which seals were renewed?",
-        say=(
-            f"The {seal} settles while the movement is serviced; a test within "
-            f"{EARLY_HOURS:g} hours of fitting counts as early.",
-        ),
         choices=(
             Choice("none", f"none but the {seal}"),
             Choice("back", "back"),
@@ -76,7 +72,9 @@ def renewed_step(seal: str, again: Words) -> Step:
         ),
         rests_on=(*in_place(), keys.EMPTY.result, *again),
         waits_for="service and casing",
-        why="A test of the whole watch proves every seal, so the sheet says which ones were new.",
+        why="A test of the whole watch proves every seal, so the sheet says which ones were new. "
+        f"The {seal} settles while the movement is serviced; a test within "
+        f"{EARLY_HOURS:g} hours of fitting counts as early.",
     )
 
 
@@ -104,7 +102,7 @@ def pressure_step(sitting: Sitting, offer: Offer, chosen: Method, rests: Words) 
         key=sitting.pressure,
         stage="verify",
         kind="number",
-        title=f"{chosen.name}, {sitting.title}: overpressure",
+        title=f"{chosen.name.partition(',')[0]}, {sitting.title}: overpressure",
         say=(offer.words,),
         mask=Mask(2, 1, "bar", 0.1, round(offer.overpressure_bar, 1)),
         usual=f"{offer.overpressure_bar:.1f} bar",

@@ -90,11 +90,11 @@ def consequences(resolved: Resolved, made: RingSizes, fit: Fit) -> Consequences:
     )
 
 
-Statement = tuple[bool | None, str]
+Remark = tuple[bool | None, str]
 """Whether a warning is due, and its words."""
 
 
-def _about_parts(resolved: Resolved, truing: str) -> tuple[Statement, ...]:
+def _about_parts(resolved: Resolved, truing: str) -> tuple[Remark, ...]:
     """Warnings about the parts themselves; `truing`: what truing the seat would bring."""
     joint, question, ovality = resolved.joint, resolved.question, resolved.demands.ovality_mm
     plastic, edge = joint.plastic, question.glass_edge_mm
@@ -162,7 +162,7 @@ def _about_years(fit: Fit) -> str:
     return f"if the bezel stays stretched, about {left} MPa are left after ten years, under {least:g}"
 
 
-def _about_ring(resolved: Resolved, made: RingSizes, fit: Fit, window: Window) -> tuple[Statement, ...]:
+def _about_ring(resolved: Resolved, made: RingSizes, fit: Fit, window: Window) -> tuple[Remark, ...]:
     """Warnings about the ring, its height and what it takes to press it in."""
     height, least_height = made.height_mm, limits.RANGES["height"][0]
     over = made.outside_diameter_mm - resolved.joint.case_bore_mm

@@ -30,10 +30,10 @@ SHORTER = (
     ),
     (
         r"touch off on the face with the side of the blade nearer the chuck: (?P<to>.*)",
-        "touch the face, blade's chuck side: {to}",
+        "touch face, blade's chuck side: {to}",
     ),
     (r"touch off on the bore's open edge: (?P<to>.*)", "touch bore's edge: {to}"),
-    (r"touch off on the face: (?P<to>.*)", "touch the face: {to}"),
+    (r"touch off on the face: (?P<to>.*)", "touch face: {to}"),
     (
         r"come to every figure moving (?P<way>in|out); past it, back (?:in|out) by (?P<over>.*) and .*",
         "{way}ward; past it, back {over}",

@@ -11,6 +11,7 @@ from rich.cells import set_cell_size
 
 from bench.desk.desk import Desk
 from bench.desk.keys import key_line
+from bench.desk.pages import PAGEFUL
 from bench.job import keys
 from bench.job.standing import STAGES
 from bench.shop.groups import GROUPS, assumed_words
@@ -25,6 +26,8 @@ NARROW = 60
 
 MORE = "  ... there is more: * 1 Enter"
 """Stands on a page that cannot hold all."""
+HOW = "  how: * 1 Enter"
+"""Stands on a page that holds all but how it is done."""
 
 
 def job_title(desk: Desk) -> str:
@@ -69,11 +72,11 @@ def top(desk: Desk, heading: str = "") -> list[Line]:
     return [apart(f" {job_title(desk)}", f"{right} ", desk.columns, "title")]
 
 
-def message(desk: Desk, *, more: bool = False) -> list[Line]:
+def message(desk: Desk, *, more: bool = False, how: bool = False) -> list[Line]:
     """The one message, led by a word where it warns; else, where the page does not hold all, where all is."""
     words, stop = desk.message or desk.jammed, desk.alarm or not desk.message
     if not words:
-        return [line(MORE if more else "", "note")]
+        return [line(MORE if more else HOW if how else "", "note")]
     role = "alarm" if stop else "strong"
     lines = wrapped(f"STOP  {words}" if stop else words, desk.columns, role, hang="      " if stop else "")
     most = 3 if desk.columns >= NARROW else 4
@@ -83,7 +86,17 @@ def message(desk: Desk, *, more: bool = False) -> list[Line]:
     return lines
 
 
-def bottom(desk: Desk, *, dead: frozenset[str] = frozenset(), more: bool = False) -> list[Line]:
-    """Message and keys; `more`: the page does not hold all."""
-    keys = key_line(desk.columns - 2, dead=dead)
-    return [*message(desk, more=more), line(f" {keys}".ljust(desk.columns), "key")]
+def bottom(
+    desk: Desk, *, dead: frozenset[str] = frozenset(), more: bool = False, how: bool = False
+) -> list[Line]:
+    """Message and keys; `more`: the page does not hold all; `how`: all but how it is done."""
+    keys = key_line(desk.columns - 2, dead=dead | idle(desk))
+    return [*message(desk, more=more, how=how), line(f" {keys}".ljust(desk.columns), "key")]
+
+
+def idle(desk: Desk) -> frozenset[str]:
+    """Keys that would do nothing now: take back while nothing is typed, forward at the open question."""
+    step = desk.step if desk.page == "step" else None
+    back = {"back"} if not (desk.line.text or desk.line.void) else set()
+    ahead = step is None or desk.looking_back or len(step.choices) > PAGEFUL
+    return frozenset(back if ahead else back | {"next"})

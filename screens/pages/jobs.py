@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from bench.desk.desk import Desk
 from bench.desk.effects import JobRow
+from bench.desk.finding import DIGITS, picked_words, searches
 from bench.desk.jobs_page import looked_into, number_in, room, still_looking
 from bench.moments import to_the_minute
 from screens.layout import Line, Part, clipped, line, page, wrapped
@@ -31,8 +32,8 @@ def jobs(desk: Desk, look: Look) -> list[Line]:
     heading += f"{count} job{'s' if count != 1 else ''}"
     if still_looking(desk):
         heading = f"{len(found)} so far, {looked_into(desk)} of {count} jobs looked into"
-    heading += f", only {desk.stage_only}" if desk.stage_only else ""
-    prompt = f"  {desk.line.text or '_'}   number of a job, 0: a new one"
+    heading += f", only {picked_words(desk)}" if picked_words(desk) else ""
+    prompt = f"  {desk.line.text or '_'}   number of a job or a size, 0: a new one"
     answer = [line(""), line(clipped(prompt, desk.columns), "entry"), line("")]
     if not count and not desk.line.text:
         body = [piece for text in NO_JOBS for piece in wrapped(f"  {text}", desk.columns, hang="  ")]
@@ -70,15 +71,24 @@ def head_text(desk: Desk) -> str:
 def row_text(desk: Desk, row: JobRow) -> str:
     """One job as a line."""
     number, watch, stage = widths(desk.columns)
-    waits = "-" if row.finished else waiting(row, desk.columns - number - watch - stage - 5)
+    waits = waiting(row, desk.columns - number - watch - stage - 5)
+    if searches(desk.line.text) and DIGITS.fullmatch(desk.line.text):
+        waits = f"seat {first_of(row.seat)}; glass {first_of(row.glass)}"
     at = "finished" if row.finished else row.stage
     name = clipped(row.watch, watch)
     return f"  {row.number:<{number}} {name:<{watch}} {at:<{stage}} {waits}"
 
 
+def first_of(readings: str) -> str:
+    """The first of some readings, with its unit."""
+    return readings.partition(", ")[0] or "-"
+
+
 def waiting(row: JobRow, columns: int) -> str:
-    """What a job waits for and since when; the time of day goes first where there is no room."""
-    what = row.waiting_for or row.step
+    """What a job waits for, or its result, and since when; the time of day goes first where there is no
+    room.
+    """
+    what = (row.result or "-") if row.finished else row.waiting_for or row.step
     since = to_the_minute(row.since)
     forms = (f"{what} since {since}", f"{what} since {since[:10]}", f"{what}, {since[:10]}") if since else ()
     return next((form for form in forms if len(form) <= columns), what)

@@ -10,7 +10,7 @@ from bench.desk.hold import is_shut
 from bench.desk.pages import PAGEFUL
 from bench.job.steps import Choice, Step
 from rules.cautions import for_places
-from screens.layout import Line, clipped, line, wrapped
+from screens.layout import Line, clipped, line, width, wrapped
 
 
 def choice_lines(desk: Desk, step: Step, columns: int) -> list[Line]:
@@ -24,8 +24,21 @@ def choice_lines(desk: Desk, step: Step, columns: int) -> list[Line]:
     return lines
 
 
-def short_choices(desk: Desk, step: Step, columns: int) -> list[Line]:
-    """The choices on one line each, where there is no room for more."""
+def packed_choices(desk: Desk, step: Step, columns: int) -> list[Line]:
+    """The choices whole, as many on a line as it holds, where there is no room for a line each."""
+    lines: list[Line] = []
+    for number, choice in shown_choices(desk, step):
+        role = "chosen" if desk.line.text == str(number) else "ink"
+        text = f"  {number}  {choice.text}"
+        if lines and width(lines[-1]) + len(text) + 1 <= columns:
+            lines[-1] = [*lines[-1], (f" {text}", role)]
+        else:
+            lines += wrapped(text, columns, role, hang="     ")
+    return lines
+
+
+def clipped_choices(desk: Desk, step: Step, columns: int) -> list[Line]:
+    """A line for each choice, cut, where whole they do not even fit packed."""
     return [
         line(
             clipped(f"  {number}  {choice.text}", columns),
@@ -75,7 +88,7 @@ def caution_sizes(
     full: list[Line] = []
     for item in items:
         full.append(line(clipped(f"  CAUTION  {item.title}", columns), "caution"))
-        full += [one for text in item.lines for one in wrapped(f"    {text}", columns, hang="    ")]
+        full += wrapped(f"    {' '.join(item.lines)}", columns, hang="    ")
     names = tuple(dict.fromkeys(item.title for item in items))
     short = wrapped(f"  CAUTION  {'; '.join(names)}. More: *", columns, "caution", hang="    ")
     others = " and more" if more else f" and {len(names) - 1} more" if len(names) > 1 else ""

@@ -1,7 +1,8 @@
 """The page of one step: the one thing to do now, the typed value large, what was answered, what follows.
 
-Invariant: title and answer stand in the same place on every step; what is dropped when room is short is the
-picture first, then how it is done, then the cautions' details, never the question or the answer.
+Invariant: title and answer stand in the same place on every step. Where room is short the cautions' details
+go first, then the drawn limits and what was answered before, never the question, a choice or the name of a
+danger. How it is done stands behind `* 1`, and the page says so.
 """
 
 from __future__ import annotations
@@ -12,21 +13,31 @@ from bench.desk.hold import as_now, countdown, share_run
 from bench.job.mask import Mask
 from bench.job.steps import Step, Words
 from screens.figures import figures
-from screens.layout import SPARE, Line, Part, beside, clipped, fitted, left_out, line, page, wrapped
+from screens.layout import SPARE, Line, Part, as_fit, beside, clipped, fitted, left_out, line, page, wrapped
 from screens.look import Look
 from screens.pages.frame import bottom, top
-from screens.pages.parts import caution_sizes, choice_lines, old_value, short_choices
-from screens.pages.step_pictures import PICTURE, gauge, picture_lines, short_gauge
+from screens.pages.overview import with_overview
+from screens.pages.parts import caution_sizes, choice_lines, clipped_choices, old_value, packed_choices
+from screens.pages.step_pictures import gauge, picture_lines, short_gauge
 from screens.pages.turning import turning_page
 
 WIDEST = 110
 """Longer lines are hard to read; a wider window gets larger figures instead."""
+TALL = ((12, 50), (8, 30), (4, 0))
+"""Rows that figures may take, and from which height of the window on."""
+ROOMY = 20
+"""From this height of the window on no name of a caution is cut."""
 WAIT = 60
 """Cells of the line that fills while something is waited for."""
 
 
 def step_page(desk: Desk, look: Look) -> list[Line]:
-    """The step that is shown."""
+    """The step that is shown, in a wide window with the stages beside it."""
+    return with_overview(desk, lambda at: page_alone(at, look))
+
+
+def page_alone(desk: Desk, look: Look) -> list[Line]:
+    """The step that is shown, and nothing else."""
     step = desk.step
     if step is None:
         return page(
@@ -36,47 +47,53 @@ def step_page(desk: Desk, look: Look) -> list[Line]:
     columns = min(desk.columns, WIDEST) - 2
     if step.targets:
         return turning_page(desk, step, look, columns)
+    room = desk.rows - len(top(desk)) - len(bottom(desk))
+    sizes = [parts_of(desk, step, look, columns, tall) for tall, least in TALL if desk.rows >= least]
+    parts = next((one for one in sizes if as_fit(one, room)[-1] is one[-1].lines), sizes[0])
+    more = left_out(parts, room)
+    return page(top(desk), parts, bottom(desk, more=more, how=bool(step.how)), rows=desk.rows)
+
+
+def parts_of(desk: Desk, step: Step, look: Look, columns: int, tall: int) -> list[Part]:
+    """What stands on the page, its figures at most so many rows tall, the cautions last."""
     side = picture_lines(step, desk, look)
-    narrow = columns - PICTURE - 1 if side else columns
+    narrow = columns - len(side[0]) - 1 if side else columns
     head = [
         Part([line("")], SPARE),
         Part(wrapped(f"  {step.title}", narrow, "strong", hang="  ")),
-        Part(old_value(desk, step, narrow), 2),
-        Part(said(step, narrow), 1, ends=step.kind == "action"),
-        *answer_parts(desk, step, look, narrow),
-    ]
-    tail = [
-        Part(earlier(step, columns), 2),
-        Part(consequence(step, columns, checks=True), 0, consequence(step, columns, checks=True)[:2]),
-        Part(consequence(step, columns, checks=False), 2),
-        Part(gauge(desk, step, look), 3, least=short_gauge(step, columns), whole=True),
-        caution_part(step, columns),
-        Part(how(step, columns), SPARE),
+        Part(old_value(desk, step, narrow), 3),
+        Part(said(step, narrow), 2, ends=step.kind == "action"),
+        *answer_parts(desk, step, look, narrow, tall),
     ]
     if side:
         plain = fitted(head, desk.rows - 3)
-        head = [Part(beside(plain, side, at=columns + 1 - PICTURE, role="picture"), 0)]
-    room = desk.rows - len(top(desk)) - len(bottom(desk))
-    more = left_out([*head, *tail], room)
-    return page(top(desk), [*head, *tail], bottom(desk, more=more), rows=desk.rows)
+        head = [Part(beside(plain, side, at=columns + 1 - len(side[0]), role="picture"), 0)]
+    return [
+        *head,
+        Part(earlier(step, columns), 4),
+        Part(consequence(step, columns, checks=True), 0, consequence(step, columns, checks=True)[1:]),
+        Part(consequence(step, columns, checks=False), 3),
+        Part(gauge(desk, step, look), 5, least=short_gauge(step, columns), whole=True),
+        caution_part(step, columns, last=desk.rows >= ROOMY),
+    ]
 
 
-def answer_parts(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]:
+def answer_parts(desk: Desk, step: Step, look: Look, columns: int, tall: int) -> list[Part]:
     """The answer line as large figures, or the numbered choices."""
     mask = mask_of(step)
     if step.kind in ("number",) or step.readback is not None:
         assert mask is not None
         answer = Part(
-            number_lines(desk, step, mask, look, columns), 1, short_number(desk, step, mask, columns)
+            number_lines(desk, step, mask, look, columns, tall), 1, short_number(desk, step, mask, columns)
         )
     else:
-        answer = Part([line(""), *choice_lines(desk, step, columns)], 0, short_choices(desk, step, columns))
+        whole, packed = choice_lines(desk, step, columns), packed_choices(desk, step, columns)
+        answer = Part([line(""), *whole], 0, packed, clipped_choices(desk, step, columns))
     return [*wait_part(desk, step, look, columns), answer]
 
 
-def number_lines(desk: Desk, step: Step, mask: Mask, look: Look, columns: int) -> list[Line]:
+def number_lines(desk: Desk, step: Step, mask: Mask, look: Look, columns: int, tall: int) -> list[Line]:
     """The typed value over its mask, as large as there is room for, with its unit."""
-    tall = 4 if desk.rows < 30 else 8 if desk.rows < 50 else 12
     lines = [line(""), *large(mask.over(desk.line.text), look, columns, mask.unit, tall=tall), line("")]
     lines += usual_line(desk, step, columns)
     if desk.conversion:
@@ -156,20 +173,14 @@ def said_lines(texts: Words, columns: int) -> list[Line]:
     return [line(""), *lines] if lines else []
 
 
-def caution_part(step: Step, columns: int) -> Part:
-    """The cautions of the place, their details where there is room."""
+def caution_part(step: Step, columns: int, *, last: bool) -> Part:
+    """The cautions of the place, their details where there is room; their names are cut last, or before what
+    is to be done, in a window where only one of the two fits.
+    """
     least, names, full = caution_sizes(step, columns)
     if not least:
         return Part([])
-    return Part([line(""), *full], 5, [line(""), *names], least, whole=True)
-
-
-def how(step: Step, columns: int) -> list[Line]:
-    """How it is measured or done."""
-    if not step.how:
-        return []
-    lines = [one for text in step.how for one in wrapped(f"  {text}", columns, "note", hang="    ")]
-    return [line(""), *lines]
+    return Part([line(""), *full], 5, [line(""), *names], least, whole=True, kept=1 if last else 3)
 
 
 PAGES = {"step": step_page}

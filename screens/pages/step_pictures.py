@@ -18,23 +18,21 @@ WIDE = 76
 """From this width on the picture stands beside the words."""
 PLACES = {MM: 2, INCH: INCH_PLACES[2]}
 """Decimals of a size where no instrument says them."""
-PICTURE = 32
-"""Width of a picture beside the words."""
+PICTURES = (((100, 30), (48, 16)), ((0, 0), (32, 9)))
+"""From which window on a picture beside the words has how many columns and rows."""
 
 
 def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
-    """Where the target and the typed number lie: below, in or above the band."""
+    """The limits, the target and the typed number, each as a line as long as it is."""
     given = step.gauge
     if given is None or not given.drawn or given.low == given.high:
         return []
     mask = mask_of(step)
-    target = given.target if given.target is not None else (given.low + given.high) / 2
-    landing = (target - given.half_width, target + given.half_width) if given.half_width else None
-    bar = pictures.window_bar(
-        loose=given.low,
-        tight=given.high,
-        target=target,
-        landing=landing,
+    drawn = pictures.limit_lines(
+        low=given.low,
+        high=given.high,
+        target=given.target,
+        half_width=given.half_width,
         value=typed_value(desk, mask) if mask else None,
         unit=mask.unit if mask else short(),
         decimals=mask.decimals if mask else PLACES[spoken()],
@@ -42,7 +40,7 @@ def gauge(desk: Desk, step: Step, look: Look) -> list[Line]:
         columns=min(desk.columns - 4, 70),
         style=look.figures,
     )
-    return [line(""), *(line(f"  {row}", "picture") for row in bar if row.strip())]
+    return [line(""), *(line(f"  {row}".rstrip(), "picture") for row in drawn)]
 
 
 def short_gauge(step: Step, columns: int) -> list[Line]:
@@ -70,5 +68,6 @@ def picture_lines(step: Step, desk: Desk, look: Look) -> list[str]:
     """The picture that belongs to the step, drawn for the room at the right."""
     if step.picture is None or desk.columns < WIDE or desk.rows < 18:
         return []
-    rows = 8 if desk.rows < 30 else 12
-    return pictures.drawn(step.picture, columns=PICTURE, rows=rows, style=look.style)
+    fitting = (size for (wide, high), size in PICTURES if desk.columns >= wide and desk.rows >= high)
+    columns, rows = next(fitting)
+    return pictures.drawn(step.picture, columns=columns, rows=rows, style=look.style)

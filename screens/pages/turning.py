@@ -38,8 +38,10 @@ NOW = re.compile(r"^(touch off|point at the face|come to every figure|Then burrs
 """Begins what is done now: shortened where room is short, never left out before a figure is."""
 WIDE = 76
 """From this width on the picture stands beside the words."""
-SIZES = ((110, 48, 16), (0, 32, 12))
-"""From which width on the picture has how many columns and rows."""
+SIZES = ((100, 40, 48, 16), (110, 0, 48, 16), (0, 0, 32, 12))
+"""From which width and height on the picture has how many columns and rows. Beside the column of a wide
+window a page is narrower and has height to spare; in a low one of that width the cautions need the room.
+"""
 LEAST_PICTURE = 8
 
 
@@ -223,5 +225,5 @@ def picture_of(desk: Desk, step: Step, look: Look, rows: int) -> list[str]:
     """The bar at the right of the words; nothing in a small window."""
     if step.picture is None or desk.columns < WIDE or rows < LEAST_PICTURE + 2:
         return []
-    columns, most = next((wide, high) for least, wide, high in SIZES if desk.columns >= least)
+    columns, most = next(size[2:] for size in SIZES if desk.columns >= size[0] and desk.rows >= size[1])
     return pictures.drawn(step.picture, columns=columns, rows=min(most, rows - 1), style=look.style)

@@ -12,8 +12,8 @@ from bench.job.steps import Picture
 from screens.pictures.bar import bar_passes as bar_passes, draw as _bar
 from screens.pictures.clock import clock as clock, draw as _clock
 from screens.pictures.leak_picture import draw as _leak, leak_picture as leak_picture
+from screens.pictures.limits import limit_lines as limit_lines
 from screens.pictures.section import draw as _section, section as section
-from screens.pictures.window import window_bar as window_bar
 from screens.raster import Style
 
 DRAWN: Mapping[str, Callable[..., list[str]]] = {

@@ -15,7 +15,9 @@ from rules.lengths import bare
 from rules.turning import operations
 from screens.raster import Canvas, Style
 
-LABEL_COLUMNS = 14
+LABEL_COLUMNS = 15
+LEGEND = "full: tool   crossed: ring"
+"""What is what besides the chuck, which has its name in it."""
 CHUCK, FREE = 0.16, 0.30
 """Parts of the length that stands out, drawn of the chuck and of the room at the open end."""
 MARGIN = 0.12
@@ -106,8 +108,8 @@ def _beside(
     columns, rows, style = room
     named = ((outside_mm, "outside"), (bore_mm, "bore"), *(((now_mm, "< now"),) if now_mm > 0.0 else ()))
     places = [(view.y(size) / canvas.height, f"{bare(size)} {word}") for size, word in named]
-    lines = _labelled(canvas.render(max(columns - LABEL_COLUMNS, 8), max(rows - 1, 0), style), places)
-    return [line.ljust(columns)[:columns] for line in (*lines, lengths)][:rows]
+    lines = _labelled(canvas.render(max(columns - LABEL_COLUMNS, 8), max(rows - 2, 0), style), places)
+    return [line.ljust(columns)[:columns] for line in (*lines, LEGEND, lengths)][:rows]
 
 
 def _inner(name: str, bar: float, bores: tuple[float, ...]) -> float:
@@ -120,7 +122,7 @@ def _labelled(drawn: list[str], places: list[tuple[float, str]]) -> list[str]:
     """A drawing with words at its right, each at a part of its height."""
     last = len(drawn) - 1
     labels = _spaced([(part * last, text) for part, text in places], len(drawn))
-    return [f"{line}{labels.get(at, '')}" for at, line in enumerate(drawn)]
+    return [f"{line} {labels.get(at, '')}" for at, line in enumerate(drawn)]
 
 
 def _bar(canvas: Canvas, view: View, diameters: tuple[float, float], turned: float) -> None:

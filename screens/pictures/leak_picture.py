@@ -10,6 +10,10 @@ from bench.job.steps import Picture
 from rules.testing.leak_curve import LeakCurve
 from screens.raster import Canvas, Style
 
+LEGENDS = ("crosses read, line fitted", "+ read  - fit", "")
+"""What the marks are, the longest first; the limit has its name at its line."""
+ENDS = 19
+"""Cells that the two ends of the time and what stands round them take."""
 _LEFT, _RIGHT, _TOP, _BOTTOM = 0.12, 0.98, 0.08, 0.86
 
 
@@ -39,6 +43,8 @@ def leak_picture(
     canvas.label(0, _BOTTOM, f"{low:.3g}")
     canvas.label(_LEFT, 1.0, f"{first:.3g}")
     canvas.label(_RIGHT, 1.0, f"{last:.3g} min", "right")
+    legend = next(text for text in LEGENDS if len(text) <= columns - ENDS)
+    canvas.label(_LEFT + 0.06, 1.0, legend)
     return canvas.render(columns, rows, style)
 
 

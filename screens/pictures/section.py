@@ -1,14 +1,22 @@
 """Ring, bore and glass in section, before and after pressing.
 
-Invariant: drawn to scale from the numbers given; nothing is computed but where lines lie.
+Invariant: drawn to scale from the numbers given; nothing is computed but where lines lie. The ring is full,
+the case hatched, the glass empty; their names stand under them, so that no letter lies on a line.
 """
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 from bench.job.steps import Picture
 from rules.lengths import bare
 from rules.limits import HEIGHT_CLEARANCE_MM, LEAST_CHAMFER_MM, LOWER_CHAMFER_MM
 from screens.raster import Canvas, Style
+
+MOVES = "v press v"
+"""How the glass moves, said within it where it lies on no line."""
+CLEAR = 3
+"""Cells that are free beside it within the glass, its edge counted, and rows that the glass has."""
 
 
 def section(
@@ -35,8 +43,7 @@ def section(
     gap, wall = max((case_bore_mm - glass_mm) / 2, 0.01), max((outside_mm - bore_mm) / 2, 0.01)
     edge, seat = glass_edge_mm or height_mm, seat_depth_mm or height_mm + HEIGHT_CLEARANCE_MM
     part, lift = 1.3 * max(wall, gap, 0.25), 0.0 if pressed else 0.22 * height_mm
-    over = min(edge, 0.55 * height_mm)  # how much of the glass is seen above the ring before pressing
-    ground = max(seat, height_mm + lift + over) if not pressed else max(seat, edge, 1.1 * height_mm)
+    ground = max(seat, _high(height_mm, lift, edge, pressed=pressed))
     canvas = Canvas(2 * part + gap + part, ground + 0.4 * part)
     glass_x, seat_x = 2 * part, 2 * part + gap
     _case(canvas, seat_x=seat_x, ground=ground, seat=seat, ledge=min(0.9 * part + gap, seat_x))
@@ -44,21 +51,57 @@ def section(
     tall = min(height_mm * max(wall / gap, 1.0), 1.1 * height_mm) if pressed else height_mm
     thick, bottom = (min(wall, gap), ground) if pressed else (wall, ground - height_mm - lift)
     _ring(canvas, seat_x - clear, ground, thick, tall, chamfer_mm, lower_chamfer_mm)
-    middle = _glass(canvas, glass_x, bottom, edge, 0.75 * part)
-    canvas.label(canvas.width - 0.1 * part, ground - seat / 2, "case", "right")
-    canvas.label(seat_x - min(wall, gap) / 2, ground - height_mm / 2, "ring", "centre")
-    if not pressed:
-        canvas.label(glass_x, middle, "v press", "left", right=2)
-    words = f"wall {bare(wall, 3)}, gap {bare(gap, 3)}{', pressed' if pressed else ''}"
-    return [*canvas.render(columns, rows - 1, style), words.center(columns)[:columns]]
+    room = (columns, max(rows - 2, 1), style)
+    moves = "" if pressed else moves_within(canvas, glass_x, min(edge, bottom), room)
+    _glass(canvas, glass_x, bottom, edge, moves)
+    places = ((glass_x / 2, "glass"), (seat_x - min(wall, gap) / 2, "ring"), (seat_x + part / 2, "case"))
+    state = ", pressed" if pressed else "" if moves else ", to press"
+    words = said_under(f"wall {bare(wall, 3)}, gap {bare(gap, 3)}", state, columns)
+    under = [names_under([(canvas.column_of(x, *room), name) for x, name in places], columns), words]
+    return [*canvas.render(columns, rows - 2, style), *under][-max(rows, 0) :]
 
 
-def _glass(canvas: Canvas, right: float, bottom: float, edge: float, name_x: float) -> float:
-    """The edge of the glass with its name; gives the height of its middle."""
+def _high(height: float, lift: float, edge: float, *, pressed: bool) -> float:
+    """How high ring and glass stand together; before pressing a part of the glass is seen above the ring."""
+    return max(edge, 1.1 * height) if pressed else height + lift + min(edge, 0.55 * height)
+
+
+def moves_within(canvas: Canvas, wide: float, high: float, room: tuple[int, int, Style]) -> str:
+    """How the glass moves, where its drawing leaves room for it; nothing where it does not."""
+    across = canvas.column_of(wide, *room) - canvas.column_of(0.0, *room)
+    down = high * across / wide / 2  # a cell is twice as high as wide
+    return MOVES if len(MOVES) + CLEAR <= across and down >= CLEAR else ""
+
+
+def said_under(words: str, state: str, columns: int) -> str:
+    """The last line: wall and gap, and whether it is pressed where there is room."""
+    return (words + state if len(words + state) <= columns else words).center(columns)[:columns]
+
+
+def names_under(names: Sequence[tuple[int, str]], columns: int) -> str:
+    """Names under their columns, two blanks apart at least; nothing where they do not fit.
+
+    >>> names_under([(4, "glass"), (7, "ring"), (9, "case")], 20)
+    '  glass  ring  case '
+    """
+    if sum(len(name) + 2 for _, name in names) - 2 > columns:
+        return " " * columns
+    starts: list[int] = []
+    after = columns + 2
+    for middle, name in reversed(names):
+        after = min(middle - len(name) // 2, after - len(name) - 2)
+        starts.insert(0, after)
+    text = ""
+    for start, (_, name) in zip(starts, names, strict=True):
+        text = text.ljust(max(start, len(text) + 2 if text else 0)) + name
+    return text.ljust(columns)[:columns]
+
+
+def _glass(canvas: Canvas, right: float, bottom: float, edge: float, moves: str) -> None:
+    """The edge of the glass, empty as nothing else is, and how it moves."""
     top = max(bottom - edge, 0.0)
     canvas.line((0, top), (right, top), (right, bottom), (0, bottom))
-    canvas.label(name_x, (top + bottom) / 2, "glass", "centre")
-    return (top + bottom) / 2
+    canvas.label(right / 2, (top + bottom) / 2, moves, "centre")
 
 
 def _case(canvas: Canvas, *, seat_x: float, ground: float, seat: float, ledge: float) -> None:
@@ -88,7 +131,7 @@ def _ring(
         (left, ground),
         (left, ground - height + chamfer),
     )
-    canvas.polygon(corners, "cross")
+    canvas.polygon(corners, "solid")
 
 
 def draw(picture: Picture, *, columns: int, rows: int, style: Style) -> list[str]:

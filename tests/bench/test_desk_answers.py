@@ -256,14 +256,14 @@ def test_digits_narrow_the_list_and_enter_opens_the_one_that_fits() -> None:
     assert [jobs_page.number_in(name) for name in (*NAMES, "000-x")] == ["214", "221", "22", "7", "000"]
 
 
-def test_a_job_number_has_digits_only() -> None:
+def test_what_no_job_is_found_by_is_not_taken() -> None:
     line = AnswerLine("22")
     assert jobs_page.type_number(line, "1").text == "221"
     assert jobs_page.type_number(line, "back").text == "2"
     for text, void in (
         ("navigation", "NumLock is off: press NumLock, then key it again"),
-        (".", "a job number has digits only"),
-        ("char:x", "a job number has digits only"),
+        ("char:%", "a job is found by its number, a size or words of its watch"),
+        ("paste:22", "a job is found by its number, a size or words of its watch"),
     ):
         assert jobs_page.type_number(line, text).void == void
     for move in ("enter", "previous", "next", "list"):

@@ -89,7 +89,7 @@ def test_every_meaning_has_one_keypad_key_of_its_own() -> None:
     [
         (80, "0-9 . type   Enter accept   - take back   / back   + forward   * more"),
         (60, "Enter accept   - take back   / back   + forward   * more"),
-        (40, "Enter accept   - take back   * more"),
+        (40, "Enter accept   / back   * more"),
         (12, "Enter accept"),
         (5, ""),
     ],

@@ -18,23 +18,16 @@ import pytest
 
 from bench.edits.stored import read
 from bench.seals.ring.drawing import plan_drawing
+from bench.seals.seal import Section
 from bench.sheet.data import sheet_data
 from bench.shop.shop import built_in
 from rules.bars import Bar
-from rules.equipment import Tool
+from tests.grooving import CORING
 from tests.rules.test_turning import SHOP, planned
 
 fpdf = pytest.importorskip("fpdf", reason="the PDF library is an extra")
 TOP = Path(__file__).resolve().parents[2]
 KEPT = Path(__file__).with_suffix(".md").with_name("drawn_on_paper.md")
-CORING = Tool(
-    number=9,
-    kind="face_grooving",
-    blade_mm=3.0,
-    smallest_groove_mm=28.0,
-    largest_groove_mm=36.0,
-    depth_mm=4.0,
-)
 TUBE = Bar(plastic="acetal", diameter_mm=36.0, length_mm=80.0, kind="tube", bore_mm=28.0)
 
 
@@ -110,33 +103,41 @@ def plan_of_a_tube(path: Path) -> None:
     write_plan(made, plan_drawing(made), title="job 8", path=path)
 
 
-def sheet_of_a_job(path: Path) -> None:
-    from bench.paper.sheet import write_sheet
+def sheet_for_the_customer(path: Path) -> None:
+    from bench.paper.customer import write_customers
 
-    write_sheet(of_job("00208"), path)
+    write_customers(of_job("00208"), path)
+
+
+def unfinished_for_the_customer(path: Path) -> None:
+    from bench.paper.customer import write_customers
+
+    write_customers(of_job("00226", finished=False, shop_name="", tester_number="", watch=""), path)
 
 
 def sheet_with_curves(path: Path) -> None:
     """Two tests with readings, of one of which the volume is not known; a third does not count."""
-    from bench.paper.sheet import write_sheet
+    from bench.paper.sheet import write_workshops
 
     times = [60.0 * minute for minute in range(11)]
     signals = [round(10.0 * math.exp(-at / 9000.0), 1) for at in times]
     read = {"times_s": times, "signals_um": signals, "step_um": 0.1, "volume_cm3": 2.0, "volume_u_cm3": 0.3}
     test = {**of_job("00208")["tests"][1], "overpressure_bar": 2.0, "minutes": 10.0, "readings": read}
     unknown = {**test, "sitting": "empty", "readings": {**read, "volume_cm3": None}}
-    write_sheet(of_job("00208", tests=[test, unknown, {**test, "counts": False}]), path)
+    write_workshops(of_job("00208", tests=[test, unknown, {**test, "counts": False}]), path, ())
 
 
-def copy_for_the_shop(path: Path) -> None:
-    from bench.paper.sheet import write_sheet
+def sheet_of_the_workshop(path: Path) -> None:
+    from bench.paper.sheet import write_workshops
 
-    more = ("Minutes at the bench: 42.", "Set aside for 7 minutes.")
-    write_sheet(of_job("00214", shop_name="", tester_number="", watch="", finished=False), path, more=more)
+    more = (Section("For the shop", ("Minutes at the bench: 42.", "Set aside for 7 minutes.")),)
+    write_workshops(
+        of_job("00214", shop_name="", tester_number="", watch="", finished=False), path, more=more
+    )
 
 
 def slip_of_a_job(path: Path) -> None:
-    from bench.paper.sheet import write_slip
+    from bench.paper.slip import write_slip
 
     write_slip(
         of_job("00221", watch="a diver's watch \u767d with a name of more than sixty characters on its back"),
@@ -145,7 +146,7 @@ def slip_of_a_job(path: Path) -> None:
 
 
 def slip_unfinished(path: Path) -> None:
-    from bench.paper.sheet import write_slip
+    from bench.paper.slip import write_slip
 
     write_slip(of_job("00226", finished=False, retest="", shop_name="", tester_number="", watch=""), path)
 
@@ -153,9 +154,10 @@ def slip_unfinished(path: Path) -> None:
 PAPERS: tuple[Callable[[Path], None], ...] = (
     plan_with_core,
     plan_of_a_tube,
-    sheet_of_a_job,
+    sheet_for_the_customer,
+    unfinished_for_the_customer,
     sheet_with_curves,
-    copy_for_the_shop,
+    sheet_of_the_workshop,
     slip_of_a_job,
     slip_unfinished,
 )

@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 
-from bench import in_numbers, progress, refusal, units
+from bench import in_numbers, job_list, progress, refusal, units
 from bench.commands import size
-from bench.desk import away, desk, jobs_page, moving, offering, pages, typed, update, wheel
+from bench.desk import away, desk, finding, jobs_page, moving, offering, pages, typed, update, wheel
 from bench.edits import agreeing, asked, judging
 from bench.file import archive, codec, copies, entry, flush, gather, listing, new_job, recover, restore, slug
 from bench.job import number
@@ -35,7 +35,7 @@ DECIDED: dict[Any, dict[str, Any]] = {
         "_SUMS_LIMIT": 16 * KIB * KIB,
     },
     slug: {"SHOP_LIMIT": 1_000_000, "SLUG_LIMIT": 40, "NUMBER_LIMIT": 1_000_000_000, "ENDING": ".toml"},
-    listing: {"_INDEX_FORMAT": 1, "_INDEX_LIMIT": 256 * KIB * KIB, "UNREADABLE": "unreadable"},
+    listing: {"_INDEX_FORMAT": 2, "_INDEX_LIMIT": 256 * KIB * KIB, "UNREADABLE": "unreadable"},
     gather: {"_HOLE": 1000, "SHOWN": 60},
     copies: {"NAME_LIMIT": 60},
     flush: {"INTERRUPTIONS": 1000},
@@ -46,12 +46,14 @@ DECIDED: dict[Any, dict[str, Any]] = {
     desk: {"SMALLEST": (40, 12), "SEEN_S": 1.0},
     away: {"AWAY_S": 900.0, "UNCLEAR_S": 5.0},
     pages: {"PAGEFUL": 9},
+    finding: {"SIZE_DIGITS": 4},
+    job_list: {"CHUNK": 50},
     typed: {"MM_BEFORE": 2},
     wheel: {"TURN_S": 0.08},
     offering: {"UNUSUAL_MM": 60.0, "TAKES": "1"},
     update: {"LONGEST_ENTRY": 3},
     moving: {"MOST_BELOW": 8},
-    jobs_page: {"CHUNK": 50, "SOON_S": 0.01, "LONGEST_NUMBER": 9},
+    jobs_page: {"SOON_S": 0.01, "LONGEST_NUMBER": 9},
     number: {"INCH_PLACES": (3, 4, 5), "MM_PLACES": (2, 3)},
     units: {"_LONGEST": 40},
     in_numbers: {"MANY": 400, "CHUNK": 40},

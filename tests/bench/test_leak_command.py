@@ -53,10 +53,11 @@ def test_json_of_the_check_series(
     file.write_text(series(rate))
     assert command(str(file), *OPTIONS, "--json") == 0
     told = json.loads(capsys.readouterr().out)
-    assert list(told) == ["leak"]
+    assert list(told) == ["json_format", "leak"]
     found = told["leak"]
     assert list(found) == [
         "rate_ug_min", "low_ug_min", "high_ug_min", "law", "decision", "hold_needed_s", "settled", "reason",
+        "kind",
     ]  # fmt: skip
     assert found["rate_ug_min"] == pytest.approx(read, abs=0.1)
     assert (found["decision"], found["law"], found["settled"]) == (decision, "fixed", True)
@@ -69,7 +70,7 @@ def test_not_judged_is_still_status_0_with_every_key(file: Path, capsys: pytest.
     assert command(str(file), *OPTIONS, "--json") == 0
     found = json.loads(capsys.readouterr().out)["leak"]
     assert found["decision"] == "NOT_JUDGED" and found["rate_ug_min"] is None
-    assert len(found) == 8
+    assert len(found) == 9 and found["kind"] == "no_deflection"
 
 
 def test_text_has_result_pressure_and_plot(file: Path, capsys: pytest.CaptureFixture[str]) -> None:

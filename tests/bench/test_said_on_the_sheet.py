@@ -12,7 +12,7 @@ from bench.seals.ring import text
 from bench.sheet import text as whole
 from bench.sheet.bench_time import bench_minutes, hours_words, shop_lines
 from bench.sheet.by_hand import change_text
-from bench.sheet.text import leak_text, method_words, notes_text, result_text, sections, sheet_lines
+from bench.sheet.text import leak_text, method_words, notes_text, sections, sheet_lines
 from bench.sheet.workshop import correction_text, place, reading_text, shop_copy, when
 from rules.lengths import speaking
 
@@ -69,11 +69,13 @@ def data(**changed: Any) -> dict[str, Any]:
         "job": "7", "watch": None, "finished": True, "shop_name": "", "tester_number": "", "seal": "ring",
         "attempt": 1, "attempts": [BEFORE], "measured": {"case_bore": NOTHING, "glass": NOTHING},
         "gap_believed_mm": None, "made_by": None, "ring": RING, "expected": EXPECTED, "at_hand": THERE,
-        "turned": {"colour": None, "left_mm": None}, "made": NOT_MADE, "renewed": None,
+        "turned": {"colour": None, "left_mm": None, "spares_left": 0, "lathe": None, "bar_mm": None},
+        "made": NOT_MADE, "renewed": None,
         "on_the_ring": {"outside_on_bar_mm": None, "outside_final": False},
         "fitting": {"outcome": None, "at": None}, "tests": [], "marking_bar": None, "not_tested": [],
         "remark": None, "notes": [], "ended": None, "cautions": [], "corrections": [], "readings_changed": [],
-        "changed_by_hand": [], "shop_notes": [],
+        "changed_by_hand": [], "shop_notes": [], "marking": None, "ended_because": None, "readings": [],
+        "at_the_lathe": [],
     }  # fmt: skip
     return usual | changed
 
@@ -111,7 +113,10 @@ def test_what_was_measured() -> None:
         ({"ring": dict.fromkeys(RING)}, []),
         ({"ring": {**RING, "bore_mm": None, "wall_mm": None}}, []),
         (
-            {"ring": NOT_PLANNED | {"wall_mm": None}, "turned": {"colour": None, "left_mm": 197.4}},
+            {
+                "ring": NOT_PLANNED | {"wall_mm": None},
+                "turned": {"colour": None, "left_mm": 197.4, "spares_left": 0},
+            },
             ["What is left of the bar: about 197 mm."],
         ),
     ],
@@ -188,17 +193,12 @@ def test_a_ring_that_was_there() -> None:
     assert text.at_hand_text({**used, "made_after_it": True}) == [said + "this ring is new, made after it."]
 
 
-def test_plastic_and_bar_in_one_line() -> None:
-    white, unsaid = ({"colour": colour, "left_mm": None} for colour in ("white", "not said"))
+def test_plastic_and_bar() -> None:
+    white, unsaid = (
+        {"colour": colour, "left_mm": None, "spares_left": 0} for colour in ("white", "not said")
+    )
     assert text.bar_words(data(turned=white)) == "acetal, white"
     assert text.bar_words(data(turned=unsaid)) == "acetal"
-    assert text.in_one_line(data(turned=white, attempt=3)) == "acetal, white; ring 3 of this job"
-    bare = {**RING, "plastic": None}
-    assert text.in_one_line(data(ring=bare)) == ""
-    assert (
-        text.in_one_line(data(ring=bare, at_hand={**THERE, "what": "new"}))
-        == "plastic not named; ring 1 of this job"
-    )
 
 
 def test_made_and_fitted() -> None:
@@ -310,40 +310,6 @@ def test_lines_are_folded_and_headed() -> None:
     assert sheet_lines(data())[0] == "Job 7" and max(map(len, sheet_lines(data(), columns=5))) <= 20
 
 
-@pytest.mark.parametrize(
-    ("tests", "said"),
-    [
-        ([], "No test passed."),
-        ([{**TEST, "stands": False}], "No test passed."),
-        ([TEST], f"Empty case: pass by method {DRY}, 3 bar over."),
-        (
-            [{**TEST, "early": True, "overpressure_bar": None}],
-            f"Empty case: pass by method {DRY}, early: to be repeated.",
-        ),
-        ([{**TEST, "sitting": "cased"}, TEST], f"Cased watch: pass by method {DRY}, 3 bar over."),
-        ([TEST, {**TEST, "overpressure_bar": 5.0}], f"Empty case: pass by method {DRY}, 5 bar over."),
-        (
-            [TEST, {**TEST, "result": "fail", "stands": False}],
-            "Last test: fail. Not water-resistant as it stands.",
-        ),
-        (
-            [TEST, {**TEST, "result": "fail", "stands": False, "counts": False}],
-            f"Empty case: pass by method {DRY}, 3 bar over.",
-        ),
-        (
-            [{**TEST, "result": "fail", "stands": False}, TEST],
-            f"Empty case: pass by method {DRY}, 3 bar over.",
-        ),
-        (
-            [{**TEST, "result": "fail", "stands": False}, {**TEST, "result": "unclear", "stands": False}],
-            "Last test: fail. Not water-resistant as it stands.",
-        ),
-    ],
-)
-def test_the_result_on_the_slip(tests: list[dict[str, Any]], said: str) -> None:
-    assert result_text(data(tests=tests)) == said
-
-
 def test_methods_by_name() -> None:
     named = {"dry_pass_fail": DRY, "own_way": "own way", None: "not named", "": "not named"}
     assert {method: method_words({"method": method}) for method in named} == named
@@ -392,7 +358,9 @@ def test_what_was_keyed_over() -> None:
 
 
 def test_the_shop_s_copy() -> None:
-    assert shop_copy(data(shop_notes=["Late."]), (125.4, 61.0)) == (
+    own, *more = shop_copy(data(shop_notes=["Late."]), (125.4, 61.0), ("1. face",))
+    assert [one.heading for one in more if one.sentences == ("1. face",)] == ["Turning plan"]
+    assert own.heading == "For the shop" and own.sentences == (
         "Note: Late.",
         "Time at the bench: 2 h 05 min.",
         "Parked: 1 h 01 min (gaps over 30 min between entries).",

@@ -77,7 +77,7 @@ def test_shop_name_and_tester_come_from_the_shop_file(
     assert (sheet["shop_name"], sheet["tester_number"]) == ("At the landing", "T 7")
     assert main(["sheet", "1", "--folder", str(tmp_path)]) == DONE
     text = capsys.readouterr().out
-    assert "At the landing" in text and "Tester: T 7." in text
+    assert "At the landing" in text and "Number of the tester: T 7." in text
 
 
 @pytest.mark.parametrize(

@@ -74,6 +74,10 @@ def in_plain_words(said: str) -> bool:
                 "--plain 1",
                 "--help",
                 "--version",
+                "-V",
+                "man",
+                "help leak",
+                "size --help",
             )
         ),
     ],

@@ -122,7 +122,8 @@ def test_plan_command_prints_text_or_data(
     assert call(tmp_path, "plan", "7") == 0
     assert capsys.readouterr().out == plan_text(made)
     assert call(tmp_path, "plan", "7", "--json") == 0
-    assert json.loads(capsys.readouterr().out) == json.loads(json.dumps(plan_json(made)))
+    data = json.loads(json.dumps(plan_json(made)))
+    assert json.loads(capsys.readouterr().out) == {"json_format": 1, **data}
 
 
 def test_plan_on_paper(

@@ -17,8 +17,10 @@ from typing import Any
 
 from ringwright import main as ringwright
 from tests.campaigns.edited_sheets import accept, edited
+from tests.independent.claims_customer import customer_complaints, slip_complaints
 from tests.independent.claims_over import shop_complaints
 from tests.independent.hand_claims import page_complaints
+from tests.independent.promised import unlike
 from tests.independent.sheet_claims import complaints
 from tests.whole.random_bench import Bench
 
@@ -74,9 +76,25 @@ def said(*words: str) -> str:
 
 
 def sheet_of(path: Path, folder: Path) -> tuple[dict[str, Any], str]:
-    """A session file's sheet as data and as text."""
+    """A session file's sheet as data, and the workshop's as text as far as it repeats them."""
     data: dict[str, Any] = json.loads(said("sheet", str(path), "--json", "--folder", str(folder)))
-    return data, said("sheet", str(path), "--folder", str(folder))
+    return data, shop_of(path, folder).partition("\nFor the shop\n")[0]
+
+
+def customers_of(path: Path, folder: Path) -> str:
+    """The customer's page of a session file."""
+    return said("sheet", str(path), "--folder", str(folder))
+
+
+def slip_of(sheet: dict[str, Any]) -> str:
+    """The words of the slip."""
+    return " ".join(one["text"] for one in sheet["slip"])
+
+
+def customer_faults(sheet: dict[str, Any], path: Path, folder: Path) -> list[str]:
+    """What the customer's page and the slip claim that the session file does not hold."""
+    page = customers_of(path, folder)
+    return [*customer_complaints(page, path, sheet), *slip_complaints(slip_of(sheet), path, sheet)]
 
 
 def shop_of(path: Path, folder: Path) -> str:
@@ -88,7 +106,6 @@ def states(sheet: dict[str, Any], raw: str) -> Counter[str]:
     """Which interesting states a sheet shows, beside its session file."""
     tests = sheet["tests"]
     keyed = len(set(re.findall(r'key = "(case_bore_\d+)"', raw)))
-    old = any("luminous" in one for one in sheet["cautions"])
     seen = {
         "finished": sheet["finished"],
         "unfinished": not sheet["finished"],
@@ -116,7 +133,7 @@ def states(sheet: dict[str, Any], raw: str) -> Counter[str]:
         "reading struck": 0 < (sheet["measured"]["case_bore"]["n"] or 0) < keyed,
         "leak found before": any(one["leak_found"] for one in sheet["attempts"][:-1]),
         "readings changed": sheet["ring"]["bore_mm"] is not None and sheet["measured"]["glass"]["n"] is None,
-        "old paint": old,
+        "old paint": sheet["old_paint"],
         "ended without": sheet["ended"] is not None,
         "keyed wrong": any(one["how"] == "keyed_wrong" for one in sheet["corrections"]),
         "keyed over, tested again": any(one["how"] == "again" for one in sheet["corrections"]),
@@ -160,6 +177,8 @@ def run(
             sheet, text = sheet_of(path, folder)
             found += [f"seed {seed}: {one}" for one in complaints(sheet, text, path)]
             found += [f"seed {seed}: {one}" for one in shop_complaints(shop_of(path, folder), path)]
+            found += [f"seed {seed}: {one}" for one in customer_faults(sheet, path, folder)]
+            found += [f"seed {seed}: {one}" for one in unlike("sheet", sheet)]
             raw = path.read_text(encoding="utf-8")
             reached += bench.done + states(sheet, raw)
             cases.append((sheet, text, raw))
@@ -180,6 +199,7 @@ def by_hand(path: Path, folder: Path, seed: int, reached: Counter[str]) -> list[
         sheet, text = sheet_of(path, folder)
         page = shop_of(path, folder)
         own = (*complaints(sheet, text, path), *shop_complaints(page, path), *page_complaints(page, path))
+        own += (*customer_faults(sheet, path, folder),)
         last = sheet["changed_by_hand"][-1]
         found += [f"after {last['what']} {last['key']} = {last['value']}: {one}" for one in own]
         reached[f"edited: {last['what']}{' after the end' * last['after_end']}"] += 1

@@ -18,23 +18,17 @@ from bench.sheet.turning import plan_json
 from bench.shop.shop import built_in
 from rules.bars import Bar
 from rules.checks import OutOfRange
-from rules.equipment import Axis, Lathe, Tool
+from rules.equipment import Axis, Lathe
 from rules.ring import Ring
 from rules.turning.correction import replan
 from rules.turning.order import SetUp
 from rules.turning.passes import Plan
 from rules.turning.planning import plan
+from tests.grooving import CORING
 from tests.independent.virtual_lathe import Correct, VirtualLathe, drawn_truth
 
 WITHIN_MM = 0.01
-CORING = Tool(
-    number=9,
-    kind="face_grooving",
-    blade_mm=3.0,
-    smallest_groove_mm=20.0,
-    largest_groove_mm=40.0,
-    depth_mm=8.0,
-)
+DEEP_CORING = replace(CORING, smallest_groove_mm=20.0, largest_groove_mm=40.0, depth_mm=8.0)
 AXES = (
     Axis(shows="diameter", step_mm=0.01, backlash_mm=0.05, direction="outward"),
     Axis(shows="radius", step_mm=0.005, backlash_mm=0.05, direction="outward"),
@@ -115,7 +109,7 @@ def drawn_plan(draw: random.Random) -> tuple[Plan, Lathe]:
         outside_mm=outside + draw.uniform(0.8 if kind == "blank" else 2.0, 3.0),
         bore_mm=draw.uniform(10.0, ring.bore_mm - 1.5) if kind == "tube" else 0.0,
     )
-    tools = (*shop.tools, CORING) if draw.random() < 0.3 else shop.tools
+    tools = (*shop.tools, DEEP_CORING) if draw.random() < 0.3 else shop.tools
     return plan(ring=ring, set_up=SetUp(lathe=lathe, tools=tools, bar=bar)), lathe
 
 

@@ -42,7 +42,11 @@ FIRST = (
 SECOND = ("newest_of", "changed", "chosen")
 """Functions whose second is one."""
 PARTS = ("startswith", "endswith", "removeprefix", "removesuffix", "partition", "split")
-NO_KEYS = {"": "a step that is filled in below", "jobs": "the list of jobs, where a choice may lead"}
+NO_KEYS = {
+    "": "a step that is filled in below",
+    "jobs": "the list of jobs, where a choice may lead",
+    "shop": "so may my shop",
+}
 """Texts that stand in the place of a key and are none."""
 BUILT = re.compile(
     r"(last|more|odd|second|third)_(outside|bore|finish|wall)\w*|spare_\d+|\w+_(afresh|slip)|(empty|cased|hunt)_\w+"

@@ -13,6 +13,8 @@ from pathlib import Path
 
 import pytest
 
+pytestmark = pytest.mark.xdist_group("wheel")
+
 TOP = Path(__file__).resolve().parents[2]
 DECOYS = ("rules", "bench")
 

@@ -140,9 +140,10 @@ class ProofClaims(Ground):
         said = self.sheet["not_tested"]
         judged = [one for one in self.tests if one["counts"] and one["result"] in ("pass", "fail")]
         wet = any(one["method"] in UNDER_WATER for one in cased)
+        figured = "" if marking is None else f"The marking {marking:g} bar was not tested."
+        worded = 'The marking "water-resistant", without a figure, was not tested.'
         expected = {
-            f"The marking {marking:g} bar was not tested." if marking is not None else "": marking is not None
-            and not covered,
+            (worded if self.worded() else figured): marking is not None and not covered,
             "The cased watch has not passed a test.": not cased,
             "It was not tested in water.": not wet,
             f"Nothing is said of pressures above {max(raised, default=0.0):g} bar.": bool(raised),
@@ -156,6 +157,16 @@ class ProofClaims(Ground):
         day = cased[-1]["at"][:10] if cased else None
         retest = f"{int(day[:4]) + 1}{day[4:]}".replace("-02-29", "-02-28") if day else None
         self.same("retest", self.sheet["retest"], retest)
+
+    def worded(self) -> bool:
+        """Whether the case says water-resistant without a figure."""
+        chosen = newest(self.answers, "marking")
+        keyed = newest(self.answers, "marking_keyed", after=chosen.n if chosen else 0)
+        return (
+            chosen is not None
+            and chosen.word == "words_only"
+            and (keyed is None or keyed.word == "as chosen")
+        )
 
     def marking(self) -> float | None:
         """What the case says, in bar."""

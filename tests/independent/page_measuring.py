@@ -18,7 +18,10 @@ from tests.independent.page_text import Seen
 
 BURR_MM = 0.03
 WALL_BY_CALLIPER_MM = 0.02
-BAND = re.compile(r"\s*(\d\.\d+)\s+(\d\.\d+)\s+(\d\.\d+)\s*")
+LIMIT = re.compile(r"\s*(?:\w+ under|aim|\w+ over)\s+\S+\s+(\d\.\d+)\s*")
+"""A limit of the wall, and what is aimed at, each behind its line."""
+BAND = re.compile(r"\s*works: (\d\.\d+) to (\d\.\d+), target (\d\.\d+)")
+"""The same in a window too small for lines."""
 
 
 class Window(Protocol):
@@ -116,13 +119,12 @@ class Measuring:
             self.end("no ring was parted")
             return
         if self.band is None:
-            found = next((one for line in page.lines if (one := BAND.fullmatch(line))), None)
-            if found is None:
+            found = [one[1] for line in page.lines if (one := LIMIT.fullmatch(line))]
+            found = found or [one[at] for line in page.lines if (one := BAND.match(line)) for at in (1, 3, 2)]
+            if len(found) != 3:
                 self.end(f"no band: {page.text[:160]}")
                 return
-            low, wanted, high = (
-                float(one) * (MM_PER_IN if page.unit == "in" else 1.0) for one in found.groups()
-            )
+            low, wanted, high = (float(one) * (MM_PER_IN if page.unit == "in" else 1.0) for one in found)
             self.band = (low, wanted, high)
         fine = [one for one in self.shop.gauges if one.kind == "ball_micrometer"]
         self.key_mm(page, self.read((fine or list(self.shop.gauges))[0], rings[0].wall_mm, wall=True))

@@ -21,7 +21,7 @@ STUCK = 4
 OUT = re.compile(
     r"([\d./]+) (mm|in) standing out; fit (tool \d+|the [a-z -]+?); set ([\d.]+) rpm(?: \(([^)]*)\))?"
 )
-NEXT = re.compile(r"chuck key out, fit (tool \d+|the [a-z -]+?)\.")
+NEXT = re.compile(r"chuck key out, fit (tool \d+|the [a-z-]+ [a-z-]+)")
 SAW = re.compile(r"saw off ([\d.]+ (?:mm|in)) first")
 
 
@@ -76,13 +76,13 @@ class Person(Measuring):
         return (
             ("what does it measure, where it will be cut", self.bar),
             ("Its own bore: what does it measure", lambda page: self.key_mm(page, self.piece.bore)),
-            ("how many are still on you", lambda page: self.window.type("0")),
+            ("tie, hanging hair: how many on", lambda page: self.window.type("0")),
             ("Eye protection: where is it", lambda page: self.choose(page, "on my face")),
             ("chuck key: where is it", self.set_up),
-            ("gripped, nothing standing out behind", self.bar_out),
+            ("Bar held, none out behind", self.bar_out),
             ("on which step is the belt", self.belt),
             ("key the number that its", lambda page: self.window.type(f"{float(self.speed[0]):.0f}")),
-            ("the next tool in, tight, on centre height", self.look),
+            ("next tool tight, on centre height", self.look),
             ("Outside on the bar, measured with the", self.outside),
             ("Wall over the open end with the", self.wall),
             ("Wall of the ring at place", self.ring_wall),

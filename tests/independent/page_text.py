@@ -10,6 +10,9 @@ from dataclasses import dataclass
 
 CHOICE = re.compile(r"  (\d)  (\S.*)")
 GOES_ON = re.compile(r"     (\S.*)")
+BESIDE = re.compile(r" {3}(?=\d  \S)")
+"""Before a choice that stands behind another."""
+OVERVIEW = "The job"
 GLYPHS = re.compile(r"[\s▀▄█]*((turns?|div|dial|in|mm|rpm|cross slide|carriage|tailstock)[\s▀▄█]*)*")
 CHUCK = ("█▀█", "█▄█")
 PICTURE_FROM = 40
@@ -57,15 +60,27 @@ def without_picture(lines: Sequence[str]) -> list[str]:
     return [line[:at].rstrip() if 0 < n <= end else line for n, line in enumerate(lines)]
 
 
+def without_overview(lines: Sequence[str]) -> list[str]:
+    """The lines without the column of a wide window that says how far the job is."""
+    at = next((line.find(OVERVIEW) for line in lines[1:5] if line.endswith(OVERVIEW)), -1)
+    return [line[:at].rstrip() if at > 0 and 0 < n < len(lines) - 1 else line for n, line in enumerate(lines)]
+
+
+def apart(line: str) -> list[str]:
+    """The choices that a line holds, each as on a line of its own."""
+    first, *further = BESIDE.split(line)
+    return [first, *(f"  {text}" for text in further)]
+
+
 def seen(painted: Sequence[str]) -> Seen:
     """A page from its painted lines; the first may say where one is, the last says the keys."""
-    lines = without_picture([line.rstrip() for line in painted])
+    lines = without_picture(without_overview([line.rstrip() for line in painted]))
     sentences: list[str] = []
     after: list[str] = []
     choices: dict[int, str] = {}
     open_choice, unit, decimals = 0, "", None
     first = 0 if lines[0].startswith(SENTENCE) else 1
-    for line in lines[first:-1]:
+    for line in (piece for text in lines[first:-1] for piece in apart(text)):
         found, further = CHOICE.fullmatch(line), GOES_ON.fullmatch(line)
         if found:
             open_choice = int(found[1])

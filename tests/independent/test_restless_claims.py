@@ -12,6 +12,8 @@ from tests.campaigns.sheet_claims import Case, lacking, shop_of
 from tests.independent.claims_over import shop_complaints
 from tests.independent.sheet_claims import complaints
 
+pytestmark = pytest.mark.xdist_group("restless claims")
+
 Jobs = tuple[Counter[str], list[str], list[Case]]
 """States reached, complaints and cases."""
 FIRST = 200

@@ -25,10 +25,12 @@ from tests.campaigns.sheet_claims import MOST, Case, lacking, run, sheet_of, sho
 from tests.independent.claims_over import shop_complaints
 from tests.independent.sheet_claims import complaints
 
+pytestmark = pytest.mark.xdist_group("sheet claims")
+
 SAMPLES = sorted((Path(__file__).resolve().parents[2] / "sample_sessions").glob("*.toml"))
 Jobs = tuple[Counter[str], list[str], list[Case]]
 """States reached, complaints and cases of the random jobs."""
-FIRST = 3000
+FIRST = 3030
 
 
 @pytest.fixture(scope="module")

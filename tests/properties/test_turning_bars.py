@@ -11,6 +11,8 @@ import pytest
 from tests.campaigns.turning_plans import Tally, run
 from tests.independent.plan_replay import faults
 
+pytestmark = pytest.mark.xdist_group("turning bars")
+
 Spoil = Callable[[dict[str, Any]], bool]
 """Plants a fault; gives whether there was anything to plant it in."""
 REACHED = (

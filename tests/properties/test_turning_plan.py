@@ -15,6 +15,8 @@ from rules.turning.planning import plan
 from tests.independent.plan_replay import faults
 from tests.turning_draws import job
 
+pytestmark = pytest.mark.xdist_group("turning plans")
+
 DRAWS = 200
 Spoil = Callable[[dict[str, Any]], None]
 

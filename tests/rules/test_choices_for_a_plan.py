@@ -23,6 +23,7 @@ from rules.turning.cutting_words import (
     tool_words,
 )
 from rules.turning.tool_choice import narrowest_blade, sharpest, tool_of, tools_of
+from tests.grooving import CORING
 from tests.rules.test_turning import BAR, LATHE, SHOP, planned
 
 BY_KIND = {tool.kind: tool for tool in SHOP.tools}
@@ -109,15 +110,7 @@ def test_the_widest_boring_bars_that_go_in() -> None:
 
 
 def test_tools_of_a_plan() -> None:
-    core = Tool(
-        number=9,
-        kind="face_grooving",
-        blade_mm=3.0,
-        smallest_groove_mm=28.0,
-        largest_groove_mm=36.0,
-        depth_mm=4.0,
-    )
-    order = planned(tools=also(core)).order
+    order = planned(tools=also(CORING)).order
     assert [tool.number for tool in tools_of(order)] == [1, 2, 3, 4, 9]
     assert [tool_of(order, number) for number in (9, 1, None, 77)] == ["tool 9", "tool 1", "", ""]
     assert [tool.number for tool in tools_of(planned().order)] == [1, 2, 3, 4]

@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 
 from rules.bars import Bar
-from rules.equipment import Tool
 from rules.turning.passes import Pass, Plan
+from tests.grooving import CORING
 from tests.rules.test_turning import LATHE, SHOP, planned, with_cross
 
 SPEEDS = (150.0, 250.0, 420.0, 720.0, 1000.0, 1500.0, 2000.0)
@@ -136,16 +136,6 @@ def test_targets_are_the_size_itself_on_a_read_out_of_diameters() -> None:
     assert made.of("lower_chamfer")[0].along_text == "edge along: go to 1.20, length, point of the tool"
 
 
-CORING = Tool(
-    number=9,
-    kind="face_grooving",
-    blade_mm=3.0,
-    smallest_groove_mm=28.0,
-    largest_groove_mm=36.0,
-    depth_mm=4.0,
-)
-
-
 def coring() -> Plan:
     """A ring and a spare from a bar that a core is cut out of, on a dial of 0.02 mm that counts inward."""
     dial: dict[str, Any] = {"shows": "radius", "step_mm": 0.01, "division_mm": 0.02, "direction": "inward"}
@@ -198,10 +188,8 @@ def test_a_tube_is_drilled_without_a_centre_and_faced_only_over_its_wall() -> No
     lathe = replace(LATHE, drills_mm=(9.0, 12.0, 24.0), largest_drill_mm=30.0)
     made = planned(bar=tube, lathe=lathe)
     assert made.of("centre") == () and sizes(made, "drill") == [12.0, 24.0]
-    assert [one.before for one in made.of("drill")] == [
-        ("spindle stopped: tool post clear", "point at the face: tailstock to zero"),
-        ("point at the face: tailstock to zero",),
-    ]
+    zero = "point at the face: tailstock to zero"
+    assert [one.before for one in made.of("drill")] == [("spindle stopped: tool post clear", zero), (zero,)]
     face = made.of("face")[0]
     assert face.minutes == pytest.approx(15.0 / (0.15 * (face.rpm or 0.0)), abs=0.00051)
     # PTFE: roughed at 80 m/min, 707 rpm at 36.00, and its swarf smokes.

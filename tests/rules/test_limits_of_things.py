@@ -18,6 +18,7 @@ from rules.limits import RANGES, thick_enough, under, within, within_or_none
 from rules.ring import Ring
 from rules.turning.order import check_ring, with_room_for_chamfers
 from rules.turning.plug import PlugWanted
+from tests.grooving import CORING
 
 CHUCK = Grip(name="chuck", smallest_mm=2.0, largest_mm=60.0)
 LATHE = Lathe(
@@ -31,15 +32,7 @@ LATHE = Lathe(
 BAR = Bar(plastic="acetal", diameter_mm=36.0, length_mm=200.0)
 PARTING = Tool(number=4, kind="parting", blade_mm=1.0)
 BORING = Tool(number=2, kind="boring", smallest_bore_mm=8.0, longest_reach_mm=20.0)
-GROOVING = Tool(
-    number=9,
-    kind="face_grooving",
-    blade_mm=3.0,
-    smallest_groove_mm=28.0,
-    largest_groove_mm=36.0,
-    depth_mm=4.0,
-)
-WIDE = replace(GROOVING, largest_groove_mm=300.0)
+WIDE = replace(CORING, largest_groove_mm=300.0)
 GAUGE = Instrument(name="gauge", kind="calliper", resolution_mm=0.01, limit_of_error_mm=0.03)
 RING = Ring(outside_diameter_mm=33.2, bore_mm=32.04, height_mm=1.1, chamfer_mm=0.15, lower_chamfer_mm=0.1)
 
@@ -64,13 +57,13 @@ ENDS: tuple[tuple[Any, str, float, float, str], ...] = (
     (PARTING, "number", 1, 9999, "tool number"),
     (PARTING, "nose_radius_mm", 0.0, 2.0, "nose radius"),
     (PARTING, "blade_mm", 0.2, 6.0, "blade of tool 4"),
-    (GROOVING, "blade_mm", 0.2, 6.0, "blade of tool 9"),
+    (CORING, "blade_mm", 0.2, 6.0, "blade of tool 9"),
     (BORING, "smallest_bore_mm", 1.0, 80.0, "smallest bore of tool 2"),
     (BORING, "longest_reach_mm", 1.0, 200.0, "reach of tool 2"),
     (BORING, "shank_mm", 0.0, 8.0, "shank of tool 2"),
     (WIDE, "smallest_groove_mm", 3.0, 200.0, "smallest groove of tool 9"),
-    (GROOVING, "largest_groove_mm", 28.0, 300.0, "largest groove of tool 9"),
-    (GROOVING, "depth_mm", 0.5, 100.0, "depth of tool 9"),
+    (CORING, "largest_groove_mm", 28.0, 300.0, "largest groove of tool 9"),
+    (CORING, "depth_mm", 0.5, 100.0, "depth of tool 9"),
     (GAUGE, "resolution_mm", 0.0001, 0.1, "resolution"),
     (GAUGE, "limit_of_error_mm", 0.0001, 0.5, "limit of error"),
     (pressing.Press(), "largest_force_n", 10.0, 50000.0, "press force"),

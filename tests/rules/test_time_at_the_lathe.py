@@ -8,11 +8,11 @@ from typing import Any
 
 import pytest
 
-from rules.equipment import Tool
 from rules.turning.cooling import Cooling
 from rules.turning.duration import ASSUMED, Duration, ShopPace, duration, pace_of
 from rules.turning.passes import Plan
 from rules.turning.savings import saving_words
+from tests.grooving import CORING
 from tests.rules.test_turning import BAR, LATHE, SHOP, planned
 
 
@@ -80,14 +80,7 @@ def test_cooling_of_a_thin_tube() -> None:
 
 
 def with_core(deep: float = 4.0) -> Plan:
-    core = Tool(
-        number=9,
-        kind="face_grooving",
-        blade_mm=3.0,
-        smallest_groove_mm=28.0,
-        largest_groove_mm=36.0,
-        depth_mm=deep,
-    )
+    core = replace(CORING, depth_mm=deep)
     return planned(tools=(*SHOP.tools, core))
 
 

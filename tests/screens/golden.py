@@ -37,17 +37,18 @@ def drawn(style: Style) -> Iterator[tuple[str, list[str]]]:
                 style=style,
             ),
         )
-    for name, value, columns in (("window", 32.06, 60), ("window narrow", 31.90, 40)):
+    for name, value, columns in (("limits", 32.06, 60), ("limits narrow", 31.90, 40)):
         yield (
             name,
-            pictures.window_bar(
-                loose=32.10,
-                tight=31.95,
+            pictures.limit_lines(
+                low=31.95,
+                high=32.10,
                 target=32.04,
-                tolerance=0.02,
+                half_width=0.02,
                 value=value,
+                words=("too tight", "works", "too loose"),
                 columns=columns,
-                style=style,
+                style="ascii" if style == "ascii" else "half",
             ),
         )
     yield "clock", pictures.clock([(12, 33.20), (3, 33.24), (5, 33.22)], style=style)

@@ -26,6 +26,8 @@ from tests.screens.painting import Row, rows_of, text_of_row
 from tests.whole.hands import lines
 from tests.whole.scripts import straight
 
+pytestmark = pytest.mark.xdist_group("hostile text")
+
 SIZES = ((80, 24), (40, 12), (60, 20))
 TABLE = styles()
 

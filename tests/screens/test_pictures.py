@@ -13,8 +13,8 @@ STYLES = list(DOTS)
 ESSENTIAL = {
     "section before": ("glass", "case", "ring", "press", "wall 0.580, gap 0.530"),
     "section pressed": ("glass", "case", "ring", "pressed"),
-    "window": ("too loose", "works", "too tight", "32.10", "31.95", "32.04", "32.06 mm: works"),
-    "window narrow": ("too loose", "works", "too tight", "31.90 mm: too tight"),
+    "limits": ("too tight under", "31.95", "too loose over", "32.10", "aim", "32.04", "32.06 mm: works"),
+    "limits narrow": ("too tight under", "31.95", "too loose over", "32.10", "aim", "32.04", "31.90"),
     "clock": ("12h 33.20", "3h 33.24", "5h 33.22", "0.04 mm"),
     "bar": ("turned 2.60 bored 2.20 ring 1.20", "33.20 outside", "32.04 bore", "31.84 < now", "chuck"),
     "leak": ("limit", "10 min", "um"),
@@ -43,9 +43,9 @@ def test_rasters_keep_to_their_characters() -> None:
     for name, lines in golden.drawn("ascii"):
         assert "".join(lines).isascii(), name
     for name, lines in golden.drawn("half"):
-        if name not in ("window", "window narrow"):
+        if not name.startswith("limits"):
             assert set("".join(lines)) - set("▀▄█") <= set(map(chr, range(32, 127))), name
-        "".join(lines).replace("▲", "").encode("cp437")  # ▲ is glyph 0x1E there
+        "".join(lines).encode("cp437")
 
 
 def span(lines: list[str], mark: str) -> tuple[int, int]:
@@ -71,39 +71,54 @@ def test_the_section_is_to_scale() -> None:
             rows=60,
             style="ascii",
         )
-        ring = [line for line in lines if "x" in line]
-        left, right = span(ring, "x")
+        ring = [line for line in lines if "#" in line]
+        left, right = span(ring, "#")
         widths.append((right - left + 2) / (2 * (len(ring) + 1)))
     assert widths == pytest.approx([0.5, 1.0], rel=0.06)
 
 
+def ends(lines: list[str]) -> dict[str, int]:
+    """Where the line of each name ends."""
+    return {line.split()[0]: line.index("┤") for line in lines}
+
+
 @pytest.mark.parametrize(
-    ("value", "words", "column"),
+    ("value", "words"),
     [
-        (32.10, "works", 15),
-        (32.101, "too loose", 15),
-        (31.95, "works", 44),
-        (31.94, "too tight", 46),
-        (99.0, "too loose", 0),
-        (0.0, "too tight", 59),
+        (32.10, "works"),
+        (32.101, "loose"),
+        (31.95, "works"),
+        (31.94, "tight"),
+        (99.0, "loose"),
+        (0.0, "tight"),
     ],
 )
-def test_the_pointer_stands_where_the_number_lands(value: float, words: str, column: int) -> None:
-    lines = pictures.window_bar(loose=32.10, tight=31.95, target=32.04, value=value)
-    assert lines[3].index("▲") == column
-    assert words in lines[3]
+def test_what_is_keyed_is_as_long_as_it_is(value: float, words: str) -> None:
+    """Smaller is shorter, whichever of the two is wrong, and all lines start at one edge."""
+    lines = pictures.limit_lines(
+        low=31.95, high=32.10, target=32.04, value=value, words=("tight", "works", "loose")
+    )
+    assert lines[-1].rstrip().endswith(f": {words}") and len({line.index("├") for line in lines}) == 1
+    found = ends(lines)
+    assert found["tight"] < found["aim"] < found["loose"]
+    assert (found["keyed"] < found["tight"], found["keyed"] > found["loose"]) == (
+        value < 31.945,
+        value > 32.105,
+    )
 
 
-def test_the_window_runs_from_loose_to_tight_whichever_is_larger() -> None:
-    up = pictures.window_bar(loose=5.0, tight=13.0, target=9.0, unit="%", value=4.0)
-    assert "too loose" in up[3] and up[2].index("5.00") < up[2].index("9.00") < up[2].index("13.00")
-    with pytest.raises(ValueError, match="empty"):
-        pictures.window_bar(loose=5.0, tight=5.0, target=5.0)
+def test_limits_keep_their_side_in_whatever_order_they_are_given() -> None:
+    up, down = (
+        pictures.limit_lines(low=a, high=b, target=9.0, unit="%") for a, b in ((5.0, 13.0), (13.0, 5.0))
+    )
+    assert up == down and up[0].index("┤") < up[2].index("┤")
+    with pytest.raises(ValueError, match="are one"):
+        pictures.limit_lines(low=5.0, high=5.0)
 
 
 def test_nothing_measured_means_nothing_claimed() -> None:
     assert "mm" not in "".join(pictures.clock([]))
-    assert len(pictures.window_bar(loose=1, tight=2, target=1.5)) == 4
+    assert len(pictures.limit_lines(low=1, high=2)) == 2
 
 
 @pytest.mark.parametrize("style", STYLES)

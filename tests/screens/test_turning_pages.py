@@ -17,6 +17,7 @@ from rules.equipment import Tool
 from screens.figures import figures
 from screens.layout import text_of
 from screens.look import Look
+from screens.pages.overview import GAP, LEAST, WIDE
 from screens.view import view
 from tests.whole.lathe_presses import WIDER, answer_to, dials
 from tests.whole.repairer import Repairer, fresh
@@ -84,7 +85,9 @@ def acts(shop: str, *, each_pass: bool = False) -> list[tuple[Step, Desk]]:
 def words(desk: Desk, size: tuple[int, int]) -> list[str]:
     """The lines of a page at a size, without the picture."""
     lines = [text_of(one) for one in view(replace(desk, columns=size[0], rows=size[1]), Look("half"))]
-    cut = min(size[0], 110) - 2 - PICTURE.get(size[0], 0) if desk.step and desk.step.targets else size[0]
+    page = size[0] - WIDE - GAP if size >= LEAST else size[0]
+    drawn = desk.step is not None and desk.step.targets and desk.step.picture is not None
+    cut = min(page, 110) - 2 - PICTURE.get(size[0], 0) if drawn else page
     return [lines[0], *(line[:cut].rstrip() for line in lines[1:-2]), *(line.rstrip() for line in lines[-2:])]
 
 

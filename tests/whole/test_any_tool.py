@@ -70,7 +70,7 @@ def test_a_micrometer_is_offered_at_the_glass_and_its_error_counts() -> None:
     assert repairer.step.mask is not None and repairer.step.mask.decimals == 3  # it is still in the hand
     repairer.type("35306")
     assert repairer.asked == "seat_depth"
-    assert "range 0.00, good to 0.01" in said(repairer)
+    assert "good to 0.01, oval 0.00" in said(repairer)
     assert "good to 0.04" in said(at("seat_depth"))
 
 

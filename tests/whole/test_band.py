@@ -35,7 +35,7 @@ def ends(text: str) -> tuple[float, float]:
 
 def said(repairer: Repairer) -> str:
     """What the page says follows."""
-    return next(line for line in repairer.step.consequence if "queeze" in line)
+    return next(line for line in (*repairer.step.say, *repairer.step.consequence) if "queeze" in line)
 
 
 def test_a_plated_bezel_keeps_its_band_from_the_size_page_to_the_press() -> None:

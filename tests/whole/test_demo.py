@@ -74,7 +74,7 @@ def test_the_samples_stand_beside_the_new_job(
 def test_closed_from_outside_it_leaves_nothing(temporary: Path, how: str, plain: list[str]) -> None:
     environment = clean_environment(TMPDIR=str(temporary), HOME=str(temporary.parent / "home"))
     with Terminal(["-m", "ringwright", *plain, "demo"], environment=environment) as terminal:
-        terminal.wait_for("Old luminous paint")
+        terminal.wait_for("old luminous paint on dial")
         assert len(list(temporary.glob("*/jobs/*.toml"))) == 5
         os.kill(terminal.process.pid, signal.SIGHUP if how == "hang-up" else signal.SIGTERM)
         terminal.process.wait(20)

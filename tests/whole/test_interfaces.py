@@ -112,8 +112,8 @@ def test_the_list_does_not_say_how_to_turn(tmp_path: Path, capsys: pytest.Captur
 
 
 def test_no_jobs_is_an_empty_list(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert data(capsys, "jobs", "--json", "--folder", tmp_path / "nowhere") == []
-    assert not (tmp_path / "nowhere").exists()
+    assert data(capsys, "jobs", "--json", "--folder", tmp_path) == []
+    assert not (tmp_path / "jobs").exists()
 
 
 @pytest.mark.parametrize(

@@ -89,7 +89,7 @@ def test_a_ring_too_high_is_dressed_and_all_else_stays() -> None:
     repairer.go_on_replacing("instead")
     assert repairer.asked == "dress_lower" and "to 1.05 mm" in read(repairer.desk)
     repairer.give("done")
-    assert repairer.asked == "ring_height" and "works" in read(repairer.desk)
+    assert repairer.asked == "ring_height" and "1.05 proud over" in read(repairer.desk)
     repairer.type("1.05")
     assert repairer.asked == "fit_ready"
     assert repairer.keyed[counted:] == ["seat_depth_late", "dress_lower", "ring_height"]

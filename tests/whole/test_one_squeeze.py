@@ -36,9 +36,9 @@ def test_a_warm_bench_judges_by_the_gap_that_decided() -> None:
     warm.give("metal")
     warm.give("aluminium")
     warm.on_to("ring", {"case_wall": "3.0", "case_height": "3.0"})
-    page = re.search(r"squeeze ([\d.]+) % of the wall", "\n".join(warm.step.consequence))
+    page = re.search(r"squeeze ([\d.]+) % of the wall", "\n".join(warm.step.say))
     words = warm.step.choices[0].with_it
-    wall = re.search(r"wall ([\d.]+)", warm.step.say[1])
+    wall = re.search(r"wall ([\d.]+)", warm.step.say[2])
     assert page and wall and (named(words, "to_20") or 0.0) < -0.003
     warm.on_to("ring_height", dict.fromkeys(WALLS, wall[1]))
     judged = re.search(r"Squeeze ([\d.]+) %", "\n".join(warm.step.consequence))
@@ -48,7 +48,7 @@ def test_a_warm_bench_judges_by_the_gap_that_decided() -> None:
 def test_no_ring_fits_where_no_bore_works() -> None:
     repairer = fresh().on_to("ring", TIGHT)
     assert any("no bore meets every requirement" in line for line in repairer.step.consequence)
-    wall = re.search(r"wall ([\d.]+)", repairer.step.say[1])
+    wall = re.search(r"wall ([\d.]+)", repairer.step.say[2])
     assert wall
     repairer.on_to("ring_height", dict.fromkeys(WALLS, wall[1]))
     assert "It fits" not in "\n".join(repairer.step.consequence)
@@ -62,7 +62,7 @@ def test_a_ring_in_its_band_is_undecided_where_no_bore_works() -> None:
     repairer.on_to("ring", {"case_wall": "0.5", "case_height": "1.0"})
     assert any("no bore meets every requirement" in line for line in repairer.step.consequence)
     shut = next(text for text in repairer.step.choices[0].with_it if text.startswith("shut "))
-    wall = re.search(r"wall ([\d.]+)", repairer.step.say[1])
+    wall = re.search(r"wall ([\d.]+)", repairer.step.say[2])
     assert wall
     repairer.on_to("ring_height", dict.fromkeys(WALLS, wall[1]))
     verdict = "\n".join(repairer.step.consequence)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from screens.pictures import window_bar
+from screens.pictures import limit_lines
 from tests.campaigns.page_faults import FAULTS, caught
 from tests.campaigns.page_repairer import SHORT, run
 
@@ -30,5 +30,5 @@ def test_what_is_planted_in_the_pages_is_caught(fault: str) -> None:
 def test_both_ends_of_a_band_are_said_where_the_target_stands_near_one() -> None:
     """A repairer reads from them whether a wall works."""
     for target in (0.385, 0.390, 0.364):
-        row = window_bar(loose=0.363, tight=0.391, target=target, decimals=3, columns=36)[2]
-        assert row.split() == [f"{one:.3f}" for one in sorted((0.363, target, 0.391))]
+        rows = limit_lines(low=0.363, high=0.391, target=target, decimals=3, columns=36)
+        assert [row.split()[-1] for row in rows] == [f"{one:.3f}" for one in sorted((0.363, target, 0.391))]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
 from threading import Thread
@@ -15,7 +15,7 @@ from bench.desk.desk import Desk
 from bench.desk.entries import NUMBERS
 from bench.desk.hold import until_next_word
 from bench.shop.shop import built_in
-from screens.lines_in import lines_from
+from screens.lines_in import by_thread, lines_from
 from screens.plain import Plain
 from tests.whole.hands import Clock, bench_in, lines
 from tests.whole.script import Hand, Pair, picked
@@ -143,7 +143,8 @@ def test_a_shorter_hold_is_taken_in_lines_too(holding: Path, tmp_path: Path) -> 
     assert plain.desk.step is not None and "2 min" in plain.desk.step.choices[0].text
 
 
-def test_lines_are_read_as_they_come_and_the_wait_is_told() -> None:
+@pytest.mark.parametrize("way", [lines_from, by_thread])
+def test_lines_are_read_as_they_come_and_the_wait_is_told(way: Callable[..., Iterator[str]]) -> None:
     """A line in two pieces, ends of three kinds, and a word in between when something is due."""
     read, write = os.pipe()
     woken: list[bool] = []
@@ -159,7 +160,7 @@ def test_lines_are_read_as_they_come_and_the_wait_is_told() -> None:
     waits = woken
     with os.fdopen(read, encoding="utf-8") as source:
         os.write(write, b"one\n")
-        assert list(lines_from(source, due)) == ["one\n", "two\n", "three\n", "four"]
+        assert list(way(source, due)) == ["one\n", "two\n", "three\n", "four"]
     assert woken[:3] == [False, False, True]
 
 

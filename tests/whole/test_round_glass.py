@@ -39,7 +39,7 @@ def test_two_readings_of_a_ground_glass_far_apart_are_asked_again() -> None:
     assert "differs by 0.18 mm" in said(repairer) and "chipped edge" in said(repairer)
     repairer.give("31.47")
     assert repairer.asked == "seat_depth"
-    assert "glass 31.47 mm from 2 readings" in said(repairer)
+    assert "glass 31.47 mm, good to 0.04" in said(repairer)
 
 
 @pytest.mark.parametrize(("second", "asked"), [("31.49", "seat_depth"), ("31.50", "glass_3")])
@@ -72,7 +72,7 @@ def test_acrylic_is_taken_as_oval_with_a_light_touch() -> None:
     assert wide.asked == "glass_3" and not wide.step.blind and "the two between" in said(wide)
     assert "light touch" in said(wide)
     wide.on_to("seat_depth", {"glass_3": "31.50", "glass_4": "31.50"})
-    assert "glass 31.50 mm from 4 readings" in said(wide)
+    assert "glass 31.50 mm, good to 0.03, oval 0.08" in said(wide)
 
 
 def test_the_oval_of_an_acrylic_glass_is_counted() -> None:

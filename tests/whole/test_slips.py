@@ -28,6 +28,8 @@ from tests.whole.slips import (
 )
 from tests.whole.stated import with_the_rest_said
 
+pytestmark = pytest.mark.xdist_group("slips")
+
 IN_INCH = (
     ("case_bore_1", "14340"),
     ("case_bore_2", "14345"),

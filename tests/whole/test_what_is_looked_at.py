@@ -148,7 +148,7 @@ def test_nothing_turns_without_the_checks_at_a_lathe_that_shows_nothing() -> Non
 
 def test_where_tools_have_no_numbers_the_kind_is_dealt_out() -> None:
     repairer = at("drill", numbered_tools=False)
-    assert "the boring bar in." in page(repairer)
+    assert "fit the boring bar" in page(repairer)
     orders = set()
     for seed in range(6):
         repairer = fresh(shop=shop(numbered_tools=False), seed=seed).on_to("tool_boring")
@@ -167,7 +167,7 @@ def test_where_tools_have_no_numbers_the_kind_is_dealt_out() -> None:
     assert f"The {wrong} does not cut next: / shows what does." in page(repairer)
     assert page(repairer).count("boring bar") == 1
     repairer.key("previous")
-    assert repairer.step.key == "drill" and "the boring bar in." in page(repairer)
+    assert repairer.step.key == "drill" and "fit the boring bar" in page(repairer)
 
 
 def test_a_wrong_number_of_a_tool_says_what_is_wrong_and_not_the_right_one() -> None:
@@ -183,7 +183,7 @@ def test_after_an_outside_too_small_the_next_tool_stands_on_the_page_before() ->
     small = f"{(repairer.step.gauge.target or 0.0) - 0.5:.3f}" if repairer.step.gauge else ""
     repairer.on_to("past_outside", {"outside_reading": small, "outside_reading_2": small})
     assert repairer.step.choices[0].word == "smaller_bore"
-    assert "tool 62 (boring bar) in." in page(repairer)
+    assert "fit tool 62 (boring bar)" in page(repairer)
 
 
 @pytest.mark.parametrize(

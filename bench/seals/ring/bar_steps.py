@@ -29,6 +29,7 @@ from rules.turning.stock import unless_through, usual_size_mm
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
+SHORTER = "Note it: * my shop."
 RESTS: Words = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR)
 """What the figures of a bar rest on: for another ring it may be another bar."""
 THINNER_MM, THICKER_MM = 1.5, 2.5
@@ -147,11 +148,19 @@ def _length_left(job: Job, bar: Bar) -> float:
     return min(bar.length_mm, left) if same and left is not None and left >= 1.0 else bar.length_mm
 
 
+def shortening(step: Step, made: Plan, *, known: bool) -> Step:
+    """The last act at the lathe with what is left of the bar; where the bars are `known`, how that is said to
+    the shop, as none is shortened by itself.
+    """
+    said = (SHORTER,) if known else ()
+    return replace(step, consequence=(*step.consequence, *left_words(made), *said))
+
+
 def left_words(made: Plan) -> Words:
     """What is left of the bar once the rings are parted."""
     stock, core = made.order.stock, made.order.opening.core_mm
     stub = f", and a stub of {length(stock.sawn_mm - stock.used_mm, 0)}" if stock.sawn_mm else ""
-    said = [f"What is left of the bar: about {length(stock.left_mm, 0)}{stub}."]
+    said = [f"Bar left: about {length(stock.left_mm, 0)}{stub}."]
     if core:
         said.append(f"The core of {length(core, 1)} stands on it: shortened before the next ring.")
     return tuple(said)

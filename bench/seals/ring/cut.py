@@ -14,7 +14,7 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Step, Words
-from bench.seals.ring.bar_steps import RESTS, bar_asked, left_words
+from bench.seals.ring.bar_steps import RESTS, bar_asked, shortening
 from bench.seals.ring.cut_checks import lathe_checks, tool_change
 from bench.seals.ring.cut_readings import (
     corrected,
@@ -34,7 +34,7 @@ from bench.seals.ring.larger_glass import with_glass
 from bench.seals.ring.planning import kept_order, planned
 from bench.seals.ring.roughing import Cutting, begun_afresh, roughed
 from bench.seals.ring.spares import is_spare
-from bench.shop.groups import AT_THE_LATHE, TO_CUT
+from bench.shop.groups import AT_THE_LATHE, BARS, TO_CUT
 from bench.stages.common import Dimension, readings
 from bench.stages.guard import LATHE_CHECKS, at_the_lathe, guarded, still_at_the_lathe
 from rules.equipment import Tool
@@ -57,7 +57,7 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     if first is None:
         yield from word(replace(cannot_turn(why), goes_by=AT_THE_LATHE, asks_shop=TO_CUT))
         return None
-    start = Cutting(first, decided, keys.RING, shop.glass_step_mm)
+    start = Cutting(first, decided, keys.RING, shop.glass_step_mm, BARS in shop.said)
     still = still_at_the_lathe(job, turning(shop, start))
     checks = lathe_checks(first, shop.pace.words(first), asked_again=still)
     ask_first = () if kept_order(job) else TO_CUT
@@ -159,7 +159,7 @@ def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words
         return None
     ring = replace(at.decided.ring, outside_diameter_mm=reading_mm, bore_mm=bore)
     made = keep_the_wall(found.plan, outside_mm=reading_mm)
-    return Cutting(made, replace(at.decided, ring=ring), keys.PAST_OUTSIDE, at.glass_step_mm)
+    return replace(at, plan=made, decided=replace(at.decided, ring=ring), last=keys.PAST_OUTSIDE)
 
 
 def bore_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
@@ -175,6 +175,8 @@ def bore_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -
     return None
 
 
+NOT_MEASURED: Words = ("Its wall is not measured on the bar: measure it before it is used.",)
+"""What is said of a spare while it is turned."""
 THE_OUTSIDE = Surface(
     name=OUTSIDE,
     reading=keys.OUTSIDE_READING,
@@ -207,7 +209,6 @@ def parted_and_dressed(at: Cutting) -> Stage[None]:
     last = yield from turned(operations.PART, made.of(operations.PART), made, (keys.TOOL_PARTING,))
     for ring in range(2, order.rings + 1):
         own = tuple(one for one in made.passes if one.ring == ring and one.operation != operations.DRESS)
-        last = yield from turned(keys.spare(ring), own, made, (last,))
+        last = yield from turned(keys.spare(ring), own, made, (last,), NOT_MEASURED)
     dressing = tuple(one for one in made.passes if one.operation == operations.DRESS)
-    step = action(operations.DRESS, dressing, made, (last,))
-    yield from word(replace(step, consequence=(*step.consequence, *left_words(made))))
+    yield from word(shortening(action(operations.DRESS, dressing, made, (last,)), made, known=at.bars_said))

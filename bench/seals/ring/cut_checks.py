@@ -49,7 +49,7 @@ def lathe_checks(made: Plan, takes: str, *, asked_again: bool) -> tuple[Step, ..
 
     hands = check(
         keys.LATHE_HANDS,
-        "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many are still on you?",
+        "Gloves, rings, watch, bracelet, loose cuffs, tie, hanging hair: how many on?",
         readback=0,
         wrong=(f"{{given}} still on you: off with them. {AGAIN}",),
     )
@@ -72,8 +72,10 @@ def set_up_asked(made: Plan, takes: str) -> tuple[dict[str, Any], ...]:
     chuck = {
         "key": keys.LATHE_KEY,
         "title": "Set up, spindle stopped. Then the chuck key: where is it?",
-        "say": (f"bar of {bar}, {out} standing out; {set_to}",),
-        "how": (f"Grip the bar in the {order.stock.grip.name}; the tool tight and on centre height.",),
+        "say": (
+            f"bar of {bar}, {out} standing out; {set_to}",
+            f"Grip the bar in the {order.stock.grip.name}; the tool tight and on centre height.",
+        ),
         "choices": CHUCK_KEY,
         "wrong": (f"The chuck key {{given}} flies when the spindle turns. {AGAIN}",),
     }
@@ -83,12 +85,11 @@ def set_up_asked(made: Plan, takes: str) -> tuple[dict[str, Any], ...]:
 
 def length_asked(made: Plan, takes: str) -> dict[str, Any]:
     """How far the bar stands out, read off a rule: in whole millimetres, or in sixteenths of an inch."""
-    out, bar = made.order.stock.stick_out_mm, plainly(made.order.bar.diameter_mm)
+    out = made.order.stock.stick_out_mm
     whole, unit, count = by_the_rule(out)
     return {
         "key": keys.LATHE_BAR,
-        "title": f"Bar of {bar} gripped, nothing standing out behind the spindle: "
-        f"measure how many {whole} stand out in front.",
+        "title": f"Bar held, none out behind the spindle: how many {whole} in front?",
         "say": of_the_bar(made),
         "consequence": (takes,),
         "readback": count,
@@ -158,8 +159,8 @@ def tool_change(key: str, lathe: Lathe, tool: Tool, rests: str) -> Step:
         key=key,
         stage="cut",
         kind="safety",
-        title="Spindle stopped, chuck key out, the next tool in, tight, on centre height. "
-        + ("Key the number that stands on it." if numbered else "Which one is it?"),
+        title="Spindle stopped, chuck key out, next tool tight, on centre height: "
+        + ("number?" if numbered else "which?"),
         readback=tool.number if numbered else None,
         choices=() if numbered else tuple(Choice(kind, KIND_NAMES[kind]) for kind in kinds),
         wrong=(f"{'Tool ' if numbered else 'The '}{{given}} does not cut next: / shows what does.",),

@@ -45,6 +45,7 @@ def outside_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> S
         stage="cut",
         kind="number",
         title=f"Outside on the bar, measured with the {tools[0].name}, spindle stopped",
+        say=("At two places: key the larger.",),
         gauge=Gauge(
             expected_mm - 0.06,
             expected_mm + 0.06,
@@ -56,7 +57,7 @@ def outside_reading(shop: Shop, key: str, expected_mm: float, rests: Words) -> S
         why="The difference from what it should be is the tool's own offset; the last pass allows for it. "
         f"By the cross slide it should be {length(expected_mm, unit=tools[0].unit)}; "
         "whoever knows that reads it too.",
-        how=("Cool, swarf brushed off, at two places; key the larger.",),
+        how=("Cool, swarf brushed off.",),
     )
     return read_with(step, tools[0], tools, before=2, low_mm=low, high_mm=high)
 

@@ -111,7 +111,7 @@ def action(
         choices=tuple(choices),
         rests_on=(*BASE, *rests),
         cautions=caution_places(act, made, passes),
-        picture=bar_picture(made, passes),
+        picture=bar_picture(made, passes) if act != operations.DRESS else None,  # it is off the bar
         why="The last two passes are alike, so that the deflection of work and tool cancels out."
         if passes and all(one.operation in operations.FINISHING for one in passes)
         else "In this order the work stays stiff and cool.",
@@ -121,7 +121,7 @@ def action(
 def done_words(many: int, made: Plan, then: Tool | None) -> str:
     """How it is said that all passes are made, and which tool comes next."""
     done = {0: "done", 1: "done", 2: "both made"}.get(many, f"all {many} made")
-    change = f"; chuck key out, fit {tool_short(made.order.lathe, then)}." if then else ""
+    change = f"; chuck key out, fit {tool_short(made.order.lathe, then)}" if then else ""
     return f"{done}, spindle stopped{change}"
 
 

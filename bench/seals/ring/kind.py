@@ -1,10 +1,10 @@
-"""What the ring is called, how it is begun again, how it is pressed in, how its job may end before."""
+"""What the ring is called, how another is begun, how it is pressed in, how its job may end early, and why."""
 
 from __future__ import annotations
 
 from bench.job import keys
 from bench.job.corrections import fitting
-from bench.job.endings import endings
+from bench.job.endings import PAINT_REASONS, Reasons, endings
 from bench.stages.again import again
 from rules.turning import operations
 
@@ -37,3 +37,16 @@ ENDINGS = endings(
     },
     WORD,
 )
+REASONS: Reasons = {
+    keys.PAINT_GO: PAINT_REASONS,
+    keys.NOT_THIS_RING: {
+        (keys.HOLD, "foot"): "the glass stands on the foot of its ring",
+        (keys.HOLD, "clamped"): "a bezel or a screwed ring clamps the glass on a flat gasket",
+        (keys.HOLD, "spring"): "the glass holds by its own spring, or by a tension ring",
+        (keys.HOLD, "glued"): "the glass was glued",
+        (keys.HOLD, "unknown"): "how the glass is held is not known",
+        (keys.BENCH, "pit"): "a pit or scratch crosses the wall that the ring would seal on",
+        (keys.BENCH, "dented"): "the seat of the glass is dented",
+    },
+}
+"""What was found that a job was closed for."""

@@ -92,7 +92,7 @@ HOLD = Step(
     title="How is the glass held?",
     choices=plain_choices(
         ("front", "pressed in from the front, straight ring"),
-        ("behind", "pressed in from behind into a bezel, straight ring"),
+        ("behind", "pressed into a bezel from behind, straight ring"),
         ("foot", "ring with a foot under the glass"),
         ("clamped", "a bezel or screwed ring clamps a flat gasket"),
         ("spring", "sprung acrylic glass, or a tension ring"),
@@ -101,9 +101,9 @@ HOLD = Step(
     ),
     why=(
         "This ring seals by being squeezed between two upright walls. "
-        "A glass held in another way needs another seal."
+        "A glass held in another way needs another seal. "
+        "The entry chamfer faces the side the glass comes from."
     ),
-    how=("The entry chamfer faces the side the glass comes from.",),
 )
 SEAT = Step(
     key=keys.CASE_BORE,
@@ -185,7 +185,7 @@ SEAT_DEPTH = Step(
     key=keys.SEAT_DEPTH,
     stage="measure",
     kind="number",
-    title="Height of the seat, ledge to rim",
+    title="Height of the seat, ledge to rim, at three places: key the smallest",
     mask=mask_for("seat depth", 1, 2),
     rests_on=(keys.MEASURE_AGAIN,),
     why="The ring grows taller when it is squeezed; it must not stand proud or lift the glass.",

@@ -30,6 +30,8 @@ class Cutting:
     """Key of the newest act at the lathe, which the next one rests on."""
     glass_step_mm: float
     """From one stock size of a glass to the next."""
+    bars_said: bool
+    """Whether the shop has said its bars."""
 
 
 def begun_afresh() -> Stage[None]:

@@ -8,17 +8,19 @@ from bench.job import keys
 from bench.job.job import Job
 from bench.seals.ring.by_hand import expected
 from bench.seals.ring.causes import LEAKED
+from bench.seals.ring.customer import for_customer, in_one_line
 from bench.seals.ring.cut import cut
 from bench.seals.ring.decided import decided_from
 from bench.seals.ring.drawing import drawing, plan_drawing
-from bench.seals.ring.kind import AGAIN, ENDINGS, FITTING, WORD
+from bench.seals.ring.kind import AGAIN, ENDINGS, FITTING, REASONS, WORD
 from bench.seals.ring.late import instead
 from bench.seals.ring.made import made_and_fitted
 from bench.seals.ring.measure import measure
 from bench.seals.ring.planning import planned
+from bench.seals.ring.record import recorded
 from bench.seals.ring.sheet import ring_data
 from bench.seals.ring.size import size
-from bench.seals.ring.text import OUTCOMES, in_one_line, sections
+from bench.seals.ring.text import OUTCOMES, sections
 from bench.seals.seal import Drawing, Seal
 
 if TYPE_CHECKING:
@@ -52,10 +54,13 @@ RING = Seal(
     fitting=FITTING,
     data=ring_data,
     sections=sections,
+    for_customer=for_customer,
     in_one_line=in_one_line,
     drawing=drawing,
     outcomes=OUTCOMES,
     plan=plan,
+    reasons=REASONS,
+    recorded=recorded,
     leaked=LEAKED,
     instead=instead,
     expected=expected,

@@ -170,10 +170,7 @@ def as_written(size: Summary) -> Summary:
 
 def said_of(name: str, size: Summary) -> str:
     """What a diameter turned out to be, in one line."""
-    return (
-        f"{name} {length(size.mean_mm)} from {size.n} readings, range {bare(size.range_mm)}, "
-        f"good to {good_to(size.expanded_mm)}, oval {bare(size.ovality_mm)}"
-    )
+    return f"{name} {length(size.mean_mm)}, good to {good_to(size.expanded_mm)}, oval {bare(size.ovality_mm)}"
 
 
 def gap_words(gap_mm: float, oval_mm: float) -> str:

@@ -19,6 +19,8 @@ from bench.job.steps import Words
 from bench.job.values import named, named_text, number, several
 from bench.seals.ring.hand_steps import NEW
 from bench.seals.ring.kind import FITTING
+from bench.seals.ring.record import record
+from bench.seals.ring.spares import spares_left
 from rules.measuring.reading import RING_HEIGHTS_AGREE_MM
 from rules.turning import operations
 
@@ -46,13 +48,14 @@ def ring_data(job: Job) -> dict[str, Any]:
         "ring": ring_of(ring, now),
         "expected": expected_of(ring),
         "at_hand": at_hand_of(ring),
-        "turned": turned_of(spans if not bought(ring) else ()),
+        "turned": {**turned_of(spans if not bought(ring) else ()), "spares_left": len(spares_left(job))},
         "made": (made := made_of(job, now, ring, pressed)),
         "on_the_ring": on_the_ring(now, ring, made),
         "fitting": fitting_of(pressed),
         "gap_believed_mm": named(measured.words, "gap") if measured else None,
         "attempts": [attempt_of(n, span, over=n < len(spans)) for n, span in enumerate(spans, 1)],
         "made_by": named_text(decided.words, "by") if decided else None,
+        **record(spans),
     }
 
 

@@ -32,16 +32,15 @@ def ring_step(
     job: Job, *, measured: Measured, sizing: Sizing, spares: str, rests_on: Words, said: Words = ()
 ) -> Step:
     """The step on which a ring is accepted, or another one keyed; said: of the rings tried before it."""
+    sizes, rest = size_lines(sizing)
+    read, squeezed, *follow = consequences(measured, sizing)
     return Step(
         key=keys.RING,
         stage="size",
         kind="choice",
         title=f"Ring {job.attempt}: accept it?" if job.attempt > 1 else "The ring: accept it?",
-        say=(*size_lines(sizing), *said),
-        consequence=(
-            *(f"CHECK  {translated(text)}" for text in sizing.warnings),
-            *consequences(measured, sizing),
-        ),
+        say=(sizes, squeezed, rest, *said),
+        consequence=(*(f"CHECK  {translated(text)}" for text in sizing.warnings), read, *follow),
         choices=(
             Choice("accept", "accept it", with_it=decided_words(measured, sizing, spares)),
             Choice("bore", "key another bore", goto=keys.BORE_WANTED),

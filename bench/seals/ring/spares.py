@@ -12,10 +12,11 @@ from bench.job import keys
 from bench.job.corrections import outcome as outcome_of
 from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Choice, Words
-from bench.job.values import named, several
+from bench.job.values import named, number, several
 from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.hand_steps import MADE
 from bench.seals.ring.kind import FITTING
+from bench.seals.ring.larger_glass import WORD as LARGER_GLASS
 from rules.checks import fixed, size_text
 from rules.lengths import length
 from rules.ring import RingSizes
@@ -23,6 +24,8 @@ from rules.sizing.sizing import Sizing
 from rules.turning import operations
 from rules.turning.order import TIGHTER_SPARE_MM
 
+KEPT = "kept"
+"""In place of a spare: the ring that was kept for a larger glass."""
 SAME_MM = 0.005
 """Two sizes of the same ring as written, in hundredths, are the same within this."""
 
@@ -45,24 +48,37 @@ class Spare:
 def spares_left(job: Job) -> tuple[Spare, ...]:
     """The spare rings that lie there unused."""
     left: tuple[Spare, ...] = ()
+    kept: float | None = None
     before: Sequence[Answer] = ()
     for span in job.attempt_spans():
         cut, ring = spares_cut(span), newest_of(span, keys.RING)
         if cut:
             left = cut
         elif left and ring is not None and newest_of(span, operations.DRESS) is None:
-            used = spare_used(before, decided_from(ring.words), left)
-            left = tuple(one for one in left if one.word != used)
+            used = spare_used(before, decided_from(ring.words), left, kept)
+            left, kept = tuple(one for one in left if one.word != used), None if used == KEPT else kept
+        kept = kept_wall_mm(span) or kept
         before = span
     return left
 
 
-def spare_used(before: Sequence[Answer], now: Decided, left: Sequence[Spare]) -> str:
+def kept_wall_mm(span: Sequence[Answer]) -> float | None:
+    """The wall of the ring that an attempt turned and kept for a larger glass; None where it kept none."""
+    past, dressed = newest_of(span, keys.PAST_BORE), newest_of(span, operations.DRESS)
+    if past is None or past.word != LARGER_GLASS or dressed is None or dressed.n < past.n:
+        return None
+    read = [one for one in span if keys.WALL_READING in one.key and one.n < past.n and one.word[:1].isdigit()]
+    return number(read[-1].word) if read else None
+
+
+def spare_used(before: Sequence[Answer], now: Decided, left: Sequence[Spare], kept: float | None) -> str:
     """Which of the spares that were left a ring is that was not turned, by the attempt before it or, as one
-    that is there and was turned for this job, by its wall; empty where it is none.
+    that is there and was turned for this job, by its wall: it may be the one `kept` for a larger glass; empty
+    where it is none.
     """
     if now.at_hand == MADE:
-        return min(left, key=lambda one: abs(one.wall_mm - now.ring.wall_mm)).word
+        walls = {one.word: one.wall_mm for one in left} | ({} if kept is None else {KEPT: kept})
+        return min(walls, key=lambda word: abs(walls[word] - now.ring.wall_mm))
     tried = spare_tried(before)
     return tried.word if tried is not None and spare_taken(before, now) else ""
 
@@ -88,7 +104,7 @@ def spare_choices(job: Job, following: Sizing) -> tuple[Choice, ...]:
     return tuple(
         Choice(
             one.word,
-            f"try a spare ring of the same set-up, wall {length(one.wall_mm, 3)}",
+            f"try a spare of the same set-up, wall {length(one.wall_mm, 3)} as planned, not measured",
             with_it=(
                 f"bore {size_text(one.bore_mm(outside))} mm",
                 f"outside {outside:.2f} mm",

@@ -36,12 +36,6 @@ def sections(data: dict[str, Any]) -> tuple[Section, ...]:
     return measured_text(data), ring_text(data), made_text(data)
 
 
-def in_one_line(data: dict[str, Any]) -> str:
-    """Plastic, bar and which ring of the job it is; empty while none is accepted."""
-    there = data["ring"]["plastic"] or data["at_hand"]["what"]
-    return f"{bar_words(data)}; ring {data['attempt']} of this job" if there else ""
-
-
 def measured_text(data: dict[str, Any]) -> Section:
     """Seat and glass."""
     out = []
@@ -78,6 +72,7 @@ def ring_text(data: dict[str, Any]) -> Section:
         out = [f"Measured: mean wall {bare(ring['wall_mm'], 3)}{height} {short()}, {bar_words(data)}."]
     if data["turned"]["left_mm"] is not None:
         out.append(f"What is left of the bar: about {length(data['turned']['left_mm'], 0)}.")
+    out += spares_text(data["turned"]["spares_left"])
     out += expected_text(data["expected"])
     out += at_hand_text(data["at_hand"])
     on_bar = data["on_the_ring"]["outside_on_bar_mm"]
@@ -87,6 +82,14 @@ def ring_text(data: dict[str, Any]) -> Section:
     for attempt in data["attempts"][:-1]:
         out.append(attempt_text(attempt))
     return Section(f"Ring {data['attempt']}" if data["attempt"] > 1 else "Ring", tuple(out), drawn=True)
+
+
+def spares_text(left: int) -> list[str]:
+    """The spare rings that lie there; nothing where none does."""
+    if not left:
+        return []
+    rings = "1 spare ring, its wall" if left == 1 else f"{left} spare rings, their walls"
+    return [f"Of the same set-up: {rings} not measured on the bar."]
 
 
 def expected_text(expected: dict[str, Any]) -> list[str]:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from bench.command import BAD_INPUT, COULD_NOT_WRITE, DONE, FOUND_SOMETHING, report
+from bench.command import BAD_INPUT, DONE, FOUND_SOMETHING, report
 from bench.commands import backup, check
 from tests.bench.file.odd_files import ODD_FILES
 from tests.bench.file.texts import file_of, job, with_crc_of
@@ -51,7 +51,8 @@ def test_check_as_json_has_its_keys_and_status(
     path.write_bytes(data)
     assert _run("check", path, "--json") == status
     found = json.loads(capsys.readouterr().out)
-    assert list(found) == ["file", "state", "format", "entries", "used", "lines", "message", "accepted"]
+    keys = ["file", "state", "format", "entries", "used", "lines", "message", "accepted"]
+    assert list(found) == ["json_format", *keys]
     assert found["file"] == str(path)
     assert found["state"] == state
     assert found["format"] == {"newer": 2, "foreign": None}.get(state, 1)
@@ -135,17 +136,18 @@ def test_export_and_import_there_and_back(tmp_path: Path, capsys: pytest.Capture
     (here / "jobs" / "00042-diver.toml").write_bytes(job())
     (here / "jobs" / "00043.toml").write_bytes(file_of())
     assert _run("export", tmp_path, folder=here) == DONE
-    made = Path(capsys.readouterr().out.strip())
-    assert made == tmp_path / "ringwright-backup-1.zip"
+    told = capsys.readouterr().out.splitlines()
+    made = Path(told[0])
+    assert made == tmp_path / "ringwright-backup-1.zip" and told[1:] == ["2 jobs"]
     assert _run("import", made, folder=there) == DONE
     assert "imported: 00042-diver.toml" in capsys.readouterr().out
     assert (there / "jobs" / "00042-diver.toml").read_bytes() == job()
     assert _run("export", tmp_path, "--job", 42, folder=here) == DONE
-    assert capsys.readouterr().out.strip().endswith("ringwright-job-00042-diver-1.zip")
+    assert capsys.readouterr().out.splitlines()[0].endswith("ringwright-job-00042-diver-1.zip")
 
 
 def test_export_and_import_refuse_in_one_line(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert _run("export", tmp_path / "nowhere", folder=tmp_path) == COULD_NOT_WRITE
+    assert _run("export", tmp_path / "nowhere", folder=tmp_path) == BAD_INPUT
     assert _run("export", tmp_path, "--job", 7, folder=tmp_path) == BAD_INPUT
     assert _run("import", tmp_path / "nowhere.zip", folder=tmp_path) == BAD_INPUT
     lines = capsys.readouterr().err.splitlines()

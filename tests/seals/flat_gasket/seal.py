@@ -19,6 +19,7 @@ GASKET = Seal(
     fitting=kind.FITTING,
     data=sheet.data,
     sections=sheet.sections,
+    for_customer=sheet.for_customer,
     in_one_line=sheet.in_one_line,
     drawing=sheet.drawing,
     outcomes=sheet.OUTCOMES,

@@ -7,6 +7,7 @@ from typing import Any
 from bench.job.corrections import outcome
 from bench.job.in_words import moment
 from bench.job.job import Job, newest_of
+from bench.job.statement import AtTime, Long, Statement
 from bench.job.values import named, named_text
 from bench.seals.seal import Drawing, Leader, Section
 from tests.seals.flat_gasket import kind
@@ -59,9 +60,22 @@ def sections(data: dict[str, Any]) -> tuple[Section, ...]:
     )
 
 
-def in_one_line(data: dict[str, Any]) -> str:
+def for_customer(data: dict[str, Any]) -> tuple[Statement, ...]:
+    """How thick it is, and when it was laid in."""
+    one = data["gasket"]
+    if one["thickness_mm"] is None:
+        return ()
+    thick = Statement("gasket", "Flat gasket, {thick} thick.", {"thick": Long(one["thickness_mm"])})
+    if data["fitted_at"] is None:
+        return (thick,)
+    return thick, Statement("laid_in", "Laid in: {at}.", {"at": AtTime(data["fitted_at"])})
+
+
+def in_one_line(data: dict[str, Any]) -> Statement | None:
     """Which gasket of the job it is."""
-    return f"Flat gasket {data['attempt']} of this job" if data["gasket"]["thickness_mm"] else ""
+    if not data["gasket"]["thickness_mm"]:
+        return None
+    return Statement("slip_gasket", "Flat gasket {n} of this job", {"n": data["attempt"]})
 
 
 def drawing(data: dict[str, Any]) -> Drawing | None:

@@ -1,0 +1,95 @@
+"""Which jobs are found by what is typed or picked: number, watch, size of seat or glass, result, stage.
+
+Invariant: needs no rules; a job of which only the number is known is found by its number alone.
+"""
+
+from __future__ import annotations
+
+import re
+
+from bench.desk.desk import Desk
+from bench.desk.effects import JobRow
+from bench.file.slug import own_number
+
+SIZE_DIGITS = 4
+"""So many digits without a point may be a size too; fewer are the number of a job alone."""
+DIGITS = re.compile(r"[0-9.]+")
+OTHER = "other"
+"""Picked for watches without a word that begins with a letter from A to Z."""
+UNTESTED = "not tested"
+
+
+def finds(row: JobRow, words: str) -> bool:
+    """Whether every word finds the job: its number, a size, a result or a stage begun, a part of its watch.
+
+    >>> row = JobRow(number="208", file="", watch="Ferry captain", seat="34.18 mm", result="pass")
+    >>> [finds(row, words) for words in ("20", "34.1", "3418", "ferry pass", "fail", "ferry fail")]
+    [True, True, True, True, False, False]
+    """
+    watch, known = row.watch.casefold(), (row.number, row.result, stage_of(row))
+    return all(
+        word in watch or has_size(row, word) or any(one.startswith(word) for one in known)
+        for word in words.casefold().split()
+    )
+
+
+def has_size(row: JobRow, text: str) -> bool:
+    """Whether a reading of seat or glass begins so, with its point or, of four digits at least, without."""
+    sizes = f"{row.seat}, {row.glass}".split(", ")
+    if "." in text:
+        return any(size.startswith(text) for size in sizes)
+    return len(text) >= SIZE_DIGITS and any(size.replace(".", "").startswith(text) for size in sizes)
+
+
+def stage_of(row: JobRow) -> str:
+    """The stage of a job for the filter."""
+    return "finished" if row.finished else row.stage
+
+
+def searches(text: str) -> bool:
+    """Whether what is typed is looked for in the files, and not in their names alone."""
+    return len(text) >= SIZE_DIGITS or (bool(text) and not text.isdecimal())
+
+
+def narrowed(desk: Desk) -> bool:
+    """Whether the list depends on what stands in the files."""
+    return bool(desk.stage_only or desk.result_only or desk.watch_only) or searches(desk.line.text)
+
+
+def is_picked(desk: Desk, name: str) -> bool:
+    """Whether a job has the stage, the result and the letter of a word of its watch that are picked."""
+    row = desk.known.get(name)
+    if not (desk.stage_only or desk.result_only or desk.watch_only):
+        return True
+    if row is None:
+        return False
+    letters = {word[0].upper() for word in row.watch.split()} & set(LETTERS)
+    return (
+        desk.stage_only in ("", stage_of(row))
+        and desk.result_only in ("", row.result or UNTESTED)
+        and (not desk.watch_only or desk.watch_only in (letters or {OTHER}))
+    )
+
+
+LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+
+def begins_with(name: str, digits: str) -> bool:
+    """Whether the number of a job, or that which one named with letters has of its own, begins so."""
+    return name.lstrip("0").startswith(digits) or str(own_number(name) or "").startswith(digits)
+
+
+def is_typed(desk: Desk, name: str, text: str) -> bool:
+    """Whether a job is found by what is typed."""
+    if begins_with(name, text):
+        return True
+    row = desk.known.get(name) if searches(text) else None
+    if row is None:
+        return False
+    return has_size(row, text) if DIGITS.fullmatch(text) else finds(row, text)
+
+
+def picked_words(desk: Desk) -> str:
+    """What is picked, for the heading."""
+    watch = f"watches in {desk.watch_only}" if desk.watch_only else ""
+    return ", ".join(word for word in (desk.stage_only, desk.result_only, watch) if word)

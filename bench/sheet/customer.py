@@ -1,0 +1,142 @@
+"""The customer's sheet as statements: what was made and fitted, what was tested, what that means and what
+not, when to test again, and what to know.
+
+Invariant: every statement repeats what the sheet's data hold; no pass is claimed above the pressure that was
+raised, and what is undecided is said as not proved, with the reason.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from bench.job.endings import ending_said, reason_said
+from bench.job.statement import AtTime, Headed, OnDay, Ours, Pressing, Statement
+from bench.seals import SEALS
+from bench.sheet.data import WORDS_ONLY
+from bench.sheet.proofs import proved_cased
+from bench.sheet.proved import by_method, not_proved, test_statement
+
+RENEWED = {
+    "none": "none",
+    "back": "back",
+    "crown": "crown",
+    "back_crown": "back and crown",
+    "back_crown_tube": "back, crown and tube",
+    "all": "back, crown, tube and pushers",
+}
+"""The other seals that were renewed, by the word kept."""
+ORIGIN = Statement("origin", "The gasket was made in this workshop. It is not an original part.")
+HOT_WATER = Statement(
+    "hot_water", "Keep the watch out of hot water and steam. Do not move the crown or a pusher in water."
+)
+PAINT = Statement(
+    "luminous_paint",
+    "The luminous paint is old, or of an age not known: it may hold radium. Do not open the watch; "
+    "tell whoever services it next.",
+)
+
+
+def customers_sheet(data: dict[str, Any]) -> tuple[Headed, ...]:
+    """The parts of the customer's sheet; one without a statement is left out."""
+    parts = (
+        Headed("What was made and fitted", tuple(made(data))),
+        Headed("What was tested", tuple(tested(data))),
+        Headed("What that means, and what it does not", tuple(means(data))),
+        Headed("When to test again", tuple(test_again(data))),
+        Headed("To know", tuple(to_know(data))),
+    )
+    return tuple(part for part in parts if part.statements)
+
+
+def made(data: dict[str, Any]) -> Iterator[Statement]:
+    """The seal and the others that were renewed; why none was made where the job ended before."""
+    yield from SEALS[data["seal"]].for_customer(data)
+    if data["renewed"] in RENEWED:
+        yield Statement("renewed", "Other seals renewed: {which}.", {"which": Ours(RENEWED[data["renewed"]])})
+    yield from ended(data)
+
+
+def ended(data: dict[str, Any]) -> Iterator[Statement]:
+    """How a job ended that was not handed back as tested, and for which reason."""
+    if data["ended"] is None:
+        return
+    seal = SEALS[data["seal"]]
+    yield Statement("ended", ending_said(data["ended"], seal.endings))
+    if data["ended_because"] is not None:
+        reason = reason_said(data["ended"], data["ended_because"], seal.reasons)
+        yield Statement("ended_because", "The reason: {reason}.", {"reason": Ours(reason)})
+
+
+def tested(data: dict[str, Any]) -> Iterator[Statement]:
+    """Every test of this seal, and what stands on the case."""
+    for test in data["tests"]:
+        yield test_statement(test)
+    if data["tests"] and data["tester_number"]:
+        yield Statement("tester", "Number of the tester: {number}.", {"number": data["tester_number"]})
+    yield from marking(data)
+
+
+def marking(data: dict[str, Any]) -> Iterator[Statement]:
+    """What the case says about water, and whether that was reached."""
+    if data["marking"] == WORDS_ONLY:
+        yield Statement("marking_words", 'The case says "water-resistant", without a figure.')
+    elif data["marking_bar"] is not None:
+        bar = {"bar": Pressing(data["marking_bar"])}
+        if data["marking_tested"]:
+            yield Statement("marking_reached", "The case is marked for {bar}. The test reached that.", bar)
+        else:
+            yield Statement("marking_not_reached", "The case is marked for {bar}. No test reached that.", bar)
+    elif data["marking"] is not None:
+        yield Statement("marking_none", "The case says nothing about water.")
+
+
+def means(data: dict[str, Any]) -> Iterator[Statement]:
+    """What the tests show and what they do not."""
+    yield from by_method(data["tests"])
+    if data["fitted"]:
+        said_already = ("marking_not_tested",)
+        yield from not_proved({name: bar for name, bar in data["limits"].items() if name not in said_already})
+
+
+def test_again(data: dict[str, Any]) -> Iterator[Statement]:
+    """The day, or that it is not to meet water before it is tested."""
+    if not data["fitted"]:
+        return
+    if data["retest"] and not data["retest_soon"]:
+        yield Statement(
+            "test_by",
+            "By {day}, and whenever the watch was opened: water resistance does not last for ever.",
+            {"day": OnDay(data["retest"])},
+        )
+    elif any(proved_cased(test) for test in data["tests"]):
+        yield Statement(
+            "test_soon", "Soon, and before it meets water: it was tested while the gasket was still settling."
+        )
+    else:
+        yield Statement("test_before_water", "Before it meets water: no test of the finished watch stands.")
+
+
+def to_know(data: dict[str, Any]) -> Iterator[Statement]:
+    """Remark and notes as they were written, and the cautions."""
+    for text in (data["remark"], *data["notes"]):
+        if text:
+            yield Statement("note", "{text}", {"text": text})
+    if data["fitted"]:
+        yield from (ORIGIN, HOT_WATER)
+    if data["old_paint"]:
+        yield PAINT
+
+
+def titled(data: dict[str, Any]) -> Statement:
+    """What the paper is about."""
+    return Statement("job", "Glass gasket, job {job}", {"job": data["job"]})
+
+
+def dated(data: dict[str, Any]) -> Statement | None:
+    """The day of the sheet: that of handing back, or of the last answer."""
+    if data["as_of"] is None:
+        return None
+    return Statement(
+        "as_of", "Handed back {at}" if data["finished"] else "As it stood {at}", {"at": AtTime(data["as_of"])}
+    )
