@@ -60,7 +60,7 @@ def test_a_bar_that_measures_too_little_leads_to_another_which_is_asked_for() ->
     repairer.give("37.20")
     assert repairer.asked == "bar_measured_2" and "black 45" in page(repairer)
     repairer.on_to("lathe_bar", {"bar_measured_2": "45.20"})
-    assert "Bar of 45 mm" in page(repairer)
+    assert "bar: acetal, black, 45.00 mm" in page(repairer)
 
 
 def test_the_only_bar_that_measures_too_little_is_refused_with_what_would_do() -> None:
