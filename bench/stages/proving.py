@@ -32,7 +32,7 @@ from bench.stages.holding import (
     timing,
     verdict_step,
 )
-from bench.stages.letting_off import said_first, told_on_leaving
+from bench.stages.letting_off import may_be_up, said_first, told_on_leaving
 from bench.stages.marking import MARKING, MARKING_KEYED
 from bench.stages.proving_steps import (
     Setup,
@@ -143,8 +143,12 @@ def held(job: Job, setup: Setup, *, said: Words, hurried: bool) -> Stage[str]:
     What says how pressure is raised stands behind the check: not even looked back at without it.
     """
     sitting = setup.sitting
-    check = check_step(setup, asked_again=not is_over(job, setup))
-    yield from word(replace(check, consequence=said, goes_by=(TESTER,) if setup.pressure_bar else ()))
+    check = check_step(setup, asked_again=not is_over(job, setup), left_up=may_be_up(job, setup))
+    yield from word(
+        replace(
+            check, consequence=(*check.consequence, *said), goes_by=(TESTER,) if setup.pressure_bar else ()
+        )
+    )
     behind = (sitting.hold, keys.nth(sitting.signal, 0))
     test = told_on_leaving(setup, under_test(job, setup, hurried=hurried))
     return (yield from guarded(test, (check.key,), lambda step: step.key in behind))

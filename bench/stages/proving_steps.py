@@ -16,7 +16,7 @@ from bench.job.steps import Choice, Step, Words
 from bench.seals import in_place
 from bench.seals.seal import Fitted
 from bench.stages.common import INDOORS, plain_choices
-from rules.testing.method_table import Method
+from rules.testing.method_table import LOWERED, Method
 from rules.testing.methods import EARLY_HOURS, Offer, first_for, methods, rising_pressures, usual
 
 
@@ -112,18 +112,24 @@ def pressure_step(sitting: Sitting, offer: Offer, chosen: Method, rests: Words) 
     )
 
 
-def check_step(setup: Setup, *, asked_again: bool) -> Step:
-    """The check before a test begins; asked again in every sitting until the test is over."""
+def check_step(setup: Setup, *, asked_again: bool, left_up: bool) -> Step:
+    """The check before a test begins; asked again in every sitting until the test is over.
+
+    `left_up`: the bench was left after the test had begun, and nobody has said that it was let off.
+    """
     chosen, sitting, bar = setup.method, setup.sitting, setup.pressure_bar
     words = sorted(chosen.check.states, key=lambda word: word != chosen.check.right)
     texts = chosen.worded(chosen.check.states[word] for word in words)
     before = f"Before {bar:g} bar is raised" if bar else f"{chosen.name}, before it begins"
     again = (keys.SITTING,) if asked_again else ()
+    still = "vacuum" if chosen.pressure == LOWERED else "pressure"
+    let_off = f"CHECK first: the case may still stand under {still}. {setup.ending[0]} Or go on as it stands."
     return Step(
         key=sitting.check,
         stage="verify",
         kind="safety",
-        title=f"{before}: how does it stand?",
+        title=f"{f'It may still be under {still}' if left_up else before}: how does it stand?",
+        consequence=(let_off,) if left_up else (),
         choices=plain_choices(*zip(words, texts, strict=True)),
         rests_on=(*setup.rests, *again, sitting.slip),
         cautions=chosen.cautions,
