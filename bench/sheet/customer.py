@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from bench.job import keys
 from bench.job.endings import ending_said, reason_said
 from bench.job.statement import AtTime, Headed, OnDay, Ours, Pressing, Statement
 from bench.seals import SEALS
@@ -86,9 +87,19 @@ def marking(data: dict[str, Any]) -> Iterator[Statement]:
         if data["marking_tested"]:
             yield Statement("marking_reached", "The case is marked for {bar}. The test reached that.", bar)
         else:
-            yield Statement("marking_not_reached", "The case is marked for {bar}. No test reached that.", bar)
+            name, how = not_reached(data)
+            yield Statement(name, f"The case is marked for {{bar}}. {how}", bar)
     elif data["marking"] is not None:
         yield Statement("marking_none", "The case says nothing about water.")
+
+
+def not_reached(data: dict[str, Any]) -> tuple[str, str]:
+    """Why what is marked was not reached: by the tests of the finished watch, or for want of one."""
+    if any(test["sitting"] == keys.CASED.name for test in data["tests"]):
+        return "marking_not_reached", "No test of the finished watch reached that."
+    if data["finished"]:
+        return "marking_watch_untested", "The finished watch was not tested."
+    return "marking_watch_to_test", "The finished watch is not tested yet."
 
 
 def means(data: dict[str, Any]) -> Iterator[Statement]:

@@ -181,7 +181,7 @@ def test_the_checker_reads_the_papers_as_a_customer_does(capsys: pytest.CaptureF
     for old, new in (
         ("held at 3 bar", "held at 5 bar"),
         ("10:36: did not pass", "10:36: held"),
-        ("No test reached that", "The test reached that"),
+        ("No test of the finished watch reached that", "The test reached that"),
         ("It was not tested in water.", ""),
         ("Nothing is said of pressures above 3 bar.", ""),
         ("2027", "2028"),
@@ -217,3 +217,12 @@ def test_no_word_of_the_slip_leaves_it(monkeypatch: pytest.MonkeyPatch, tmp_path
     monkeypatch.setattr(Paper, "at", remembered_at)
     assert main(["sheet", str(LIGHTHOUSE), "--slip", str(tmp_path / "slip.pdf")]) == DONE
     assert ends and [one for one in ends if one[1] < 0.5 or one[2] > 59.5] == []
+
+
+def test_a_watch_not_tested_yet_is_not_said_to_have_missed_its_marking() -> None:
+    """Marked 5 bar, the empty case held 3: there was no test of the watch that could reach anything."""
+    job = at("marking").copy().on_to("renewed", {"marking": "bar_5"}).desk.job
+    assert job is not None
+    for finished, said in ((False, "is not tested yet."), (True, "was not tested.")):
+        page = " ".join(" ".join(customer_lines(sheet_data(job, finished=finished))).split())
+        assert f"The case is marked for 5 bar. The finished watch {said}" in page

@@ -91,7 +91,13 @@ class CustomerClaims(ProofClaims):
                 (one["overpressure_bar"] or 0.0 for one in self.cased if of_marking(one)), default=0.0
             )
             self.says("The test reached that.", raised >= (marking or 0.0) - 1e-9)
-            self.says("No test reached that.", raised < (marking or 0.0) - 1e-9)
+            short, cased = (
+                raised < (marking or 0.0) - 1e-9,
+                any(one["sitting"] == "cased" for one in self.tests),
+            )
+            self.says("No test of the finished watch reached that.", short and cased)
+            self.says("The finished watch was not tested.", short and not cased and self.finished)
+            self.says("The finished watch is not tested yet.", short and not cased and not self.finished)
 
     def again(self) -> None:
         """One answer to when it is tested again."""
