@@ -14,12 +14,14 @@ from bench.command import DONE
 from bench.commands.sheet import for_programs
 from bench.file.load import load
 from bench.job import keys
-from bench.job.job import replay
+from bench.job.job import Answer, replay
 from bench.paper.page import Paper
+from bench.seals.ring.record import read_text, readings
 from bench.sheet.customer_text import customer_lines, papers_data
 from bench.sheet.data import sheet_data
 from bench.sheet.workshop import shop_copy
 from ringwright import main
+from rules.lengths import speaking
 from tests.independent.claims_customer import customer_complaints, slip_complaints
 from tests.whole.places import at
 from tests.whole.repairer import Repairer
@@ -226,3 +228,16 @@ def test_a_watch_not_tested_yet_is_not_said_to_have_missed_its_marking() -> None
     for finished, said in ((False, "is not tested yet."), (True, "was not tested.")):
         page = " ".join(" ".join(customer_lines(sheet_data(job, finished=finished))).split())
         assert f"The case is marked for 5 bar. The finished watch {said}" in page
+
+
+def test_a_reading_stands_on_the_workshops_sheet_as_it_was_keyed() -> None:
+    keyed = (
+        ("glass_1", "32.12 mm"),
+        ("wall_1", "0.619 mm"),
+        ("wall_2", "0.0244 in"),
+        ("glass_2", "32.10 mm"),
+    )
+    span = [Answer(n, "", key, (word,)) for n, (key, word) in enumerate(keyed, 1)]
+    with speaking("in"):
+        said = [read_text(one, several=False) for one in readings(1, span)]
+    assert said == ["Glass: 32.12, 32.10 mm.", "Wall of the ring: 0.619 mm, 0.0244 in."]
