@@ -12,21 +12,13 @@ from typing import Any
 
 from bench.job import keys
 from bench.job.endings import ending_said, reason_said
+from bench.job.renewed import NONE, in_order, named, seals_of
 from bench.job.statement import AtTime, Headed, OnDay, Ours, Pressing, Statement
 from bench.seals import SEALS
 from bench.sheet.data import WORDS_ONLY
 from bench.sheet.proofs import proved_cased
 from bench.sheet.proved import by_method, not_proved, test_statement
 
-RENEWED = {
-    "none": "none",
-    "back": "back",
-    "crown": "crown",
-    "back_crown": "back and crown",
-    "back_crown_tube": "back, crown and tube",
-    "all": "back, crown, tube and pushers",
-}
-"""The other seals that were renewed, by the word kept."""
 ORIGIN = Statement("origin", "The gasket was made in this workshop. It is not an original part.")
 HOT_WATER = Statement(
     "hot_water", "Keep the watch out of hot water and steam. Do not move the crown or a pusher in water."
@@ -53,8 +45,9 @@ def customers_sheet(data: dict[str, Any]) -> tuple[Headed, ...]:
 def made(data: dict[str, Any]) -> Iterator[Statement]:
     """The seal and the others that were renewed; why none was made where the job ended before."""
     yield from SEALS[data["seal"]].for_customer(data)
-    if data["renewed"] in RENEWED:
-        yield Statement("renewed", "Other seals renewed: {which}.", {"which": Ours(RENEWED[data["renewed"]])})
+    besides = in_order((*seals_of(data["renewed"] or NONE), *data["renewed_in_search"]))
+    if data["renewed"] is not None or besides:
+        yield Statement("renewed", "Other seals renewed: {which}.", {"which": Ours(named(besides))})
     yield from ended(data)
 
 

@@ -15,6 +15,7 @@ from bench.job.corrections import AGAIN, TESTS, courses, to_ask
 from bench.job.job import Job
 from bench.job.kept import HURRIED, TESTER as ITSELF
 from bench.job.keys import Sitting
+from bench.job.renewed import renewed_in_search
 from bench.job.steps import Words
 from bench.job.values import named_text, number
 from bench.seals import in_place
@@ -64,7 +65,7 @@ def both_sittings(job: Job, shop: Shop, seal: Seal, fitted: Fitted, *, old_paint
     for sitting in keys.SITTINGS:
         if sitting is keys.CASED:
             again = tuple(key for key in once_more(job, sitting) if key == sitting.found)
-            yield from word(renewed_step(seal.short, again))
+            yield from word(renewed_step(seal.short, again, renewed_in_search(job.attempt_spans()[-1])))
         result = yield from tested(job, shop, sitting, marking_bar, divers=divers, old_paint=old_paint)
         if result == "not_judged":
             result = yield from word(unclear_step(sitting))

@@ -12,6 +12,7 @@ from bench.job import keys
 from bench.job.in_words import moment
 from bench.job.keys import Sitting
 from bench.job.mask import Mask
+from bench.job.renewed import named, word_of
 from bench.job.steps import Choice, Step, Words
 from bench.seals import in_place
 from bench.seals.seal import Fitted
@@ -54,21 +55,30 @@ class Setup:
         return f"less than {needed:.0f} min is no pass: it shows {self.method.claim.shorter}"
 
 
-def renewed_step(seal: str, again: Words) -> Step:
-    """Between the sittings: service, casing, which other seals are new; asked `again` after these."""
+def renewed_step(seal: str, again: Words, found: Words) -> Step:
+    """Between the sittings: service, casing, which other seals are new; asked `again` after these.
+
+    `found`: what a search found leaking and renewed; it is offered first.
+    """
+    as_found = (Choice(word_of(found), f"{named(found)}, as the search found"),) if found else ()
+    usual_ones = (
+        Choice("none", f"none but the {seal}"),
+        Choice("back", "back"),
+        Choice("back_crown", "back and crown"),
+        Choice("back_crown_tube", "back, crown and tube"),
+        Choice("all", "all, pushers too"),
+        Choice("crown", "crown only"),
+        Choice("parked", "still parked: leave it", goto="jobs"),
+    )
     return Step(
         key=keys.RENEWED,
         stage="verify",
         kind="choice",
         title="Back from service and cased: which seals were renewed?",
+        say=(f"The search for the leak found and renewed: {named(found)}.",) if found else (),
         choices=(
-            Choice("none", f"none but the {seal}"),
-            Choice("back", "back"),
-            Choice("back_crown", "back and crown"),
-            Choice("back_crown_tube", "back, crown and tube"),
-            Choice("all", "all, pushers too"),
-            Choice("crown", "crown only"),
-            Choice("parked", "still parked: leave it", goto="jobs"),
+            *as_found,
+            *(one for one in usual_ones if one.word not in {first.word for first in as_found}),
         ),
         rests_on=(*in_place(), keys.EMPTY.result, *again),
         waits_for="service and casing",

@@ -241,3 +241,18 @@ def test_a_reading_stands_on_the_workshops_sheet_as_it_was_keyed() -> None:
     with speaking("in"):
         said = [read_text(one, several=False) for one in readings(1, span)]
     assert said == ["Glass: 32.12, 32.10 mm.", "Wall of the ring: 0.619 mm, 0.0244 in."]
+
+
+def test_what_a_search_renewed_is_offered_and_stands_on_both_sheets() -> None:
+    """The back seal was renewed and the watch was tight: it is new, whatever is keyed afterwards."""
+    search = {"cased_result": "fail", "hunt_kind": "rate", "hunt_settled": "unknown"}
+    search |= {"hunt_two_pressures": "unknown", "hunt_opened": "back", "hunt_back": "tight"}
+    repairer = at("cased_check").copy().on_to("cased_found", search)
+    repairer.give("test")
+    assert repairer.asked == "renewed" and repairer.step.choices[0].text == "back, as the search found"
+    repairer.give("none")
+    data = data_of(repairer)
+    assert data["renewed"] == "none" and data["renewed_in_search"] == ["back"]
+    assert "Other seals renewed: back." in page_of(repairer)
+    shop = [one for section in shop_copy(data, (0.0, 0.0)) for one in section.sentences]
+    assert "Search after a failed test: found leaking and renewed: back." in shop
