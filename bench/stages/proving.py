@@ -71,7 +71,7 @@ def both_sittings(job: Job, shop: Shop, seal: Seal, fitted: Fitted, *, old_paint
             result = yield from word(unclear_step(sitting))
         if result not in ("pass", "go_on"):
             if result != "hand_back":
-                yield from after_a_fail(sitting, seal)
+                yield from after_a_fail(job, sitting, seal)
             return
     yield from word(hand_back_step(seal.short, fitted))
 

@@ -232,7 +232,7 @@ def test_what_is_said_of_speeds_and_tools() -> None:
 
 def test_what_is_said_of_warmth_and_offsets() -> None:
     assert expansion_words(diameter_mm=30.0, wall_mm=0.6, expansion_per_k=1e-4) == (
-        "10 degrees warmer add 30 um to the outside and 0.6 um to the wall"
+        "10 degrees warmer add 30 um to the outside and under 1 um to the wall"
     )
     assert expansion_words(diameter_mm=30.0, wall_mm=0.6, expansion_per_k=None) == (
         "warm work measures too large; how much is not known for this plastic: let it cool"
