@@ -35,9 +35,19 @@ class Setup:
     @property
     def raising(self) -> Words:
         """How it is begun: to be shown only once the check before it was answered."""
+        said = (f"Raise it in steps: {self.rising}.",) if self.rising else ()
+        return (*said, *self.method.worded(self.method.raising))
+
+    @property
+    def brief(self) -> Words:
+        """What of it stands in every window."""
+        return (f"Close the screen. Raise in steps: {self.rising}.",) if self.rising else ()
+
+    @property
+    def rising(self) -> str:
+        """The pressures on the way up, with their unit; empty where none is raised."""
         rising = rising_pressures(self.pressure_bar) if self.pressure_bar else ()
-        steps = (f"Raise it in steps: {', '.join(f'{bar:g}' for bar in rising)} bar.",) if rising else ()
-        return (*steps, *self.method.worded(self.method.raising))
+        return f"{', '.join(f'{bar:g}' for bar in rising)} bar" if rising else ""
 
     def holding(self, minutes: float) -> Words:
         """What is done while it is held."""
