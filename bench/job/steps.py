@@ -130,6 +130,8 @@ class Step:
     """The question or the thing to do, one line."""
     say: Words = ()
     """Instructions or an order of work, one line each."""
+    brief: Words = ()
+    """What of it stands in every window, where that is too small for the whole."""
     targets: tuple[Target, ...] = ()
     """What one goes to, one after the other, the first large; action steps only."""
     consequence: Words = ()

@@ -195,7 +195,7 @@ def _ways_out(run: Run, now: float) -> tuple[str, ...]:
 def _words(verdict: str, run: Run, left: float, offset: float) -> tuple[str, ...]:
     side = "outside is too small" if run.is_outside else "bore is too big"
     tool = tool_short(run.order.lathe, run.tool)
-    said = [f"{tool} cuts {offset_words(offset)} than it shows, on the diameter; kept for the next ring"]
+    said = [f"{tool} cuts {offset_words(offset)}, on the diameter; kept for the next ring"]
     if verdict == PAST:
         return (f"STOP: the {side} already, by {length(-left, 3)} on the radius; nothing more is cut", *said)
     if verdict == ON_SIZE and left > run.limit_mm:

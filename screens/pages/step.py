@@ -13,7 +13,20 @@ from bench.desk.hold import as_now, countdown, share_run
 from bench.job.mask import Mask
 from bench.job.steps import Step, Words
 from screens.figures import figures
-from screens.layout import SPARE, Line, Part, as_fit, beside, clipped, fitted, left_out, line, page, wrapped
+from screens.layout import (
+    SPARE,
+    WHOLE,
+    Line,
+    Part,
+    as_fit,
+    beside,
+    clipped,
+    fitted,
+    left_out,
+    line,
+    page,
+    wrapped,
+)
 from screens.look import Look
 from screens.pages.frame import bottom, top
 from screens.pages.overview import with_overview
@@ -62,7 +75,7 @@ def parts_of(desk: Desk, step: Step, look: Look, columns: int, tall: int) -> lis
         Part([line("")], SPARE),
         Part(wrapped(f"  {step.title}", narrow, "strong", hang="  ")),
         Part(old_value(desk, step, narrow), 3),
-        Part(said(step, narrow), 2, ends=step.kind == "action"),
+        said_part(step, narrow),
         *answer_parts(desk, step, look, narrow, tall),
     ]
     if side:
@@ -141,6 +154,14 @@ def wait_part(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]:
     return [Part([line(""), *sentence, filling], 1, sentence)]
 
 
+def said_part(step: Step, columns: int) -> Part:
+    """The order of work, with what of it stands in every window and where the whole is."""
+    whole = said(step, columns)
+    if not step.brief:
+        return Part(whole, 2, ends=step.kind == "action")
+    return Part(whole, 0, [*said_lines(step.brief, columns)[1:], WHOLE], kept=1)
+
+
 def said(step: Step, columns: int) -> list[Line]:
     """The order of work, or what is to be known first."""
     return said_lines(step.say, columns)
@@ -175,12 +196,14 @@ def said_lines(texts: Words, columns: int) -> list[Line]:
 
 def caution_part(step: Step, columns: int, *, last: bool) -> Part:
     """The cautions of the place, their details where there is room; their names are cut last, or before what
-    is to be done, in a window where only one of the two fits.
+    is to be done, in a window where only one of the two fits. On a check, before the danger, what follows
+    from earlier answers goes before the details.
     """
     least, names, full = caution_sizes(step, columns)
     if not least:
         return Part([])
-    return Part([line(""), *full], 5, [line(""), *names], least, whole=True, kept=1 if last else 3)
+    turn = 0 if step.kind == "safety" and last else 5
+    return Part([line(""), *full], turn, [line(""), *names], least, whole=True, kept=1 if last else 3)
 
 
 PAGES = {"step": step_page}

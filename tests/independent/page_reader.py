@@ -32,8 +32,9 @@ SAID = re.compile(
             r"(?: from (?P<turn>\d+))?))",
             r"(?P<rule>come to every figure moving (?P<way>in|out); past it, back (?:in|out) "
             rf"by (?:over (?P<over>{LEN})|more than the backlash) and come again)",
-            rf"(?P<kept>(?:{TOOL}) cuts {LEN} (?:larger|smaller) than it shows: allowed for; "
-            r"do not set it again(?P<unless>, unless the read-out was set for another tool since: then)?)",
+            rf"(?P<kept>(?:{TOOL}) cuts (?:{LEN} (?:larger|smaller) than it shows: allowed for;"
+            r"|as it shows:) do not set it again"
+            r"(?P<unless>, unless the read-out was set for another tool since: then)?)",
             rf"(?P<change>spindle stopped: fit (?P<new_tool>{TOOL})(?: \([^)]*\))?, tight)",
             r"(?P<speed>(?:spindle stopped: set|belt over, to) (?P<rpm>[\d.]+) rpm(?: \((?P<step>[^)]*)\))?)",
             rf"(?P<along>(?P<act>turn|bore|groove|edge) along: go to (?P<far>{FIGURE})"

@@ -95,6 +95,7 @@ def test_what_is_said() -> None:
     assert outside(33.26).words == ("0.030 mm left on the radius", kept.format(1, "0.140 mm smaller"), thin)
     again = "further from the size than usual: equal passes, and measure again before the last"
     assert outside(33.60).words == ("0.200 mm left on the radius", kept.format(1, "0.200 mm larger"), again)
+    assert "tool 1 cuts as it shows, on the diameter; kept for the next ring" in outside(33.40).words
     stop = "STOP: the {0} already, by {1} on the radius; nothing more is cut"
     small, big = outside(33.14), wall(0.55)
     assert small.words == (

@@ -122,8 +122,8 @@ def test_what_a_larger_drill_or_a_core_would_save_is_said() -> None:
 def test_a_shorter_rest_says_what_it_costs() -> None:
     repairer = at("rest")
     text = said(repairer)
-    assert "worth 40 um on the outside, 0.7 um in the wall" in text
-    assert "outside shrinks up to 40 um, wall 0.7 um" in text
+    assert "worth 40 um on the outside, under 1 um in the wall" in text
+    assert "outside shrinks up to 40 um, wall under 1 um" in text
     repairer.give("shorter")
     assert repairer.asked == "tool_turning"
 
