@@ -194,7 +194,7 @@ def large(one: Target, look: Look, columns: int, *, tall: int) -> list[Line]:
     """What stands at the slide, its numbers large, its words and the slide beside them; nothing where it
     does not fit.
     """
-    pieces = PIECE.findall(one.shown or one.figure)
+    pieces = PIECE.findall(one.figure)
     words = sum(len(word) + 3 for _, word in pieces)
     scale = min((scale_for(number, columns, tall) for number, _ in pieces), default=0)
     while scale and sum(width(number, scale=scale) for number, _ in pieces) + words > columns - 2:

@@ -30,9 +30,9 @@ AT_STANDSTILL = re.compile(r"[^.;:]*(?:spindle (?:stopped|off)|chuck key)[^.;:]*
 SPLIT = re.compile(r"(go to|\d turns?|\d turn)$")
 GRAMMAR = re.compile(
     r"(outside|bore|core|lower edge|chamfer|part|centre drill|drill of [\d./ ]+ (mm|in)): go to "
-    r"(-?[\d.]+( in| mm)?( from zero)?|(\d+ turns? )?[\d.]+ div), "
+    r"(-?[\d.]+( in| mm)?( from zero)?|(\d+ turns? )?[\d.]+ div|\d+ turns? [\d.]+ dial), "
     r"((diameter|radius)(, makes [\d.]+( in| mm)?)?|length"
-    r"|makes [\d.]+( in| mm)?(, dial at [\d.]+)?)"
+    r"|makes [\d.]+( in| mm)?)"
     r"([,;] [^,;]+)*"
 )
 """A target, as `bench.seals.ring.turning_words` has it."""
@@ -185,7 +185,7 @@ def test_no_figure_is_split_and_every_choice_and_key_stands_there(shop: str, siz
 def test_the_figure_to_go_to_is_the_largest_on_the_page(shop: str, size: tuple[int, int]) -> None:
     met = 0
     for step, desk in acts(shop):
-        first = next((one.shown or one.figure for one in step.targets if one.figure), "")
+        first = next((one.figure for one in step.targets if one.figure), "")
         if not first or at_most(shop, step, size):
             continue
         lines, number = words(desk, size), re.findall(r"-?[\d.]+", first)[-1]
@@ -376,7 +376,21 @@ def test_every_page_of_a_surface_says_which_way_its_figures_are_come_to() -> Non
 def test_the_large_figure_is_the_one_at_the_mark_and_says_on_which_slide() -> None:
     steps = {step.key: (step, desk) for step, desk in acts("hand dials, belt, tools without numbers")}
     bore, desk = steps["last_bore"]
-    assert bore.targets[0].figure == "13 turns 14 div" and bore.targets[0].shown == "13 turns 26 dial"
+    assert bore.targets[0].figure == "13 turns 26 dial"
     assert re.search(r"turns .* dial\b", flat(words(desk, (60, 20))))
     for key, slide in (("rough_outside", "cross slide"), ("drill", "tailstock"), ("part", "carriage")):
         assert slide in flat(words(steps[key][1], (80, 24))), key
+
+
+@each_size
+def test_a_dial_that_runs_backwards_is_never_counted_in_divisions(size: tuple[int, int]) -> None:
+    """Whoever sets the divisions counted where those at the mark are meant cuts through the ring."""
+    met = 0
+    for step, desk in acts("hand dials, belt, tools without numbers"):
+        bored = [one for one in step.targets if one.words.startswith("bore: ")]
+        for line in words(desk, size) if bored else ():
+            if "go to " in line and " along: " not in line:
+                met += 1
+                assert re.search(r"go to \d+ turns? [\d.]+ dial\b", line), (step.key, line)
+        assert not bored or f"go to {bored[0].figure}, makes" in flat(words(desk, size)), step.key
+    assert met >= 4
