@@ -96,7 +96,7 @@ class CrossFrame:
         )
 
     def figure_at(self, steps: int) -> str:
-        """The bare figure as it is read: "33.00", "3 turns 12 div", or "3 turns 28 dial" against its figures."""
+        """The bare figure as it is read: "33.00", "3 turns 12 div"; against a dial "3 turns 28 dial"."""
         shown = self.shown_at(steps)
         if self.axis.is_dial:
             counted = divisions_words(self.axis, shown)

@@ -32,6 +32,8 @@ SHORTER = (
         r"touch off on the face with the side of the blade nearer the chuck: (?P<to>.*)",
         "touch face, blade's chuck side: {to}",
     ),
+    (r"smooth rod in the tailstock, .*; nothing is held by hand", "rod in the tailstock; no hand near"),
+    (r"the core catches the ring; nothing is held by hand", "the core catches it; no hand near"),
     (r"touch off on the bore's open edge: (?P<to>.*)", "touch bore's edge: {to}"),
     (r"touch off on the face: (?P<to>.*)", "touch face: {to}"),
     (

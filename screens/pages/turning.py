@@ -34,7 +34,10 @@ RULE = OLD_VALUE + 1
 """Left out before any target is: an answer given before; which way one comes, said where one touches too."""
 LAST = -100
 """Left out only where not even a page without further targets fits: what is set first, its end first."""
-NOW = re.compile(r"^(touch off|point at the face|come to every figure|Then burrs off)|do not set it again")
+NOW = re.compile(
+    r"^(touch off|point at the face|come to every figure|Then burrs off|smooth rod|the core catches)"
+    "|do not set it again"
+)
 """Begins what is done now: shortened where room is short, never left out before a figure is."""
 WIDE = 76
 """From this width on the picture stands beside the words."""
@@ -182,11 +185,11 @@ def in_list(one: Target) -> str:
 
 
 def in_columns(texts: Sequence[str], columns: int) -> list[Line]:
-    """Short texts in as many columns as fit, read downwards, each whole."""
+    """Short texts in as many columns as fit, read along the line, each whole."""
     wide = max(map(len, texts)) + 2
     across = max((columns - 7) // wide, 1)
-    down = -(-len(texts) // across)
-    rows = ["".join(text.ljust(wide) for text in texts[at::down]) for at in range(down)]
+    starts = range(0, len(texts), across)
+    rows = ["".join(text.ljust(wide) for text in texts[at : at + across]) for at in starts]
     return [line(f"  {'' if at else 'then':5}{row}".rstrip(), "note") for at, row in enumerate(rows)]
 
 

@@ -127,7 +127,7 @@ def sentences(text: str) -> Iterator[Said]:
 
 
 def listed(page: Seen) -> Iterator[Said]:
-    """The targets of a short list: columns read downwards, one after another."""
+    """The targets of a short list, line after line."""
     rows: list[list[str]] = []
     for line in page.lines[1:-1]:
         found = THEN.fullmatch(line) or (THEN_MORE.fullmatch(line) if rows else None)
@@ -135,9 +135,9 @@ def listed(page: Seen) -> Iterator[Said]:
             rows.append(re.split(r"\s{2,}", found[1].strip()))
         elif rows:
             break
-    for column in range(max(map(len, rows), default=0)):
-        for row in rows:
-            if column < len(row) and (one := MAKES.fullmatch(row[column])):
+    for row in rows:
+        for text in row:
+            if one := MAKES.fullmatch(text):
                 figure = figure_of(one["figure"], makes=one["makes"] or "")
                 yield Said("goes", {"figure": one["figure"]}, figure)
 

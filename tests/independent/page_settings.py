@@ -105,7 +105,7 @@ class Settings:
         return figure.mm * (2.0 if shows == "diameter" else 0.5)
 
     def count(self, figure: Figure, per_turn: int | None = None) -> float:
-        """Divisions in all; what stands at the mark of a dial that runs backwards is short of a turn by them."""
+        """Divisions in all; a dial that runs backwards is short of a turn by what stands at its mark."""
         turn = self.lathe.cross.facts.per_turn if per_turn is None else per_turn
         divisions = figure.divisions or 0.0
         if figure.mark == divisions:  # not counted back from 0

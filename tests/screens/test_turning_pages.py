@@ -18,6 +18,7 @@ from screens.figures import figures
 from screens.layout import text_of
 from screens.look import Look
 from screens.pages.overview import GAP, LEAST, WIDE
+from screens.pages.turning import in_columns
 from screens.view import view
 from tests.whole.lathe_presses import WIDER, answer_to, dials
 from tests.whole.repairer import Repairer, fresh
@@ -394,3 +395,17 @@ def test_a_dial_that_runs_backwards_is_never_counted_in_divisions(size: tuple[in
                 assert re.search(r"go to \d+ turns? [\d.]+ dial\b", line), (step.key, line)
         assert not bored or f"go to {bored[0].figure}, makes" in flat(words(desk, size)), step.key
     assert met >= 4
+
+
+def test_further_figures_are_read_along_the_line() -> None:
+    """Read down the columns along the line, two cuts are taken as one."""
+    figures_left = [f"0.{number} in" for number in range(8040, 8940, 100)]
+    lines = [text_of(one) for one in in_columns(figures_left, 60)]
+    assert len(lines) > 1 and re.findall(r"0\.\d+ in", " ".join(lines)) == figures_left
+
+
+@each_size
+def test_what_catches_the_ring_stands_on_the_page_that_parts_it(size: tuple[int, int]) -> None:
+    for shop, catcher in (("a tube", "rod in the tailstock"), ("hand dials, a core cut out", "core catches")):
+        desk = next(desk for step, desk in acts(shop) if step.key == "part")
+        assert catcher in flat(words(desk, size)), words(desk, size)
