@@ -409,3 +409,20 @@ def test_what_catches_the_ring_stands_on_the_page_that_parts_it(size: tuple[int,
     for shop, catcher in (("a tube", "rod in the tailstock"), ("hand dials, a core cut out", "core catches")):
         desk = next(desk for step, desk in acts(shop) if step.key == "part")
         assert catcher in flat(words(desk, size)), words(desk, size)
+
+
+def test_after_a_break_the_set_up_leaves_the_bar_and_asks_for_what_cuts_next() -> None:
+    repairer = fresh(shop=dials()).on_to("rough_bore")
+    speed = re.search(r"the boring bar, (.* rpm \(step (\d)\))", repairer.step.title)
+    assert speed is not None
+    repairer.give("some")
+    repairer.wait(3600)
+    repairer.open()
+    repairer.on_to("lathe_key")
+    said = " ".join(repairer.step.say)
+    assert f"leave the bar as it stands; fit the boring bar; set {speed[1]}" in said and "Grip" not in said
+    repairer.on_to("lathe_speed")
+    assert repairer.step.readback == int(speed[2])
+    repairer.on_to("tool_again")
+    assert repairer.step.choices[0].word == "boring"
+    repairer.on_to("rough_bore_from_2")

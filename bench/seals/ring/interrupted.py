@@ -5,6 +5,7 @@ Invariant: a zero of cross slide or carriage is never trusted over a break.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
 from bench.job import keys
@@ -13,9 +14,19 @@ from bench.job.steps import Choice, Step, Words
 from bench.job.values import named
 from bench.seals.ring.cut_steps import BASE, CUT_BY, MOVED, MOVED_WORDS, SOME, STILL_TIGHT
 from rules.turning import operations
+from rules.turning.passes import Pass, Plan
+from rules.turning.readout import BORE, OUTSIDE
 
 LAST_CHECKS = (keys.LATHE_BAR, keys.LATHE_SPEED)
 """The checks behind which turning begins."""
+RECORDED_BY = {
+    operations.FACE: (operations.ROUGH_OUTSIDE,),
+    operations.CENTRE: (operations.DRILL,),
+    operations.LOWER_CHAMFER: (operations.CHAMFER,),
+    operations.FINISH_OUTSIDE: (keys.last(OUTSIDE), keys.PAST_OUTSIDE),
+    operations.FINISH_BORE: (keys.last(BORE), keys.PAST_BORE),
+}
+"""The acts after which nothing is left of an operation, where it is not an act of its own."""
 OFFSET_ALLOWED = "Not the size a micrometer reads there: the tool's own offset is allowed for."
 NOT_KEYED = (
     "CHECK  passes made before the break and not keyed are not known here: measure the diameter that "
@@ -28,6 +39,25 @@ def began_before_this_sitting(job: Job) -> bool:
     begun = max(map(job.newest_n, BASE))
     checked = (one.n for one in job.answers if one.key in LAST_CHECKS and one.n > begun)
     return min(checked, default=job.last_n + 1) < job.newest_n(keys.SITTING)
+
+
+def next_pass(job: Job, made: Plan) -> Pass | None:
+    """The pass that comes next, by what was recorded before this sitting; None where none is left.
+
+    Of a surface that is measured on the way it may be one before it, by the same tool at the same speed.
+    """
+    begun, sitting = max(map(job.newest_n, BASE)), job.newest_n(keys.SITTING)
+    given = {one.key: one for one in job.answers if begun < one.n < sitting}
+    gone: Counter[str] = Counter()
+    for key, one in given.items():
+        some = one.word == SOME
+        gone[operations.begun(key)] += int(named(one.words, "passes") or 1) if some else len(made.passes)
+    for one in made.passes:
+        by = (keys.spare(one.ring),) if one.ring > 1 else RECORDED_BY.get(one.operation, (one.operation,))
+        if one.rpm and not any(gone[act] > 0 for act in by):
+            return one
+        gone.subtract(by)
+    return None
 
 
 def last_cut(job: Job) -> Words:
