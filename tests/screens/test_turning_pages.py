@@ -266,7 +266,7 @@ def test_work_left_amid_its_passes_goes_on_with_the_next_and_names_the_last() ->
     repairer.wait(3600)
     repairer.open()
     repairer.on_to("touch_off")
-    assert f'bore: last cut with "{made}"' in repairer.step.say
+    assert any(f'last cut with "{made}"' in text for text in repairer.step.say)
     assert any("still tight and not moved" in one.text for one in repairer.step.choices)
     repairer.give("done")
     assert repairer.asked == "rough_bore_from_2"
@@ -426,3 +426,19 @@ def test_after_a_break_the_set_up_leaves_the_bar_and_asks_for_what_cuts_next() -
     repairer.on_to("tool_again")
     assert repairer.step.choices[0].word == "boring"
     repairer.on_to("rough_bore_from_2")
+
+
+@each_size
+def test_after_a_break_what_to_do_and_the_figure_stand_on_the_page(size: tuple[int, int]) -> None:
+    repairer = fresh(shop=dials()).on_to("rough_bore")
+    repairer.give("some")
+    turns, mark = re.findall(r"go to (\d+ turns?) ([\d.]+) dial", words_of(repairer.bench.entries[-1])[2])[0]
+    repairer.wait(3600)
+    repairer.open()
+    repairer.on_to("touch_off")
+    lines = words(repairer.desk, size)
+    page = flat(lines)
+    assert re.search(rf"bore: touch[^;]*dial (to )?{mark}\b[^;]*{turns}", page), lines
+    assert re.search(r"outside: touch[^;]*dial (to )?[\d.]+", page), lines
+    assert re.search(r"[Tt]ouch (off on the finished )?face[:,] (set the )?carriage to 0", page), lines
+    assert "not keyed" in page and "not moved" in page and "it has moved" in page, lines

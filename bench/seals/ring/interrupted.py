@@ -5,6 +5,7 @@ Invariant: a zero of cross slide or carriage is never trusted over a break.
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 
@@ -30,7 +31,8 @@ RECORDED_BY = {
 OFFSET_ALLOWED = "Not the size a micrometer reads there: the tool's own offset is allowed for."
 NOT_KEYED = (
     "CHECK  passes made before the break and not keyed are not known here: measure the diameter that "
-    "stands, key 2 Enter for each that was made, and touch off at the last of them, never at the first."
+    "stands, on the next page key 2 Enter for each that was made, and touch off at the last of them, "
+    "never at the first."
 )
 
 
@@ -68,8 +70,29 @@ def last_cut(job: Job) -> Words:
         done = [answer for act in acts for answer in parts_of(job, act)]
         newest = max(done, key=lambda answer: answer.n, default=None)
         words = [text for text in newest.words[1:] if text.startswith(f"{name}: ")] if newest else []
-        found += [f'{name}: last cut with "{text}"' for text in words[:1]]
+        found += [f'{name}: touch off, {set_to(text)}; last cut with "{text}"' for text in words[:1]]
     return tuple(found)
+
+
+def set_to(target: str) -> str:
+    """To what the slide is set where a surface was last cut to this target, as its sentence says it.
+
+    >>> set_to("bore: go to 8 turns 20 dial, makes 30.50")
+    'set the dial to 20, counted as 8 turns 20 dial'
+    >>> set_to("bore: go to 8 turns 60 div, makes 30.50, dial at 20")
+    'set the dial to 20, counted as 8 turns 60 div'
+    >>> set_to("outside: go to 33.00, diameter")
+    'set the read-out to 33.00, diameter'
+    """
+    figure, *more = target.partition(": go to ")[2].split(", ")
+    dial = re.fullmatch(r"(?:\d+ turns? ([\d.]+)|[\d.]+) (?:div|dial)", figure)
+    if dial is not None:
+        at = next((text.removeprefix("dial at ") for text in more if text.startswith("dial at ")), dial[1])
+        return f"set the dial to {at or 0}, counted as {figure}"
+    if " di" in figure:
+        return f"count the dial from there as {figure}"
+    which = (f", {text}" for text in more if text in ("diameter", "radius"))
+    return f"set the read-out to {figure.removesuffix(' from zero')}{''.join(which)}"
 
 
 def parts_of(job: Job, act: str) -> Iterator[Answer]:
@@ -88,17 +111,16 @@ def touch_off(last_cut: Words) -> Step:
         key=keys.TOUCH_OFF,
         stage="cut",
         kind="action",
-        title="Work was interrupted: touch off again",
+        title="Work interrupted: touch off again",
         say=(
             "Spindle stopped. Look whether the bar is still tight and has not moved.",
             "Touch off on the finished face: set the carriage to 0.",
-            "Before the first pass touch off on each surface with its own tool "
-            "and set the figure it was last cut to:",
-            *(last_cut or ("nothing is recorded yet: the diameter that stands, as measured",)),
+            "Before the first pass, on each surface with its own tool:",
+            *(last_cut or ("nothing is recorded yet: touch off, set the diameter that stands, as measured",)),
             *((OFFSET_ALLOWED,) if last_cut else ()),
         ),
         consequence=(NOT_KEYED,),
-        choices=(Choice("done", f"{STILL_TIGHT}; touched off"), Choice(MOVED, MOVED_WORDS)),
+        choices=(Choice("done", f"touched off; {STILL_TIGHT}"), Choice(MOVED, MOVED_WORDS)),
         rests_on=(*BASE, keys.SITTING),
         cautions=("lathe",),
         why="A read-out that was switched off, or a bar that was moved, "
