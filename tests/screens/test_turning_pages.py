@@ -17,8 +17,8 @@ from rules.equipment import Tool
 from screens.figures import figures
 from screens.layout import text_of
 from screens.look import Look
+from screens.pages.further import in_columns
 from screens.pages.overview import GAP, LEAST, WIDE
-from screens.pages.turning import in_columns
 from screens.view import view
 from tests.whole.lathe_presses import WIDER, answer_to, dials
 from tests.whole.repairer import Repairer, fresh
@@ -89,6 +89,7 @@ def words(desk: Desk, size: tuple[int, int]) -> list[str]:
     page = size[0] - WIDE - GAP if size >= LEAST else size[0]
     drawn = desk.step is not None and desk.step.targets and desk.step.picture is not None
     cut = min(page, 110) - 2 - PICTURE.get(size[0], 0) if drawn else page
+    cut = cut if any("chuck" in line[cut:] for line in lines) else page
     return [lines[0], *(line[:cut].rstrip() for line in lines[1:-2]), *(line.rstrip() for line in lines[-2:])]
 
 
@@ -442,3 +443,14 @@ def test_after_a_break_what_to_do_and_the_figure_stand_on_the_page(size: tuple[i
     assert re.search(r"outside: touch[^;]*dial (to )?[\d.]+", page), lines
     assert re.search(r"[Tt]ouch (off on the finished )?face[:,] (set the )?carriage to 0", page), lines
     assert "not keyed" in page and "not moved" in page and "it has moved" in page, lines
+
+
+@each_size
+def test_a_page_says_how_many_cuts_it_does_not_show(size: tuple[int, int]) -> None:
+    """And shows figures rather than the drawing where it cannot hold both."""
+    steps = {step.key: (step, desk) for step, desk in acts("hand dials, belt, tools without numbers")}
+    step, desk = steps["rough_bore"]
+    page = flat(words(desk, size))
+    waiting = sum(f"{one.figure}" not in page for one in step.targets)
+    assert waiting == 0 or f" {waiting} cuts: * 1" in page or f" {waiting} more cuts: * 1" in page, page
+    assert waiting < (len(step.targets) - 3 if size[0] > 60 else len(step.targets))
