@@ -51,9 +51,9 @@ def next_pass(job: Job, made: Plan) -> Pass | None:
     begun, sitting = max(map(job.newest_n, BASE)), job.newest_n(keys.SITTING)
     given = {one.key: one for one in job.answers if begun < one.n < sitting}
     gone: Counter[str] = Counter()
-    for key, one in given.items():
-        some = one.word == SOME
-        gone[operations.begun(key)] += int(named(one.words, "passes") or 1) if some else len(made.passes)
+    for key, answer in given.items():
+        some = answer.word == SOME
+        gone[operations.begun(key)] += int(named(answer.words, "passes") or 1) if some else len(made.passes)
     for one in made.passes:
         by = (keys.spare(one.ring),) if one.ring > 1 else RECORDED_BY.get(one.operation, (one.operation,))
         if one.rpm and not any(gone[act] > 0 for act in by):
