@@ -117,7 +117,7 @@ def choose(desk: Desk) -> Outcome:
         left = any(isinstance(effect, Leave) for effect in leads)
         return (replace(under, page="left") if left else under), leads
     if not entries:
-        left = replace(desk, at="", line=AnswerLine(), replacing=None, alarm=False)
-        return arrive(replace(left, message="left as it was"))
+        kept = replace(desk, at="", line=AnswerLine(), replacing=None, alarm=False)
+        return arrive(replace(kept, message="left as it was"))
     first, *rest = entries
     return replace(desk, pending=first, then=tuple(rest), message=about.message, alarm=False), (first,)

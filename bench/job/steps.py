@@ -66,8 +66,6 @@ class Target:
     """What is set first, a sentence each."""
     on: str = ""
     """The slide that shows it."""
-    shown: str = ""
-    """What stands there, where that is another figure: a dial that runs against its figures."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -75,12 +75,10 @@ def old_value(desk: Desk, step: Step, columns: int) -> list[Line]:
     return []
 
 
-def caution_sizes(
-    step: Step, columns: int, *, more: bool = False
-) -> tuple[list[Line], list[Line], list[Line]]:
+def caution_sizes(step: Step, columns: int, *, more: str = "") -> tuple[list[Line], list[Line], list[Line]]:
     """The cautions of the place: in one line, by their names, and with their details; nothing without any.
 
-    `more`: the line also says where the rest of the page stands.
+    `more`: the line also says that the rest of the page stands elsewhere, in these words.
     """
     items = for_places(step.cautions)
     if not items:
@@ -91,7 +89,7 @@ def caution_sizes(
         full += wrapped(f"    {' '.join(item.lines)}", columns, hang="    ")
     names = tuple(dict.fromkeys(item.title for item in items))
     short = wrapped(f"  CAUTION  {'; '.join(names)}. More: *", columns, "caution", hang="    ")
-    others = " and more" if more else f" and {len(names) - 1} more" if len(names) > 1 else ""
+    others = more or (f" and {len(names) - 1} more" if len(names) > 1 else "")
     others += ": * 1 Enter" if more else ": *"
     least = clipped(f"  CAUTION  {names[0]}", columns - len(others)) + others
     return [line(least, "caution")], short, full

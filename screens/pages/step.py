@@ -12,6 +12,7 @@ from bench.desk.desk import Desk
 from bench.desk.hold import as_now, countdown, share_run
 from bench.job.mask import Mask
 from bench.job.steps import Step, Words
+from rules.turning.short_words import shortened
 from screens.figures import figures
 from screens.layout import (
     SPARE,
@@ -84,7 +85,11 @@ def parts_of(desk: Desk, step: Step, look: Look, columns: int, tall: int) -> lis
     return [
         *head,
         Part(earlier(step, columns), 4),
-        Part(consequence(step, columns, checks=True), 0, consequence(step, columns, checks=True)[1:]),
+        Part(
+            consequence(step, columns, checks=True),
+            0,
+            short_said(step.consequence, columns) or consequence(step, columns, checks=True)[1:],
+        ),
         Part(consequence(step, columns, checks=False), 3),
         Part(gauge(desk, step, look), 5, least=short_gauge(step, columns), whole=True),
         caution_part(step, columns, last=desk.rows >= ROOMY),
@@ -158,7 +163,7 @@ def said_part(step: Step, columns: int) -> Part:
     """The order of work, with what of it stands in every window and where the whole is."""
     whole = said(step, columns)
     if not step.brief:
-        return Part(whole, 2, ends=step.kind == "action")
+        return Part(whole, 2, short_said(step.say, columns), ends=step.kind == "action")
     return Part(whole, 0, [*said_lines(step.brief, columns)[1:], WHOLE], kept=1)
 
 
@@ -183,6 +188,12 @@ def consequence(step: Step, columns: int, *, checks: bool) -> list[Line]:
     """What follows from the answers so far: what warns, which is never left out, or the rest."""
     chosen = tuple(text for text in step.consequence if text.startswith("CHECK") is checks)
     return said_lines(chosen, columns)
+
+
+def short_said(texts: Words, columns: int) -> list[Line]:
+    """Of sentences that have a short form those alone, in it; nothing where none has one."""
+    short = tuple(shortened(text) for text in texts if shortened(text) != text)
+    return said_lines(short, columns)[1:]
 
 
 def said_lines(texts: Words, columns: int) -> list[Line]:

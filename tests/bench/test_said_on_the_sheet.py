@@ -145,7 +145,7 @@ def test_rings_before_it() -> None:
     ]
     part = text.ring_text(data(attempts=tried, attempt=4))
     assert part.heading == "Ring 4" and part.sentences[2:] == (
-        "Ring 1 before it: bore 32.04 mm, went in too easily; last test, cased watch: FAIL.",
+        "Ring 1 before it: planned bore 32.04 mm, went in too easily; last test, cased watch: FAIL.",
         "Ring 2 before it: wall 0.580 mm, not fitted.",
         "Ring 3 before it: spoiled at the lathe.",
     )

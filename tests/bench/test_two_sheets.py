@@ -102,7 +102,7 @@ def test_the_workshop_reads_readings_tools_offsets_attempts_and_the_plan(
 ) -> None:
     page = printed(capsys, HARBOUR, "--shop")
     for words in (
-        "Ring 1 before it: bore 27.41 mm, went in too easily.",
+        "Ring 1 before it: planned bore 27.41 mm, went in too easily.",
         "Ring 1, wall of the ring: 0.468, 0.470, 0.467, 0.466 mm.",
         "Ring 2, last pass of the bore: went to 27.34, diameter; tool 2; 1500 a minute; "
         "offset 0.035 mm on the diameter.",
