@@ -7,6 +7,8 @@ danger. How it is done stands behind `* 1`, and the page says so.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from bench.desk.answering import mask_of
 from bench.desk.desk import Desk
 from bench.desk.hold import as_now, countdown, share_run
@@ -31,7 +33,14 @@ from screens.layout import (
 from screens.look import Look
 from screens.pages.frame import bottom, top
 from screens.pages.overview import with_overview
-from screens.pages.parts import caution_sizes, choice_lines, clipped_choices, old_value, packed_choices
+from screens.pages.parts import (
+    caution_sizes,
+    cautions_in,
+    choice_lines,
+    clipped_choices,
+    old_value,
+    packed_choices,
+)
 from screens.pages.step_pictures import gauge, picture_lines, short_gauge
 from screens.pages.turning import turning_page
 
@@ -64,8 +73,21 @@ def page_alone(desk: Desk, look: Look) -> list[Line]:
     room = desk.rows - len(top(desk)) - len(bottom(desk))
     sizes = [parts_of(desk, step, look, columns, tall) for tall, least in TALL if desk.rows >= least]
     parts = next((one for one in sizes if as_fit(one, room)[-1] is one[-1].lines), sizes[0])
+    parts = with_cautions(parts, step, columns, room)
     more = left_out(parts, room)
     return page(top(desk), parts, bottom(desk, more=more, how=bool(step.how)), rows=desk.rows)
+
+
+def with_cautions(parts: list[Part], step: Step, columns: int, room: int) -> list[Part]:
+    """The same parts; rows that stay free hold as many cautions whole as they can, the first ones first."""
+    shown, last = as_fit(parts, room), parts[-1]
+    free = room - sum(map(len, shown))
+    if free < 1 or shown[-1] is not last.short:
+        return parts
+    return [
+        *parts[:-1],
+        replace(last, short=[line(""), *cautions_in(step, columns, len(last.short) + free - 1)]),
+    ]
 
 
 def parts_of(desk: Desk, step: Step, look: Look, columns: int, tall: int) -> list[Part]:
@@ -213,7 +235,7 @@ def caution_part(step: Step, columns: int, *, last: bool) -> Part:
     least, names, full = caution_sizes(step, columns)
     if not least:
         return Part([])
-    turn = 0 if step.kind == "safety" and last else 5
+    turn = 0 if step.brief and step.kind == "safety" and last else 5
     return Part([line(""), *full], turn, [line(""), *names], least, whole=True, kept=1 if last else 3)
 
 

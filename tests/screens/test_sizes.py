@@ -279,3 +279,10 @@ def test_the_caution_of_the_press_stands_whole_before_it() -> None:
         page = " ".join(" ".join(page_text(desk, *size)).split())
         assert "Fingers clear of the dies." in page and "never press on." in page
         assert "Start it square by thumb" in page.replace("▄", "")
+
+
+def test_free_rows_hold_cautions_whole() -> None:
+    """Raising pressure at 80 x 24: what is first to be known of it is read there, not behind a key."""
+    page = " ".join(" ".join(page_text(at("cased_hold").desk, 80, 24)).split())
+    assert "Screen closed until the pressure is let off." in page and "relief valve in place." in page
+    assert "CAUTION The watch may hold pressure. More: *" in page
