@@ -114,8 +114,8 @@ def choose(desk: Desk) -> Outcome:
     entries, leads = ways[index].entries, ways[index].leads
     if leads:
         under = back(replace(desk, line=AnswerLine(), replacing=None))
-        left = any(isinstance(effect, Leave) for effect in leads)
-        return (replace(under, page="left") if left else under), leads
+        quits = any(isinstance(effect, Leave) for effect in leads)
+        return (replace(under, page="left") if quits else under), leads
     if not entries:
         kept = replace(desk, at="", line=AnswerLine(), replacing=None, alarm=False)
         return arrive(replace(kept, message="left as it was"))

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import pytest
 
 from bench.desk.entries import NUMBERS, items
@@ -57,12 +55,15 @@ def test_a_job_left_under_pressure_says_so_first_when_it_is_opened_again() -> No
     left = before.copy().on_to("cased_result")
     again = Repairer(left.bench.again())
     again.feed(again.bench.opened())
-    acts: tuple[Callable[[], object], ...] = (lambda: again.type("1"), again.answer)
-    for go_on in acts:
+    for page in ("account", "step"):
+        assert again.desk.page == page
         said = shown(again)
         assert "CHECK first: the case may still stand under pressure. Vent slowly" in said
         assert "It may still be under pressure: how does it stand?" in said
-        go_on()
+        if page == "account":
+            again.type("1")
+        else:
+            again.answer()
     assert again.asked == "cased_result"
 
 
