@@ -150,15 +150,17 @@ def _as_inch(found: re.Match[str]) -> str:
     return fixed(float(found[0]) / MM_PER_INCH, INCH_PLACES[2])
 
 
-def microns(value_um: float, places: int = 0) -> str:
+def microns(value_um: float) -> str:
     """A length of a few thousandths of a millimetre, with its unit.
 
     >>> microns(40.2)
     '40 um'
+    >>> microns(0.7)
+    'under 1 um'
     >>> with speaking("inch"):
     ...     microns(40.2)
     '0.0016 in'
     """
     if spoken() == MM:
-        return f"{value_um:.{places}f} um"
+        return f"{value_um:.0f} um" if value_um >= 1.0 else "under 1 um"
     return f"{good_to(value_um / 1000.0, 2)} in"

@@ -6,7 +6,9 @@ Invariant: however it ends, the terminal is given back and what was accepted is 
 from __future__ import annotations
 
 import gc
+import shutil
 import sys
+import textwrap
 import threading
 from collections.abc import Callable
 from typing import Any, ClassVar
@@ -107,5 +109,12 @@ def _farewell(shell: Shell) -> int:
     if left is None:
         return 0
     if left.words:
-        print(left.words, flush=True)
+        print(in_width(left.words, shutil.get_terminal_size().columns), flush=True)
     return left.status
+
+
+def in_width(words: str, columns: int) -> str:
+    """The last words, broken between words; the first line holds a path, which a break would spoil."""
+    where, *rest = words.split("\n")
+    folded = (textwrap.fill(text, columns, break_long_words=False, break_on_hyphens=False) for text in rest)
+    return "\n".join((where, *folded))

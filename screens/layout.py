@@ -187,10 +187,12 @@ def cut(lines: Sequence[Line], many: int) -> Sequence[Line]:
     return kept
 
 
+WHOLE = line("  ... the whole: * 1 Enter", "note")
+
+
 def cut_front(lines: Sequence[Line], many: int) -> Sequence[Line]:
     """Lines with the first ones taken away and a sign of it, and where the whole stands."""
-    mark = line("  ... the whole: * 1 Enter", "note")
-    return [mark, *lines[many + 1 :]] if len(lines) > many else []
+    return [WHOLE, *lines[many + 1 :]] if len(lines) > many else []
 
 
 def page(top: Sequence[Line], parts: Sequence[Part], bottom: Sequence[Line], *, rows: int) -> list[Line]:

@@ -64,7 +64,12 @@ def choose(desk: Desk) -> Outcome:
 def chosen(desk: Desk, word: str) -> Outcome:
     """What an entry does, on the page that the list lay over."""
     if word == "leave":
-        return replace(desk, page="left"), (Leave(0, saved_words(desk)),)
+        last = Leave(0, saved_words(desk))
+        if desk.left_so:
+            return sure.of_leaving(desk, word, "leave all the same", last)
+        return replace(desk, page="left"), (last,)
+    if word == "jobs" and desk.left_so:
+        return sure.of_leaving(desk, word, "to the list of jobs all the same", EFFECTS[word])
     if word == "stop":
         return shop_asked.left_off(desk)
     if word in EFFECTS:

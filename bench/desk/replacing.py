@@ -10,9 +10,10 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.desk.desk import Desk
-from bench.desk.effects import Append
+from bench.desk.effects import Append, Effect
 from bench.desk.foreseen import ahead
-from bench.desk.pages import Outcome, arrive, over, say
+from bench.desk.pages import Outcome, arrive, back, over, say
+from bench.desk.token import Leave
 from bench.desk.typed import AnswerLine
 
 if TYPE_CHECKING:
@@ -29,6 +30,8 @@ class Way:
     text: str
     entries: tuple[Append, ...] = ()
     """What is appended; none leaves everything as it was."""
+    leads: tuple[Effect, ...] = ()
+    """What is done instead, with nothing appended: the job is left."""
 
 
 LEAVE = Way("leave", "leave it as it was")
@@ -108,9 +111,13 @@ def choose(desk: Desk) -> Outcome:
     index = int(text) - 1 if text.isdigit() else -1
     if about is None or not 0 <= index < len(ways):
         return say(desk, f"there is no choice {text}")
-    entries = ways[index].entries
+    entries, leads = ways[index].entries, ways[index].leads
+    if leads:
+        under = back(replace(desk, line=AnswerLine(), replacing=None))
+        quits = any(isinstance(effect, Leave) for effect in leads)
+        return (replace(under, page="left") if quits else under), leads
     if not entries:
-        left = replace(desk, at="", line=AnswerLine(), replacing=None, alarm=False)
-        return arrive(replace(left, message="left as it was"))
+        kept = replace(desk, at="", line=AnswerLine(), replacing=None, alarm=False)
+        return arrive(replace(kept, message="left as it was"))
     first, *rest = entries
     return replace(desk, pending=first, then=tuple(rest), message=about.message, alarm=False), (first,)

@@ -9,7 +9,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from bench.desk.desk import Desk
-from bench.desk.effects import Append
+from bench.desk.effects import Append, Effect
 from bench.desk.foreseen import ahead
 from bench.desk.pages import Outcome, over
 from bench.desk.replacing import LEAVE, PAGE, Sure, Way, answers
@@ -43,6 +43,14 @@ def if_over(desk: Desk, entries: tuple[Append, ...], what: str) -> Outcome:
         return replace(desk, pending=first, then=tuple(rest), at=""), (first,)
     said = ("CHECK  this job is finished", f"What is taken back: {what}", "The sheet then says so no more.")
     return asked(desk, Sure("take back", said, (LEAVE, Way("undo", "take it back", entries))))
+
+
+def of_leaving(desk: Desk, way: str, text: str, leads: Effect) -> Outcome:
+    """A job is left while its case stands under pressure or vacuum: how it is let off, and staying first."""
+    so, _, how = desk.left_so.partition(". ")
+    said = (f"STOP  the case is {so}", how, "Let it off first, or stay with it until the test is over.")
+    stay = Way("stay", "stay here, with the test")
+    return asked(desk, Sure("leave", said, (stay, Way(way, text, leads=(leads,)))))
 
 
 def asked(desk: Desk, about: Sure) -> Outcome:

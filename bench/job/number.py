@@ -94,9 +94,7 @@ def _placed(number: str, mask: Mask) -> str | Refusal:
         whole, _, decimals = mask.pointed(whole).partition(".")
     if not whole or len(decimals) != mask.decimals:
         if whole and 0 < len(decimals) < mask.decimals and mask.low <= float(number) <= mask.high:
-            return Refusal(
-                f"{number}? key {number}{'0' * (mask.decimals - len(decimals))} if it stands there"
-            )
+            return Refusal(f"{number}? key {number}{'0' * (mask.decimals - len(decimals))} if that is meant")
         return Refusal(f"{mask.decimals} decimals are asked: key {mask.shown} {mask.unit}")
     whole = whole.lstrip("0") or "0"
     if len(whole) > mask.before:

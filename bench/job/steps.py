@@ -66,8 +66,6 @@ class Target:
     """What is set first, a sentence each."""
     on: str = ""
     """The slide that shows it."""
-    shown: str = ""
-    """What stands there, where that is another figure: a dial that runs against its figures."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,6 +128,8 @@ class Step:
     """The question or the thing to do, one line."""
     say: Words = ()
     """Instructions or an order of work, one line each."""
+    brief: Words = ()
+    """What of it stands in every window, where that is too small for the whole."""
     targets: tuple[Target, ...] = ()
     """What one goes to, one after the other, the first large; action steps only."""
     consequence: Words = ()

@@ -10,22 +10,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from bench.job import keys
 from bench.job.endings import ending_said, reason_said
+from bench.job.renewed import NONE, in_order, named, seals_of
 from bench.job.statement import AtTime, Headed, OnDay, Ours, Pressing, Statement
 from bench.seals import SEALS
 from bench.sheet.data import WORDS_ONLY
 from bench.sheet.proofs import proved_cased
 from bench.sheet.proved import by_method, not_proved, test_statement
 
-RENEWED = {
-    "none": "none",
-    "back": "back",
-    "crown": "crown",
-    "back_crown": "back and crown",
-    "back_crown_tube": "back, crown and tube",
-    "all": "back, crown, tube and pushers",
-}
-"""The other seals that were renewed, by the word kept."""
 ORIGIN = Statement("origin", "The gasket was made in this workshop. It is not an original part.")
 HOT_WATER = Statement(
     "hot_water", "Keep the watch out of hot water and steam. Do not move the crown or a pusher in water."
@@ -52,8 +45,9 @@ def customers_sheet(data: dict[str, Any]) -> tuple[Headed, ...]:
 def made(data: dict[str, Any]) -> Iterator[Statement]:
     """The seal and the others that were renewed; why none was made where the job ended before."""
     yield from SEALS[data["seal"]].for_customer(data)
-    if data["renewed"] in RENEWED:
-        yield Statement("renewed", "Other seals renewed: {which}.", {"which": Ours(RENEWED[data["renewed"]])})
+    besides = in_order((*seals_of(data["renewed"] or NONE), *data["renewed_in_search"]))
+    if data["renewed"] is not None or besides:
+        yield Statement("renewed", "Other seals renewed: {which}.", {"which": Ours(named(besides))})
     yield from ended(data)
 
 
@@ -86,9 +80,19 @@ def marking(data: dict[str, Any]) -> Iterator[Statement]:
         if data["marking_tested"]:
             yield Statement("marking_reached", "The case is marked for {bar}. The test reached that.", bar)
         else:
-            yield Statement("marking_not_reached", "The case is marked for {bar}. No test reached that.", bar)
+            name, how = not_reached(data)
+            yield Statement(name, f"The case is marked for {{bar}}. {how}", bar)
     elif data["marking"] is not None:
         yield Statement("marking_none", "The case says nothing about water.")
+
+
+def not_reached(data: dict[str, Any]) -> tuple[str, str]:
+    """Why what is marked was not reached: by the tests of the finished watch, or for want of one."""
+    if any(test["sitting"] == keys.CASED.name for test in data["tests"]):
+        return "marking_not_reached", "No test of the finished watch reached that."
+    if data["finished"]:
+        return "marking_watch_untested", "The finished watch was not tested."
+    return "marking_watch_to_test", "The finished watch is not tested yet."
 
 
 def means(data: dict[str, Any]) -> Iterator[Statement]:

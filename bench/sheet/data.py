@@ -13,6 +13,7 @@ from bench.job import keys
 from bench.job.corrections import HOME, corrections_of, outcome
 from bench.job.endings import because, ending_of, ending_word
 from bench.job.job import Answer, Job, newest_of, replay
+from bench.job.renewed import renewed_in_search
 from bench.job.values import number
 from bench.moments import at_the_bench
 from bench.seals import SEALS, seal_of
@@ -54,6 +55,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         **own,
         "attempts": attempts_of(own, blank["attempts"][0], spans),
         "renewed": renewed.word if (renewed := newest_of(now, keys.RENEWED)) else None,
+        "renewed_in_search": list(renewed_in_search(now)),
         **proofs_of(job, now, seal.short),
         **cautions_of(job, fitted=fitted),
         "fitted": fitted,

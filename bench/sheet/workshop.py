@@ -12,6 +12,7 @@ from typing import Any
 from bench.job import keys
 from bench.job.corrections import AGAIN, CORRECTED, FITTED, KEYED_WRONG, OPEN, TESTS
 from bench.job.in_words import RESULTS, moment
+from bench.job.renewed import named
 from bench.seals import SEALS
 from bench.seals.seal import Seal, Section
 from bench.sheet.bench_time import shop_lines
@@ -42,7 +43,7 @@ def shop_copy(
     """Everything that only the shop's copy says; `plan` is the turning plan in lines."""
     changes = (change_text(one) for one in data["changed_by_hand"])
     notes = (f"Note: {note}" for note in data["shop_notes"])
-    own = (*correction_lines(data), *changes, *notes, *shop_lines(minutes))
+    own = (*correction_lines(data), *search_lines(data), *changes, *notes, *shop_lines(minutes))
     parts = (*SEALS[data["seal"]].recorded(data), Section("Turning plan", tuple(plan)))
     return (Section(FOR_THE_SHOP, own), *(part for part in parts if part.sentences))
 
@@ -52,6 +53,12 @@ def correction_lines(data: dict[str, Any]) -> tuple[str, ...]:
     seal, attempt = SEALS[data["seal"]], data["attempt"]
     results = [correction_text(one, attempt, seal) for one in data["corrections"]]
     return (*results, *(reading_text(one, attempt, seal) for one in data["readings_changed"]))
+
+
+def search_lines(data: dict[str, Any]) -> tuple[str, ...]:
+    """What a search for a leak found and renewed."""
+    found = data["renewed_in_search"]
+    return (f"Search after a failed test: found leaking and renewed: {named(found)}.",) if found else ()
 
 
 def place(one: dict[str, Any], attempt: int, seal: Seal) -> str:

@@ -114,6 +114,7 @@ def first_reading(setup: Setup, step_um: float) -> Step:
         kind="number",
         title=f"At {setup.pressure_bar:g} bar: how far has the glass or back gone in?",
         say=setup.raising,
+        brief=setup.brief,
         mask=shown(step_um),
         rests_on=setup.rests,
         cautions=setup.method.cautions,

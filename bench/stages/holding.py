@@ -33,6 +33,7 @@ def tester_step(setup: Setup) -> Step:
         kind="action",
         title=f"{setup.method.begin} Then let the tester measure.",
         say=(*setup.raising, *setup.holding(0.0)),
+        brief=setup.brief,
         choices=(Choice(START, "its verdict is there", stamp=True),),
         rests_on=setup.rests,
         cautions=setup.method.cautions,
@@ -55,6 +56,7 @@ def hold_step(setup: Setup, minutes: float, *, say: Words, rests_on: str, hurrie
         kind="timer",
         title=f"{setup.method.begin} Start the hold of {length}?",
         say=say,
+        brief=setup.brief if say else (),
         consequence=short,
         choices=(
             Choice(START, f"start the clock: {length}", with_it=(length,), stamp=True),

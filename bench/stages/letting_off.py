@@ -57,6 +57,17 @@ def told_on_leaving(setup: Setup, stage: Stage[T]) -> Stage[T]:
         return result
 
 
+def may_be_up(job: Job, setup: Setup) -> bool:
+    """Whether a test was begun before this sitting and neither let off nor judged since."""
+    sitting, method = setup.sitting, setup.method
+    if method.pressure not in STANDS:
+        return False
+    begins = (sitting.check,) if method.own_verdict else (sitting.hold, keys.nth(sitting.signal, 0))
+    begun = max((one.n for key in begins if (one := job.fresh(key, setup.rests))), default=0)
+    over = max(map(job.newest_n, (sitting.result, sitting.vented, sitting.slip)))
+    return over < begun < job.newest_n(keys.SITTING)
+
+
 def leaves_it_up(answer: Answer, sitting: Sitting) -> bool:
     """Whether a test of a sitting ended with this answer before its hold was over."""
     if answer.key == sitting.throughout:

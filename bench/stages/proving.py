@@ -15,6 +15,7 @@ from bench.job.corrections import AGAIN, TESTS, courses, to_ask
 from bench.job.job import Job
 from bench.job.kept import HURRIED, TESTER as ITSELF
 from bench.job.keys import Sitting
+from bench.job.renewed import renewed_in_search
 from bench.job.steps import Words
 from bench.job.values import named_text, number
 from bench.seals import in_place
@@ -32,7 +33,7 @@ from bench.stages.holding import (
     timing,
     verdict_step,
 )
-from bench.stages.letting_off import said_first, told_on_leaving
+from bench.stages.letting_off import may_be_up, said_first, told_on_leaving
 from bench.stages.marking import MARKING, MARKING_KEYED
 from bench.stages.proving_steps import (
     Setup,
@@ -64,13 +65,13 @@ def both_sittings(job: Job, shop: Shop, seal: Seal, fitted: Fitted, *, old_paint
     for sitting in keys.SITTINGS:
         if sitting is keys.CASED:
             again = tuple(key for key in once_more(job, sitting) if key == sitting.found)
-            yield from word(renewed_step(seal.short, again))
+            yield from word(renewed_step(seal.short, again, renewed_in_search(job.attempt_spans()[-1])))
         result = yield from tested(job, shop, sitting, marking_bar, divers=divers, old_paint=old_paint)
         if result == "not_judged":
             result = yield from word(unclear_step(sitting))
         if result not in ("pass", "go_on"):
             if result != "hand_back":
-                yield from after_a_fail(sitting, seal)
+                yield from after_a_fail(job, sitting, seal)
             return
     yield from word(hand_back_step(seal.short, fitted))
 
@@ -143,8 +144,12 @@ def held(job: Job, setup: Setup, *, said: Words, hurried: bool) -> Stage[str]:
     What says how pressure is raised stands behind the check: not even looked back at without it.
     """
     sitting = setup.sitting
-    check = check_step(setup, asked_again=not is_over(job, setup))
-    yield from word(replace(check, consequence=said, goes_by=(TESTER,) if setup.pressure_bar else ()))
+    check = check_step(setup, asked_again=not is_over(job, setup), left_up=may_be_up(job, setup))
+    yield from word(
+        replace(
+            check, consequence=(*check.consequence, *said), goes_by=(TESTER,) if setup.pressure_bar else ()
+        )
+    )
     behind = (sitting.hold, keys.nth(sitting.signal, 0))
     test = told_on_leaving(setup, under_test(job, setup, hurried=hurried))
     return (yield from guarded(test, (check.key,), lambda step: step.key in behind))

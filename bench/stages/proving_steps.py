@@ -12,11 +12,12 @@ from bench.job import keys
 from bench.job.in_words import moment
 from bench.job.keys import Sitting
 from bench.job.mask import Mask
+from bench.job.renewed import named, word_of
 from bench.job.steps import Choice, Step, Words
 from bench.seals import in_place
 from bench.seals.seal import Fitted
 from bench.stages.common import INDOORS, plain_choices
-from rules.testing.method_table import Method
+from rules.testing.method_table import LOWERED, Method
 from rules.testing.methods import EARLY_HOURS, Offer, first_for, methods, rising_pressures, usual
 
 
@@ -34,9 +35,19 @@ class Setup:
     @property
     def raising(self) -> Words:
         """How it is begun: to be shown only once the check before it was answered."""
+        said = (f"Raise it in steps: {self.rising}.",) if self.rising else ()
+        return (*said, *self.method.worded(self.method.raising))
+
+    @property
+    def brief(self) -> Words:
+        """What of it stands in every window."""
+        return (f"Close the screen. Raise in steps: {self.rising}.",) if self.rising else ()
+
+    @property
+    def rising(self) -> str:
+        """The pressures on the way up, with their unit; empty where none is raised."""
         rising = rising_pressures(self.pressure_bar) if self.pressure_bar else ()
-        steps = (f"Raise it in steps: {', '.join(f'{bar:g}' for bar in rising)} bar.",) if rising else ()
-        return (*steps, *self.method.worded(self.method.raising))
+        return f"{', '.join(f'{bar:g}' for bar in rising)} bar" if rising else ""
 
     def holding(self, minutes: float) -> Words:
         """What is done while it is held."""
@@ -54,21 +65,30 @@ class Setup:
         return f"less than {needed:.0f} min is no pass: it shows {self.method.claim.shorter}"
 
 
-def renewed_step(seal: str, again: Words) -> Step:
-    """Between the sittings: service, casing, which other seals are new; asked `again` after these."""
+def renewed_step(seal: str, again: Words, found: Words) -> Step:
+    """Between the sittings: service, casing, which other seals are new; asked `again` after these.
+
+    `found`: what a search found leaking and renewed; it is offered first.
+    """
+    as_found = (Choice(word_of(found), f"{named(found)}, as the search found"),) if found else ()
+    usual_ones = (
+        Choice("none", f"none but the {seal}"),
+        Choice("back", "back"),
+        Choice("back_crown", "back and crown"),
+        Choice("back_crown_tube", "back, crown and tube"),
+        Choice("all", "all, pushers too"),
+        Choice("crown", "crown only"),
+        Choice("parked", "still parked: leave it", goto="jobs"),
+    )
     return Step(
         key=keys.RENEWED,
         stage="verify",
         kind="choice",
         title="Back from service and cased: which seals were renewed?",
+        say=(f"The search for the leak found and renewed: {named(found)}.",) if found else (),
         choices=(
-            Choice("none", f"none but the {seal}"),
-            Choice("back", "back"),
-            Choice("back_crown", "back and crown"),
-            Choice("back_crown_tube", "back, crown and tube"),
-            Choice("all", "all, pushers too"),
-            Choice("crown", "crown only"),
-            Choice("parked", "still parked: leave it", goto="jobs"),
+            *as_found,
+            *(one for one in usual_ones if one.word not in {first.word for first in as_found}),
         ),
         rests_on=(*in_place(), keys.EMPTY.result, *again),
         waits_for="service and casing",
@@ -112,18 +132,24 @@ def pressure_step(sitting: Sitting, offer: Offer, chosen: Method, rests: Words) 
     )
 
 
-def check_step(setup: Setup, *, asked_again: bool) -> Step:
-    """The check before a test begins; asked again in every sitting until the test is over."""
+def check_step(setup: Setup, *, asked_again: bool, left_up: bool) -> Step:
+    """The check before a test begins; asked again in every sitting until the test is over.
+
+    `left_up`: the bench was left after the test had begun, and nobody has said that it was let off.
+    """
     chosen, sitting, bar = setup.method, setup.sitting, setup.pressure_bar
     words = sorted(chosen.check.states, key=lambda word: word != chosen.check.right)
     texts = chosen.worded(chosen.check.states[word] for word in words)
     before = f"Before {bar:g} bar is raised" if bar else f"{chosen.name}, before it begins"
     again = (keys.SITTING,) if asked_again else ()
+    still = "vacuum" if chosen.pressure == LOWERED else "pressure"
+    let_off = f"CHECK first: the case may still stand under {still}. {setup.ending[0]} Or go on as it stands."
     return Step(
         key=sitting.check,
         stage="verify",
         kind="safety",
-        title=f"{before}: how does it stand?",
+        title=f"{f'It may still be under {still}' if left_up else before}: how does it stand?",
+        consequence=(let_off,) if left_up else (),
         choices=plain_choices(*zip(words, texts, strict=True)),
         rests_on=(*setup.rests, *again, sitting.slip),
         cautions=chosen.cautions,

@@ -7,10 +7,13 @@ from __future__ import annotations
 
 from bench.job import keys
 from bench.job.asking import Stage, word
+from bench.job.job import Job
+from bench.job.kept import TESTER
 from bench.job.keys import Sitting
 from bench.job.steps import Choice, Step
+from bench.job.values import named_text
 from bench.seals.seal import Seal
-from rules.testing.hunt import Conclusion, SearchQuestion, next_step
+from rules.testing.hunt import Conclusion, SearchQuestion, after_verdict, next_step
 
 
 def leads(seal: Seal) -> dict[str, Choice]:
@@ -23,12 +26,15 @@ def leads(seal: Seal) -> dict[str, Choice]:
     }
 
 
-def after_a_fail(sitting: Sitting, seal: Seal) -> Stage[str]:
+def after_a_fail(job: Job, sitting: Sitting, seal: Seal) -> Stage[str]:
     """Search for the leak; gives ring (another seal), test or hand_back: where the job goes on."""
     given: dict[str, str] = {}
+    failed = job.newest(sitting.result)
+    by_tester = failed is not None and named_text(failed.words, "timed") == TESTER
     found = next_step(given, seal.short)
     while isinstance(found, SearchQuestion):
-        given[found.key] = yield from word(question_step(found, sitting.result))
+        asked = after_verdict(found) if by_tester else found
+        given[found.key] = yield from word(question_step(asked, sitting.result))
         found = next_step(given, seal.short)
     led_to = yield from word(conclusion_step(found, sitting, tuple(given), leads(seal)))
     if seal.leaked is not None and led_to == found.goes_to == "ring":

@@ -14,6 +14,9 @@ from types import MappingProxyType
 from rules.checks import known
 from rules.tables import raw_table
 
+RENEWED = "other_seal"
+"""The conclusion that another seal leaked and has been renewed."""
+
 
 @dataclass(frozen=True, slots=True)
 class SearchAnswer:
@@ -34,6 +37,10 @@ class SearchQuestion:
     why: str | None
     """What the answer tells, where that is not plain."""
     answers: tuple[SearchAnswer, ...]
+    after_verdict: tuple[str, ...] = ()
+    """Key of an answer, and the words of question and answer after a tester's own verdict."""
+    renews: tuple[str, ...] = ()
+    """Seals that were renewed where an answer to it ends the search at `RENEWED`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +72,8 @@ def search() -> Search:
             ask=entry["ask"],
             why=entry.get("why"),
             answers=tuple(SearchAnswer(word, text, to) for word, (text, to) in entry["answers"].items()),
+            after_verdict=tuple(entry.get("after_verdict", ())),
+            renews=tuple(entry.get("renews", ())),
         )
         for key, entry in raw["questions"].items()
     }
@@ -92,3 +101,28 @@ def next_step(answers: Mapping[str, str], seal: str) -> SearchQuestion | Conclus
         place = known(f"answer to {place}", given, {one.key: one.leads_to for one in question.answers})
     end = graph.conclusions[place]
     return replace(end, words=end.words.format(seal=seal))
+
+
+def after_verdict(question: SearchQuestion) -> SearchQuestion:
+    """The same question to somebody whose tester said no more than fail: what that says comes first."""
+    if not question.after_verdict:
+        return question
+    key, ask, text = question.after_verdict
+    ordered = sorted(question.answers, key=lambda one: one.key != key)
+    said = tuple(replace(one, text=text) if one.key == key else one for one in ordered)
+    return replace(question, ask=ask, answers=said)
+
+
+def renewed(answers: Mapping[str, str]) -> tuple[str, ...]:
+    """The seals that a search found leaking and renewed, from its answers so far; most often none.
+
+    >>> renewed({"kind": "gross", "contact": "yes", "opened": "back", "back": "tight"})
+    ('back',)
+    """
+    graph = search()
+    place, last = graph.start, graph.questions[graph.start]
+    while (question := graph.questions.get(place)) is not None:
+        last = question
+        leads = {one.key: one.leads_to for one in question.answers}
+        place = leads.get(answers.get(place, ""), "")
+    return last.renews if place == RENEWED else ()

@@ -10,6 +10,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from rules.lengths import microns
+
 RISE_K = 10.0
 """How much warmer than the room roughing leaves the work. Assumed, no source."""
 STILL_AIR_W_PER_M2_K = 10.0
@@ -48,7 +50,7 @@ class Cooling:
         half = minutes / 2.0
         return (
             f"Taken {RISE_K:g} degrees warm: worth {self.outside_um(0.0):.0f} um on the outside, "
-            f"{self.wall_um(0.0):.1f} um in the wall.",
+            f"{microns(self.wall_um(0.0))} in the wall.",
             f"After {half:g} min about {self.outside_um(half):.0f} um of that are left outside, after "
             f"{minutes:g} min {self.outside_um(minutes):.0f} um (estimate).",
         )

@@ -34,6 +34,8 @@ SAME_DEPTH_WITHIN_MM = 0.04
 """A last pass whose depth differs by no more than this springs alike. Own judgement."""
 FARTHEST_OFF_MM = 1.0
 """A reading further than this from the size expected, on the diameter, is misread or miskeyed."""
+LARGEST_KEPT_MM = 0.10
+"""A larger offset comes from a slip or a wrong zero and is not carried to the next ring (own judgement)."""
 ON_SIZE = "on_size"
 GO_ON = "go_on"
 MEASURED_AGAIN = "measure_again"
@@ -195,7 +197,10 @@ def _ways_out(run: Run, now: float) -> tuple[str, ...]:
 def _words(verdict: str, run: Run, left: float, offset: float) -> tuple[str, ...]:
     side = "outside is too small" if run.is_outside else "bore is too big"
     tool = tool_short(run.order.lathe, run.tool)
-    said = [f"{tool} cuts {offset_words(offset)} than it shows, on the diameter; kept for the next ring"]
+    kept = verdict != PAST and abs(offset) <= LARGEST_KEPT_MM
+    over = f"over {length(LARGEST_KEPT_MM)}, " if abs(offset) > LARGEST_KEPT_MM else ""
+    then = "kept for the next ring" if kept else f"{over}not kept for the next ring"
+    said = [f"{tool} cuts {offset_words(offset)}, on the diameter; {then}"]
     if verdict == PAST:
         return (f"STOP: the {side} already, by {length(-left, 3)} on the radius; nothing more is cut", *said)
     if verdict == ON_SIZE and left > run.limit_mm:

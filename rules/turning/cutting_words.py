@@ -96,21 +96,24 @@ def expansion_words(*, diameter_mm: float, wall_mm: float, expansion_per_k: floa
         return "warm work measures too large; how much is not known for this plastic: let it cool"
     outside_um = 1e4 * diameter_mm * expansion_per_k
     wall_um = 1e4 * wall_mm * expansion_per_k
-    return f"10 degrees warmer add {microns(outside_um)} to the outside and {microns(wall_um, 1)} to the wall"
+    return f"10 degrees warmer add {microns(outside_um)} to the outside and {microns(wall_um)} to the wall"
 
 
 def kept_offset(lathe: Lathe, tool: Tool, offset_mm: float, touch: str) -> str:
     """That a tool's offset is known and allowed for, and how it is touched off where its zero is lost."""
-    name = tool_short(lathe, tool)
+    name, said = tool_short(lathe, tool), offset_words(offset_mm)
     return (
-        f"{name} cuts {offset_words(offset_mm)} than it shows: allowed for; do not set it again, "
+        f"{name} cuts {said}{': allowed for;' if said != offset_words(0.0) else ':'} do not set it again, "
         f"unless the read-out was set for another tool since: then {touch}"
     )
 
 
 def offset_words(offset_mm: float) -> str:
-    """A tool's offset as a person says it: "0.030 mm larger"."""
-    return f"{length(abs(offset_mm), 3)} {'smaller' if offset_mm < 0.0 else 'larger'}"
+    """How a tool cuts, as a person says it: "0.030 mm larger than it shows"; what no figure shows is none."""
+    shown = length(abs(offset_mm), 3)
+    if shown == length(0.0, 3):
+        return "as it shows"
+    return f"{shown} {'smaller' if offset_mm < 0.0 else 'larger'} than it shows"
 
 
 def smaller_bore(*, wall_mm: float, bore_mm: float) -> str:

@@ -6,7 +6,7 @@ a whole number of the slide's own steps. Diameters and lengths in mm.
 A read-out that grows outward is set to the diameter itself. Every other slide is set to zero
 where the tool touches off, and a target is the travel from there in the cutting direction:
 inward outside, outward in a bore. A dial is read in turns and divisions of that travel, always in both;
-where it is turned against its figures, what then stands at its mark is said as well.
+where it is turned against its figures, in those turns and what then stands at its mark.
 
 Every target is one sentence, "WHAT: go to FIGURE, WHICH".
 """
@@ -14,6 +14,7 @@ Every target is one sentence, "WHAT: go to FIGURE, WHICH".
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 
 from rules.equipment import Axis
@@ -24,6 +25,7 @@ CARRIAGE_ZERO = "carriage to zero"
 """Where the carriage counts from."""
 OUTSIDE = "outside"
 BORE = "bore"
+AS_COUNTED = re.compile(r"[\d.]+ div")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,8 +88,7 @@ class CrossFrame:
             f"makes {size(self.axis, self.diameter_at(steps))}",
         )
         if self.axis.is_dial:
-            against = self._counts_down and self.axis.divisions_per_turn
-            return f"{said}, {makes}" + (f", dial at {self._stands_at(steps)}" if against else "")
+            return f"{said}, {makes}"
         return (
             f"{said}, {self.axis.shows}"
             if self.is_absolute
@@ -95,10 +96,12 @@ class CrossFrame:
         )
 
     def figure_at(self, steps: int) -> str:
-        """The bare figure as it is read: "33.00", or "3 turns 12 div"."""
+        """The bare figure as it is read: "33.00", "3 turns 12 div"; against a dial "3 turns 28 dial"."""
         shown = self.shown_at(steps)
         if self.axis.is_dial:
-            return divisions_words(self.axis, shown)
+            counted = divisions_words(self.axis, shown)
+            against = self._counts_down and self.axis.divisions_per_turn
+            return AS_COUNTED.sub(f"{self._stands_at(steps)} dial", counted) if against else counted
         signed = shown if self.is_absolute or self.surface == OUTSIDE else -shown
         return figure(self.axis, signed)
 

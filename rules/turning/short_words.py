@@ -32,6 +32,17 @@ SHORTER = (
         r"touch off on the face with the side of the blade nearer the chuck: (?P<to>.*)",
         "touch face, blade's chuck side: {to}",
     ),
+    (r"Touch off on the finished face: set the carriage to 0\.", "Stopped: touch face, carriage to 0."),
+    (r"nothing is recorded yet: (?P<touch>.*), as measured", "{touch}."),
+    (r"CHECK  passes made before the break and not keyed .*", "CHECK  not keyed? Touch at last made"),
+    (
+        r"(?P<name>outside|bore): touch off, set the (?P<to>dial to [\d.]+), counted as "
+        r"(?P<turns>\d+ turns?) .*",
+        "{name}: touch, {to} ({turns})",
+    ),
+    (r"(?P<name>outside|bore): touch off, (?P<to>.*); last cut .*", "{name}: touch, {to}"),
+    (r"smooth rod in the tailstock, .*; nothing is held by hand", "rod in the tailstock; no hand near"),
+    (r"the core catches the ring; nothing is held by hand", "the core catches it; no hand near"),
     (r"touch off on the bore's open edge: (?P<to>.*)", "touch bore's edge: {to}"),
     (r"touch off on the face: (?P<to>.*)", "touch face: {to}"),
     (

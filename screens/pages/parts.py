@@ -5,11 +5,13 @@ Invariant: no choice is left out, and wherever there is danger the word CAUTION 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from bench.desk.desk import Desk
 from bench.desk.hold import is_shut
 from bench.desk.pages import PAGEFUL
 from bench.job.steps import Choice, Step
-from rules.cautions import for_places
+from rules.cautions import Caution, for_places
 from screens.layout import Line, clipped, line, width, wrapped
 
 
@@ -75,23 +77,41 @@ def old_value(desk: Desk, step: Step, columns: int) -> list[Line]:
     return []
 
 
-def caution_sizes(
-    step: Step, columns: int, *, more: bool = False
-) -> tuple[list[Line], list[Line], list[Line]]:
+def caution_sizes(step: Step, columns: int, *, more: str = "") -> tuple[list[Line], list[Line], list[Line]]:
     """The cautions of the place: in one line, by their names, and with their details; nothing without any.
 
-    `more`: the line also says where the rest of the page stands.
+    `more`: the line also says that the rest of the page stands elsewhere, in these words.
     """
     items = for_places(step.cautions)
     if not items:
         return [], [], []
-    full: list[Line] = []
-    for item in items:
-        full.append(line(clipped(f"  CAUTION  {item.title}", columns), "caution"))
-        full += wrapped(f"    {' '.join(item.lines)}", columns, hang="    ")
+    full = [piece for item in items for piece in whole_caution(item, columns)]
     names = tuple(dict.fromkeys(item.title for item in items))
-    short = wrapped(f"  CAUTION  {'; '.join(names)}. More: *", columns, "caution", hang="    ")
-    others = " and more" if more else f" and {len(names) - 1} more" if len(names) > 1 else ""
+    short = named_cautions(items, columns)
+    others = more or (f" and {len(names) - 1} more" if len(names) > 1 else "")
     others += ": * 1 Enter" if more else ": *"
     least = clipped(f"  CAUTION  {names[0]}", columns - len(others)) + others
     return [line(least, "caution")], short, full
+
+
+def whole_caution(item: Caution, columns: int) -> list[Line]:
+    """One caution with its details."""
+    title = line(clipped(f"  CAUTION  {item.title}", columns), "caution")
+    return [title, *wrapped(f"    {' '.join(item.lines)}", columns, hang="    ")]
+
+
+def named_cautions(items: Sequence[Caution], columns: int) -> list[Line]:
+    """Some cautions by their names, and where the rest of them stands."""
+    names = "; ".join(dict.fromkeys(item.title for item in items))
+    return wrapped(f"  CAUTION  {names}. More: *", columns, "caution", hang="    ")
+
+
+def cautions_in(step: Step, columns: int, rows: int) -> list[Line]:
+    """The cautions in so many rows: whole while there is room, the rest by name."""
+    items = for_places(step.cautions)
+    for many in range(len(items), -1, -1):
+        whole = [piece for item in items[:many] for piece in whole_caution(item, columns)]
+        rest = named_cautions(items[many:], columns) if items[many:] else []
+        if len(whole) + len(rest) <= rows:
+            return [*whole, *rest]
+    return []

@@ -177,7 +177,9 @@ def next_lines(desk: Desk) -> list[Line]:
     walk = desk.walk
     if walk is None or walk.open is None:
         return paragraph("The job is finished.", desk, "strong")
-    lines = paragraph(f"Next: {walk.open.title}", desk, "strong")
+    first = (text for text in walk.open.consequence if text.startswith("CHECK first"))
+    lines = [piece for text in first for piece in paragraph(text, desk, "caution")]
+    lines += paragraph(f"Next: {walk.open.title}", desk, "strong")
     if walk.open.waits_for:
         lines += paragraph(f"It waits for {walk.open.waits_for}.", desk)
     if walk.open.stage in ("cut", "verify"):

@@ -7,17 +7,40 @@ danger. How it is done stands behind `* 1`, and the page says so.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from bench.desk.answering import mask_of
 from bench.desk.desk import Desk
 from bench.desk.hold import as_now, countdown, share_run
 from bench.job.mask import Mask
 from bench.job.steps import Step, Words
+from rules.turning.short_words import shortened
 from screens.figures import figures
-from screens.layout import SPARE, Line, Part, as_fit, beside, clipped, fitted, left_out, line, page, wrapped
+from screens.layout import (
+    SPARE,
+    WHOLE,
+    Line,
+    Part,
+    as_fit,
+    beside,
+    clipped,
+    fitted,
+    left_out,
+    line,
+    page,
+    wrapped,
+)
 from screens.look import Look
 from screens.pages.frame import bottom, top
 from screens.pages.overview import with_overview
-from screens.pages.parts import caution_sizes, choice_lines, clipped_choices, old_value, packed_choices
+from screens.pages.parts import (
+    caution_sizes,
+    cautions_in,
+    choice_lines,
+    clipped_choices,
+    old_value,
+    packed_choices,
+)
 from screens.pages.step_pictures import gauge, picture_lines, short_gauge
 from screens.pages.turning import turning_page
 
@@ -50,8 +73,21 @@ def page_alone(desk: Desk, look: Look) -> list[Line]:
     room = desk.rows - len(top(desk)) - len(bottom(desk))
     sizes = [parts_of(desk, step, look, columns, tall) for tall, least in TALL if desk.rows >= least]
     parts = next((one for one in sizes if as_fit(one, room)[-1] is one[-1].lines), sizes[0])
+    parts = with_cautions(parts, step, columns, room)
     more = left_out(parts, room)
     return page(top(desk), parts, bottom(desk, more=more, how=bool(step.how)), rows=desk.rows)
+
+
+def with_cautions(parts: list[Part], step: Step, columns: int, room: int) -> list[Part]:
+    """The same parts; rows that stay free hold as many cautions whole as they can, the first ones first."""
+    shown, last = as_fit(parts, room), parts[-1]
+    free = room - sum(map(len, shown))
+    if free < 1 or shown[-1] is not last.short:
+        return parts
+    return [
+        *parts[:-1],
+        replace(last, short=[line(""), *cautions_in(step, columns, len(last.short) + free - 1)]),
+    ]
 
 
 def parts_of(desk: Desk, step: Step, look: Look, columns: int, tall: int) -> list[Part]:
@@ -62,7 +98,7 @@ def parts_of(desk: Desk, step: Step, look: Look, columns: int, tall: int) -> lis
         Part([line("")], SPARE),
         Part(wrapped(f"  {step.title}", narrow, "strong", hang="  ")),
         Part(old_value(desk, step, narrow), 3),
-        Part(said(step, narrow), 2, ends=step.kind == "action"),
+        said_part(step, narrow),
         *answer_parts(desk, step, look, narrow, tall),
     ]
     if side:
@@ -71,7 +107,11 @@ def parts_of(desk: Desk, step: Step, look: Look, columns: int, tall: int) -> lis
     return [
         *head,
         Part(earlier(step, columns), 4),
-        Part(consequence(step, columns, checks=True), 0, consequence(step, columns, checks=True)[1:]),
+        Part(
+            consequence(step, columns, checks=True),
+            0,
+            short_said(step.consequence, columns) or consequence(step, columns, checks=True)[1:],
+        ),
         Part(consequence(step, columns, checks=False), 3),
         Part(gauge(desk, step, look), 5, least=short_gauge(step, columns), whole=True),
         caution_part(step, columns, last=desk.rows >= ROOMY),
@@ -141,6 +181,14 @@ def wait_part(desk: Desk, step: Step, look: Look, columns: int) -> list[Part]:
     return [Part([line(""), *sentence, filling], 1, sentence)]
 
 
+def said_part(step: Step, columns: int) -> Part:
+    """The order of work, with what of it stands in every window and where the whole is."""
+    whole = said(step, columns)
+    if not step.brief:
+        return Part(whole, 2, short_said(step.say, columns), ends=step.kind == "action")
+    return Part(whole, 0, [*said_lines(step.brief, columns)[1:], WHOLE], kept=1)
+
+
 def said(step: Step, columns: int) -> list[Line]:
     """The order of work, or what is to be known first."""
     return said_lines(step.say, columns)
@@ -164,6 +212,12 @@ def consequence(step: Step, columns: int, *, checks: bool) -> list[Line]:
     return said_lines(chosen, columns)
 
 
+def short_said(texts: Words, columns: int) -> list[Line]:
+    """Of sentences that have a short form those alone, in it; nothing where none has one."""
+    short = tuple(shortened(text) for text in texts if shortened(text) != text)
+    return said_lines(short, columns)[1:]
+
+
 def said_lines(texts: Words, columns: int) -> list[Line]:
     """Sentences of a step; one that warns stands out."""
     lines: list[Line] = []
@@ -175,12 +229,14 @@ def said_lines(texts: Words, columns: int) -> list[Line]:
 
 def caution_part(step: Step, columns: int, *, last: bool) -> Part:
     """The cautions of the place, their details where there is room; their names are cut last, or before what
-    is to be done, in a window where only one of the two fits.
+    is to be done, in a window where only one of the two fits. On a check, before the danger, what follows
+    from earlier answers goes before the details.
     """
     least, names, full = caution_sizes(step, columns)
     if not least:
         return Part([])
-    return Part([line(""), *full], 5, [line(""), *names], least, whole=True, kept=1 if last else 3)
+    turn = 0 if step.brief and step.kind == "safety" and last else 5
+    return Part([line(""), *full], turn, [line(""), *names], least, whole=True, kept=1 if last else 3)
 
 
 PAGES = {"step": step_page}

@@ -20,6 +20,7 @@ from screens.figures import figures, height, scale_for, width
 from screens.layout import Line, Part, beside, line, page, wrapped
 from screens.look import Look
 from screens.pages.frame import bottom, top
+from screens.pages.further import counted, cuts, in_columns, in_list, waiting_of
 from screens.pages.parts import caution_sizes, choice_lines, old_value
 from screens.pages.passages import Passage, enlarge, taken
 
@@ -34,7 +35,10 @@ RULE = OLD_VALUE + 1
 """Left out before any target is: an answer given before; which way one comes, said where one touches too."""
 LAST = -100
 """Left out only where not even a page without further targets fits: what is set first, its end first."""
-NOW = re.compile(r"^(touch off|point at the face|come to every figure|Then burrs off)|do not set it again")
+NOW = re.compile(
+    r"^(touch off|point at the face|come to every figure|Then burrs off|smooth rod|the core catches)"
+    "|do not set it again"
+)
 """Begins what is done now: shortened where room is short, never left out before a figure is."""
 WIDE = 76
 """From this width on the picture stands beside the words."""
@@ -47,26 +51,38 @@ LEAST_PICTURE = 8
 
 def turning_page(desk: Desk, step: Step, look: Look, columns: int) -> list[Line]:
     """The whole page. The line of a message that is free, then that of job and stage, give way to targets."""
-    rooms = rooms_for(desk, step)
-    head, foot = rooms[0]
+    head, foot = rooms_for(desk, step)[0]
     side = picture_of(desk, step, look, desk.rows - len(head) - len(foot))
+    lines, waiting = laid_out(desk, step, look, columns, side)
+    if side and waiting and (alone := laid_out(desk, step, look, columns, []))[1] < waiting:
+        return alone[0]
+    return lines
+
+
+def laid_out(desk: Desk, step: Step, look: Look, columns: int, side: Sequence[str]) -> tuple[list[Line], int]:
+    """The page beside a picture or without one, and how many of its figures wait behind the key for more."""
+    rooms = rooms_for(desk, step)
     narrow = columns - len(side[0]) - 1 if side else columns
     for head, foot in rooms:
         rows = desk.rows - len(head) - len(foot)
         passages, left_out = as_fits(desk, step, look, (narrow, rows))
         if least_of(passages_of(desk, step, look, narrow)) <= rows and (has_large(passages) or len(foot) < 2):
             break
+    waiting = waiting_of(step, passages)
     if left_out and len(foot) > 1:
-        foot = bottom(desk, more=True)
+        foot = [counted(one, waiting) for one in bottom(desk, more=True)]
     elif left_out:
-        more = caution_sizes(step, columns, more=True)[0] or bottom(desk, more=True)[:1]
+        told = caution_sizes(step, columns, more=f"; {waiting} {cuts(waiting)}" if waiting else " and more")[
+            0
+        ]
+        more = told or [counted(one, waiting) for one in bottom(desk, more=True)[:1]]
         passages[-1].lines = more
         if taken(passages) > rows:
             head, passages[-1].lines = more, []
     text = [one for passage in passages for one in passage.lines]
     if side:
         text = beside(text, side[: max(rows, 0)], at=columns + 1 - len(side[0]), role="picture")
-    return page(head, [Part(text)], foot, rows=desk.rows)
+    return page(head, [Part(text)], foot, rows=desk.rows), waiting
 
 
 def rooms_for(desk: Desk, step: Step) -> list[tuple[list[Line], list[Line]]]:
@@ -150,7 +166,8 @@ def target_passages(targets: Sequence[Target], look: Look, columns: int, *, tall
     if any(one.before for one in rest):
         yield from (sentence(text, columns) for one in rest for text in (*one.before, one.words))
     elif rest:
-        yield Passage([], ((5, in_columns([in_list(one) for one in rest], columns)),))
+        listed = in_columns([in_list(one) for one in rest], columns)
+        yield from (Passage([], ((5, [one]),)) for one in listed)
 
 
 def goes_first(text: str, nth: int) -> int:
@@ -177,26 +194,11 @@ def short(words: str) -> str:
     return f"go to {', '.join(rest.split(', ')[:2])}" if goes else words
 
 
-def in_list(one: Target) -> str:
-    """A target among others: its figure, and what that makes where it is not the size itself."""
-    makes = re.search(r"makes [^,]+", one.words)
-    return f"{one.figure} {makes[0]}" if makes else one.figure
-
-
-def in_columns(texts: Sequence[str], columns: int) -> list[Line]:
-    """Short texts in as many columns as fit, read downwards, each whole."""
-    wide = max(map(len, texts)) + 2
-    across = max((columns - 7) // wide, 1)
-    down = -(-len(texts) // across)
-    rows = ["".join(text.ljust(wide) for text in texts[at::down]) for at in range(down)]
-    return [line(f"  {'' if at else 'then':5}{row}".rstrip(), "note") for at, row in enumerate(rows)]
-
-
 def large(one: Target, look: Look, columns: int, *, tall: int) -> list[Line]:
     """What stands at the slide, its numbers large, its words and the slide beside them; nothing where it
     does not fit.
     """
-    pieces = PIECE.findall(one.shown or one.figure)
+    pieces = PIECE.findall(one.figure)
     words = sum(len(word) + 3 for _, word in pieces)
     scale = min((scale_for(number, columns, tall) for number, _ in pieces), default=0)
     while scale and sum(width(number, scale=scale) for number, _ in pieces) + words > columns - 2:

@@ -12,7 +12,7 @@ from bench.desk import away, desk, finding, jobs_page, moving, offering, pages, 
 from bench.edits import agreeing, asked, judging
 from bench.file import archive, codec, copies, entry, flush, gather, listing, new_job, recover, restore, slug
 from bench.job import number
-from bench.seals.ring import at_hand, cut_checks, planning, spares, turning_facts
+from bench.seals.ring import at_hand, cut_checks, spares, turning_facts
 from bench.sheet import pace, turning
 from bench.shop import file as shop_file
 
@@ -64,7 +64,6 @@ DECIDED: dict[Any, dict[str, Any]] = {
     judging: {"MOST_NAMED": 3},
     at_hand: {"PROUD_MM": 0.03},
     cut_checks: {"NEAR_ENOUGH": 0.1, "MOST_DEALT": 4},
-    planning: {"LARGEST_KEPT_MM": 0.1},
     spares: {"SAME_MM": 0.005},
     turning_facts: {"LONGEST": 12_000},
     pace: {"LOOKED_AT": 12, "RINGS": 6, "PLANNED": "planned"},

@@ -70,7 +70,7 @@ def data(**changed: Any) -> dict[str, Any]:
         "attempt": 1, "attempts": [BEFORE], "measured": {"case_bore": NOTHING, "glass": NOTHING},
         "gap_believed_mm": None, "made_by": None, "ring": RING, "expected": EXPECTED, "at_hand": THERE,
         "turned": {"colour": None, "left_mm": None, "spares_left": 0, "lathe": None, "bar_mm": None},
-        "made": NOT_MADE, "renewed": None,
+        "made": NOT_MADE, "renewed": None, "renewed_in_search": [],
         "on_the_ring": {"outside_on_bar_mm": None, "outside_final": False},
         "fitting": {"outcome": None, "at": None}, "tests": [], "marking_bar": None, "not_tested": [],
         "remark": None, "notes": [], "ended": None, "cautions": [], "corrections": [], "readings_changed": [],
@@ -145,7 +145,7 @@ def test_rings_before_it() -> None:
     ]
     part = text.ring_text(data(attempts=tried, attempt=4))
     assert part.heading == "Ring 4" and part.sentences[2:] == (
-        "Ring 1 before it: bore 32.04 mm, went in too easily; last test, cased watch: FAIL.",
+        "Ring 1 before it: planned bore 32.04 mm, went in too easily; last test, cased watch: FAIL.",
         "Ring 2 before it: wall 0.580 mm, not fitted.",
         "Ring 3 before it: spoiled at the lathe.",
     )

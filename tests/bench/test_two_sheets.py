@@ -14,12 +14,14 @@ from bench.command import DONE
 from bench.commands.sheet import for_programs
 from bench.file.load import load
 from bench.job import keys
-from bench.job.job import replay
+from bench.job.job import Answer, replay
 from bench.paper.page import Paper
+from bench.seals.ring.record import read_text, readings
 from bench.sheet.customer_text import customer_lines, papers_data
 from bench.sheet.data import sheet_data
 from bench.sheet.workshop import shop_copy
 from ringwright import main
+from rules.lengths import speaking
 from tests.independent.claims_customer import customer_complaints, slip_complaints
 from tests.whole.places import at
 from tests.whole.repairer import Repairer
@@ -100,7 +102,7 @@ def test_the_workshop_reads_readings_tools_offsets_attempts_and_the_plan(
 ) -> None:
     page = printed(capsys, HARBOUR, "--shop")
     for words in (
-        "Ring 1 before it: bore 27.41 mm, went in too easily.",
+        "Ring 1 before it: planned bore 27.41 mm, went in too easily.",
         "Ring 1, wall of the ring: 0.468, 0.470, 0.467, 0.466 mm.",
         "Ring 2, last pass of the bore: went to 27.34, diameter; tool 2; 1500 a minute; "
         "offset 0.035 mm on the diameter.",
@@ -181,7 +183,7 @@ def test_the_checker_reads_the_papers_as_a_customer_does(capsys: pytest.CaptureF
     for old, new in (
         ("held at 3 bar", "held at 5 bar"),
         ("10:36: did not pass", "10:36: held"),
-        ("No test reached that", "The test reached that"),
+        ("No test of the finished watch reached that", "The test reached that"),
         ("It was not tested in water.", ""),
         ("Nothing is said of pressures above 3 bar.", ""),
         ("2027", "2028"),
@@ -217,3 +219,43 @@ def test_no_word_of_the_slip_leaves_it(monkeypatch: pytest.MonkeyPatch, tmp_path
     monkeypatch.setattr(Paper, "at", remembered_at)
     assert main(["sheet", str(LIGHTHOUSE), "--slip", str(tmp_path / "slip.pdf")]) == DONE
     assert ends and [one for one in ends if one[1] < 0.5 or one[2] > 59.5] == []
+
+
+def test_a_watch_not_tested_yet_is_not_said_to_have_missed_its_marking() -> None:
+    """Marked 5 bar, the empty case held 3: there was no test of the watch that could reach anything."""
+    job = at("marking").copy().on_to("renewed", {"marking": "bar_5"}).desk.job
+    assert job is not None
+    for finished, said in ((False, "is not tested yet."), (True, "was not tested.")):
+        page = " ".join(" ".join(customer_lines(sheet_data(job, finished=finished))).split())
+        assert f"The case is marked for 5 bar. The finished watch {said}" in page
+
+
+def test_a_reading_stands_on_the_workshops_sheet_as_it_was_keyed() -> None:
+    keyed = (
+        ("glass_1", "32.12 mm"),
+        ("wall_1", "0.619 mm"),
+        ("wall_2", "0.0244 in"),
+        ("glass_2", "32.10 mm"),
+    )
+    span = [Answer(n, "", key, (word,)) for n, (key, word) in enumerate(keyed, 1)]
+    with speaking("in"):
+        said = [read_text(one, several=False) for one in readings(1, span)]
+    assert said == ["Glass: 32.12, 32.10 mm.", "Wall of the ring: 0.619 mm, 0.0244 in."]
+
+
+def test_what_a_search_renewed_is_offered_and_stands_on_both_sheets() -> None:
+    """The back seal was renewed and the watch was tight: it is new, whatever is keyed afterwards."""
+    search = {"hunt_kind": "rate", "hunt_settled": "unknown"}
+    search |= {"hunt_two_pressures": "unknown", "hunt_opened": "back", "hunt_back": "tight"}
+    repairer = at("cased_check").copy().on_to("hunt_kind", {"cased_result": "fail"})
+    assert repairer.step.title == "The tester said fail: what more was seen?"
+    assert repairer.step.choices[0].text == "Nothing more"
+    repairer.on_to("cased_found", search)
+    repairer.give("test")
+    assert repairer.asked == "renewed" and repairer.step.choices[0].text == "back, as the search found"
+    repairer.give("none")
+    data = data_of(repairer)
+    assert data["renewed"] == "none" and data["renewed_in_search"] == ["back"]
+    assert "Other seals renewed: back." in page_of(repairer)
+    shop = [one for section in shop_copy(data, (0.0, 0.0)) for one in section.sentences]
+    assert "Search after a failed test: found leaking and renewed: back." in shop

@@ -30,7 +30,7 @@ NOUGHT = replace(Mask(2, 1, "mm", 0.0, 60.0), nought=True)
         ("-36.42", BORE, "below zero: set the gauge to zero and measure again"),
         ("36.42 mm", WHOLE, "mm typed where rpm is asked"),
         ("1.434 in", BORE, "inch typed, but this shop works in mm: set the gauge to mm and measure again"),
-        ("36.4", BORE, "36.4? key 36.40 if it stands there"),
+        ("36.4", BORE, "36.4? key 36.40 if that is meant"),
         ("4.4", BORE, "2 decimals are asked: key __.__ mm"),
         ("36.423", BORE, "2 decimals are asked: key __.__ mm"),
         (".42", BORE, "2 decimals are asked: key __.__ mm"),

@@ -29,6 +29,15 @@ RENEWED = {
     "back_crown_tube": "back, crown and tube",
     "all": "back, crown, tube and pushers",
 }
+SEALS = ("back", "crown", "tube", "pushers")
+SEARCHED = {
+    "hunt_back": ("back",),
+    "hunt_back_seal": ("back",),
+    "hunt_crown_seal": ("crown",),
+    "hunt_pushers": ("pushers",),
+    "hunt_stem_seal": ("crown", "tube", "pushers"),
+}
+"""Questions of a search that renew a seal, and which."""
 REASONS = {
     ("hold", "foot"): "on the foot of its ring",
     ("hold", "clamped"): "clamps the glass",
@@ -91,7 +100,13 @@ class CustomerClaims(ProofClaims):
                 (one["overpressure_bar"] or 0.0 for one in self.cased if of_marking(one)), default=0.0
             )
             self.says("The test reached that.", raised >= (marking or 0.0) - 1e-9)
-            self.says("No test reached that.", raised < (marking or 0.0) - 1e-9)
+            short, cased = (
+                raised < (marking or 0.0) - 1e-9,
+                any(one["sitting"] == "cased" for one in self.tests),
+            )
+            self.says("No test of the finished watch reached that.", short and cased)
+            self.says("The finished watch was not tested.", short and not cased and self.finished)
+            self.says("The finished watch is not tested yet.", short and not cased and not self.finished)
 
     def again(self) -> None:
         """One answer to when it is tested again."""
@@ -154,9 +169,29 @@ class CustomerClaims(ProofClaims):
             at = moment(self.home.words[1], self.home.at)
             self.says(f"home and level all round: {at}.", True)
         renewed = newest(self.now, "renewed")
-        self.says("Other seals renewed", renewed is not None and renewed.word in RENEWED)
-        if renewed is not None and renewed.word in RENEWED:
-            self.says(f"Other seals renewed: {RENEWED[renewed.word]}.", True)
+        said = RENEWED.get(renewed.word, renewed.word) if renewed is not None else "none"
+        new = {seal for seal in SEALS if seal in re.split(r"\W+|_", said)} | self.found_leaking()
+        self.says("Other seals renewed", renewed is not None or bool(new))
+        if renewed is not None or new:
+            told = re.search(r"Other seals renewed: ([a-z, ]+)\.", self.page)
+            self.must(
+                told is not None and set(re.split(r", | and ", told[1])) == (new or {"none"}), "other seals"
+            )
+
+    def found_leaking(self) -> set[str]:
+        """Seals that were tight once they were renewed in a search."""
+        searches: list[dict[str, str]] = [{}]
+        for one in self.now:
+            searches[-1][one.key] = one.word
+            if one.key in ("empty_result", "cased_result"):
+                searches.append({})
+        return {
+            seal
+            for given in searches
+            for key, seals in SEARCHED.items()
+            for seal in seals
+            if given.get(key) == "tight"
+        }
 
     def closed(self) -> None:
         """A job closed since this ring is not the answer names what was found."""

@@ -13,7 +13,7 @@ from tests.independent.page_text import Seen
 
 MM_PER_IN = 25.4
 LEN = r"-?\d+(?:\.\d+)?(?: in| mm)?"
-DIAL = r"(?:\d+ turns? )?[\d.]+ div(?: before 0)?"
+DIAL = r"(?:(?:\d+ turns? )?[\d.]+ div|\d+ turns? [\d.]+ dial)(?: before 0)?"
 FIGURE = rf"(?:{DIAL}|{LEN}(?: from zero)?)"
 KINDS = "turning tool|boring bar|chamfer tool|parting blade|face-grooving tool"
 TOOL = rf"(?:tool \d+|the (?:{KINDS}))"
@@ -32,15 +32,16 @@ SAID = re.compile(
             r"(?: from (?P<turn>\d+))?))",
             r"(?P<rule>come to every figure moving (?P<way>in|out); past it, back (?:in|out) "
             rf"by (?:over (?P<over>{LEN})|more than the backlash) and come again)",
-            rf"(?P<kept>(?:{TOOL}) cuts {LEN} (?:larger|smaller) than it shows: allowed for; "
-            r"do not set it again(?P<unless>, unless the read-out was set for another tool since: then)?)",
+            rf"(?P<kept>(?:{TOOL}) cuts (?:{LEN} (?:larger|smaller) than it shows: allowed for;"
+            r"|as it shows:) do not set it again"
+            r"(?P<unless>, unless the read-out was set for another tool since: then)?)",
             rf"(?P<change>spindle stopped: fit (?P<new_tool>{TOOL})(?: \([^)]*\))?, tight)",
             r"(?P<speed>(?:spindle stopped: set|belt over, to) (?P<rpm>[\d.]+) rpm(?: \((?P<step>[^)]*)\))?)",
             rf"(?P<along>(?P<act>turn|bore|groove|edge) along: go to (?P<far>{FIGURE})"
             rf"(?:, length|, makes (?P<far_makes>{LEN}))?(?:, {LEN} a turn)?)",
             r"(?P<goes>(?:(?P<what>outside|bore|core|lower edge|chamfer|part|centre drill|"
             rf"drill of (?P<drill>[\d./ ]+ (?:mm|in))): )?go to (?P<figure>{FIGURE})"
-            rf"(?:, (?P<which>diameter|radius|length)| ?, makes (?P<makes>{LEN})|, dial at (?P<at>[\d.]+))*)",
+            rf"(?:, (?P<which>diameter|radius|length)| ?, makes (?P<makes>{LEN}))*)",
             rf"(?P<shorten>core: face it down, (?P<long>{LEN}) long)",
             rf"(?P<dress>dress: parted face [^,]*, to (?P<high>{LEN}) high)",
             r"(?P<rest>rest: spindle stopped, (?P<minutes>[\d.]+) minutes)",
@@ -59,13 +60,13 @@ class Figure:
     mm: float = 0.0
     """A figure of a read-out, in mm of what it shows; of a dial: nothing."""
     divisions: float | None = None
-    """Of a dial without its whole turns; None on a read-out."""
+    """Of a dial without its whole turns, or what stands at its mark; None on a read-out."""
     turns: int | None = None
     """None where they are not said."""
     which: str = ""
     makes_mm: float | None = None
     mark: float | None = None
-    """What stands at the mark of the dial, where that is said."""
+    """What stands at the mark of the dial, where that is said instead of what is counted."""
 
 
 @dataclass(frozen=True)
@@ -92,15 +93,17 @@ def inches_of(text: str) -> float:
     return MM_PER_IN * sum(float(top[0]) / (float(top[1]) if len(top) > 1 else 1.0) for top in parts)
 
 
-def figure_of(text: str, *, which: str = "", makes: str = "", at: str = "") -> Figure:
+def figure_of(text: str, *, which: str = "", makes: str = "") -> Figure:
     """A figure from its words."""
-    made, mark = mm(makes) if makes else None, float(at) if at else None
-    if " div" not in text:
+    made = mm(makes) if makes else None
+    if " di" not in text:
         return Figure(mm(text.removesuffix(" from zero")), which=which, makes_mm=made)
     words = text.split()
     back = -1 if text.endswith(" before 0") else 1
     turns = back * int(words[0]) if "turn" in text else None
-    divisions = back * float(words[words.index("div") - 1])
+    stands = "dial" in words
+    number = float(words[words.index("dial" if stands else "div") - 1])
+    divisions, mark = back * number, number if stands else None
     return Figure(divisions=divisions, turns=turns, which=which, makes_mm=made, mark=mark)
 
 
@@ -117,19 +120,15 @@ def sentences(text: str) -> Iterator[Said]:
         name = next(one for one in words if words[one] == found[0])
         figure = None
         if name == "goes":
-            figure = figure_of(
-                words["figure"],
-                which=words.get("which", ""),
-                makes=words.get("makes", ""),
-                at=words.get("at", ""),
-            )
+            which, makes = words.get("which", ""), words.get("makes", "")
+            figure = figure_of(words["figure"], which=which, makes=makes)
         elif name == "along":
             figure = figure_of(words["far"], makes=words.get("far_makes", ""))
         yield Said(name, words, figure)
 
 
 def listed(page: Seen) -> Iterator[Said]:
-    """The targets of a short list: columns read downwards, one after another."""
+    """The targets of a short list, line after line."""
     rows: list[list[str]] = []
     for line in page.lines[1:-1]:
         found = THEN.fullmatch(line) or (THEN_MORE.fullmatch(line) if rows else None)
@@ -137,9 +136,9 @@ def listed(page: Seen) -> Iterator[Said]:
             rows.append(re.split(r"\s{2,}", found[1].strip()))
         elif rows:
             break
-    for column in range(max(map(len, rows), default=0)):
-        for row in rows:
-            if column < len(row) and (one := MAKES.fullmatch(row[column])):
+    for row in rows:
+        for text in row:
+            if one := MAKES.fullmatch(text):
                 figure = figure_of(one["figure"], makes=one["makes"] or "")
                 yield Said("goes", {"figure": one["figure"]}, figure)
 

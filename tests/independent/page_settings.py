@@ -105,9 +105,12 @@ class Settings:
         return figure.mm * (2.0 if shows == "diameter" else 0.5)
 
     def count(self, figure: Figure, per_turn: int | None = None) -> float:
-        """Divisions in all."""
+        """Divisions in all; a dial that runs backwards is short of a turn by what stands at its mark."""
         turn = self.lathe.cross.facts.per_turn if per_turn is None else per_turn
-        return (figure.turns or 0) * turn + (figure.divisions or 0.0)
+        divisions = figure.divisions or 0.0
+        if figure.mark == divisions:  # not counted back from 0
+            divisions = -divisions % turn
+        return (figure.turns or 0) * turn + divisions
 
     def length(self, figure: Figure) -> float:
         """A figure of the carriage as a length from where it counts."""

@@ -232,12 +232,13 @@ def test_what_is_said_of_speeds_and_tools() -> None:
 
 def test_what_is_said_of_warmth_and_offsets() -> None:
     assert expansion_words(diameter_mm=30.0, wall_mm=0.6, expansion_per_k=1e-4) == (
-        "10 degrees warmer add 30 um to the outside and 0.6 um to the wall"
+        "10 degrees warmer add 30 um to the outside and under 1 um to the wall"
     )
     assert expansion_words(diameter_mm=30.0, wall_mm=0.6, expansion_per_k=None) == (
         "warm work measures too large; how much is not known for this plastic: let it cool"
     )
-    said = {-0.03: "0.030 mm smaller", 0.0: "0.000 mm larger", 0.0125: "0.013 mm larger"}
+    said = {-0.03: "0.030 mm smaller", 0.0125: "0.013 mm larger"}
+    said = {mm: f"{words} than it shows" for mm, words in said.items()} | {0.0: "as it shows"}
     assert {mm: offset_words(mm) for mm in said} == said
     assert kept_offset(LATHE, BY_KIND["boring"], -0.03, "touch it") == (
         "tool 2 cuts 0.030 mm smaller than it shows: allowed for; do not set it again, "

@@ -89,19 +89,21 @@ def test_how_far_off_a_reading_is_believed() -> None:
 
 def test_what_is_said() -> None:
     kept = "tool {0} cuts {1} than it shows, on the diameter; kept for the next ring"
+    off = kept.replace("; kept", "; over 0.10 mm, not kept")
     assert outside(33.43).words == ("0.115 mm left on the radius", kept.format(1, "0.030 mm larger"))
-    assert outside(33.20).words == ("on size: no further pass", kept.format(1, "0.200 mm smaller"))
+    assert outside(33.20).words == ("on size: no further pass", off.format(1, "0.200 mm smaller"))
     thin = "a thin cut: use the sharpest edge, or it rubs instead of cutting"
-    assert outside(33.26).words == ("0.030 mm left on the radius", kept.format(1, "0.140 mm smaller"), thin)
+    assert outside(33.26).words == ("0.030 mm left on the radius", off.format(1, "0.140 mm smaller"), thin)
     again = "further from the size than usual: equal passes, and measure again before the last"
-    assert outside(33.60).words == ("0.200 mm left on the radius", kept.format(1, "0.200 mm larger"), again)
+    assert outside(33.60).words == ("0.200 mm left on the radius", off.format(1, "0.200 mm larger"), again)
+    assert "tool 1 cuts as it shows, on the diameter; kept for the next ring" in outside(33.40).words
     stop = "STOP: the {0} already, by {1} on the radius; nothing more is cut"
     small, big = outside(33.14), wall(0.55)
     assert small.words == (
         stop.format("outside is too small", "0.030 mm"),
-        kept.format(1, "0.260 mm smaller"),
+        off.format(1, "0.260 mm smaller"),
     )
-    assert big.words == (stop.format("bore is too big", "0.030 mm"), kept.format(2, "0.260 mm larger"))
+    assert big.words == (stop.format("bore is too big", "0.030 mm"), off.format(2, "0.260 mm larger"))
     further = "start a new ring further up the bar"
     assert small.ways_out == (
         "bore 31.98 mm keeps the wall of 0.58 mm",

@@ -72,9 +72,9 @@ def test_the_last_target_is_a_sentence_in_every_kind_of_display() -> None:
     # Turned out, the figures of a dial that grow inward run backwards: 76 short of 100 is 24.
     dial |= {"divisions_per_turn": 100}
     assert last("finish_outside", **dial) == "outside: go to 0 turns 70 div, makes 33.20"
-    assert last("finish_bore", **dial) == "bore: go to 4 turns 76 div, makes 32.04, dial at 24"
+    assert last("finish_bore", **dial) == "bore: go to 4 turns 24 dial, makes 32.04"
     dial |= {"direction": "outward"}
-    assert last("finish_outside", **dial) == "outside: go to 0 turns 70 div, makes 33.20, dial at 30"
+    assert last("finish_outside", **dial) == "outside: go to 0 turns 30 dial, makes 33.20"
     assert last("finish_bore", **dial) == "bore: go to 4 turns 76 div, makes 32.04"
     inward: dict[str, Any] = {"shows": "diameter", "direction": "inward"}
     assert last("finish_outside", **inward) == "outside: go to 2.80 from zero, diameter, makes 33.20"

@@ -17,6 +17,7 @@ from screens.pages.parts import shown_choices
 from screens.view import view
 from tests.screens.album import SIZES, album
 from tests.screens.keying import at_size
+from tests.whole.places import at
 
 ANSWERED = re.compile(r"(\d+) answered$")
 each_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
@@ -254,3 +255,34 @@ def test_a_completed_number_is_as_large_as_an_empty_one(size: tuple[int, int]) -
             )
             assert blocks >= 2, heading
     assert met > 20
+
+
+SMALLEST_SAYS = {
+    "cased_hold": ("Close the screen. Raise in steps: 0.5, 1, 2 bar.",),
+    "fit_ready": ("Ring in, chamfer towards the glass.",),
+}
+
+
+@pytest.mark.parametrize("key", SMALLEST_SAYS)
+def test_what_is_done_where_it_can_hurt_stands_whole_in_the_smallest_window(key: str) -> None:
+    """The steps of the pressure and the screen, the ring's way in, and every word of the dies."""
+    desk = at(key).desk
+    assert desk.step is not None
+    page = " ".join(" ".join(page_text(desk, 40, 12)).split())
+    for text in (*SMALLEST_SAYS[key], *(choice.text for _, choice in shown_choices(desk, desk.step))):
+        assert text in page, text
+
+
+def test_the_caution_of_the_press_stands_whole_before_it() -> None:
+    desk = at("fit_ready").desk
+    for size in ((60, 20), (80, 24)):
+        page = " ".join(" ".join(page_text(desk, *size)).split())
+        assert "Fingers clear of the dies." in page and "never press on." in page
+        assert "Start it square by thumb" in page.replace("▄", "")
+
+
+def test_free_rows_hold_cautions_whole() -> None:
+    """Raising pressure at 80 x 24: what is first to be known of it is read there, not behind a key."""
+    page = " ".join(" ".join(page_text(at("cased_hold").desk, 80, 24)).split())
+    assert "Screen closed until the pressure is let off." in page and "relief valve in place." in page
+    assert "CAUTION The watch may hold pressure. More: *" in page

@@ -17,6 +17,7 @@ from rules.equipment import Tool
 from screens.figures import figures
 from screens.layout import text_of
 from screens.look import Look
+from screens.pages.further import in_columns
 from screens.pages.overview import GAP, LEAST, WIDE
 from screens.view import view
 from tests.whole.lathe_presses import WIDER, answer_to, dials
@@ -30,9 +31,9 @@ AT_STANDSTILL = re.compile(r"[^.;:]*(?:spindle (?:stopped|off)|chuck key)[^.;:]*
 SPLIT = re.compile(r"(go to|\d turns?|\d turn)$")
 GRAMMAR = re.compile(
     r"(outside|bore|core|lower edge|chamfer|part|centre drill|drill of [\d./ ]+ (mm|in)): go to "
-    r"(-?[\d.]+( in| mm)?( from zero)?|(\d+ turns? )?[\d.]+ div), "
+    r"(-?[\d.]+( in| mm)?( from zero)?|(\d+ turns? )?[\d.]+ div|\d+ turns? [\d.]+ dial), "
     r"((diameter|radius)(, makes [\d.]+( in| mm)?)?|length"
-    r"|makes [\d.]+( in| mm)?(, dial at [\d.]+)?)"
+    r"|makes [\d.]+( in| mm)?)"
     r"([,;] [^,;]+)*"
 )
 """A target, as `bench.seals.ring.turning_words` has it."""
@@ -88,6 +89,7 @@ def words(desk: Desk, size: tuple[int, int]) -> list[str]:
     page = size[0] - WIDE - GAP if size >= LEAST else size[0]
     drawn = desk.step is not None and desk.step.targets and desk.step.picture is not None
     cut = min(page, 110) - 2 - PICTURE.get(size[0], 0) if drawn else page
+    cut = cut if any("chuck" in line[cut:] for line in lines) else page
     return [lines[0], *(line[:cut].rstrip() for line in lines[1:-2]), *(line.rstrip() for line in lines[-2:])]
 
 
@@ -185,7 +187,7 @@ def test_no_figure_is_split_and_every_choice_and_key_stands_there(shop: str, siz
 def test_the_figure_to_go_to_is_the_largest_on_the_page(shop: str, size: tuple[int, int]) -> None:
     met = 0
     for step, desk in acts(shop):
-        first = next((one.shown or one.figure for one in step.targets if one.figure), "")
+        first = next((one.figure for one in step.targets if one.figure), "")
         if not first or at_most(shop, step, size):
             continue
         lines, number = words(desk, size), re.findall(r"-?[\d.]+", first)[-1]
@@ -265,7 +267,7 @@ def test_work_left_amid_its_passes_goes_on_with_the_next_and_names_the_last() ->
     repairer.wait(3600)
     repairer.open()
     repairer.on_to("touch_off")
-    assert f'bore: last cut with "{made}"' in repairer.step.say
+    assert any(f'last cut with "{made}"' in text for text in repairer.step.say)
     assert any("still tight and not moved" in one.text for one in repairer.step.choices)
     repairer.give("done")
     assert repairer.asked == "rough_bore_from_2"
@@ -376,7 +378,79 @@ def test_every_page_of_a_surface_says_which_way_its_figures_are_come_to() -> Non
 def test_the_large_figure_is_the_one_at_the_mark_and_says_on_which_slide() -> None:
     steps = {step.key: (step, desk) for step, desk in acts("hand dials, belt, tools without numbers")}
     bore, desk = steps["last_bore"]
-    assert bore.targets[0].figure == "13 turns 14 div" and bore.targets[0].shown == "13 turns 26 dial"
+    assert bore.targets[0].figure == "13 turns 26 dial"
     assert re.search(r"turns .* dial\b", flat(words(desk, (60, 20))))
     for key, slide in (("rough_outside", "cross slide"), ("drill", "tailstock"), ("part", "carriage")):
         assert slide in flat(words(steps[key][1], (80, 24))), key
+
+
+@each_size
+def test_a_dial_that_runs_backwards_is_never_counted_in_divisions(size: tuple[int, int]) -> None:
+    """Whoever sets the divisions counted where those at the mark are meant cuts through the ring."""
+    met = 0
+    for step, desk in acts("hand dials, belt, tools without numbers"):
+        bored = [one for one in step.targets if one.words.startswith("bore: ")]
+        for line in words(desk, size) if bored else ():
+            if "go to " in line and " along: " not in line:
+                met += 1
+                assert re.search(r"go to \d+ turns? [\d.]+ dial\b", line), (step.key, line)
+        assert not bored or f"go to {bored[0].figure}, makes" in flat(words(desk, size)), step.key
+    assert met >= 4
+
+
+def test_further_figures_are_read_along_the_line() -> None:
+    """Read down the columns along the line, two cuts are taken as one."""
+    figures_left = [f"0.{number} in" for number in range(8040, 8940, 100)]
+    lines = [text_of(one) for one in in_columns(figures_left, 60)]
+    assert len(lines) > 1 and re.findall(r"0\.\d+ in", " ".join(lines)) == figures_left
+
+
+@each_size
+def test_what_catches_the_ring_stands_on_the_page_that_parts_it(size: tuple[int, int]) -> None:
+    for shop, catcher in (("a tube", "rod in the tailstock"), ("hand dials, a core cut out", "core catches")):
+        desk = next(desk for step, desk in acts(shop) if step.key == "part")
+        assert catcher in flat(words(desk, size)), words(desk, size)
+
+
+def test_after_a_break_the_set_up_leaves_the_bar_and_asks_for_what_cuts_next() -> None:
+    repairer = fresh(shop=dials()).on_to("rough_bore")
+    speed = re.search(r"the boring bar, (.* rpm \(step (\d)\))", repairer.step.title)
+    assert speed is not None
+    repairer.give("some")
+    repairer.wait(3600)
+    repairer.open()
+    repairer.on_to("lathe_key")
+    said = " ".join(repairer.step.say)
+    assert f"leave the bar as it stands; fit the boring bar; set {speed[1]}" in said and "Grip" not in said
+    repairer.on_to("lathe_speed")
+    assert repairer.step.readback == int(speed[2])
+    repairer.on_to("tool_again")
+    assert repairer.step.choices[0].word == "boring"
+    repairer.on_to("rough_bore_from_2")
+
+
+@each_size
+def test_after_a_break_what_to_do_and_the_figure_stand_on_the_page(size: tuple[int, int]) -> None:
+    repairer = fresh(shop=dials()).on_to("rough_bore")
+    repairer.give("some")
+    turns, mark = re.findall(r"go to (\d+ turns?) ([\d.]+) dial", words_of(repairer.bench.entries[-1])[2])[0]
+    repairer.wait(3600)
+    repairer.open()
+    repairer.on_to("touch_off")
+    lines = words(repairer.desk, size)
+    page = flat(lines)
+    assert re.search(rf"bore: touch[^;]*dial (to )?{mark}\b[^;]*{turns}", page), lines
+    assert re.search(r"outside: touch[^;]*dial (to )?[\d.]+", page), lines
+    assert re.search(r"[Tt]ouch (off on the finished )?face[:,] (set the )?carriage to 0", page), lines
+    assert "not keyed" in page and "not moved" in page and "it has moved" in page, lines
+
+
+@each_size
+def test_a_page_says_how_many_cuts_it_does_not_show(size: tuple[int, int]) -> None:
+    """And shows figures rather than the drawing where it cannot hold both."""
+    steps = {step.key: (step, desk) for step, desk in acts("hand dials, belt, tools without numbers")}
+    step, desk = steps["rough_bore"]
+    page = flat(words(desk, size))
+    waiting = sum(f"{one.figure}" not in page for one in step.targets)
+    assert waiting == 0 or f" {waiting} cuts: * 1" in page or f" {waiting} more cuts: * 1" in page, page
+    assert waiting < (len(step.targets) - 3 if size[0] > 60 else len(step.targets))

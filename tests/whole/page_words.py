@@ -1,6 +1,7 @@
 """`python -m tests.whole.page_words`: the words on every page of a straight job, and their median.
 
-A word is a run of letters; figures, masks and drawings are none. Every line of the page counts, the keys too.
+A word is a run of letters; figures, masks and drawings are none. Every line of the page counts, the keys too,
+but for cautions: they stand whole where there is room, and are not to be fewer.
 """
 
 from __future__ import annotations
@@ -23,9 +24,13 @@ WORD = re.compile(r"[A-Za-z]+")
 
 
 def words_on(desk: Desk, columns: int, rows: int) -> int:
-    """Words that a page shows."""
-    lines = view(at_size(desk, columns, rows), Look("half"))
-    return sum(len(WORD.findall(text_of(line))) for line in lines)
+    """Words that a page shows, its cautions left out: their titles, and the lines of ink under them."""
+    count, caution = 0, False
+    for one in view(at_size(desk, columns, rows), Look("half")):
+        roles = {role for text, role in one if text.strip()}
+        caution = "caution" in roles or (caution and roles == {"ink"})
+        count += 0 if caution else len(WORD.findall(text_of(one)))
+    return count
 
 
 def pages(folder: Path) -> Iterator[Desk]:

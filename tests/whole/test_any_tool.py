@@ -105,7 +105,7 @@ def test_an_inside_micrometer_is_offered_at_the_seat(tmp_path: Path) -> None:
 def test_a_reading_cut_short_is_asked_for_its_last_digit() -> None:
     repairer = at("outside_reading").copy()
     repairer.type("36.67")
-    assert repairer.desk.message.startswith("36.67? key 36.670 if it stands there")
+    assert repairer.desk.message.startswith("36.67? key 36.670 if that is meant")
     assert "36.67: read by calliper? 1 Enter takes 36.67 mm" in repairer.desk.message
 
 

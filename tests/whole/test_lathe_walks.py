@@ -125,7 +125,7 @@ def test_the_judge_of_tools_and_of_a_break() -> None:
     assert "touch_off" in fault(begun, "", text="outside: go to 29.00")
     dressed = [*begun, Recorded(9, "answer", "dress", ("done",))]
     assert fault(dressed, "", text="outside: go to 29.00") == "", "nothing is cut any more"
-    again = "Work was interrupted: touch off again outside: last cut with outside: go to 29.00"
+    again = "Work interrupted: touch off again outside: last cut with outside: go to 29.00"
     assert fault(begun, "", text=again) == ""
     assert fault([*begun, Recorded(9, "answer", "touch_off", ("done",))], "", text="go to 29.00") == ""
     shows_nothing = {key: how for key, how in RIGHT.items() if key != "lathe_speed"}

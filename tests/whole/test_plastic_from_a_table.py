@@ -63,7 +63,7 @@ def test_a_job_runs_through_with_it(shop: Shop) -> None:
     assert "hornlike (HRN): Invented for this test" in read(replace(repairer.desk, rows=200, columns=140))
     repairer.give("hornlike")
     repairer.on_to("lathe_bar")
-    assert "Bar of 42 mm" in repairer.step.title
+    assert any(text.startswith("bar: ") and " 42.00 mm" in text for text in repairer.step.say)
     repairer.on_to("drill")
     assert repairer.step.picture is not None
     assert drawn(repairer.step.picture, columns=40, rows=8, style="ascii")

@@ -42,7 +42,7 @@ def test_killed_in_the_middle_of_turning() -> None:
     while repairer.asked != "outside_reading":
         repairer.answer()
         again.append(repairer.asked)
-    assert again == [*CHECKS, "touch_off", "outside_reading"]
+    assert again == [*CHECKS, "tool_again", "touch_off", "outside_reading"]
 
 
 def test_checks_begun_in_one_sitting_do_not_count_in_the_next() -> None:

@@ -97,7 +97,7 @@ def test_a_new_sitting_asks_the_lathe_again(tmp_path: Path) -> None:
     assert asked(desk) == "lathe_hands"
     checks = Recorder(Hand(until="touch_off"))
     lines(folder, [checks], file=file)
-    assert len(checks.lines) == len(LATHE_CHECKS)
+    assert len(checks.lines) == len(LATHE_CHECKS) + 1  # and the tool
     desk, _ = lines(folder, [Hand(until="touch_off"), "1"], file=file)
     assert asked(desk) == "outside_reading"
 

@@ -60,7 +60,7 @@ def test_a_bar_that_measures_too_little_leads_to_another_which_is_asked_for() ->
     repairer.give("37.20")
     assert repairer.asked == "bar_measured_2" and "black 45" in page(repairer)
     repairer.on_to("lathe_bar", {"bar_measured_2": "45.20"})
-    assert "Bar of 45 mm" in page(repairer)
+    assert "bar: acetal, black, 45.00 mm" in page(repairer)
 
 
 def test_the_only_bar_that_measures_too_little_is_refused_with_what_would_do() -> None:
@@ -122,8 +122,8 @@ def test_what_a_larger_drill_or_a_core_would_save_is_said() -> None:
 def test_a_shorter_rest_says_what_it_costs() -> None:
     repairer = at("rest")
     text = said(repairer)
-    assert "worth 40 um on the outside, 0.7 um in the wall" in text
-    assert "outside shrinks up to 40 um, wall 0.7 um" in text
+    assert "worth 40 um on the outside, under 1 um in the wall" in text
+    assert "outside shrinks up to 40 um, wall under 1 um" in text
     repairer.give("shorter")
     assert repairer.asked == "tool_turning"
 

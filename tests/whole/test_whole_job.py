@@ -86,5 +86,5 @@ def test_a_test_below_the_marking_never_claims_it(tmp_path: Path, capsys: pytest
     assert "The marking 5 bar was not tested." in sheet["not_tested"]
     main(["sheet", "1", "--folder", str(tmp_path)])
     text = capsys.readouterr().out
-    assert "The case is marked for 5 bar. No test reached that." in text
+    assert "The case is marked for 5 bar. No test of the finished watch reached that." in text
     assert "NOT FINISHED" not in text

@@ -28,7 +28,7 @@ from bench.seals.ring.cut_readings import (
 from bench.seals.ring.cut_steps import CUT_BY, MOVED, action, cannot_turn, next_words, turned
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.in_this_shop import chance_words
-from bench.seals.ring.interrupted import began_before_this_sitting, last_cut, touch_off
+from bench.seals.ring.interrupted import began_before_this_sitting, last_cut, next_pass, touch_off
 from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
 from bench.seals.ring.larger_glass import with_glass
 from bench.seals.ring.planning import kept_order, planned
@@ -43,6 +43,7 @@ from rules.turning import operations
 from rules.turning.correction import MEASURED_AGAIN, Correction, keep_the_wall
 from rules.turning.passes import Plan
 from rules.turning.readout import BORE, OUTSIDE
+from rules.turning.tool_choice import tools_of
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -59,11 +60,15 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
         return None
     start = Cutting(first, decided, keys.RING, shop.glass_step_mm, BARS in shop.said)
     still = still_at_the_lathe(job, turning(shop, start))
-    checks = lathe_checks(first, shop.pace.words(first), asked_again=still)
+    left = still and began_before_this_sitting(job)
+    goes_on = next_pass(job, first) if left else None
+    checks = lathe_checks(first, shop.pace.words(first), asked_again=still, goes_on=goes_on)
     ask_first = () if kept_order(job) else TO_CUT
     for step in checks:
         yield from word(replace(step, goes_by=AT_THE_LATHE, asks_shop=ask_first))
-    if still and began_before_this_sitting(job) and (yield from word(touch_off(last_cut(job)))) == MOVED:
+    for tool in (one for one in tools_of(first.order) if goes_on and one.number == goes_on.tool):
+        yield from word(tool_change(keys.TOOL_AGAIN, first.order.lathe, tool, keys.SITTING))
+    if left and (yield from word(touch_off(last_cut(job)))) == MOVED:
         yield from begun_afresh()
         return None
     guards = LATHE_CHECKS if checks[-1].key == keys.LATHE_SPEED else LATHE_CHECKS[:-1]

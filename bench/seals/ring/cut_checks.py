@@ -19,8 +19,9 @@ from bench.seals.ring.turning_facts import kept_words
 from bench.stages.common import plain_choices
 from rules.equipment import NEEDED_KINDS, Lathe, Tool
 from rules.lengths import INCH, by_rule, plainly, sixteenths, spoken, translated
-from rules.turning.cutting_words import KIND_NAMES, speed_words, tool_short
-from rules.turning.passes import Plan
+from rules.turning.cutting_words import KIND_NAMES, speed_words
+from rules.turning.passes import Pass, Plan
+from rules.turning.tool_choice import tool_of
 
 EYES = plain_choices(
     ("on", "on my face"), ("bench", "on the bench"), ("pushed_up", "pushed up on the forehead")
@@ -35,9 +36,11 @@ RPM = Mask(5, 0, "rpm")
 AGAIN = "The checks start again."
 
 
-def lathe_checks(made: Plan, takes: str, *, asked_again: bool) -> tuple[Step, ...]:
+def lathe_checks(
+    made: Plan, takes: str, *, asked_again: bool, goes_on: Pass | None = None
+) -> tuple[Step, ...]:
     """The checks before anything turns, in the order one comes to them; the last keeps the plan;
-    `takes` says how long it will take.
+    `takes` says how long it will take, `goes_on` with which pass work goes on after a break.
     """
     rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
     named = bool(made.order.lathe.speed_names)
@@ -59,34 +62,42 @@ def lathe_checks(made: Plan, takes: str, *, asked_again: bool) -> tuple[Step, ..
         choices=EYES,
         wrong=(f"Eye protection {{given}} protects nothing. {AGAIN}",),
     )
-    asked = (hands, eyes, *(check(**one) for one in set_up_asked(made, takes)))
+    asked = (hands, eyes, *(check(**one) for one in set_up_asked(made, takes, goes_on)))
     return (*asked[:-1], replace(asked[-1], decided=kept_words(made.order)))
 
 
-def set_up_asked(made: Plan, takes: str) -> tuple[dict[str, Any], ...]:
+def set_up_asked(made: Plan, takes: str, goes_on: Pass | None) -> tuple[dict[str, Any], ...]:
     """What is asked of chuck key, bar and speed; what is to be set stands on the first of these pages."""
     order, lathe = made.order, made.order.lathe
     out, bar = by_rule(order.stock.stick_out_mm), plainly(order.bar.diameter_mm)
-    rpm = next((one.rpm for one in made.passes if one.rpm), 0.0) or 0.0
-    set_to = f"fit {tool_short(lathe, order.turning)}; set {speed_words(lathe, rpm)}"
+    first = goes_on or next((one for one in made.passes if one.rpm), None)
+    rpm = (first and first.rpm) or 0.0
+    tool = tool_of(order, first.tool) if first else ""
+    set_to = "; ".join((*((f"fit {tool}",) if tool else ()), f"set {speed_words(lathe, rpm)}"))
+    say: Words = (
+        f"bar of {bar}, {out} standing out; {set_to}",
+        f"Grip the bar in the {order.stock.grip.name}; the tool tight and on centre height.",
+    )
+    if goes_on:
+        say = (f"leave the bar as it stands; {set_to}", "The tool tight and on centre height.")
     chuck = {
         "key": keys.LATHE_KEY,
         "title": "Set up, spindle stopped. Then the chuck key: where is it?",
-        "say": (
-            f"bar of {bar}, {out} standing out; {set_to}",
-            f"Grip the bar in the {order.stock.grip.name}; the tool tight and on centre height.",
-        ),
+        "say": say,
         "choices": CHUCK_KEY,
         "wrong": (f"The chuck key {{given}} flies when the spindle turns. {AGAIN}",),
     }
     speeds = ({"key": keys.LATHE_SPEED, **one} for one in speed_asked(lathe, rpm))
-    return (chuck, length_asked(made, takes), *speeds)
+    return (chuck, length_asked(made, takes, moved=goes_on is not None), *speeds)
 
 
-def length_asked(made: Plan, takes: str) -> dict[str, Any]:
-    """How far the bar stands out, read off a rule: in whole millimetres, or in sixteenths of an inch."""
+def length_asked(made: Plan, takes: str, *, moved: bool) -> dict[str, Any]:
+    """How far the bar stands out, read off a rule: in whole millimetres, or in sixteenths of an inch;
+    `moved`: it is gripped already, and stands elsewhere only where it has moved.
+    """
     out = made.order.stock.stick_out_mm
     whole, unit, count = by_the_rule(out)
+    then = "A bar that has moved is spoiled: * another ring." if moved else "Grip it as planned."
     return {
         "key": keys.LATHE_BAR,
         "title": f"Bar held, none out behind the spindle: how many {whole} in front?",
@@ -94,9 +105,7 @@ def length_asked(made: Plan, takes: str) -> dict[str, Any]:
         "consequence": (takes,),
         "readback": count,
         "readback_within": 1,
-        "wrong": tuple(
-            f"{{given}} {unit} stand out: too {how}. Grip it as planned. {AGAIN}" for how in ("short", "long")
-        ),
+        "wrong": tuple(f"{{given}} {unit} stand out: too {how}. {then} {AGAIN}" for how in ("short", "long")),
     }
 
 

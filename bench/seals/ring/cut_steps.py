@@ -205,5 +205,5 @@ NEXT_BAR = Step(
         operations.REST,
         *map(keys.odd, (operations.FINISH_OUTSIDE, operations.FINISH_BORE)),
     ),
-    why="The offsets of the tools are kept: the next ring starts with them.",
+    why="Offsets that last passes were made by are kept, up to 0.10 mm: the next ring starts with them.",
 )

@@ -177,17 +177,15 @@ def press_check(job: Job, decision: RingDecision, decided: Decided, walls_mm: Se
             DIAL_RING_SAID[dial_ring.word if dial_ring else ""],
             *FITTING_ORDER,
         ),
+        brief=("Ring in, chamfer towards the glass.",),
         consequence=(
             decision.words,
             f"To press it home: {decided.force_words or UNKNOWN}.",
         ),
         choices=plain_choices(
-            (
-                "dies_right",
-                "upper die on the outer edge of the glass, lower die straight under the seat, case empty",
-            ),
-            ("on_bezel", "upper die wide enough to bear on the bezel as well"),
-            ("on_crown", "lower die touching crown, tube or lugs"),
+            ("dies_right", "upper die on the glass edge, lower under the seat, case empty"),
+            ("on_bezel", "upper die bears on the bezel too"),
+            ("on_crown", "lower die on crown, tube or lugs"),
         ),
         rests_on=(*live, keys.FIT_SLIP, *(() if pressed else (keys.SITTING,))),
         cautions=("press",),

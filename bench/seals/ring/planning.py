@@ -24,6 +24,7 @@ from rules.checks import OutOfRange
 from rules.ring import Ring
 from rules.tables import plastics
 from rules.turning import operations
+from rules.turning.correction import LARGEST_KEPT_MM
 from rules.turning.opening import usual_opening
 from rules.turning.order import Order, SetUp, with_room_for_chamfers
 from rules.turning.passes import Plan
@@ -31,10 +32,6 @@ from rules.turning.readout import BORE, OUTSIDE
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
-
-
-LARGEST_KEPT_MM = 0.10
-"""A larger offset comes from a slip or a wrong zero and is not carried to the next ring (own judgement)."""
 
 
 def planned(job: Job, shop: Shop, decided: Decided, measured: Words = FIGURES) -> tuple[Plan | None, str]:

@@ -8,13 +8,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from itertools import groupby
+from operator import itemgetter
 from typing import Any
 
 from bench.job import keys
 from bench.job.job import Answer
 from bench.job.values import named, number
 from bench.seals.seal import Section
-from rules.lengths import bare, length, short
+from rules.lengths import length
 from rules.turning import operations
 from rules.turning.cutting_words import OPERATION_NAMES
 from rules.turning.readout import BORE, OUTSIDE
@@ -64,12 +66,20 @@ def record(spans: Sequence[Sequence[Answer]]) -> dict[str, Any]:
 
 def readings(n: int, span: Sequence[Answer]) -> list[dict[str, Any]]:
     """What was read for one ring, in the order of the file; of a reading keyed again every value."""
-    found: dict[str, list[float]] = {}
+    found: dict[str, list[str]] = {}
     for answer in span:
         key = PLACED.fullmatch(answer.key)
         if key and key[1] in READ and FIGURE.fullmatch(answer.word):
-            found.setdefault(key[1], []).append(round(number(answer.word), 6))
-    return [{"attempt": n, "what": what, "values_mm": values} for what, values in found.items()]
+            found.setdefault(key[1], []).append(answer.word)
+    return [
+        {
+            "attempt": n,
+            "what": what,
+            "values_mm": [round(number(word), 6) for word in words],
+            "as_keyed": words,
+        }
+        for what, words in found.items()
+    ]
 
 
 def acts(n: int, span: Sequence[Answer]) -> list[dict[str, Any]]:
@@ -120,19 +130,10 @@ def sentence(text: str) -> str:
 
 
 def read_text(one: dict[str, Any], several: bool) -> str:
-    """One thing that was read."""
-    places = 2 if one["what"] in READ_TO_HUNDREDTHS else 3
-    values = ", ".join(bare(value, places) for value in one["values_mm"])
-    return sentence(f"{of_ring(one, several)}{READ[one['what']]}: {values} {short()}.")
-
-
-READ_TO_HUNDREDTHS = frozenset(READ) - {
-    keys.OUTSIDE_READING,
-    keys.WALL_READING,
-    keys.WALL,
-    keys.HAND_WALL,
-    keys.OLD_WALL,
-}
+    """One thing that was read, figure by figure as it was keyed; a unit stands once after its figures."""
+    by_unit = groupby((word.split() for word in one["as_keyed"]), key=itemgetter(1))
+    values = ", ".join(f"{', '.join(figure for figure, _ in run)} {unit}" for unit, run in by_unit)
+    return sentence(f"{of_ring(one, several)}{READ[one['what']]}: {values}.")
 
 
 def act_text(one: dict[str, Any], several: bool) -> str:

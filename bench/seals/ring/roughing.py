@@ -83,7 +83,7 @@ def rest_step(made: Plan, before: str) -> Step:
     choices = [replace(rested, text=still), Choice(MOVED, MOVED_WORDS)]
     if cooling is None:
         return replace(step, choices=tuple(choices))
-    outside, wall = microns(cooling.outside_um(0.0)), microns(cooling.wall_um(0.0), 1)
+    outside, wall = microns(cooling.outside_um(0.0)), microns(cooling.wall_um(0.0))
     less = f"rested less, not moved: outside shrinks up to {outside}, wall {wall}"
     choices.insert(1, Choice("shorter", less))
     return replace(step, consequence=cooling.words(order.data.rest_minutes), choices=tuple(choices))

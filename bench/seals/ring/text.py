@@ -124,10 +124,10 @@ def bar_words(data: dict[str, Any]) -> str:
 
 
 def attempt_text(attempt: dict[str, Any]) -> str:
-    """A ring before the present one: its bore, or the wall of a bought one, the press, the last test."""
+    """A ring before the present one: its planned bore or the wall of a bought one, press, last test."""
     sized = ""
     if attempt["bore_mm"] is not None:
-        sized = f"bore {size(attempt['bore_mm'])} {short()}, "
+        sized = f"planned bore {size(attempt['bore_mm'])} {short()}, "
     elif attempt["wall_mm"] is not None:
         sized = f"wall {length(attempt['wall_mm'], 3)}, "
     outcome = OUTCOMES.get(attempt["outcome"], "not fitted")

@@ -24,10 +24,11 @@ what to measure. This is their grammar; a word in capitals stands for what is pu
              WHAT is outside, bore, core, lower edge, chamfer, part, centre drill, drill of SIZE;
              WHICH is diameter, radius or length, with "from zero, ..., makes DIAMETER" where
              it counts from a touched surface
-    dial     WHAT: go to T turns D div, makes DIAMETER, dial at R
+    dial     WHAT: go to T turns D div, makes DIAMETER
              T and D are always both said, from the zero that was set, "before 0" where they are counted back
-             from it; "dial at R" where the dial runs against its figures. Where nobody said how many div one
-             turn has, D alone, no R, and the dial is set to 0: "dial to 0, counted as D div".
+             from it. Where the dial runs against its figures, "T turns R dial": R stands at its mark, after T
+             whole turns. Where nobody said how many div one turn has, D alone, and the dial is set to 0:
+             "dial to 0, counted as D div".
              The carriage alike: "turn along: go to T turns D div, makes LENGTH"
     inch     FIGURE stands in the unit of its slide, DIAMETER and LENGTH in that of the shop; where not all is
              mm each carries its unit: "outside: go to 1.3070 in, diameter", "makes 33.20 mm"
@@ -41,7 +42,6 @@ dial "face: 0.30 (0 turns 6 div) off; ...",
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from bench.job import keys
@@ -70,8 +70,6 @@ TITLES = {
 
 SLIDES = {"cross": "cross slide", "long": "carriage", "tailstock": "tailstock"}
 """The slides by their axis."""
-AT_MARK = re.compile(r", dial at ([\d.]+)")
-"""What stands at the mark of a dial that runs against its figures."""
 
 
 def title_of(act: str) -> str:
@@ -132,10 +130,7 @@ def along_words(one: Pass) -> str:
 def target_of(one: Pass, before: Words) -> Target:
     """A pass as it is gone to, after what is set before it."""
     figure = figure_of(one)
-    turns, _, _ = figure.rpartition(" turn")
-    against = AT_MARK.search(one.reading_text)
-    shown = f"{turns} {'turn' if turns == '1' else 'turns'} {against[1]} dial" if against and turns else ""
-    return Target(one.reading_text, figure, before, SLIDES.get(one.axis or "", "") if figure else "", shown)
+    return Target(one.reading_text, figure, before, SLIDES.get(one.axis or "", "") if figure else "")
 
 
 def figure_of(one: Pass) -> str:

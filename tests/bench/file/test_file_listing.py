@@ -98,7 +98,7 @@ BAD_INDEXES: dict[str, Callable[[str], bytes | None]] = {
     "list": lambda _: b"[]",
     "null": lambda _: b"null",
     "nested": lambda _: b"[" * 100_000,
-    "other format": lambda text: text.replace('"format": 1', '"format": 2').encode(),
+    "other format": lambda text: text.replace('"format": 2', '"format": 1').encode(),
     "rows of another shape": lambda text: json.dumps(
         {**json.loads(text), "rows": {name: [1, 2] for name in json.loads(text)["rows"]}}
     ).encode(),
