@@ -64,4 +64,4 @@ def test_a_dial_of_which_nobody_said_one_turn_names_no_mark_that_it_may_not_have
 def test_what_lies_before_the_zero_of_a_dial_is_counted_back_from_it() -> None:
     """So the hole of a spare's core, a little smaller than that of the first ring."""
     frame = CrossFrame(axis=dials().lathes[0].cross, surface="bore", zero_diameter_mm=34.20)
-    assert "dial to 0.5, counted as 0 turns 0.5 div before 0;" in frame.touch_words(34.175, again=True)
+    assert "dial to 0.5, counted as 0 turns 0.5 dial before 0;" in frame.touch_words(34.175, again=True)

@@ -5,12 +5,15 @@ from __future__ import annotations
 import math
 from collections import Counter
 
+import pytest
 from hypothesis import given, settings, strategies as st
 
 from rules.testing.air import worse_law
 from rules.testing.leak_fit import fit_leak
 from rules.testing.leak_result import Leak
 from rules.testing.rig import Rig
+
+pytestmark = pytest.mark.xdist_group("leak properties")
 
 REACHED: Counter[str] = Counter()
 

@@ -73,7 +73,7 @@ def both(say: Any, *what: Any) -> tuple[str, str]:
         (good_to, (0.001,), "0.001", "0.00004"),
         (by_rule, (12.4,), "12.4 mm", "8/16 in"),
         (microns, (40.2,), "40 um", "0.0016 in"),
-        (microns, (0.63, 1), "0.6 um", "0.00003 in"),
+        (microns, (0.63,), "under 1 um", "0.00003 in"),
         (short, (), "mm", "in"),
     ],
 )

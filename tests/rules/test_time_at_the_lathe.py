@@ -73,7 +73,7 @@ def test_cooling_of_a_thin_tube() -> None:
     assert tube.outside_um(5.0) == pytest.approx(40.0 * share) and tube.outside_um(0.0) == pytest.approx(40.0)
     assert tube.wall_um(5.0) == pytest.approx(0.5 * share) and tube.wall_um(0.0) == pytest.approx(0.5)
     assert tube.words(10.0) == (
-        "Taken 10 degrees warm: worth 40 um on the outside, 0.5 um in the wall.",
+        "Taken 10 degrees warm: worth 40 um on the outside, under 1 um in the wall.",
         f"After 5 min about {40.0 * share:.0f} um of that are left outside, after 10 min "
         f"{40.0 * share * share:.0f} um (estimate).",
     )
