@@ -38,7 +38,7 @@ from tests.whole.repairer import HEAD, Pretended, Repairer
 
 LATER_H = 5
 """So long after the job was written it is opened again: a hold that ran then is over."""
-LONGEST_S = 6.0
+LONGEST_S = 20.0
 """A child that never reached its page by then is killed all the same."""
 
 
