@@ -195,7 +195,7 @@ def run(*, long: bool = False, most: int = 20, planted: bool = False) -> Counts:
     counts = Counts()
     with tempfile.TemporaryDirectory() as folder:
         places()
-        for number in range(2700 if long else 3 * most):
+        for number in range(2700 if long else 8 * most):
             if not long and number >= most and (planted or counts.seen["in flight turned up whole"]):
                 break
             one(counts, Path(folder) / str(number), number, Forgetful() if planted else None)
