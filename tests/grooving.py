@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from rules.equipment import Tool
 
 CORING = Tool(
@@ -13,3 +15,5 @@ CORING = Tool(
     depth_mm=4.0,
 )
 """Relieved for grooves of 28 to 36 mm."""
+DEEP_CORING = replace(CORING, smallest_groove_mm=20.0, largest_groove_mm=40.0, depth_mm=8.0)
+"""Relieved for more, and longer."""

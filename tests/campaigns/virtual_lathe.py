@@ -24,11 +24,10 @@ from rules.turning.correction import replan
 from rules.turning.order import SetUp
 from rules.turning.passes import Plan
 from rules.turning.planning import plan
-from tests.grooving import CORING
+from tests.grooving import DEEP_CORING
 from tests.independent.virtual_lathe import Correct, VirtualLathe, drawn_truth
 
 WITHIN_MM = 0.01
-DEEP_CORING = replace(CORING, smallest_groove_mm=20.0, largest_groove_mm=40.0, depth_mm=8.0)
 AXES = (
     Axis(shows="diameter", step_mm=0.01, backlash_mm=0.05, direction="outward"),
     Axis(shows="radius", step_mm=0.005, backlash_mm=0.05, direction="outward"),

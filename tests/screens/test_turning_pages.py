@@ -13,13 +13,13 @@ from bench.desk.desk import Desk
 from bench.job.job import words_of
 from bench.job.steps import Step
 from bench.shop.shop import built_in
-from rules.equipment import Tool
 from screens.figures import figures
 from screens.layout import text_of
 from screens.look import Look
 from screens.pages.further import in_columns
 from screens.pages.overview import GAP, LEAST, WIDE
 from screens.view import view
+from tests.grooving import DEEP_CORING
 from tests.whole.lathe_presses import WIDER, answer_to, dials
 from tests.whole.repairer import Repairer, fresh
 from tests.whole.test_inch import STRAIGHT
@@ -329,15 +329,7 @@ def test_a_narrow_page_that_holds_not_even_its_least_says_where_the_rest_stands(
     """Long figures in inch, a tool with a long name next: the touching off stands behind "more" alone."""
     own = built_in("inch")
     lathe = replace(own.lathes[0], cross=dials().lathes[0].cross, numbered_tools=False)
-    groover = Tool(
-        number=9,
-        kind="face_grooving",
-        blade_mm=3.0,
-        smallest_groove_mm=20.0,
-        largest_groove_mm=40.0,
-        depth_mm=8.0,
-    )
-    shop = replace(own, lathes=(lathe,), tools=(*own.tools, groover))
+    shop = replace(own, lathes=(lathe,), tools=(*own.tools, DEEP_CORING))
     inch = {name: figure for name, figure in STRAIGHT if name != "marking"}
     repairer = fresh(shop=shop).on_to("rough_outside", inch)
     lines = words(repairer.desk, (40, 12))

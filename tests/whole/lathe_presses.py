@@ -11,20 +11,13 @@ from dataclasses import dataclass, replace
 
 from bench.shop.shop import Shop, built_in
 from rules.bars import Bar
-from rules.equipment import Axis, Lathe, Tool
+from rules.equipment import Axis, Lathe
 from rules.limits import MM_PER_INCH
+from tests.grooving import CORING
 from tests.whole.repairer import Repairer, fresh
 
 STAGE = "cut"
-CORING = Tool(
-    number=7,
-    kind="face_grooving",
-    name="core tool",
-    blade_mm=3.0,
-    smallest_groove_mm=28.0,
-    largest_groove_mm=40.0,
-    depth_mm=9.0,
-)
+CORE_TOOL = replace(CORING, name="core tool", largest_groove_mm=40.0, depth_mm=9.0)
 
 
 def lever() -> Shop:
@@ -89,7 +82,7 @@ SHOPS: dict[str, Callable[[], Shop]] = {
 def core() -> Shop:
     """Hand dials, and a core cut out."""
     own = dials()
-    return replace(own, tools=(*own.tools, CORING))
+    return replace(own, tools=(*own.tools, CORE_TOOL))
 
 
 def tube() -> Shop:
