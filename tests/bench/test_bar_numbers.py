@@ -15,7 +15,7 @@ from rules.turning.passes import Plan
 from rules.turning.planning import plan
 from screens.pictures import drawn
 from tests.bench.test_turning_commands import RING
-from tests.whole.lathe_presses import CORING, tube
+from tests.whole.lathe_presses import CORE_TOOL, tube
 
 
 def planned(shop: Shop, spares: int = 0) -> Plan:
@@ -28,7 +28,7 @@ def planned(shop: Shop, spares: int = 0) -> Plan:
 def cored(spares: int = 0) -> Plan:
     """The same with a core cut out."""
     own = built_in()
-    made = planned(replace(own, tools=(*own.tools, replace(CORING, smallest_groove_mm=20.0))), spares)
+    made = planned(replace(own, tools=(*own.tools, replace(CORE_TOOL, smallest_groove_mm=20.0))), spares)
     assert len(made.of("core")) > 1
     return made
 
@@ -44,10 +44,10 @@ def test_a_core_stands_once_it_is_grooved_and_the_hole_is_as_wide_as_the_outermo
     begun, second, after = (bar_numbers(made, one) for one in (grooves[0], grooves[1], bore[0]))
     assert begun["core_mm"] == begun["bore_now_mm"] == 0.0
     outer = grooves[0].material_diameter_after_mm or 0.0
-    assert second["core_mm"] == pytest.approx(outer - 2.0 * CORING.blade_mm)
+    assert second["core_mm"] == pytest.approx(outer - 2.0 * CORE_TOOL.blade_mm)
     assert second["bore_now_mm"] == after["bore_now_mm"] == outer, "later grooves lie further in"
     assert after["core_mm"] == pytest.approx(made.order.opening.core_mm, abs=0.02)
-    assert begun["groove_mm"] == CORING.blade_mm and begun["along_mm"] == grooves[0].along_mm
+    assert begun["groove_mm"] == CORE_TOOL.blade_mm and begun["along_mm"] == grooves[0].along_mm
 
 
 def test_the_next_ring_has_no_core_before_it_is_cut() -> None:

@@ -9,7 +9,7 @@ import pytest
 from bench.job.job import Job
 from bench.shop.shop import Shop, built_in
 from rules.bars import Bar
-from tests.whole.lathe_presses import CORING
+from tests.whole.lathe_presses import CORE_TOOL
 from tests.whole.places import at
 from tests.whole.repairer import Repairer, fresh
 from tests.whole.seen import read
@@ -102,7 +102,7 @@ def test_a_tube_is_bored_from_its_own_bore_and_nothing_is_drilled() -> None:
 
 def test_a_core_is_cut_out_where_the_shop_has_the_tool_and_the_post_is_looked_at_first() -> None:
     own = built_in()
-    repairer = fresh(shop=replace(own, tools=(*own.tools, CORING))).on_to("tool_core")
+    repairer = fresh(shop=replace(own, tools=(*own.tools, CORE_TOOL))).on_to("tool_core")
     repairer.type("4")
     assert repairer.asked in ("tool_core", "lathe_hands"), "a wrong tool is not taken"
     repairer.on_to("core")
