@@ -17,7 +17,7 @@ from tests.grooving import CORING
 from tests.whole.repairer import Repairer, fresh
 
 STAGE = "cut"
-CORE_TOOL = replace(CORING, name="core tool", largest_groove_mm=40.0, depth_mm=9.0)
+CORE_TOOL = replace(CORING, number=7, name="core tool", largest_groove_mm=40.0, depth_mm=9.0)
 
 
 def lever() -> Shop:
