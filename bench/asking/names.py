@@ -8,6 +8,8 @@ OPENING = "your_shop"
 PART = "shop_part"
 """Which part of the shop is looked at."""
 WORKS_IN = "works_in"
+LEARNS = "learns"
+"""Whether sizing goes by the rings finished here."""
 WHICH = "which"
 """Which of several lathes or tool sets."""
 

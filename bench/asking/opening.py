@@ -10,10 +10,11 @@ from typing import Any
 
 from bench.asking import names
 from bench.asking.bars import bar_lines
+from bench.asking.lately import lately_picture, lately_why, lately_words
 from bench.asking.measuring import NAMED
 from bench.asking.questions import choice, listed
 from bench.job.steps import Step
-from bench.shop.groups import BARS, GROUPS, INSTRUMENTS, LATHE, PRESS, TESTER, TOOLS, UNITS
+from bench.shop.groups import BARS, GROUPS, INSTRUMENTS, LATHE, LEARNING, PRESS, TESTER, TOOLS, UNITS
 from bench.shop.shop import Shop
 from rules.equipment import Axis, Lathe, Tool
 from rules.lengths import plainly, speaking
@@ -60,7 +61,29 @@ def part_step(shop: Shop) -> Step:
         *said,
         (UNITS, f"mm or inch: works in {shop.works_in}"),
         (BACK, "nothing more: back"),
-        why="It is written to shop.toml, which any editor changes as well.",
+        (LEARNING, f"learning from finished rings: {'on' if shop.learn_from_jobs else 'off'}"),
+        say=lately_words(shop.lately),
+        why=" ".join(
+            ("It is written to shop.toml, which any editor changes as well.", *lately_why(shop.lately))
+        ),
+        picture=lately_picture(shop.lately),
+    )
+
+
+def learning_step(shop: Shop) -> Step:
+    """Whether a ring is sized by how the rings finished here came out."""
+    return choice(
+        names.LEARNS,
+        "Size rings by how those finished here came out?",
+        ("yes", "yes: where walls land, and how far they spread"),
+        ("no", "no: by what is assumed"),
+        usual="yes" if shop.learn_from_jobs else "no",
+        say=lately_words(shop.lately)[:2],
+        why=(
+            "Off the lathe walls lie a little beside what was aimed at, each shop in its own way. With rings "
+            "finished here the aim allows for it, and chances are said for this shop. A ring accepted keeps "
+            "what it was decided with."
+        ),
     )
 
 

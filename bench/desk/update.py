@@ -9,13 +9,13 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from bench.desk import everything, gate, jobs_page, replacing, shop_asked
+from bench.desk import everything, gate, jobs_page, learning, replacing, shop_asked
 from bench.desk.answering import accept, mask_of
 from bench.desk.arrivals import HANDLERS, checks_anew, listed, opened
 from bench.desk.away import moment_of, why_anew
 from bench.desk.bounce import Bounce, strain
 from bench.desk.desk import Desk
-from bench.desk.effects import Append, Arrival, Effect, Glanced, Listed, SessionOpened, ShopIs
+from bench.desk.effects import Append, Arrival, Effect, Glanced, Learnt, Listed, SessionOpened, ShopIs
 from bench.desk.foreseen import stated
 from bench.desk.gauges import watched
 from bench.desk.hold import found
@@ -64,6 +64,7 @@ def happened(desk: Desk, token: Arrival) -> Outcome:
         after, effects = replace(after, pending=mark), (*effects, mark)
     after, effects = stated(after, effects)
     if after.page != "jobs":
+        after, effects = learning.looked_up_when_due(after, effects)
         return shop_asked.asked_when_needed(after, effects)
     after = jobs_page.fitted(after, desk)
     more = () if isinstance(token, Glanced) else jobs_page.unknown(after)
@@ -81,6 +82,8 @@ def arrived(desk: Desk, token: Arrival) -> Outcome:
         return opened(desk, token)
     if isinstance(token, ShopIs):
         return shop_asked.shop_is(desk, token)
+    if isinstance(token, Learnt):
+        return learning.learnt(desk, token)
     if isinstance(token, Listed):
         return listed(desk, token), ()
     if isinstance(token, Glanced):

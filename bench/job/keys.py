@@ -12,6 +12,7 @@ from dataclasses import dataclass
 # marks
 SITTING = "sitting"  # work begins: what has to be checked again rests on this mark
 ATTEMPT = "attempt"  # another ring is begun
+LEARNED = "learned"  # what the rings finished in this shop said when this one was sized
 NOTE = "note"  # beside the route: the sheet prints it
 SHOP_NOTE = "shop_note"  # the same for the workshop alone
 # measure
@@ -100,8 +101,7 @@ OFF_BAND = "off_band"
 FIT_READY = "fit_ready"
 FIT_SLIP = "fit_slip"
 FIT_OUTCOME = "fit_outcome"
-FIT_CAUSE = "fit_cause"
-"""What else may have shaved the ring or chipped the glass, before it counts as too tight."""
+FIT_CAUSE = "fit_cause"  # what else shaved the ring or chipped the glass, before it counts as too tight
 LEAK_CAUSE = "leak_cause"  # what else may have let the glass joint leak, before the seal is too loose
 REMAKE = "remake"
 MARKING = "marking"

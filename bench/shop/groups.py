@@ -23,6 +23,10 @@ AT_THE_LATHE = (LATHE, TOOLS, BARS)
 """What the pages at the lathe go by."""
 UNITS = "works_in"
 """mm or inch: no section but a line at the top, asked with the rest and never on its own."""
+LEARNING = "learn_from_jobs"
+"""Whether sizing goes by the rings finished here: such a line as well."""
+LINES = (UNITS, LEARNING)
+"""What stands as a line at the top of the file."""
 
 SAY_IT = "say your own in the program, * then my shop, or in shop.toml"
 """What to do where something is assumed."""

@@ -16,6 +16,7 @@ from bench.keypad import MOST_WINDOW_MS, WINDOW_MS
 from bench.shop import sections, usual
 from bench.shop.file import ShopTable, ShopWrong, parsed, read
 from bench.shop.groups import GROUPS
+from bench.shop.lately import NOTHING_YET, Lately
 from rules.bars import Bar
 from rules.checks import OutOfRange, numbers, one_of
 from rules.equipment import NEEDED_KINDS, Lathe, Tool
@@ -52,11 +53,15 @@ class Shop:
     tester_number: str = ""
     divers_equipped: bool = False
     works_in: str = "mm"
+    learn_from_jobs: bool = True
+    """Whether the sizing goes by how the rings finished here came out."""
     materials: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
     """Own "plastics", "metals" and "glasses" in the shape of the tables: the `own` of `rules.tables`."""
     is_built_in: bool = False
     pace: ShopPace = ASSUMED
     """How long turning takes here: of the finished jobs beside the file, not of the file."""
+    lately: Lately = NOTHING_YET
+    """What the finished jobs beside the file say, for the page of the shop alone: no job is walked by it."""
     demo: bool = False
     """Everything is only tried: a hold may be hurried. No file says so, the program alone."""
     said: frozenset[str] = field(default=frozenset(GROUPS), compare=False)
@@ -177,6 +182,7 @@ def from_file(top: ShopTable) -> Shop:
             tester_number=top.text("tester_number", assumed.tester_number),
             divers_equipped=top.yes("divers_equipped", assumed.divers_equipped),
             works_in=works_in,
+            learn_from_jobs=top.yes("learn_from_jobs", assumed.learn_from_jobs),
             said=frozenset(group for group in GROUPS if top.table.get(group)),
         )
     )

@@ -1,11 +1,12 @@
 """Where the walls of a shop land beside what was aimed at, from the rings that it has finished.
 
-Invariant: without a ring it is what is assumed; the newest rings say most; a line (one tool, plastic and lathe)
-goes by its own rings and borrows the rest from the others of the shop. Lengths in mm, on the wall.
+Invariant: without a ring it is what is assumed; the newest rings say most; a line (one tool, plastic and
+lathe) goes by its own rings and borrows the rest from the others of the shop. Lengths in mm, on the wall.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -65,7 +66,7 @@ def weight(rings_since: int, years: float) -> float:
     >>> weight(0, 0.0), weight(30, 0.5), weight(3, 4.0)
     (1.0, 0.5, 0.25)
     """
-    return 0.5 ** max(rings_since / HALF_AFTER_RINGS, max(years, 0.0) / HALF_AFTER_YEARS)
+    return math.pow(0.5, max(rings_since / HALF_AFTER_RINGS, max(years, 0.0) / HALF_AFTER_YEARS))
 
 
 def lands(

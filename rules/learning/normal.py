@@ -1,13 +1,13 @@
 """A mean and a spread that nobody knows, learned from few values and from what was believed before.
 
-Invariant: the mean is kept apart from the spread, every value enters with its weight, and one wild value moves
-neither far. Lengths in mm.
+Invariant: the mean is kept apart from the spread, every value enters with its weight, and one wild value
+moves neither far. Lengths in mm.
 
 Normal distribution with unknown mean and variance, its conjugate prior (normal and scaled inverse chi-square)
 and its predictive, Student's t: Gelman and others, Bayesian Data Analysis, chapter 3; Murphy, Conjugate
-Bayesian analysis of the Gaussian distribution, 2007, section 5 (both from memory; held against plain numerical
-integration in the tests). A wild value is drawn in to so many spreads from the mean, as Huber's estimator of
-both does (Huber, Robust Statistics, 1981; read in the manual of MASS for R, `hubers`).
+Bayesian analysis of the Gaussian distribution, 2007, section 5 (both from memory; held against plain
+numerical integration in the tests). A wild value is drawn in to so many spreads from the mean, as Huber's
+estimator of both does (Huber, Robust Statistics, 1981; read in the manual of MASS for R, `hubers`).
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from dataclasses import dataclass
 from rules.measuring.student import coverage_factor
 
 DRAWN_IN_FROM = 2.5
-"""A value further from the mean than this many spreads is drawn in to there (own judgement; 1.5 to 3 usual)."""
+"""A value further from the mean than this many spreads is drawn in to there (own judgement; 1.5 is usual)."""
 NAMED_FROM = 4.0
 """One further than this is named as well (own judgement)."""
 _ROUNDS, _CLOSE_MM = 50, 1e-7

@@ -58,7 +58,8 @@ class Mean:
         return 1.96 * math.sqrt(square / count)
 
     def __str__(self) -> str:
-        return f"{100 * self.mean:+.2f} ({100 * (self.mean - self.half):+.2f} to {100 * (self.mean + self.half):+.2f})"
+        low, mean, high = (100.0 * (self.mean + sign * self.half) for sign in (-1.0, 0.0, 1.0))
+        return f"{mean:+.2f} ({low:+.2f} to {high:+.2f})"
 
 
 @dataclass(slots=True)
@@ -67,6 +68,8 @@ class ShopsTally:
 
     better: dict[int, Mean] = field(default_factory=lambda: {after: Mean() for after in AFTER})
     """Landed with learning less landed without, by jobs before."""
+    same: dict[int, Mean] = field(default_factory=lambda: {after: Mean() for after in AFTER})
+    """The same in shops that are just as assumed, so that there is nothing to learn."""
     bins: dict[int, dict[int, list[tuple[float, float]]]] = field(default_factory=dict)
     """Promised and landed from the tenth ring on, by tenths and shops."""
     tool: Mean = field(default_factory=Mean)
@@ -125,13 +128,15 @@ def rings_of(shop: HiddenShop, count: int, *, tool_from: int = MOST) -> list[Rin
 
 def one_shop(shop: HiddenShop, number: int, told: Told, tally: ShopsTally) -> None:
     """One shop through all of its rings."""
+    as_assumed = shop.bias_mm == 0.0
     count = len(shop.watches) - 1  # the last watch is the one after its rings
     for nth in range(count + 1):
         if nth not in AFTER and nth < TENTH:
             continue
         promised, landed = learned(shop, nth, rings_of(shop, nth), told)
         if nth in AFTER:
-            tally.better[nth].values.append(landed - without(shop, nth))
+            gained = tally.same if as_assumed else tally.better
+            gained[nth].values.append(landed - without(shop, nth))
         if nth >= TENTH:
             at = min(9, int(10 * promised))
             for one in (at, *((ROUGH,) if shop.spread_mm > ROUGH_MM else ())):
@@ -171,11 +176,13 @@ FAULTS: dict[str, Told] = {
 
 
 def run(*, shops: int, seed: int, told: Told = lambda found: found) -> ShopsTally:
-    """So many shops; every third has 60 rings, the others 1 to 60."""
+    """So many shops; every third has 60 rings, the others 1 to 60; every fifth is just as assumed."""
     draw, tally = random.Random(seed), ShopsTally()
     for number in range(shops):
         rings = MOST if number % 3 == 0 else draw.randint(1, MOST)
         shop = HiddenShop.drawn(draw, rings + 1)
+        if number % 5 == 0:
+            shop = replace(shop, bias_mm=0.0, spread_mm=ASSUMED_SD_MM)
         one_shop(shop, number, told, tally)
         if rings == MOST:
             another_tool(shop, told, tally)
@@ -204,7 +211,7 @@ def wrong(tally: ShopsTally) -> list[str]:
     """What is not as it has to be, as far as the intervals let it be said; empty when all is well."""
     found = [
         f"after {after} jobs worse than assumed: {mean}"
-        for after, mean in tally.better.items()
+        for after, mean in (*tally.better.items(), *tally.same.items())
         if mean.values and mean.mean + mean.half < -NEVER_WORSE
     ]
     found += [
@@ -226,6 +233,10 @@ def wrong(tally: ShopsTally) -> list[str]:
 def said(tally: ShopsTally) -> str:
     """The figures, in points."""
     lines = [f"after {after:2} jobs: {mean} points more rings land" for after, mean in tally.better.items()]
+    lines += [
+        f"shops just as assumed, after {after:2} jobs: {mean} points more"
+        for after, mean in tally.same.items()
+    ]
     for at, shops in sorted(tally.bins.items()):
         rings, promised, landed, half = comes_true(shops)
         lines.append(

@@ -1,6 +1,6 @@
-"""A shop whose lathe lands off by a bias and a spread that nobody knows, and the judge of where its rings land.
+"""A shop whose lathe lands off by a bias and a spread that nobody knows, and who judges where its rings land.
 
-It stands for the bench in trials of what a shop learns, and knows nothing of the program: a wall is aimed at,
+It stands for the bench in trials of what a shop learns and knows nothing of the program: a wall is aimed at,
 the ring comes off the lathe, and the chance that its squeeze lies in the band is integrated over gap and cut.
 """
 

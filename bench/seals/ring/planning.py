@@ -12,8 +12,10 @@ from typing import TYPE_CHECKING
 
 from bench.job import keys
 from bench.job.job import Job
+from bench.job.learned import learned_in
 from bench.job.steps import Words
 from bench.job.values import named, named_text
+from bench.seals.ring.aim import aim_words, aimed_at
 from bench.seals.ring.bar_steps import FIGURES, as_it_is
 from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.decided import Decided
@@ -42,10 +44,10 @@ def planned(job: Job, shop: Shop, decided: Decided, measured: Words = FIGURES) -
     """
     warnings: Words = ()
     why = f"bar: no such bar of {decided.plastic} in this shop; say one to the shop, or name another"
-    ring = with_room_for_chamfers(decided.ring)
+    ring = with_room_for_chamfers(aimed_at(decided))
     try:
         if kept := kept_order(job):
-            return plan_of(order_of(kept, ring, decided)), ""
+            return plan_of(replace(order_of(kept, accepted_ring(decided), decided), ring=ring)), ""
     except OutOfRange as reason:
         warnings = (str(reason),)
     except (ValueError, TypeError, KeyError, AttributeError, ArithmeticError):  # well formed, and no order
@@ -56,10 +58,16 @@ def planned(job: Job, shop: Shop, decided: Decided, measured: Words = FIGURES) -
             if cut_without_order(job):
                 opening = usual_opening(made.order.boring, made.order.lathe.drill_unit)
                 made = plan_of(replace(made.order, opening=opening))
-            return replace(made, warnings=(*made.warnings, *warnings)), ""
+            said = (*made.stock_words, *aim_words(decided))
+            return replace(made, stock_words=said, warnings=(*made.warnings, *warnings)), ""
         except OutOfRange as reason:
             why = str(reason)
     return None, why
+
+
+def accepted_ring(decided: Decided) -> Ring:
+    """The ring as its order keeps it: as accepted, whatever the lathe aims at."""
+    return with_room_for_chamfers(decided.ring)
 
 
 def cut_without_order(job: Job) -> bool:
@@ -101,7 +109,7 @@ def set_ups(job: Job, shop: Shop, decided: Decided, measured: Words) -> Iterator
                 tools=shop.tools_of(chosen(job, keys.TOOL_SET)) or shop.tools_of(shop.tool_sets[0]),
                 bar=as_it_is(job, bar, measured),
                 spares=decided.spares,
-                offsets_mm=tuple(offsets(job).items()),
+                offsets_mm=tuple((before_it(job, shop) | offsets(job)).items()),
                 expansion_per_k=expansion(shop, decided.plastic),
             )
 
@@ -116,6 +124,13 @@ def chosen(job: Job, key: str) -> str:
     """The piece of equipment that was named, empty where the usual one is used."""
     answer = job.newest(key)
     return answer.word if answer else ""
+
+
+def before_it(job: Job, shop: Shop) -> dict[int, float]:
+    """Offsets of the tools as rings of other jobs found them, looked up when this one was sized."""
+    learned = learned_in(job, goes_by_it=shop.learn_from_jobs)
+    found = learned.offsets_mm if learned else ()
+    return {tool: offset for tool, offset in found if abs(offset) <= LARGEST_KEPT_MM}
 
 
 def offsets(job: Job) -> dict[int, float]:

@@ -1,0 +1,91 @@
+"""What was looked up in the shop's finished jobs when a ring was sized, as a job keeps it.
+
+Invariant: a job walked again gives the same figures, whatever the shop has learned since: they stand in its
+mark, written before the ring was proposed.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bench.job import keys
+from bench.job.job import Job
+from bench.job.steps import Words
+from bench.job.values import named
+from rules.learning.landing import Lands
+
+FIRST = "looked up"
+"""First word of the mark."""
+RESTS: Words = (keys.ATTEMPT, keys.PLASTIC, keys.LATHE, keys.TOOL_SET)
+"""Where one of these was answered since, it is looked up again."""
+
+
+@dataclass(frozen=True, slots=True)
+class Learned:
+    """What was looked up."""
+
+    lands: Lands
+    """Where walls land beside what is aimed at."""
+    offsets_mm: tuple[tuple[int, float], ...] = ()
+    """By tool number: how much larger it cuts than its figure before it is corrected, on the diameter."""
+
+
+def learned_words(learned: Learned) -> Words:
+    """The same as it is kept."""
+    lands = learned.lands
+    tools = (f"tool_{number} {offset:.4f} mm" for number, offset in learned.offsets_mm)
+    return (
+        FIRST,
+        f"rings {lands.rings}",
+        f"of_line {lands.of_line}",
+        f"lands {lands.mean_mm:.4f} mm",
+        f"lands_sd {lands.sd_mm:.4f} mm",
+        f"lands_u {lands.u_mm:.4f} mm",
+        f"dof {lands.dof:.1f}",
+        f"good_to {lands.good_to_mm:.4f} mm",
+        f"assumed {lands.assumed_mm:.4f} mm",
+        *(f"odd_{at} {name}" for at, name in enumerate(lands.odd, 1)),
+        *tools,
+    )
+
+
+def learned_from(words: Words) -> Learned | None:
+    """What such words keep; None where they are none."""
+    names = ("rings", "of_line", "lands", "lands_sd", "lands_u", "dof", "good_to", "assumed")
+    try:
+        found = {name: named(words, name) for name in names}
+        tools = [word.partition(" ") for word in words if word.startswith("tool_")]
+        offsets = tuple((int(name.removeprefix("tool_")), named(words, name) or 0.0) for name, _, _ in tools)
+    except ValueError:
+        return None
+    known = {name: value for name, value in found.items() if value is not None}
+    if len(known) < len(names) or known["lands_sd"] <= 0.0 or known["dof"] <= 2.0:
+        return None
+    lands = Lands(
+        rings=int(known["rings"]),
+        of_line=int(known["of_line"]),
+        mean_mm=known["lands"],
+        sd_mm=known["lands_sd"],
+        u_mm=known["lands_u"],
+        dof=known["dof"],
+        good_to_mm=known["good_to"],
+        assumed_mm=known["assumed"],
+        odd=tuple(word.partition(" ")[2] for word in words if word.startswith("odd_")),
+    )
+    return Learned(lands, offsets)
+
+
+def learned_in(job: Job, *, goes_by_it: bool) -> Learned | None:
+    """What the ring of this attempt is sized by besides what is assumed; None where nothing was looked up.
+
+    goes_by_it: whether the shop says that rings are sized so; one accepted after the mark keeps it anyway.
+    """
+    mark = job.fresh(keys.LEARNED, RESTS)
+    if mark is None or not (goes_by_it or job.newest_n(keys.RING) > mark.n):
+        return None
+    return learned_from(mark.words)
+
+
+def is_to_be_looked_up(job: Job) -> bool:
+    """Whether nothing was looked up for the ring of this attempt."""
+    return job.fresh(keys.LEARNED, RESTS) is None

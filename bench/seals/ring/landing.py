@@ -1,0 +1,73 @@
+"""A ring sized by how the rings finished in this shop came out.
+
+Invariant: what is used stands in the mark of this job; other jobs are not read here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import asdict, replace
+from typing import TYPE_CHECKING
+
+from bench.asking.lately import lands_words, odd_words
+from bench.job import keys
+from bench.job.job import Job
+from bench.job.learned import Learned, is_to_be_looked_up
+from bench.job.steps import Choice, Step
+from bench.seals.ring.past import line, tool_text
+from bench.seals.ring.planning import chosen
+from rules.checks import fixed
+from rules.limits import no_more
+from rules.sizing.question import SizingQuestion
+from rules.turning.tool_choice import boring_for
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
+
+
+def as_learned(question: SizingQuestion, learned: Learned | None) -> SizingQuestion:
+    """The question with the spread with which walls land here; the aim allows for where they land."""
+    if learned is None:
+        return question
+    spread = no_more("turning spread", 2.0 * learned.lands.sd_mm)
+    return replace(question, turning_spread_mm=spread, turning_dof=learned.lands.dof)
+
+
+def looked_up_first(step: Step, job: Job, shop: Shop, question: SizingQuestion) -> Step:
+    """The step with what is to be looked up before it: the line of the ring, then the tools of the set, each
+    with its number; nothing where it was, or where the shop does not go by it.
+    """
+    if not shop.learn_from_jobs or not is_to_be_looked_up(job):
+        return step
+    lathe = shop.lathe_named(chosen(job, keys.LATHE)) or shop.lathes[0]
+    tools = shop.tools_of(chosen(job, keys.TOOL_SET)) or shop.tools_of(shop.tool_sets[0])
+    boring = boring_for(tools, question.glass_mm)
+    plastic = (
+        question.material if isinstance(question.material, str) else getattr(question.material, "key", "")
+    )
+    rings = line(lathe.name, tool_text(asdict(boring)) if boring else "", plastic)
+    return replace(step, learns=(rings, *(f"{one.number} {tool_text(asdict(one))}" for one in tools)))
+
+
+def with_landing(step: Step, learned: Learned | None) -> Step:
+    """The step whose ring, where it is turned, is kept with where walls land here, and which says so, with
+    what is assumed otherwise.
+    """
+    if learned is None:
+        return step
+    lands = learned.lands
+    kept = (f"lands {fixed(lands.mean_mm, 3)} mm", f"lands_sd {lands.sd_mm:.4f} mm")
+    choices = tuple(
+        replace(one, with_it=(*one.with_it, *kept)) if is_turned(one) else one for one in step.choices
+    )
+    said = (lands_words(learned.lands), *odd_words(learned.lands))
+    told = " ".join(f"{text[:1].upper()}{text[1:]}." for text in said)
+    return replace(step, choices=choices, why=f"{step.why} {told} {ALLOWED}")
+
+
+def is_turned(choice: Choice) -> bool:
+    """Whether a ring is decided with a choice that is still to be turned."""
+    names = {word.partition(" ")[0] for word in choice.with_it}
+    return "chance" in names and "at_hand" not in names
+
+
+ALLOWED = "The lathe aims to allow for where walls land; the chance goes by how far they spread."
