@@ -37,7 +37,7 @@ def shop_data(shop: Shop) -> dict[str, Any]:
         "hand_scale_pct": shop.hand_scale_pct,
         "glass_step_mm": shop.glass_step_mm,
         "learn_from_jobs": shop.learn_from_jobs,
-        "learned": lately_data(shop.lately),
+        "finished_rings": lately_data(shop.lately),
         "divers_equipped": shop.divers_equipped,
         "theme": shop.theme,
         "bell": shop.bell,

@@ -1,4 +1,4 @@
-"""A finished ring of a job as plain data: what was aimed at, what was made, what was read, what came of it.
+"""A finished ring of a job as plain data: what was aimed at, made and read, and what happened to it.
 
 Invariant: it is read from the session file alone and says nothing that does not stand there; as JSON and back
 it is the same. Lengths in mm.

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 SECONDS_A_YEAR = 365.25 * 86_400.0
 TOOL_SD_MM = 0.03
-"""How far a tool touched off anew cuts from its figure, on the diameter, before anything is known of it:
+"""How far a tool touched off again cuts from its figure, on the diameter, before anything is known of it:
 standard deviation (own judgement).
 """
 TOOL_WORTH, TOOL_DOF = 2.0, 5.0

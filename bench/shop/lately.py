@@ -16,7 +16,7 @@ class Repeats:
     """How readings of one thing repeat."""
 
     what: str
-    """seat or glass."""
+    """Seat or glass, and how it is read where that was named."""
     pairs: int
     sd_mm: float
     """Standard deviation of one reading, from all pairs."""

@@ -1,4 +1,4 @@
-"""What was promised beside what came of it: do the chances come true?
+"""What was promised beside what happened: do the chances come true?
 
 Invariant: every ring that was promised something and tried is counted once; an interval is given only where
 enough of them are there to say anything.

@@ -123,18 +123,26 @@ def tools_off(span: Sequence[Answer], after: int, order: dict[str, Any]) -> tupl
 
 
 def repeats(job: Job, span: Sequence[Answer]) -> tuple[tuple[str, float], ...]:
-    """Pairs of readings of one size: of a ground glass two places, as it is round; of a seat the same place
-    read again, as it may be oval. A pair further apart than readings that agree is a slip of keying.
+    """Pairs of readings of one size by one instrument: of a ground glass two places, as it is round; of a
+    seat the same place read again, as it may be oval. A pair further apart than readings that agree is a slip
+    of keying.
     """
     made_of = job.newest(keys.GLASS_MATERIAL)
     ground = made_of is None or made_of.word != ACRYLIC
     glass = [_read(span, keys.nth(keys.GLASS, n))[-1:] for n in (1, 2)] if ground else []
     seat = [_read(span, keys.nth(keys.CASE_BORE, n)) for n in range(1, 5)]
-    pairs = [(GLASS, a - b) for (a,), (b,) in pairwise(glass)] if all(glass) else []
-    pairs += [(SEAT, a - b) for values in seat for a, b in pairwise(values)]
+    pairs = [(_by(job, GLASS, keys.GLASS_WAY), a - b) for (a,), (b,) in pairwise(glass)] if all(glass) else []
+    pairs += [(_by(job, SEAT, keys.SEAT_WAY), a - b) for values in seat for a, b in pairwise(values)]
     return tuple((what, round(apart, 4)) for what, apart in pairs if abs(apart) <= DIAMETERS_AGREE_MM)
 
 
+def _by(job: Job, what: str, way: str) -> str:
+    """What was read, and how, where that was named."""
+    named_way = job.newest(way)
+    return what if named_way is None else f"{what} ({named_way.word.replace('_', ' ')})"
+
+
 def _read(span: Sequence[Answer], key: str) -> list[float]:
-    """Every reading under a key, in the order of the file."""
-    return [number(one.word) for one in span if one.key == key and one.word[:1].isdigit()]
+    """Every reading under a key by the instrument of all, in the order of the file."""
+    found = (one for one in span if one.key == key and one.word[:1].isdigit())
+    return [number(one.word) for one in found if not any(word.startswith("by ") for word in one.words[1:])]
