@@ -166,7 +166,7 @@ class Workbench:
         """A shop with what its finished jobs say of it, which its page shows; those of a demo say nothing."""
         from bench.past.learning import lately_in
 
-        return desk.ShopIs(shop if self._demo else lately_in(self.folder, shop, self._wall()))
+        return desk.ShopIs(shop if self._demo else lately_in(self.folder, shop, self._wall))
 
     def _looked_up(self, learns: tuple[str, ...]) -> tuple[str, ...]:
         """What the finished jobs say of a ring, as it is kept with it."""
@@ -175,7 +175,7 @@ class Workbench:
         if self._demo or self.session is None:
             return ()
         shop, own = shop_in(self.folder), self.session.path.name
-        return looked_up_in(self.folder, shop, learns, besides=own, now=self._wall())
+        return looked_up_in(self.folder, shop, learns, besides=own, now=self._wall)
 
     def _opened(self) -> desk.SessionOpened:
         session = self.session

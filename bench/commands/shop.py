@@ -42,7 +42,7 @@ def run(arguments: argparse.Namespace) -> int:
         raise Refused("give --write or --json, not both")
     if arguments.write:
         return _write(arguments)
-    shop = lately_in(arguments.folder, loaded(arguments), wall_now())
+    shop = lately_in(arguments.folder, loaded(arguments), wall_now)
     if arguments.json:
         give(shop_data(shop))
         return DONE

@@ -6,7 +6,7 @@ Invariant: only estimators of `rules.learning` speak here; without a finished ri
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -24,6 +24,8 @@ from rules.measuring.instruments import landing_spread_mm, wall_u_mm
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
+Clock = Callable[[], str]
+"""Tells the wall time; asked only where a ring is there whose age counts."""
 SECONDS_A_YEAR = 365.25 * 86_400.0
 TOOL_SD_MM = 0.03
 """How far a tool touched off again cuts from its figure, on the diameter, before anything is known of it:
@@ -36,17 +38,19 @@ FEWEST_PAIRS = 5
 """Fewer pairs of readings say nothing of how they repeat."""
 
 
-def looked_up_in(folder: Path, shop: Shop, learns: Words, *, besides: str, now: str) -> Words:
+def looked_up_in(folder: Path, shop: Shop, learns: Words, *, besides: str, now: Clock) -> Words:
     """What the jobs of a folder say of a ring that is about to be sized, as its job keeps it.
 
     besides: the file of that job, whose own rings say nothing here.
     """
-    return looked_up(rings_in(folder, besides=besides), shop, learns, now)
+    rings = rings_in(folder, besides=besides)
+    return looked_up(rings, shop, learns, now()) if rings else ()
 
 
-def lately_in(folder: Path, shop: Shop, now: str) -> Shop:
+def lately_in(folder: Path, shop: Shop, now: Clock) -> Shop:
     """The shop with what its finished jobs say of it."""
-    return replace(shop, lately=lately(rings_in(folder), shop, now))
+    rings = rings_in(folder)
+    return replace(shop, lately=lately(rings, shop, now())) if rings else shop
 
 
 def looked_up(rings: Sequence[PastRing], shop: Shop, learns: Words, now: str) -> Words:

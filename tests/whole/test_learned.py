@@ -116,7 +116,7 @@ def test_nothing_is_looked_up_where_the_shop_says_so(shop_folder: Path, tmp_path
     shutil.copytree(shop_folder / "jobs", tmp_path / "jobs")
     desk, out = lines(tmp_path, ["*", "18", "9", "2", "8"])
     assert desk.page == "jobs" and "written to shop.toml" in out
-    assert "= from your last 5 rings: walls land" in out and "of 1 ring promised" in out
+    assert "= from your last 5 rings: walls land" in out and "of 5 rings promised 81 %, 4 fitted" in out
     assert "learn_from_jobs = false" in (tmp_path / "shop.toml").read_text(encoding="utf-8")
     assert not load(tmp_path).learn_from_jobs
     to_the_ring = (("job", "301"), *TO_THE_PRESS[1:7])
@@ -125,14 +125,17 @@ def test_nothing_is_looked_up_where_the_shop_says_so(shop_folder: Path, tmp_path
     assert desk.step is not None and "From your last" not in desk.step.why
 
 
-def test_the_command_says_what_was_learned(shop_folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_the_command_says_what_was_learned(
+    shop_folder: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("bench.commands.shop.wall_now", lambda: NOW)
     assert main(["--folder", str(shop_folder), "shop"]) == 0
     said = capsys.readouterr().out
     assert "from your last 5 rings: walls land 0.006 thin, good to 0.0" in said
-    assert "of 1 ring promised 82 %, 1 fitted" in said
+    assert "of 5 rings promised 81 %, 4 fitted" in said
     assert main(["--folder", str(shop_folder), "shop", "--json"]) == 0
     learned = json.loads(capsys.readouterr().out)["finished_rings"]
-    assert learned["lands"]["rings"] == 5 and learned["promised"]["fitted"] == 1
+    assert learned["lands"]["rings"] == 5 and learned["promised"]["fitted"] == 4
     assert learned["promised_by_tenths"][0]["low"] is None, "ten rings are needed for an interval"
 
 
@@ -149,7 +152,7 @@ def test_a_ring_is_read_as_it_came_out(shop_folder: Path) -> None:
     assert from_json(to_json([ring])) == (ring,)
     second = job_in(shop_folder, 214)
     first, other = seal_of(second).past(second)
-    assert (first.outcome, other.outcome) == ("too_easy", "home") and first.promised is None
+    assert (first.outcome, other.outcome) == ("too_easy", "home") and first.promised == 0.769
     assert first.off_mm == pytest.approx(0.46775 - 0.485)
 
 
