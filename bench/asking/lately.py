@@ -87,7 +87,16 @@ def lately_why(lately: Lately) -> Words:
     fullest = sorted(lately.tenths, key=lambda kept: -kept.rings)[:MOST_TENTHS]
     tenths = (f"{kept_words(one).capitalize()}." for one in lately.tenths if one in fullest)
     few = (f"From {ENOUGH} rings on an interval is given.",) if lately.tenths else ()
-    return (*tools, *repeats, *(tenths if len(lately.tenths) > 1 else ()), *few)
+    return (*tools, *corrected_words(lately), *repeats, *(tenths if len(lately.tenths) > 1 else ()), *few)
+
+
+def corrected_words(lately: Lately) -> Words:
+    """What the reading before the last pass is worth."""
+    before, lands = lately.uncorrected_mm, lately.lands
+    if before is None or lands is None:
+        return ()
+    corrected = f"with the reading before the last pass it is {bare(lands.good_to_mm, 3)}"
+    return (f"By the boring bar alone a wall would be good to {length(before, 3)}; {corrected}.",)
 
 
 def lately_picture(lately: Lately) -> Picture | None:

@@ -67,6 +67,7 @@ def lately_data(lately: Lately) -> dict[str, Any] | None:
             {**asdict(one), "mean_mm": round(one.mean_mm, 4), "good_to_mm": round(one.good_to_mm, 4)}
             for one in lately.tools
         ],
+        "uncorrected_good_to_mm": None if lately.uncorrected_mm is None else round(lately.uncorrected_mm, 4),
         "repeats": [{**asdict(one), "sd_mm": round(one.sd_mm, 4)} for one in lately.repeats],
         "promised": kept_data(lately.kept),
         "promised_by_tenths": [kept_data(one) for one in lately.tenths],

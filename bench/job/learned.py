@@ -6,6 +6,7 @@ mark, written before the ring was proposed.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from bench.job import keys
@@ -16,6 +17,8 @@ from rules.learning.landing import Lands
 
 FIRST = "looked up"
 """First word of the mark."""
+FARTHEST_MM = 0.5
+"""No wall lands further off, nor spreads more."""
 RESTS: Words = (keys.ATTEMPT, keys.PLASTIC, keys.LATHE, keys.TOOL_SET)
 """Where one of these was answered since, it is looked up again."""
 
@@ -59,7 +62,7 @@ def learned_from(words: Words) -> Learned | None:
     except ValueError:
         return None
     known = {name: value for name, value in found.items() if value is not None}
-    if len(known) < len(names) or known["lands_sd"] <= 0.0 or known["dof"] <= 2.0:
+    if len(known) < len(names) or not _can_be(known):
         return None
     lands = Lands(
         rings=int(known["rings"]),
@@ -73,6 +76,13 @@ def learned_from(words: Words) -> Learned | None:
         odd=tuple(word.partition(" ")[2] for word in words if word.startswith("odd_")),
     )
     return Learned(lands, offsets)
+
+
+def _can_be(known: Mapping[str, float]) -> bool:
+    """Whether figures lie where those of a lathe can."""
+    spreads = (known[name] for name in ("lands_sd", "lands_u", "good_to"))
+    fit = all(0.0 < one <= FARTHEST_MM for one in spreads) and abs(known["lands"]) <= FARTHEST_MM
+    return fit and known["dof"] > 2.0 and known["rings"] >= 1.0
 
 
 def learned_in(job: Job, *, goes_by_it: bool) -> Learned | None:

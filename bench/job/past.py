@@ -44,7 +44,7 @@ class PastRing:
     on the diameter.
     """
     outcome: str = ""
-    """What happened under the press; empty where it was not tried."""
+    """What happened under the press, or before it where it never came there; empty where nothing is known."""
     other_cause: str = ""
     """What else was named as the cause of that; empty where nothing was."""
     leaked: bool = False

@@ -104,10 +104,12 @@ def tools_before(rings: Iterable[PastRing], now: str) -> tuple[ToolOff, ...]:
 def lately(rings: Sequence[PastRing], shop: Shop, now: str) -> Lately:
     """What the page of the shop shows."""
     newest = next((one.turned_by for one in rings if one.off_mm is not None), "")
-    promises = promises_of(rings)
+    promises, tools = promises_of(rings), tools_before(rings, now)
+    boring = next((one for one in tools if one.tool in newest), None)
     return Lately(
         lands=landed(rings, shop, newest, now),
-        tools=tools_before(rings, now),
+        tools=tools,
+        uncorrected_mm=boring.good_to_mm / 2.0 if boring else None,
         repeats=repeats(rings),
         kept=together(promises),
         tenths=by_promise(promises),
@@ -128,8 +130,8 @@ def repeats(rings: Iterable[PastRing]) -> tuple[Repeats, ...]:
 
 
 def promises_of(rings: Iterable[PastRing]) -> tuple[Promise, ...]:
-    """Rings that were promised something and came to the press; one for whose outcome another cause was
-    named says nothing of its size.
+    """Rings that were promised something and came to the press, or were given up for their size; one for
+    whose outcome another cause was named says nothing of its size.
     """
     return tuple(
         Promise(one.promised, one.outcome == HOME and not one.leaked)

@@ -41,6 +41,8 @@ class Lately:
     """Of the whole shop; None while no ring was finished."""
     tools: tuple[ToolOff, ...] = ()
     repeats: tuple[Repeats, ...] = ()
+    uncorrected_mm: float | None = None
+    """What the wall would be good to by its boring bar alone, without the reading before the last pass."""
     kept: Kept | None = None
     """Promised against landed, all rings as one; None while none was promised anything."""
     tenths: tuple[Kept, ...] = ()

@@ -15,7 +15,7 @@ from screens.raster import Canvas, Style
 _LEFT, _RIGHT, _TOP, _BOTTOM = 0.12, 0.98, 0.08, 0.86
 EACH = 4
 """Numbers of one mark: promised, fitted, low and high end, which are under 0 where there is no interval."""
-LEGENDS = ("promised: dashed line true", "promised")
+LEGENDS = ("promised; dashed: as promised", "promised")
 
 
 def promised_picture(

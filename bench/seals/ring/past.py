@@ -16,6 +16,7 @@ from bench.job.past import PastRing
 from bench.job.values import named, named_text, number
 from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.kind import WALL_PLACES
+from bench.seals.ring.larger_glass import WORD as LARGER_GLASS
 from bench.seals.ring.lessons import tried_in
 from bench.seals.ring.measure_steps import ACRYLIC
 from rules.checks import fixed
@@ -27,6 +28,8 @@ CHECKED = (keys.LATHE_SPEED, keys.LATHE_BAR)
 """The answers with which the order of a ring is kept."""
 
 
+GIVEN_UP = ("another", "fresh", LARGER_GLASS)
+"""Words by which a ring is given up because of its size."""
 TIMED = (keys.RING, keys.nth(keys.WALL, len(WALL_PLACES)), keys.FIT_OUTCOME)
 """The last of these says when a ring was finished."""
 
@@ -64,7 +67,7 @@ def past_ring(job: Job, span: Sequence[Answer], n: int) -> PastRing | None:
         walls_mm=() if decided.at_hand else walls,
         turned_by=line_of(order, decided) if cut is not None and not decided.at_hand else "",
         tools=tools_off(span, accepted.n, order),
-        outcome=tried.outcome if tried else "",
+        outcome=tried.outcome if tried else given_up(span, accepted.n),
         other_cause=tried.cause if tried else "",
         leaked=bool(tried and tried.leaked),
         repeats=repeats(job, span),
@@ -78,6 +81,15 @@ def walls_read(span: Sequence[Answer], after: int) -> tuple[float, ...]:
     read = [newest_of(span, keys.nth(keys.WALL, place)) for place in range(1, len(WALL_PLACES) + 1)]
     walls = [number(one.word) for one in read if one is not None and one.n > after]
     return tuple(walls) if len(walls) == len(WALL_PLACES) else ()
+
+
+def given_up(span: Sequence[Answer], after: int) -> str:
+    """Why a ring never came to the press, where its size was the reason: its walls lay off the band, or it
+    was past its size at the lathe; empty otherwise.
+    """
+    found = [newest_of(span, key) for key in (keys.OFF_BAND, keys.PAST_OUTSIDE, keys.PAST_BORE)]
+    names = [one.key for one in found if one is not None and one.n > after and one.word in GIVEN_UP]
+    return names[-1] if names else ""
 
 
 def order_kept(span: Sequence[Answer], after: int) -> dict[str, Any]:
