@@ -40,6 +40,8 @@ NOW = re.compile(
     "|do not set it again"
 )
 """Begins what is done now: shortened where room is short, never left out before a figure is."""
+LATER = re.compile(f"{NOW.pattern}|^feed ")
+"""What gives way to the large figure, in its short form or altogether."""
 WIDE = 76
 """From this width on the picture stands beside the words."""
 SIZES = ((100, 40, 48, 16), (110, 0, 48, 16), (0, 0, 32, 12))
@@ -151,7 +153,7 @@ def target_passages(targets: Sequence[Target], look: Look, columns: int, *, tall
     for at, one in enumerate(shown):
         dropped = 0 if at <= first else at - first + (0 if one.before else NEXT)
         for nth, text in enumerate(one.before):
-            rank = 1 if at <= first and not NOW.search(text) else LARGE + 1
+            rank = 1 if at <= first and not LATER.search(text) else LARGE + 1
             yield replace(sentence(text, columns, rank=rank), dropped=dropped or goes_first(text, nth))
         role = "strong" if at <= first else "ink"
         whole = wrapped(f"  {one.words}", columns, role, hang="    ")

@@ -19,7 +19,7 @@ what to measure. This is their grammar; a word in capitals stands for what is pu
              bore along: go to FIGURE, length   and of the bore
              groove along: go to FIGURE, length how deep a groove of the core is; the slide stands still
              edge along: ...                    where the point of the chamfer tool stands
-             with "FEED a turn" behind it on the page of a surface
+             with "FEED a turn" behind it on the page of a surface; "feed FEED a turn" by itself elsewhere
     target   WHAT: go to FIGURE, WHICH          "outside: go to 33.00, diameter"
              WHAT is outside, bore, core, lower edge, chamfer, part, centre drill, drill of SIZE;
              WHICH is diameter, radius or length, with "from zero, ..., makes DIAMETER" where
@@ -94,7 +94,7 @@ def targets(passes: Sequence[Pass], made: Plan, *, looked: bool) -> tuple[Target
     `looked`: which tool stands in the post was just looked at, so that it need not be said again.
     """
     found: list[Target] = []
-    lathe, along = made.order.lathe, ""
+    lathe, along, fed = made.order.lathe, "", ""
     changes = {tool_in(lathe, tool) for tool in tools_of(made.order)}
     for at, one in enumerate(passes):
         before = [text for text in one.before if not (looked and text in changes)]
@@ -104,7 +104,8 @@ def targets(passes: Sequence[Pass], made: Plan, *, looked: bool) -> tuple[Target
         rule = rule_of(one, made)
         before += [rule] if rule and rule not in (*before, *said_before(found)) else []
         before += [along_words(one)] if one.along_text != along else []
-        along = one.along_text
+        before += [feed] if (feed := fed_words(one)) != fed else []
+        along, fed = one.along_text, feed
         if not found or found[-1].words != one.reading_text:
             found.append(target_of(one, tuple(filter(None, before))))
     return tuple(found)
@@ -125,6 +126,11 @@ def along_words(one: Pass) -> str:
     """How far along the bar, and on a surface with which feed."""
     feed = f", {length(one.feed_mm)} a turn" if one.feed_mm and one.operation in SURFACE_OF else ""
     return f"{one.along_text}{feed}"
+
+
+def fed_words(one: Pass) -> str:
+    """With which feed one faces, drills, chamfers and parts, where nothing else names it."""
+    return f"feed {length(one.feed_mm)} a turn" if one.feed_mm and one.operation not in SURFACE_OF else ""
 
 
 def target_of(one: Pass, before: Words) -> Target:
