@@ -40,6 +40,7 @@ NOW = re.compile(
     "|do not set it again"
 )
 """Begins what is done now: shortened where room is short, never left out before a figure is."""
+FEED = re.compile(r", [\d.]+ \w+ a turn$")
 LATER = re.compile(f"{NOW.pattern}|^feed ")
 """What gives way to the large figure, in its short form or altogether."""
 WIDE = 76
@@ -120,7 +121,7 @@ def has_large(passages: Sequence[Passage]) -> bool:
 def passages_of(desk: Desk, step: Step, look: Look, columns: int) -> list[Passage]:
     """What stands on the page, in its order."""
     return [
-        Passage(wrapped(f"  {step.title}", columns, "strong", hang="  ")),
+        titled(step.title, columns),
         Passage(old_value(desk, step, columns), dropped=OLD_VALUE),
         *(sentence(text, columns) for text in step.say),
         *target_passages(step.targets, look, columns, tall=4 if desk.rows < 30 else 8),
@@ -129,6 +130,15 @@ def passages_of(desk: Desk, step: Step, look: Look, columns: int) -> list[Passag
         *(sentence(text, columns, rank=4) for text in step.consequence),
         cautions(step, columns),
     ]
+
+
+def titled(title: str, columns: int) -> Passage:
+    """Operation, tool and speed; with the feed where there is room beside the large figure."""
+    least, whole = (
+        wrapped(f"  {text}", columns, "strong", hang="  ") for text in (FEED.sub("", title), title)
+    )
+    grows = ((LARGE + 1, whole),) if len(least) < len(whole) else ()
+    return Passage(least if grows else whole, grows, missed=False)
 
 
 def sentence(text: str, columns: int, *, rank: int = 1) -> Passage:

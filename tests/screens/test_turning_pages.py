@@ -115,7 +115,7 @@ def test_tool_length_and_the_next_three_figures_stand_on_every_page(shop: str, s
     for step, desk in acts(shop):
         lines = words(desk, size)
         page = flat(lines)
-        assert step.title in page, step.key
+        assert (step.title if size >= (80, 24) else re.sub(r", [\d.]+ \w+ a turn$", "", step.title)) in page
         most = at_most(shop, step, size) or 3
         next_three = [one for one in step.targets if one.figure][:3]
         shown = next_three[:most]
