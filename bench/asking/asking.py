@@ -83,7 +83,7 @@ class Asked:
         said = self.job.newest(self.part)
         if self.part == PARTS:
             chosen = said.word if said else BACK
-            return None if chosen == BACK else Asked(shop, chosen, (PARTS,))
+            return None if chosen == BACK else chain(shop, (*BEHIND.get(chosen, (chosen,)), PARTS))
         if self.part == OPENING:
             if said is None or said.word in (ALL, LATER):
                 return None
@@ -107,6 +107,8 @@ def learning_said(shop: Shop) -> Stage[Change]:
     return Change(LEARNING, ((yield from word(learning_step(shop))) == "yes",))
 
 
+BEHIND = {UNITS: (UNITS, LEARNING)}
+"""What is asked with a part that is looked at."""
 GROUPS_AND_LINES = {**GROUPS, UNITS: units_said, LEARNING: learning_said}
 
 

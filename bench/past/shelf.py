@@ -21,6 +21,8 @@ from bench.version import VERSION
 
 LOOKED_AT = 150
 """So many of the newest jobs are looked at: in older ones a ring counts for a thirtieth and less."""
+KNOWN_FORMAT = 1
+"""Of what is kept of a ring; another makes every file read again."""
 KNOWN_NAME = ".jobs-learned.json"
 RINGS = "rings"
 ACCEPTED = f'key = "{keys.RING}"'.encode()
@@ -32,7 +34,7 @@ def rings_in(folder: Path, *, besides: str = "") -> tuple[PastRing, ...]:
     paths = names(folder)[:LOOKED_AT]
     if not paths:
         return ()
-    index = Index(folder / KNOWN_NAME, version=VERSION)
+    index = Index(folder / KNOWN_NAME, version=f"{VERSION} {KNOWN_FORMAT}")
     index.keep_only(paths)
     found = rows(paths, summarise=finished, index=index)
     index.save()

@@ -81,9 +81,9 @@ def test_presses_are_those_of_a_shop_that_knows_nothing(shop_folder: Path, tmp_p
 def test_nothing_is_looked_up_where_the_shop_says_so(shop_folder: Path, tmp_path: Path) -> None:
     """Switched off by keypad; the file keeps it with its word, and the page of the shop says it."""
     shutil.copytree(shop_folder / "jobs", tmp_path / "jobs")
-    desk, out = lines(tmp_path, ["*", "18", "9", "2", "8"])
+    desk, out = lines(tmp_path, ["*", "18", "7", "1", "2", "8"])
     assert desk.page == "jobs" and "written to shop.toml" in out
-    assert "= from your last 5 rings: walls land" in out and "of 5 rings promised 81 %, 4 fitted" in out
+    assert "from your last 5 rings: walls land" in out and "of 5 rings promised 81 %, 4 fitted" in out
     assert "learn_from_jobs = false" in (tmp_path / "shop.toml").read_text(encoding="utf-8")
     assert not load(tmp_path).learn_from_jobs
     to_the_ring = (("job", "301"), *TO_THE_PRESS[1:7])
