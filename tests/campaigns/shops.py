@@ -217,7 +217,7 @@ def wrong(tally: ShopsTally) -> list[str]:
     found += [
         f"after {after} jobs learning brings nothing: {mean}"
         for after, mean in tally.better.items()
-        if after >= TENTH and mean.values and mean.mean - mean.half <= 0.0
+        if after >= TENTH and mean.values and mean.mean <= 0.0
     ]
     for at, shops in sorted(tally.bins.items()):
         rings, promised, landed, half = comes_true(shops)

@@ -152,4 +152,4 @@ def test_simulated_shops_land_more_rings_and_chances_come_true() -> None:
 
 @pytest.mark.parametrize("fault", FAULTS)
 def test_a_fault_planted_in_what_is_learned_is_seen(fault: str) -> None:
-    assert wrong(run(shops=60, seed=17, told=FAULTS[fault]))
+    assert wrong(run(shops=36, seed=17, told=FAULTS[fault]))

@@ -182,3 +182,18 @@ def test_readings_that_are_no_pair_say_nothing_of_how_they_repeat() -> None:
     assert read_twice(replay(HEAD, (acrylic,)), read[:2]) == ()
     way = Entry(n=1, at=NOW, kind="answer", key=keys.GLASS_WAY, value="micrometer")
     assert read_twice(replay(HEAD, (way,)), read[:2]) == (("glass (micrometer)", 0.02),)
+
+
+def test_a_shop_that_lands_thick_comes_to_land_on_size() -> None:
+    """What was allowed for is not learned a second time, and the allowance stays where it belongs."""
+    rings: list[PastRing] = []
+    allowed, made = 0.0, 0.0
+    for nth in range(25):
+        learned = learned_from(looked_up(rings, built_in(), ("a | b | acetal",), NOW))
+        allowed = round(learned.lands.mean_mm, 3) if learned else 0.0
+        made = 0.5 - allowed + 0.008
+        one = replace(
+            RING, job=str(nth), allowed_mm=allowed, walls_mm=(made,) * 4, turned_by="a | b | acetal"
+        )
+        rings.insert(0, one)
+    assert allowed == pytest.approx(0.008, abs=0.0011) and made == pytest.approx(0.5, abs=0.0011)
