@@ -7,7 +7,6 @@ mark, written before the ring was proposed.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from bench.job import keys
 from bench.job.job import Job
@@ -23,20 +22,8 @@ RESTS: Words = (keys.ATTEMPT, keys.PLASTIC, keys.LATHE, keys.TOOL_SET)
 """Where one of these was answered since, it is looked up again."""
 
 
-@dataclass(frozen=True, slots=True)
-class Learned:
-    """What was looked up."""
-
-    lands: Lands
-    """Where walls land beside what is aimed at."""
-    offsets_mm: tuple[tuple[int, float], ...] = ()
-    """By tool number: how much larger it cuts than its figure before it is corrected, on the diameter."""
-
-
-def learned_words(learned: Learned) -> Words:
-    """The same as it is kept."""
-    lands = learned.lands
-    tools = (f"tool_{number} {offset:.4f} mm" for number, offset in learned.offsets_mm)
+def learned_words(lands: Lands) -> Words:
+    """What was looked up, where walls land beside what is aimed at, as it is kept."""
     return (
         FIRST,
         f"rings {lands.rings}",
@@ -48,23 +35,20 @@ def learned_words(learned: Learned) -> Words:
         f"good_to {lands.good_to_mm:.4f} mm",
         f"assumed {lands.assumed_mm:.4f} mm",
         *(f"odd_{at} {name}" for at, name in enumerate(lands.odd, 1)),
-        *tools,
     )
 
 
-def learned_from(words: Words) -> Learned | None:
+def learned_from(words: Words) -> Lands | None:
     """What such words keep; None where they are none."""
     names = ("rings", "of_line", "lands", "lands_sd", "lands_u", "dof", "good_to", "assumed")
     try:
         found = {name: named(words, name) for name in names}
-        tools = [word.partition(" ") for word in words if word.startswith("tool_")]
-        offsets = tuple((int(name.removeprefix("tool_")), named(words, name) or 0.0) for name, _, _ in tools)
     except ValueError:
         return None
     known = {name: value for name, value in found.items() if value is not None}
     if len(known) < len(names) or not _can_be(known):
         return None
-    lands = Lands(
+    return Lands(
         rings=int(known["rings"]),
         of_line=int(known["of_line"]),
         mean_mm=known["lands"],
@@ -75,7 +59,6 @@ def learned_from(words: Words) -> Learned | None:
         assumed_mm=known["assumed"],
         odd=tuple(word.partition(" ")[2] for word in words if word.startswith("odd_")),
     )
-    return Learned(lands, offsets)
 
 
 def _can_be(known: Mapping[str, float]) -> bool:
@@ -85,7 +68,7 @@ def _can_be(known: Mapping[str, float]) -> bool:
     return fit and known["dof"] > 2.0 and known["rings"] >= 1.0
 
 
-def learned_in(job: Job, *, goes_by_it: bool) -> Learned | None:
+def learned_in(job: Job, *, goes_by_it: bool) -> Lands | None:
     """What the ring of this attempt is sized by besides what is assumed; None where nothing was looked up.
 
     goes_by_it: whether the shop says that rings are sized so; one accepted after the mark keeps it anyway.

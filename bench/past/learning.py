@@ -11,7 +11,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from bench.job.learned import Learned, learned_words
+from bench.job.learned import learned_words
 from bench.job.past import PastRing
 from bench.job.steps import Words
 from bench.past.shelf import moment, rings_in
@@ -38,7 +38,7 @@ FEWEST_PAIRS = 5
 """Fewer pairs of readings say nothing of how they repeat."""
 
 
-def looked_up_in(folder: Path, shop: Shop, learns: Words, *, besides: str, now: Clock) -> Words:
+def looked_up_in(folder: Path, shop: Shop, learns: str, *, besides: str, now: Clock) -> Words:
     """What the jobs of a folder say of a ring that is about to be sized, as its job keeps it.
 
     besides: the file of that job, whose own rings say nothing here.
@@ -53,20 +53,12 @@ def lately_in(folder: Path, shop: Shop, now: Clock) -> Shop:
     return replace(shop, lately=lately(rings, shop, now())) if rings else shop
 
 
-def looked_up(rings: Sequence[PastRing], shop: Shop, learns: Words, now: str) -> Words:
-    """What is kept as a mark; nothing where no ring was finished here.
-
-    learns: the line of the ring (lathe, boring bar and plastic in one word), then the tools of its set, each
-    by its number and, behind a blank, as past rings name it.
+def looked_up(rings: Sequence[PastRing], shop: Shop, line: str, now: str) -> Words:
+    """What is kept as a mark for a ring of a line, lathe, boring bar and plastic in one word; nothing where
+    no ring was finished here.
     """
-    line, *tools = learns
     found = landed(rings, shop, line, now)
-    if found is None:
-        return ()
-    cut = {one.tool: one.mean_mm for one in tools_before(rings, now)}
-    named = (tool.partition(" ") for tool in tools)
-    offsets = tuple((int(number), round(cut[text], 4)) for number, _, text in named if text in cut)
-    return learned_words(Learned(found, offsets))
+    return learned_words(found) if found is not None else ()
 
 
 def landed(rings: Sequence[PastRing], shop: Shop, line: str, now: str) -> Lands | None:

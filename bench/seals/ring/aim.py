@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from bench.job.steps import Words
 from bench.seals.ring.decided import Decided
-from rules.lengths import length
+from rules.checks import fixed
 from rules.ring import Ring
 from rules.turning.passes import Plan
 
@@ -27,10 +27,10 @@ def as_accepted(plan: Plan, ring: Ring) -> Plan:
 
 
 def aim_words(decided: Decided) -> Words:
-    """That the bore is aimed at beside the one accepted."""
+    """That the bore is aimed at beside the one accepted, lengths in mm."""
     lands = decided.lands_mm
     if lands == 0.0:
         return ()
     thick, larger = ("thick", "larger") if lands > 0.0 else ("thin", "smaller")
-    aim = f"the bore is aimed {length(2.0 * abs(lands), 3)} {larger} than accepted"
-    return (f"walls land {length(abs(lands), 3)} {thick} in this shop: {aim}",)
+    aim = f"the bore is aimed {fixed(2.0 * abs(lands), 3)} mm {larger} than accepted"
+    return (f"walls land {fixed(abs(lands), 3)} mm {thick} in this shop: {aim}",)

@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING
 
 from bench.job import keys
 from bench.job.job import Job
-from bench.job.learned import learned_in
 from bench.job.steps import Words
 from bench.job.values import named, named_text
 from bench.seals.ring.aim import aim_words, aimed_at
@@ -47,7 +46,8 @@ def planned(job: Job, shop: Shop, decided: Decided, measured: Words = FIGURES) -
     ring = with_room_for_chamfers(aimed_at(decided))
     try:
         if kept := kept_order(job):
-            return plan_of(replace(order_of(kept, accepted_ring(decided), decided), ring=ring)), ""
+            order = order_of(kept, accepted_ring(decided), decided)
+            return aimed(plan_of(replace(order, ring=ring)), decided), ""
     except OutOfRange as reason:
         warnings = (str(reason),)
     except (ValueError, TypeError, KeyError, AttributeError, ArithmeticError):  # well formed, and no order
@@ -58,11 +58,16 @@ def planned(job: Job, shop: Shop, decided: Decided, measured: Words = FIGURES) -
             if cut_without_order(job):
                 opening = usual_opening(made.order.boring, made.order.lathe.drill_unit)
                 made = plan_of(replace(made.order, opening=opening))
-            said = (*made.stock_words, *aim_words(decided))
-            return replace(made, stock_words=said, warnings=(*made.warnings, *warnings)), ""
+            return aimed(replace(made, warnings=(*made.warnings, *warnings)), decided), ""
         except OutOfRange as reason:
             why = str(reason)
     return None, why
+
+
+def aimed(made: Plan, decided: Decided) -> Plan:
+    """The plan with what it says of its aim."""
+    said = aim_words(decided)
+    return replace(made, stock_words=(*made.stock_words, *said)) if said else made
 
 
 def accepted_ring(decided: Decided) -> Ring:
@@ -109,7 +114,7 @@ def set_ups(job: Job, shop: Shop, decided: Decided, measured: Words) -> Iterator
                 tools=shop.tools_of(chosen(job, keys.TOOL_SET)) or shop.tools_of(shop.tool_sets[0]),
                 bar=as_it_is(job, bar, measured),
                 spares=decided.spares,
-                offsets_mm=tuple((before_it(job, shop) | offsets(job)).items()),
+                offsets_mm=tuple(offsets(job).items()),
                 expansion_per_k=expansion(shop, decided.plastic),
             )
 
@@ -124,13 +129,6 @@ def chosen(job: Job, key: str) -> str:
     """The piece of equipment that was named, empty where the usual one is used."""
     answer = job.newest(key)
     return answer.word if answer else ""
-
-
-def before_it(job: Job, shop: Shop) -> dict[int, float]:
-    """Offsets of the tools as rings of other jobs found them, looked up when this one was sized."""
-    learned = learned_in(job, goes_by_it=shop.learn_from_jobs)
-    found = learned.offsets_mm if learned else ()
-    return {tool: offset for tool, offset in found if abs(offset) <= LARGEST_KEPT_MM}
 
 
 def offsets(job: Job) -> dict[int, float]:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import TAUGHT, Job
-from bench.job.learned import Learned, learned_in
+from bench.job.learned import learned_in
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.job.values import figure, figure_if
 from bench.seals.ring.at_hand import hand_step, judge, ring_at_hand
@@ -40,6 +40,7 @@ from bench.seals.ring.size_steps import (
 )
 from bench.seals.ring.size_words import ring_step, wall_by_calliper, window_gauge
 from rules.checks import OutOfRange
+from rules.learning.landing import Lands
 from rules.lengths import translated
 from rules.limits import no_more
 from rules.measuring.instruments import landing_spread_mm, wall_u_mm
@@ -176,7 +177,7 @@ def answered(
 
 
 def gauge_of(
-    shop: Shop, measured: Measured, around: Around, learnt: Lessons, here: Learned | None
+    shop: Shop, measured: Measured, around: Around, learnt: Lessons, here: Lands | None
 ) -> Gauge | None:
     """The window of bores for the ring that would be proposed, to see where a keyed one lands."""
     try:
@@ -186,7 +187,7 @@ def gauge_of(
         return None
 
 
-def asked(shop: Shop, measured: Measured, around: Around, here: Learned | None) -> SizingQuestion:
+def asked(shop: Shop, measured: Measured, around: Around, here: Lands | None) -> SizingQuestion:
     """The question to the sizing: what was measured, what is known of the parts, and how walls land here."""
     question = SizingQuestion(
         case_bore_mm=measured.seat.mean_mm,
