@@ -168,7 +168,7 @@ class Workbench:
 
         return desk.ShopIs(shop if self._demo else lately_in(self.folder, shop, self._wall))
 
-    def _looked_up(self, learns: str) -> tuple[str, ...]:
+    def _looked_up(self, learns: tuple[str, ...]) -> tuple[str, ...]:
         """What the finished jobs say of a ring, as it is kept with it."""
         from bench.past.learning import looked_up_in
 

@@ -79,15 +79,16 @@ def lately_why(lately: Lately) -> Words:
         f"diameter before it is corrected, good to {bare(one.good_to_mm, 3)} ({one.rings} rings)."
         for one in lately.tools
     )
-    repeats = (
-        f"Two readings of a {one.what} repeat with a standard deviation of {length(one.sd_mm, 3)} "
-        f"({one.pairs} pairs)."
-        for one in lately.repeats
-    )
+    repeats = (f"{repeat_words(one.what, one.sd_mm, one.pairs).capitalize()}." for one in lately.repeats)
     fullest = sorted(lately.tenths, key=lambda kept: -kept.rings)[:MOST_TENTHS]
     tenths = (f"{kept_words(one).capitalize()}." for one in lately.tenths if one in fullest)
     few = (f"From {ENOUGH} rings on an interval is given.",) if lately.tenths else ()
     return (*tools, *corrected_words(lately), *repeats, *(tenths if len(lately.tenths) > 1 else ()), *few)
+
+
+def repeat_words(what: str, sd_mm: float, pairs: int) -> str:
+    """How one reading repeats."""
+    return f"a reading of a {what} repeats with a spread of {length(sd_mm, 3)}, from {pairs} pairs"
 
 
 def corrected_words(lately: Lately) -> Words:

@@ -113,14 +113,14 @@ class WriteShop:
 class LookUp:
     """Effect: look up in the shop's finished jobs what the open step learns."""
 
-    learns: str
+    learns: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Learnt:
     """Arrival: what was looked up, as it is kept; nothing where no finished job says anything."""
 
-    learns: str
+    learns: tuple[str, ...]
     words: tuple[str, ...]
     kind: str = "learnt"
 

@@ -5,13 +5,12 @@ Invariant: only estimators of `rules.learning` speak here; without a finished ri
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from bench.job.learned import learned_words
+from bench.job.learned import Learned, learned_words
 from bench.job.past import PastRing
 from bench.job.steps import Words
 from bench.past.shelf import moment, rings_in
@@ -19,6 +18,7 @@ from bench.shop.lately import Lately, Repeats, ToolOff
 from rules.learning.landing import Lands, RingLanded, lands, weight
 from rules.learning.normal import believed_before, robustly
 from rules.learning.promised import Promise, by_promise, together
+from rules.learning.repeating import repeating
 from rules.measuring.instruments import landing_spread_mm, wall_u_mm
 
 if TYPE_CHECKING:
@@ -34,11 +34,9 @@ standard deviation (own judgement).
 TOOL_WORTH, TOOL_DOF = 2.0, 5.0
 """In rings, what that weighs (own judgement)."""
 HOME = "home"
-FEWEST_PAIRS = 5
-"""Fewer pairs of readings say nothing of how they repeat."""
 
 
-def looked_up_in(folder: Path, shop: Shop, learns: str, *, besides: str, now: Clock) -> Words:
+def looked_up_in(folder: Path, shop: Shop, learns: Words, *, besides: str, now: Clock) -> Words:
     """What the jobs of a folder say of a ring that is about to be sized, as its job keeps it.
 
     besides: the file of that job, whose own rings say nothing here.
@@ -53,12 +51,17 @@ def lately_in(folder: Path, shop: Shop, now: Clock) -> Shop:
     return replace(shop, lately=lately(rings, shop, now())) if rings else shop
 
 
-def looked_up(rings: Sequence[PastRing], shop: Shop, line: str, now: str) -> Words:
-    """What is kept as a mark for a ring of a line, lathe, boring bar and plastic in one word; nothing where
-    no ring was finished here.
+def looked_up(rings: Sequence[PastRing], shop: Shop, learns: Words, now: str) -> Words:
+    """What is kept as a mark; nothing where no ring was finished here.
+
+    learns: the line of the ring (lathe, boring bar and plastic in one word), and how seat and glass are read.
     """
+    line, seat, glass = learns
     found = landed(rings, shop, line, now)
-    return learned_words(found) if found is not None else ()
+    if found is None:
+        return ()
+    read = pairs_of(rings, now)
+    return learned_words(Learned(found, *(repeating(*read.get(what, ((), ()))) for what in (seat, glass))))
 
 
 def landed(rings: Sequence[PastRing], shop: Shop, line: str, now: str) -> Lands | None:
@@ -102,23 +105,27 @@ def lately(rings: Sequence[PastRing], shop: Shop, now: str) -> Lately:
         lands=landed(rings, shop, newest, now),
         tools=tools,
         uncorrected_mm=boring.good_to_mm / 2.0 if boring else None,
-        repeats=repeats(rings),
+        repeats=repeats(rings, now),
         kept=together(promises),
         tenths=by_promise(promises),
     )
 
 
-def repeats(rings: Iterable[PastRing]) -> tuple[Repeats, ...]:
-    """How readings repeat: the pooled standard deviation of all pairs (GUM, JCGM 100:2008, 4.2.4)."""
-    found: dict[str, list[float]] = {}
+def pairs_of(rings: Iterable[PastRing], now: str) -> dict[str, tuple[list[float], list[float]]]:
+    """Of each thing that was read, how far pairs of readings lie apart, and what each counts."""
+    found: dict[str, tuple[list[float], list[float]]] = {}
     for ring in rings:
         for what, apart in ring.repeats:
-            found.setdefault(what, []).append(apart)
-    return tuple(
-        Repeats(what, len(apart), math.sqrt(math.fsum(one * one for one in apart) / (2.0 * len(apart))))
-        for what, apart in sorted(found.items())
-        if len(apart) >= FEWEST_PAIRS
-    )
+            pairs, weights = found.setdefault(what, ([], []))
+            weights.append(weight(len(pairs), years_ago(ring.at, now)))
+            pairs.append(apart)
+    return found
+
+
+def repeats(rings: Iterable[PastRing], now: str) -> tuple[Repeats, ...]:
+    """How readings repeat, of what was read in pairs often enough."""
+    told = ((what, repeating(*pairs)) for what, pairs in sorted(pairs_of(rings, now).items()))
+    return tuple(Repeats(what, found.pairs, found.sd_mm) for what, found in told if found is not None)
 
 
 def promises_of(rings: Iterable[PastRing]) -> tuple[Promise, ...]:

@@ -13,6 +13,9 @@ import pytest
 from rules.learning.landing import ASSUMED_DOF, ASSUMED_WORTH, RingLanded, lands
 from rules.learning.normal import NormalBelief, believed_before, robustly
 from rules.learning.promised import Kept, Promise, by_promise, together, wilson
+from rules.learning.repeating import ASSUMED_SD_MM, repeating
+from rules.measuring.reading import REPEATS, as_they_repeat, summarise
+from rules.measuring.seat_by_plug import seat_from_plug
 from rules.sizing.question import SizingQuestion
 from rules.sizing.resolved import resolve
 from rules.sizing.sizing import size
@@ -153,3 +156,26 @@ def test_simulated_shops_land_more_rings_and_chances_come_true() -> None:
 @pytest.mark.parametrize("fault", FAULTS)
 def test_a_fault_planted_in_what_is_learned_is_seen(fault: str) -> None:
     assert wrong(run(shops=36, seed=17, told=FAULTS[fault]))
+
+
+def test_readings_repeat_as_their_pairs_say_drawn_to_what_is_assumed() -> None:
+    """Two readings differ by twice the variance of one; a slip is drawn in; four pairs say nothing."""
+    found = repeating([0.01, -0.01] * 10, [1.0] * 20)
+    assert found is not None and (found.pairs, found.dof) == (20, 25.0)
+    assert found.sd_mm == pytest.approx(math.sqrt((5 * ASSUMED_SD_MM**2 + 20 * 0.01**2 / 2) / 25))
+    slipped = repeating([0.01, -0.01] * 10 + [0.19], [1.0] * 21)
+    assert slipped is not None and slipped.sd_mm < 1.3 * found.sd_mm
+    assert repeating([0.01] * 4, [1.0] * 4) is None
+
+
+def test_a_size_is_as_good_as_readings_repeat_where_its_own_are_alike_by_luck() -> None:
+    """More than its own readings show counts, less does not; a size by plug has no readings."""
+    alike = summarise([33.04, 33.04], limit_of_error_mm=0.005, resolution_mm=0.01, ground=True)
+    apart = summarise([33.00, 33.04], limit_of_error_mm=0.005, resolution_mm=0.01, ground=True)
+    wider = as_they_repeat(alike, sd_mm=0.012, dof=25.0)
+    assert wider.u_mm == pytest.approx(math.sqrt(alike.u_mm**2 + 0.012**2 / 2))
+    assert wider.expanded_mm > alike.expanded_mm and math.isfinite(wider.dof)
+    assert [one.name for one in wider.components].count(REPEATS) == 1
+    assert as_they_repeat(apart, sd_mm=0.012, dof=25.0) == apart, "its own readings say more"
+    plug = seat_from_plug(enters_mm=33.18, stays_out_mm=33.20).size()
+    assert as_they_repeat(plug, sd_mm=0.012, dof=25.0) == plug

@@ -143,14 +143,14 @@ def repeats(job: Job, span: Sequence[Answer]) -> tuple[tuple[str, float], ...]:
     ground = made_of is None or made_of.word != ACRYLIC
     glass = [_read(span, keys.nth(keys.GLASS, n))[-1:] for n in (1, 2)] if ground else []
     seat = [_read(span, keys.nth(keys.CASE_BORE, n)) for n in range(1, 5)]
-    pairs = [(_by(job, GLASS, keys.GLASS_WAY), a - b) for (a,), (b,) in pairwise(glass)] if all(glass) else []
-    pairs += [(_by(job, SEAT, keys.SEAT_WAY), a - b) for values in seat for a, b in pairwise(values)]
+    pairs = [(how_read(job, GLASS), a - b) for (a,), (b,) in pairwise(glass)] if all(glass) else []
+    pairs += [(how_read(job, SEAT), a - b) for values in seat for a, b in pairwise(values)]
     return tuple((what, round(apart, 4)) for what, apart in pairs if abs(apart) <= DIAMETERS_AGREE_MM)
 
 
-def _by(job: Job, what: str, way: str) -> str:
-    """What was read, and how, where that was named."""
-    named_way = job.newest(way)
+def how_read(job: Job, what: str) -> str:
+    """Seat or glass, and how it is read where that was named."""
+    named_way = job.newest({SEAT: keys.SEAT_WAY, GLASS: keys.GLASS_WAY}[what])
     return what if named_way is None else f"{what} ({named_way.word.replace('_', ' ')})"
 
 

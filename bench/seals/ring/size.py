@@ -12,13 +12,13 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import TAUGHT, Job
-from bench.job.learned import learned_in
+from bench.job.learned import Learned, learned_in
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.job.values import figure, figure_if
 from bench.seals.ring.at_hand import hand_step, judge, ring_at_hand
 from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.known import sized
-from bench.seals.ring.landing import as_learned, looked_up_first, with_landing
+from bench.seals.ring.landing import as_learned, as_measured, looked_up_first, with_landing
 from bench.seals.ring.lessons import Lessons, belief_words, gap_words, lessons
 from bench.seals.ring.materials import NOT_KNOWN, metal_step, plastic_step
 from bench.seals.ring.measure import Measured
@@ -40,7 +40,6 @@ from bench.seals.ring.size_steps import (
 )
 from bench.seals.ring.size_words import ring_step, wall_by_calliper, window_gauge
 from rules.checks import OutOfRange
-from rules.learning.landing import Lands
 from rules.lengths import translated
 from rules.limits import no_more
 from rules.measuring.instruments import landing_spread_mm, wall_u_mm
@@ -77,6 +76,7 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
     spares = yield from word(spares_step())
     learnt = lessons(job, measured.gap_keys)
     here = learned_in(job, goes_by_it=shop.learn_from_jobs)
+    measured = as_measured(measured, here)
     wanted = []
     for step in (replace(BORE, gauge=gauge_of(shop, measured, around, learnt, here)), OUTSIDE, HEIGHT):
         wanted.append((yield from figure_if(step, "as proposed")))
@@ -177,7 +177,7 @@ def answered(
 
 
 def gauge_of(
-    shop: Shop, measured: Measured, around: Around, learnt: Lessons, here: Lands | None
+    shop: Shop, measured: Measured, around: Around, learnt: Lessons, here: Learned | None
 ) -> Gauge | None:
     """The window of bores for the ring that would be proposed, to see where a keyed one lands."""
     try:
@@ -187,7 +187,7 @@ def gauge_of(
         return None
 
 
-def asked(shop: Shop, measured: Measured, around: Around, here: Lands | None) -> SizingQuestion:
+def asked(shop: Shop, measured: Measured, around: Around, here: Learned | None) -> SizingQuestion:
     """The question to the sizing: what was measured, what is known of the parts, and how walls land here."""
     question = SizingQuestion(
         case_bore_mm=measured.seat.mean_mm,
