@@ -213,6 +213,8 @@ WAYS: dict[str, Rare] = {
     "turning broken off, the bar moved": Rare(
         "finish_outside", "again; touch_off moved; fresh_ring done; bar_measured"
     ),
+    "what was answered, as a list": Rare("chamfer", "* replace"),
+    "what may be changed, as a list": Rare("chamfer", "* usual"),
     "a spoiled piece": Rare("part", "* spoiled; bar_measured; lathe_key"),
     "a bar of another size": Rare("bar_measured", "bar_measured 44.60; lathe_bar"),
     "hand dials": Rare("lathe_hands", "rough_outside; tool_boring; finish_outside; chamfer", dials),

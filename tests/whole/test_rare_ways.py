@@ -28,6 +28,8 @@ from tests.whole.test_every_step import figures, section
 KEPT = Path(__file__).with_name("rare_ways.md")
 EVERY = {**WAYS, **PROOFS}
 MOST = 60
+STOPPED = ("not_judged",)
+"""Results that are given before the hold is over."""
 USUAL = "(as usual)"
 """What a field says that is left as it is."""
 
@@ -50,7 +52,8 @@ class Way:
         """An answer to the step on the screen, or as usual where it is empty, and what is said to it."""
         repairer, key, before = self.repairer, self.look(), len(self.repairer.bench.entries)
         hold = repairer.step.opens_after
-        if hold is not None and hold not in self._held:
+        early = answer in STOPPED and answer != repairer.step.choices[0].word
+        if hold is not None and hold not in self._held and not early:
             self._held.add(hold)
             repairer.wait(hold[1])
         if answer and repairer.step.below:  # it is said what so little means, and taken once more
@@ -73,6 +76,7 @@ class Way:
             self.repairer = Repairer(repairer.bench.again()).open()
         elif key == "*":
             repairer.pick(answer)
+            self.lines += [f"{one}: {said}" for one, said in repairer.desk.picks]
         elif key.startswith("/"):
             self.replace(key[1:], *answer.split(" "))
         else:
