@@ -71,11 +71,11 @@ SCRIPTS: tuple[tuple[str, Shop, str, Mapping[str, str]], ...] = (
     ("a dial for a read-out", dials(), LATHE, {"cross_shown_by": "readout", "carriage_marked_in": "inch"}),
     (
         "a lathe that holds by everything",
-        replace(MM, lathes=(replace(LATHE_NOW, grips=LATHE_NOW.grips[:1]),)),
+        replace(MM, lathes=(replace(LATHE_NOW, grips=LATHE_NOW.grips[1:]),)),
         LATHE,
         {
-            "holds_more_1": "four-jaw chuck",
-            "holds_more_2": "collet",
+            "holds_more_1": "three-jaw chuck",
+            "holds_more_2": "four-jaw chuck",
             "holds_more_3": "step collet",
             "holds_more_4": "soft jaws",
         },
