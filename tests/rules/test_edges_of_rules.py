@@ -31,12 +31,13 @@ CASED = replace(
 
 def test_a_refused_figure_is_called_by_its_name() -> None:
     rest: dict[str, Any] = {"band": Band(5.8, 12.2), "shut": ""}
-    for name, given in (
+    named: tuple[tuple[str, dict[str, Any]], ...] = (
         ("wall", {"walls_mm": (0.01,), "wall_u_mm": 0.01, "gap_mm": 0.5, "gap_u_mm": 0.01}),
         ("gap", {"walls_mm": (0.6,), "wall_u_mm": 0.01, "gap_mm": 0.01, "gap_u_mm": 0.01}),
         ("uncertainty of the wall", {"walls_mm": (0.6,), "wall_u_mm": 1.1, "gap_mm": 0.5, "gap_u_mm": 0.01}),
         ("uncertainty of the gap", {"walls_mm": (0.6,), "wall_u_mm": 0.01, "gap_mm": 0.5, "gap_u_mm": 1.1}),
-    ):
+    )
+    for name, given in named:
         with pytest.raises(OutOfRange, match=f"^{name}: "):
             ring_decision(**given, **rest)
 
@@ -59,7 +60,7 @@ def test_other_heights_go_as_far_up_as_down() -> None:
 def test_two_remedies_together_are_of_two_kinds(monkeypatch: pytest.MonkeyPatch) -> None:
     asked: list[str] = []
     monkeypatch.setattr(remedies, "_tried", lambda question, words, changes: asked.append(words))
-    tries = [("plastic", "a", {}), ("plastic", "b", {}), ("height", "c", {})]
+    tries: list[remedies.Try] = [("plastic", "a", {}), ("plastic", "b", {}), ("height", "c", {})]
     monkeypatch.setattr(remedies, "_closer", lambda _: iter(tries))
     monkeypatch.setattr(remedies, "_other", lambda *_: iter(()))
     poor = size(PLAIN)
@@ -124,8 +125,13 @@ def test_a_hold_long_enough_within_the_scatter_counts_in_whole_minutes() -> None
 def test_the_later_readings_last_as_long_as_their_times_say() -> None:
     """Even steps: the root of the sum of squares about their middle is step sqrt(n (n^2 - 1) / 12)."""
     step, n, seen = 50.0, 7, list[float]()
+
+    def half_width(_line: object, *, signal: float, duration_s: float) -> float:
+        seen.append(duration_s)
+        return signal
+
     rig: Any = SimpleNamespace(
-        half_width=lambda line, signal, duration_s: seen.append(duration_s) or 0.0,
+        half_width=half_width,
         decision=lambda rate, half: "PASS",
         scale=1.0,
     )

@@ -11,11 +11,12 @@ import pytest
 
 from rules import limits
 from rules.checks import OutOfRange
+from rules.measuring.instruments import GLASS_BY_MICROMETER_U_MM, SEAT_COMPARED_U_MM
 from rules.sizing import chance, remedies
 from rules.sizing.glass_order import glasses_to_order
 from rules.sizing.proposal import proposed
 from rules.sizing.question import SizingQuestion
-from rules.sizing.resolved import resolve
+from rules.sizing.resolved import USUAL_TURNING_SPREAD_MM, resolve
 from rules.sizing.sizing import Sizing, size
 from rules.sizing.window import window_of
 from rules.tables import plastics
@@ -151,9 +152,9 @@ def test_what_is_done_already_is_not_tried_again() -> None:
     done = replace(
         OVAL,
         ovality_mm=limits.TRUED_MM,
-        case_bore_u_mm=remedies.SEAT_COMPARED_U_MM,
-        glass_u_mm=remedies.GLASS_BY_MICROMETER_U_MM,
-        turning_spread_mm=remedies.USUAL_TURNING_SPREAD_MM,
+        case_bore_u_mm=SEAT_COMPARED_U_MM,
+        glass_u_mm=GLASS_BY_MICROMETER_U_MM,
+        turning_spread_mm=USUAL_TURNING_SPREAD_MM,
     )
     assert not list(remedies._closer(done))
     assert [kind for kind, *_ in remedies._closer(replace(done, ovality_mm=0.04))] == ["truing"]
