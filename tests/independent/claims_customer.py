@@ -229,15 +229,17 @@ def sizes_complaints(page: str, sheet: dict[str, Any]) -> list[str]:
     found, text = [], in_mm(" ".join(page.split()))
     close = 0.00051 if text == " ".join(page.split()) else 0.0014
     wall, high = sheet["on_the_ring"]["wall_mean_mm"], sheet["made"]["height_mm"]
-    said = re.search(r"Measured on the ring: wall (\d+\.\d+) mm \(mean of (\d+) places\)", text)
+    said = re.search(
+        r"Measured on the ring: wall (\d+\.\d+) mm \((?:mean of (\d+) places|at one place)\)", text
+    )
     if (said is None) is not (wall is None):
         found.append("the measured wall, or the lack of it")
     if (
         said
         and wall is not None
-        and (abs(float(said[1]) - wall) > close or int(said[2]) != len(sheet["made"]["wall_mm"]))
+        and (abs(float(said[1]) - wall) > close or int(said[2] or 1) != len(sheet["made"]["wall_mm"]))
     ):
-        found.append(f"wall {said[1]} at {said[2]} places, the data give {wall}")
+        found.append(f"wall {said[1]} at {said[2] or 1} places, the data give {wall}")
     tall = re.search(r"height (\d+\.\d+) mm", text)
     if tall and (high is None or abs(float(tall[1]) - high) > 0.0051):
         found.append(f"height {tall[1]}, the data give {high}")
