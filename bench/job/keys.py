@@ -101,9 +101,7 @@ OFF_BAND = "off_band"
 FIT_READY = "fit_ready"
 FIT_SLIP = "fit_slip"
 FIT_OUTCOME = "fit_outcome"
-FIT_CAUSE = (
-    "fit_cause"  # what else may have shaved the ring or chipped the glass, before it counts as too tight
-)
+FIT_CAUSE = "fit_cause"  # what else may have shaved the ring or chipped the glass, before it is too tight
 LEAK_CAUSE = "leak_cause"  # what else may have let the glass joint leak, before the seal is too loose
 REMAKE = "remake"
 MARKING = "marking"

@@ -18,7 +18,7 @@ class Ours:
 
 
 @dataclass(frozen=True, slots=True)
-class Listed:
+class WordList:
     """Several words of ours: as a list with "and", or in a row behind commas."""
 
     english: str
@@ -72,7 +72,7 @@ class OnDay:
     day: str
 
 
-Blank = str | int | Ours | Listed | Long | DecidedSize | Pressing | Lasting | AtTime | OnDay
+Blank = str | int | Ours | WordList | Long | DecidedSize | Pressing | Lasting | AtTime | OnDay
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +104,8 @@ class Headed:
 
 def plain(value: Blank) -> object:
     """A value without its kind: a figure in its unit, or a text."""
+    if isinstance(value, WordList):
+        return value.english
     if is_dataclass(value):
         return next(iter(asdict(value).values()))
     return value

@@ -75,13 +75,10 @@ def laid_out(
         say(short(data["watch"], 60), 7.5)
     if not data["finished"]:
         say(tongue.words(NOT_FINISHED), 8.0, 0.5)
-    drawing = SEALS[data["seal"]].drawing(data) if drawn else None
-    if drawing is not None:
+    if drawn and (drawing := SEALS[data["seal"]].drawing(data)) is not None:
+        box, middle = (15.0, 14.0), size_mm[0] / 2.0 - 3.5
         top = max(paper.pdf.get_y(), foot) + 6.0
-        middle = size_mm[0] / 2.0 - 3.5
-        below = draw_section(
-            paper, drawing, middle=middle, top=top, box=(15.0, 14.0), size=6.0, tongue=tongue
-        )
+        below = draw_section(paper, drawing, middle=middle, top=top, box=box, size=6.0, tongue=tongue)
         paper.pdf.set_y(below + 0.5)
     for one in slip(data):
         say(tongue.sentence(one), 7.0, 0.7 * scale)

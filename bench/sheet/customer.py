@@ -13,7 +13,7 @@ from typing import Any
 from bench.job import keys
 from bench.job.endings import ending_said, reason_said
 from bench.job.renewed import NONE, in_order, listed, seals_of
-from bench.job.statement import AtTime, Blank, Headed, Listed, OnDay, Ours, Pressing, Statement
+from bench.job.statement import AtTime, Blank, Headed, OnDay, Ours, Pressing, Statement, WordList
 from bench.seals import SEALS
 from bench.sheet.data import WORDS_ONLY
 from bench.sheet.proofs import proved_cased
@@ -47,7 +47,7 @@ def made(data: dict[str, Any]) -> Iterator[Statement]:
     yield from SEALS[data["seal"]].for_customer(data)
     besides = in_order((*seals_of(data["renewed"] or NONE), *data["renewed_in_search"]))
     if data["renewed"] is not None or besides:
-        yield Statement("renewed", "Other seals renewed: {which}.", {"which": Listed(*listed(besides))})
+        yield Statement("renewed", "Other seals renewed: {which}.", {"which": WordList(*listed(besides))})
     yield from ended(data)
 
 

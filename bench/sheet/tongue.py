@@ -18,13 +18,13 @@ from bench.job.statement import (
     Blank,
     DecidedSize,
     Lasting,
-    Listed,
     Long,
     OnDay,
     Ours,
     Pressing,
     Said,
     Statement,
+    WordList,
 )
 from bench.languages import LANGUAGES, Language
 from rules.lengths import INCH, bare, size, spoken
@@ -82,7 +82,7 @@ class Tongue:
         match value:
             case Ours(words):
                 return self.words(words)
-            case Listed(_, words, joined_by_and):
+            case WordList(_, words, joined_by_and):
                 return self.row([self.words(one) for one in words], joined_by_and=joined_by_and)
             case Long(mm, places, with_unit):
                 return self.length(bare(mm, places), with_unit=with_unit)

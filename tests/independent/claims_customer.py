@@ -179,10 +179,16 @@ class CustomerClaims(ProofClaims):
             )
 
     def found_leaking(self) -> set[str]:
-        """Seals that were tight once they were renewed in a search."""
+        """Seals that were tight once they were renewed in a search; a question answered otherwise leads
+        elsewhere, and what was answered behind it no longer counts.
+        """
         searches: list[dict[str, str]] = [{}]
         for one in self.now:
-            searches[-1][one.key] = one.word
+            given = searches[-1]
+            if one.key.startswith("hunt_") and given.get(one.key, one.word) != one.word:
+                for behind in list(given)[list(given).index(one.key) :]:
+                    del given[behind]
+            given[one.key] = one.word
             if one.key in ("empty_result", "cased_result"):
                 searches.append({})
         return {

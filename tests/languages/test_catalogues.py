@@ -43,6 +43,11 @@ def as_entry(words: str | tuple[str, ...] | list[str]) -> Entry:
     return (words,) if isinstance(words, str) else tuple(words)
 
 
+def forms_of(message: Message) -> Entry:
+    """The forms of a translation, empty where there is none."""
+    return as_entry(message.string or "")
+
+
 def entries(word: str) -> dict[Entry, Message]:
     """The sentences of a language by their English ones."""
     return {as_entry(one.id): one for one in catalogue(word) if one.id}
@@ -114,7 +119,7 @@ def test_every_sentence_has_an_entry_and_no_entry_is_stale(
     assert entries(word).keys() == heard[0].keys(), "python -m tests.languages.extract"
     assert not found.obsolete, "delete what no paper says any more"
     for entry, message in entries(word).items():
-        forms = as_entry(message.string)
+        forms = forms_of(message)
         assert all(forms) and not message.fuzzy, f"{entry}: to be translated"
         assert len(forms) == (found.num_plurals if len(entry) > 1 else 1)
         assert set(message.auto_comments) == heard[0][entry], "python -m tests.languages.extract"
@@ -123,7 +128,7 @@ def test_every_sentence_has_an_entry_and_no_entry_is_stale(
 @pytest.mark.parametrize("word", TRANSLATED)
 def test_blanks_and_the_end_of_a_sentence_stay(word: str) -> None:
     for entry, message in entries(word).items():
-        forms = as_entry(message.string)
+        forms = forms_of(message)
         for text, of in ((forms[0], entry[0]), *((text, entry[-1]) for text in forms[1:])):
             assert sorted(BLANK.findall(text)) == sorted(BLANK.findall(of)), text
             assert text.strip() == text and (text[-1] == ".") is (of[-1] == "."), text
@@ -137,7 +142,7 @@ def test_a_claim_is_as_strong_as_in_english(word: str) -> None:
         for english, patterns in STRONG.items():
             if re.search(english, entry[-1], re.IGNORECASE):
                 held[english] += 1
-                assert re.search(patterns[word], as_entry(message.string)[-1], re.IGNORECASE), (
+                assert re.search(patterns[word], forms_of(message)[-1], re.IGNORECASE), (
                     english,
                     message.string,
                 )
@@ -162,5 +167,5 @@ def test_the_font_has_every_letter() -> None:
     pytest.importorskip("fpdf", reason="the PDF library is an extra")
     has = Paper().has
     for word in TRANSLATED:
-        letters = set("".join(text for one in entries(word).values() for text in as_entry(one.string)))
+        letters = set("".join(text for one in entries(word).values() for text in forms_of(one)))
         assert {letter for letter in letters if ord(letter) not in has} == set()

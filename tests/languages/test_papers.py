@@ -5,7 +5,6 @@ python -m tests.languages.test_papers writes `papers.md` anew; read it before it
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
@@ -20,6 +19,7 @@ from bench.sheet.customer_text import customer_lines, papers_data
 from bench.sheet.slip import slip
 from bench.sheet.tongue import TRANSLATION, Tongue
 from rules.lengths import speaking
+from tests.campaigns.sheet_claims import figures
 from tests.languages.every_sheet import SAMPLES, every_sheet, sample
 
 KEPT = Path(__file__).with_name("papers.md")
@@ -72,11 +72,6 @@ def test_every_language_says_the_same_figures(word: str) -> None:
     for said in statements():
         english, other = (figures(TONGUES[one].sentence(said)) for one in (ENGLISH, word))
         assert english == other, said.name
-
-
-def figures(text: str) -> list[str]:
-    """The figures of a text in order of their size, with a point."""
-    return sorted(one.replace(",", ".") for one in re.findall(r"\d+(?:[.,]\d+)?", text))
 
 
 def test_a_language_not_read_through_says_that_the_english_holds() -> None:

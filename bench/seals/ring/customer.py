@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from bench.job.corrections import HOME
-from bench.job.statement import AtTime, Blank, DecidedSize, Listed, Long, Ours, Statement
+from bench.job.statement import AtTime, Blank, DecidedSize, Long, Ours, Statement, WordList
 from bench.seals.ring.hand_steps import NEW
 
 UNNAMED = "plastic that is not named"
@@ -58,7 +58,7 @@ def of_plastic(data: dict[str, Any]) -> dict[str, Blank]:
     plastic = data["ring"]["plastic"] or UNNAMED
     if not colour or colour == "not said":
         return {"of": Ours(plastic)}
-    return {"of": Listed(f"{plastic}, {colour}", (plastic, colour), joined_by_and=False)}
+    return {"of": WordList(f"{plastic}, {colour}", (plastic, colour), joined_by_and=False)}
 
 
 def measured(data: dict[str, Any]) -> Iterator[Statement]:
