@@ -82,7 +82,7 @@ def papers_step(shop: Shop) -> Step:
     """In which language the customer's papers are printed."""
     return choice(
         names.PAPERS_IN,
-        "Customer's sheet and slip: in which language?",
+        "Language of the customer's papers",
         *((one.word, one.known_as) for one in LANGUAGES.values()),
         usual=shop.papers_in,
         why=(

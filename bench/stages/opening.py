@@ -34,9 +34,9 @@ PAPERS_IN = Step(
     key=keys.PAPERS_IN,
     stage="measure",
     kind="choice",
-    title="Customer's sheet and slip: in which language?",
+    title="Language of the customer's papers",
     choices=plain_choices(
-        (AS_THE_SHOP, "as the workshop prints them"),
+        (AS_THE_SHOP, "that of the workshop"),
         *((one.word, one.known_as) for one in LANGUAGES.values()),
     ),
     optional=True,
