@@ -13,6 +13,7 @@ from bench.commands.for_programs import give
 from bench.commands.shop_data import shop_data
 from bench.file.plain import cause
 from bench.file.slug import SHOP
+from bench.languages import LANGUAGES
 from bench.shop.groups import GROUPS, assumed_words
 from bench.shop.shop import Shop, ShopWrong, load
 from bench.shop.starter import write
@@ -105,6 +106,7 @@ def shop_lines(shop: Shop) -> list[str]:
         f"turning spread {plainly(shop.turning_spread_mm)} on the diameter; glasses in steps of "
         f"{plainly(shop.glass_step_mm)}; works in {shop.works_in}; "
         f"divers' watches: {'equipped' if shop.divers_equipped else 'not equipped'}",
+        f"customer's papers: {LANGUAGES[shop.papers_in].name}",
         f"screen: {shop.theme}, bell {'on' if shop.bell else 'off'}, key bounce {shop.bounce_ms} ms",
     ]
     own = [key for table in shop.materials.values() for key in table]

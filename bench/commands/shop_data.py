@@ -25,6 +25,7 @@ def shop_data(shop: Shop) -> dict[str, Any]:
         "shop_name": shop.shop_name,
         "tester_number": shop.tester_number,
         "works_in": shop.works_in,
+        "papers_in": shop.papers_in,
         "lathes": listed(shop.lathes),
         "tools": listed(shop.tools),
         "bars": listed(shop.bars),

@@ -13,7 +13,7 @@ from bench.job.asking import Stage
 from bench.job.corrections import Kind
 from bench.job.endings import Endings, Reasons
 from bench.job.job import Answer, Job
-from bench.job.statement import Statement
+from bench.job.statement import Said, Statement
 from bench.job.steps import Step
 from bench.job.stopping import Instead
 from bench.stages.again import Again
@@ -55,22 +55,22 @@ class Leader:
     """Where the arrow points, mm."""
     away: Point
     """Where the words stand from there, in heights of their type; to the right where x is positive."""
-    words: str
+    words: Said
 
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
     """A section with its dimensions: mm from the upper left corner, y downwards."""
 
-    of: str
+    of: Said
     """What is drawn, said beside the scale."""
     outline: tuple[Point, ...]
-    across: str
+    across: Said
     """The dimension of its width, with what it is of."""
-    upright: str
+    upright: Said
     """The dimension of its height."""
     leaders: tuple[Leader, ...] = ()
-    above: str = ""
+    above: Said = ""
     """What lies above it."""
     made_for: tuple[str, ...] = ()
     """The sizes that it was made for, a sentence each."""

@@ -51,6 +51,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "attempt": job.attempt,
         "watch": text_of(job, keys.WATCH),
         "remark": text_of(job, keys.REMARK),
+        "papers_in": text_of(job, keys.PAPERS_IN),
         "seal": seal.word,
         **blank,
         **own,
@@ -154,7 +155,8 @@ def since(put: Answer) -> str | None:
 
 def as_of(job: Job) -> str | None:
     """When it was handed back, or the last answer was given, on the clock of the bench."""
-    answer = job.newest(keys.HAND_BACK) or (job.answers[-1] if job.answers else None)
+    about_it = (one for one in reversed(job.answers) if one.key != keys.PAPERS_IN)
+    answer = job.newest(keys.HAND_BACK) or next(about_it, None)
     return at_the_bench(answer.at, answer.at) if answer else None
 
 

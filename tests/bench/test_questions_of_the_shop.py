@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from bench.asking.asking import GROUPS_AND_UNITS
+from bench.asking.asking import ALL_PARTS
 from bench.asking.opening import in_words, opening_step, part_step
 from bench.job.job import Answer
 from bench.job.steps import Step
@@ -162,7 +162,7 @@ def inner(value: Any) -> str:
 
 def asked(shop: Shop, group: str, answers: Mapping[str, str]) -> list[str]:
     """The questions of a group in their order with what is answered, and what they add up to."""
-    stage, lines = GROUPS_AND_UNITS[group](shop), []
+    stage, lines = ALL_PARTS[group](shop), []
     try:
         step = next(stage)
         for n in range(1, 100):
