@@ -45,7 +45,8 @@ class Desk:
     """What is on the bench at this moment."""
 
     page: str = "jobs"
-    """jobs, account, step, list, pick, replacing, why, keys, sheet, damage, text or left."""
+    """jobs, account, step, list, pick, replacing, why, keys, sheet, chapters, chapter, damage, text
+    or left."""
     columns: int = 80
     rows: int = 24
     line: AnswerLine = NOTHING_TYPED
@@ -113,6 +114,8 @@ class Desk:
     """First of the nine entries shown of a long list."""
     scroll: int = 0
     """First line shown of a long page."""
+    chapter: int = 0
+    """Number of the chapter of the manual that is read."""
     picks: tuple[tuple[str, str], ...] = ()
     """(key, words) of a numbered list to pick from."""
     replacing: Replacing | Sure | None = None

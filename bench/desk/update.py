@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from bench.desk import everything, gate, jobs_page, replacing, shop_asked
+from bench.desk import everything, gate, jobs_page, manual, replacing, shop_asked
 from bench.desk.answering import accept, mask_of
 from bench.desk.arrivals import HANDLERS, checks_anew, listed, opened
 from bench.desk.away import moment_of, why_anew
@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 
 
 MOVES = ("previous", "next", "list")
-READ = ("why", "keys", "sheet")
+READ = ("why", "keys", "sheet", manual.CHAPTER)
 """Pages that are only read: nothing is keyed on them."""
 NOTHING_KEYED = "Nothing is keyed on this page: Enter or / goes back."
 LONGEST_ENTRY = 3
@@ -145,6 +145,8 @@ def reading(desk: Desk, text: str) -> Outcome:
     """A key on a page that is only read: Enter leaves it, nothing is keyed on it."""
     if text == "enter":
         return MOVE["previous"](replace(desk, line=AnswerLine(), message="", alarm=False))
+    if text == "back" and desk.page == manual.CHAPTER:
+        return manual.read_back(desk)
     return say(desk, NOTHING_KEYED)
 
 
@@ -230,6 +232,7 @@ ENTER: dict[str, Callable[[Desk], Outcome]] = {
     "step": accept,
     "list": everything.choose,
     "pick": everything.pick,
+    manual.CHAPTERS: manual.choose,
     "damage": gate.choose,
     replacing.PAGE: replacing.choose,
 }
