@@ -40,7 +40,9 @@ def block_lines(block: Block, columns: int, *, on_screen: bool) -> Iterator[Manu
     if block.kind == AT_WORK and on_screen:
         yield from folded(BEHIND, columns, "note")
     elif block.kind == "head" and not on_screen:
-        yield from (block.text, "strong"), ("-" * len(block.text), "strong")
+        head = list(folded(block.text, columns, "strong"))
+        yield from head
+        yield "-" * max(len(text) for text, _ in head), "strong"
     elif block.kind in PICTURES:
         yield from pictured(block.text, columns)
     elif block.kind == "code":
