@@ -1,8 +1,8 @@
-"""`python -m tests.installs [--python PYTHON ...]`: the program installed in every way that README and manual show,
-each in a clean place, and a short job by plain lines with it.
+"""`python -m tests.installs [--python PYTHON ...]`: the program installed in every way that README and manual
+show, each in a clean place, and a short job by plain lines with it.
 
-pipx and uv are taken from the PATH, else installed into a place of their own; the libraries come from wherever pip
-takes them. Nothing of it is kept. What cannot be had here is said and ends with status 1.
+pipx and uv are taken from the PATH, else installed into a place of their own; the libraries come from wherever
+pip takes them. Nothing of it is kept. What cannot be had here is said and ends with status 1.
 """
 
 from __future__ import annotations
@@ -21,7 +21,9 @@ from pathlib import Path
 TOP = Path(__file__).resolve().parent.parent
 ANSWERS = ("0", "1", "1", "1", "3642", "3644", "3531", "3530", "1.45", "1")
 """A job by plain lines, from its number to the ring accepted."""
-DECOY = {"pyproject.toml": '[project]\nname = "decoy"\nversion = "1.0"\n[tool.setuptools]\npackages = ["rules"]\n'}
+DECOY = {
+    "pyproject.toml": '[project]\nname = "decoy"\nversion = "1.0"\n[tool.setuptools]\npackages = ["rules"]\n'
+}
 PIPX, UV = "pipx", "uv"
 VENV = "python3 -m venv .venv && .venv/bin/pip install -q '.[paper]'"
 SHOWN = (
@@ -36,8 +38,8 @@ SHOWN = (
     "pipx uninstall ringwright",
     "uv tool uninstall ringwright",
 )
-"""Every command of README and manual that installs or takes away, to the letter. The last part of the two that go on
-is the program itself, which `works` runs, and the tests, which CI runs by that very line.
+"""Every command of README and manual that installs or takes away, to the letter. The last part of the two that
+go on is the program itself, which `works` runs, and the tests, which CI runs by that very line.
 """
 
 
@@ -93,15 +95,21 @@ def clean_place(python: str) -> Iterator[Place]:
     """A place with nothing of this environment; the copy holds what git knows, as it stands now."""
     with tempfile.TemporaryDirectory(prefix="ringwright-installs-") as made:
         root = Path(made)
-        kept = {name: value for name, value in os.environ.items() if not name.startswith(("PYTHON", "VIRTUAL"))}
+        kept = {
+            name: value for name, value in os.environ.items() if not name.startswith(("PYTHON", "VIRTUAL"))
+        }
         tools = root / "tools" / "bin"
         path = os.pathsep.join([str(root / "bin"), str(tools), kept.get("PATH", "")])
-        place = Place(root, python, kept | {"PATH": path, "PIPX_HOME": str(root / "pipx"), "HOME": str(root / "home")})
+        place = Place(
+            root, python, kept | {"PATH": path, "PIPX_HOME": str(root / "pipx"), "HOME": str(root / "home")}
+        )
         place.environment |= {"PIPX_BIN_DIR": str(root / "bin"), "UV_TOOL_BIN_DIR": str(root / "bin")}
         place.environment |= {"UV_TOOL_DIR": str(root / "uv"), "UV_CACHE_DIR": str(root / "cache")}
         place.environment |= {"PIPX_DEFAULT_PYTHON": python, "UV_PYTHON": python}
         (root / "home").mkdir()
-        listed = subprocess.check_output(["git", "ls-files", "-z", "-co", "--exclude-standard"], cwd=TOP, text=True)
+        listed = subprocess.check_output(
+            ["git", "ls-files", "-z", "-co", "--exclude-standard"], cwd=TOP, text=True
+        )
         for name in filter(None, listed.split("\0")):
             target = place.copy / name
             target.parent.mkdir(parents=True, exist_ok=True)
@@ -163,7 +171,10 @@ def beside(place: Place, *, ours_first: bool) -> str:
     ours = f"{place.wheel}[paper]"
     for what in (ours, str(decoy)) if ours_first else (str(decoy), ours):
         place.run(f"{venv}/bin/pip install -q '{what}'")
-    assert place.run(f"{venv}/bin/python -c 'import rules; print(rules.OURS)'", cwd=place.root).strip() == "False"
+    assert (
+        place.run(f"{venv}/bin/python -c 'import rules; print(rules.OURS)'", cwd=place.root).strip()
+        == "False"
+    )
     return place.works(f"{venv}/bin/ringwright")
 
 
@@ -179,14 +190,19 @@ WAYS: dict[str, Callable[[Place], str]] = {
 def main() -> int:
     """Try every way with every Python asked for; a line each."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--python", action="append", metavar="PYTHON", help="one to install with; may be repeated")
+    parser.add_argument(
+        "--python", action="append", metavar="PYTHON", help="one to install with; may be repeated"
+    )
     status = 0
     for python in parser.parse_args().python or [sys.executable]:
         with clean_place(str(Path(shutil.which(python) or python).resolve())) as place:
             tools(place)
             for name, way in WAYS.items():
                 try:
-                    print(f"{python}: {name}: {way(place)}, a job by plain lines, its sheet on paper", flush=True)
+                    print(
+                        f"{python}: {name}: {way(place)}, a job by plain lines, its sheet on paper",
+                        flush=True,
+                    )
                 except (RuntimeError, AssertionError, OSError) as why:
                     status = 1
                     print(f"{python}: {name}: NOT: {why}", flush=True)

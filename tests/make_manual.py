@@ -1,7 +1,7 @@
 """`python -m tests.make_manual`: what has its home elsewhere is written into the chapters of the manual.
 
-Between `<!-- made: WHAT -->` and `<!-- end -->` of a chapter stand pages as pictures, keys, entries of the list,
-test methods, commands, statuses and words, as the program has them.
+Between `<!-- made: WHAT -->` and `<!-- end -->` of a chapter stand pages as pictures, keys, entries of the
+list, test methods, commands, statuses and words, as the program has them.
 """
 
 from __future__ import annotations
@@ -27,13 +27,18 @@ MADE = re.compile(r"(<!-- made: (.+?) -->\n)(.*?)(<!-- end -->)", re.DOTALL)
 WINDOW = (60, 20)
 """Columns and rows of the pages shown."""
 SITTINGS = {"empty": "empty case", "cased": "cased watch"}
-NEEDS = {DRY_PASS: "a dry test that was passed", DIVERS_EQUIPMENT: "for divers' watches the equipment for them"}
+NEEDS = {
+    DRY_PASS: "a dry test that was passed",
+    DIVERS_EQUIPMENT: "for divers' watches the equipment for them",
+}
 
 
 def table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
     """A table in Markdown."""
     lines = (" | ".join(cell.replace("*", "\\*") for cell in row) for row in rows)
-    return "\n".join([f"| {' | '.join(heads)} |", "|" + " --- |" * len(heads), *(f"| {one} |" for one in lines)])
+    return "\n".join(
+        [f"| {' | '.join(heads)} |", "|" + " --- |" * len(heads), *(f"| {one} |" for one in lines)]
+    )
 
 
 @lru_cache(maxsize=1)
@@ -56,7 +61,7 @@ def page(key: str) -> str:
 
 
 def method(one: Method) -> str:
-    """A test method: where it is allowed, what it needs, how long, what it proves and what not, its source."""
+    """A test method: where it is allowed, what it needs, how long, what it proves and what not, source."""
     where = " and ".join(SITTINGS[sitting] for sitting in one.sittings)
     needs = "; ".join(NEEDS[need] for need in one.needs)
     held = f"held {duration(one.hold_s)}" if one.hold else "as long as the readings need"
@@ -69,14 +74,12 @@ def method(one: Method) -> str:
 
 
 MAKERS: dict[str, Callable[[], str]] = {
-    "keys": lambda: table(("keypad", "what it does", "does nothing when", "on a full keyboard"), help_table()),
+    "keys": lambda: table(
+        ("keypad", "what it does", "does nothing when", "on a full keyboard"), help_table()
+    ),
     "list": lambda: table(
         ("number", "what it does"),
-        [
-            (str(NUMBERS[word]), text.format(seal="ring"))
-            for entries in PAGES
-            for word, text in entries
-        ],
+        [(str(NUMBERS[word]), text.format(seal="ring")) for entries in PAGES for word, text in entries],
     ),
     "commands": lambda: table(("command", "what it does"), [(name, one.line) for name, one in ABOUT.items()]),
     "statuses": lambda: " ".join(STATUSES.split()),

@@ -22,7 +22,9 @@ def add(subparsers: Subparsers) -> None:
     """Its options."""
     parser = new(subparsers, "manual")
     parser.add_argument("chapter", nargs="?", metavar="CHAPTER", help="number of a chapter, or its name")
-    parser.add_argument("--pdf", metavar="FILE", type=Path, help="write the whole as PDF, A4; - is standard output")
+    parser.add_argument(
+        "--pdf", metavar="FILE", type=Path, help="write the whole as PDF, A4; - is standard output"
+    )
     parser.set_defaults(run=run)
 
 

@@ -107,6 +107,11 @@ def shop_lines(shop: Shop) -> list[str]:
         f"divers' watches: {'equipped' if shop.divers_equipped else 'not equipped'}",
         f"screen: {shop.theme}, bell {'on' if shop.bell else 'off'}, key bounce {shop.bounce_ms} ms",
     ]
+    lines += [
+        f"{one.name} on a line: {one.port}, {one.speed_baud} baud, {one.data_bits} data bits, "
+        f"parity {one.parity}, {one.unit} where it does not say"
+        for one in shop.lines
+    ]
     own = [key for table in shop.materials.values() for key in table]
     return lines + ([f"own materials: {', '.join(own)}"] if own else [])
 

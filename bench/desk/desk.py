@@ -5,6 +5,7 @@ Invariant: the pages are pure functions of a desk, and a desk changes only in `u
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
@@ -60,6 +61,8 @@ class Desk:
     """The last arrow key, should it turn out to be a wheel."""
     pace: Pace = NO_PACE
     """When the keys of the answer line came."""
+    sent_at: float = -math.inf
+    """When a gauge on a line last put a reading into the answer line."""
     by_lines: bool = False
     """Answers come as whole lines, so that the pace of their keys says nothing."""
     message: str = ""

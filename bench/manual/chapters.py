@@ -101,11 +101,13 @@ def blocks_of(text: str) -> Iterator[Block]:
 
 
 def row(heads: Sequence[str], cells: Sequence[str]) -> str:
-    """A row of a table in words: its first cell, then the others, each after its head where there are several."""
+    """A row of a table in words: its first cell, then the others, each after its head if there are several."""
     first, *rest = cells
     if len(rest) == 1:
         return f"{first}: {rest[0]}"
-    return f"{first}: " + "; ".join(f"{head} {cell}" for head, cell in zip(heads[1:], rest, strict=True) if cell)
+    return f"{first}: " + "; ".join(
+        f"{head} {cell}" for head, cell in zip(heads[1:], rest, strict=True) if cell
+    )
 
 
 def in_words(tokens: Sequence[Token]) -> str:

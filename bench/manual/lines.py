@@ -15,8 +15,8 @@ ManualLine = tuple[str, str]
 AT_WORK = "at-work"
 WIDER = "(A picture of a page, {wide} wide, does not find room here.)"
 BEHIND = (
-    "(A picture of a page at the lathe or the tester. In the program such a page stands behind its checks, with "
-    "the figures of your own job alone; ringwright manual shows the picture, and so does paper.)"
+    "(A picture of a page at the lathe or the tester. In the program such a page stands behind its checks, "
+    "with the figures of your own job alone; ringwright manual shows the picture, and so does paper.)"
 )
 CLOSE = ("item", "row")
 """Blocks of which one follows the other without a line between."""

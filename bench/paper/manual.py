@@ -75,7 +75,9 @@ def put(paper: Paper, block: Block, *, gap_mm: float) -> None:
     elif block.kind == "item":
         marked(paper, block, gap_mm)
     else:
-        paper.line(block.text, size=BODY, indent_mm=SET_IN_MM if block.kind == "caution" else 0.0, gap_mm=gap_mm)
+        paper.line(
+            block.text, size=BODY, indent_mm=SET_IN_MM if block.kind == "caution" else 0.0, gap_mm=gap_mm
+        )
 
 
 def marked(paper: Paper, block: Block, gap_mm: float) -> None:

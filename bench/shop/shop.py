@@ -16,6 +16,8 @@ from bench.keypad import MOST_WINDOW_MS, WINDOW_MS
 from bench.shop import sections, usual
 from bench.shop.file import ShopTable, ShopWrong, parsed, read
 from bench.shop.groups import GROUPS
+from bench.shop.lines import serial_lines
+from bench.shop.serial_line import SerialLine
 from rules.bars import Bar
 from rules.checks import OutOfRange, numbers, one_of
 from rules.equipment import NEEDED_KINDS, Lathe, Tool
@@ -52,6 +54,8 @@ class Shop:
     tester_number: str = ""
     divers_equipped: bool = False
     works_in: str = "mm"
+    lines: tuple[SerialLine, ...] = ()
+    """Gauges on serial lines."""
     materials: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
     """Own "plastics", "metals" and "glasses" in the shape of the tables: the `own` of `rules.tables`."""
     is_built_in: bool = False
@@ -177,6 +181,7 @@ def from_file(top: ShopTable) -> Shop:
             tester_number=top.text("tester_number", assumed.tester_number),
             divers_equipped=top.yes("divers_equipped", assumed.divers_equipped),
             works_in=works_in,
+            lines=serial_lines(top, works_in),
             said=frozenset(group for group in GROUPS if top.table.get(group)),
         )
     )

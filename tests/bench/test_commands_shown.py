@@ -1,5 +1,5 @@
-"""Every command that the README and the manual show is carried out: those of the program here, those that install
-it by `python -m tests.installs`, which knows each of them.
+"""Every command that the README and the manual show is carried out: those of the program here, those that
+install it by `python -m tests.installs`, which knows each of them.
 """
 
 from __future__ import annotations
@@ -61,7 +61,9 @@ def spans(text: str) -> Iterator[str]:
 
 def shown() -> dict[str, None]:
     """Every command of README and manual, once."""
-    manual = [path.read_text(encoding="utf-8") for path in sorted((TOP / "bench" / "data" / "manual").glob("*.md"))]
+    manual = [
+        path.read_text(encoding="utf-8") for path in sorted((TOP / "bench" / "data" / "manual").glob("*.md"))
+    ]
     return dict.fromkeys(span for text in (README, *manual) for span in spans(text))
 
 
@@ -97,7 +99,7 @@ def words_of(span: str) -> list[str]:
 def test_a_command_of_the_program_runs(
     span: str, folder: Path, monkeypatch: pytest.MonkeyPatch, capfdbinary: pytest.CaptureFixture[bytes]
 ) -> None:
-    """In lines from an empty input; on the full screen up to the shell, whose first page has to hold something."""
+    """In lines from an empty input; on the full screen up to the shell, whose first page holds something."""
     faces: list[Face[Any]] = []
 
     def opened(face: Face[Any]) -> int:
@@ -109,7 +111,10 @@ def test_a_command_of_the_program_runs(
         capfdbinary.readouterr()
     monkeypatch.setattr("screens.app.run_face", opened)
     monkeypatch.setattr("sys.stdin", (folder / "nothing").open("w+"))
-    with patch("screens.full.refusal_here", return_value=""), patch("screens.look.refusal_here", return_value=""):
+    with (
+        patch("screens.full.refusal_here", return_value=""),
+        patch("screens.look.refusal_here", return_value=""),
+    ):
         status = main([*words_of(span), "--folder", str(folder)])
     said = capfdbinary.readouterr()
     assert status == DONE, (span, said.err)

@@ -1,4 +1,4 @@
-"""The manual says what is so: what has a home elsewhere stands as it stands there, on the terminal and on paper."""
+"""The manual says what is so: what has a home elsewhere stands as it stands there, on screen and on paper."""
 
 from __future__ import annotations
 
@@ -29,7 +29,9 @@ FACTS = {
     "setting-up": (
         f"at least {SMALLEST[0]} x {SMALLEST[1]} characters",
         "four finished ones" if len(list((TOP / "sample_sessions").glob("*.toml"))) == 4 else "other samples",
-        "Python 3.11 or newer" if 'requires-python = ">=3.11"' in (TOP / "pyproject.toml").read_text() else "other",
+        "Python 3.11 or newer"
+        if 'requires-python = ">=3.11"' in (TOP / "pyproject.toml").read_text()
+        else "other",
     ),
     "first-job": (f"a window of {WINDOW[0]} x {WINDOW[1]} characters",),
     "stages": ("after a quarter of an hour without a key" if AWAY_S == 15 * 60 else "another time",),
