@@ -1,8 +1,8 @@
 """`python -m tests.installs [--python PYTHON ...]`: the program installed in every way that README and manual
 show, each in a clean place, and a short job by plain lines with it.
 
-pipx and uv are taken from the PATH, else installed into a place of their own; the libraries come from wherever
-pip takes them. Nothing of it is kept. What cannot be had here is said and ends with status 1.
+pipx and uv are taken from the PATH, else installed into a place of their own; the libraries come from where pip
+takes them. Nothing of it is kept. What cannot be had here is said and ends with status 1.
 """
 
 from __future__ import annotations
@@ -38,8 +38,8 @@ SHOWN = (
     "pipx uninstall ringwright",
     "uv tool uninstall ringwright",
 )
-"""Every command of README and manual that installs or takes away, to the letter. The last part of the two that
-go on is the program itself, which `works` runs, and the tests, which CI runs by that very line.
+"""Every command of README and manual that installs or takes away, to the letter. The last part of the two
+that go on is the program itself, which `works` runs, and the tests, which CI runs by that very line.
 """
 
 

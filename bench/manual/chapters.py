@@ -101,7 +101,7 @@ def blocks_of(text: str) -> Iterator[Block]:
 
 
 def row(heads: Sequence[str], cells: Sequence[str]) -> str:
-    """A row of a table in words: its first cell, then the others, each after its head if there are several."""
+    """A row of a table in words: its first cell, then the others, each after its head where several."""
     first, *rest = cells
     if len(rest) == 1:
         return f"{first}: {rest[0]}"

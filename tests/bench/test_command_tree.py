@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 import re
+import shlex
 import subprocess
 import sys
 from pathlib import Path
@@ -48,7 +49,7 @@ def test_units_are_said_where_a_number_is_taken() -> None:
 def test_every_example_is_understood_by_the_tree() -> None:
     for name, about in ABOUT.items():
         for line in about.examples:
-            words = re.split(r" [<>] ", line)[0].split()
+            words = shlex.split(re.split(r" [<>] ", line)[0])
             given = words if words[0] in ABOUT else ["open", *words]
             assert tree(name).parse_args(given).command == name, line
 

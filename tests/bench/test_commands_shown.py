@@ -26,7 +26,7 @@ PUT_IN = {
     "[JOB]": "208",
     "FOLDER": "backups",
     "FILE": "readings.csv",
-    "CHAPTER": "7",
+    "[CHAPTER]": "7",
     "SHELL": "bash",
     "COMMAND": "leak",
     "[COMMAND]": "leak",
@@ -45,6 +45,7 @@ PROGRAMS = [["ringwright"], ["pipx"], ["uv"], ["python"], ["python3"]]
 RUN_BY = {
     "python -m tests.make_pictures": "tests/screens/test_readme_pictures.py",
     "python -m tests.make_gallery": "tests/screens/test_gallery.py",
+    "python -m tests.installs": "tests/installs.py",
 }
 """Commands for developers, and the tests that do the same."""
 
