@@ -1,8 +1,8 @@
 """`python -m tests.installs [--python PYTHON ...]`: the program installed in every way that README and manual
 show, each in a clean place, and a short job by plain lines with it.
 
-pipx and uv are taken from the PATH, else installed into a place of their own; the libraries come from where pip
-takes them. Nothing of it is kept. What cannot be had here is said and ends with status 1.
+pipx and uv are taken from the PATH, else installed into a place of their own; the libraries come from where
+pip takes them. Nothing of it is kept. What cannot be had here is said and ends with status 1.
 """
 
 from __future__ import annotations

@@ -17,7 +17,6 @@ from rules.sizing.advice import what_is_missing
 from rules.sizing.fit import Fit, Pressed, Yielded
 from rules.sizing.sizing import Sizing
 
-
 YIELDED_ALONE = {
     f"{why.STRETCHED}.yield_mpa": ("yield taken", "MPa"),
     f"{why.STRETCHED}.set_um": ("stays wider for good, on the radius", "um"),
@@ -203,7 +202,7 @@ def _key_of(figure: str) -> str:
 
 
 def why_lines(sizing: Sizing, figure: str) -> list[str]:
-    """Every figure opened, or one by its name in words or by its key; raises OutOfRange for an unknown one."""
+    """Every figure opened, or one by its name in words or its key; raises OutOfRange for an unknown one."""
     every = dict.fromkeys(
         "fit.yielded" if name.startswith("fit.yielded") else name for name in figures.flat(sizing)
     )

@@ -26,7 +26,7 @@ CLOSES = {"heading_close", "list_item_close", "blockquote_close", "table_close"}
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class Passage:
     """One piece of a chapter."""
 
     kind: str
@@ -43,7 +43,7 @@ class Chapter:
     number: int
     name: str
     title: str
-    blocks: tuple[Block, ...]
+    blocks: tuple[Passage, ...]
     """Everything below its title."""
 
 
@@ -72,7 +72,7 @@ def chapter_named(words: str) -> Chapter | None:
     return fit[0] if len(fit) == 1 else None
 
 
-def blocks_of(text: str) -> Iterator[Block]:
+def blocks_of(text: str) -> Iterator[Passage]:
     """The blocks of a Markdown text; comments are left out."""
     from markdown_it import MarkdownIt
 
@@ -82,17 +82,17 @@ def blocks_of(text: str) -> Iterator[Block]:
     for token in MarkdownIt("commonmark").enable("table").parse(text):
         if token.type == "fence":
             word = token.info if token.info in PICTURES else "code"
-            yield Block(word, token.content.rstrip("\n"))
+            yield Passage(word, token.content.rstrip("\n"))
         elif token.type == "inline" and kind == "row":
             cells.append(in_words(token.children or ()))
         elif token.type == "inline":
-            yield Block(kind, in_words(token.children or ()), mark)
+            yield Passage(kind, in_words(token.children or ()), mark)
         elif token.type == "thead_close":
             heads = cells
         elif token.type == "tr_open":
             cells = []
         elif token.type == "tr_close" and heads:
-            yield Block("row", row(heads, cells))
+            yield Passage("row", row(heads, cells))
         elif token.type in OPENS:
             kind = OPENS[token.type]
             mark = (f"{token.info}." if token.info else "-") if kind == "item" else ""

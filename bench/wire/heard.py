@@ -21,7 +21,7 @@ NO_NUMBER = "from the {name} came {line!r}: no number in it. Send it again; ring
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """Arrival: one line, or what became of the port."""
+    """Arrival: one line, or what happened to the port."""
 
     name: str
     """Which gauge."""
