@@ -26,7 +26,7 @@ CLOSES = {"heading_close", "list_item_close", "blockquote_close", "table_close"}
 
 
 @dataclass(frozen=True, slots=True)
-class Passage:
+class ManualPiece:
     """One piece of a chapter."""
 
     kind: str
@@ -43,7 +43,7 @@ class Chapter:
     number: int
     name: str
     title: str
-    blocks: tuple[Passage, ...]
+    blocks: tuple[ManualPiece, ...]
     """Everything below its title."""
 
 
@@ -72,7 +72,7 @@ def chapter_named(words: str) -> Chapter | None:
     return fit[0] if len(fit) == 1 else None
 
 
-def blocks_of(text: str) -> Iterator[Passage]:
+def blocks_of(text: str) -> Iterator[ManualPiece]:
     """The blocks of a Markdown text; comments are left out."""
     from markdown_it import MarkdownIt
 
@@ -82,17 +82,17 @@ def blocks_of(text: str) -> Iterator[Passage]:
     for token in MarkdownIt("commonmark").enable("table").parse(text):
         if token.type == "fence":
             word = token.info if token.info in PICTURES else "code"
-            yield Passage(word, token.content.rstrip("\n"))
+            yield ManualPiece(word, token.content.rstrip("\n"))
         elif token.type == "inline" and kind == "row":
             cells.append(in_words(token.children or ()))
         elif token.type == "inline":
-            yield Passage(kind, in_words(token.children or ()), mark)
+            yield ManualPiece(kind, in_words(token.children or ()), mark)
         elif token.type == "thead_close":
             heads = cells
         elif token.type == "tr_open":
             cells = []
         elif token.type == "tr_close" and heads:
-            yield Passage("row", row(heads, cells))
+            yield ManualPiece("row", row(heads, cells))
         elif token.type in OPENS:
             kind = OPENS[token.type]
             mark = (f"{token.info}." if token.info else "-") if kind == "item" else ""

@@ -8,7 +8,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator
 
-from bench.manual.chapters import PICTURES, Passage, Chapter
+from bench.manual.chapters import PICTURES, Chapter, ManualPiece
 
 ManualLine = tuple[str, str]
 """Text, and how it is shown: strong, ink, caution or note."""
@@ -35,7 +35,7 @@ def lines_of(chapter: Chapter, columns: int, *, on_screen: bool) -> tuple[Manual
     return tuple(out)
 
 
-def block_lines(block: Passage, columns: int, *, on_screen: bool) -> Iterator[ManualLine]:
+def block_lines(block: ManualPiece, columns: int, *, on_screen: bool) -> Iterator[ManualLine]:
     """The lines of one block."""
     if block.kind == AT_WORK and on_screen:
         yield from folded(BEHIND, columns, "note")

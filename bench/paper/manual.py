@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from bench.manual.chapters import PICTURES, Passage, Chapter, chapters
+from bench.manual.chapters import PICTURES, Chapter, ManualPiece, chapters
 from bench.paper.page import MARGIN_MM, Paper
 from bench.version import MADE_BY
 
@@ -62,7 +62,7 @@ def chapter_on(paper: Paper, chapter: Chapter) -> int:
     return begins
 
 
-def put(paper: Paper, block: Passage, *, gap_mm: float) -> None:
+def put(paper: Paper, block: ManualPiece, *, gap_mm: float) -> None:
     """One block below the last."""
     if block.kind in PICTURES:
         picture(paper, block.text.splitlines())
@@ -80,7 +80,7 @@ def put(paper: Paper, block: Passage, *, gap_mm: float) -> None:
         )
 
 
-def marked(paper: Paper, block: Passage, gap_mm: float) -> None:
+def marked(paper: Paper, block: ManualPiece, gap_mm: float) -> None:
     """An item, its mark before it."""
     paper.pdf.set_y(paper.pdf.get_y() + gap_mm)
     if not paper.room(BODY):
