@@ -25,6 +25,7 @@ DECOY = {
     "pyproject.toml": '[project]\nname = "decoy"\nversion = "1.0"\n[tool.setuptools]\npackages = ["rules"]\n'
 }
 PIPX, UV = "pipx", "uv"
+VERBS = ("install --force", "uninstall", "install '")
 VENV = "python3 -m venv .venv && .venv/bin/pip install -q '.[paper]'"
 SHOWN = (
     "pipx install '.[paper]'",
@@ -125,29 +126,17 @@ def tools(place: Place) -> None:
     place.run(f"{place.root / 'tools'}/bin/python -m build -q --wheel --outdir {place.root / 'wheel'} .")
 
 
-def by_pipx(place: Place) -> str:
-    """From the wheel, then from the folder over it; and away again."""
-    place.run(f"pipx install '{place.wheel}[paper]'")
+def by_tool(place: Place, tool: str) -> str:
+    """From the wheel, then from the folder over it, and away again; from the folder alone, and away."""
+    again, away, plain = (next(line for line in SHOWN if line.startswith(f"{tool} {word}")) for word in VERBS)
+    place.run(f"{tool} install '{place.wheel}[paper]'")
     version = place.works("ringwright")
-    place.run(SHOWN[5])
-    place.works("ringwright")
-    place.run(SHOWN[7])
-    place.run(SHOWN[0])
-    place.works("ringwright")
-    place.run(SHOWN[7])
-    return version
-
-
-def by_uv(place: Place) -> str:
-    """The same with uv."""
-    place.run(f"uv tool install '{place.wheel}[paper]'")
-    version = place.works("ringwright")
-    place.run(SHOWN[6])
-    place.works("ringwright")
-    place.run(SHOWN[8])
-    place.run(SHOWN[1])
-    place.works("ringwright")
-    place.run(SHOWN[8])
+    for lines in ((again,), (away, plain)):
+        for line in lines:
+            place.run(line)
+        assert place.works("ringwright") == version
+    place.run(away)
+    assert not (place.root / "bin" / "ringwright").exists()
     return version
 
 
@@ -179,8 +168,8 @@ def beside(place: Place, *, ours_first: bool) -> str:
 
 
 WAYS: dict[str, Callable[[Place], str]] = {
-    "pipx": by_pipx,
-    "uv tool": by_uv,
+    PIPX: lambda place: by_tool(place, PIPX),
+    f"{UV} tool": lambda place: by_tool(place, f"{UV} tool"),
     "venv and pip": by_pip,
     "pip, before a library called rules": lambda place: beside(place, ours_first=True),
     "pip, after a library called rules": lambda place: beside(place, ours_first=False),

@@ -15,6 +15,7 @@ from bench.commands.about import ABOUT
 from bench.commands.tree import STATUSES
 from bench.desk.entries import NUMBERS, PAGES
 from bench.desk.keys import help_table
+from rules.cautions import for_places
 from rules.glossary import bench_words
 from rules.testing.method_table import DIVERS_EQUIPMENT, DRY_PASS, Method, duration
 from rules.testing.methods import methods
@@ -28,8 +29,8 @@ WINDOW = (60, 20)
 """Columns and rows of the pages shown."""
 SITTINGS = {"empty": "empty case", "cased": "cased watch"}
 NEEDS = {
-    DRY_PASS: "a dry test that was passed",
-    DIVERS_EQUIPMENT: "for divers' watches the equipment for them",
+    DRY_PASS: "Only after a dry test that was passed.",
+    DIVERS_EQUIPMENT: "Divers' watches only where the shop has the equipment for them.",
 }
 
 
@@ -63,14 +64,13 @@ def page(key: str) -> str:
 def method(one: Method) -> str:
     """A test method: where it is allowed, what it needs, how long, what it proves and what not, source."""
     where = " and ".join(SITTINGS[sitting] for sitting in one.sittings)
-    needs = "; ".join(NEEDS[need] for need in one.needs)
     held = f"held {duration(one.hold_s)}" if one.hold else "as long as the readings need"
     if one.own_verdict:
         held = "as long as the tester takes"
     said = [f"For the {where}, {'in water' if one.wet else 'dry'}, {held}."]
-    said += [f"Needs {needs}."] if needs else []
-    said += [one.claim.sentence, f"Source: {one.source}."]
-    return f"## {one.name}\n\n{' '.join(said)}"
+    said += [*(NEEDS[need] for need in one.needs), one.claim.sentence, f"Source: {one.source}."]
+    dangers = "; ".join(item.title for item in for_places((*one.cautions, *one.ending.cautions)))
+    return f"## {one.name}\n\n{' '.join(said)}\n\n> CAUTION {dangers}."
 
 
 MAKERS: dict[str, Callable[[], str]] = {
