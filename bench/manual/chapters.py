@@ -101,13 +101,10 @@ def blocks_of(text: str) -> Iterator[ManualPiece]:
 
 
 def row(heads: Sequence[str], cells: Sequence[str]) -> str:
-    """A row of a table in words: its first cell, then the others, each after its head where several."""
-    first, *rest = cells
-    if len(rest) == 1:
-        return f"{first}: {rest[0]}"
-    return f"{first}: " + "; ".join(
-        f"{head} {cell}" for head, cell in zip(heads[1:], rest, strict=True) if cell
-    )
+    """A row of a table in words: its first two cells, then each other one after its head."""
+    first, second, *rest = cells
+    more = (f"; {head}: {cell}" for head, cell in zip(heads[2:], rest, strict=True) if cell)
+    return f"{first}: {second}{''.join(more)}"
 
 
 def in_words(tokens: Sequence[Token]) -> str:
