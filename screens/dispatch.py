@@ -104,7 +104,7 @@ def dispatch(given: list[str]) -> int:
     if name == "keys":
         from screens.keys_seen import keys_seen
 
-        return keys_seen()
+        return keys_seen(home(folder))
     if name in ("open", "demo"):
         return screen(arguments, folder, demo=name == "demo")
     return headless(arguments, folder)

@@ -16,6 +16,7 @@ from bench.desk.hold import rings
 from bench.desk.jobs_page import SOON_S, still_looking
 from bench.desk.update import update
 from bench.refusal import BAD_INPUT, Refused
+from bench.wire.port import Wires, lines_in
 from bench.workbench import Workbench
 from screens.layout import Line
 from screens.look import drop_overrides, look_here, refusal_here
@@ -53,6 +54,12 @@ def run_full(bench: Workbench, *, file: str = "") -> int:
     def carried(effects: Sequence[Any]) -> Sequence[Any]:
         return bench.carry_out(effects)
 
+    wires = Wires(lines_in(bench.folder))
+
+    def closed() -> None:
+        wires.stop()
+        bench.leave()
+
     face: Face[Desk] = Face(
         desk=desk,
         update=update,
@@ -62,7 +69,8 @@ def run_full(bench: Workbench, *, file: str = "") -> int:
         settle_ms=lambda at: settle_ms(at.bounce, window_ms=at.bounce_ms),
         theme=lambda at: "night" if at.night else "day",
         farewell=bench.farewell,
-        closing=bench.leave,
+        listen=wires.listen,
+        closing=closed,
         look=here,
     )
     return run_face(face)

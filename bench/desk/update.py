@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from bench.desk import everything, gate, jobs_page, replacing, shop_asked
+from bench.desk import everything, gate, jobs_page, line_reading, manual, replacing, shop_asked
 from bench.desk.answering import accept, mask_of
 from bench.desk.arrivals import HANDLERS, checks_anew, listed, opened
 from bench.desk.away import moment_of, why_anew
@@ -29,13 +29,14 @@ from bench.desk.token import Token
 from bench.desk.typed import AnswerLine, type_key
 from bench.desk.wheel import arrow
 from bench.job import keys
+from bench.wire.heard import Heard
 
 if TYPE_CHECKING:
     from bench.job.steps import Step
 
 
 MOVES = ("previous", "next", "list")
-READ = ("why", "keys", "sheet")
+READ = ("why", "keys", "sheet", manual.CHAPTER)
 """Pages that are only read: nothing is keyed on them."""
 NOTHING_KEYED = "Nothing is keyed on this page: Enter or / goes back."
 LONGEST_ENTRY = 3
@@ -79,6 +80,8 @@ def arrived(desk: Desk, token: Arrival) -> Outcome:
     """The desk after one thing happened, the list of jobs apart."""
     if isinstance(token, SessionOpened):
         return opened(desk, token)
+    if isinstance(token, Heard):
+        return line_reading.heard(desk, token)
     if isinstance(token, ShopIs):
         return shop_asked.shop_is(desk, token)
     if isinstance(token, Listed):
@@ -125,6 +128,8 @@ def on_key(desk: Desk, token: Token) -> Outcome:
     text = resolve(token.text, typing=bool(desk.line.text))
     if text == "":
         return desk, ()
+    if line_reading.too_soon(desk, text, token.at):
+        return replace(desk, message=line_reading.LOOK_FIRST), ()
     return watched(desk, text, token.at, act)
 
 
@@ -145,6 +150,8 @@ def reading(desk: Desk, text: str) -> Outcome:
     """A key on a page that is only read: Enter leaves it, nothing is keyed on it."""
     if text == "enter":
         return MOVE["previous"](replace(desk, line=AnswerLine(), message="", alarm=False))
+    if text == "back" and desk.page == manual.CHAPTER:
+        return manual.read_back(desk)
     return say(desk, NOTHING_KEYED)
 
 
@@ -230,6 +237,7 @@ ENTER: dict[str, Callable[[Desk], Outcome]] = {
     "step": accept,
     "list": everything.choose,
     "pick": everything.pick,
+    manual.CHAPTERS: manual.choose,
     "damage": gate.choose,
     replacing.PAGE: replacing.choose,
 }
