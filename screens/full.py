@@ -18,6 +18,7 @@ from bench.desk.update import update
 from bench.refusal import BAD_INPUT, Refused
 from bench.workbench import Workbench
 from screens.layout import Line
+from screens.lean import left_out
 from screens.look import drop_overrides, look_here, refusal_here
 from screens.view import view
 
@@ -42,7 +43,8 @@ def run_full(bench: Workbench, *, file: str = "") -> int:
         return BAD_INPUT
     drop_overrides()
     desk = opening(bench, file)
-    from screens.app import run_face
+    with left_out():
+        from screens.app import run_face
     from screens.face import Face
 
     here = look_here()

@@ -18,8 +18,7 @@ from bench.file.disk import REAL, REPLACE, read_file, write_all
 from bench.file.entry import FILE_LIMIT
 from bench.file.ordinary import read_regular
 from bench.file.plain import cause
-from bench.file.slug import ENDING, number_of
-from bench.file.store import JOBS
+from bench.file.slug import ENDING, JOBS, number_of
 from bench.file.words import FOREIGN
 
 Summarise = Callable[[bytes], tuple[str, str, dict[str, str]]]
