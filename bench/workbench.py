@@ -39,7 +39,7 @@ from bench.desk.effects import (
 from bench.desk.token import Leave, Token
 from bench.file.disk import REAL, Disk
 from bench.file.entry import random_id
-from bench.file.listing import names
+from bench.file.listing import file_names
 from bench.file.plain import CannotOpen, NotSaved, cause
 from bench.file.slug import JOBS
 from bench.folder import said_in, shop_in
@@ -240,7 +240,7 @@ class Workbench:
 
     def listed(self, visible: int = 17) -> Listed:
         """The list of jobs: all names, and a quick look at the newest."""
-        found = tuple(path.name for path in names(self.folder))
+        found = tuple(file_names(self.folder))
         return Listed(found, glanced(self.folder, found[:visible]))
 
     def close(self) -> None:

@@ -6,6 +6,7 @@ Invariant: needs no rules; a job of which only the number is known is found by i
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from bench.desk.desk import Desk
 from bench.desk.effects import JobRow
@@ -77,6 +78,17 @@ LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 def begins_with(name: str, digits: str) -> bool:
     """Whether the number of a job, or that which one named with letters has of its own, begins so."""
     return name.lstrip("0").startswith(digits) or str(own_number(name) or "").startswith(digits)
+
+
+def by_number(names: Sequence[str], digits: str) -> tuple[str, ...]:
+    """Names of the jobs whose number begins with some digits, in their order: of ten thousand in a moment.
+
+    >>> by_number(("00120-otter.toml", "00012.toml", "lantern.toml"), "12")
+    ('00120-otter.toml', '00012.toml')
+    """
+    if digits[0] in "09":  # no number begins with 0; those of names in letters begin with 9
+        return tuple(name for name in names if begins_with(name, digits))
+    return tuple(re.findall(rf"(?<![^/])0*{digits}[^/]*", "/".join(names)))
 
 
 def is_typed(desk: Desk, name: str, text: str) -> bool:
