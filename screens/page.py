@@ -18,7 +18,6 @@ from bench.clean import clean
 from screens.face import Lines
 from screens.look import plain
 
-
 MOST_SEEN = 500
 """Painted lines that are remembered."""
 
