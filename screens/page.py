@@ -8,15 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from rich.segment import Segment
 from rich.style import Style
 from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 
-from bench.clean import clean
+from screens.cells import cells
 from screens.face import Lines
-from screens.look import plain
 
 MOST_SEEN = 500
 """Painted lines that are remembered."""
@@ -63,18 +61,9 @@ class Page(Widget, can_focus=False, inherit_bindings=False):
         """One line as painted cells; a line that comes again, on whatever row, is the same ones."""
         known = tuple(line)
         if known not in self._seen:
-            self._seen[known] = self._painted(line, columns)
+            painted = cells(line, self._styles, columns, ascii_only=self._ascii_only)
+            self._seen[known] = Strip(painted, columns)
         return self._seen[known]
-
-    def _painted(self, line: Sequence[tuple[str, str]], columns: int) -> Strip:
-        """One line as painted cells, filled up with paper."""
-        segments = [Segment(self._clean(text), self._styles[role]) for text, role in line if text]
-        paper = self._styles[line[-1][1]] if line and line[-1][1] in ("key", "title") else self._styles["ink"]
-        return Strip(segments).adjust_cell_length(columns, paper)
-
-    def _clean(self, text: str) -> str:
-        """Text that can do nothing to the terminal, whatever it was."""
-        return plain(clean(text)) if self._ascii_only else clean(text)
 
     def render_lines(self, crop: Region) -> list[Strip]:
         """Painted rows: each is as wide as the page and brings its colours, so nothing is laid over them."""
