@@ -8,12 +8,13 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from bench.desk.bounce import Bounce, strain
 from bench.desk.keys import meaning
 from bench.desk.token import Leave, Token
+from rules.record import dataclass
 from screens import look as looks
 
 MOST_KEYS = 200

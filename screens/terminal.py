@@ -60,7 +60,7 @@ class BenchDriver(LinuxDriver):
 
     def start_application_mode(self) -> None:
         """Take the terminal, or take it over from the first page: as it stands, to be given back as found."""
-        super().start_application_mode()
+        super().start_application_mode()  # type: ignore[no-untyped-call]
         if self._taken is not None:
             self.attrs_before = self._taken.attributes
             self._taken = None

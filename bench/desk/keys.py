@@ -7,7 +7,8 @@ same thing whatever name the terminal gives it, because the character is looked 
 from __future__ import annotations
 
 import unicodedata
-from dataclasses import dataclass
+
+from rules.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)

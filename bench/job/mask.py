@@ -6,7 +6,9 @@ Invariant: a text over a mask says digit by digit what is still to be keyed.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from rules.record import dataclass
 
 LENGTHS = ("mm", "in")
 """Units of a mask that asks for a length."""

@@ -6,8 +6,10 @@ entries give equal steps.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
+
+from rules.record import dataclass
 
 if TYPE_CHECKING:
     from bench.job.mask import Mask

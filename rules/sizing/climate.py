@@ -5,8 +5,7 @@ Invariant: at 20 degrees C and dry, nothing changes.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from rules.record import dataclass
 from rules.tables import Glass, Metal, Plastic
 from rules.warmth import AT_TEMPERATURES
 

@@ -5,7 +5,7 @@ Invariant: None means not known, never zero. Which figures are the answer is sai
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from rules.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)

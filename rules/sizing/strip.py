@@ -12,7 +12,9 @@ and 27 % more at 5.5. How far p lies from a finite-element solution stands under
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from rules.record import dataclass
 
 PLANE_STRAIN = 2.0 / math.sqrt(3.0)
 PROMISED_PCT = 25.0

@@ -6,7 +6,8 @@ Invariant: every figure is micrograms a minute at 2 bar overpressure; what was n
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from rules.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)

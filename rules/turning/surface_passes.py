@@ -5,9 +5,10 @@ Invariant: depths never grow from pass to pass, the last are equal, targets are 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from rules.equipment import Tool
+from rules.record import dataclass
 from rules.turning import operations
 from rules.turning.cutting_words import FACE_TOUCH, kept_offset, tool_in
 from rules.turning.order import Order
