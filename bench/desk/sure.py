@@ -39,11 +39,12 @@ def of_another(desk: Desk, walk: Walk, job: Job) -> Outcome:
 
 def if_over(desk: Desk, entries: tuple[Append, ...], what: str) -> Outcome:
     """An answer or a note, in words, is taken back: asked first where the job is finished, else at once."""
+    taken = f"Taken back: {what}"
     if desk.walk is None or desk.walk.open is not None:
         first, *rest = entries
-        return replace(desk, pending=first, then=tuple(rest), at=""), (first,)
+        return replace(desk, pending=first, then=tuple(rest), at="", message=taken), (first,)
     said = ("CHECK  this job is finished", f"What is taken back: {what}", "The sheet then says so no more.")
-    return asked(desk, Sure("take back", said, (LEAVE, Way("undo", "take it back", entries))))
+    return asked(desk, Sure("take back", said, (LEAVE, Way("undo", "take it back", entries)), taken))
 
 
 def of_leaving(desk: Desk, way: str, text: str, leads: Effect) -> Outcome:
