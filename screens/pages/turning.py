@@ -19,6 +19,7 @@ from screens import pictures
 from screens.figures import figures, height, scale_for, width
 from screens.layout import Line, Part, beside, line, page, wrapped
 from screens.look import Look
+from screens.pages.act import act_lines, rule_under
 from screens.pages.frame import bottom, top
 from screens.pages.further import counted, cuts, in_columns, in_list, waiting_of
 from screens.pages.parts import caution_sizes, choice_lines, old_value
@@ -117,8 +118,11 @@ def has_large(passages: Sequence[Passage]) -> bool:
 
 def passages_of(desk: Desk, step: Step, look: Look, columns: int) -> list[Passage]:
     """What stands on the page, in its order."""
+    act = act_lines(step.title, columns)
+    rule = rule_under(desk, act)
     return [
-        Passage(wrapped(f"  {step.title}", columns, "strong", hang="  ")),
+        Passage(act),
+        Passage([], ((9, rule),) if rule else (), missed=False),
         Passage(old_value(desk, step, columns), dropped=OLD_VALUE),
         *(sentence(text, columns) for text in step.say),
         *target_passages(step.targets, look, columns, tall=4 if desk.rows < 30 else 8),

@@ -80,7 +80,7 @@ def size_lines(sizing: Sizing) -> Words:
     height = bare(ring.height_mm) if ring.height_mm is not None else UNKNOWN
     return (
         f"outside {bare(ring.outside_diameter_mm)}, bore {size(ring.bore_mm)}, high {height}",
-        f"wall {bare(ring.wall_mm, 3)}, chamfers: entry {bare(ring.chamfer_mm)}, "
+        f"wall {bare(ring.wall_mm, 3)}, entry chamfer {bare(ring.chamfer_mm)}, "
         f"lower edge {bare(ring.lower_chamfer_mm)} ({short()})",
     )
 
