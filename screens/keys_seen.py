@@ -8,13 +8,12 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from bench.desk.bounce import Bounce, strain
 from bench.desk.keys import meaning
 from bench.desk.token import Leave, Token
-from rules.record import dataclass
 from screens import look as looks
 
 MOST_KEYS = 200

@@ -6,7 +6,7 @@ Invariant: immutable; the same answers give the same question and the same chang
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from bench.asking import names
 from bench.asking.bars import bars_said
@@ -22,7 +22,6 @@ from bench.job.route import Walk, walk_route
 from bench.shop.changes import Change, as_they_are
 from bench.shop.groups import BARS, INSTRUMENTS, LATHE, PRESS, TESTER, TOOLS, UNITS
 from bench.shop.shop import Shop
-from rules.record import dataclass
 
 HEAD = Head(format=1, id="", job="", made_by="")
 OPENING, PARTS = names.OPENING, names.PART

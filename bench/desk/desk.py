@@ -6,7 +6,7 @@ Invariant: the pages are pure functions of a desk, and a desk changes only in `u
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from bench.desk.away import Moment
@@ -18,7 +18,6 @@ from bench.desk.wheel import Turn
 from bench.file.entry import Entry, Head
 from bench.job import keys
 from bench.keypad import WINDOW_MS
-from rules.record import dataclass
 
 if TYPE_CHECKING:
     from bench.asking.asking import Asked

@@ -5,11 +5,11 @@ Invariant: an effect and an arrival are values; nothing is done here.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from bench.desk.token import Token
 from bench.file.entry import Entry, Head, Value
-from rules.record import dataclass
 
 if TYPE_CHECKING:
     from bench.file.load import Finding

@@ -6,10 +6,10 @@ Invariant: a number means one thing for good; what makes no sense now is shown a
 from __future__ import annotations
 
 from collections.abc import Set as AbstractSet
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from bench.desk.pages import PAGEFUL, number_at
-from rules.record import dataclass
 
 if TYPE_CHECKING:
     from bench.desk.desk import Desk

@@ -7,9 +7,7 @@ a person wrote stands in it as it was written.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict, field, is_dataclass
-
-from rules.record import dataclass
+from dataclasses import asdict, dataclass, field, is_dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ where the shop's name is not known.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +16,6 @@ from bench.seals import SEALS
 from bench.sheet.customer import customers_sheet, dated, titled
 from bench.sheet.customer_text import NOT_FINISHED
 from bench.sheet.tongue import ENGLISH, Tongue
-from rules.record import dataclass
 
 A5_MM = (148.0, 210.0)
 

@@ -6,7 +6,7 @@ Invariant: route, sheet, slip and plan ask the seal and never which kind it is.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from bench.job.asking import Stage
@@ -17,7 +17,6 @@ from bench.job.statement import Statement
 from bench.job.steps import Step
 from bench.job.stopping import Instead
 from bench.stages.again import Again
-from rules.record import dataclass
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop

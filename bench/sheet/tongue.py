@@ -6,11 +6,11 @@ unit that is spoken.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date, datetime
 
 from bench.job.statement import AtTime, Blank, DecidedSize, Lasting, Long, OnDay, Ours, Pressing, Statement
 from rules.lengths import bare, short, size
-from rules.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)

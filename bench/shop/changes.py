@@ -6,13 +6,12 @@ Invariant: a change names every thing that stood there, in its place, and adds b
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from bench.shop.groups import BARS, GROUPS, INSTRUMENTS, LATHE, PRESS, TESTER, TOOLS, UNITS
 from bench.shop.shop import Shop, built_in
 from bench.shop.tables import things
-from rules.record import dataclass
 
 FIELD = {
     LATHE: "lathes",

@@ -7,7 +7,7 @@ parting tool in every tool set, tool numbers unique in their set. A missing file
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -23,7 +23,6 @@ from rules.instrument import Instrument
 from rules.lengths import INCH, LENGTH_UNITS, MM
 from rules.limits import GLASS_STEP_MM, HAND_SCALE_PCT, RANGES
 from rules.press_and_tester import Press, Tester
-from rules.record import dataclass
 from rules.tables import plastics
 from rules.turning.duration import ASSUMED, ShopPace
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from bench.job import keys
 from bench.job.asking import Stage
@@ -18,7 +18,6 @@ from bench.job.steps import Choice, Picture, Step, Words
 from bench.job.values import number
 from rules.lengths import length, plainly
 from rules.measuring.reading import CLOCK, Agreement, judge
-from rules.record import dataclass
 
 DONE = Choice("done", "done")
 ONE_BY_ONE = "one by one"

@@ -8,9 +8,9 @@ tube in still air.
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from rules.lengths import microns
-from rules.record import dataclass
 
 RISE_K = 10.0
 """How much warmer than the room roughing leaves the work. Assumed, no source."""

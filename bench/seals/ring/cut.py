@@ -7,7 +7,7 @@ what is cut after a reading follows from that reading.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.job import keys
@@ -39,7 +39,6 @@ from bench.stages.common import Dimension, readings
 from bench.stages.guard import LATHE_CHECKS, at_the_lathe, guarded, still_at_the_lathe
 from rules.equipment import Tool
 from rules.measuring.reading import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM
-from rules.record import dataclass
 from rules.turning import operations
 from rules.turning.correction import MEASURED_AGAIN, Correction, keep_the_wall
 from rules.turning.passes import Plan

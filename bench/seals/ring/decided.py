@@ -6,6 +6,8 @@ finished job is never computed again.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from bench.job.kept import UNKNOWN
 from bench.job.steps import Words
 from bench.job.values import named, named_text, several
@@ -14,7 +16,6 @@ from bench.version import MADE_BY
 from rules.checks import fixed, size_text
 from rules.measuring.budget import COVERAGE
 from rules.measuring.reading import Summary
-from rules.record import dataclass
 from rules.ring import Ring
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing
