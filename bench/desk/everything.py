@@ -128,11 +128,14 @@ def take_back(desk: Desk, job: Job) -> Outcome:
         return say(desk, "a result such as this is not taken back: / goes back to it, to key it again")
     begun = [mark for mark in reversed(job.marks) if mark.key == keys.ATTEMPT and mark.n > last.n]
     taken = tuple(Append(one.key, one.word, kind="undo", of=one.number) for one in (*begun, last))
-    return sure.if_over(desk, taken, said_of(desk.walk, last))
+    further = f"; {seal_of(job).short} {job.attempt} is not begun" if begun else ""
+    return sure.if_over(desk, taken, said_of(desk.walk, last) + further)
 
 
 def said_of(walk: Walk | None, answer: Answer) -> str:
     """An answer with its question, as a person reads them."""
+    if answer.key == keys.SPOILED:
+        return f"{answer.word} was given up as spoiled"
     asked = walk.asked_by(answer) if walk is not None else None
     return asked.with_answer(answer.word) if asked is not None else "an answer that does not count now"
 

@@ -10,7 +10,6 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from bench.desk import everything, gate, jobs_page, line_reading, manual, replacing, shop_asked
-from bench.desk.answering import accept, mask_of
 from bench.desk.arrivals import HANDLERS, checks_anew, listed, opened
 from bench.desk.away import moment_of, why_anew
 from bench.desk.bounce import Bounce, strain
@@ -165,6 +164,8 @@ def typed(desk: Desk, text: str) -> Outcome:
     elif desk.page == "jobs":
         line = jobs_page.type_number(desk.line, text)
     else:
+        from bench.desk.answering import mask_of
+
         others = tuple(each.mask for each in step.by) if step else ()
         mask = mask_of(step, hasty=desk.hasty) if step else None
         most = LONGEST_ENTRY if desk.page in ("list", "pick") else 1
@@ -174,9 +175,8 @@ def typed(desk: Desk, text: str) -> Outcome:
     cleared = "" if line != desk.line else desk.message
     if desk.line.void and text == "enter":
         cleared = f"not taken: {desk.line.void}"
-    message = line.void or cleared
     desk = still_offered(replace(desk, line=line))
-    return replace(desk, line_before=before, message=message, alarm=False, conversion=""), ()
+    return replace(desk, line_before=before, message=line.void or cleared, alarm=False, conversion=""), ()
 
 
 def pasted(step: Step | None, text: str) -> AnswerLine:
@@ -226,6 +226,13 @@ def account(desk: Desk) -> Outcome:
     return say(desk, f"there is no choice {desk.line.text}")
 
 
+def answered(desk: Desk) -> Outcome:
+    """Enter on a step."""
+    from bench.desk.answering import accept  # comes with the first job, not with the list of jobs
+
+    return accept(desk)
+
+
 def nothing(desk: Desk) -> Outcome:
     """Enter where there is nothing to accept."""
     return replace(desk, line=AnswerLine(), message="nothing to accept here; / goes back"), ()
@@ -234,7 +241,7 @@ def nothing(desk: Desk) -> Outcome:
 ENTER: dict[str, Callable[[Desk], Outcome]] = {
     "jobs": jobs_page.choose,
     "account": account,
-    "step": accept,
+    "step": answered,
     "list": everything.choose,
     "pick": everything.pick,
     manual.CHAPTERS: manual.choose,

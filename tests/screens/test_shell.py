@@ -38,7 +38,7 @@ UNSAFE = ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
 
 def painted(page: Page) -> list[str]:
     """The text of every painted row."""
-    return ["".join(segment.text for segment in page.render_line(row)) for row in range(page.size.height)]
+    return ["".join(segment.text for segment in row) for row in page.render_lines(page.size.region)]
 
 
 async def until(pilot: Pilot[None], ready: Callable[[], bool]) -> None:
@@ -107,10 +107,10 @@ async def test_lines_are_cut_and_filled_to_the_window() -> None:
     async with shell.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
         page = shell.bench.query_one(Page)
-        assert [page.render_line(row).cell_length for row in range(24)] == [80] * 24
+        assert [row.cell_length for row in page.render_lines(page.size.region)] == [80] * 24
         await pilot.resize_terminal(41, 13)
         await pilot.pause()
-        assert [page.render_line(row).cell_length for row in range(13)] == [41] * 13
+        assert [row.cell_length for row in page.render_lines(page.size.region)] == [41] * 13
 
 
 async def test_the_theme_follows_the_desk() -> None:
@@ -122,9 +122,15 @@ async def test_the_theme_follows_the_desk() -> None:
     async with shell.run_test() as pilot:
         await pilot.pause()
         page = shell.bench.query_one(Page)
-        assert page.render_line(0)._segments[0].style == styles(name="day", depth="full")["ink"]
+        assert (
+            page.render_lines(page.size.region)[0]._segments[0].style
+            == styles(name="day", depth="full")["ink"]
+        )
         await pilot.press("5")
-        assert page.render_line(0)._segments[0].style == styles(name="night", depth="full")["ink"]
+        assert (
+            page.render_lines(page.size.region)[0]._segments[0].style
+            == styles(name="night", depth="full")["ink"]
+        )
 
 
 async def test_what_comes_of_an_effect_reaches_the_desk_before_the_next_key() -> None:

@@ -11,7 +11,8 @@ from bench.job.values import mask_for
 from bench.stages.common import plain_choices
 from rules.sizing.decision import FREE_DIAMETER, USED_RING
 
-NONE, NEW, MADE, USED = "none", "new", "made", "used"
+NONE, NEW, MADE, USED, PRESSED = "none", "new", "made", "used", "pressed"
+"""Of the last only where one is in its place."""
 LIES, SLACK, BUCKLES = "lies", "slack", "buckles"
 
 AT_HAND = Step(
