@@ -18,13 +18,11 @@ from bench.clocks import wall_now
 from bench.demo import NOTHING_KEPT, copy_of_sample
 from bench.desk import effects as desk
 from bench.desk.token import Leave, Token
-from bench.edits.judging import judged
-from bench.file.copies import places, save_copy
 from bench.file.disk import REAL, Disk
-from bench.file.listing import names
-from bench.file.new_job import create, random_id
+from bench.file.entry import random_id
+from bench.file.listing import file_names
 from bench.file.plain import CannotOpen, NotSaved, cause
-from bench.file.store import JOBS, Session, open_session
+from bench.file.slug import JOBS
 from bench.folder import said_in, shop_in
 from bench.job_list import Looks, glanced
 from bench.refusal import COULD_NOT_WRITE, Refused
@@ -33,6 +31,7 @@ from bench.version import MADE_BY
 if TYPE_CHECKING:
     from random import Random
 
+    from bench.file.store import Session
     from bench.shop.shop import Shop
 
 
@@ -122,15 +121,18 @@ class Workbench:
         return Token("saved", numbers=(entry.n,), wall=at)
 
     def _start(self, effect: desk.Start) -> desk.SessionOpened:
+        from bench.file.new_job import create  # files are opened and written later than the list is
+
         self.close()
-        number = int(effect.number) if effect.number else None
+        n = int(effect.number) if effect.number else None
         shop_in(self.folder)  # a wrong shop file is refused before a job is begun
-        self.session = create(
-            self.folder, number=number, made_by=MADE_BY, disk=self._disk, new_id=self._new_id
-        )
+        self.session = create(self.folder, number=n, made_by=MADE_BY, disk=self._disk, new_id=self._new_id)
         return self._opened()
 
     def _open(self, path: Path) -> desk.SessionOpened:
+        from bench.edits.judging import judged
+        from bench.file.store import open_session
+
         self.close()
         shop = self._shop()
         session = open_session(path, disk=self._disk, judge=lambda loaded: judged(loaded, shop))
@@ -163,7 +165,7 @@ class Workbench:
         return replace(shop, pace=pace_in(self.folder), demo=self._demo)
 
     def _shop_is(self, shop: Shop) -> desk.ShopIs:
-        """A shop with what its finished jobs say of it, which its page shows; those of a demo say nothing."""
+        """A shop as its page shows it, with what its finished jobs say; those of a demo say nothing."""
         from bench.past.learning import lately_in
 
         return desk.ShopIs(shop if self._demo else lately_in(self.folder, shop, self._wall))
@@ -172,10 +174,8 @@ class Workbench:
         """What the finished jobs say of a ring, as it is kept with it."""
         from bench.past.learning import looked_up_in
 
-        if self._demo or self.session is None:
-            return ()
-        shop, own = shop_in(self.folder), self.session.path.name
-        return looked_up_in(self.folder, shop, learns, besides=own, now=self._wall)
+        own = self.session.path if self.session is not None else None
+        return () if self._demo else looked_up_in(self.folder, learns, besides=own, now=self._wall)
 
     def _opened(self) -> desk.SessionOpened:
         session = self.session
@@ -198,6 +198,8 @@ class Workbench:
         assert session is not None
         if self._is_tried:
             return Token("said", f"No copy: {NOTHING_KEPT}", wall=self._wall())
+        from bench.file.copies import places
+
         safe = session.writable and not session.why_unsaved
         if safe and not self._told_where and (place := next(places(), None)):
             self._told_where = True
@@ -206,16 +208,17 @@ class Workbench:
         return Token("said", f"A complete copy is in {self._copied(session)}", wall=self._wall())
 
     def _copied(self, session: Session) -> Path:
+        from bench.file.copies import save_copy
+
         return save_copy(session, stamp=self._wall()[:19].replace(":", ""))
 
     def farewell(self, leave: Leave) -> Leave:
         """The last words as they are true: a file that is not where it was is told, and copied elsewhere."""
         if self._is_tried:
             return Leave(leave.status, NOTHING_KEPT if leave.words else "")
-        why = self.session.why_unsaved if self.session is not None else ""
-        if not why or not leave.words or self.session is None:
+        if self.session is None or not self.session.why_unsaved or not leave.words:
             return leave
-        words = f"{why.partition('. ')[0].removesuffix('.')}."
+        words = f"{self.session.why_unsaved.partition('. ')[0].removesuffix('.')}."
         with suppress(NotSaved):
             words += f" A complete copy is in {self._copied(self.session)}"
         return Leave(COULD_NOT_WRITE, clean(words))
@@ -230,18 +233,18 @@ class Workbench:
 
     def listed(self, visible: int = 17) -> desk.Listed:
         """The list of jobs: all names, and a quick look at the newest."""
-        found = tuple(path.name for path in names(self.folder))
+        found = tuple(file_names(self.folder))
         return desk.Listed(found, glanced(self.folder, found[:visible]))
 
     def close(self) -> None:
-        """desk.Close the session file that is open."""
+        """Close the session file that is open."""
         self._told_where = False
         if self.session is not None:
             self.session.close()
             self.session = None
 
     def leave(self) -> None:
-        """desk.Close, and take away what was only tried."""
+        """Close, and take away what was only tried."""
         self.close()
         while self._tried:
             rmtree(self._tried.pop(), ignore_errors=True)

@@ -10,6 +10,7 @@ PART = "shop_part"
 WORKS_IN = "works_in"
 LEARNS = "learns"
 """Whether sizing goes by the rings finished here."""
+PAPERS_IN = "papers_in"
 WHICH = "which"
 """Which of several lathes or tool sets."""
 

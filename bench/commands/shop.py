@@ -15,8 +15,10 @@ from bench.commands.for_programs import give
 from bench.commands.shop_data import shop_data
 from bench.file.plain import cause
 from bench.file.slug import SHOP
+from bench.languages import LANGUAGES
 from bench.past.learning import lately_in
 from bench.shop.groups import GROUPS, assumed_words
+from bench.shop.serial_line import SerialLine
 from bench.shop.shop import Shop, ShopWrong, load
 from bench.shop.starter import write
 from rules.bars import Grip
@@ -109,8 +111,10 @@ def shop_lines(shop: Shop) -> list[str]:
         f"{plainly(shop.glass_step_mm)}; works in {shop.works_in}; "
         f"divers' watches: {'equipped' if shop.divers_equipped else 'not equipped'}",
         *lately_lines(shop),
+        f"customer's papers: {LANGUAGES[shop.papers_in].name}",
         f"screen: {shop.theme}, bell {'on' if shop.bell else 'off'}, key bounce {shop.bounce_ms} ms",
     ]
+    lines += map(_line_words, shop.lines)
     own = [key for table in shop.materials.values() for key in table]
     return lines + ([f"own materials: {', '.join(own)}"] if own else [])
 
@@ -120,6 +124,11 @@ def lately_lines(shop: Shop) -> list[str]:
     off = () if shop.learn_from_jobs else ("rings are sized by what is assumed, not by those finished here",)
     tenths = (f"  {kept_words(kept)}" for kept in shop.lately.tenths)
     return [*off, *lately_words(shop.lately), *(tenths if len(shop.lately.tenths) > 1 else ())]
+
+
+def _line_words(one: SerialLine) -> str:
+    bits = f"{one.speed_baud} baud, {one.data_bits} data bits, parity {one.parity}"
+    return f"{one.name} on a line: {one.port}, {bits}, {one.unit} where it does not say"
 
 
 def _lathe_lines(lathe: Lathe) -> list[str]:

@@ -18,6 +18,7 @@ SHOP_NOTE = "shop_note"  # the same for the workshop alone
 # measure
 WATCH = "watch"
 REMARK = "remark"
+PAPERS_IN = "papers_in"
 PAINT = "paint"
 PAINT_GO = "paint_go"
 SEAL = "seal"  # which kind of seal the job is about, where it is not the usual one
@@ -101,7 +102,7 @@ OFF_BAND = "off_band"
 FIT_READY = "fit_ready"
 FIT_SLIP = "fit_slip"
 FIT_OUTCOME = "fit_outcome"
-FIT_CAUSE = "fit_cause"  # what else shaved the ring or chipped the glass, before it counts as too tight
+FIT_CAUSE = "fit_cause"  # what else may have shaved the ring or chipped the glass, before it is too tight
 LEAK_CAUSE = "leak_cause"  # what else may have let the glass joint leak, before the seal is too loose
 REMAKE = "remake"
 MARKING = "marking"
@@ -134,8 +135,7 @@ class Sitting:
     check = OfSitting()
     """How it stands before the pressure is raised."""
     slip = OfSitting()  # a check answered wrong
-    minutes = OfSitting()
-    """Length of the hold."""
+    minutes = OfSitting()  # length of the hold
     temperature = OfSitting()
     """Temperature at the test."""
     hold = OfSitting()

@@ -10,6 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from bench.folder import shop_in
 from bench.job.learned import Learned, learned_words
 from bench.job.past import PastRing
 from bench.job.steps import Words
@@ -36,13 +37,13 @@ TOOL_WORTH, TOOL_DOF = 2.0, 5.0
 HOME = "home"
 
 
-def looked_up_in(folder: Path, shop: Shop, learns: Words, *, besides: str, now: Clock) -> Words:
+def looked_up_in(folder: Path, learns: Words, *, besides: Path | None, now: Clock) -> Words:
     """What the jobs of a folder say of a ring that is about to be sized, as its job keeps it.
 
     besides: the file of that job, whose own rings say nothing here.
     """
     rings = rings_in(folder, besides=besides)
-    return looked_up(rings, shop, learns, now()) if rings else ()
+    return looked_up(rings, shop_in(folder), learns, now()) if rings else ()
 
 
 def lately_in(folder: Path, shop: Shop, now: Clock) -> Shop:

@@ -29,7 +29,7 @@ ACCEPTED = f'key = "{keys.RING}"'.encode()
 _WRONG = (ValueError, LookupError, TypeError, ArithmeticError, AssertionError)
 
 
-def rings_in(folder: Path, *, besides: str = "") -> tuple[PastRing, ...]:
+def rings_in(folder: Path, *, besides: Path | None = None) -> tuple[PastRing, ...]:
     """The rings of the newest jobs of a folder, the newest first; besides: a file that is left out."""
     paths = names(folder)[:LOOKED_AT]
     if not paths:
@@ -39,7 +39,7 @@ def rings_in(folder: Path, *, besides: str = "") -> tuple[PastRing, ...]:
     found = rows(paths, summarise=finished, index=index)
     index.save()
     rings = chain.from_iterable(
-        _read(row.summary.get(RINGS, "")) for row in found if row.path.name != besides
+        _read(row.summary.get(RINGS, "")) for row in found if besides is None or row.path.name != besides.name
     )
     return tuple(sorted(rings, key=lambda ring: moment(ring.at), reverse=True))
 

@@ -14,7 +14,7 @@ from bench.job.corrections import Kind
 from bench.job.endings import Endings, Reasons
 from bench.job.job import Answer, Job
 from bench.job.past import PastRing
-from bench.job.statement import Statement
+from bench.job.statement import Said, Statement
 from bench.job.steps import Step
 from bench.job.stopping import Instead
 from bench.stages.again import Again
@@ -56,22 +56,22 @@ class Leader:
     """Where the arrow points, mm."""
     away: Point
     """Where the words stand from there, in heights of their type; to the right where x is positive."""
-    words: str
+    words: Said
 
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
     """A section with its dimensions: mm from the upper left corner, y downwards."""
 
-    of: str
+    of: Said
     """What is drawn, said beside the scale."""
     outline: tuple[Point, ...]
-    across: str
+    across: Said
     """The dimension of its width, with what it is of."""
-    upright: str
+    upright: Said
     """The dimension of its height."""
     leaders: tuple[Leader, ...] = ()
-    above: str = ""
+    above: Said = ""
     """What lies above it."""
     made_for: tuple[str, ...] = ()
     """The sizes that it was made for, a sentence each."""
@@ -105,6 +105,11 @@ def nothing_finished(_job: Job) -> tuple[PastRing, ...]:
 def agreed(_answer: Answer, _before: Sequence[Answer]) -> Iterator[str]:
     """Where nothing is held against each other."""
     return iter(())
+
+
+def made_here(_job: Job) -> bool:
+    """Where every seal is made in this workshop."""
+    return False
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,3 +164,5 @@ class Seal:
     """The ones of a job as they came out, for those that learn from them."""
     expected: Callable[[Answer, Sequence[Answer]], Iterator[str]] = agreed
     """What is expected of a changed answer that contradicts itself or what stands before it."""
+    bought: Callable[[Job], bool] = made_here
+    """Whether the one in hand comes from elsewhere."""

@@ -19,7 +19,7 @@ from bench.seals.ring.measure import measure
 from bench.seals.ring.past import past_rings
 from bench.seals.ring.planning import planned
 from bench.seals.ring.record import recorded
-from bench.seals.ring.sheet import ring_data
+from bench.seals.ring.sheet import bought_in, ring_data
 from bench.seals.ring.size import size
 from bench.seals.ring.text import OUTCOMES, sections
 from bench.seals.seal import Drawing, Seal
@@ -66,4 +66,5 @@ RING = Seal(
     instead=instead,
     past=past_rings,
     expected=expected,
+    bought=bought_in,
 )
