@@ -97,13 +97,8 @@ def shop_lines(shop: Shop) -> list[str]:
         f"{_own(one, one.limit_of_error_mm)}"
         for one in shop.instruments
     ]
-    force = (
-        "largest force not known"
-        if shop.press.largest_force_n is None
-        else f"to {shop.press.largest_force_n:g} N"
-    )
     lines += [
-        f"press: {shop.press.name}, {force}",
+        f"press: {_force(shop)}",
         f"tester: {shop.tester.name}, to {shop.tester.largest_bar:g} bar over, gauge step "
         f"{shop.tester.gauge_step_bar:g} bar"
         + (f", number {shop.tester_number}" if shop.tester_number else ""),
@@ -117,6 +112,11 @@ def shop_lines(shop: Shop) -> list[str]:
     lines += map(_line_words, shop.lines)
     own = [key for table in shop.materials.values() for key in table]
     return lines + ([f"own materials: {', '.join(own)}"] if own else [])
+
+
+def _force(shop: Shop) -> str:
+    force = shop.press.largest_force_n
+    return f"{shop.press.name}, " + ("largest force not known" if force is None else f"to {force:g} N")
 
 
 def lately_lines(shop: Shop) -> list[str]:

@@ -16,13 +16,14 @@ from bench.desk.bounce import Bounce, strain
 from bench.desk.desk import Desk
 from bench.desk.effects import Append, Arrival, Effect, Glanced, Learnt, Listed, SessionOpened, ShopIs
 from bench.desk.foreseen import stated
+from bench.desk.free_text import text_key
 from bench.desk.gauges import watched
 from bench.desk.hold import found
 from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
 from bench.desk.offering import still_offered
 from bench.desk.pace import lost
-from bench.desk.pages import NOTES, Outcome, arrive, over, say
+from bench.desk.pages import Outcome, over, say
 from bench.desk.sitting import begin_sitting
 from bench.desk.token import Token
 from bench.desk.typed import AnswerLine, type_key
@@ -187,31 +188,6 @@ def pasted(step: Step | None, text: str) -> AnswerLine:
     if step is None or step.kind != "number":
         return AnswerLine(void="a paste belongs in a number only: key the choice")
     return AnswerLine(text)
-
-
-def text_key(desk: Desk, token: Token) -> Outcome:
-    """Free text, on a full keyboard: only Enter and Escape act."""
-    if token.text == "enter" and not token.raw:
-        text = " ".join(desk.line.text.split())
-        if not text:
-            return unwritten(desk)
-        if desk.at in NOTES:
-            entry = Append(desk.at, text, kind="note")
-            return replace(desk, pending=entry, at=""), (entry,)
-        entry = Append(desk.at, text)
-        return replace(desk, pending=entry), (entry,)
-    if token.text == "previous" and not token.raw:
-        return unwritten(desk)
-    if token.text == "back" and not token.raw:
-        return replace(desk, line=AnswerLine(desk.line.text[:-1])), ()
-    if token.raw and len(desk.line.text) < 200:
-        return replace(desk, line=AnswerLine(desk.line.text + token.raw)), ()
-    return desk, ()
-
-
-def unwritten(desk: Desk) -> Outcome:
-    """Free text is left with nothing written, as a keypad can too: Enter while nothing is typed."""
-    return arrive(replace(desk, line=AnswerLine(), at=""))
 
 
 def account(desk: Desk) -> Outcome:
