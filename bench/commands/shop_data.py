@@ -39,6 +39,7 @@ def shop_data(shop: Shop) -> dict[str, Any]:
         "theme": shop.theme,
         "bell": shop.bell,
         "bounce_ms": shop.bounce_ms,
+        "lines": listed(shop.lines),
         "materials": {kind: sorted(table) for kind, table in shop.materials.items()},
     }
 

@@ -101,6 +101,11 @@ def agreed(_answer: Answer, _before: Sequence[Answer]) -> Iterator[str]:
     return iter(())
 
 
+def made_here(_job: Job) -> bool:
+    """Where every seal is made in this workshop."""
+    return False
+
+
 @dataclass(frozen=True, slots=True)
 class Seal:
     """A kind of seal. A stage gives None where the job ends or begins another one."""
@@ -151,3 +156,5 @@ class Seal:
     """What would do instead of replacing the answer with a key by another value."""
     expected: Callable[[Answer, Sequence[Answer]], Iterator[str]] = agreed
     """What is expected of a changed answer that contradicts itself or what stands before it."""
+    bought: Callable[[Job], bool] = made_here
+    """Whether the one in hand comes from elsewhere."""

@@ -15,7 +15,7 @@ from bench.job.endings import ending_said, reason_said
 from bench.job.renewed import NONE, in_order, listed, seals_of
 from bench.job.statement import AtTime, Blank, Headed, OnDay, Ours, Pressing, Statement, WordList
 from bench.seals import SEALS
-from bench.sheet.data import WORDS_ONLY
+from bench.sheet.data import NOT_ORIGINAL, WORDS_ONLY
 from bench.sheet.proofs import proved_cased
 from bench.sheet.proved import by_method, not_proved, test_statement
 
@@ -135,8 +135,10 @@ def to_know(data: dict[str, Any]) -> Iterator[Statement]:
     for text in (data["remark"], *data["notes"]):
         if text:
             yield Statement("note", "{text}", {"text": text})
+    if NOT_ORIGINAL in data["caution_names"]:
+        yield ORIGIN
     if data["fitted"]:
-        yield from (ORIGIN, HOT_WATER)
+        yield HOT_WATER
     if data["old_paint"]:
         yield PAINT
 

@@ -17,6 +17,8 @@ from bench.languages import ENGLISH, LANGUAGES, instead_of
 from bench.shop import sections, usual
 from bench.shop.file import ShopTable, ShopWrong, parsed, read
 from bench.shop.groups import GROUPS
+from bench.shop.lines import serial_lines
+from bench.shop.serial_line import SerialLine
 from rules.bars import Bar
 from rules.checks import OutOfRange, numbers, one_of
 from rules.equipment import NEEDED_KINDS, Lathe, Tool
@@ -55,6 +57,8 @@ class Shop:
     works_in: str = "mm"
     papers_in: str = ENGLISH
     """Language of the customer's papers, by its word."""
+    lines: tuple[SerialLine, ...] = ()
+    """Gauges on serial lines."""
     materials: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
     """Own "plastics", "metals" and "glasses" in the shape of the tables: the `own` of `rules.tables`."""
     is_built_in: bool = False
@@ -185,6 +189,7 @@ def from_file(top: ShopTable) -> Shop:
             divers_equipped=top.yes("divers_equipped", assumed.divers_equipped),
             works_in=works_in,
             papers_in=top.text("papers_in", assumed.papers_in),
+            lines=serial_lines(top, works_in),
             said=frozenset(group for group in GROUPS if top.table.get(group)),
         )
     )

@@ -87,6 +87,10 @@ MATERIAL = (
     'stress_cap_at = { value = 62, at = [[-20, 80], [60, 42]], unit = "MPa", source = "...", '
     'basis = "published" }',
     "[metal.mine] and [glass.mine] in the same way.",
+    "A gauge that sends its readings over a serial port (needs the extra serial); its name, speed_baud,",
+    "data_bits, parity, unit and pattern may stand under it. ringwright keys shows what comes:",
+    "[[line]]",
+    'port = "/dev/ttyUSB0"',
 )
 ABOVE = {
     LATHE: OF_LATHE,
