@@ -5,8 +5,9 @@ Invariant: every object that exists is usable; a wrong value is refused with Out
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from rules.checks import numbers, one_of
-from rules.record import dataclass
 
 RAW, BLANK, TUBE, LEFT_OVER = "bar", "blank", "tube", "left_over"
 BAR_KINDS = (RAW, BLANK, TUBE, LEFT_OVER)

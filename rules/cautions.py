@@ -7,10 +7,10 @@ the wording is general and leaves the word to local codes and licensed practice.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from functools import lru_cache
 
 from rules.checks import known
-from rules.record import dataclass
 from rules.tables import raw_table
 
 

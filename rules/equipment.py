@@ -6,10 +6,11 @@ made. Lengths in mm, speeds in rpm.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from rules.bars import ADVICE, Grip
 from rules.checks import Limited, OutOfRange, named_each, numbers, one_of
 from rules.lengths import LENGTH_UNITS
-from rules.record import dataclass
 
 CROSS_SHOWS = ("diameter", "radius")
 CARRIAGE_SHOWS = ("length", "radius")

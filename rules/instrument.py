@@ -5,10 +5,11 @@ Invariant: every instrument that exists is usable; a wrong value is refused with
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from rules.bars import ADVICE
 from rules.checks import numbers, one_of
 from rules.lengths import LENGTH_UNITS
-from rules.record import dataclass
 
 INSTRUMENT_KINDS = (
     *("calliper", "micrometer", "ball_micrometer", "bore_gauge", "inside_micrometer", "depth_gauge"),

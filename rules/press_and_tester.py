@@ -6,10 +6,11 @@ made. Forces in N, pressures in bar.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from rules.bars import ADVICE
 from rules.checks import numbers, one_of
 from rules.limits import within
-from rules.record import dataclass
 
 TESTER_GIVES = ("verdict", "deflection", "water")
 USUAL_GAUGE_STEP_BAR = 0.1

@@ -5,8 +5,9 @@ Invariant: a ring of the sizing may lack a height; a ring that was decided upon 
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from rules.limits import LEAST_CHAMFER_MM, LOWER_CHAMFER_MM
-from rules.record import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

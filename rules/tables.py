@@ -8,14 +8,13 @@ from __future__ import annotations
 import sys
 import tomllib
 from collections.abc import Mapping
-from dataclasses import field, fields
+from dataclasses import dataclass, field, fields
 from functools import lru_cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any, TypeVar
 
 from rules.checks import OutOfRange
-from rules.record import dataclass
 from rules.warmth import AT_TEMPERATURES, WarmthCurve, part_at, points
 
 DATA = Path(__file__).with_name("data")

@@ -38,6 +38,16 @@ class Tick(Message):
     bubble = False
 
 
+class Arrived(Message):
+    """A token from another thread, such as that of a gauge on a line."""
+
+    bubble = False
+
+    def __init__(self, token: Any) -> None:
+        super().__init__()
+        self.token = token
+
+
 class Bench(Screen[None], inherit_bindings=False):
     """The one screen: gathers what happens into tokens, feeds them to the desk and has the page painted."""
 
@@ -71,6 +81,11 @@ class Bench(Screen[None], inherit_bindings=False):
         columns, rows = self.app.size
         self._resized(columns, rows)
         self._paint(columns, rows)
+        self._face.listen(lambda token: self.post_message(Arrived(token)))
+
+    def on_arrived(self, message: Arrived) -> None:
+        """A token that came from another thread, in its turn."""
+        self.feed(message.token)
 
     async def _on_key(self, event: events.Key) -> None:
         """Every key, in the order in which it came."""

@@ -110,7 +110,7 @@ def dispatch(given: list[str]) -> int:
     if name == "keys":
         from screens.keys_seen import keys_seen
 
-        return keys_seen()
+        return keys_seen(home(folder))
     if name in ("open", "demo"):
         job = getattr(arguments, "job", None) or ""
         return screen(job, folder, plain=arguments.plain, demo=name == "demo")

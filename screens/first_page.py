@@ -10,12 +10,12 @@ import os
 import sys
 import termios
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from rich.color import ColorSystem
 from rich.segment import Segment
 
-from rules.record import dataclass
 from screens.cells import cells
 from screens.face import Lines
 from screens.look import Look

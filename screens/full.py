@@ -18,6 +18,7 @@ from bench.desk.jobs_page import SOON_S, still_looking
 from bench.desk.token import Token
 from bench.desk.update import update
 from bench.refusal import BAD_INPUT, Refused
+from bench.wire.port import Wires, lines_in
 from bench.workbench import Workbench
 from screens.face import Face
 from screens.first_page import Taken, size_here, stand
@@ -97,6 +98,12 @@ def face_of(bench: Workbench, desk: Desk) -> Face[Desk]:
     def carried(effects: Sequence[Any]) -> Sequence[Any]:
         return bench.carry_out(effects)
 
+    wires = Wires(lines_in(bench.folder))
+
+    def closed() -> None:
+        wires.stop()
+        bench.leave()
+
     return Face(
         desk=desk,
         update=update,
@@ -106,7 +113,8 @@ def face_of(bench: Workbench, desk: Desk) -> Face[Desk]:
         settle_ms=lambda at: settle_ms(at.bounce, window_ms=at.bounce_ms),
         theme=lambda at: "night" if at.night else "day",
         farewell=bench.farewell,
-        closing=bench.leave,
+        listen=wires.listen,
+        closing=closed,
         look=here,
     )
 

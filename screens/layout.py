@@ -8,11 +8,9 @@ from __future__ import annotations
 import re
 import textwrap
 from collections.abc import Iterable, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 
 from rich.cells import cell_len, chop_cells, set_cell_size
-
-from rules.record import dataclass
 
 Span = tuple[str, str]
 Line = list[Span]

@@ -9,9 +9,8 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Mapping, MutableMapping
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
-
-from rules.record import dataclass
 
 if TYPE_CHECKING:
     from screens.raster import FigureStyle, Style

@@ -7,12 +7,11 @@ caution and alarm roles are also bold or reversed and pages write the word.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Literal
 
 from rich.color import Color
 from rich.style import Style
-
-from rules.record import dataclass
 
 Depth = Literal["full", "256", "16", "none"]
 Name = Literal["day", "night"]

@@ -8,10 +8,9 @@ from __future__ import annotations
 import argparse
 import textwrap
 import tomllib
+from dataclasses import dataclass
 from importlib.resources import files
 from typing import TypeAlias
-
-from rules.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)

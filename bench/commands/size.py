@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable
+from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
@@ -19,7 +20,6 @@ from bench.commands.size_text import lines, why_lines
 from bench.shop.shop import Shop, built_in
 from rules import limits, tables
 from rules.checks import OutOfRange, hundredth, known, plain
-from rules.record import dataclass
 from rules.sizing import figures
 from rules.sizing.decision import USED_RING
 from rules.sizing.question import RANGE_OF, SizingQuestion
@@ -109,7 +109,7 @@ def add(subparsers: Subparsers) -> None:
             nargs="?",
             const="",
             metavar="FIGURE",
-            help="open every figure, or one: formula, inputs, source",
+            help="open every figure, or one by its name, as it stands there: formula, inputs, source",
         )
         parser.set_defaults(run=partial(run, options=options))
 

@@ -5,9 +5,10 @@ Invariant: pure; reads no clock. Where the clocks do not say for certain, the pe
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from bench.desk.token import Token
 from bench.moments import seconds_between
-from rules.record import dataclass
 
 AWAY_S = 15 * 60.0
 """After this long without a key, awake or asleep, the lathe and pressure checks are asked again."""

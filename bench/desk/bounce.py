@@ -13,11 +13,10 @@ comes once, again after a pause, then fast: the second coming is then undone. A 
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from bench.desk.token import Token
 from bench.keypad import MOST_WINDOW_MS, WINDOW_MS
-from rules.record import dataclass
 
 SIGN_MS = 30
 """A sign that belongs to a reading is followed by a digit this soon."""

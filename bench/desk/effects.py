@@ -5,11 +5,12 @@ Invariant: an effect and an arrival are values; nothing is done here.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from bench.desk.token import Token
 from bench.file.entry import Entry, Head, Value
-from rules.record import dataclass
+from bench.wire.heard import Heard
 
 if TYPE_CHECKING:
     from bench.file.load import Finding
@@ -161,7 +162,7 @@ class Glanced:
     kind: str = "glanced"
 
 
-Arrival = Token | SessionOpened | Listed | Glanced | ShopIs
+Arrival = Token | SessionOpened | Listed | Glanced | ShopIs | Heard
 """What the desk is fed with."""
 Effect = object
 """One of the effect classes above, or Bell and Leave of `bench.desk.token`."""

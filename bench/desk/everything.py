@@ -14,6 +14,7 @@ from bench.desk.effects import Append, Close, Effect, ReadShop, Sample, SaveCopy
 from bench.desk.entries import NOT_NOW, items
 from bench.desk.finding import LETTERS, OTHER, UNTESTED
 from bench.desk.gauges import announce
+from bench.desk.manual import CHAPTERS
 from bench.desk.pages import Outcome, back, index_at, over, say, show
 from bench.desk.token import Leave
 from bench.desk.typed import AnswerLine
@@ -76,6 +77,8 @@ def chosen(desk: Desk, word: str) -> Outcome:
         return desk, (EFFECTS[word],)
     if word in ("why", "keys", "sheet"):
         return over(desk, word), ()
+    if word == "manual":
+        return over(desk, CHAPTERS), ()
     if word == "night":
         return replace(desk, night=not desk.night), ()
     if word == "bell":

@@ -6,7 +6,7 @@ is used once exactly that is saved.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.desk.desk import Desk
@@ -14,7 +14,6 @@ from bench.desk.effects import Append, Effect
 from bench.file.entry import Entry, Value
 from bench.job import keys
 from bench.job.standing import last_said, standing_of
-from rules.record import dataclass
 
 if TYPE_CHECKING:
     from bench.job.job import Job

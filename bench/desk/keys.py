@@ -7,8 +7,7 @@ same thing whatever name the terminal gives it, because the character is looked 
 from __future__ import annotations
 
 import unicodedata
-
-from rules.record import dataclass
+from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,11 +5,10 @@ Invariant: nothing is taken by being keyed once; 1 Enter takes an offer, anythin
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.desk.desk import Desk
-from rules.record import dataclass
 
 if TYPE_CHECKING:
     from bench.desk.pages import Outcome

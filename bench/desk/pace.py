@@ -9,12 +9,11 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from statistics import median
 
 from bench.desk.bounce import EVEN_STEP_S
-from rules.record import dataclass
 
 BURST_S = 0.03
 """Steps under this, most of them, are a machine's."""

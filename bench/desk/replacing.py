@@ -6,7 +6,7 @@ an answer that nothing rests on is replaced at once, as is one to which the open
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.desk.desk import Desk
@@ -15,7 +15,6 @@ from bench.desk.foreseen import ahead
 from bench.desk.pages import Outcome, arrive, back, over, say
 from bench.desk.token import Leave
 from bench.desk.typed import AnswerLine
-from rules.record import dataclass
 
 if TYPE_CHECKING:
     from bench.job.steps import Step

@@ -7,7 +7,7 @@ are data, and only the shell carries them out.
 
 from __future__ import annotations
 
-from rules.record import dataclass
+from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)

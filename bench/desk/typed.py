@@ -6,10 +6,10 @@ Invariant: a key that has no place in an answer voids the whole line and says wh
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 
 from bench.job.mask import LENGTHS, Mask
 from bench.job.number import INCH_PLACES, PLAIN
-from rules.record import dataclass
 
 LAYOUTS = {"French": "&é\"'(è_çà", "Czech": "ěščřžýáíé"}
 """Characters of the digit row without Shift in layouts whose digits need Shift."""

@@ -7,12 +7,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.desk.bounce import Bounce
 from bench.desk.token import Token
-from rules.record import dataclass
 
 if TYPE_CHECKING:
     from bench.desk.desk import Desk

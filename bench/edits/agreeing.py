@@ -7,6 +7,7 @@ Invariant: what nobody changed is not looked at.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence, Set
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from bench.job import keys
@@ -18,7 +19,6 @@ from bench.job.steps import Words
 from bench.job.values import named, named_text, number
 from bench.moments import seconds_between
 from bench.seals import SEALS, in_place
-from rules.record import dataclass
 from rules.testing.methods import methods
 
 if TYPE_CHECKING:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 import stat
+from dataclasses import dataclass
 from pathlib import Path
 
 from bench.file.disk import REAL, read_all
@@ -15,7 +16,6 @@ from bench.file.entry import FILE_LIMIT
 from bench.file.load import Loaded, load
 from bench.file.plain import cause
 from bench.file.store import Judge, as_it_is
-from rules.record import dataclass
 
 _FLAGS = os.O_RDONLY | flags("O_NONBLOCK")
 

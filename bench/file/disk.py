@@ -11,11 +11,11 @@ import os
 import socket
 import stat
 from contextlib import suppress
+from dataclasses import dataclass
 from pathlib import Path
 
 from bench.file.elsewhere import POSIX, closed, flags, locked, opened, read_at, window
 from bench.file.flush import flushed
-from rules.record import dataclass
 
 READ_WRITE = os.O_RDWR | os.O_APPEND | flags("O_NOFOLLOW", "O_NONBLOCK")
 READ_ONLY = os.O_RDONLY | flags("O_NOFOLLOW", "O_NONBLOCK")

@@ -6,9 +6,8 @@ Invariant: n alone orders entries; `at` is information for people. Values are fl
 from __future__ import annotations
 
 import os
+from dataclasses import dataclass
 from decimal import Decimal
-
-from rules.record import dataclass
 
 Scalar = str | int | bool | Decimal
 Value = str | int | bool | Decimal | tuple[Scalar, ...]

@@ -9,6 +9,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
@@ -19,7 +20,6 @@ from bench.file.ordinary import read_regular
 from bench.file.plain import cause
 from bench.file.slug import ENDING, JOBS, number_of
 from bench.file.words import FOREIGN
-from rules.record import dataclass
 
 Summarise = Callable[[bytes], tuple[str, str, dict[str, str]]]
 """From the bytes of a file its state, that in words, and what else the caller wants to know."""

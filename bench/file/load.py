@@ -7,6 +7,7 @@ outside the program is unsettled, because leaving one entry out would bring an o
 from __future__ import annotations
 
 from collections.abc import Container, Iterator
+from dataclasses import dataclass
 
 from bench.file import words
 from bench.file.codec import FIRST_LINE
@@ -14,7 +15,6 @@ from bench.file.entry import FILE_LIMIT, FORMAT, Entry, Head
 from bench.file.gather import Group, confirmed_marks, gather
 from bench.file.pieces import BY_HAND, DAMAGED, EDITED, OK, REPEATED, Piece, read_block
 from bench.file.scan import Scan, scan
-from rules.record import dataclass
 
 _WORST_FIRST = ("newer", "damaged", "gap", "changed", "by_hand")
 _BLOCKS_LIMIT = FILE_LIMIT // 60

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import re
 import zlib
+from dataclasses import dataclass
 
 from bench.file.codec import HAND, BadShape, TooNew, crc_of, read_fields, shape_entry, shape_head
 from bench.file.entry import Entry, Head
 from bench.file.scan import Block
-from rules.record import dataclass
 
 OK, EDITED, BY_HAND, DAMAGED, REPEATED, NEWER = "ok", "edited", "hand", "damaged", "repeated", "newer"
 

@@ -7,7 +7,7 @@ copy of that tail stands beside it. A file that is not understood is left as it 
 from __future__ import annotations
 
 from contextlib import suppress
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from bench.clean import clean
@@ -26,7 +26,6 @@ from bench.file.disk import (
 from bench.file.entry import FILE_LIMIT
 from bench.file.load import Loaded, load
 from bench.file.plain import CannotOpen
-from rules.record import dataclass
 
 _TORN_LIMIT = 10_000
 

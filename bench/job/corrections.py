@@ -8,13 +8,12 @@ Whatever is keyed over stays on record.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from bench.job import keys
 from bench.job.job import Answer, Job
 from bench.moments import moment_of, utc_text
-from rules.record import dataclass
 
 KEYED_WRONG, AGAIN = "keyed_wrong", "again"
 """What the person may say of a result keyed over a fail."""

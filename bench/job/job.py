@@ -6,13 +6,12 @@ Invariant: `Job` is immutable, and the same entries always give the same job.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from bench.file.entry import Entry, Head
 from bench.job import keys
 from bench.job.steps import Words
-from rules.record import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +145,7 @@ class Job:
         return next((a for a in reversed(self.answers) if a.key == key and a.n < start), None)
 
 
-BESIDE = (keys.WATCH, keys.REMARK, keys.OLD_RING, keys.DIAL_RING)
+BESIDE = (keys.WATCH, keys.REMARK, keys.PAPERS_IN, keys.OLD_RING, keys.DIAL_RING)
 """Answers with which a finished job is not gone on with: nothing rests on them."""
 
 

@@ -6,9 +6,7 @@ Invariant: a text over a mask says digit by digit what is still to be keyed.
 from __future__ import annotations
 
 import re
-from dataclasses import replace
-
-from rules.record import dataclass
+from dataclasses import dataclass, replace
 
 LENGTHS = ("mm", "in")
 """Units of a mask that asks for a length."""

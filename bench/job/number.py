@@ -7,10 +7,10 @@ exactly or is refused with the reason.
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from decimal import Decimal
 
 from bench.job.mask import LENGTHS, Mask
-from rules.record import dataclass
 
 INCH_PLACES = (3, 4, 5)
 """Decimals a reading in inch must carry: a thousandth of an inch is 0.025 mm."""

@@ -7,13 +7,13 @@ it stops at the first step without an answer that counts.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from bench.job import keys
 from bench.job.asking import Stage
 from bench.job.job import Answer, Job
 from bench.job.reading_back import reads
 from bench.job.steps import Step
-from rules.record import dataclass
 
 ASSUMED = 0
 """Place of an answer that nobody gave: the usual value of an optional step."""

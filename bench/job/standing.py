@@ -8,10 +8,10 @@ without the route, without the rules.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from bench.file.entry import STANDS, Entry
-from rules.record import dataclass
 
 if TYPE_CHECKING:
     from bench.job.route import Walk

@@ -6,10 +6,8 @@ entries give equal steps.
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
-
-from rules.record import dataclass
 
 if TYPE_CHECKING:
     from bench.job.mask import Mask

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from bench.job.route import Walk
 from bench.job.standing import STAGES
 from bench.job.steps import Step, Words
-from rules.record import dataclass
 
 KINDS = {
     "number": ("reading", "readings"),

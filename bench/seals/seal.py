@@ -6,18 +6,17 @@ Invariant: route, sheet, slip and plan ask the seal and never which kind it is.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from bench.job.asking import Stage
 from bench.job.corrections import Kind
 from bench.job.endings import Endings, Reasons
 from bench.job.job import Answer, Job
-from bench.job.statement import Statement
+from bench.job.statement import Said, Statement
 from bench.job.steps import Step
 from bench.job.stopping import Instead
 from bench.stages.again import Again
-from rules.record import dataclass
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -56,22 +55,22 @@ class Leader:
     """Where the arrow points, mm."""
     away: Point
     """Where the words stand from there, in heights of their type; to the right where x is positive."""
-    words: str
+    words: Said
 
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
     """A section with its dimensions: mm from the upper left corner, y downwards."""
 
-    of: str
+    of: Said
     """What is drawn, said beside the scale."""
     outline: tuple[Point, ...]
-    across: str
+    across: Said
     """The dimension of its width, with what it is of."""
-    upright: str
+    upright: Said
     """The dimension of its height."""
     leaders: tuple[Leader, ...] = ()
-    above: str = ""
+    above: Said = ""
     """What lies above it."""
     made_for: tuple[str, ...] = ()
     """The sizes that it was made for, a sentence each."""
@@ -100,6 +99,11 @@ def nothing_recorded(_data: SheetData) -> tuple[Section, ...]:
 def agreed(_answer: Answer, _before: Sequence[Answer]) -> Iterator[str]:
     """Where nothing is held against each other."""
     return iter(())
+
+
+def made_here(_job: Job) -> bool:
+    """Where every seal is made in this workshop."""
+    return False
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,3 +156,5 @@ class Seal:
     """What would do instead of replacing the answer with a key by another value."""
     expected: Callable[[Answer, Sequence[Answer]], Iterator[str]] = agreed
     """What is expected of a changed answer that contradicts itself or what stands before it."""
+    bought: Callable[[Job], bool] = made_here
+    """Whether the one in hand comes from elsewhere."""

@@ -6,9 +6,9 @@ Invariant: the pieces put together are the text; a piece that is not changed sta
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from bench.shop.file import HEADER, path_of
-from rules.record import dataclass
 
 TRIPLE = ('"""', "'''")
 COMMENT = "#"

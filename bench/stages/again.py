@@ -5,9 +5,10 @@ Invariant: both rest on what led to them, so that each is asked once for it.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from bench.job import keys
 from bench.job.steps import Choice, Step, Words
-from rules.record import dataclass
 
 SEARCHED = (keys.EMPTY.found, keys.CASED.found)
 """What leads there from the tests."""

@@ -6,6 +6,7 @@ Invariant: what a step says of a method comes from the method's own table, its k
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from bench.job import keys
 from bench.job.in_words import moment
@@ -16,7 +17,6 @@ from bench.job.steps import Choice, Step, Words
 from bench.seals import in_place
 from bench.seals.seal import Fitted
 from bench.stages.common import INDOORS, plain_choices
-from rules.record import dataclass
 from rules.testing.method_table import LOWERED, Method
 from rules.testing.methods import EARLY_HOURS, Offer, first_for, methods, rising_pressures, usual
 

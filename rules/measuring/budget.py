@@ -7,10 +7,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from rules.measuring import student
-from rules.record import dataclass
 
 COVERAGE = 2.0
 """An expanded uncertainty is taken as this many standard ones (GUM 6.3.3, 95 %)."""

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from rules.checks import OutOfRange, number
 from rules.measuring import budget
 from rules.measuring.student import coverage_factor
-from rules.record import dataclass
 
 DIAMETERS_AGREE_MM = 0.20
 """Two readings of a diameter agree within this: what lies inside is ovality and scatter (own judgement)."""

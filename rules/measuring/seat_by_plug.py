@@ -7,11 +7,11 @@ limit of error of the plug itself. Lengths in mm. Common practice, no source.
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from rules.checks import OutOfRange, numbers
 from rules.measuring.budget import COVERAGE, rectangular
 from rules.measuring.reading import Summary
-from rules.record import dataclass
 
 STEP_MM = 0.02
 FARTHEST_APART_MM = 0.5

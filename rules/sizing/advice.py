@@ -5,8 +5,9 @@ Invariant: words are made from the answer's own figures; no warning says the opp
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from rules import limits
-from rules.record import dataclass
 from rules.ring import RingSizes
 from rules.sizing import climate, pressing, strip
 from rules.sizing.fit import Fit

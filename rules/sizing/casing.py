@@ -12,8 +12,8 @@ height or more, up to 3.2 % low where it takes a quarter.
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
-from rules.record import dataclass
 from rules.tables import Glass, Metal
 
 THIN_BAND = 0.18

@@ -13,10 +13,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from rules import limits
 from rules.checks import sizes_near
-from rules.record import dataclass
 from rules.sizing.demands import Limit
 
 

@@ -5,7 +5,8 @@ Invariant: at 20 degrees C and dry, nothing changes.
 
 from __future__ import annotations
 
-from rules.record import dataclass
+from dataclasses import dataclass
+
 from rules.tables import Glass, Metal, Plastic
 from rules.warmth import AT_TEMPERATURES
 

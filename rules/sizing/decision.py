@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from rules.checks import OutOfRange, fixed, numbers, to_places
 from rules.lengths import length
-from rules.record import dataclass
 from rules.sizing.squeeze import USUAL_BAND, Band, squeeze_pct
 
 FITS, DOES_NOT, UNDECIDED = "fits", "does_not", "undecided"

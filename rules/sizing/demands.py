@@ -10,10 +10,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from functools import partial
 
 from rules import limits
-from rules.record import dataclass
 from rules.sizing import climate
 from rules.sizing.climate import Climate
 from rules.sizing.glass import MPA_PER_BAR

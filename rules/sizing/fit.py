@@ -5,7 +5,7 @@ Invariant: None means not known, never zero. Which figures are the answer is sai
 
 from __future__ import annotations
 
-from rules.record import dataclass
+from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)

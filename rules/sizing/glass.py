@@ -12,9 +12,8 @@ more at a/t 7.25 and 17 % more at 4.8.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from rules.record import dataclass
 from rules.tables import Glass
 
 MPA_PER_BAR = 0.1

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from rules import limits
-from rules.record import dataclass
 from rules.sizing.glass import MPA_PER_BAR, SUPPORT_LESS_MM, supported_stress_mpa
 from rules.tables import Glass
 

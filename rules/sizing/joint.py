@@ -5,7 +5,8 @@ Invariant: it is made from a question that was checked; what is not known is Non
 
 from __future__ import annotations
 
-from rules.record import dataclass
+from dataclasses import dataclass
+
 from rules.sizing import climate, squeeze
 from rules.sizing.casing import Surround
 from rules.sizing.strip import Strip

@@ -8,10 +8,10 @@ judgement, no source; the rule is Bayes' (Gelman and others, Bayesian Data Analy
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from functools import lru_cache
 
 from rules.checks import known, numbers
-from rules.record import dataclass
 from rules.sizing.squeeze import Band, squeeze_pct
 
 LOOSE, TIGHT, HOME = "loose", "tight", "home"

@@ -5,8 +5,9 @@ Invariant: a question is checked once, when it is made, and trusted after; a val
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from rules import limits
-from rules.record import dataclass
 from rules.sizing.learned import RingTried
 from rules.tables import Glass, Metal, Plastic
 

@@ -8,7 +8,7 @@ that has it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Any
 
@@ -20,7 +20,6 @@ from rules.measuring.instruments import (
     SEAT_BY_CALLIPER_U_MM,
     SEAT_COMPARED_U_MM,
 )
-from rules.record import dataclass
 from rules.ring import RingSizes
 from rules.sizing.proposal import proposed
 from rules.sizing.question import SizingQuestion

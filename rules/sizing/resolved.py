@@ -7,12 +7,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from rules.checks import Item, known
 from rules.measuring.budget import COVERAGE, Combined, Component, combine
 from rules.measuring.instruments import GLASS_BY_CALLIPER_U_MM, SEAT_BY_CALLIPER_U_MM
-from rules.record import dataclass
 from rules.sizing.casing import RIGID, surround
 from rules.sizing.chance import Spread
 from rules.sizing.climate import REFERENCE_C

@@ -7,11 +7,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import fields, replace
+from dataclasses import dataclass, fields, replace
 from typing import Any
 
 from rules import limits
-from rules.record import dataclass
 from rules.sizing import climate
 from rules.sizing.casing import RIGID
 from rules.sizing.fit import Fit, Force, Pressed, Yielded

@@ -5,9 +5,8 @@ Invariant: `size` is a pure function of the question; every verdict in it comes 
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from rules.record import dataclass
 from rules.ring import RingSizes
 from rules.sizing import advice, remedies
 from rules.sizing.fit import Fit

@@ -6,10 +6,10 @@ Invariant: squeeze is wall less gap, over wall; so in a given gap a wall and a s
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from rules import limits
 from rules.checks import numbers, plain
-from rules.record import dataclass
 
 
 def gap_mm(*, case_bore_mm: float, glass_mm: float) -> float:

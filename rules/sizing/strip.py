@@ -12,9 +12,7 @@ and 27 % more at 5.5. How far p lies from a finite-element solution stands under
 from __future__ import annotations
 
 import math
-from dataclasses import replace
-
-from rules.record import dataclass
+from dataclasses import dataclass, replace
 
 PLANE_STRAIN = 2.0 / math.sqrt(3.0)
 PROMISED_PCT = 25.0

@@ -6,10 +6,10 @@ Invariant: it depends on seat, glass and heights alone, never on what is known o
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from rules import limits
 from rules.checks import hundredth
-from rules.record import dataclass
 from rules.ring import RingSizes
 from rules.sizing.squeeze import gap_mm, wall_for_mm
 

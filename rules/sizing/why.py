@@ -6,12 +6,11 @@ a figure.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
 
 from rules.checks import OutOfRange
-from rules.record import dataclass
 from rules.sizing.figures import flat
 from rules.sizing.sizing import Sizing
 from rules.sizing.why_inputs import INPUTS, FigureValue, Input

@@ -6,10 +6,10 @@ Invariant: an input that is not known reads None.
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from rules.lengths import length
 from rules.measuring.budget import COVERAGE
-from rules.record import dataclass
 from rules.sizing import climate
 from rules.sizing.glass import SUPPORT_LESS_MM
 from rules.sizing.sizing import Sizing

@@ -7,10 +7,9 @@ Invariant: window, band and chance of a ring come from the same limits on its wa
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from rules.checks import hundredth
-from rules.record import dataclass
 from rules.ring import RingSizes
 from rules.sizing import chance
 from rules.sizing.demands import End, Limit, ends, wall_limits

@@ -7,9 +7,9 @@ each have their own name. Thresholds are our judgement, no source.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from rules.checks import number
-from rules.record import dataclass
 from rules.testing.gauge import LARGEST_READING
 
 STIFF_STEPS = 3.0 - 1e-9

@@ -7,12 +7,11 @@ stands follows from the answers alone.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from types import MappingProxyType
 
 from rules.checks import known
-from rules.record import dataclass
 from rules.tables import raw_table
 
 RENEWED = "other_seal"

@@ -7,8 +7,8 @@ Invariant: every line lies between `low` and `high`; a line that cannot be known
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
-from rules.record import dataclass
 from rules.testing.air import LIMIT_UG_MIN, REFERENCE_OVERPRESSURE_BAR
 from rules.testing.gauge import sign
 from rules.testing.leak_result import Leak

@@ -6,8 +6,7 @@ Invariant: every figure is micrograms a minute at 2 bar overpressure; what was n
 from __future__ import annotations
 
 import math
-
-from rules.record import dataclass
+from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)

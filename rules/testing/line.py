@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 from itertools import pairwise
-
-from rules.record import dataclass
 
 FEW_READINGS = 30
 LEAST_WHEN_FEW, LARGEST_WHEN_FEW, LARGEST = 0.5, 0.75, 0.95

@@ -8,14 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import MISSING, fields, is_dataclass
+from dataclasses import MISSING, dataclass, fields, is_dataclass
 from types import MappingProxyType
 from typing import Any, TypeVar, get_args, get_origin, get_type_hints
 
 from rules.cautions import places
 from rules.checks import OutOfRange, one_of
 from rules.limits import UNDERPRESSURE_BAR
-from rules.record import dataclass
 
 SITTINGS = ("empty", "cased")
 """Empty case and cased watch."""

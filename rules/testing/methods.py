@@ -7,11 +7,11 @@ luminous paint; no offer exceeds the tester.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
 
 from rules.checks import OutOfRange, known, number
-from rules.record import dataclass
 from rules.tables import raw_table
 from rules.testing.method_table import DIVERS_EQUIPMENT, DRY_PASS, SITTINGS, Method, read
 from rules.testing.pressure import DIVERS_FACTOR, LARGEST_BAR, UNFIGURED_MARKING_BAR

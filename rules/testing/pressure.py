@@ -6,8 +6,9 @@ convention alone, and says so.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from rules.checks import known, number
-from rules.record import dataclass
 
 STANDARD_ATMOSPHERE_BAR = 1.01325
 """One standard atmosphere, exact by definition (BIPM, CGPM 1954)."""

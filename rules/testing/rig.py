@@ -7,11 +7,11 @@ larger; the half-width is never under what one frozen step of the gauge could hi
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from rules.checks import number, numbers
 from rules.measuring.limit import FAIL, UNDECIDED, one_limit
 from rules.measuring.student import coverage_factor
-from rules.record import dataclass
 from rules.testing.air import (
     LIMIT_UG_MIN,
     ROOM_C,

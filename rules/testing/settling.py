@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from rules.measuring.student import coverage_factor
-from rules.record import dataclass
 from rules.testing.line import autocorrelation_factor, fit_bend, fit_line
 from rules.testing.pressure import STANDARD_ATMOSPHERE_BAR
 

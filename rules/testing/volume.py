@@ -6,8 +6,7 @@ Invariant: a volume always comes with its expanded uncertainty, 95 %.
 from __future__ import annotations
 
 from collections.abc import Mapping
-
-from rules.record import dataclass
+from dataclasses import dataclass
 
 BY_SIZE_CM3: Mapping[str, Mapping[str, float]] = {
     "empty": {"small": 1.5, "middle": 3.0, "large": 6.0, "chronograph": 4.0},

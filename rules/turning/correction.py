@@ -12,11 +12,10 @@ tool springs back by another amount at another depth.
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from rules.checks import OutOfRange
 from rules.lengths import length
-from rules.record import dataclass
 from rules.turning import operations
 from rules.turning.cutting_passes import build, numbered, ring_after
 from rules.turning.cutting_words import (

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 
-from rules.record import dataclass
 from rules.turning import operations
 from rules.turning.passes import Pass, Plan
 

@@ -7,11 +7,11 @@ safe where its length cannot be chosen. Lengths in mm. Common practice, no sourc
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from rules.bars import ARBOR, COLLET, GENERAL, SOFT_JAWS, STEP_COLLET, THREE_JAW, Bar, Grip
 from rules.equipment import Lathe
 from rules.lengths import length
-from rules.record import dataclass
 
 FAR_OUT_DIAMETERS = 3.0
 """What stands out more than this many of its diameters has to be supported.

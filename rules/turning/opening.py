@@ -7,13 +7,12 @@ the shop lacks. Diameters and lengths in mm. Common practice, no source, unless 
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from rules.bars import Bar
 from rules.checks import OutOfRange
 from rules.equipment import FACE_GROOVING, Lathe, Tool
 from rules.lengths import MM
-from rules.record import dataclass
 from rules.turning.drills import CLEARANCE_MM, drill_for, drills_to, needed_for
 from rules.turning.readout import carriage_target
 

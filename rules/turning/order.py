@@ -5,13 +5,12 @@ Invariant: an order that exists can be planned; the same order gives the same pl
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from rules.bars import Bar
 from rules.checks import numbers
 from rules.equipment import Lathe, Tool
 from rules.limits import MOST_OF_WALL_CHAMFERED, thick_enough, within
-from rules.record import dataclass
 from rules.ring import Ring
 from rules.turning.drills import CLEARANCE_MM
 from rules.turning.holding import HOLDING, longest_safe_mm

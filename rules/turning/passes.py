@@ -6,7 +6,8 @@ the same order gives the same plan. Lengths in mm, speeds in rpm, times in minut
 
 from __future__ import annotations
 
-from rules.record import dataclass
+from dataclasses import dataclass
+
 from rules.turning import operations
 from rules.turning.order import Order
 from rules.turning.readout import BORE, OUTSIDE

@@ -12,13 +12,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from rules.bars import Bar, Grip
 from rules.checks import OutOfRange, numbers
 from rules.equipment import Lathe, Tool
 from rules.limits import RANGES
 from rules.measuring.seat_by_plug import STEP_MM
-from rules.record import dataclass
 from rules.turning.cutting_words import set_up_guards
 from rules.turning.holding import grips_for
 from rules.turning.readout import OUTSIDE, CrossFrame

@@ -15,11 +15,11 @@ from __future__ import annotations
 
 import math
 import re
+from dataclasses import dataclass
 
 from rules.equipment import Axis
 from rules.lengths import INCH, MM, length, spoken
 from rules.limits import MM_PER_INCH
-from rules.record import dataclass
 
 CARRIAGE_ZERO = "carriage to zero"
 """Where the carriage counts from."""

@@ -8,12 +8,11 @@ from __future__ import annotations
 
 import math
 import tomllib
-from dataclasses import fields
+from dataclasses import dataclass, fields
 from functools import cache
 
 from rules.checks import OutOfRange, numbers
 from rules.equipment import STEEL_BAR_SPRINGS_FROM, Lathe, Tool
-from rules.record import dataclass
 from rules.tables import DATA
 
 VERY_LONG_BAR = 6.0

@@ -7,11 +7,12 @@ grip holds is refused with what is missing. Lengths in mm.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from rules.bars import RAW, Bar, Grip
 from rules.checks import OutOfRange
 from rules.equipment import Lathe
 from rules.lengths import bare, length
-from rules.record import dataclass
 from rules.turning.holding import (
     HOLDING,
     SHORT_DIAMETERS,

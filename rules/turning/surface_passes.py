@@ -5,10 +5,9 @@ Invariant: depths never grow from pass to pass, the last are equal, targets are 
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from rules.equipment import Tool
-from rules.record import dataclass
 from rules.turning import operations
 from rules.turning.cutting_words import FACE_TOUCH, kept_offset, tool_in
 from rules.turning.order import Order

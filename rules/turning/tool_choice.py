@@ -7,12 +7,12 @@ a tool that is missing is named with the size it needs. Lengths in mm.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TypedDict
 
 from rules.bars import Bar
 from rules.checks import OutOfRange
 from rules.equipment import Tool
-from rules.record import dataclass
 from rules.ring import Ring
 from rules.turning.cutting_words import tool_short
 from rules.turning.drills import CLEARANCE_MM, needed_for

@@ -7,10 +7,11 @@ another; the tool stands with its edge where the pass ends. Lengths and diameter
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from bench.job.steps import Picture
 from rules.equipment import FACE_GROOVING, NEEDED_KINDS
 from rules.lengths import bare
-from rules.record import dataclass
 from rules.turning import operations
 from screens.raster import Canvas, Style
 

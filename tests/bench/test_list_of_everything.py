@@ -47,6 +47,7 @@ TABLE = {
     23: "stop the questions",
     24: "only jobs with one result",
     25: "only watches with",
+    26: "the manual",
 }
 """What a number means, whatever page the list lies over: written here once more, by hand."""
 

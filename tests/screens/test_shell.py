@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import sys
+import threading
 import time
 import unicodedata
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +17,7 @@ from textual.pilot import Pilot
 
 from bench.clocks import since_boot
 from bench.desk.token import Leave, Token
+from bench.wire.heard import Heard
 from screens.app import Shell
 from screens.face import Face, pasted
 from screens.look import Look
@@ -210,6 +213,25 @@ def test_the_shell_is_only_loaded_by_the_full_screen() -> None:
     )
     program = f"import sys, {names}, screens.look, screens.keys_seen; sys.exit('textual' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", program], check=False).returncode == 0
+
+
+async def test_what_another_thread_posts_reaches_the_desk(tmp_path: Path) -> None:
+    """As a gauge on a line does, once the screen stands."""
+    face, came = face_for(tmp_path / "kept"), list[Heard]()
+
+    def update(desk: Table, token: Any) -> tuple[Table, Sequence[Any]]:
+        if isinstance(token, Heard):
+            came.append(token)
+            return desk, ()
+        return face.update(desk, token)
+
+    def listen(post: Callable[[Any], Any]) -> None:
+        threading.Thread(target=post, args=(Heard("gauge", number="36.42"),)).start()
+
+    shell = Shell(replace(face, update=update, listen=listen))
+    async with shell.run_test() as pilot:
+        await until(pilot, lambda: bool(came))
+    assert came == [Heard("gauge", number="36.42")]
 
 
 def test_face_defaults_want_nothing() -> None:

@@ -14,7 +14,7 @@ from bench.job.job import Job
 from bench.job.read_by import instrument_of, read_with
 from bench.job.steps import Choice, Step, Words
 from bench.job.values import figure
-from bench.seals.ring.decided import decided_from, decided_words
+from bench.seals.ring.decided import as_turned, decided_from, decided_words
 from bench.seals.ring.hand_steps import (
     BUCKLES,
     HAND_HEIGHT,
@@ -127,10 +127,7 @@ class Judged:
         due = (
             (self.hand.lies == SLACK, "slack in the seat: keep it in its place as the glass goes in"),
             (self.hand.lies == BUCKLES, "too large for this seat: it would be shaved or buckle"),
-            (
-                self.highest_mm is not None,
-                f"too high here: dressed to {length(self.highest_mm or 0.0)} first",
-            ),
+            (self.highest_mm is not None, f"too high here: dressed to {length(self.highest_mm or 0)} first"),
         )
         return tuple(f"CHECK  {text}" for is_due, text in due if is_due)
 
@@ -147,8 +144,8 @@ class Judged:
         said = consequences(measured, self.sizing)
         thin, thick = self.sizing.window.band.walls_mm(self.sizing.fit.gap_mm)
         warned = tuple(f"CHECK  {translated(text)}" for text in self.sizing.warnings)
-        works = f"walls that work: {bare(thin, 3)} to {length(thick, 3)}"
-        return (*warned, said[0], works, *follows(self.sizing))
+        works = (f"walls that work: {bare(thin, 3)} to {length(thick, 3)}",) * self.sizing.window.feasible
+        return (*warned, said[0], *works, *follows(self.sizing))
 
 
 def judge(hand: Hand, measured: Measured, question: SizingQuestion, outside_mm: float) -> Judged:
@@ -198,7 +195,8 @@ def used_words(job: Job, found: Judged, measured: Measured, spares: str) -> Word
     plastic is only known where it was named.
     """
     made_here = found.hand.what in (MADE, PRESSED)
-    words = decided_words(measured, found.sizing, spares if made_here else "0")
+    sizing = as_turned(job, found.sizing) if made_here else found.sizing
+    words = decided_words(measured, sizing, spares if made_here else "0")
     if not made_here and job.newest(keys.PLASTIC) is None:
         words = tuple(item for item in words if not item.startswith("plastic "))
     walls = " ".join(f"{wall:.3f}" for wall in found.hand.walls_mm)

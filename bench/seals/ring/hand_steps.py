@@ -40,7 +40,7 @@ WALL_STEP = Step(
     kind="number",
     title="The ring you have: wall at place {place}",
     rests_on=(keys.ATTEMPT, keys.AT_HAND),
-    why=f"What seals is wall minus gap. {FREE_DIAMETER}",
+    why=FREE_DIAMETER,
     how=(
         "{held}, light touch, at four places a quarter of a turn apart.",
         "Off the chamfers; on a used ring beside the groove that the glass has left.",

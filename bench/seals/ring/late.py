@@ -7,7 +7,7 @@ new readings; one that is in its place is judged by what it measured before, and
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.job import keys
@@ -24,7 +24,6 @@ from bench.seals.ring.sheet import MEASURED_BY
 from bench.seals.ring.spares import is_spare
 from rules import limits
 from rules.lengths import bare, length
-from rules.record import dataclass
 from rules.ring import Ring
 from rules.sizing.squeeze import squeeze_pct
 from rules.sizing.thumb import free_height_mm

@@ -7,7 +7,7 @@ says nothing, and the page says that.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from bench.job import keys
 from bench.job.corrections import HOME, outcome as outcome_of
@@ -20,7 +20,6 @@ from bench.seals.ring.kind import FITTING
 from bench.seals.ring.spares import spare_sizes, spare_tried
 from bench.seals.ring.text import OUTCOMES
 from rules.lengths import bare
-from rules.record import dataclass
 from rules.ring import RingSizes
 from rules.sizing.learned import RingTried
 from rules.sizing.question import SizingQuestion

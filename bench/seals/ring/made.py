@@ -157,7 +157,7 @@ def wall_step(decided: Decided) -> Step:
         title="Wall of the ring at place {place}",
         gauge=Gauge(thinnest, thickest, decided.ring.wall_mm, ("loose", "works", "tight")),
         rests_on=(operations.PART, operations.DRESS, keys.ATTEMPT, keys.RING, keys.MEASURE_AGAIN),
-        why=f"What seals is wall minus gap. {FREE_DIAMETER}",
+        why=FREE_DIAMETER,
         how=(
             "{held}, light touch, at four places a quarter of a turn apart.",
             "Mark the first place with a pencil dot.",

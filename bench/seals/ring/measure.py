@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.job import keys
@@ -50,7 +50,6 @@ from rules.lengths import length
 from rules.limits import RANGES, SHORT_EDGE_MM, USUAL_SEAT_DEPTH_MM
 from rules.measuring.instruments import GLASS as THE_GLASS, ground_agree_mm, that_measure
 from rules.measuring.reading import DIAMETERS_AGREE_MM, HEIGHTS_AGREE_MM, OVAL_BETWEEN_MM, Summary
-from rules.record import dataclass
 from rules.sizing.squeeze import gap_mm
 
 if TYPE_CHECKING:

@@ -5,7 +5,7 @@ Invariant: every tool that goes in is looked at before it cuts; a shorter rest s
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from bench.job import keys
 from bench.job.asking import Stage, word
@@ -15,7 +15,6 @@ from bench.seals.ring.cut_steps import MOVED, MOVED_WORDS, NEXT_BAR, STILL_TIGHT
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.kind import NEXT_RING
 from rules.lengths import microns
-from rules.record import dataclass
 from rules.turning import operations
 from rules.turning.cooling import Cooling
 from rules.turning.passes import Plan

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.job import keys
@@ -25,7 +25,6 @@ from rules.limits import RANGES
 from rules.measuring.instruments import COMPARED, SEAT as THE_SEAT, in_a_bore, that_measure
 from rules.measuring.reading import CLOCK, DIAMETERS_AGREE_MM, OVAL_BETWEEN_MM, Summary, judge, summarise
 from rules.measuring.seat_by_plug import PLUG_LIMIT_MM, nearest_that_can_be, seat_from_plug
-from rules.record import dataclass
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop

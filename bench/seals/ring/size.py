@@ -6,7 +6,7 @@ depends on computing it again.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.job import keys
@@ -41,7 +41,6 @@ from rules.checks import OutOfRange
 from rules.lengths import translated
 from rules.limits import no_more
 from rules.measuring.instruments import landing_spread_mm, wall_u_mm
-from rules.record import dataclass
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing
 from rules.tables import Material, glasses, metals, plastics

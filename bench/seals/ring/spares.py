@@ -6,6 +6,7 @@ Invariant: a spare is offered only while one is left; a ring of any other size i
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from bench.job import keys
 from bench.job.corrections import outcome as outcome_of
@@ -18,7 +19,6 @@ from bench.seals.ring.kind import FITTING
 from bench.seals.ring.larger_glass import WORD as LARGER_GLASS
 from rules.checks import fixed, size_text
 from rules.lengths import length
-from rules.record import dataclass
 from rules.ring import RingSizes
 from rules.sizing.sizing import Sizing
 from rules.turning import operations

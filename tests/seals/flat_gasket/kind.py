@@ -27,6 +27,6 @@ ENDINGS = endings(
         (NONE, "closed"): "Closed: no gasket fits this groove.",
         (AFTER, "hand_back"): "Handed back without a new gasket.",
     },
-    WORD,
+    stopped="Stopped because of the luminous paint: no gasket was made.",
 )
 BASE = (ACCEPTED, keys.ATTEMPT)
