@@ -10,7 +10,6 @@ from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
-from shutil import rmtree
 from typing import TYPE_CHECKING
 
 from bench.clean import clean
@@ -252,6 +251,8 @@ class Workbench:
 
     def leave(self) -> None:
         """Close, and take away what was only tried."""
+        from shutil import rmtree
+
         self.close()
         while self._tried:
             rmtree(self._tried.pop(), ignore_errors=True)
