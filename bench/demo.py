@@ -62,3 +62,11 @@ def samples() -> list[Path]:
     if not found:
         raise Refused("the samples are missing from this installation")
     return found
+
+
+def take_away(tried: set[Path]) -> None:
+    """Take away the folders in which something was only tried."""
+    from shutil import rmtree
+
+    while tried:
+        rmtree(tried.pop(), ignore_errors=True)
