@@ -10,12 +10,11 @@ from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
-from shutil import rmtree
 from typing import TYPE_CHECKING
 
 from bench.clean import clean
 from bench.clocks import wall_now
-from bench.demo import NOTHING_KEPT, copy_of_sample
+from bench.demo import NOTHING_KEPT, copy_of_sample, take_away
 from bench.desk import effects as desk
 from bench.desk.token import Leave, Token
 from bench.file.disk import REAL, Disk
@@ -121,7 +120,7 @@ class Workbench:
         return Token("saved", numbers=(entry.n,), wall=at)
 
     def _start(self, effect: desk.Start) -> desk.SessionOpened:
-        from bench.file.new_job import create  # files are opened and written later than the list is
+        from bench.file.new_job import create
 
         self.close()
         n = int(effect.number) if effect.number else None
@@ -130,17 +129,10 @@ class Workbench:
         return self._opened()
 
     def _open(self, path: Path) -> desk.SessionOpened:
-        from bench.edits.judging import judged
-        from bench.file.store import open_session
+        from bench.edits.opened import open_judged  # files are opened later than the list is
 
         self.close()
-        shop = self._shop()
-        session = open_session(path, disk=self._disk, judge=lambda loaded: judged(loaded, shop))
-        if session.head is None:
-            message = session.loaded.message
-            session.close()
-            raise CannotOpen(message)
-        self.session = session
+        self.session = open_judged(path, disk=self._disk, shop=self._shop())
         return self._opened()
 
     def _notice(self) -> list[desk.Arrival]:
@@ -246,5 +238,4 @@ class Workbench:
     def leave(self) -> None:
         """Close, and take away what was only tried."""
         self.close()
-        while self._tried:
-            rmtree(self._tried.pop(), ignore_errors=True)
+        take_away(self._tried)

@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from bench.desk import everything, gate, jobs_page, learning, line_reading, manual, replacing, shop_asked
-from bench.desk.arrivals import HANDLERS, checks_anew, listed, opened
+from bench.desk.arrivals import HANDLERS, checks_anew, opened
 from bench.desk.away import moment_of, why_anew
 from bench.desk.bounce import Bounce, strain
 from bench.desk.desk import Desk
@@ -88,7 +88,7 @@ def arrived(desk: Desk, token: Arrival) -> Outcome:
     if isinstance(token, Learnt):
         return learning.learnt(desk, token)
     if isinstance(token, Listed):
-        return listed(desk, token), ()
+        return jobs_page.listed(desk, token), ()
     if isinstance(token, Glanced):
         return jobs_page.glanced(desk, token.rows)
     timed = found(replace(desk, now=max(desk.now, token.at), wall=token.wall or desk.wall), token)
