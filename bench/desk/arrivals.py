@@ -53,6 +53,7 @@ def opened(desk: Desk, token: SessionOpened) -> Outcome:
         asked_shop=None,
         below=None,
         put_off=frozenset(),
+        looked=(),
     )
     if token.findings:
         return replace(cleared, job=None, walk=None), ()

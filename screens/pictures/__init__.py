@@ -13,6 +13,7 @@ from screens.pictures.bar import bar_passes as bar_passes, draw as _bar
 from screens.pictures.clock import clock as clock, draw as _clock
 from screens.pictures.leak_picture import draw as _leak, leak_picture as leak_picture
 from screens.pictures.limits import limit_lines as limit_lines
+from screens.pictures.promised import draw as _promised, promised_picture as promised_picture
 from screens.pictures.section import draw as _section, section as section
 from screens.raster import Style
 
@@ -21,6 +22,7 @@ DRAWN: Mapping[str, Callable[..., list[str]]] = {
     "clock": _clock,
     "bar": _bar,
     "leak": _leak,
+    "promised": _promised,
 }
 """What draws a picture, by its name."""
 
