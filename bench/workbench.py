@@ -120,7 +120,7 @@ class Workbench:
         return Token("saved", numbers=(entry.n,), wall=at)
 
     def _start(self, effect: desk.Start) -> desk.SessionOpened:
-        from bench.file.new_job import create
+        from bench.file.new_job import create  # files are opened and written later than the list is
 
         self.close()
         n = int(effect.number) if effect.number else None
@@ -129,7 +129,7 @@ class Workbench:
         return self._opened()
 
     def _open(self, path: Path) -> desk.SessionOpened:
-        from bench.edits.opened import open_judged  # files are opened later than the list is
+        from bench.edits.opened import open_judged
 
         self.close()
         self.session = open_judged(path, disk=self._disk, shop=self._shop())

@@ -91,14 +91,14 @@ def shop_lines(shop: Shop) -> list[str]:
         f"  {bar.plastic}, {bar.colour}: {plainly(bar.diameter_mm)} thick, {plainly(bar.length_mm)} left"
         for bar in shop.bars
     ]
-    lines.append("instruments")
+    lines += ["instruments", *map(_instrument_words, shop.instruments)]
+    force = (
+        "largest force not known"
+        if shop.press.largest_force_n is None
+        else f"to {shop.press.largest_force_n:g} N"
+    )
     lines += [
-        f"  {one.name} ({one.kind.replace('_', ' ')}): shows {_own(one, one.resolution_mm)}, good to "
-        f"{_own(one, one.limit_of_error_mm)}"
-        for one in shop.instruments
-    ]
-    lines += [
-        f"press: {_force(shop)}",
+        f"press: {shop.press.name}, {force}",
         f"tester: {shop.tester.name}, to {shop.tester.largest_bar:g} bar over, gauge step "
         f"{shop.tester.gauge_step_bar:g} bar"
         + (f", number {shop.tester_number}" if shop.tester_number else ""),
@@ -114,9 +114,10 @@ def shop_lines(shop: Shop) -> list[str]:
     return lines + ([f"own materials: {', '.join(own)}"] if own else [])
 
 
-def _force(shop: Shop) -> str:
-    force = shop.press.largest_force_n
-    return f"{shop.press.name}, " + ("largest force not known" if force is None else f"to {force:g} N")
+def _instrument_words(one: Instrument) -> str:
+    """An instrument in its own unit."""
+    shows, good_to = _own(one, one.resolution_mm), _own(one, one.limit_of_error_mm)
+    return f"  {one.name} ({one.kind.replace('_', ' ')}): shows {shows}, good to {good_to}"
 
 
 def lately_lines(shop: Shop) -> list[str]:

@@ -16,14 +16,13 @@ from bench.desk.bounce import Bounce, strain
 from bench.desk.desk import Desk
 from bench.desk.effects import Append, Arrival, Effect, Glanced, Learnt, Listed, SessionOpened, ShopIs
 from bench.desk.foreseen import stated
-from bench.desk.free_text import text_key
 from bench.desk.gauges import watched
 from bench.desk.hold import found
 from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
 from bench.desk.offering import still_offered
 from bench.desk.pace import lost
-from bench.desk.pages import Outcome, over, say
+from bench.desk.pages import NOTES, Outcome, arrive, goto, over, say
 from bench.desk.sitting import begin_sitting
 from bench.desk.token import Token
 from bench.desk.typed import AnswerLine, type_key
@@ -190,19 +189,41 @@ def pasted(step: Step | None, text: str) -> AnswerLine:
     return AnswerLine(text)
 
 
+def text_key(desk: Desk, token: Token) -> Outcome:
+    """Free text, on a full keyboard: only Enter and Escape act."""
+    if token.text == "enter" and not token.raw:
+        text = " ".join(desk.line.text.split())
+        if not text:
+            return unwritten(desk)
+        if desk.at in NOTES:
+            entry = Append(desk.at, text, kind="note")
+            return replace(desk, pending=entry, at=""), (entry,)
+        entry = Append(desk.at, text)
+        return replace(desk, pending=entry), (entry,)
+    if token.text == "previous" and not token.raw:
+        return unwritten(desk)
+    if token.text == "back" and not token.raw:
+        return replace(desk, line=AnswerLine(desk.line.text[:-1])), ()
+    if token.raw and len(desk.line.text) < 200:
+        return replace(desk, line=AnswerLine(desk.line.text + token.raw)), ()
+    return desk, ()
+
+
+def unwritten(desk: Desk) -> Outcome:
+    """Free text is left with nothing written, as a keypad can too: Enter while nothing is typed."""
+    return arrive(replace(desk, line=AnswerLine(), at=""))
+
+
 def account(desk: Desk) -> Outcome:
     """Enter on the account of where the job stood."""
-    from bench.desk.pages import goto
-
-    if desk.line.text == "1" and desk.walk is not None:
-        if desk.walk.open is None or not desk.writable:
-            return over(replace(desk, line=AnswerLine()), "sheet"), ()
+    text, walk = desk.line.text, desk.walk
+    if text == "1" and walk is not None and walk.open is not None and desk.writable:
         return begin_sitting(replace(desk, line=AnswerLine()))
-    if desk.line.text == "2":
+    if text == "2" or (text == "1" and walk is not None):
         return over(replace(desk, line=AnswerLine()), "sheet"), ()
-    if desk.line.text == "3":
+    if text == "3":
         return goto(desk, "jobs")
-    return say(desk, f"there is no choice {desk.line.text}")
+    return say(desk, f"there is no choice {text}")
 
 
 def answered(desk: Desk) -> Outcome:

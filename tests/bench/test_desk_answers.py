@@ -13,10 +13,9 @@ from bench.desk.desk import Desk
 from bench.desk.effects import Append, Close, Effect, Glance, JobRow, Open, Start
 from bench.desk.everything import saved_words, title_of
 from bench.desk.foreseen import with_word
-from bench.desk.free_text import text_key
 from bench.desk.token import Token
 from bench.desk.typed import AnswerLine
-from bench.desk.update import account, on_key, typed
+from bench.desk.update import account, on_key, text_key, typed
 from bench.job import keys
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Step
