@@ -140,6 +140,8 @@ class Step:
     """How a number is keyed; number steps only."""
     by: tuple[ReadBy, ...] = ()
     """The instruments that it may be read with, first the one in hand, whose mask is that of the step."""
+    chosen: bool = False
+    """A length that is chosen, not read with an instrument: keyed in the unit of the shop."""
     read_with: str = ""
     """Name of the one that the dimension is read with; a reading with another says so."""
     choices: tuple[Choice, ...] = ()

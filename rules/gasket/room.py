@@ -40,7 +40,7 @@ class GasketRoom:
 
     def __post_init__(self) -> None:
         number("outside of the room", self.outside_mm, low=4.0, high=80.0, unit="mm")
-        number("inside of the room", self.inside_mm, low=1.0, high=self.outside_mm - 0.4, unit="mm")
+        number("inside of the room", self.inside_mm, low=1.0, high=self.outside_mm - 0.2, unit="mm")
         number("height between the faces", self.height_mm, low=0.1, high=5.0, unit="mm")
 
     @property

@@ -16,7 +16,7 @@ from rules.gasket.room import CLEARANCE_MM, GasketQuestion, GasketSizes, laid_in
 
 LEAST_WIDTH_MM = 0.5
 """A narrower one tears while it is cut or parted (own judgement)."""
-LEAST_WIDTHS = 2.0
+LEAST_WIDTHS = 1.25
 """Rubber narrower than so many thicknesses tips over instead of being squeezed (own judgement)."""
 AIM_FILL = 0.85
 """Part of the room that rubber is made to fill."""
@@ -87,7 +87,9 @@ class GasketSizing:
     def warnings(self) -> tuple[str, ...]:
         """What is to be looked at before it is made."""
         narrow = self.question.material.rubber and self.sizes.width_mm < LEAST_WIDTHS * self.sizes.thick_mm
-        tips = f"narrower than {LEAST_WIDTHS:g} thicknesses: rubber may tip over instead of being squeezed"
+        tips = (
+            f"narrower than {LEAST_WIDTHS:g} times its thickness: rubber tips over instead of being squeezed"
+        )
         return (*self.broken, *((tips,) if narrow else ()))
 
 
@@ -122,8 +124,23 @@ def sized(question: GasketQuestion, thick_mm: float) -> GasketSizes:
     """A gasket of a thickness with the width it is made to; raises OutOfRange."""
     width = usual_width(question, thick_mm) if question.width_mm is None else question.width_mm
     number("width", width, low=LEAST_WIDTH_MM - 1e-9, high=20.0, unit="mm", advice="a narrower one tears")
-    found = laid_in(question.room, width, thick_mm)
-    return GasketSizes(hundredth(found.outside_mm), hundredth(found.inside_mm), thick_mm)
+    return rounded(question, laid_in(question.room, width, thick_mm))
+
+
+def rounded(question: GasketQuestion, found: GasketSizes) -> GasketSizes:
+    """The same with diameters that a punch or a pair of compasses is set to, where there is room for it."""
+    room, span = question.room, 2.0 * found.width_mm
+    if room.walled:
+        inside = math.ceil(found.inside_mm / WIDTH_STEP_MM - 1e-6) * WIDTH_STEP_MM
+        set_to = (inside + span, inside)
+    else:
+        outside = math.floor(found.outside_mm / WIDTH_STEP_MM + 1e-6) * WIDTH_STEP_MM
+        set_to = (outside, outside - span)
+    fits = (
+        question.way != TURNED and set_to[0] <= room.outside_mm - CLEARANCE_MM and set_to[1] >= room.inside_mm
+    )
+    outside, inside = set_to if fits else (found.outside_mm, found.inside_mm)
+    return GasketSizes(hundredth(outside), hundredth(inside), found.thick_mm)
 
 
 def usual_width(question: GasketQuestion, thick_mm: float) -> float:
