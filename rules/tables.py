@@ -136,6 +136,8 @@ class Rubber:
     name: str
     advice: str
     cited: Mapping[str, Cited] = field(hash=False)
+    silicone_grease: bool = True
+    """False where it swells in it."""
     youngs_modulus_mpa: float | None = None
     set_part: float | None = None
     """Of its squeeze that it does not give back after years, fraction."""
@@ -146,7 +148,7 @@ class Rubber:
 Material = TypeVar("Material", Plastic, Metal, Glass, Rubber)
 LARGEST = sys.float_info.max
 """Largest number that can be computed with; a whole number may be written larger."""
-_WORDS = {"name", "advice", "advised", "brittle", "gentle", "plate_formula"}
+_WORDS = {"name", "advice", "advised", "brittle", "gentle", "plate_formula", "silicone_grease"}
 
 
 def _cited(where: str, entry: Any) -> Cited:

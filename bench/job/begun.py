@@ -6,6 +6,7 @@ Invariant: a program that knows the usual seal alone never takes another one's m
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -14,6 +15,9 @@ from bench.job import keys
 
 if TYPE_CHECKING:
     from bench.job.job import Answer
+
+ATTEMPT, SPOILED = (re.compile(rf"(?:\w+_)?{key}") for key in (keys.ATTEMPT, keys.SPOILED))
+"""The keys of whichever kind."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,12 +44,12 @@ def of_kind(kind: str) -> Beginnings:
 
 def is_attempt(key: str) -> bool:
     """Whether a key is that of the mark of another piece, of whichever kind."""
-    return key == keys.ATTEMPT or key.endswith(f"_{keys.ATTEMPT}")
+    return ATTEMPT.fullmatch(key) is not None
 
 
 def is_spoiled(key: str) -> bool:
     """Whether a key says that a piece is given up."""
-    return key == keys.SPOILED or key.endswith(f"_{keys.SPOILED}")
+    return SPOILED.fullmatch(key) is not None
 
 
 def another_at(marks: Sequence[Answer]) -> tuple[int, ...]:

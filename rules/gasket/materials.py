@@ -40,6 +40,8 @@ class GasketMaterial:
     advice: str
     rubber: bool
     law: Law
+    silicone_grease: bool = True
+    """False where it swells in silicone grease."""
     set_part: float | None = None
     """Part of its squeeze, or of its pressure for a plastic, that is gone after years; None: not known."""
 
@@ -78,7 +80,8 @@ def _of_rubber(one: Rubber) -> GasketMaterial | None:
     modulus = one.youngs_modulus_mpa
     if modulus is None:
         return None
-    return GasketMaterial(one.key, one.name, one.advice, True, RubberLaw(modulus), one.set_part)
+    law = RubberLaw(modulus)
+    return GasketMaterial(one.key, one.name, one.advice, True, law, one.silicone_grease, one.set_part)
 
 
 def _of_plastic(one: Plastic) -> GasketMaterial | None:
@@ -87,7 +90,8 @@ def _of_plastic(one: Plastic) -> GasketMaterial | None:
     friction = USUAL_FRICTION if one.friction is None else one.friction
     law = PlasticLaw(one.youngs_modulus_mpa, one.stress_cap_mpa, friction)
     left = one.relaxation_10y if one.relaxation_10y is not None else one.relaxation_1000h
-    return GasketMaterial(one.key, one.name, "", False, law, None if left is None else 1.0 - left)
+    gone = None if left is None else 1.0 - left
+    return GasketMaterial(one.key, one.name, "", False, law, set_part=gone)
 
 
 def gasket_materials(own: Mapping[str, Any] | None = None) -> dict[str, GasketMaterial]:

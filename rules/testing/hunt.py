@@ -6,12 +6,12 @@ stands follows from the answers alone.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from types import MappingProxyType
 
-from rules.checks import known
+from rules.checks import Item, known
 from rules.tables import raw_table
 
 RENEWED = "other_seal"
@@ -101,11 +101,12 @@ def reached(every: Search) -> Search:
             seen.add(place)
             question = every.questions.get(place)
             left += [answer.leads_to for answer in question.answers] if question else []
-    questions, conclusions = (
-        MappingProxyType({key: one for key, one in some.items() if key in seen})
-        for some in (every.questions, every.conclusions)
-    )
-    return Search(every.start, questions, conclusions)
+    return Search(every.start, kept(every.questions, seen), kept(every.conclusions, seen))
+
+
+def kept(some: Mapping[str, Item], names: Set[str]) -> Mapping[str, Item]:
+    """What has one of these names."""
+    return MappingProxyType({key: one for key, one in some.items() if key in names})
 
 
 def next_step(answers: Mapping[str, str], seal: str, joint: str = GLASS) -> SearchQuestion | Conclusion:

@@ -10,10 +10,15 @@ from collections.abc import Iterator
 import pytest
 
 from bench.job import keys
+from bench.seals.gasket import own_keys
 from rules.turning import operations
 from tests.house.test_circles import PACKAGES, TOP, imported, name_of
 
-HOMES = {"bench.job.keys": keys, "rules.turning.operations": operations}
+HOMES = {
+    "bench.job.keys": keys,
+    "bench.seals.gasket.own_keys": own_keys,
+    "rules.turning.operations": operations,
+}
 ASKED = (
     "key",
     "goto",

@@ -44,7 +44,7 @@ def said(data: dict[str, Any]) -> Iterator[Statement]:
         )
     if laid["outcome"] == HOME and data["fitted_at"]:
         yield Statement(
-            "gasket_closed", "It was closed, level all round: {at}.", {"at": AtTime(data["fitted_at"])}
+            "gasket_lid_closed", "It was closed, level all round: {at}.", {"at": AtTime(data["fitted_at"])}
         )
     elif laid["outcome"]:
         yield Statement("gasket_not_in_place", "No new gasket is in its place.")
@@ -56,7 +56,7 @@ def origin(data: dict[str, Any]) -> Statement:
     if data["laid"]["outcome"] is None:
         return Statement("gasket_not_fitted", "A flat gasket is chosen, not fitted yet: {of}, {where}.", of)
     if data["gasket"]["way"] == READY:
-        return Statement("gasket_taken", "A new flat gasket from stock was fitted: {of}, {where}.", of)
+        return Statement("gasket_from_stock", "A new flat gasket from stock was fitted: {of}, {where}.", of)
     return Statement("gasket_made", "A flat gasket was made for this watch: {of}, {where}.", of)
 
 

@@ -134,10 +134,8 @@ FACES = Step(
 
 def drags_step(decided: GasketDecided) -> Step:
     """What keeps a lid that turns from taking the gasket along."""
-    silicone = decided.question.material.key == "vmq"
-    grease = (
-        "a thin film of grease for rubber, no silicone on this one" if silicone else "a thin film of grease"
-    )
+    takes = decided.question.material.silicone_grease
+    grease = "a thin film of grease" if takes else "a thin film of grease without silicone"
     return Step(
         key=own_keys.LID_DRAGS,
         stage="verify",
@@ -155,7 +153,7 @@ def drags_step(decided: GasketDecided) -> Step:
 
 
 def laid_step(decided: GasketDecided, found: MadeGasket, rests: Words) -> Step:
-    """What came of closing the lid."""
+    """What happened when the lid was closed."""
     kept = (
         f"thickness {found.sizes.thick_mm:.3f} mm",
         f"squeeze {100 * found.state.squeeze:.1f} %",
