@@ -88,7 +88,8 @@ def _of_plastic(one: Plastic) -> GasketMaterial | None:
     if one.youngs_modulus_mpa is None or one.stress_cap_mpa is None:
         return None
     friction = USUAL_FRICTION if one.friction is None else one.friction
-    law = PlasticLaw(one.youngs_modulus_mpa, one.stress_cap_mpa, friction)
+    ratio = {} if one.poisson_ratio is None else {"poisson_ratio": one.poisson_ratio}
+    law = PlasticLaw(one.youngs_modulus_mpa, one.stress_cap_mpa, friction, **ratio)
     left = one.relaxation_10y if one.relaxation_10y is not None else one.relaxation_1000h
     gone = None if left is None else 1.0 - left
     return GasketMaterial(one.key, one.name, "", False, law, set_part=gone)

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from rules.checks import OutOfRange, hundredth, number
 from rules.gasket.materials import CUT, TURNED, gasket_material
-from rules.gasket.needs import Squeezed, broken, chance, squeezed
+from rules.gasket.needs import FEW, Squeezed, broken, chance, squeezed
 from rules.gasket.room import CLEARANCE_MM, GasketQuestion, GasketSizes, laid_in
 
 LEAST_WIDTH_MM = 0.5
@@ -101,15 +101,16 @@ def gasket_sizing(question: GasketQuestion) -> GasketSizing:
 
 def proposed(question: GasketQuestion) -> GasketSizing:
     """The same without window and help."""
-    best: GasketSizing | None = None
+    best, most = None, -1.0
     for thick in thicknesses(question):
-        one = judged(question, sized(question, thick))
-        if best is None or one.chance > best.chance + 1e-6:
-            best = one
-        elif one.chance < PAST_IT * best.chance:
+        sizes = sized(question, thick)
+        now = chance(question, sizes, FEW)
+        if now > most + 1e-6:
+            best, most = sizes, now
+        elif now < PAST_IT * most:
             break
     assert best is not None, "there is always a thickness to try"
-    return best
+    return judged(question, best)
 
 
 def judged(question: GasketQuestion, sizes: GasketSizes) -> GasketSizing:

@@ -153,7 +153,7 @@ def figures(measured: RoomMeasured, sizing: GasketSizing) -> tuple[Why, ...]:
     thick, wide = length(one.thick_mm), length(one.width_mm)
     rubber = isinstance(sizing.question.material.law, RubberLaw)
     formula = (
-        "E (4/3 e/(1-e) + S^2 (l^-3 - l)/3), S = width / (2 thickness), l = 1 - e"
+        "E (4/3 e + S^2 (l^-3 - l)/3) / l, S = width / (2 thickness), l = 1 - e"
         if rubber
         else "2/sqrt 3 (1 + mu w / (2 h)) cap (1 - exp(-E e / cap))"
     )
