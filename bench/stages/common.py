@@ -97,14 +97,14 @@ class Dimension:
         return len(set(places)) >= 4 or max(used) - min(used) <= self.between_mm + 1e-9
 
     def agreement(self, values: Sequence[float]) -> Agreement:
-        """Which readings agree, the expected value counting as one where there is one."""
-        if self.expected_mm is None:
-            return judge(values, within_mm=self.within_mm)
+        """Which readings agree, the expected value counting as one where there is one and they differ."""
+        alone = judge(values, within_mm=self.within_mm)
+        if self.expected_mm is None or (alone.settled and len(alone.used) == len(values)):
+            return alone
         with_expected = judge((self.expected_mm, *values), within_mm=self.within_mm)
         if with_expected.settled and 0 in with_expected.used and len(with_expected.used) > 1:
             used = tuple(i - 1 for i in with_expected.used if i)
             return replace(with_expected, used=used, struck=tuple(i - 1 for i in with_expected.struck))
-        alone = judge(values, within_mm=self.within_mm)
         if alone.settled or not values:
             return alone
         return replace(alone, difference_mm=abs(values[-1] - self.expected_mm))

@@ -40,6 +40,9 @@ NOW = re.compile(
     "|do not set it again"
 )
 """Begins what is done now: shortened where room is short, never left out before a figure is."""
+FEED = re.compile(r", [\d.]+ \w+ a turn$")
+LATER = re.compile(f"{NOW.pattern}|^feed ")
+"""What gives way to the large figure, in its short form or altogether."""
 WIDE = 76
 """From this width on the picture stands beside the words."""
 SIZES = ((100, 40, 48, 16), (110, 0, 48, 16), (0, 0, 32, 12))
@@ -118,7 +121,7 @@ def has_large(passages: Sequence[Passage]) -> bool:
 def passages_of(desk: Desk, step: Step, look: Look, columns: int) -> list[Passage]:
     """What stands on the page, in its order."""
     return [
-        Passage(wrapped(f"  {step.title}", columns, "strong", hang="  ")),
+        titled(step.title, columns),
         Passage(old_value(desk, step, columns), dropped=OLD_VALUE),
         *(sentence(text, columns) for text in step.say),
         *target_passages(step.targets, look, columns, tall=4 if desk.rows < 30 else 8),
@@ -127,6 +130,15 @@ def passages_of(desk: Desk, step: Step, look: Look, columns: int) -> list[Passag
         *(sentence(text, columns, rank=4) for text in step.consequence),
         cautions(step, columns),
     ]
+
+
+def titled(title: str, columns: int) -> Passage:
+    """Operation, tool and speed; with the feed where there is room beside the large figure."""
+    least, whole = (
+        wrapped(f"  {text}", columns, "strong", hang="  ") for text in (FEED.sub("", title), title)
+    )
+    grows = ((LARGE + 1, whole),) if len(least) < len(whole) else ()
+    return Passage(least if grows else whole, grows, missed=False)
 
 
 def sentence(text: str, columns: int, *, rank: int = 1) -> Passage:
@@ -151,7 +163,7 @@ def target_passages(targets: Sequence[Target], look: Look, columns: int, *, tall
     for at, one in enumerate(shown):
         dropped = 0 if at <= first else at - first + (0 if one.before else NEXT)
         for nth, text in enumerate(one.before):
-            rank = 1 if at <= first and not NOW.search(text) else LARGE + 1
+            rank = 1 if at <= first and not LATER.search(text) else LARGE + 1
             yield replace(sentence(text, columns, rank=rank), dropped=dropped or goes_first(text, nth))
         role = "strong" if at <= first else "ink"
         whole = wrapped(f"  {one.words}", columns, role, hang="    ")

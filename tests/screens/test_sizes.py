@@ -58,7 +58,10 @@ def test_the_question_and_the_answer_are_there(size: tuple[int, int]) -> None:
         assert desk.step is not None
         lines = left_of_the_picture(desk, size)
         title = as_now(desk, desk.step).title
-        assert title.split() == words_from(lines, title), heading
+        if size < (80, 24):
+            title = re.sub(r", [\d.]+ \w+ a turn$", "", title)  # the feed gives way to the figure
+        said = " ".join(words_from(lines, title))
+        assert said.removesuffix(",") == title, heading
         mask = mask_of(desk.step)
         if mask is not None and desk.step.kind != "timer":
             numbers += 1

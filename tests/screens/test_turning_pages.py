@@ -115,7 +115,7 @@ def test_tool_length_and_the_next_three_figures_stand_on_every_page(shop: str, s
     for step, desk in acts(shop):
         lines = words(desk, size)
         page = flat(lines)
-        assert step.title in page, step.key
+        assert (step.title if size >= (80, 24) else re.sub(r", [\d.]+ \w+ a turn$", "", step.title)) in page
         most = at_most(shop, step, size) or 3
         next_three = [one for one in step.targets if one.figure][:3]
         shown = next_three[:most]
@@ -232,7 +232,9 @@ def test_passes_may_be_recorded_one_by_one_and_those_gone_are_left_out(shop: str
         act, _, number = step.key.partition("_from_")
         gone = int(number or 1) - 1
         assert [one.words for one in step.targets] == whole[act][gone:], step.key
-        left = [text for text in step.targets[0].before if not re.search(" along: |^come to every ", text)]
+        left = [
+            text for text in step.targets[0].before if not re.search(" along: |^come to every |^feed ", text)
+        ]
         assert left == [] or gone < 2, "what was set stays set"
 
 

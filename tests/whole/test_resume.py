@@ -8,6 +8,8 @@ import os
 from datetime import datetime
 from pathlib import Path
 
+import pytest
+
 from bench.desk.effects import Open
 from bench.stages.guard import LATHE_CHECKS
 from screens.look import Look
@@ -32,17 +34,24 @@ def come_back(repairer: Repairer, *, hours: float) -> None:
     repairer.feed(repairer.bench.opened())
 
 
-def test_killed_in_the_middle_of_turning() -> None:
-    repairer = at("outside_reading")
+@pytest.mark.parametrize(
+    ("left_at", "looked_at"),
+    [("outside_reading", ["tool_again", "touch_off"]), ("tool_boring", ["touch_off"])],
+)
+def test_killed_in_the_middle_of_turning(left_at: str, looked_at: list[str]) -> None:
+    """The tool is looked at once, where the step that was left does not ask for it itself."""
+    repairer = at(left_at)
     come_back(repairer, hours=15)
     assert repairer.desk.page == "account"
     assert "Gloves" in shown(repairer) and "in the stage cut" in shown(repairer)
     repairer.type("1")
     again = [repairer.asked]
-    while repairer.asked != "outside_reading":
+    while repairer.asked != left_at:
         repairer.answer()
         again.append(repairer.asked)
-    assert again == [*CHECKS, "tool_again", "touch_off", "outside_reading"]
+    assert again == [*CHECKS, *looked_at, left_at]
+    repairer.answer()
+    assert "tool_again" not in repairer.asked
 
 
 def test_checks_begun_in_one_sitting_do_not_count_in_the_next() -> None:

@@ -28,7 +28,13 @@ from bench.seals.ring.cut_readings import (
 from bench.seals.ring.cut_steps import CUT_BY, MOVED, action, cannot_turn, next_words, turned
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.in_this_shop import chance_words
-from bench.seals.ring.interrupted import began_before_this_sitting, last_cut, next_pass, touch_off
+from bench.seals.ring.interrupted import (
+    began_before_this_sitting,
+    last_cut,
+    next_pass,
+    tool_looked_at,
+    touch_off,
+)
 from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
 from bench.seals.ring.larger_glass import with_glass
 from bench.seals.ring.planning import kept_order, planned
@@ -66,7 +72,8 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     ask_first = () if kept_order(job) else TO_CUT
     for step in checks:
         yield from word(replace(step, goes_by=AT_THE_LATHE, asks_shop=ask_first))
-    for tool in (one for one in tools_of(first.order) if goes_on and one.number == goes_on.tool):
+    again = goes_on.tool if goes_on is not None and tool_looked_at(job, goes_on) else None
+    for tool in (one for one in tools_of(first.order) if one.number == again):
         yield from word(tool_change(keys.TOOL_AGAIN, first.order.lathe, tool, keys.SITTING))
     if left and (yield from word(touch_off(last_cut(job)))) == MOVED:
         yield from begun_afresh()

@@ -28,6 +28,15 @@ RECORDED_BY = {
     operations.FINISH_BORE: (keys.last(BORE), keys.PAST_BORE),
 }
 """The acts after which nothing is left of an operation, where it is not an act of its own."""
+CHECKED_BY = {
+    operations.CORE: keys.TOOL_CORE,
+    operations.ROUGH_BORE: keys.TOOL_BORING,
+    operations.FINISH_OUTSIDE: keys.TOOL_TURNING,
+    operations.FINISH_BORE: keys.TOOL_BORING_AGAIN,
+    operations.CHAMFER: keys.TOOL_CHAMFER,
+    operations.PART: keys.TOOL_PARTING,
+}
+"""Where the tool of an operation is looked at before it cuts."""
 OFFSET_ALLOWED = "Not the size a micrometer reads there: the tool's own offset is allowed for."
 NOT_KEYED = (
     "CHECK  passes made before the break and not keyed are not known here: measure the diameter that "
@@ -60,6 +69,13 @@ def next_pass(job: Job, made: Plan) -> Pass | None:
             return one
         gone.subtract(by)
     return None
+
+
+def tool_looked_at(job: Job, one: Pass) -> bool:
+    """Whether the tool of this pass was looked at before the break, so that nothing ahead asks for it."""
+    begun, sitting = max(map(job.newest_n, BASE)), job.newest_n(keys.SITTING)
+    own = CHECKED_BY.get(one.operation)
+    return own is None or any(answer.key == own and begun < answer.n < sitting for answer in job.answers)
 
 
 def last_cut(job: Job) -> Words:

@@ -3,7 +3,8 @@
 Invariant: whoever reads the page alone knows which tool, which surface, how far, how long, which figure, and
 what to measure. This is their grammar; a word in capitals stands for what is put in:
 
-    page     OPERATION: TOOL, SPEED             "Rough the bore: tool 2, 1000 rpm (middle step)"
+    page     OPERATION: TOOL, SPEED, FEED       "Rough the bore: tool 2, 1000 rpm, 0.15 mm a turn"; another
+             FEED within the page stands before its target: "feed 0.04 mm a turn"
     tool     tool NUMBER, or the KIND where tools have no numbers: "the boring bar"
     setting  a sentence each, before the target that it belongs to:
              "touch off on the SURFACE (DIAMETER): set the read-out to FIGURE, WHICH"
@@ -19,7 +20,6 @@ what to measure. This is their grammar; a word in capitals stands for what is pu
              bore along: go to FIGURE, length   and of the bore
              groove along: go to FIGURE, length how deep a groove of the core is; the slide stands still
              edge along: ...                    where the point of the chamfer tool stands
-             with "FEED a turn" behind it on the page of a surface
     target   WHAT: go to FIGURE, WHICH          "outside: go to 33.00, diameter"
              WHAT is outside, bore, core, lower edge, chamfer, part, centre drill, drill of SIZE;
              WHICH is diameter, radius or length, with "from zero, ..., makes DIAMETER" where
@@ -80,12 +80,17 @@ def title_of(act: str) -> str:
 
 
 def set_words(passes: Sequence[Pass], made: Plan) -> str:
-    """Tool and spindle speed of a group of passes, as it begins."""
+    """Tool, spindle speed and feed of a group of passes, as it begins."""
     first = next((one for one in passes if one.rpm), None)
     if first is None or first.rpm is None:
         return ""
-    said = (tool_of(made.order, first.tool), speed_words(made.order.lathe, first.rpm))
+    said = (tool_of(made.order, first.tool), speed_words(made.order.lathe, first.rpm), fed_words(passes))
     return ": " + ", ".join(filter(None, said))
+
+
+def fed_words(passes: Sequence[Pass]) -> str:
+    """The first feed of these passes; empty where none has one."""
+    return next((f"{length(one.feed_mm)} a turn" for one in passes if one.feed_mm), "")
 
 
 def targets(passes: Sequence[Pass], made: Plan, *, looked: bool) -> tuple[Target, ...]:
@@ -94,7 +99,7 @@ def targets(passes: Sequence[Pass], made: Plan, *, looked: bool) -> tuple[Target
     `looked`: which tool stands in the post was just looked at, so that it need not be said again.
     """
     found: list[Target] = []
-    lathe, along = made.order.lathe, ""
+    lathe, along, fed = made.order.lathe, "", fed_words(passes)
     changes = {tool_in(lathe, tool) for tool in tools_of(made.order)}
     for at, one in enumerate(passes):
         before = [text for text in one.before if not (looked and text in changes)]
@@ -103,8 +108,9 @@ def targets(passes: Sequence[Pass], made: Plan, *, looked: bool) -> tuple[Target
             before.insert(sum(text in changes for text in before), said)
         rule = rule_of(one, made)
         before += [rule] if rule and rule not in (*before, *said_before(found)) else []
-        before += [along_words(one)] if one.along_text != along else []
-        along = one.along_text
+        before += [one.along_text] if one.along_text != along else []
+        before += [f"feed {feed}"] if (feed := fed_words([one]) or fed) != fed else []
+        along, fed = one.along_text, feed
         if not found or found[-1].words != one.reading_text:
             found.append(target_of(one, tuple(filter(None, before))))
     return tuple(found)
@@ -119,12 +125,6 @@ def rule_of(one: Pass, made: Plan) -> str:
     """Which way one comes to the figures of a surface; empty where nothing is lost in the screw."""
     surface = SURFACE_OF.get(one.operation, "")
     return made.order.frame(surface).backlash_words() if surface else ""
-
-
-def along_words(one: Pass) -> str:
-    """How far along the bar, and on a surface with which feed."""
-    feed = f", {length(one.feed_mm)} a turn" if one.feed_mm and one.operation in SURFACE_OF else ""
-    return f"{one.along_text}{feed}"
 
 
 def target_of(one: Pass, before: Words) -> Target:
