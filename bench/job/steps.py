@@ -95,6 +95,8 @@ class Picture:
     series: tuple[tuple[str, float], ...] = ()
     curve: LeakCurve | None = None
     """The curve of a test with readings, where that is drawn."""
+    of: str = "ring"
+    """What is made, in one word."""
 
 
 @dataclass(frozen=True, slots=True)

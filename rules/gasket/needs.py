@@ -118,8 +118,8 @@ def chance(question: GasketQuestion, sizes: GasketSizes, among: int = POINTS) ->
     on = on_a_stop if room.stopped else by_force
     total = 0.0
     for place in points()[:among]:
-        values = (mean + at * sd for mean, at, sd in zip(means, place, sds, strict=True))
-        total += on(question, OneOfMany(*values, sizes.middle_mm))
+        thick, width, wide, force = (mean + at * sd for mean, at, sd in zip(means, place, sds, strict=True))
+        total += on(question, OneOfMany(thick, width, wide, force, sizes.middle_mm))
     return total / among
 
 

@@ -105,6 +105,8 @@ OTHER_KEYS = {
     "screens.bench_screen": "keys of the keyboard",
 }
 """Modules in which a key is something else."""
+SHARED = r"bench\.seals\.(seal$|lathe(\.|$))"
+"""What every kind of seal may use."""
 MAY_KNOW = {"bench.seals": "registers it"}
 """Who may import a kind of seal."""
 
@@ -275,7 +277,7 @@ def kinds_of_seal() -> frozenset[str]:
     return frozenset(
         name
         for name, _ in product()
-        if re.match(r"bench\.seals\.\w+(\.|$)", name) and name != "bench.seals.seal"
+        if re.match(r"bench\.seals\.\w+(\.|$)", name) and not re.match(SHARED, name)
     )
 
 

@@ -12,7 +12,9 @@ from typing import Any
 import pytest
 
 from bench.command import BAD_INPUT, DONE
+from bench.job.job import replay
 from bench.paper.page import Paper
+from bench.seals import SEALS
 from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
 from bench.sheet.workshop import correction_lines
@@ -226,3 +228,126 @@ def test_a_room_too_narrow_ends_the_job() -> None:
     data = sheet(repairer)
     assert data["finished"] and data["ended"] == "gasket_none_fits: closed"
     assert "Closed: no gasket fits this room." in "\n".join(sheet_lines(data))
+
+
+TURNED = {"gasket_meets": "all"}
+"""What leads to hard plastic, turned."""
+
+
+def walked(repairer: Repairer) -> tuple[str, ...]:
+    """Keys of the steps that were answered."""
+    walk = repairer.desk.walk
+    assert walk is not None
+    return tuple(step.key for step, _ in walk.done)
+
+
+def test_hard_plastic_is_turned_by_the_plan_of_a_ring() -> None:
+    repairer = begun().on_to("gasket_thickness_1", TURNED)
+    acts = [key for key in walked(repairer) if key.startswith(("gasket_rough", "gasket_finish"))]
+    assert acts == [
+        "gasket_rough_outside",
+        "gasket_rough_bore",
+        "gasket_finish_outside",
+        "gasket_finish_bore",
+    ]
+    walk = repairer.desk.walk
+    assert walk is not None
+    part = walk.step("gasket_part")
+    assert part is not None and "the gasket drops on the rod" in part.targets[-1].words
+    repairer.on_to("")
+    data = sheet(repairer)
+    assert data["gasket"]["way"] == "turned" and data["room"]["closes"] == "all"
+    assert [test["result"] for test in data["tests"]] == ["pass", "pass"]
+    assert not data["at_the_lathe"] and data["turned"]["lathe"] is None
+
+
+def test_nothing_of_turning_is_shown_without_the_checks() -> None:
+    repairer = begun().on_to("gasket_rough_bore", TURNED)
+    walk = repairer.desk.walk
+    assert walk is not None and walk.open is not None
+    acts = [one for one in (*(step for step, _ in walk.done), walk.open) if one.targets]
+    assert len(acts) >= 3 and all(one.guarded_by for one in acts)
+    repairer.open()
+    assert repairer.asked == "lathe_hands" and "rough" not in shown(repairer, "list").lower()
+    repairer.on_to("gasket_bar_stands").give("moved")
+    assert repairer.asked == "gasket_accepted" and sheet(repairer)["attempt"] == 2
+
+
+def test_a_gasket_that_is_too_thick_is_dressed_further() -> None:
+    thick = {f"gasket_thickness_{n}": "0.560" for n in (1, 2, 3, 4)}
+    repairer = begun().on_to("gasket_off_its_band", {**TURNED, **thick})
+    page = shown(repairer)
+    assert "the lid stands proud" in page and "dress it further" in page
+    repairer.give("use")
+    repairer.on_to("")
+    data = sheet(repairer)
+    assert data["made_gasket"]["off_its_band"] and data["made_gasket"]["thickness_mm"] == [0.56] * 4
+    assert "It does not meet its needs as measured." in " ".join(" ".join(sheet_lines(data)).split())
+
+
+def test_a_rib_takes_from_the_height_and_screws_press_the_lid() -> None:
+    given = {
+        "gasket_joint": "glass_screws",
+        "gasket_shape": "ledge",
+        "gasket_depth_1": "0.75",
+        "gasket_depth_2": "0.75",
+        "gasket_stands_over": "rib",
+        "gasket_stands_by": "0.30",
+    }
+    repairer = begun().on_to("gasket_accepted", given)
+    page = shown(repairer)
+    assert "the stop squeezes it to 0.45 mm" in page and "4 screws of 1.2 mm, gives 293 to 586 N" in page
+    repairer.on_to("gasket_laid")
+    assert "gasket_lid_drags" not in walked(repairer) and "Draw the screws crosswise" in shown(repairer)
+    assert sheet(repairer)["room"] == {
+        "joint": "glass_screws",
+        "closes": "stop",
+        "outside_mm": 30.21,
+        "inside_mm": 27.61,
+        "height_mm": 0.45,
+    }
+
+
+def test_a_clamped_glass_leads_on_to_its_gasket_and_back_costs_nothing() -> None:
+    repairer = fresh().on_to("not_this_ring", {"hold": "clamped"})
+    assert "make that flat gasket" in shown(repairer)
+    repairer.give("gasket")
+    assert "Which seal is made?" in shown(repairer)
+    repairer.give("gasket")
+    assert repairer.asked == "gasket_joint"
+    other = fresh().on_to("bench")
+    other.give("other")
+    other.give("gasket")
+    assert other.asked == "gasket_joint"
+    assert "seal" not in walked(fresh().on_to("case_bore_1"))
+
+
+def test_what_knows_the_ring_alone_is_told_nothing_of_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A version that has no other kind opens such a file: a job whose ring nobody has begun."""
+    repairer = begun().on_to("gasket_cut_out")
+    repairer.pick("spoiled")
+    repairer.on_to("")
+    entries, ring = tuple(repairer.bench.entries), SEALS["ring"]
+    monkeypatch.setattr("bench.seals.SEALS", {"ring": ring})
+    own = [one for one in entries if not one.key.startswith("gasket_")]
+    assert not {one.key for one in own} & {"attempt", "spoiled", "measure_again", "ring", "fit_outcome"}
+    job = replay(repairer.bench.head, own)
+    empty, data = ring.data(replay(repairer.bench.head, ())), ring.data(job)
+    assert job.attempt == 1 and data == empty
+    assert not sheet_data(job, finished=False)["fitted"]
+
+
+def test_the_search_goes_past_the_joint_of_the_gasket() -> None:
+    """Found sound there, the crown comes next; its seal is what was renewed."""
+    way = {
+        "hunt_kind": "gross",
+        "hunt_contact": "yes",
+        "hunt_opened_beside": "none",
+        "hunt_own_joint": "whole",
+    }
+    crown = {"hunt_crown_positions": "changes", "hunt_crown_seal": "tight"}
+    repairer = begun().on_to("empty_result")
+    repairer.give("fail")
+    repairer.on_to("empty_found", {**way, **crown})
+    repairer.give("test")
+    assert sheet(repairer)["renewed_in_search"] == ["crown"]

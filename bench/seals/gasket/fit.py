@@ -32,6 +32,7 @@ from bench.seals.gasket.known import windowed
 from bench.seals.seal import Fitted
 from bench.stages.common import Dimension, readings
 from bench.stages.correcting import correction_step
+from rules.gasket.materials import TURNED
 from rules.gasket.needs import broken, squeezed
 from rules.gasket.room import GasketSizes
 from rules.measuring.instruments import SHEET, that_measure
@@ -47,8 +48,8 @@ WIDTHS_AGREE_MM = 0.2
 def fitted(job: Job, shop: Shop, decided: GasketDecided) -> Stage[Fitted | None]:
     """Measured, laid in and closed; None when another is begun or the job ends here."""
     made, read = yield from measured_gasket(shop, decided)
-    found = as_made(decided, made)
-    if found.broken and (yield from off_its_band(found, read)):
+    found, dressed = as_made(decided, made), decided.question.way == TURNED
+    if found.broken and (yield from off_its_band(found, read, dressed=dressed)):
         return None
     yield from word(FACES)
     if decided.joint in TURNING_LIDS:
@@ -120,9 +121,9 @@ def thickness_gauge(decided: GasketDecided) -> Gauge | None:
     return Gauge(works.low_mm, works.high_mm, decided.sizes.thick_mm, words)
 
 
-def off_its_band(found: MadeGasket, read: Words) -> Stage[bool]:
+def off_its_band(found: MadeGasket, read: Words, *, dressed: bool) -> Stage[bool]:
     """What is done with a gasket that breaks a need as it was measured; True where another is begun."""
-    chosen = yield from word(off_band_step(found, read))
+    chosen = yield from word(off_band_step(found, read, dressed=dressed))
     if chosen == "use":
         return False
     yield from begun_again(chosen)

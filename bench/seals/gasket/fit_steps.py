@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from bench.job import keys
 from bench.job.corrections import HOME
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Gauge, Step, Words
@@ -17,10 +18,14 @@ from rules.gasket.needs import Squeezed
 from rules.gasket.room import GasketSizes
 from rules.gasket.sizing import ThicknessWindow
 from rules.lengths import bare, length
+from rules.turning import operations
 
 THICKNESS_PLACES = ("1, at a mark", "2, a quarter on", "3, opposite the mark", "4, three quarters on")
 """Where its thickness is measured."""
-LIVE: Words = (*BASE, BEGIN.measured, own_keys.CUT_OUT, own_keys.TAKEN)
+LIVE: Words = (
+    *(*BASE, BEGIN.measured, own_keys.CUT_OUT, own_keys.TAKEN),
+    *map(own_keys.turned, (operations.PART, operations.DRESS)),
+)
 """What everything measured of it rests on."""
 OUTCOMES = (
     Choice(HOME, "closed as it should, level all round", stamp=True),
@@ -93,9 +98,11 @@ def width_step(width_mm: float) -> Step:
     )
 
 
-def off_band_step(found: MadeGasket, read: Words) -> Step:
+def off_band_step(found: MadeGasket, read: Words, *, dressed: bool) -> Step:
     """A gasket that breaks a need as it was measured."""
     one, state = found.sizes, found.state
+    too_thick = found.works is not None and one.thick_mm > found.works.high_mm
+    lower = Choice("lower", "dress it further, then key it again", goto=keys.nth(own_keys.THICKNESS, 1))
     return Step(
         key=own_keys.OFF_ITS_BAND,
         stage="verify",
@@ -105,10 +112,13 @@ def off_band_step(found: MadeGasket, read: Words) -> Step:
             f"{length(one.thick_mm, 3)} thick, {bare(one.width_mm)} wide: {'; '.join(found.broken)}.",
             f"Squeezed by {100 * state.squeeze:.1f} %; fills {100 * state.fill:.0f} % of its room.",
         ),
-        choices=plain_choices(
-            ("another", "another gasket"),
-            ("use", "lay it in all the same"),
-            ("measure", "measure the room again, then another gasket"),
+        choices=(
+            *((lower,) if dressed and too_thick else ()),
+            *plain_choices(
+                ("another", "another gasket"),
+                ("use", "lay it in all the same"),
+                ("measure", "measure the room again, then another gasket"),
+            ),
         ),
         rests_on=(*LIVE, *read),
         waits_for="another gasket",

@@ -37,6 +37,7 @@ ENDINGS = endings(
     {
         (own_keys.NOT_HERE, "closed"): "Closed: a new gasket does not cure this joint.",
         (own_keys.NONE_FITS, "closed"): "Closed: no gasket fits this room.",
+        (own_keys.CANNOT_TURN, "closed"): "Closed: the gasket cannot be turned in this shop.",
         (own_keys.AFTER, "hand_back"): "Handed back without a new gasket.",
     },
     WORD,

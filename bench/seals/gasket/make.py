@@ -1,4 +1,4 @@
-"""Stage three of a flat gasket: cut from sheet, or a new one taken from stock.
+"""Stage three of a flat gasket: turned, cut from sheet, or a new one taken from stock.
 
 Invariant: what is done follows from the sizes that were accepted; an old gasket is never used again.
 """
@@ -14,7 +14,8 @@ from bench.seals.gasket import own_keys
 from bench.seals.gasket.decided import GasketDecided
 from bench.seals.gasket.fit_steps import WIDTH_OFF_MM
 from bench.seals.gasket.kind import BASE
-from rules.gasket.materials import CUT
+from bench.seals.gasket.turn import turned
+from rules.gasket.materials import CUT, TURNED
 from rules.gasket.room import GasketSizes
 from rules.lengths import bare, length, short
 
@@ -26,8 +27,9 @@ HELD_ON_THE_BENCH = "On a hard board or end grain, with a new edge; square to th
 
 def made(job: Job, shop: Shop, decided: GasketDecided) -> Stage[GasketDecided | None]:
     """The gasket as it comes about; None where another is begun."""
-    question = decided.question
-    step = cut_step if question.way == CUT else taken_step
+    if decided.question.way == TURNED:
+        return (yield from turned(job, shop, decided))
+    step = cut_step if decided.question.way == CUT else taken_step
     yield from word(step(decided))
     return decided
 

@@ -34,6 +34,9 @@ ACCEPTED = "gasket_accepted"
 # cut
 CUT_OUT = "gasket_cut_out"
 TAKEN = "gasket_taken"
+BAR_IS = "gasket_bar_is"
+CANNOT_TURN = "gasket_cannot_turn"
+BAR_STANDS = "gasket_bar_stands"
 # verify
 THICKNESS = "gasket_thickness"
 WIDTH = "gasket_width"
@@ -44,3 +47,13 @@ LAID = "gasket_laid"
 CORRECTED = "gasket_corrected"
 AFTER = "gasket_after"
 LEAK_CAUSE = "gasket_leak_cause"
+
+
+def turned(operation: str) -> str:
+    """Key of an act at the lathe, by its operation."""
+    return f"gasket_{operation}"
+
+
+def tool_for(operation: str) -> str:
+    """Key of the look at the tool that it is done with."""
+    return f"gasket_tool_{operation}"

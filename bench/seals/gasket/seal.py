@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-from bench.job.job import Job
 from bench.seals.gasket import own_keys
 from bench.seals.gasket.customer import for_customer, in_one_line
 from bench.seals.gasket.drawing import drawing
@@ -13,20 +10,11 @@ from bench.seals.gasket.fit_steps import LEAKED
 from bench.seals.gasket.kind import AGAIN, ENDINGS, FITTING, REASONS, WORD, joint_of
 from bench.seals.gasket.make import made
 from bench.seals.gasket.measure import measured
+from bench.seals.gasket.planning import plan_for
 from bench.seals.gasket.sheet import gasket_data
 from bench.seals.gasket.size import size
 from bench.seals.gasket.text import OUTCOMES, recorded, sections
-from bench.seals.seal import Drawing, Seal
-
-if TYPE_CHECKING:
-    from bench.shop.shop import Shop
-    from rules.turning.passes import Plan
-
-
-def plan(job: Job, shop: Shop) -> tuple[tuple[Plan, Drawing] | None, str]:
-    """Why there is no turning plan."""
-    return None, "this gasket is cut from sheet or taken from stock; nothing is turned"
-
+from bench.seals.seal import Seal
 
 GASKET = Seal(
     word=WORD,
@@ -46,7 +34,7 @@ GASKET = Seal(
     in_one_line=in_one_line,
     drawing=drawing,
     outcomes=OUTCOMES,
-    plan=plan,
+    plan=plan_for,
     joint=joint_of,
     leaked=LEAKED,
     reasons=REASONS,

@@ -160,7 +160,7 @@ def figures(measured: RoomMeasured, sizing: GasketSizing) -> tuple[Why, ...]:
     of = (
         "Gent and Lindley 1959 for a small squeeze (from memory); beyond it fitted to finite elements"
         if rubber
-        else "slab method with friction, as for a squeezed wall; see the straight ring"
+        else "slab method of metal forming, with friction; elastic in plane strain for a small squeeze"
     )
     low, high = sizing.pressures_mpa
     return (
