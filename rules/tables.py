@@ -136,9 +136,10 @@ class Rubber:
     name: str
     advice: str
     cited: Mapping[str, Cited] = field(hash=False)
-    silicone_grease: bool = True
-    """False where it swells in it."""
+    silicone_grease: bool = True  # False where it swells in it
     youngs_modulus_mpa: float | None = None
+    flow_part: float | None = None
+    """Of what its shape resists: less than all with carbon black."""
     set_part: float | None = None
     """Of its squeeze that it does not give back after years, fraction."""
     coldest_c: float | None = None

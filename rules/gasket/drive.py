@@ -3,7 +3,7 @@
 Invariant: every figure is a range, as friction under a key is never known; forces in N, torque in N m.
 
 A thread: F = T / (K d), K the nut factor. Screws: the stress that a small screw is drawn to, on its stress
-area As = pi/4 (d - 0.9382 P)^2 (ISO 898-1), P the pitch.
+area As = pi/4 (d - 0.938194 P)^2, the middle of pitch and root diameter (ISO 898-1), P the pitch.
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ def stress_area_mm2(*, diameter_mm: float, pitch_mm: float) -> float:
     >>> round(stress_area_mm2(diameter_mm=3.0, pitch_mm=0.5), 2)
     5.03
     """
-    return math.pi / 4.0 * (diameter_mm - 0.9382 * pitch_mm) ** 2
+    return math.pi / 4.0 * (diameter_mm - 0.938194 * pitch_mm) ** 2
 
 
 def force_n(*, torque_nm: float, diameter_mm: float, nut_factor: float) -> float:

@@ -5,10 +5,10 @@ Invariant: more squeeze never lowers the pressure, a wider gasket of the same th
 The gasket is a strip, as its width is small beside its diameter; stress on the width as cut, MPa.
 Rubber keeps its volume. Between faces that slide it is squeezed evenly: s = E (l^-3 - l) / 3, with l the part
 of the thickness left (plane strain, neo-Hookean). Between faces that hold it (dry) it must flow sideways as
-well, and its sides roll onto the faces: s = E (4/3 e/l + S^2 (l^-3 - l) / (3 l)), with e = 1 - l the squeeze
-and S = width / (2 thickness). For a small squeeze that is Gent and Lindley's (4/3) E (1 + S^2) e; how its two
-parts grow with the squeeze was fitted to finite elements (within 5 % for a width of 1 to 4 thicknesses and 5
-to 30 % squeeze).
+well, and its sides roll onto the faces: s = E (4/3 e/l + k S^2 (l^-3 - l) / (3 l)), with e = 1 - l the
+squeeze, S = width / (2 thickness) and k = 1, or about half where it is filled with carbon black. For a small
+squeeze that is (4/3) E (1 + k S^2) e, as published for rubber rings; how its two parts grow with the squeeze
+was fitted to finite elements (within 5 % for a width of 1 to 4 thicknesses and 5 to 30 % squeeze).
 Hard plastic is the strip of `rules.strip`, whose modulus counts by Poisson's ratio: a small squeeze in plane
 strain is elastic, s = E e / (1 - nu^2) (within 5 % of finite elements up to 4 % squeeze).
 """
@@ -42,14 +42,14 @@ class Law(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class RubberLaw:
-    """Rubber of one modulus."""
+    """Rubber of one modulus, and of one part of what its shape would resist."""
 
     youngs_modulus_mpa: float
+    flow_part: float = 1.0
 
     def held_mpa(self, squeeze: float, *, width_mm: float, thick_mm: float) -> float:
         """Mean pressure between dry faces, MPa."""
-        shape = width_mm / (2.0 * thick_mm)
-        flow = shape**2 * self._evenly(squeeze)
+        flow = self._shape(width_mm, thick_mm) * self._evenly(squeeze)
         return self.youngs_modulus_mpa * (4.0 / 3.0 * squeeze + flow) / (1.0 - squeeze)
 
     def free_mpa(self, squeeze: float, *, width_mm: float, thick_mm: float) -> float:
@@ -58,7 +58,7 @@ class RubberLaw:
 
     def squeeze_at(self, pressure_mpa: float, *, width_mm: float, thick_mm: float) -> float:
         """By Newton's method: the pressure grows ever faster, so it closes in from above."""
-        shape = (width_mm / (2.0 * thick_mm)) ** 2
+        shape = self._shape(width_mm, thick_mm)
         wanted = pressure_mpa / self.youngs_modulus_mpa
         squeeze = wanted / (wanted + 4.0 / 3.0 * (1.0 + shape))
         for _ in range(STEPS):
@@ -69,6 +69,9 @@ class RubberLaw:
             if abs(now) <= NEAR * wanted:
                 break
         return squeeze
+
+    def _shape(self, width_mm: float, thick_mm: float) -> float:
+        return float(self.flow_part * (width_mm / (2.0 * thick_mm)) ** 2)
 
     @staticmethod
     def _evenly(squeeze: float) -> float:

@@ -83,7 +83,7 @@ def pressed(question: GasketQuestion, e: Any, w: Any, t: Any) -> Any:
     """Pressure between dry faces, for arrays: the law written out once more."""
     law, left = question.material.law, 1.0 - e
     if isinstance(law, RubberLaw):
-        shape = w / (2.0 * t)
+        shape = law.flow_part**0.5 * w / (2.0 * t)
         return law.youngs_modulus_mpa * (4.0 / 3.0 * e / left + shape**2 * (left**-3 - left) / (3.0 * left))
     assert isinstance(law, PlasticLaw)
     begins = law.youngs_modulus_mpa / (1.0 - law.poisson_ratio**2) * np.sqrt(3.0) / 2.0

@@ -153,12 +153,12 @@ def figures(measured: RoomMeasured, sizing: GasketSizing) -> tuple[Why, ...]:
     thick, wide = length(one.thick_mm), length(one.width_mm)
     rubber = isinstance(sizing.question.material.law, RubberLaw)
     formula = (
-        "E (4/3 e + S^2 (l^-3 - l)/3) / l, S = width / (2 thickness), l = 1 - e"
+        "E (4/3 e + k S^2 (l^-3 - l)/3) / l, S = width / (2 thickness), l = 1 - e"
         if rubber
         else "2/sqrt 3 (1 + mu w / (2 h)) cap (1 - exp(-E e / cap))"
     )
     of = (
-        "Gent and Lindley 1959 for a small squeeze (from memory); beyond it fitted to finite elements"
+        "Designing with rubber, of doughnuts, for a small squeeze; beyond it fitted to finite elements"
         if rubber
         else "slab method of metal forming, with friction; elastic in plane strain for a small squeeze"
     )
