@@ -16,15 +16,12 @@ from bench.refusal import (
     DONE as DONE,
     FOUND_SOMETHING as FOUND_SOMETHING,
     OUR_FAULT as OUR_FAULT,
+    HelpGiven as HelpGiven,
     Refused as Refused,
 )
 
 if TYPE_CHECKING:
     from _typeshed import SupportsWrite
-
-
-class HelpGiven(Exception):
-    """What was asked of the parser itself is printed: nothing is left to do."""
 
 
 class Parser(argparse.ArgumentParser):

@@ -10,9 +10,8 @@ import sys
 import tempfile
 from pathlib import Path
 
-from bench.file.new_job import create
 from bench.file.plain import NotSaved
-from bench.file.store import JOBS
+from bench.file.slug import JOBS
 from bench.refusal import Refused
 from bench.version import MADE_BY
 
@@ -22,6 +21,8 @@ NOTHING_KEPT = "a demo: nothing of it is kept"
 
 def demo_folder() -> tuple[Path, Path]:
     """A new folder with the samples and the file of a new job beside them; raises Refused without any."""
+    from bench.file.new_job import create  # the first page does without it
+
     found = samples()
     folder = Path(tempfile.mkdtemp(prefix="ringwright-demo-"))
     (folder / JOBS).mkdir()

@@ -12,9 +12,9 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from bench.file.listing import names
+from bench.file.listing import file_names
 from bench.file.plain import cause
-from bench.file.slug import number_of, own_number
+from bench.file.slug import JOBS, number_of, own_number
 from bench.refusal import Refused
 
 if TYPE_CHECKING:
@@ -92,12 +92,12 @@ def find_job(folder: Path, job: str) -> Path:
     if job.isascii() and job.isdigit():
         number = NUMBER.fullmatch(job)
         found = [
-            path
-            for path in names(folder)
-            if number and int(number[1]) in (number_of(path.name), own_number(path.name))
+            name
+            for name in file_names(folder)
+            if number and int(number[1]) in (number_of(name), own_number(name))
         ]
         if found:
-            return found[0]
+            return folder / JOBS / found[0]
         raise Refused(f"job {shortened(job)}: there is no such job in {folder}; ringwright jobs lists them")
     path = Path(job)
     with suppress(OSError, ValueError):

@@ -15,9 +15,7 @@ from typing import TYPE_CHECKING
 from bench.clean import clean
 from bench.desk.effects import JobRow
 from bench.file.listing import Apply, Index, Row, names, rows
-from bench.file.load import load
-from bench.file.slug import SHOP, number_of
-from bench.file.store import JOBS
+from bench.file.slug import JOBS, SHOP, number_of
 from bench.folder import GLANCED_NAME, INDEX_NAME, shop_in, wrong_shop
 from bench.in_numbers import Told, apply_to_many, unheard
 from bench.refusal import Refused
@@ -111,6 +109,8 @@ def walked(
 
 def walk_of(shop: Shop, data: bytes) -> tuple[str, str, dict[str, str]]:
     """What the route of a job says, walked in a shop."""
+    from bench.file.load import load  # the first page does without it
+
     loaded = load(data)
     return loaded.state, loaded.message, said_of(loaded, shop)
 

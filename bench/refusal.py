@@ -20,3 +20,7 @@ class Refused(Exception):
     def __init__(self, why: str, status: int = BAD_INPUT) -> None:
         super().__init__(clean(why))
         self.status = status
+
+
+class HelpGiven(Exception):
+    """What was asked of the parser itself is printed: nothing is left to do."""

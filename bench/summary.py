@@ -15,7 +15,6 @@ from typing import TYPE_CHECKING
 
 from bench.file.codec import FIRST_LINE, HAND
 from bench.file.entry import Entry, Head
-from bench.file.load import Loaded
 from bench.file.pieces import OK, Piece, read_block
 from bench.file.scan import Block, scan
 from bench.found_by import KEY, found_by, word_of
@@ -23,6 +22,7 @@ from bench.job import keys
 from bench.job.standing import BEGINS, STAGES, Standing, last_said, said_in, standing_of
 
 if TYPE_CHECKING:
+    from bench.file.load import Loaded
     from bench.shop.shop import Shop
 
 BY_HAND = re.compile(rb"""^[ \t]*crc[ \t]*=[ \t]*["']%s["']""" % HAND.encode(), re.MULTILINE)

@@ -37,13 +37,11 @@ from bench.desk.effects import (
     WriteShop,
 )
 from bench.desk.token import Leave, Token
-from bench.edits.judging import judged
-from bench.file.copies import places, save_copy
 from bench.file.disk import REAL, Disk
-from bench.file.listing import names
-from bench.file.new_job import create, random_id
+from bench.file.entry import random_id
+from bench.file.listing import file_names
 from bench.file.plain import CannotOpen, NotSaved, cause
-from bench.file.store import JOBS, Session, open_session
+from bench.file.slug import JOBS
 from bench.folder import said_in, shop_in
 from bench.job_list import Looks, glanced
 from bench.refusal import COULD_NOT_WRITE, Refused
@@ -52,6 +50,7 @@ from bench.version import MADE_BY
 if TYPE_CHECKING:
     from random import Random
 
+    from bench.file.store import Session
     from bench.shop.shop import Shop
 
 
@@ -139,6 +138,8 @@ class Workbench:
         return Token("saved", numbers=(entry.n,), wall=at)
 
     def _start(self, effect: Start) -> SessionOpened:
+        from bench.file.new_job import create  # files are opened and written later than the list is
+
         self.close()
         number = int(effect.number) if effect.number else None
         shop_in(self.folder)  # a wrong shop file is refused before a job is begun
@@ -148,6 +149,9 @@ class Workbench:
         return self._opened()
 
     def _open(self, path: Path) -> SessionOpened:
+        from bench.edits.judging import judged
+        from bench.file.store import open_session
+
         self.close()
         shop = self._shop()
         session = open_session(path, disk=self._disk, judge=lambda loaded: judged(loaded, shop))
@@ -200,6 +204,8 @@ class Workbench:
         assert session is not None
         if self._is_tried:
             return Token("said", f"No copy: {NOTHING_KEPT}", wall=self._wall())
+        from bench.file.copies import places
+
         safe = session.writable and not session.why_unsaved
         if safe and not self._told_where and (place := next(places(), None)):
             self._told_where = True
@@ -208,6 +214,8 @@ class Workbench:
         return Token("said", f"A complete copy is in {self._copied(session)}", wall=self._wall())
 
     def _copied(self, session: Session) -> Path:
+        from bench.file.copies import save_copy
+
         return save_copy(session, stamp=self._wall()[:19].replace(":", ""))
 
     def farewell(self, leave: Leave) -> Leave:
@@ -232,7 +240,7 @@ class Workbench:
 
     def listed(self, visible: int = 17) -> Listed:
         """The list of jobs: all names, and a quick look at the newest."""
-        found = tuple(path.name for path in names(self.folder))
+        found = tuple(file_names(self.folder))
         return Listed(found, glanced(self.folder, found[:visible]))
 
     def close(self) -> None:

@@ -10,14 +10,14 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
 from functools import lru_cache
-from importlib import resources
+from pathlib import Path
 from types import MappingProxyType
 from typing import Any, TypeVar
 
 from rules.checks import OutOfRange
 from rules.warmth import AT_TEMPERATURES, WarmthCurve, part_at, points
 
-DATA = resources.files("rules").joinpath("data")
+DATA = Path(__file__).with_name("data")
 """Where the tables lie."""
 BASES = ("published", "memory", "common practice")
 """How a number can be known."""

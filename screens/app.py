@@ -18,9 +18,10 @@ from textual.binding import BindingType
 from textual.screen import Screen
 
 from bench.desk.token import Token
-from screens import terminal
+from screens import giving_back, terminal
 from screens.bench_screen import Bench
 from screens.face import Face
+from screens.first_page import Taken
 
 
 class Shell(App[None], inherit_bindings=False):
@@ -30,7 +31,10 @@ class Shell(App[None], inherit_bindings=False):
     ENABLE_COMMAND_PALETTE = False
     CSS = "Bench { layout: vertical; overflow: hidden; } Page { width: 100%; height: 100%; }"
 
-    def __init__(self, face: Face[Any], *, at_once: Callable[[], None] = lambda: None) -> None:
+    def __init__(
+        self, face: Face[Any], *, at_once: Callable[[], None] = lambda: None, taken: Taken | None = None
+    ) -> None:
+        self.taken = taken
         super().__init__(driver_class=terminal.BenchDriver, ansi_color=True)
         self._face = face
         self.at_once = at_once
@@ -48,7 +52,7 @@ class Shell(App[None], inherit_bindings=False):
         loop = self._loop
         if loop is not None:
             loop.call_soon_threadsafe(self.at_once)
-        threading.Event().wait(terminal.PATIENCE_S)
+        threading.Event().wait(giving_back.PATIENCE_S)
         self.at_once()
 
     def told_to_go(self) -> None:
@@ -69,31 +73,32 @@ class Shell(App[None], inherit_bindings=False):
         self._close_messages_no_wait()
 
 
-def run_face(face: Face[Any]) -> int:
+def run_face(face: Face[Any], taken: Taken | None = None) -> int:
     """Open the screen and stay until the desk leaves; the exit status of the program.
 
+    `taken`: the terminal, where the first page stands on it already.
     0 left in order or by SIGTERM, SIGHUP or a lost line; 2 no terminal; 4 a fault of ours. What is to be
     said is printed when the terminal is plain again.
     """
-    attributes = terminal.attributes_now()
+    attributes = taken.attributes if taken else giving_back.attributes_now()
 
     def at_once() -> None:
-        terminal.leave_at_once(attributes, face.closing)
+        giving_back.leave_at_once(attributes, face.closing)
 
     gc.disable()
-    shell = Shell(face, at_once=at_once)
+    shell = Shell(face, at_once=at_once, taken=taken)
 
     def leave() -> None:
         loop = shell._loop
         if loop is not None:
             loop.call_soon_threadsafe(shell.told_to_go)
 
-    terminal.watch_signals(leave=leave, at_once=at_once)
+    giving_back.watch_signals(leave=leave, at_once=at_once)
     try:
         shell.run(mouse=False)
     finally:
         gc.enable()
-        terminal.disarm()
+        giving_back.disarm()
         face.closing()
     return _farewell(shell)
 

@@ -22,8 +22,6 @@ from screens.face import Face, pasted, raw_letter
 from screens.page import Page
 from screens.theme import Name, styles
 
-TIDY_AFTER_S = 0.5
-"""How long after the first page memory is tidied: a hasty first key is not kept waiting."""
 MOST_OUTCOMES = 1000
 """Tokens that one token may bring about; more means a loop."""
 
@@ -38,6 +36,16 @@ class Tick(Message):
     """The time for which a tick was wanted has gone by."""
 
     bubble = False
+
+
+class Arrived(Message):
+    """A token from another thread, such as that of a gauge on a line."""
+
+    bubble = False
+
+    def __init__(self, token: Any) -> None:
+        super().__init__()
+        self.token = token
 
 
 class Bench(Screen[None], inherit_bindings=False):
@@ -73,6 +81,11 @@ class Bench(Screen[None], inherit_bindings=False):
         columns, rows = self.app.size
         self._resized(columns, rows)
         self._paint(columns, rows)
+        self._face.listen(lambda token: self.post_message(Arrived(token)))
+
+    def on_arrived(self, message: Arrived) -> None:
+        """A token that came from another thread, in its turn."""
+        self.feed(message.token)
 
     async def _on_key(self, event: events.Key) -> None:
         """Every key, in the order in which it came."""
@@ -173,15 +186,12 @@ class Bench(Screen[None], inherit_bindings=False):
             self.call_after_refresh(self._painted)
 
     def _painted(self) -> None:
-        """The page stands on the screen: tell the desk, and begin to tidy memory after the first time."""
+        """The page stands on the screen: tell the desk, and begin to tidy memory after the first time.
+
+        What the start left behind is let lie: to look through it would keep a key waiting.
+        """
         if not self._opened:
             self._opened = True
-            asyncio.get_running_loop().call_later(TIDY_AFTER_S, tidy)
+            gc.freeze()
+            gc.enable()
         self.feed(self._token("painted"))
-
-
-def tidy() -> None:
-    """Collect what the start left behind, once, and leave the rest alone for good."""
-    gc.collect()
-    gc.freeze()
-    gc.enable()

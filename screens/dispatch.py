@@ -8,7 +8,6 @@ from __future__ import annotations
 import gc
 import os
 import sys
-from argparse import Namespace
 from collections.abc import Sequence
 from contextlib import suppress
 from importlib.util import find_spec
@@ -16,14 +15,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bench.clean import clean
-from bench.command import HelpGiven, report
-from bench.commands.about import ABOUT
-from bench.commands.tree import tree
 from bench.file.plain import cause
 from bench.folder import find_job, home
-from bench.refusal import COULD_NOT_WRITE, DONE, OUR_FAULT, Refused
+from bench.refusal import COULD_NOT_WRITE, DONE, OUR_FAULT, HelpGiven, Refused
 
 if TYPE_CHECKING:
+    from argparse import Namespace
+
     from bench.workbench import Workbench
 
 
@@ -86,8 +84,16 @@ def unsaid(status: int) -> int:
 
 
 def dispatch(given: list[str]) -> int:
-    """Headless command, help, plain or full screen."""
+    """Headless command, help, plain or full screen.
+
+    The list of jobs, or a job by its number, opens without a parser of commands being loaded.
+    """
     folder, given = taken_folder(given)
+    if not given or (len(given) == 1 and given[0].isdecimal()):
+        return screen("".join(given), folder)
+    from bench.commands.about import ABOUT
+    from bench.commands.tree import tree
+
     name = next((word for word in given if not word.startswith("-")), "")
     if name in ABOUT:
         given.remove(name)
@@ -104,14 +110,17 @@ def dispatch(given: list[str]) -> int:
     if name == "keys":
         from screens.keys_seen import keys_seen
 
-        return keys_seen()
+        return keys_seen(home(folder))
     if name in ("open", "demo"):
-        return screen(arguments, folder, demo=name == "demo")
+        job = getattr(arguments, "job", None) or ""
+        return screen(job, folder, plain=arguments.plain, demo=name == "demo")
     return headless(arguments, folder)
 
 
 def helped(about: str | None) -> int:
     """Print the help of the program, or of one command."""
+    from bench.commands.tree import tree
+
     tree(about or "").parse_args([about, "--help"] if about else ["--help"])
     return DONE
 
@@ -136,6 +145,8 @@ def taken_folder(given: list[str]) -> tuple[Path | None, list[str]]:
 
 def headless(arguments: Namespace, folder: Path | None) -> int:
     """Run a command that needs no screen; a folder that was named is there, or is made by it."""
+    from bench.command import report
+
     makes = arguments.command == "import" or getattr(arguments, "write", False)
     arguments.folder = home(folder)
     if folder is not None and not makes and not folder.exists():
@@ -143,7 +154,7 @@ def headless(arguments: Namespace, folder: Path | None) -> int:
     return report(arguments.run, arguments)
 
 
-def screen(arguments: Namespace, folder: Path | None, *, demo: bool) -> int:
+def screen(job: str, folder: Path | None, *, plain: bool = False, demo: bool = False) -> int:
     """The full screen or the plain lines, on the list of jobs, a job, or a sample."""
     gc.disable()  # until the first page stands: the shell turns it on again
     from bench.workbench import Workbench
@@ -158,9 +169,9 @@ def screen(arguments: Namespace, folder: Path | None, *, demo: bool) -> int:
     else:
         place = home(folder)
         bench = Workbench(place)
-        file = str(find_job(place, arguments.job).absolute()) if arguments.job else ""
+        file = str(find_job(place, job).absolute()) if job else ""
     try:
-        return shown(bench, file, plain=arguments.plain)
+        return shown(bench, file, plain=plain)
     finally:
         bench.leave()
 

@@ -47,6 +47,9 @@ class Face(Generic[ShownDesk]):
     farewell: Callable[[Leave], Leave] = lambda leave: leave
     """The last words and the status as they are now, while everything is still open."""
 
+    listen: Callable[[Callable[[Any], Any]], Any] = lambda _post: None
+    """Called once the screen stands, with what takes a token from any thread: gauges on lines are heard."""
+
     closing: Callable[[], None] = lambda: None
     """Closes what is open; called once on every way out, also from a signal handler."""
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from bench.desk.bounce import settle_ms
@@ -14,23 +15,35 @@ from bench.desk.desk import Desk
 from bench.desk.effects import Arrival, Open
 from bench.desk.hold import rings
 from bench.desk.jobs_page import SOON_S, still_looking
+from bench.desk.token import Token
 from bench.desk.update import update
 from bench.refusal import BAD_INPUT, Refused
+from bench.wire.port import Wires, lines_in
 from bench.workbench import Workbench
+from screens.face import Face
+from screens.first_page import Taken, size_here, stand
+from screens.giving_back import attributes_now, give_back, leave_at_once, watch_signals
 from screens.layout import Line
+from screens.lean import left_out
 from screens.look import drop_overrides, look_here, refusal_here
 from screens.view import view
 
 
 def opening(bench: Workbench, file: str) -> Desk:
     """The desk as it first stands: the list of jobs, or the account of one job."""
-    desk = Desk()
-    arrivals: list[Arrival] = [bench.listed()] if not file else bench.carry_out([Open(file)])
-    while arrivals:
-        desk, effects = update(desk, arrivals.pop(0))
-        arrivals += bench.carry_out(effects)
+    arrivals = bench.carry_out([Open(file)]) if file else [bench.listed()]
+    desk = fed(bench, Desk(), *arrivals)
     if file and desk.job is None and not desk.findings:
         raise Refused(desk.message or "the job cannot be opened", 3)
+    return desk
+
+
+def fed(bench: Workbench, desk: Desk, *arrivals: Arrival) -> Desk:
+    """The desk after something came, and all that comes of it."""
+    waiting = list(arrivals)
+    while waiting:
+        desk, effects = update(desk, waiting.pop(0))
+        waiting += bench.carry_out(effects)
     return desk
 
 
@@ -41,10 +54,42 @@ def run_full(bench: Workbench, *, file: str = "") -> int:
         print(f"ringwright: {words}", file=sys.stderr)
         return BAD_INPUT
     drop_overrides()
-    desk = opening(bench, file)
-    from screens.app import run_face
-    from screens.face import Face
+    face = face_of(bench, opening(bench, file))
+    attributes = attributes_now()
 
+    def at_once() -> None:
+        leave_at_once(attributes, bench.leave)
+
+    watch_signals(leave=at_once, at_once=at_once)
+    try:
+        face, taken = first_shown(bench, face, attributes)
+        with left_out():
+            from screens.app import run_face
+    except BaseException:
+        give_back(attributes)
+        raise
+    return run_face(face, taken)
+
+
+def first_shown(
+    bench: Workbench, face: Face[Desk], attributes: list[Any] | None
+) -> tuple[Face[Desk], Taken | None]:
+    """The first page painted before the toolkit is there, and its desk; nothing where the terminal says too
+    little of itself.
+    """
+    columns, rows = size_here()
+    if attributes is None or columns < 1:
+        return face, None
+    now, wall = face.now(), face.wall()
+    desk = fed(bench, face.desk, Token("resized", at=now, wall=wall, columns=columns, rows=rows))
+    stand(face.view(desk), face.look, "night" if desk.night else "day", columns, rows)
+    stood = Taken(attributes, face.now())
+    desk = fed(bench, desk, Token("painted", at=stood.at, wall=face.wall()))
+    return replace(face, desk=desk), stood
+
+
+def face_of(bench: Workbench, desk: Desk) -> Face[Desk]:
+    """The desk and what changes, shows and serves it."""
     here = look_here()
 
     def shown(at: Desk) -> list[Line]:
@@ -53,7 +98,13 @@ def run_full(bench: Workbench, *, file: str = "") -> int:
     def carried(effects: Sequence[Any]) -> Sequence[Any]:
         return bench.carry_out(effects)
 
-    face: Face[Desk] = Face(
+    wires = Wires(lines_in(bench.folder))
+
+    def closed() -> None:
+        wires.stop()
+        bench.leave()
+
+    return Face(
         desk=desk,
         update=update,
         carry_out=carried,
@@ -62,10 +113,10 @@ def run_full(bench: Workbench, *, file: str = "") -> int:
         settle_ms=lambda at: settle_ms(at.bounce, window_ms=at.bounce_ms),
         theme=lambda at: "night" if at.night else "day",
         farewell=bench.farewell,
-        closing=bench.leave,
+        listen=wires.listen,
+        closing=closed,
         look=here,
     )
-    return run_face(face)
 
 
 def ticking(desk: Desk) -> float:

@@ -9,11 +9,14 @@ import os
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import Any
 
 from bench.desk.bounce import Bounce, strain
 from bench.desk.keys import meaning
 from bench.desk.token import Leave, Token
+from bench.wire.heard import Heard
+from bench.wire.port import Wires, lines_in
 from screens import look as looks
 
 MOST_KEYS = 200
@@ -45,6 +48,8 @@ class Seen:
     name: str
     character: str
     """Empty when the terminal gave none."""
+    words: str = ""
+    """What came over a line, and what was read in it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,8 +66,11 @@ def name_key(name: str, character: str | None) -> str:
     return f"{name}\0{character or ''}"
 
 
-def update(desk: KeysSeen, token: Token) -> tuple[KeysSeen, tuple[Leave, ...]]:
+def update(desk: KeysSeen, token: Token | Heard) -> tuple[KeysSeen, tuple[Leave, ...]]:
     """The desk after one token; three stars in a row leave."""
+    if isinstance(token, Heard):
+        seen = Seen(token.at, token.name, "", words=words_of(token))
+        return replace(desk, keys=(*desk.keys, seen)[-MOST_KEYS:]), ()
     if token.kind == "resized":
         return replace(desk, columns=token.columns, rows=token.rows), ()
     if token.kind != "key":
@@ -71,6 +79,11 @@ def update(desk: KeysSeen, token: Token) -> tuple[KeysSeen, tuple[Leave, ...]]:
     keys = (*desk.keys, Seen(token.at, name, character))[-MOST_KEYS:]
     leaving = [meaning(key.name, key.character) for key in keys[-3:]] == ["list"] * 3
     return replace(desk, keys=keys), (Leave(0),) if leaving else ()
+
+
+def words_of(sent: Heard) -> str:
+    """What came over a line, as it came, and what a job would read in it."""
+    return f"{sent.line}  is read as {sent.reading}" if sent.number else sent.words
 
 
 def view(desk: KeysSeen) -> list[list[tuple[str, str]]]:
@@ -99,7 +112,8 @@ def _rows(keys: Sequence[Seen], earlier: Seen | None) -> list[str]:
         means = meaning(key.name, key.character or None)
         words = WORDS.get(means) or (means if means.isdecimal() else _other(means))
         shown = repr(key.character)[1:-1] if key.character else "none"
-        rows.append(f"{gap:>9}  {key.name[:18]:<18} {shown:<10} {words}")
+        came = key.words or f"{shown:<10} {words}"
+        rows.append(f"{gap:>9}  {key.name[:18]:<18} {came}")
         earlier = key
     return rows
 
@@ -115,6 +129,8 @@ def verdict(keys: Sequence[Seen]) -> str:
     """What the last run of keys looks like: a gauge, a bouncing key, a keypad without NumLock."""
     if not keys:
         return "nothing yet"
+    if keys[-1].words:
+        return "a gauge on a line: in a job its reading waits for your Enter"
     burst = last_burst(keys)
     if meaning(keys[-1].name, keys[-1].character) == "navigation":
         return "CHECK: NumLock is off, or this is a navigation key: press NumLock and try again"
@@ -162,8 +178,8 @@ def _through_filter(burst: Sequence[Seen]) -> str:
     return kept.rstrip("\r\n\t")
 
 
-def keys_seen() -> int:
-    """Open the screen that shows keys; the exit status."""
+def keys_seen(folder: Path) -> int:
+    """Open the screen that shows keys, and what comes over the lines set up in a folder; the exit status."""
     looks.drop_overrides()
     why = looks.refusal_here()
     if why:
@@ -175,16 +191,15 @@ def keys_seen() -> int:
     def nothing(_effects: Sequence[Any]) -> Sequence[Any]:
         return ()
 
+    wires = Wires(lines_in(folder))
     face = Face(
         KeysSeen(),
         update,
         nothing,
         view,
         meaning=name_key,
+        listen=wires.listen,
+        closing=wires.stop,
         look=looks.look(os.environ, getattr(sys.__stderr__, "encoding", None)),
     )
     return run_face(face)
-
-
-if __name__ == "__main__":
-    sys.exit(keys_seen())

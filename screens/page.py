@@ -8,15 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from rich.segment import Segment
 from rich.style import Style
 from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 
-from bench.clean import clean
+from screens.cells import cells
 from screens.face import Lines
-from screens.look import plain
+
+MOST_SEEN = 500
+"""Painted lines that are remembered."""
 
 
 class Page(Widget, can_focus=False, inherit_bindings=False):
@@ -29,10 +30,13 @@ class Page(Widget, can_focus=False, inherit_bindings=False):
         self._strips: list[Strip] = []
         self._styles: dict[str, Style] = {}
         self._painted_width = 0
+        self._seen: dict[tuple[tuple[str, str], ...], Strip] = {}
 
     def show(self, lines: Lines, role_styles: dict[str, Style], columns: int, rows: int) -> bool:
         """Take new lines and ask for the rows that differ to be painted; says whether there were any."""
         whole = role_styles is not self._styles or columns != self._painted_width
+        if whole or len(self._seen) > MOST_SEEN:
+            self._seen = {}
         old, self._lines = self._lines, [list(line) for line in lines[:rows]]
         self._styles, self._painted_width = role_styles, columns
         changed = [
@@ -54,18 +58,20 @@ class Page(Widget, can_focus=False, inherit_bindings=False):
         return True
 
     def _strip(self, line: Sequence[tuple[str, str]], columns: int) -> Strip:
-        """One line as painted cells, filled up with paper."""
-        segments = [Segment(self._clean(text), self._styles[role]) for text, role in line if text]
-        paper = self._styles[line[-1][1]] if line and line[-1][1] in ("key", "title") else self._styles["ink"]
-        return Strip(segments).adjust_cell_length(columns, paper)
+        """One line as painted cells; a line that comes again, on whatever row, is the same ones."""
+        known = tuple(line)
+        if known not in self._seen:
+            painted = cells(line, self._styles, columns, ascii_only=self._ascii_only)
+            self._seen[known] = Strip(painted, columns)
+        return self._seen[known]
 
-    def _clean(self, text: str) -> str:
-        """Text that can do nothing to the terminal, whatever it was."""
-        return plain(clean(text)) if self._ascii_only else clean(text)
-
-    def render_line(self, y: int) -> Strip:
-        """One painted row."""
-        return self._strips[y] if y < len(self._strips) else Strip.blank(self.size.width)
+    def render_lines(self, crop: Region) -> list[Strip]:
+        """Painted rows: each is as wide as the page and brings its colours, so nothing is laid over them."""
+        rows = self._strips[crop.y : crop.bottom]
+        rows += [Strip.blank(self.size.width)] * (crop.height - len(rows))
+        if crop.x or crop.width != self._painted_width:
+            return [row.crop(crop.x, crop.right) for row in rows]
+        return rows
 
 
 def _at(lines: Lines, row: int) -> Sequence[tuple[str, str]]:

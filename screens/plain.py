@@ -31,6 +31,8 @@ from screens.prompt import choices, prompt_line, said
 MOVES = ("/", "+", "*")
 KEYS = {"-": "back", "/": "previous", "+": "next", "*": "list"}
 LOOK = Look("ascii")
+MOST_ROWS = 4000
+"""No page that is read is longer."""
 READ_ONLY = 3
 """Exit status when the job is open elsewhere or cannot be written."""
 
@@ -162,7 +164,7 @@ class Plain:
         for _ in range(8):
             if self.desk.page == "account":
                 self.account()
-            elif self.desk.page in ("why", "keys", "sheet"):
+            elif self.desk.page in ("why", "keys", "sheet", "chapter"):
                 self.read()
             else:
                 return
@@ -189,8 +191,9 @@ class Plain:
         """A page of text, whole; then back."""
         from screens.view import view
 
-        self.print_page(view(replace(self.desk, columns=100, rows=400), LOOK)[1:-1])
-        if self.desk.walk is not None and self.desk.walk.open is None:
+        self.print_page(view(replace(self.desk, columns=100, rows=MOST_ROWS), LOOK)[1:-1])
+        finished = self.desk.walk is not None and self.desk.walk.open is None
+        if finished and self.desk.page == "sheet":
             self._left = Leave()
             return
         self.key("previous")

@@ -11,9 +11,11 @@ from dataclasses import replace
 from bench.desk.desk import Desk
 from bench.desk.entries import NOT_NOW, items
 from bench.desk.hold import as_now, countdown, is_shut
+from bench.desk.manual import CHAPTERS
 from bench.desk.pages import NOTES, PAGEFUL, number_at
 from bench.desk.replacing import Replacing
 from bench.job.steps import Step, Words
+from bench.manual.chapters import chapters
 
 
 def prompt_line(desk: Desk) -> str:
@@ -26,7 +28,7 @@ def asked_by(desk: Desk) -> tuple[str, str]:
     """The key of what is asked, and the question."""
     if desk.page == "jobs":
         return "job", "Number of a job, 0 = new"
-    if desk.page in ("list", "pick", "damage"):
+    if desk.page in ("list", "pick", "damage", CHAPTERS):
         return desk.page, "Which one"
     if desk.page == "replacing":
         replaces = isinstance(desk.replacing, Replacing)
@@ -69,6 +71,8 @@ def choices(desk: Desk) -> list[tuple[int, str, str]]:
         return [(one.number, one.word, ("" if one.now else NOT_NOW) + one.text) for one in items(desk)]
     if desk.page == "pick":
         return [(number_at(index), *picked) for index, picked in enumerate(desk.picks)]
+    if desk.page == CHAPTERS:
+        return [(one.number, one.name, one.title) for one in chapters()]
     return [(number, *choice) for number, choice in enumerate(on_a_page(desk), 1)]
 
 

@@ -12,13 +12,9 @@ import codecs
 import contextlib
 import os
 import selectors
-import signal
-import sys
-import termios
 import threading
 import time
 from collections.abc import Callable
-from types import FrameType
 from typing import Any
 
 from textual import events
@@ -26,11 +22,7 @@ from textual._parser import ParseError
 from textual._xterm_parser import XTermParser
 from textual.drivers.linux_driver import LinuxDriver
 
-GIVE_BACK = "\x1b[?2004l\x1b[?7h\x1b[<u\x1b[?1049l\x1b[?25h\x1b[?1004l\x1b[0m"
-"""Leave bracketed paste, the key protocol, the second screen; wrap lines, show the cursor, plain colours."""
-
-PATIENCE_S = 1.0
-"""How long an orderly leave may take after SIGTERM before the program goes at once."""
+from screens.first_page import SECOND_SCREEN, Taken
 
 
 class _Waking(threading.Event):
@@ -63,6 +55,20 @@ class BenchDriver(LinuxDriver):
         self._suspended = False
         self._continued = self._resuming = False
         self._lost_line: Callable[[], None] = app.lost_line
+        self._taken: Taken | None = app.taken
+        self._stood_at: float | None = self._taken.at if self._taken else None
+
+    def start_application_mode(self) -> None:
+        """Take the terminal, or take it over from the first page: as it stands, to be given back as found."""
+        super().start_application_mode()  # type: ignore[no-untyped-call]
+        if self._taken is not None:
+            self.attrs_before = self._taken.attributes
+            self._taken = None
+
+    def write(self, data: str) -> None:
+        """Write, but no second screen again where the first page stands on it: that would clear it."""
+        if self._taken is None or data != SECOND_SCREEN:
+            super().write(data)
 
     def _sigtstp_application(self, *_: Any) -> None:
         """Give the terminal back and stop."""
@@ -106,6 +112,7 @@ class BenchDriver(LinuxDriver):
         with selectors.SelectSelector() as selector:
             selector.register(self.fileno, selectors.EVENT_READ)
             selector.register(self._waking.reader, selectors.EVENT_READ)
+            waited = bool(selector.select(0)) and self._stood_at
             while not self.exit_event.is_set():
                 ready = selector.select(self._patience(parser))
                 came = time.monotonic()
@@ -115,21 +122,23 @@ class BenchDriver(LinuxDriver):
                         self.exit_event.set()
                         self._lost_line()
                         return
-                    parser = self._feed(parser, decode(data), came)
+                    parser = self._feed(parser, decode(data), came, since=waited or came)
+                    waited = False
                 for event in parser.tick():
                     self.process_message(event)
             with contextlib.suppress(EOFError, ParseError):
                 list(parser.feed(""))
 
-    def _feed(self, parser: XTermParser, text: str, came: float) -> XTermParser:
+    def _feed(self, parser: XTermParser, text: str, came: float, *, since: float) -> XTermParser:
         """Parse letter by letter, so that a sequence that cannot be read costs only itself.
 
-        What was read at once `came` at once, however busy the program is meanwhile.
+        What was read at once `came` at once, however busy the program is meanwhile; what waited in the line
+        since the first page stood came evenly in that time.
         """
-        for letter in text:
+        for place, letter in enumerate(text, 1):
             try:
                 for event in parser.feed(letter):
-                    event.time = came
+                    event.time = since + (came - since) * place / len(text)
                     self.process_message(event)
             except Exception:
                 parser = XTermParser(self._debug)
@@ -147,48 +156,3 @@ class BenchDriver(LinuxDriver):
     def _patience(parser: XTermParser) -> float | None:
         """How long to sleep: for ever, but for the moment after Escape while more may follow."""
         return 0.05 if parser._timeout_time is not None else None
-
-
-def leave_at_once(attributes: list[Any] | None, closing: Callable[[], None], status: int = 0) -> None:
-    """Close the files, give the terminal back without drawing or waiting, and go."""
-    with contextlib.suppress(Exception):
-        closing()
-    with contextlib.suppress(Exception):
-        descriptor = sys.__stderr__.fileno() if sys.__stderr__ else 2
-        os.set_blocking(descriptor, False)
-        os.write(descriptor, GIVE_BACK.encode())
-        os.set_blocking(descriptor, True)
-    if attributes is not None:
-        with contextlib.suppress(Exception):
-            termios.tcsetattr(0, termios.TCSANOW, attributes)
-    os._exit(status)
-
-
-def attributes_now() -> list[Any] | None:
-    """The settings of the terminal, to be given back later; None when there is none."""
-    try:
-        return termios.tcgetattr(0)
-    except (termios.error, OSError):
-        return None
-
-
-def watch_signals(*, leave: Callable[[], None], at_once: Callable[[], None]) -> None:
-    """SIGTERM leaves in order, and at once when that takes too long; SIGHUP leaves at once.
-
-    An ignored SIGHUP (nohup, some multiplexers) stays ignored; the lost line is then seen by the reading
-    thread.
-    """
-
-    def on_term(_number: int, _frame: FrameType | None) -> None:
-        signal.signal(signal.SIGALRM, lambda *_: at_once())
-        signal.setitimer(signal.ITIMER_REAL, PATIENCE_S)
-        leave()
-
-    signal.signal(signal.SIGTERM, on_term)
-    if signal.getsignal(signal.SIGHUP) is not signal.SIG_IGN:
-        signal.signal(signal.SIGHUP, lambda *_: at_once())
-
-
-def disarm() -> None:
-    """Stop the clock that SIGTERM set going."""
-    signal.setitimer(signal.ITIMER_REAL, 0)

@@ -12,7 +12,7 @@ from bench.asking import names
 from bench.asking.bars import bars_said
 from bench.asking.lathe import lathe_said
 from bench.asking.measuring import instruments_said
-from bench.asking.opening import ALL, BACK, LATER, opening_step, part_step, units_step
+from bench.asking.opening import ALL, BACK, LATER, opening_step, papers_step, part_step, units_step
 from bench.asking.pressing import press_said, tester_said
 from bench.asking.tools import tools_said
 from bench.file.entry import Entry, Head, Value
@@ -20,7 +20,7 @@ from bench.job.asking import Stage, word
 from bench.job.job import Job, replay
 from bench.job.route import Walk, walk_route
 from bench.shop.changes import Change, as_they_are
-from bench.shop.groups import BARS, INSTRUMENTS, LATHE, PRESS, TESTER, TOOLS, UNITS
+from bench.shop.groups import BARS, INSTRUMENTS, LATHE, PAPERS, PRESS, TESTER, TOOLS, UNITS
 from bench.shop.shop import Shop
 
 HEAD = Head(format=1, id="", job="", made_by="")
@@ -38,6 +38,11 @@ GROUPS: Mapping[str, Callable[[Shop], Stage[Change]]] = {
 def units_said(shop: Shop) -> Stage[Change]:
     """mm or inch."""
     return Change(UNITS, ((yield from word(units_step(shop))),))
+
+
+def papers_said(shop: Shop) -> Stage[Change]:
+    """Language of the customer's papers."""
+    return Change(PAPERS, ((yield from word(papers_step(shop))),))
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +81,7 @@ class Asked:
         if self.part == OPENING:
             said = self.job.newest(names.OPENING)
             return as_they_are(self.shop, self.after) if said and said.word == ALL else ()
-        return () if self.part == PARTS else (told(self.job, GROUPS_AND_UNITS[self.part](self.shop)),)
+        return () if self.part == PARTS else (told(self.job, ALL_PARTS[self.part](self.shop)),)
 
     def following(self, shop: Shop) -> Asked | None:
         """What is asked next, of the shop as it now stands; None where nothing is."""
@@ -93,7 +98,7 @@ class Asked:
     @property
     def heading(self) -> str:
         """What stands above a page that is about no single group."""
-        return {OPENING: "not said yet", UNITS: "mm or inch"}.get(self.part, "")
+        return {OPENING: "not said yet", UNITS: "mm or inch", PAPERS: "customer's papers"}.get(self.part, "")
 
     @property
     def put_off(self) -> bool:
@@ -102,7 +107,7 @@ class Asked:
         return said is not None and said.word == LATER
 
 
-GROUPS_AND_UNITS = {**GROUPS, UNITS: units_said}
+ALL_PARTS = {**GROUPS, UNITS: units_said, PAPERS: papers_said}
 
 
 def opening(shop: Shop, groups: tuple[str, ...]) -> Asked:
@@ -121,7 +126,7 @@ def stage_of(asked: Asked) -> Stage[object]:
         return word(opening_step(asked.shop, asked.after))
     if asked.part == PARTS:
         return word(part_step(asked.shop))
-    return GROUPS_AND_UNITS[asked.part](asked.shop)
+    return ALL_PARTS[asked.part](asked.shop)
 
 
 def told(job: Job, stage: Stage[Change]) -> Change:

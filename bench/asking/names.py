@@ -8,6 +8,7 @@ OPENING = "your_shop"
 PART = "shop_part"
 """Which part of the shop is looked at."""
 WORKS_IN = "works_in"
+PAPERS_IN = "papers_in"
 WHICH = "which"
 """Which of several lathes or tool sets."""
 

@@ -13,7 +13,8 @@ from bench.asking.bars import bar_lines
 from bench.asking.measuring import NAMED
 from bench.asking.questions import choice, listed
 from bench.job.steps import Step
-from bench.shop.groups import BARS, GROUPS, INSTRUMENTS, LATHE, PRESS, TESTER, TOOLS, UNITS
+from bench.languages import LANGUAGES
+from bench.shop.groups import BARS, GROUPS, INSTRUMENTS, LATHE, PAPERS, PRESS, TESTER, TOOLS, UNITS
 from bench.shop.shop import Shop
 from rules.equipment import Axis, Lathe, Tool
 from rules.lengths import plainly, speaking
@@ -60,6 +61,7 @@ def part_step(shop: Shop) -> Step:
         *said,
         (UNITS, f"mm or inch: works in {shop.works_in}"),
         (BACK, "nothing more: back"),
+        (PAPERS, f"language of the customer's papers: {LANGUAGES[shop.papers_in].name}"),
         why="It is written to shop.toml, which any editor changes as well.",
     )
 
@@ -73,6 +75,20 @@ def units_step(shop: Shop) -> Step:
         ("inch", "inch"),
         usual=shop.works_in,
         why="A gauge that stands on the other unit is then caught.",
+    )
+
+
+def papers_step(shop: Shop) -> Step:
+    """In which language the customer's papers are printed."""
+    return choice(
+        names.PAPERS_IN,
+        "Language of the customer's papers",
+        *((one.word, one.known_as) for one in LANGUAGES.values()),
+        usual=shop.papers_in,
+        why=(
+            "Pages and the workshop's sheet stay in English; a job may have a language of its own (usual "
+            "values). Until a speaker has read a translation through, its papers say that the English holds."
+        ),
     )
 
 

@@ -56,7 +56,7 @@ def length(
     """
     unit, scale = ("in", MM_PER_INCH) if inch else ("mm", 1.0)
     before, decimals = (max(whole - 1, 1), places + 1) if inch else (whole, places)
-    mask = Mask(before, decimals, unit, low_mm / scale, high_mm / scale, nought=low_mm == 0.0)
+    mask = Mask(before, decimals, unit, low_mm / scale, high_mm / scale, nought=low_mm == 0.0, fewer=True)
     usual = f"{mm / scale:.{decimals}f} {unit}"
     text = (
         yield Step(

@@ -27,9 +27,12 @@ DIAL_BACKLASH_MM = 0.10
 
 
 def slide_said(slide: str, now: Axis, *, like: Axis | None = None, inch: bool) -> Stage[Axis]:
-    """One slide as it is said; `like`: the other one, said before, whose ways are the usual ones."""
+    """One slide as it is said; `like`: the other one, said before, whose unit is the usual one.
+
+    Both lists of what shows it begin with what is known of the slide itself, so that they stand alike.
+    """
     ways = CROSS_DIRECTIONS if slide == names.CROSS else CARRIAGE_DIRECTIONS
-    is_dial = yield from dial_said(slide, (like or now).is_dial)
+    is_dial = yield from dial_said(slide, now.is_dial)
     usual_inch = like.unit == "inch" if like else inch or now.unit == "inch"
     in_inch = yield from inch_said(slide, usual_inch)
     shows = now.shows

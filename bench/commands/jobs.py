@@ -16,7 +16,7 @@ from bench.commands.about import Subparsers, new
 from bench.commands.for_programs import numbered
 from bench.desk.effects import JobRow
 from bench.desk.finding import finds
-from bench.file.store import JOBS
+from bench.file.slug import JOBS
 from bench.folder import wrong_shop
 from bench.job_list import listed
 from bench.moments import to_the_minute

@@ -23,12 +23,14 @@ from bench.file.slug import number_of, own_number
 from bench.folder import find_job, shop_in
 from bench.job.job import Job
 from bench.job.standing import last_said
+from bench.languages import LANGUAGES, language_words
 from bench.seals import seal_of
 from bench.seals.seal import Section
 from bench.sheet.bench_time import bench_minutes
 from bench.sheet.customer_text import customer_lines, papers_data
 from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
+from bench.sheet.tongue import ENGLISH, Tongue
 from bench.sheet.turning import plan_lines
 from bench.sheet.workshop import shop_copy
 from bench.shop.shop import Shop, built_in
@@ -63,6 +65,12 @@ def add(subparsers: Subparsers) -> None:
         metavar="WxH",
         help="size of the slip in mm, such as 62x29 for a label printer (usual 60x90)",
     )
+    parser.add_argument(
+        "--language",
+        choices=tuple(LANGUAGES),
+        help="language of the customer's sheet and of the slip (usual: that of the job, else of the shop); "
+        + ", ".join(language_words()),
+    )
     parser.set_defaults(run=run)
 
 
@@ -74,6 +82,8 @@ def run(arguments: argparse.Namespace) -> int:
         raise Refused("give --json, or --pdf and --slip, not both")
     if arguments.size is not None and not arguments.slip:
         raise Refused("--size is the size of the slip: give --slip too")
+    if arguments.language is not None and arguments.shop and not (arguments.slip or arguments.json):
+        raise Refused("--language is for the customer's sheet and the slip; the workshop's is in English")
     path = find_job(arguments.folder, arguments.job)
     job, entries, shop = job_and_shop(path, arguments.folder)
     data = sheet_data(
@@ -83,22 +93,30 @@ def run(arguments: argparse.Namespace) -> int:
         tester_number=shop.tester_number if shop else "",
     )
     data["opens_by"] = number_of(path.name) or own_number(path.name)
-    minutes = bench_minutes(entries)
+    minutes, tongue = bench_minutes(entries), tongue_for(arguments.language, data, shop)
     if arguments.json:
-        give(for_programs(data, minutes, shop=arguments.shop))
+        give(for_programs(data, minutes, shop=arguments.shop, tongue=tongue))
         return DONE
     with speaking(shop.works_in if shop else MM):
         more = shop_copy(data, minutes, plan_of(job, shop, data)) if arguments.shop else None
         if arguments.pdf or arguments.slip:
-            return on_paper(arguments, data, more)
-        on_screen(data, more)
+            return on_paper(arguments, data, more, tongue)
+        on_screen(data, more, tongue)
     return DONE
 
 
-def for_programs(data: dict[str, Any], minutes: tuple[float, float], *, shop: bool) -> dict[str, Any]:
+def tongue_for(asked: str | None, data: dict[str, Any], shop: Shop | None) -> Tongue:
+    """The language of the customer's papers: as asked for, else that of the job, else of the shop."""
+    own = (data["papers_in"], shop.papers_in if shop else ENGLISH.language.word)
+    return Tongue(LANGUAGES[asked or next(word for word in own if word in LANGUAGES)])
+
+
+def for_programs(
+    data: dict[str, Any], minutes: tuple[float, float], *, shop: bool, tongue: Tongue = ENGLISH
+) -> dict[str, Any]:
     """Everything for a program; the workshop's own notes only where its sheet is asked for."""
     times = {"bench_minutes": round(minutes[0], 1), "parked_minutes": round(minutes[1], 1)}
-    return {**data, **({} if shop else {"shop_notes": []}), **times, **papers_data(data)}
+    return {**data, **({} if shop else {"shop_notes": []}), **times, **papers_data(data, tongue)}
 
 
 def plan_of(job: Job, shop: Shop | None, data: dict[str, Any]) -> tuple[str, ...]:
@@ -111,23 +129,26 @@ def plan_of(job: Job, shop: Shop | None, data: dict[str, Any]) -> tuple[str, ...
     return tuple(line for line in plan_lines(found[0])[1:] if line)
 
 
-def on_screen(data: dict[str, Any], more: Sequence[Section] | None) -> None:
+def on_screen(data: dict[str, Any], more: Sequence[Section] | None, tongue: Tongue) -> None:
     """Print the customer's sheet, or the workshop's with what only that says."""
     from rich.console import Console
     from rich.text import Text
 
     console = Console(highlight=False, markup=False, emoji=False)
     columns = min(console.width, 80)
-    lines = (
-        customer_lines(data, columns=columns) if more is None else sheet_lines(data, more, columns=columns)
-    )
+    if more is None:
+        lines = customer_lines(data, tongue, columns=columns)
+    else:
+        lines = sheet_lines(data, more, columns=columns)
     with console.capture() as printed:  # a reader that goes away early is no fault of the sheet
         for text in lines:
             console.print(Text(text), soft_wrap=True)
     print(printed.get(), end="", flush=True)
 
 
-def on_paper(arguments: argparse.Namespace, data: dict[str, Any], more: Sequence[Section] | None) -> int:
+def on_paper(
+    arguments: argparse.Namespace, data: dict[str, Any], more: Sequence[Section] | None, tongue: Tongue
+) -> int:
     """Write the PDFs that were asked for, and say where they are and what is to be said of them."""
     from bench.paper.customer import write_customers
     from bench.paper.page import NotOnPaper, said_of
@@ -138,11 +159,14 @@ def on_paper(arguments: argparse.Namespace, data: dict[str, Any], more: Sequence
         raise Refused(f"{arguments.pdf}: sheet and slip need two files; give another name")
     try:
         if arguments.pdf:
-            written = write_customers if more is None else partial(write_workshops, more=more)
+            written = partial(write_customers, tongue=tongue)
+            if more is not None:
+                written = partial(write_workshops, more=more)
             said_of(arguments.pdf, written(data, arguments.pdf))
         if arguments.slip:
             number, size = data["opens_by"], label_mm(arguments.size)
-            said_of(arguments.slip, write_slip(data, arguments.slip, opens_by=number, size_mm=size))
+            notes = write_slip(data, arguments.slip, opens_by=number, size_mm=size, tongue=tongue)
+            said_of(arguments.slip, notes)
     except NotOnPaper as why:
         raise Refused(str(why), COULD_NOT_WRITE) from why
     return DONE

@@ -13,7 +13,9 @@ from bench.commands.for_programs import give
 from bench.commands.shop_data import shop_data
 from bench.file.plain import cause
 from bench.file.slug import SHOP
+from bench.languages import LANGUAGES
 from bench.shop.groups import GROUPS, assumed_words
+from bench.shop.serial_line import SerialLine
 from bench.shop.shop import Shop, ShopWrong, load
 from bench.shop.starter import write
 from rules.bars import Grip
@@ -105,10 +107,17 @@ def shop_lines(shop: Shop) -> list[str]:
         f"turning spread {plainly(shop.turning_spread_mm)} on the diameter; glasses in steps of "
         f"{plainly(shop.glass_step_mm)}; works in {shop.works_in}; "
         f"divers' watches: {'equipped' if shop.divers_equipped else 'not equipped'}",
+        f"customer's papers: {LANGUAGES[shop.papers_in].name}",
         f"screen: {shop.theme}, bell {'on' if shop.bell else 'off'}, key bounce {shop.bounce_ms} ms",
     ]
+    lines += map(_line_words, shop.lines)
     own = [key for table in shop.materials.values() for key in table]
     return lines + ([f"own materials: {', '.join(own)}"] if own else [])
+
+
+def _line_words(one: SerialLine) -> str:
+    bits = f"{one.speed_baud} baud, {one.data_bits} data bits, parity {one.parity}"
+    return f"{one.name} on a line: {one.port}, {bits}, {one.unit} where it does not say"
 
 
 def _lathe_lines(lathe: Lathe) -> list[str]:

@@ -25,6 +25,7 @@ def shop_data(shop: Shop) -> dict[str, Any]:
         "shop_name": shop.shop_name,
         "tester_number": shop.tester_number,
         "works_in": shop.works_in,
+        "papers_in": shop.papers_in,
         "lathes": listed(shop.lathes),
         "tools": listed(shop.tools),
         "bars": listed(shop.bars),
@@ -38,6 +39,7 @@ def shop_data(shop: Shop) -> dict[str, Any]:
         "theme": shop.theme,
         "bell": shop.bell,
         "bounce_ms": shop.bounce_ms,
+        "lines": listed(shop.lines),
         "materials": {kind: sorted(table) for kind, table in shop.materials.items()},
     }
 

@@ -109,7 +109,7 @@ def add(subparsers: Subparsers) -> None:
             nargs="?",
             const="",
             metavar="FIGURE",
-            help="open every figure, or one: formula, inputs, source",
+            help="open every figure, or one by its name, as it stands there: formula, inputs, source",
         )
         parser.set_defaults(run=partial(run, options=options))
 

@@ -10,12 +10,18 @@ import math
 from collections.abc import Sequence
 from typing import Any
 
-from rules.checks import fixed, size_text
+from rules.checks import OutOfRange, fixed, size_text
 from rules.measuring.student import coverage_factor
 from rules.sizing import climate, figures, why
 from rules.sizing.advice import what_is_missing
 from rules.sizing.fit import Fit, Pressed, Yielded
 from rules.sizing.sizing import Sizing
+
+YIELDED_ALONE = {
+    f"{why.STRETCHED}.yield_mpa": ("yield taken", "MPa"),
+    f"{why.STRETCHED}.set_um": ("stays wider for good, on the radius", "um"),
+}
+"""Figures of the stretched bezel that the elastic one has not: what each is called, and its unit."""
 
 
 def _mm(value: float | None, places: int = 2) -> str:
@@ -28,7 +34,7 @@ def _ring(sizing: Sizing) -> list[str]:
     given = sizing.resolved.question.bore_mm is not None
     return [
         f"{'Given' if given else 'Proposed'} ring, {plastic.name}: outside {_mm(ring.outside_diameter_mm)}, "
-        f"bore {size_text(ring.bore_mm)}, wall {_mm(ring.wall_mm, 3)}, height {_mm(ring.height_mm)} mm",
+        f"bore {size_text(ring.bore_mm)}, wall {_mm(ring.wall_mm, 3)}, height {_mm(ring.height_mm)} (mm)",
         f"Chamfers: {_mm(ring.chamfer_mm)} on the side the glass comes from, "
         f"{_mm(ring.lower_chamfer_mm)} on the lower outside edge",
         f"Plastic: {plastic.advice}",
@@ -159,7 +165,7 @@ def _opened(sizing: Sizing, name: str) -> list[str]:
     opened = why.opened(sizing, name)
     many = name in ("budget", "fit.yielded")
     value = "" if many else f" = {_value(opened.value, opened.reason.unit)}"
-    said = [f"{name} ({opened.reason.name}){value}", f"  how: {opened.reason.formula}"]
+    said = [f"{opened.reason.name}{value}", f"  how: {opened.reason.formula}"]
     for words, taken, unit, source in opened.inputs:
         said.append(f"  from: {words} {_value(taken, unit)}" + (f" ({source})" if source else ""))
     if name == "budget":
@@ -169,7 +175,7 @@ def _opened(sizing: Sizing, name: str) -> list[str]:
         )
     if name == "fit.yielded":
         said.extend(
-            f"  value: {one.removeprefix('fit.yielded.')} {_value(value, '1')}"
+            f"  value: {_of_yielded(one, value)}"
             for one, value in figures.flat(sizing).items()
             if one.startswith("fit.yielded")
         )
@@ -177,12 +183,30 @@ def _opened(sizing: Sizing, name: str) -> list[str]:
     return said + ([f"  holds: {opened.reason.holds}"] if opened.reason.holds else [])
 
 
+def _of_yielded(name: str, value: Any) -> str:
+    """A figure of the stretched bezel in words, with its value."""
+    reason = why.reason(name)
+    words, unit = YIELDED_ALONE.get(name, (reason.name.removesuffix(", bezel stretched"), reason.unit))
+    return f"{words} {_value(value, unit)}"
+
+
+def _key_of(figure: str) -> str:
+    """The key of a figure given by its name in words, or by the key itself; raises OutOfRange for neither."""
+    known = why.reasons()
+    keys = {one.name: key for key, one in known.items()}
+    if figure in known or figure.startswith(f"{why.STRETCHED}."):
+        return figure
+    if figure.lower() in keys:
+        return keys[figure.lower()]
+    raise OutOfRange(f"figure: {figure!r} is not known; known are {'; '.join(keys)}")
+
+
 def why_lines(sizing: Sizing, figure: str) -> list[str]:
-    """Every figure opened, or one; raises OutOfRange for an unknown name."""
+    """Every figure opened, or one by its name in words or its key; raises OutOfRange for an unknown one."""
     every = dict.fromkeys(
         "fit.yielded" if name.startswith("fit.yielded") else name for name in figures.flat(sizing)
     )
     said = ["", "Upper bound: walls and glass taken as rigid."] if sizing.fit.upper_bound else [""]
-    for name in [figure] if figure else every:
+    for name in [_key_of(figure)] if figure else every:
         said += _opened(sizing, name)
     return said

@@ -5,6 +5,7 @@ Invariant: the pages are pure functions of a desk, and a desk changes only in `u
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
@@ -45,7 +46,8 @@ class Desk:
     """What is on the bench at this moment."""
 
     page: str = "jobs"
-    """jobs, account, step, list, pick, replacing, why, keys, sheet, damage, text or left."""
+    """jobs, account, step, list, pick, replacing, why, keys, sheet, chapters, chapter, damage, text
+    or left."""
     columns: int = 80
     rows: int = 24
     line: AnswerLine = NOTHING_TYPED
@@ -59,6 +61,8 @@ class Desk:
     """The last arrow key, should it turn out to be a wheel."""
     pace: Pace = NO_PACE
     """When the keys of the answer line came."""
+    sent_at: float = -math.inf
+    """When a gauge on a line last put a reading into the answer line."""
     by_lines: bool = False
     """Answers come as whole lines, so that the pace of their keys says nothing."""
     message: str = ""
@@ -113,6 +117,8 @@ class Desk:
     """First of the nine entries shown of a long list."""
     scroll: int = 0
     """First line shown of a long page."""
+    chapter: int = 0
+    """Number of the chapter of the manual that is read."""
     picks: tuple[tuple[str, str], ...] = ()
     """(key, words) of a numbered list to pick from."""
     replacing: Replacing | Sure | None = None

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from bench.desk.token import Token
 from bench.file.entry import Entry, Head, Value
+from bench.wire.heard import Heard
 
 if TYPE_CHECKING:
     from bench.file.load import Finding
@@ -161,7 +162,7 @@ class Glanced:
     kind: str = "glanced"
 
 
-Arrival = Token | SessionOpened | Listed | Glanced | ShopIs
+Arrival = Token | SessionOpened | Listed | Glanced | ShopIs | Heard
 """What the desk is fed with."""
 Effect = object
 """One of the effect classes above, or Bell and Leave of `bench.desk.token`."""

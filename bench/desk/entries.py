@@ -42,6 +42,7 @@ PAGES = (
         ("stop", "stop the questions about the shop: what is not complete is not written"),
         ("result", "only jobs with one result"),
         ("watch", "only watches with a word in one letter"),
+        ("manual", "the manual"),
     ),
 )
 """Page by page, at most nine each; a new entry goes to the end of a page, and none is ever moved."""
@@ -51,9 +52,9 @@ NUMBERS = {
     for place, (word, _) in enumerate(entries)
 }
 """The number of each entry, by its word."""
-OF_THE_JOBS = {"stage", "result", "watch", "sample", "shop", "keys", "night", "leave"}
+OF_THE_JOBS = {"stage", "result", "watch", "sample", "shop", "keys", "night", "leave", "manual"}
 """What makes sense on the list of jobs, and the first four nowhere else."""
-OF_THE_SHOP = {"why", "stop", "keys", "night", "leave"}
+OF_THE_SHOP = {"why", "stop", "keys", "night", "leave", "manual"}
 """What makes sense while the shop is asked about."""
 WRITING = {"replace", "usual", "note", "note_back", "spoiled", "undo"}
 """What makes no sense in a job that is open to read only."""

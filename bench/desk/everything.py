@@ -14,6 +14,7 @@ from bench.desk.effects import Append, Close, Effect, ReadShop, Sample, SaveCopy
 from bench.desk.entries import NOT_NOW, items
 from bench.desk.finding import LETTERS, OTHER, UNTESTED
 from bench.desk.gauges import announce
+from bench.desk.manual import CHAPTERS
 from bench.desk.pages import Outcome, back, index_at, over, say, show
 from bench.desk.token import Leave
 from bench.desk.typed import AnswerLine
@@ -77,6 +78,8 @@ def chosen(desk: Desk, word: str) -> Outcome:
         return desk, (EFFECTS[word],)
     if word in ("why", "keys", "sheet"):
         return over(desk, word), ()
+    if word == "manual":
+        return over(desk, CHAPTERS), ()
     if word == "night":
         return replace(desk, night=not desk.night), ()
     if word == "bell":
@@ -126,11 +129,14 @@ def take_back(desk: Desk, job: Job) -> Outcome:
         return say(desk, "a result such as this is not taken back: / goes back to it, to key it again")
     begun = [mark for mark in reversed(job.marks) if is_attempt(mark.key) and mark.n > last.n]
     taken = tuple(Append(one.key, one.word, kind="undo", of=one.number) for one in (*begun, last))
-    return sure.if_over(desk, taken, said_of(desk.walk, last))
+    further = f"; {seal_of(job).short} {job.attempt} is not begun" if begun else ""
+    return sure.if_over(desk, taken, said_of(desk.walk, last) + further)
 
 
 def said_of(walk: Walk | None, answer: Answer) -> str:
     """An answer with its question, as a person reads them."""
+    if answer.key == keys.SPOILED:
+        return f"{answer.word} was given up as spoiled"
     asked = walk.asked_by(answer) if walk is not None else None
     return asked.with_answer(answer.word) if asked is not None else "an answer that does not count now"
 

@@ -6,10 +6,12 @@ Invariant: needs no rules; a job of which only the number is known is found by i
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
+from collections.abc import Sequence
 
 from bench.desk.desk import Desk
 from bench.desk.effects import JobRow
-from bench.file.slug import own_number
+from bench.file.slug import NUMBER_LIMIT, number_of, own_number
 
 SIZE_DIGITS = 4
 """So many digits without a point may be a size too; fewer are the number of a job alone."""
@@ -77,6 +79,27 @@ LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 def begins_with(name: str, digits: str) -> bool:
     """Whether the number of a job, or that which one named with letters has of its own, begins so."""
     return name.lstrip("0").startswith(digits) or str(own_number(name) or "").startswith(digits)
+
+
+def by_number(names: Sequence[str], digits: str) -> tuple[str, ...]:
+    """Names of the jobs whose number begins with some digits; of names in their order, the highest number
+    first, a run for each count of digits: looked up, not gone through.
+
+    >>> by_number(("00120-otter.toml", "00013.toml", "00012.toml", "00002.toml", "lantern.toml"), "12")
+    ('00120-otter.toml', '00012.toml')
+    """
+    if digits[0] in "09":  # no number begins with 0; those of names in letters begin with 9
+        return tuple(name for name in names if begins_with(name, digits))
+    found: list[str] = []
+    for further in range(len(str(NUMBER_LIMIT - 1)) - len(digits), -1, -1):
+        low, high = (number * 10**further for number in (int(digits), int(digits) + 1))
+        found += names[place_of(names, high) : place_of(names, low)]
+    return tuple(found)
+
+
+def place_of(names: Sequence[str], number: int) -> int:
+    """How many of the names have that number or a higher one."""
+    return bisect_right(names, -number, key=lambda name: -(number_of(name) or 0))
 
 
 def is_typed(desk: Desk, name: str, text: str) -> bool:

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from bench.desk.desk import Desk
 from bench.desk.effects import Effect, Glance, JobRow, Open, Start
-from bench.desk.finding import begins_with, is_picked, is_typed, narrowed, searches
+from bench.desk.finding import begins_with, by_number, is_picked, is_typed, narrowed, searches
 from bench.desk.pages import Outcome, say
 from bench.desk.typed import AnswerLine
 from bench.file.slug import NUMBER_LIMIT, own_number
@@ -63,6 +63,8 @@ def fitting(desk: Desk, before: Desk) -> tuple[str, ...]:
     names = before.fits if narrower else desk.names
     if not text and not narrowed(desk):
         return desk.names
+    if text.isdecimal() and not narrowed(desk):
+        return by_number(names, text)
     return tuple(name for name in names if is_picked(desk, name) and is_typed(desk, name, text))
 
 

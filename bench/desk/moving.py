@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from bench.desk import entries, shop_asked
 from bench.desk.desk import Desk
+from bench.desk.manual import CHAPTER, read_on
 from bench.desk.pages import PAGEFUL, Outcome, back, forward_question, over, show
 from bench.desk.replacing import PAGE
 
@@ -45,6 +46,8 @@ def following(desk: Desk) -> Outcome:
         count = PAGEFUL * len(entries.PAGES) if desk.page == "list" else len(desk.picks)
         beyond = desk.offset + PAGEFUL
         return replace(desk, offset=beyond if beyond < count else 0), ()
+    if desk.page == CHAPTER:
+        return read_on(desk)
     if desk.page in ("why", "keys", "sheet", "jobs", "account", "damage"):
         return replace(desk, scroll=desk.scroll + max(1, desk.rows // 2)), ()
     if desk.page == PAGE:

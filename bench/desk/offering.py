@@ -9,12 +9,12 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.desk.desk import Desk
-from bench.job.mask import Mask
-from bench.job.number import TypedNumber, read_number
-from bench.job.steps import ReadBy, Step, Words
 
 if TYPE_CHECKING:
     from bench.desk.pages import Outcome
+    from bench.job.mask import Mask
+    from bench.job.number import TypedNumber
+    from bench.job.steps import ReadBy, Step, Words
 
 TAKES = "1"
 """What is keyed, with Enter, to take an offer."""
@@ -58,6 +58,8 @@ def is_taken(desk: Desk) -> bool:
 
 def by_another(text: str, step: Step, *, inch: bool) -> tuple[ReadBy, TypedNumber] | None:
     """The further instrument of which a text is a reading, to the digit; None where it is of none."""
+    from bench.job.number import TypedNumber, read_number
+
     for one in step.by[1:]:
         read = read_number(text, one.mask, inch=inch)
         if isinstance(read, TypedNumber) and not read.converted:

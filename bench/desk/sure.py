@@ -13,7 +13,6 @@ from bench.desk.effects import Append, Effect
 from bench.desk.foreseen import ahead
 from bench.desk.pages import Outcome, over
 from bench.desk.replacing import LEAVE, PAGE, Sure, Way, answers
-from bench.job.stopping import counted
 
 if TYPE_CHECKING:
     from bench.job.job import Job
@@ -22,7 +21,8 @@ if TYPE_CHECKING:
 
 def of_another(desk: Desk, walk: Walk, job: Job) -> Outcome:
     """Another piece is to be begun: what stops counting with the spoiled one."""
-    from bench.seals import seal_of  # comes with the first job, not with the list of jobs
+    from bench.job.stopping import counted  # comes with the first job, not with the list of jobs
+    from bench.seals import seal_of
 
     begin = seal_of(job).again.begin
     spoiled = Append(begin.spoiled, f"{walk.seal} {job.attempt}")
@@ -40,11 +40,12 @@ def of_another(desk: Desk, walk: Walk, job: Job) -> Outcome:
 
 def if_over(desk: Desk, entries: tuple[Append, ...], what: str) -> Outcome:
     """An answer or a note, in words, is taken back: asked first where the job is finished, else at once."""
+    taken = f"Taken back: {what}"
     if desk.walk is None or desk.walk.open is not None:
         first, *rest = entries
-        return replace(desk, pending=first, then=tuple(rest), at=""), (first,)
+        return replace(desk, pending=first, then=tuple(rest), at="", message=taken), (first,)
     said = ("CHECK  this job is finished", f"What is taken back: {what}", "The sheet then says so no more.")
-    return asked(desk, Sure("take back", said, (LEAVE, Way("undo", "take it back", entries))))
+    return asked(desk, Sure("take back", said, (LEAVE, Way("undo", "take it back", entries)), taken))
 
 
 def of_leaving(desk: Desk, way: str, text: str, leads: Effect) -> Outcome:

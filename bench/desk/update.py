@@ -9,8 +9,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from bench.desk import everything, gate, jobs_page, replacing, shop_asked
-from bench.desk.answering import accept, mask_of
+from bench.desk import everything, gate, jobs_page, line_reading, manual, replacing, shop_asked
 from bench.desk.arrivals import HANDLERS, checks_anew, listed, opened
 from bench.desk.away import moment_of, why_anew
 from bench.desk.bounce import Bounce, strain
@@ -29,13 +28,14 @@ from bench.desk.token import Token
 from bench.desk.typed import AnswerLine, type_key
 from bench.desk.wheel import arrow
 from bench.job import keys
+from bench.wire.heard import Heard
 
 if TYPE_CHECKING:
     from bench.job.steps import Step
 
 
 MOVES = ("previous", "next", "list")
-READ = ("why", "keys", "sheet")
+READ = ("why", "keys", "sheet", manual.CHAPTER)
 """Pages that are only read: nothing is keyed on them."""
 NOTHING_KEYED = "Nothing is keyed on this page: Enter or / goes back."
 LONGEST_ENTRY = 3
@@ -79,6 +79,8 @@ def arrived(desk: Desk, token: Arrival) -> Outcome:
     """The desk after one thing happened, the list of jobs apart."""
     if isinstance(token, SessionOpened):
         return opened(desk, token)
+    if isinstance(token, Heard):
+        return line_reading.heard(desk, token)
     if isinstance(token, ShopIs):
         return shop_asked.shop_is(desk, token)
     if isinstance(token, Listed):
@@ -125,6 +127,8 @@ def on_key(desk: Desk, token: Token) -> Outcome:
     text = resolve(token.text, typing=bool(desk.line.text))
     if text == "":
         return desk, ()
+    if line_reading.too_soon(desk, text, token.at):
+        return replace(desk, message=line_reading.LOOK_FIRST), ()
     return watched(desk, text, token.at, act)
 
 
@@ -145,6 +149,8 @@ def reading(desk: Desk, text: str) -> Outcome:
     """A key on a page that is only read: Enter leaves it, nothing is keyed on it."""
     if text == "enter":
         return MOVE["previous"](replace(desk, line=AnswerLine(), message="", alarm=False))
+    if text == "back" and desk.page == manual.CHAPTER:
+        return manual.read_back(desk)
     return say(desk, NOTHING_KEYED)
 
 
@@ -158,6 +164,8 @@ def typed(desk: Desk, text: str) -> Outcome:
     elif desk.page == "jobs":
         line = jobs_page.type_number(desk.line, text)
     else:
+        from bench.desk.answering import mask_of
+
         others = tuple(each.mask for each in step.by) if step else ()
         mask = mask_of(step, hasty=desk.hasty) if step else None
         most = LONGEST_ENTRY if desk.page in ("list", "pick") else 1
@@ -167,9 +175,8 @@ def typed(desk: Desk, text: str) -> Outcome:
     cleared = "" if line != desk.line else desk.message
     if desk.line.void and text == "enter":
         cleared = f"not taken: {desk.line.void}"
-    message = line.void or cleared
     desk = still_offered(replace(desk, line=line))
-    return replace(desk, line_before=before, message=message, alarm=False, conversion=""), ()
+    return replace(desk, line_before=before, message=line.void or cleared, alarm=False, conversion=""), ()
 
 
 def pasted(step: Step | None, text: str) -> AnswerLine:
@@ -219,6 +226,13 @@ def account(desk: Desk) -> Outcome:
     return say(desk, f"there is no choice {desk.line.text}")
 
 
+def answered(desk: Desk) -> Outcome:
+    """Enter on a step."""
+    from bench.desk.answering import accept  # comes with the first job, not with the list of jobs
+
+    return accept(desk)
+
+
 def nothing(desk: Desk) -> Outcome:
     """Enter where there is nothing to accept."""
     return replace(desk, line=AnswerLine(), message="nothing to accept here; / goes back"), ()
@@ -227,9 +241,10 @@ def nothing(desk: Desk) -> Outcome:
 ENTER: dict[str, Callable[[Desk], Outcome]] = {
     "jobs": jobs_page.choose,
     "account": account,
-    "step": accept,
+    "step": answered,
     "list": everything.choose,
     "pick": everything.pick,
+    manual.CHAPTERS: manual.choose,
     "damage": gate.choose,
     replacing.PAGE: replacing.choose,
 }

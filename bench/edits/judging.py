@@ -115,7 +115,8 @@ def _said(finding: Finding, read: _Read) -> Finding:
     if (expected := read.refused.get(finding.of)) is not None:
         return replace(finding, words=_not_used(finding.words, expected), refused=True)
     if (meant := read.otherwise.get(finding.of)) is not None:
-        return replace(finding, words=f"{finding.words}, read as {shown(meant)}")
+        named = "" if finding.entry is None or meant.key == finding.entry.key else f"{meant.key} = "
+        return replace(finding, words=f"{finding.words}, read as {named}{shown(meant)}")
     return finding
 
 

@@ -16,8 +16,7 @@ from bench.file.disk import REAL, Disk
 from bench.file.entry import FILE_LIMIT
 from bench.file.ordinary import read_regular
 from bench.file.plain import CannotOpen, NotSaved, cause
-from bench.file.slug import ENDING, NUMBER_LIMIT, SHOP, file_name, number_of
-from bench.file.store import JOBS
+from bench.file.slug import ENDING, JOBS, NUMBER_LIMIT, SHOP, file_name, number_of
 
 TORN = ".torn-"
 """How the name of a set-aside piece goes on after that of its job."""

@@ -5,6 +5,7 @@ Invariant: n alone orders entries; `at` is information for people. Values are fl
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -72,3 +73,8 @@ class Entry:
     """The entry taken back (undo) or accepted (confirm; 0 is the head); None for the other kinds."""
     accepted: Accepted | None = None
     """None where it stands as the program wrote it. Not in the file: found when the file is read."""
+
+
+def random_id() -> str:
+    """A new id of a session: eight hexadecimal digits."""
+    return os.urandom(4).hex()

@@ -85,7 +85,8 @@ def _piece_trouble(n: int, piece: Piece) -> tuple[str, int, str]:
     if isinstance(piece.content, Entry):
         entry = piece.content
         does = "says" if entry.kind != "undo" else f"takes back entry {entry.of},"
-        says = f"; it now {does} {clean(entry.key)} = {shown(entry)}"
+        named = f"{clean(entry.key)} = " if entry.key else ""
+        says = f"; it now {does} {named}{shown(entry)}"
     if piece.found == BY_HAND:
         return "by_hand", piece.line, f"line {piece.line}: {name} was corrected by hand{says}"
     return "changed", piece.line, f"line {piece.line}: {name} was changed outside the program{says}"

@@ -18,8 +18,7 @@ from bench.file.disk import REAL, REPLACE, read_file, write_all
 from bench.file.entry import FILE_LIMIT
 from bench.file.ordinary import read_regular
 from bench.file.plain import cause
-from bench.file.slug import ENDING, number_of
-from bench.file.store import JOBS
+from bench.file.slug import ENDING, JOBS, number_of
 from bench.file.words import FOREIGN
 
 Summarise = Callable[[bytes], tuple[str, str, dict[str, str]]]
@@ -49,14 +48,18 @@ class Row:
 
 def names(folder: Path) -> list[Path]:
     """The session files in `folder`/jobs, highest job number first, from their names alone; empty if none."""
-    jobs = folder / JOBS
+    return [folder / JOBS / name for name in file_names(folder)]
+
+
+def file_names(folder: Path) -> list[str]:
+    """Their names without the folder."""
     try:
-        with os.scandir(jobs) as found:
+        with os.scandir(folder / JOBS) as found:
             listed = [item.name for item in found if item.name.endswith(ENDING)]
     except OSError:
         return []
     listed.sort(key=lambda name: (number_of(name) or 0, name), reverse=True)
-    return [jobs / name for name in listed]
+    return listed
 
 
 class Index:

@@ -5,7 +5,6 @@ Invariant: two windows that start a job at once never share a number or a file.
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable
 from pathlib import Path
 
@@ -18,17 +17,12 @@ from bench.file.disk import (
     publish,
     stage,
 )
-from bench.file.entry import FORMAT, Head
+from bench.file.entry import FORMAT, Head, random_id
 from bench.file.plain import NotSaved
-from bench.file.slug import file_name, next_number, number_of
-from bench.file.store import JOBS, Session, open_session
+from bench.file.slug import JOBS, file_name, next_number, number_of
+from bench.file.store import Session, open_session
 
 _TRIES = 100
-
-
-def random_id() -> str:
-    """A new id of a session: eight hexadecimal digits."""
-    return os.urandom(4).hex()
 
 
 def create(

@@ -21,8 +21,7 @@ from bench.file.entry import FILE_LIMIT
 from bench.file.load import load
 from bench.file.ordinary import read_regular
 from bench.file.plain import NotSaved, cause
-from bench.file.slug import SHOP, SHOP_LIMIT, file_name, next_number, number_of
-from bench.file.store import JOBS
+from bench.file.slug import JOBS, SHOP, SHOP_LIMIT, file_name, next_number, number_of
 
 _KIN_LIMIT = 100
 """Most files of one beginning that a file is compared with."""

@@ -11,6 +11,8 @@ import zlib
 from collections.abc import Iterable
 
 ENDING = ".toml"
+JOBS = "jobs"
+"""The folder of session files inside the ringwright folder."""
 SHOP = "shop.toml"
 """Name of the file that says what stands in the shop, beside the folder of jobs."""
 SHOP_LIMIT = 1_000_000

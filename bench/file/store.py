@@ -24,9 +24,6 @@ from bench.file.entry import FILE_LIMIT, Entry, Head, Value
 from bench.file.load import Loaded, load
 from bench.file.plain import NotSaved
 
-JOBS = "jobs"
-"""The folder of session files inside the ringwright folder."""
-
 _WHILE_GATED = frozenset({"confirm", "note", "mark"})
 Judge = Callable[[Loaded], Loaded]
 """What may be used of a file by what its answers are answers to; the store knows only entries."""

@@ -17,13 +17,8 @@ Stage = Generator[Step, Answer, T]
 """A stage yields steps, is sent their answers, and returns what they add up to."""
 
 
-def ask(step: Step) -> Stage[Answer]:
-    """Ask one step and give its answer: the smallest stage."""
-    return (yield step)
-
-
 def word(step: Step) -> Stage[str]:
-    """Ask one step and give the first word of its answer."""
+    """Ask one step and give the first word of its answer: the smallest stage."""
     return (yield step).word
 
 

@@ -16,10 +16,10 @@ Endings = Mapping[tuple[str, str], str]
 """What the sheet says, by key and word of the answer that ends the job."""
 
 
-def endings(own: Endings, seal: str) -> Endings:
-    """The endings of every job and those of one kind of seal, which has this name in one word."""
+def endings(own: Endings, *, stopped: str) -> Endings:
+    """The endings of every job and those of one kind of seal; `stopped` says it of the paint."""
     return {
-        (keys.PAINT_GO, "stop"): f"Stopped because of the luminous paint: no {seal} was made.",
+        (keys.PAINT_GO, "stop"): stopped,
         **own,
         (keys.EMPTY.found, "hand_back"): "Handed back as not water-resistant.",
         (keys.CASED.found, "hand_back"): "Handed back as not water-resistant.",

@@ -146,7 +146,7 @@ class Job:
         return next((a for a in reversed(self.answers) if a.key == key and a.n < start), None)
 
 
-BESIDE = (keys.WATCH, keys.REMARK, keys.OLD_RING, keys.DIAL_RING)
+BESIDE = (keys.WATCH, keys.REMARK, keys.PAPERS_IN, keys.OLD_RING, keys.DIAL_RING)
 """Answers with which a finished job is not gone on with: nothing rests on them."""
 
 

@@ -17,6 +17,7 @@ SHOP_NOTE = "shop_note"  # the same for the workshop alone
 # measure
 WATCH = "watch"
 REMARK = "remark"
+PAPERS_IN = "papers_in"
 PAINT = "paint"
 PAINT_GO = "paint_go"
 SEAL = "seal"  # which kind of seal the job is about, where it is not the usual one
@@ -100,8 +101,7 @@ OFF_BAND = "off_band"
 FIT_READY = "fit_ready"
 FIT_SLIP = "fit_slip"
 FIT_OUTCOME = "fit_outcome"
-FIT_CAUSE = "fit_cause"
-"""What else may have shaved the ring or chipped the glass, before it counts as too tight."""
+FIT_CAUSE = "fit_cause"  # what else may have shaved the ring or chipped the glass, before it is too tight
 LEAK_CAUSE = "leak_cause"  # what else may have let the glass joint leak, before the seal is too loose
 REMAKE = "remake"
 MARKING = "marking"

@@ -28,6 +28,8 @@ class Mask:
     """Largest possible value, in `unit`."""
     nought: bool = False
     """Whether a bare 0 says that there is none of it."""
+    fewer: bool = False
+    """Whether fewer decimals are enough, with their point: for what is no reading of an instrument."""
 
     @property
     def shown(self) -> str:

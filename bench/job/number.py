@@ -92,6 +92,8 @@ def _placed(number: str, mask: Mask) -> str | Refusal:
                 f"key {mask.shown} {mask.unit}, or the point as well"
             )
         whole, _, decimals = mask.pointed(whole).partition(".")
+    if mask.fewer and whole and point and decimals:
+        decimals = decimals.ljust(mask.decimals, "0")
     if not whole or len(decimals) != mask.decimals:
         if whole and 0 < len(decimals) < mask.decimals and mask.low <= float(number) <= mask.high:
             return Refusal(f"{number}? key {number}{'0' * (mask.decimals - len(decimals))} if that is meant")

@@ -57,3 +57,8 @@ def named(seals: Sequence[str]) -> str:
     """
     *first, last = seals or (NONE,)
     return f"{', '.join(first)} and {last}" if first else last
+
+
+def listed(seals: Sequence[str]) -> tuple[str, tuple[str, ...]]:
+    """Seals as a person reads them, and the word of each; the word for none where there is none."""
+    return named(seals), tuple(seals) or (NONE,)

@@ -18,11 +18,22 @@ class Ours:
 
 
 @dataclass(frozen=True, slots=True)
+class WordList:
+    """Several words of ours: as a list with "and", or in a row behind commas."""
+
+    english: str
+    """As programs read it."""
+    words: tuple[str, ...]
+    joined_by_and: bool = True
+
+
+@dataclass(frozen=True, slots=True)
 class Long:
     """A length, shown with so many places of a millimetre."""
 
     mm: float
     places: int = 2
+    with_unit: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +41,7 @@ class DecidedSize:
     """A size that was decided, with as many places as its step needs."""
 
     mm: float
+    with_unit: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +72,7 @@ class OnDay:
     day: str
 
 
-Blank = str | int | Ours | Long | DecidedSize | Pressing | Lasting | AtTime | OnDay
+Blank = str | int | Ours | WordList | Long | DecidedSize | Pressing | Lasting | AtTime | OnDay
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,10 +82,16 @@ class Statement:
     name: str
     sentence: str
     values: Mapping[str, Blank] = field(default_factory=dict)
+    one: str = ""
+    """The sentence where the blank `n` is one; empty where nothing is counted."""
 
     def data(self) -> dict[str, object]:
         """Name and values for programs, values as plain figures and texts."""
         return {"name": self.name, "values": {key: plain(value) for key, value in self.values.items()}}
+
+
+Said = str | Statement
+"""Words on a drawing: a statement, or words that are in no other language."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +104,8 @@ class Headed:
 
 def plain(value: Blank) -> object:
     """A value without its kind: a figure in its unit, or a text."""
+    if isinstance(value, WordList):
+        return value.english
     if is_dataclass(value):
         return next(iter(asdict(value).values()))
     return value

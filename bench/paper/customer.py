@@ -30,7 +30,10 @@ class Setting:
     """With the section of the seal."""
 
 
-SETTINGS = (Setting(8.0, True), Setting(7.2, True), Setting(7.2, False), Setting(6.5, False))
+SETTINGS = (
+    *(Setting(8.0, True), Setting(7.2, True), Setting(6.8, True)),
+    *(Setting(7.2, False), Setting(6.5, False)),
+)
 """Tried in turn until all stands on one page; two pages rather than smaller type."""
 
 
@@ -38,7 +41,7 @@ def write_customers(data: dict[str, Any], path: Path, *, tongue: Tongue = ENGLIS
     """Write the page; gives what has to be said of the print. Raises NotOnPaper."""
     made = (set_page(data, tongue, setting) for setting in SETTINGS)
     paper = next((one for one in made if len(one.pdf.pages) == 1), None)
-    return (paper or set_page(data, tongue, SETTINGS[0])).save(path)
+    return (paper or set_page(data, tongue, SETTINGS[0])).save(path, tongue)
 
 
 def set_page(data: dict[str, Any], tongue: Tongue, setting: Setting) -> Paper:
@@ -52,8 +55,12 @@ def set_page(data: dict[str, Any], tongue: Tongue, setting: Setting) -> Paper:
             paper.line(tongue.sentence(one), size=setting.body, indent_mm=3.0, gap_mm=0.05 * setting.body)
         if at == 0 and drawing is not None:
             top, middle = paper.pdf.get_y() + 5.5, A5_MM[0] / 2.0
-            below = draw_section(paper, drawing, middle=middle, top=top, box=(16.0, 12.0), size=6.5)
+            below = draw_section(
+                paper, drawing, middle=middle, top=top, box=(16.0, 12.0), size=6.5, tongue=tongue
+            )
             paper.pdf.set_y(below - 1.0)
+    if notice := tongue.notice():
+        paper.line(" ".join(notice), size=0.9 * setting.body, gap_mm=0.25 * setting.body)
     return paper
 
 

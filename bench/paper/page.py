@@ -17,7 +17,9 @@ from bench.clean import clean
 from bench.file.aside import write_aside
 from bench.file.ordinary import read_regular
 from bench.file.plain import cause
+from bench.job.statement import Statement
 from bench.seals.seal import Point
+from bench.sheet.tongue import ENGLISH, Tongue
 
 if TYPE_CHECKING:
     from fpdf import FPDF
@@ -28,6 +30,7 @@ EDGE_MM = 1.0
 """No word begins nearer to the left edge of the paper: what is too long in the middle of it moves right."""
 STANDARD_OUTPUT = Path("-")
 """Named instead of a file: the document goes to standard output, and nothing else does."""
+LACKS = "the font lacks {names}: printed as ?"
 LINE_OF_SIZE = 0.5
 """Line height in mm for one point of type."""
 
@@ -135,16 +138,16 @@ class Paper:
             style="F",
         )
 
-    def notes(self) -> tuple[str, ...]:
+    def notes(self, tongue: Tongue = ENGLISH) -> tuple[str, ...]:
         """What has to be said about the print."""
         if not self.lacking:
             return ()
         names = ", ".join(f"U+{ord(character):04X}" for character in self.lacking)
-        return (f"the font lacks {names}: printed as ?",)
+        return (tongue.sentence(Statement("font_lacks", LACKS, {"names": names})),)
 
-    def save(self, path: Path) -> tuple[str, ...]:
-        """Write the document and give its notes; raises NotOnPaper."""
-        for note in self.notes():
+    def save(self, path: Path, tongue: Tongue = ENGLISH) -> tuple[str, ...]:
+        """Write the document and give its notes, which it says itself in its language; raises NotOnPaper."""
+        for note in self.notes(tongue):
             self.line(note, size=7.0, gap_mm=2.0)
         made = bytes(self.pdf.output())
         if path == STANDARD_OUTPUT:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from bench.paper.page import Paper
 from bench.seals.seal import Drawing, Point
-from rules.lengths import short
+from bench.sheet.tongue import ENGLISH, Tongue
 
 SCALES = (80.0, 50.0, 40.0, 30.0, 25.0, 20.0, 15.0, 12.0, 10.0, 8.0, 5.0, 4.0, 2.0, 1.0)
 
@@ -21,26 +21,33 @@ def scale_for(drawing: Drawing, wide_mm: float, high_mm: float) -> float:
 
 
 def draw_section(
-    paper: Paper, drawing: Drawing, *, middle: float, top: float, box: tuple[float, float], size: float
+    paper: Paper,
+    drawing: Drawing,
+    *,
+    middle: float,
+    top: float,
+    box: tuple[float, float],
+    size: float,
+    tongue: Tongue = ENGLISH,
 ) -> float:
     """Draw a section with dimensions round it; gives the height on the page below it, mm.
 
     middle: of the section, from the left edge; box: the most it may take itself, width and height, mm;
     size: of the type, points.
     """
-    scale = scale_for(drawing, *box)
+    scale, say = scale_for(drawing, *box), tongue.on_drawing
     wide, high = scale * drawing.wide_mm, scale * drawing.high_mm
     left, right, bottom = middle - wide / 2.0, middle + wide / 2.0, top + high
     paper.area([(left + scale * x, top + scale * y) for x, y in drawing.outline])
-    paper.at(middle, top - 0.5 * size, drawing.above, align="middle", size=size - 1.0)
+    paper.at(middle, top - 0.5 * size, say(drawing.above), align="middle", size=size - 1.0)
     line = 0.45 * size
-    across(paper, left, right, bottom + 1.3 * line, drawing.across, size)
-    upright(paper, top, bottom, right + 1.2 * line, drawing.upright, size)
+    across(paper, left, right, bottom + 1.3 * line, say(drawing.across), size)
+    upright(paper, top, bottom, right + 1.2 * line, say(drawing.upright), size)
     for one in drawing.leaders:
         tip = (left + scale * one.point[0], top + scale * one.point[1])
         end = (tip[0] + line * one.away[0], tip[1] + line * one.away[1])
-        leader(paper, tip, end, one.words, size, to="right" if one.away[0] > 0.0 else "left")
-    caption = f"{drawing.of}, {scale:g} : 1, {short()}"
+        leader(paper, tip, end, say(one.words), size, to="right" if one.away[0] > 0.0 else "left")
+    caption = f"{say(drawing.of)}, {scale:g} : 1, {tongue.unit()}"
     paper.caption(middle, bottom + 3.6 * line, caption, size=size - 1.0)
     return float(bottom + 4.4 * line)
 

@@ -24,7 +24,7 @@ NARROW_MM = 45.0
 """Under this no words find room beside the code."""
 SMALL_MM = 60.0
 """A side under this has a narrower margin."""
-WAYS = ((True, 1.0), (False, 1.0), (False, 0.85), (False, 0.7))
+WAYS = ((True, 1.0), (True, 0.85), (False, 1.0), (False, 0.85), (False, 0.7))
 """With the drawing or without, and how large the type: what fits first is printed."""
 NOTE_MM = 8.0
 """Room for what has to be said of the print."""
@@ -44,7 +44,7 @@ def write_slip(
     for drawn, scale in WAYS:
         paper = laid_out(data, opens_by, size_mm, tongue, drawn=drawn, scale=scale)
         if paper.pdf.page == 1 and (not paper.notes() or paper.room(NOTE_MM)):
-            return paper.save(path)
+            return paper.save(path, tongue)
     size = f"{size_mm[0]:g} x {size_mm[1]:g} mm"
     raise NotOnPaper(f"the slip does not fit {size} in type that can be read; give a larger size")
 
@@ -75,17 +75,18 @@ def laid_out(
         say(short(data["watch"], 60), 7.5)
     if not data["finished"]:
         say(tongue.words(NOT_FINISHED), 8.0, 0.5)
-    drawing = SEALS[data["seal"]].drawing(data) if drawn else None
-    if drawing is not None:
+    if drawn and (drawing := SEALS[data["seal"]].drawing(data)) is not None:
+        box, middle = (15.0, 14.0), size_mm[0] / 2.0 - 3.5
         top = max(paper.pdf.get_y(), foot) + 6.0
-        middle = size_mm[0] / 2.0 - 3.5
-        below = draw_section(paper, drawing, middle=middle, top=top, box=(15.0, 14.0), size=6.0)
+        below = draw_section(paper, drawing, middle=middle, top=top, box=box, size=6.0, tongue=tongue)
         paper.pdf.set_y(below + 0.5)
     for one in slip(data):
         say(tongue.sentence(one), 7.0, 0.7 * scale)
     for line in (data["shop_name"], data["tester_number"]):
         if line:
             say(short(line, 60), 6.0, 0.7 * scale)
+    if notice := tongue.notice():
+        say(" ".join(notice), 6.0, 0.7 * scale)
     return paper
 
 

@@ -13,7 +13,7 @@ from bench.job.asking import Stage
 from bench.job.corrections import Kind
 from bench.job.endings import Endings, Reasons
 from bench.job.job import Answer, Job
-from bench.job.statement import Statement
+from bench.job.statement import Said, Statement
 from bench.job.steps import Step
 from bench.job.stopping import Instead
 from bench.stages.again import Again
@@ -55,22 +55,22 @@ class Leader:
     """Where the arrow points, mm."""
     away: Point
     """Where the words stand from there, in heights of their type; to the right where x is positive."""
-    words: str
+    words: Said
 
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
     """A section with its dimensions: mm from the upper left corner, y downwards."""
 
-    of: str
+    of: Said
     """What is drawn, said beside the scale."""
     outline: tuple[Point, ...]
-    across: str
+    across: Said
     """The dimension of its width, with what it is of."""
-    upright: str
+    upright: Said
     """The dimension of its height."""
     leaders: tuple[Leader, ...] = ()
-    above: str = ""
+    above: Said = ""
     """What lies above it."""
     made_for: tuple[str, ...] = ()
     """The sizes that it was made for, a sentence each."""
@@ -91,6 +91,11 @@ def nothing_else(_job: Job, _shop: Shop, _key: str, _value: str) -> tuple[Instea
     return ()
 
 
+def glass_gasket(data: SheetData) -> Statement:
+    """The title of a paper about a seal of the glass."""
+    return Statement("job", "Glass gasket, job {job}", {"job": data["job"]})
+
+
 def of_the_glass(_job: Job) -> str:
     """A seal between case and glass."""
     return "glass"
@@ -104,6 +109,11 @@ def nothing_recorded(_data: SheetData) -> tuple[Section, ...]:
 def agreed(_answer: Answer, _before: Sequence[Answer]) -> Iterator[str]:
     """Where nothing is held against each other."""
     return iter(())
+
+
+def made_here(_job: Job) -> bool:
+    """Where every seal is made in this workshop."""
+    return False
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +156,8 @@ class Seal:
     """How putting it in went, by the word kept, for the sheet."""
     plan: Callable[[Job, Shop], tuple[tuple[Plan, Drawing] | None, str]]
     """Its turning plan and the section with its limits, or why there is none."""
+    titled: Callable[[SheetData], Statement] = glass_gasket
+    """What the customer's paper is about."""
     joint: Callable[[Job], str] = of_the_glass
     """Which joint of the watch it closes: glass or back."""
     leaked: Step | None = None
@@ -158,3 +170,5 @@ class Seal:
     """What would do instead of replacing the answer with a key by another value."""
     expected: Callable[[Answer, Sequence[Answer]], Iterator[str]] = agreed
     """What is expected of a changed answer that contradicts itself or what stands before it."""
+    bought: Callable[[Job], bool] = made_here
+    """Whether the one in hand comes from elsewhere."""

@@ -12,10 +12,10 @@ from typing import Any
 
 from bench.job import keys
 from bench.job.endings import ending_said, reason_said
-from bench.job.renewed import NONE, in_order, named, seals_of
-from bench.job.statement import AtTime, Headed, OnDay, Ours, Pressing, Statement
+from bench.job.renewed import NONE, in_order, listed, seals_of
+from bench.job.statement import AtTime, Blank, Headed, OnDay, Ours, Pressing, Statement, WordList
 from bench.seals import SEALS
-from bench.sheet.data import WORDS_ONLY
+from bench.sheet.data import NOT_ORIGINAL, WORDS_ONLY
 from bench.sheet.proofs import proved_cased
 from bench.sheet.proved import by_method, not_proved, test_statement
 
@@ -47,7 +47,7 @@ def made(data: dict[str, Any]) -> Iterator[Statement]:
     yield from SEALS[data["seal"]].for_customer(data)
     besides = in_order((*seals_of(data["renewed"] or NONE), *data["renewed_in_search"]))
     if data["renewed"] is not None or besides:
-        yield Statement("renewed", "Other seals renewed: {which}.", {"which": Ours(named(besides))})
+        yield Statement("renewed", "Other seals renewed: {which}.", {"which": WordList(*listed(besides))})
     yield from ended(data)
 
 
@@ -76,23 +76,32 @@ def marking(data: dict[str, Any]) -> Iterator[Statement]:
     if data["marking"] == WORDS_ONLY:
         yield Statement("marking_words", 'The case says "water-resistant", without a figure.')
     elif data["marking_bar"] is not None:
-        bar = {"bar": Pressing(data["marking_bar"])}
+        bar: dict[str, Blank] = {"bar": Pressing(data["marking_bar"])}
         if data["marking_tested"]:
             yield Statement("marking_reached", "The case is marked for {bar}. The test reached that.", bar)
         else:
-            name, how = not_reached(data)
-            yield Statement(name, f"The case is marked for {{bar}}. {how}", bar)
+            yield not_reached(data, bar)
     elif data["marking"] is not None:
         yield Statement("marking_none", "The case says nothing about water.")
 
 
-def not_reached(data: dict[str, Any]) -> tuple[str, str]:
+def not_reached(data: dict[str, Any], bar: dict[str, Blank]) -> Statement:
     """Why what is marked was not reached: by the tests of the finished watch, or for want of one."""
     if any(test["sitting"] == keys.CASED.name for test in data["tests"]):
-        return "marking_not_reached", "No test of the finished watch reached that."
+        return Statement(
+            "marking_not_reached",
+            "The case is marked for {bar}. No test of the finished watch reached that.",
+            bar,
+        )
     if data["finished"]:
-        return "marking_watch_untested", "The finished watch was not tested."
-    return "marking_watch_to_test", "The finished watch is not tested yet."
+        return Statement(
+            "marking_watch_untested",
+            "The case is marked for {bar}. The finished watch was not tested.",
+            bar,
+        )
+    return Statement(
+        "marking_watch_to_test", "The case is marked for {bar}. The finished watch is not tested yet.", bar
+    )
 
 
 def means(data: dict[str, Any]) -> Iterator[Statement]:
@@ -126,15 +135,18 @@ def to_know(data: dict[str, Any]) -> Iterator[Statement]:
     for text in (data["remark"], *data["notes"]):
         if text:
             yield Statement("note", "{text}", {"text": text})
+    if NOT_ORIGINAL in data["caution_names"]:
+        yield ORIGIN
     if data["fitted"]:
-        yield from (ORIGIN, HOT_WATER)
+        yield HOT_WATER
     if data["old_paint"]:
         yield PAINT
 
 
 def titled(data: dict[str, Any]) -> Statement:
     """What the paper is about."""
-    return Statement("job", "Glass gasket, job {job}", {"job": data["job"]})
+    found: Statement = SEALS[data["seal"]].titled(data)
+    return found
 
 
 def dated(data: dict[str, Any]) -> Statement | None:

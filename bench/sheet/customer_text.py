@@ -21,6 +21,8 @@ def customer_lines(data: dict[str, Any], tongue: Tongue = ENGLISH, *, columns: i
     lines = head_lines(data, tongue)
     for part in customers_sheet(data):
         lines += ["", tongue.words(part.heading), *(f"  {tongue.sentence(one)}" for one in part.statements)]
+    if notice := tongue.notice():
+        lines += ["", *notice]
     return folded(lines, columns)
 
 
@@ -37,16 +39,24 @@ def head_lines(data: dict[str, Any], tongue: Tongue) -> list[str]:
 
 
 def papers_data(data: dict[str, Any], tongue: Tongue = ENGLISH) -> dict[str, Any]:
-    """Sheet and slip for a program: statements by name with their values, and the words beside them."""
+    """Sheet and slip for a program: statements by name with their values, the English words beside them, and
+    those of the language in which they are printed.
+    """
     return {
         "customer": [
-            {"heading": part.heading, "statements": [with_words(one, tongue) for one in part.statements]}
+            {
+                "heading": part.heading,
+                "heading_translated": tongue.words(part.heading),
+                "statements": [with_words(one, tongue) for one in part.statements],
+            }
             for part in customers_sheet(data)
         ],
         "slip": [with_words(one, tongue) for one in slip(data)],
+        "language": tongue.language.word,
+        "translation_notice": list(tongue.notice()),
     }
 
 
 def with_words(said: Statement, tongue: Tongue) -> dict[str, Any]:
     """One statement for a program."""
-    return {**said.data(), "text": tongue.sentence(said)}
+    return {**said.data(), "text": ENGLISH.sentence(said), "translated": tongue.sentence(said)}

@@ -22,8 +22,9 @@ from bench.sheet.keyed_anew import readings_changed_of
 from bench.sheet.proofs import covers, limits_of, not_tested, retest_of, tests_of
 from rules.testing.pressure import UNFIGURED_MARKING_BAR
 
+NOT_ORIGINAL = "not_original"
 CAUTIONS = {
-    "not_original": "Gasket made in this workshop, not an original part.",
+    NOT_ORIGINAL: "Gasket made in this workshop, not an original part.",
     "test_again": "Water resistance does not last for ever: "
     "have it tested again in a year, and whenever the watch was opened.",
     "hot_water": "Keep it out of hot water and steam; do not move the crown or a pusher in water.",
@@ -50,6 +51,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "attempt": job.attempt,
         "watch": text_of(job, keys.WATCH),
         "remark": text_of(job, keys.REMARK),
+        "papers_in": text_of(job, keys.PAPERS_IN),
         "seal": seal.word,
         **blank,
         **own,
@@ -57,7 +59,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "renewed": renewed.word if (renewed := newest_of(now, keys.RENEWED)) else None,
         "renewed_in_search": list(renewed_in_search(now)),
         **proofs_of(job, now, seal.short),
-        **cautions_of(job, fitted=fitted),
+        **cautions_of(job, fitted=fitted, bought=seal.bought(job)),
         "fitted": fitted,
         "fitted_at": since(put) if put and fitted else None,
         "old_paint": old_paint(job),
@@ -138,9 +140,11 @@ def old_paint(job: Job) -> bool:
     return paint is not None and paint.word != "none"
 
 
-def cautions_of(job: Job, *, fitted: bool) -> dict[str, list[str]]:
-    """What the watch is handed back with, in words and by name."""
+def cautions_of(job: Job, *, fitted: bool, bought: bool) -> dict[str, list[str]]:
+    """What the watch is handed back with, in words and by name; a bought seal was not made here."""
     told = {**(CAUTIONS if fitted else {}), **({"old_paint": OLD_PAINT} if old_paint(job) else {})}
+    if bought:
+        told.pop(NOT_ORIGINAL, None)
     return {"cautions": list(told.values()), "caution_names": list(told)}
 
 
@@ -151,7 +155,8 @@ def since(put: Answer) -> str | None:
 
 def as_of(job: Job) -> str | None:
     """When it was handed back, or the last answer was given, on the clock of the bench."""
-    answer = job.newest(keys.HAND_BACK) or (job.answers[-1] if job.answers else None)
+    about_it = (one for one in reversed(job.answers) if one.key != keys.PAPERS_IN)
+    answer = job.newest(keys.HAND_BACK) or next(about_it, None)
     return at_the_bench(answer.at, answer.at) if answer else None
 
 

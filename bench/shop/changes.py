@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Any
 
-from bench.shop.groups import BARS, GROUPS, INSTRUMENTS, LATHE, PRESS, TESTER, TOOLS, UNITS
+from bench.shop.groups import BARS, GROUPS, INSTRUMENTS, LATHE, PAPERS, PRESS, TESTER, TOOLS, UNITS
 from bench.shop.shop import Shop, built_in
 from bench.shop.tables import things
 
@@ -44,6 +44,9 @@ def changed(shop: Shop, changes: Iterable[Change]) -> Shop:
         left = tuple(one for one in change.things if one is not None)
         if change.group == UNITS:
             shop = in_units(shop, left[0])
+            continue
+        if change.group == PAPERS:
+            shop = replace(shop, papers_in=left[0])
             continue
         value: Any = left[0] if change.group in (PRESS, TESTER) else left
         given: dict[str, Any] = {FIELD[change.group]: value}

@@ -13,9 +13,12 @@ from typing import Any
 
 from bench.file.slug import SHOP
 from bench.keypad import MOST_WINDOW_MS, WINDOW_MS
+from bench.languages import ENGLISH, LANGUAGES, instead_of
 from bench.shop import sections, usual
 from bench.shop.file import ShopTable, ShopWrong, parsed, read
 from bench.shop.groups import GROUPS
+from bench.shop.lines import serial_lines
+from bench.shop.serial_line import SerialLine
 from rules.bars import Bar
 from rules.checks import OutOfRange, numbers, one_of
 from rules.equipment import NEEDED_KINDS, Lathe, Tool
@@ -52,6 +55,10 @@ class Shop:
     tester_number: str = ""
     divers_equipped: bool = False
     works_in: str = "mm"
+    papers_in: str = ENGLISH
+    """Language of the customer's papers, by its word."""
+    lines: tuple[SerialLine, ...] = ()
+    """Gauges on serial lines."""
     materials: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
     """Own "plastics", "metals" and "glasses" in the shape of the tables: the `own` of `rules.tables`."""
     is_built_in: bool = False
@@ -72,6 +79,10 @@ class Shop:
         )
         one_of("theme", self.theme, ("day", "night"))
         one_of("works in", self.works_in, LENGTH_UNITS)
+        if self.papers_in not in LANGUAGES:
+            raise OutOfRange(
+                f"papers in: {self.papers_in!r} is no language of the papers; {instead_of(self.papers_in)}"
+            )
         if not self.lathes or not self.instruments:
             raise OutOfRange("the shop needs at least one lathe and one instrument")
         for what, names in (("lathe", self.lathes), ("instrument", self.instruments)):
@@ -177,6 +188,8 @@ def from_file(top: ShopTable) -> Shop:
             tester_number=top.text("tester_number", assumed.tester_number),
             divers_equipped=top.yes("divers_equipped", assumed.divers_equipped),
             works_in=works_in,
+            papers_in=top.text("papers_in", assumed.papers_in),
+            lines=serial_lines(top, works_in),
             said=frozenset(group for group in GROUPS if top.table.get(group)),
         )
     )

@@ -12,6 +12,7 @@ from typing import Any
 from bench.file.aside import write_aside
 from bench.file.disk import REAL, make_folders
 from bench.file.slug import SHOP
+from bench.languages import language_words
 from bench.shop.groups import BARS, GROUPS, INSTRUMENTS, LATHE, PRESS, TESTER, TOOLS
 from bench.shop.shop import Shop, built_in
 from bench.shop.tables import is_list, table, things
@@ -20,6 +21,8 @@ TOP = (
     "What stands in this workshop. Change it in any editor; ringwright says which line it cannot use.",
     "Lengths in mm, speeds in rpm, forces in N, pressures in bar. A section that is left out is built in.",
     'works_in = "inch": pages, papers and keyed numbers in inch. Every word that ends in _mm may end in _in.',
+    f"papers_in: language of the customer's sheet and slip ({', '.join(language_words())});",
+    "a job may have its own. Until a speaker has read it through, papers say that the English text holds.",
     "hand_scale_pct: how softly the hand tells a loose ring and a tight one from one that fits, in points",
     "of squeeze.",
     "glass_step_mm: from one stock size of a glass to the next, on the diameter.",
@@ -28,6 +31,7 @@ TOP_KEYS = (
     "shop_name",
     "tester_number",
     "works_in",
+    "papers_in",
     "theme",
     "bell",
     "bounce_ms",
@@ -83,6 +87,10 @@ MATERIAL = (
     'stress_cap_at = { value = 62, at = [[-20, 80], [60, 42]], unit = "MPa", source = "...", '
     'basis = "published" }',
     "[metal.mine] and [glass.mine] in the same way.",
+    "A gauge that sends its readings over a serial port (needs the extra serial); its name, speed_baud,",
+    "data_bits, parity, unit and pattern may stand under it. ringwright keys shows what comes:",
+    "[[line]]",
+    'port = "/dev/ttyUSB0"',
 )
 ABOVE = {
     LATHE: OF_LATHE,

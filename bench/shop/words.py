@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import fields
 
+from bench.shop.serial_line import SerialLine
 from rules.bars import Bar, Grip
 from rules.equipment import Axis, Lathe, Tool
 from rules.instrument import Instrument
@@ -22,6 +23,7 @@ SECTIONS: Mapping[str, type] = {
     "[[instrument]]": Instrument,
     "[press]": Press,
     "[tester]": Tester,
+    "[[line]]": SerialLine,
 }
 """Each section and what is made of it."""
 EXAMPLES = {
@@ -42,6 +44,7 @@ EXAMPLES = {
     "limit_of_error_mm": "0.03",
     "largest_bar": "3",
     "largest_force_n": "1500",
+    "port": '"/dev/ttyUSB0"',
 }
 """What may stand under a word without which its section cannot be used."""
 

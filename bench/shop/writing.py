@@ -18,7 +18,7 @@ from bench.file.ordinary import read_regular
 from bench.file.slug import SHOP, SHOP_LIMIT
 from bench.shop.changes import Change, changed
 from bench.shop.file import ShopWrong
-from bench.shop.groups import GROUPS, LATHE, UNITS
+from bench.shop.groups import GROUPS, LATHE, ON_TOP
 from bench.shop.layout import comments
 from bench.shop.pieces import Address, Pieces
 from bench.shop.shop import Shop, load, shop_of
@@ -56,7 +56,7 @@ def write_said(folder: Path, before: Shop, changes: Sequence[Change]) -> Shop:
 
 def same(shop: Shop, group: str) -> object:
     """What a group is compared by."""
-    return shop.works_in if group == UNITS else things(shop, group)
+    return getattr(shop, group) if group in ON_TOP else things(shop, group)
 
 
 def with_drills(shop: Shop, text: str) -> Shop:
@@ -75,8 +75,8 @@ def rewritten(text: str, standing: Shop, wanted: Shop, changes: Sequence[Change]
     text += "" if text.endswith("\n") or not text else "\n"
     edited = Pieces(text)
     for change in changes:
-        if change.group == UNITS:
-            edited.set((), UNITS, wanted.works_in)
+        if change.group in ON_TOP:
+            edited.set((), change.group, getattr(wanted, change.group))
         elif change.group in standing.said:
             edit(edited, change, things(standing, change.group))
     new = "".join(f"\n{sections_text(wanted, one)}" for one in GROUPS if one in wanted.said - standing.said)

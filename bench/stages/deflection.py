@@ -128,6 +128,15 @@ def shown(step_um: float) -> Mask:
     return Mask(3, 1 if step_um < 1 else 0, "um", 0.0, 999.0)
 
 
+def minutes_and_seconds(time_s: float) -> str:
+    """A moment of a hold.
+
+    >>> minutes_and_seconds(250.0)
+    '4:10'
+    """
+    return f"{time_s // 60:.0f}:{time_s % 60:02.0f}"
+
+
 def read_over(
     setup: Setup, hold: Words, times_s: list[float], first_um: float, step_um: float
 ) -> Stage[list[float]]:
@@ -141,11 +150,11 @@ def read_over(
                 key=keys.nth(sitting.signal, count),
                 stage="verify",
                 kind="number",
-                title=f"Reading {count} of {LAST}, at {at_s // 60:.0f}:{at_s % 60:02.0f}",
+                title=f"Reading {count} of {LAST}, at {minutes_and_seconds(at_s)}",
                 say=setup.holding(times_s[-1] / 60),
                 mask=shown(step_um),
                 earlier=tuple(
-                    (f"{time // 60:.0f} min", f"{value:g}")
+                    (minutes_and_seconds(time), f"{value:g}")
                     for time, value in zip(times_s[since:], signals[since:], strict=False)
                 ),
                 opens_after=(hold[1], at_s) if timed else None,

@@ -8,6 +8,7 @@ from __future__ import annotations
 from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.steps import Step
+from bench.languages import LANGUAGES
 from bench.stages.common import plain_choices
 
 WATCH = Step(
@@ -27,6 +28,20 @@ REMARK = Step(
     optional=True,
     usual="",
     why="Anything the next person should know.",
+)
+AS_THE_SHOP = "as_the_shop"
+PAPERS_IN = Step(
+    key=keys.PAPERS_IN,
+    stage="measure",
+    kind="choice",
+    title="Language of the customer's papers",
+    choices=plain_choices(
+        (AS_THE_SHOP, "that of the workshop"),
+        *((one.word, one.known_as) for one in LANGUAGES.values()),
+    ),
+    optional=True,
+    usual=AS_THE_SHOP,
+    why="For a customer who reads another language. The workshop's sheet stays in English.",
 )
 PAINT = Step(
     key=keys.PAINT,
@@ -55,8 +70,10 @@ PAINT_GO = Step(
 
 
 def opened() -> Stage[str]:
-    """Watch and remark, then the paint: none, old or unknown; `stopped` when the repairer does not go on."""
-    for step in (WATCH, REMARK):
+    """What stands on the papers, then the paint: none, old or unknown; `stopped` when the repairer does not
+    go on.
+    """
+    for step in (WATCH, REMARK, PAPERS_IN):
         yield from word(step)
     paint = yield from word(PAINT)
     if paint == "none":

@@ -14,7 +14,6 @@ from bench.job.route import Walk, walk_route
 from bench.seals import SEALS, kind_of, seal_of
 from bench.stages.keyed_in import said_and_keyed
 from bench.stages.opening import opened
-from bench.stages.proving import proved
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -44,6 +43,8 @@ def _whole_job(job: Job, shop: Shop) -> Stage[None]:
         return
     fitted = yield from seal.fitted(job, shop, made)
     if fitted is not None:
+        from bench.stages.proving import proved  # comes when a seal is in its place, not before
+
         yield from proved(job, shop, seal, fitted, old_paint=paint != "none")
 
 

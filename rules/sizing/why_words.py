@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 
 from rules.checks import plain
-from rules.lengths import MM, SHORT, bare, length, short, size as decided, spoken
+from rules.lengths import MM, SHORT, bare, length, short, size as decided, spoken, translated
 from rules.sizing import why
 from rules.sizing.sizing import Sizing
 from rules.sizing.why_inputs import FigureValue
@@ -48,7 +48,7 @@ def opened(sizing: Sizing, figure: str) -> tuple[str, str, str, str] | None:
     )
     return (
         f"{found.reason.name} {_as_shown(sizing, figure, found.value, found.reason.unit)}",
-        found.reason.formula,
+        translated(found.reason.formula),
         "; ".join(taken) or "a fixed value",
         "; ".join((found.grounds, *known_by)),
     )

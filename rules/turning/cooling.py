@@ -49,8 +49,8 @@ class Cooling:
         """What the rest is worth here, and what a shorter one leaves."""
         half = minutes / 2.0
         return (
-            f"Taken {RISE_K:g} degrees warm: worth {self.outside_um(0.0):.0f} um on the outside, "
+            f"Taken {RISE_K:g} degrees warm: worth {microns(self.outside_um(0.0))} on the outside, "
             f"{microns(self.wall_um(0.0))} in the wall.",
-            f"After {half:g} min about {self.outside_um(half):.0f} um of that are left outside, after "
-            f"{minutes:g} min {self.outside_um(minutes):.0f} um (estimate).",
+            f"After {half:g} min about {microns(self.outside_um(half))} of that are left outside, after "
+            f"{minutes:g} min {microns(self.outside_um(minutes))} (estimate).",
         )

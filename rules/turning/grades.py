@@ -8,16 +8,16 @@ from __future__ import annotations
 
 import tomllib
 from functools import cache
-from importlib.resources import files
 
 from rules.checks import OutOfRange, number
+from rules.tables import DATA
 
 LARGEST_SIZE_MM = 120.0
 
 
 @cache
 def _rows() -> tuple[tuple[float, float, tuple[float, ...]], ...]:
-    table = tomllib.loads(files("rules.data").joinpath("iso286.toml").read_text(encoding="utf-8"))
+    table = tomllib.loads(DATA.joinpath("iso286.toml").read_text(encoding="utf-8"))
     return tuple((row["above"], row["up_to"], tuple(map(float, row["widths"]))) for row in table["row"])
 
 

@@ -10,10 +10,10 @@ import math
 import tomllib
 from dataclasses import dataclass, fields
 from functools import cache
-from importlib.resources import files
 
 from rules.checks import OutOfRange, numbers
 from rules.equipment import STEEL_BAR_SPRINGS_FROM, Lathe, Tool
+from rules.tables import DATA
 
 VERY_LONG_BAR = 6.0
 """Beyond this many shanks a steel boring bar springs too much to cut to size. Common practice, no source."""
@@ -59,9 +59,7 @@ class CuttingData:
 @cache
 def cutting_data(plastic: str) -> CuttingData:
     """The row of a plastic; one that is not in the table is cut by the cautious row "other"."""
-    table = tomllib.loads(files("rules.data").joinpath("turning.toml").read_text(encoding="utf-8"))[
-        "plastics"
-    ]
+    table = tomllib.loads(DATA.joinpath("turning.toml").read_text(encoding="utf-8"))["plastics"]
     row = table.get(plastic, table["other"])
     return CuttingData(plastic=plastic, **{k: v for k, v in row.items() if k not in ("source", "published")})
 

@@ -31,6 +31,7 @@ from screens.layout import (
     wrapped,
 )
 from screens.look import Look
+from screens.pages.act import act_lines, rule_under
 from screens.pages.frame import bottom, top
 from screens.pages.overview import with_overview
 from screens.pages.parts import (
@@ -94,9 +95,11 @@ def parts_of(desk: Desk, step: Step, look: Look, columns: int, tall: int) -> lis
     """What stands on the page, its figures at most so many rows tall, the cautions last."""
     side = picture_lines(step, desk, look)
     narrow = columns - len(side[0]) - 1 if side else columns
+    act = act_lines(step.title, narrow)
     head = [
         Part([line("")], SPARE),
-        Part(wrapped(f"  {step.title}", narrow, "strong", hang="  ")),
+        Part(act),
+        Part(rule_under(desk, act), SPARE, whole=True),
         Part(old_value(desk, step, narrow), 3),
         said_part(step, narrow),
         *answer_parts(desk, step, look, narrow, tall),

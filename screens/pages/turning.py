@@ -19,6 +19,7 @@ from screens import pictures
 from screens.figures import figures, height, scale_for, width
 from screens.layout import Line, Part, beside, line, page, wrapped
 from screens.look import Look
+from screens.pages.act import act_lines, rule_under
 from screens.pages.frame import bottom, top
 from screens.pages.further import counted, cuts, in_columns, in_list, waiting_of
 from screens.pages.parts import caution_sizes, choice_lines, old_value
@@ -120,8 +121,10 @@ def has_large(passages: Sequence[Passage]) -> bool:
 
 def passages_of(desk: Desk, step: Step, look: Look, columns: int) -> list[Passage]:
     """What stands on the page, in its order."""
+    rule = rule_under(desk, act_lines(step.title, columns))
     return [
         titled(step.title, columns),
+        Passage([], ((9, rule),) if rule else (), missed=False),
         Passage(old_value(desk, step, columns), dropped=OLD_VALUE),
         *(sentence(text, columns) for text in step.say),
         *target_passages(step.targets, look, columns, tall=4 if desk.rows < 30 else 8),
@@ -134,9 +137,7 @@ def passages_of(desk: Desk, step: Step, look: Look, columns: int) -> list[Passag
 
 def titled(title: str, columns: int) -> Passage:
     """Operation, tool and speed; with the feed where there is room beside the large figure."""
-    least, whole = (
-        wrapped(f"  {text}", columns, "strong", hang="  ") for text in (FEED.sub("", title), title)
-    )
+    least, whole = (act_lines(text, columns) for text in (FEED.sub("", title), title))
     grows = ((LARGE + 1, whole),) if len(least) < len(whole) else ()
     return Passage(least if grows else whole, grows, missed=False)
 

@@ -1,12 +1,11 @@
-"""One tree of commands for help, dispatch, completion and the man page; files named -; every command that the
-README shows.
-"""
+"""One tree of commands for help, dispatch, completion and the man page; files named -."""
 
 from __future__ import annotations
 
 import io
 import json
 import re
+import shlex
 import subprocess
 import sys
 from pathlib import Path
@@ -50,7 +49,7 @@ def test_units_are_said_where_a_number_is_taken() -> None:
 def test_every_example_is_understood_by_the_tree() -> None:
     for name, about in ABOUT.items():
         for line in about.examples:
-            words = re.split(r" [<>] ", line)[0].split()
+            words = shlex.split(re.split(r" [<>] ", line)[0])
             given = words if words[0] in ABOUT else ["open", *words]
             assert tree(name).parse_args(given).command == name, line
 
@@ -128,44 +127,3 @@ def test_a_backup_says_what_it_holds_and_an_empty_list_says_so(
     assert said(capsys, "export", str(tmp_path / "out"), *place).splitlines()[1] == "4 jobs and shop.toml"
     one = said(capsys, "export", str(tmp_path / "out"), "--job", "208", *place)
     assert one.splitlines()[1] == "1 job"
-
-
-def test_every_command_of_the_readme_runs(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    """Each code span that begins with the name of the program, names put in for what it leaves open."""
-    monkeypatch.chdir(tmp_path)
-    (tmp_path / "jobs").mkdir()
-    (tmp_path / "out").mkdir()
-    for sample in SAMPLES.glob("*.toml"):
-        (tmp_path / "jobs" / sample.name).write_bytes(sample.read_bytes())
-    (tmp_path / "readings.csv").write_text(READINGS, encoding="utf-8")
-    put_in = {
-        "JOB": "208",
-        "[JOB]": "208",
-        "FOLDER": "out",
-        "FILE": "readings.csv",
-        "SHELL": "bash",
-        "COMMAND": "leak",
-        "[COMMAND]": "leak",
-    }
-    more = {
-        "fit": "--case-bore 28.40 --glass 27.36 --height 1 --wall 0.57",
-        "plug": "--seat 28.40",
-        "leak": " ".join(LEAK),
-    }
-    readme = (TOP / "README.md").read_text(encoding="utf-8")
-    spans = dict.fromkeys(re.findall(r"`ringwright ([^`]+)`", readme))
-    named = {word for span in spans for word in span.split()[:1]}
-    assert set(ABOUT) - {"open", "import"} <= named, set(ABOUT) - named
-    for span in spans:
-        words = [put_in.get(word, word) for word in span.partition(" > ")[0].split() if word != "..."]
-        if words[0] in ("demo", "keys", "--plain") or words[0] not in ABOUT or "-" in words:
-            tree(words[0]).parse_args(words if words[0] in ABOUT else ["open", *words])
-            continue  # those that wait for a person, and a PDF on standard output: their own tests run them
-        words += more.get(words[0], "").split() if len(words) == 1 or words[0] == "leak" else []
-        if words[0] == "check":
-            words[1] = FERRY
-        assert said(capsys, *words, "--folder", str(tmp_path)), span
-    archive = next((tmp_path / "out").glob("*.zip"))
-    assert "imported" in said(capsys, "import", str(archive), "--folder", str(tmp_path / "other"))

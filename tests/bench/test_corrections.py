@@ -12,8 +12,11 @@ from typing import Any
 import pytest
 
 from bench.command import DONE
-from bench.job.corrections import AGAIN, KEYED_WRONG
+from bench.job.corrections import AGAIN, KEYED_WRONG, given_at
+from bench.job.job import Answer
+from bench.job.keys import EMPTY
 from bench.sheet.data import sheet_data
+from bench.sheet.keyed_anew import keyed_anew
 from bench.sheet.text import sheet_lines
 from bench.sheet.workshop import correction_lines
 from ringwright import main
@@ -248,3 +251,32 @@ def test_the_shops_copy_and_json_say_it(tmp_path: Path, capsys: pytest.CaptureFi
     assert "first given" not in capsys.readouterr().out
     assert main(["sheet", "1", "--json", "--folder", str(tmp_path)]) == DONE
     assert json.loads(capsys.readouterr().out)["corrections"][0]["how"] == KEYED_WRONG
+
+
+def said(n: int, key: str, *words: str, at: str = "2026-03-02T09:00:00+00:00", accepted: int = 0) -> Answer:
+    """An answer."""
+    return Answer(n=n, at=at, key=key, words=words, accepted=accepted)
+
+
+def test_a_result_was_given_at_its_own_moment_else_when_it_was_written() -> None:
+    assert (
+        given_at(said(1, "cased_result", "pass", "2026-03-02T08:30:00+00:00")) == "2026-03-02T08:30:00+00:00"
+    )
+    assert given_at(said(1, "fit_outcome", "shaved", "walls 0.6 mm")) == "2026-03-02T09:00:00+00:00"
+    assert given_at(said(1, "fit_outcome", "shaved", at="yesterday")) is None
+
+
+def test_a_reading_changed_by_hand_is_not_said_to_be_keyed_again() -> None:
+    """It is said with what was changed by hand; the next one keyed over it is."""
+    read = ("pass", "2026-03-02T08:30:00+00:00", "method dry_deflection")
+    span = [
+        said(1, "empty_signal_0", "20.0 um"),
+        said(2, "empty_hold", "start"),
+        said(3, "empty_signal_1", "19.0 um"),
+        said(4, "empty_signal_1", "18.0 um", accepted=9),
+        said(5, "empty_signal_1", "17.0 um"),
+        said(6, "empty_temperature", "21 C"),
+        said(7, "empty_result", *read),
+    ]
+    found = [(was.word if was else None, now.word) for was, now in keyed_anew(span, EMPTY)]
+    assert found == [("18.0 um", "17.0 um"), (None, "21 C")]

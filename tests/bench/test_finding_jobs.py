@@ -11,6 +11,7 @@ import pytest
 
 from bench.desk.desk import Desk
 from bench.desk.effects import Open
+from bench.desk.finding import is_picked, is_typed
 from bench.desk.jobs_page import still_looking
 from bench.desk.token import Token
 from bench.desk.typed import AnswerLine
@@ -182,3 +183,15 @@ def test_a_scrolled_list_keeps_its_place_while_rows_arrive(samples: Path) -> Non
     scrolled = replace(desk, scroll=1)
     after, _ = update(scrolled, Token("tick"))
     assert after.scroll == 1
+
+
+def test_what_is_listed_is_what_fits_after_every_key(samples: Path) -> None:
+    """Typing on goes through what fitted before, which is the same as going through all of them."""
+    bench = Workbench(samples)
+    desk, _ = update(Desk(bounce_ms=0, hasty=True), bench.listed(0))
+    letters = [f"char:{one}" for one in "arb"]
+    for key in (*"30", "6", "6", "back", "back", "back", "back", "2", "1", "back", *letters, "back", *"0"):
+        desk, _ = keyed(desk, bench, [key])
+        text = "" if desk.line.text == "0" else desk.line.text
+        whole = [name for name in desk.names if is_picked(desk, name) and is_typed(desk, name, text)]
+        assert list(desk.fits) == whole, (key, desk.line.text)

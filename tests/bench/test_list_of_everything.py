@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 
@@ -16,8 +17,12 @@ from screens.look import Look
 from screens.view import view
 from tests.screens.album import album
 from tests.screens.keying import at_size
+from tests.whole.hands import lines
 from tests.whole.places import at
 from tests.whole.repairer import Repairer, fresh
+from tests.whole.script import Hand
+from tests.whole.scripts import STRAIGHT
+from tests.whole.seen import read
 
 TABLE = {
     1: "why this is asked",
@@ -42,6 +47,7 @@ TABLE = {
     23: "stop the questions",
     24: "only jobs with one result",
     25: "only watches with",
+    26: "the manual",
 }
 """What a number means, whatever page the list lies over: written here once more, by hand."""
 
@@ -133,6 +139,7 @@ def test_nothing_is_taken_back_from_a_finished_job_unasked() -> None:
     assert left.desk.page == "sheet" and entries_asked(left) == before
     repairer.type("2")
     assert repairer.bench.entries[-1].kind == "undo" and repairer.asked
+    assert "Taken back: " in read(repairer.desk)
 
 
 def test_a_page_of_text_is_left_by_enter() -> None:
@@ -176,3 +183,15 @@ def test_a_note_is_taken_back() -> None:
     assert repairer.desk.job is not None and not repairer.desk.job.notes and repairer.asked == "drill"
     written = [effect for effect in repairer.effects if isinstance(effect, Append)]
     assert written[-1].kind == "undo"
+    assert "Taken back: strap is worn" in read(repairer.desk)
+
+
+def test_what_is_taken_back_is_said_as_it_was_asked_and_answered(tmp_path: Path) -> None:
+    """On the page that is returned to, and in plain lines."""
+    repairer = at("seat_depth")
+    repairer.key("list")
+    repairer.type("11")
+    said = "Taken back: Glass, outside, at 3 o'clock: 35.30 mm"
+    assert repairer.asked == "glass_2" and said in " ".join(read(repairer.desk).split())
+    _, told = lines(tmp_path, [Hand(STRAIGHT, until="seat_depth"), "*", "11"])
+    assert f"= {said}" in told

@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from bench.asking.asking import GROUPS_AND_UNITS
+from bench.asking.asking import ALL_PARTS
 from bench.asking.opening import in_words, opening_step, part_step
 from bench.job.job import Answer
 from bench.job.steps import Step
@@ -34,6 +34,7 @@ TWO = replace(MM, lathes=(LATHE_NOW, replace(FAST, shows_speed=False, numbered_t
 BELT = replace(LATHE_NOW, speeds_rpm=(310.0, 620.0), largest_rpm=620.0, speed_names=("inner", "outer"))
 SETS = replace(MM, tools=(*MM.tools, *(replace(one, tool_set="wax") for one in MM.tools)))
 ODD = Instrument(name="old gauge", kind="bore_gauge", resolution_mm=0.003, limit_of_error_mm=0.02)
+PLUG = Instrument(name="stepped plug", kind="plug", resolution_mm=0.001, limit_of_error_mm=0.004)
 COARSE = Axis(shows="radius", step_mm=0.04, division_mm=0.08, divisions_per_turn=0, backlash_mm=0.3)
 SCRIPTS: tuple[tuple[str, Shop, str, Mapping[str, str]], ...] = (
     ("lathe as it is", MM, LATHE, {}),
@@ -68,6 +69,17 @@ SCRIPTS: tuple[tuple[str, Shop, str, Mapping[str, str]], ...] = (
         {"speeds_are": "keyed", "speed_1": "100", "speed_2": "200", "speed_3": "400", "speed_4": "800"},
     ),
     ("a dial for a read-out", dials(), LATHE, {"cross_shown_by": "readout", "carriage_marked_in": "inch"}),
+    (
+        "a lathe that holds by everything",
+        replace(MM, lathes=(replace(LATHE_NOW, grips=LATHE_NOW.grips[1:]),)),
+        LATHE,
+        {
+            "holds_more_1": "three-jaw chuck",
+            "holds_more_2": "four-jaw chuck",
+            "holds_more_3": "step collet",
+            "holds_more_4": "soft jaws",
+        },
+    ),
     ("tools as they are", MM, TOOLS, {}),
     ("tools in inch", INCH, TOOLS, {"goes_into_2": "0.300", "blade_4": "0.040"}),
     (
@@ -96,6 +108,7 @@ SCRIPTS: tuple[tuple[str, Shop, str, Mapping[str, str]], ...] = (
             "reads_to_3": "0.02",
         },
     ),
+    ("a plug and a bore gauge", replace(MM, instruments=(PLUG, ODD)), INSTRUMENTS, {"reads_to_1": "0.01"}),
     ("instruments gone", MM, INSTRUMENTS, {"reads_to_1": "0.05", "reads_to_2": "none", "reads_to_3": "0.01"}),
     ("bars as assumed", MM, BARS, {}),
     (
@@ -149,7 +162,7 @@ def inner(value: Any) -> str:
 
 def asked(shop: Shop, group: str, answers: Mapping[str, str]) -> list[str]:
     """The questions of a group in their order with what is answered, and what they add up to."""
-    stage, lines = GROUPS_AND_UNITS[group](shop), []
+    stage, lines = ALL_PARTS[group](shop), []
     try:
         step = next(stage)
         for n in range(1, 100):

@@ -12,7 +12,7 @@ from bench.file.slug import SHOP
 from bench.shop import pieces, writing
 from bench.shop.changes import Change
 from bench.shop.file import ShopWrong
-from bench.shop.layout import comments
+from bench.shop.layout import SectionText, comments
 from bench.shop.shop import built_in, load
 from bench.shop.starter import starter_text
 from tests.campaigns import shop_changes
@@ -67,6 +67,8 @@ def test_a_text_that_would_lose_a_comment_is_not_written(
         ('a = """\n# no\n""" # one\n# two', ["# one", "# two"]),
         ("a = [ # one\n 1, # two\n] # three\n", ["# one", "# two", "# three"]),
         ('a = "\\"#" # one', ["# one"]),
+        ('a = "b\\\\" # one', ["# one"]),
+        ('a = "\\"\\"" # one "two"', ['# one "two"']),
         ("a = 1", []),
     ],
 )
@@ -86,3 +88,17 @@ def test_a_file_that_names_a_few_groups_changes_to_inch_and_back(
     assert (inch.lathes == shop.lathes) is ("lathe" in groups)
     assert writing.write_said(tmp_path, inch, (Change("works_in", ("mm",)),)) == shop
     assert "# ours" in (tmp_path / SHOP).read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("body", "own", "behind"),
+    [
+        ("# a\n# b\n", "", "# a\n# b\n"),
+        ("a = 1\n", "a = 1\n", ""),
+        ("# a\na = 1 # its own\n\n# of the next\n", "# a\na = 1 # its own\n", "\n# of the next\n"),
+        ("a = [\n 1,\n\n # two\n 2,\n]\n# next\n", "a = [\n 1,\n\n # two\n 2,\n]\n", "# next\n"),
+        ("", "", ""),
+    ],
+)
+def test_what_stands_behind_the_last_value_belongs_to_the_next(body: str, own: str, behind: str) -> None:
+    assert SectionText("bar.0", "[[bar]]\n", body).above_the_next == (own, behind)

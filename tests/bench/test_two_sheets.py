@@ -22,7 +22,8 @@ from bench.sheet.data import sheet_data
 from bench.sheet.workshop import shop_copy
 from ringwright import main
 from rules.lengths import speaking
-from tests.independent.claims_customer import customer_complaints, slip_complaints
+from tests.independent.claims_customer import CustomerClaims, customer_complaints, slip_complaints
+from tests.independent.raw_session import Kept
 from tests.whole.places import at
 from tests.whole.repairer import Repairer
 
@@ -259,3 +260,13 @@ def test_what_a_search_renewed_is_offered_and_stands_on_both_sheets() -> None:
     assert "Other seals renewed: back." in page_of(repairer)
     shop = [one for section in shop_copy(data, (0.0, 0.0)) for one in section.sentences]
     assert "Search after a failed test: found leaking and renewed: back." in shop
+
+
+def test_the_checker_follows_a_search_that_was_gone_back_in() -> None:
+    """A joint found tight on going back: what was renewed behind the first answer is off the way."""
+    way = [("hunt_joint_back", "same"), ("hunt_stem_seal", "tight"), ("hunt_joint_back", "tight")]
+    for more, found in (([], set[str]()), ([("hunt_back_seal", "tight")], {"back"})):
+        kept = [Kept(n, "", "answer", key, (word,)) for n, (key, word) in enumerate([*way, *more], 1)]
+        claims = CustomerClaims("", LIGHTHOUSE, finished=False, is_slip=False)
+        claims.now = kept
+        assert claims.found_leaking() == found

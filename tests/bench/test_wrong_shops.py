@@ -10,6 +10,7 @@ import pytest
 
 from bench.file.slug import SHOP
 from bench.shop.shop import ShopWrong, load
+from bench.shop.unreadable import reason
 
 WRONG: list[dict[str, Any]] = tomllib.loads(
     (Path(__file__).parent / "wrong_shops.toml").read_text(encoding="utf-8")
@@ -31,3 +32,36 @@ def test_line_reason_and_what_to_write_instead_are_said(tmp_path: Path, wrong: d
     assert wrong["reason"] in said
     assert wrong["instead"] in said
     assert "\n" not in said
+
+
+@pytest.mark.parametrize(
+    ("line", "said", "expected"),
+    [
+        ("a = 1", "Cannot overwrite a value", "a stands twice; take one of them out"),
+        ("[bar]", "Cannot declare ('bar',) twice", "[bar] stands twice; take one of them out"),
+        ("a = 0,5 # half", "x", "a comma in a number; write a point: a = 0.5"),
+        ("a = -0,5", "x", "a comma in a number; write a point: a = -0.5"),
+        ("a = 3 mm", "x", "mm behind a number, whose unit stands in its name; write a = 3"),
+        ('a = 0.5"', "x", '" behind a number, whose unit stands in its name; write a = 0.5'),
+        ("a = Yes", "x", "a must be true or false, in small letters; write a = true"),
+        ("a = off", "x", "a must be true or false, in small letters; write a = false"),
+        ("a = TRUE", "x", "a must be true or false, in small letters; write a = true"),
+        ('a = "b', "x", 'a quotation mark is missing; write a = "b"'),
+        ("a = b c", "x", 'a text stands in quotation marks; write a = "b c"'),
+        ("a = (5", "x", "x"),
+        (
+            "a =",
+            "Invalid value (at line 1)",
+            "the value cannot be read; a text stands in quotation marks, a number without",
+        ),
+        ("a = 99", "Exceeds the limit", "a number has too many digits"),
+        ("a: 5", "x", "a colon where = belongs; write a = 5"),
+        ("a 5", "x", "x"),
+        ("[bar", "x", "a bracket is missing; write [bar]"),
+        ("[[bar]", "x", "a bracket is missing; write [[bar]]"),
+        ("[bar]", "x", "x"),
+        ("a = \u201cb\u201d", "x", 'quotation marks of a text program; write plain ones: a = "b"'),
+    ],
+)
+def test_a_line_is_explained_by_its_look(line: str, said: str, expected: str) -> None:
+    assert reason(line, said) == expected

@@ -18,7 +18,7 @@ from bench.file.codec import render_entry, render_head
 from bench.file.entry import Entry, Value
 from bench.file.load import load
 from bench.file.restore import import_all
-from bench.file.store import JOBS
+from bench.file.slug import JOBS
 from bench.job.job import words_of
 from tests.whole.hands import Unflushed
 from tests.whole.repairer import Pretended

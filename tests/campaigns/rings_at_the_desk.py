@@ -48,7 +48,7 @@ limit_of_error_mm = 0.004
 FOUND = re.compile(r"squeeze (-?\d+\.\d) % of the wall \((\d+(?:\.\d+)?) to (\d+(?:\.\d+)?) works\)")
 TWELVE = (1, 2, 5, 11, 12, 14, 17, 20, 23, 24, 25, 29)
 """The first jobs that took two rings or three."""
-WALLS = re.compile(r"wall (\d+\.\d+), chamfers")
+WALLS = re.compile(r"wall (\d+\.\d+), entry chamfer")
 LEARNED = re.compile(r"after rings? .* the gap is (rather|as measured).*this bore: \d+ %")
 
 

@@ -82,8 +82,8 @@ def sheet_of(path: Path, folder: Path) -> tuple[dict[str, Any], str]:
 
 
 def customers_of(path: Path, folder: Path) -> str:
-    """The customer's page of a session file."""
-    return said("sheet", str(path), "--folder", str(folder))
+    """The customer's page of a session file, as its statements stand before they are translated."""
+    return said("sheet", str(path), "--language", "en", "--folder", str(folder))
 
 
 def slip_of(sheet: dict[str, Any]) -> str:
@@ -94,7 +94,23 @@ def slip_of(sheet: dict[str, Any]) -> str:
 def customer_faults(sheet: dict[str, Any], path: Path, folder: Path) -> list[str]:
     """What the customer's page and the slip claim that the session file does not hold."""
     page = customers_of(path, folder)
-    return [*customer_complaints(page, path, sheet), *slip_complaints(slip_of(sheet), path, sheet)]
+    own = [*customer_complaints(page, path, sheet), *slip_complaints(slip_of(sheet), path, sheet)]
+    return own + translated_otherwise(sheet)
+
+
+def translated_otherwise(sheet: dict[str, Any]) -> list[str]:
+    """Statements whose figures are others in the language of the papers."""
+    said = (*(one for part in sheet["customer"] for one in part["statements"]), *sheet["slip"])
+    return [
+        f"{one['name']}: {one['translated']}"
+        for one in said
+        if figures(one["text"]) != figures(one["translated"])
+    ]
+
+
+def figures(text: str) -> list[str]:
+    """The figures of a text, with a point, the smallest first."""
+    return sorted(re.findall(r"\d+(?:\.\d+)?", re.sub(r"(?<=\d),(?=\d)", ".", text)))
 
 
 def shop_of(path: Path, folder: Path) -> str:

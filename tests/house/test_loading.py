@@ -77,5 +77,27 @@ assert view(desk, Look())
 """
     names = loaded_after(code, tmp_path)
     assert "screens.pages.jobs" in names
-    assert not [name for name in names if name == "rules" or name.startswith("rules.")]
+    assert not any(name.partition(".")[0] == "rules" for name in names)
     assert "pint" not in names and "bench.stages" not in names
+
+
+def test_the_screen_loads_no_ssl_and_no_palette_of_commands(tmp_path: Path) -> None:
+    """Both cost start and memory, and are never used; whoever asks for them afterwards has them."""
+    code = """
+from screens.lean import left_out
+with left_out():
+    import screens.app
+import sys
+assert "ssl" not in sys.modules and "textual.widgets._input" not in sys.modules
+from ssl import SSLContext
+from textual.command import CommandPalette
+assert CommandPalette.__init__ and SSLContext.wrap_socket
+"""
+    names = loaded_after(code, tmp_path)
+    assert "screens.app" in names and "textual.command" in names
+
+
+@pytest.mark.parametrize("words", ([], ["7"]), ids=("list", "number"))
+def test_the_everyday_way_loads_no_parser_of_commands(words: list[str], tmp_path: Path) -> None:
+    names = loaded_after(f"from ringwright import main; main({words!r})", tmp_path)
+    assert "screens.dispatch" in names and not {"argparse", "bench.commands.tree"} & names

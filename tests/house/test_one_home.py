@@ -83,6 +83,7 @@ ALSO = {
     "marking": "name of a figure in messages",
     "measure_again": "verdict on a reading",
     "note": "entry of the list; kind of entry in the file; role of a text on the screen",
+    "papers_in": OF_SHOP + "; " + OF_JSON,
     "plastic": OF_SIZING,
     "remark": OF_JSON,
     "renewed": OF_JSON,

@@ -13,6 +13,8 @@ from pathlib import Path
 
 import pytest
 
+from bench.languages import ENGLISH, LANGUAGES
+
 pytestmark = pytest.mark.xdist_group("wheel")
 
 TOP = Path(__file__).resolve().parents[2]
@@ -94,6 +96,8 @@ def test_the_wheel_installs_one_name(wheel: Path) -> None:
     names = zipfile.ZipFile(wheel).namelist()
     assert {name.partition("/")[0] for name in names if ".dist-info" not in name} == {"ringwright"}
     assert "ringwright/rules/data/plastics.toml" in names
+    papers = {f"ringwright/bench/data/papers/{word}.po" for word in LANGUAGES if word != ENGLISH}
+    assert papers <= set(names)
     samples = [name for name in names if "/sample_sessions/" in name and name.endswith(".toml")]
     assert len(samples) >= 3
     assert not [name for name in names if "/tests/" in name]

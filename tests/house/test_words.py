@@ -69,7 +69,7 @@ def product() -> Iterator[Path]:
     yield TOP / "README.md"
     for package in PACKAGES[:4]:
         for path in sorted((TOP / package).rglob("*")):
-            if path.suffix in (".py", ".toml"):
+            if path.suffix in (".py", ".toml", ".md"):
                 yield path
 
 

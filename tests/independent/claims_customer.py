@@ -139,7 +139,9 @@ class CustomerClaims(ProofClaims):
             shown = len(re.findall(rf"\d\d:\d\d: [^:]*?{word}", self.page, re.IGNORECASE))
             self.same(f"tests with {word!r}", shown, own)
         self.limits()
-        self.says("The gasket was made in this workshop. It is not an original part.", self.home is not None)
+        ring = newest(self.now, "ring")
+        ours = self.home is not None and not (ring and "at_hand new" in ring.words)
+        self.says("The gasket was made in this workshop. It is not an original part.", ours)
         paint = newest(self.answers, "paint")
         self.says("may hold radium. Do not open the watch", paint is not None and paint.word != "none")
         self.fitted()
@@ -179,10 +181,16 @@ class CustomerClaims(ProofClaims):
             )
 
     def found_leaking(self) -> set[str]:
-        """Seals that were tight once they were renewed in a search."""
+        """Seals that were tight once they were renewed in a search; a question answered otherwise leads
+        elsewhere, and what was answered behind it no longer counts.
+        """
         searches: list[dict[str, str]] = [{}]
         for one in self.now:
-            searches[-1][one.key] = one.word
+            given = searches[-1]
+            if one.key.startswith("hunt_") and given.get(one.key, one.word) != one.word:
+                for behind in list(given)[list(given).index(one.key) :]:
+                    del given[behind]
+            given[one.key] = one.word
             if one.key in ("empty_result", "cased_result"):
                 searches.append({})
         return {
@@ -229,15 +237,17 @@ def sizes_complaints(page: str, sheet: dict[str, Any]) -> list[str]:
     found, text = [], in_mm(" ".join(page.split()))
     close = 0.00051 if text == " ".join(page.split()) else 0.0014
     wall, high = sheet["on_the_ring"]["wall_mean_mm"], sheet["made"]["height_mm"]
-    said = re.search(r"Measured on the ring: wall (\d+\.\d+) mm \(mean of (\d+) places\)", text)
+    said = re.search(
+        r"Measured on the ring: wall (\d+\.\d+) mm \((?:mean of (\d+) places|at one place)\)", text
+    )
     if (said is None) is not (wall is None):
         found.append("the measured wall, or the lack of it")
     if (
         said
         and wall is not None
-        and (abs(float(said[1]) - wall) > close or int(said[2]) != len(sheet["made"]["wall_mm"]))
+        and (abs(float(said[1]) - wall) > close or int(said[2] or 1) != len(sheet["made"]["wall_mm"]))
     ):
-        found.append(f"wall {said[1]} at {said[2]} places, the data give {wall}")
+        found.append(f"wall {said[1]} at {said[2] or 1} places, the data give {wall}")
     tall = re.search(r"height (\d+\.\d+) mm", text)
     if tall and (high is None or abs(float(tall[1]) - high) > 0.0051):
         found.append(f"height {tall[1]}, the data give {high}")

@@ -102,9 +102,11 @@ class Claims(RingClaims, ProofClaims, OverClaims, HandClaims):
             self.must(" ".join(sentence.split()) in text, f"the text leaves out: {sentence}")
         outcome = self.pressed(self.now)
         fitted = outcome is not None and outcome.word == "home"
+        ring = newest(self.now, "ring")
+        ours = fitted and not (ring is not None and "at_hand new" in ring.words)
         said = "not an original part" in text
         self.must(
-            said is fitted, "the text says where a gasket comes from that was not fitted, or does not say it"
+            said is ours, "the text says where a gasket comes from that was not fitted, or does not say it"
         )
 
 

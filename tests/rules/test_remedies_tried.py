@@ -9,11 +9,14 @@ from typing import Any
 
 import pytest
 
+from rules import limits
 from rules.checks import OutOfRange
+from rules.measuring.instruments import GLASS_BY_MICROMETER_U_MM, SEAT_COMPARED_U_MM
+from rules.sizing import chance, remedies
 from rules.sizing.glass_order import glasses_to_order
 from rules.sizing.proposal import proposed
 from rules.sizing.question import SizingQuestion
-from rules.sizing.resolved import resolve
+from rules.sizing.resolved import USUAL_TURNING_SPREAD_MM, resolve
 from rules.sizing.sizing import Sizing, size
 from rules.sizing.window import window_of
 from rules.tables import plastics
@@ -142,3 +145,25 @@ def test_nineteen_sizes_of_glass_are_looked_at() -> None:
     glasses_to_order(asked, case_bore_mm=30.0)
     suits = 30.0 - 2 * 0.525 * 0.91
     assert seen == [round(round(suits, 1) + step / 10, 1) for step in range(-9, 10)]
+
+
+def test_what_is_done_already_is_not_tried_again() -> None:
+    """A seat that is true, and readings and turning as close as they would be made."""
+    done = replace(
+        OVAL,
+        ovality_mm=limits.TRUED_MM,
+        case_bore_u_mm=SEAT_COMPARED_U_MM,
+        glass_u_mm=GLASS_BY_MICROMETER_U_MM,
+        turning_spread_mm=USUAL_TURNING_SPREAD_MM,
+    )
+    assert not list(remedies._closer(done))
+    assert [kind for kind, *_ in remedies._closer(replace(done, ovality_mm=0.04))] == ["truing"]
+    assert [kind for kind, *_ in remedies._closer(replace(done, glass_u_mm=0.03))] == ["glass"]
+
+
+@pytest.mark.parametrize("steps", [chance._STEPS, chance._SOME_STEPS, chance._FEW_STEPS])
+def test_the_steps_over_a_spread_lie_about_it_evenly(steps: chance.Steps) -> None:
+    """Weights adding to one, mean nothing, variance one: a standard normal variable."""
+    moments = [math.fsum(weight * z**power for z, weight in steps) for power in range(4)]
+    assert moments == pytest.approx([1.0, 0.0, 1.0, 0.0], abs=3e-3)
+    assert abs(moments[1]) < 1e-12 and abs(moments[3]) < 1e-12

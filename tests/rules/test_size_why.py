@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
 
 from rules.checks import OutOfRange
+from rules.lengths import speaking
 from rules.sizing import why
 from rules.sizing.figures import flat, tree
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing, size
 from rules.sizing.why_inputs import INPUTS, FigureValue
-from rules.sizing.why_words import said, sentences
+from rules.sizing.why_words import opened, said, sentences
 from rules.tables import BASES, sources
 
 ASKED = SizingQuestion(
@@ -172,3 +174,16 @@ def test_a_ring_that_presses_nothing_is_said_to_seal_nothing() -> None:
     text = sentences(loose)[1]
     assert text.endswith("no thicker: nothing is pressed together, and nothing seals.")
     assert "pressed together by so much it seals" in sentences(size(ASKED))[1]
+
+
+def test_every_length_in_a_formula_has_its_unit_also_in_inch() -> None:
+    answer = size(ASKED)
+    told = {}
+    for unit in ("mm", "inch"):
+        with speaking(unit):
+            given = (opened(answer, figure) for figure in flat(answer))
+            told[unit] = " ".join(one[1] for one in given if one is not None)
+    assert "less 0.10 mm" in told["mm"] and "rounded down to 0.05 mm" in told["mm"]
+    assert "less 0.0039 in" in told["inch"] and "rounded down to 0.0020 in" in told["inch"]
+    assert not re.search(r"\b0\.(05|10|40|70)\b(?! mm| to)", told["mm"].replace("friction 0.10", ""))
+    assert " mm" not in told["inch"]

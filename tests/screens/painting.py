@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from rich.segment import Segment
 from rich.style import Style
+from textual.geometry import Region
 
 from bench.desk.desk import Desk
 from screens.look import Look
@@ -38,7 +39,7 @@ def rows_of(
     page = Page(ascii_only=ascii_only)
     lines = view(at_size(desk, columns, rows), Look("ascii" if ascii_only else "half"))
     page.show(lines, role_styles, columns, rows)
-    return [list(page.render_line(row)) for row in range(rows)]
+    return [list(row) for row in page.render_lines(Region(0, 0, columns, rows))]
 
 
 def cells_of(rows: Sequence[Row]) -> Iterator[Cell]:

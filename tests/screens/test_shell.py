@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import sys
+import threading
 import time
 import unicodedata
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +17,7 @@ from textual.pilot import Pilot
 
 from bench.clocks import since_boot
 from bench.desk.token import Leave, Token
+from bench.wire.heard import Heard
 from screens.app import Shell
 from screens.face import Face, pasted
 from screens.look import Look
@@ -35,7 +38,7 @@ UNSAFE = ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
 
 def painted(page: Page) -> list[str]:
     """The text of every painted row."""
-    return ["".join(segment.text for segment in page.render_line(row)) for row in range(page.size.height)]
+    return ["".join(segment.text for segment in row) for row in page.render_lines(page.size.region)]
 
 
 async def until(pilot: Pilot[None], ready: Callable[[], bool]) -> None:
@@ -104,10 +107,10 @@ async def test_lines_are_cut_and_filled_to_the_window() -> None:
     async with shell.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
         page = shell.bench.query_one(Page)
-        assert [page.render_line(row).cell_length for row in range(24)] == [80] * 24
+        assert [row.cell_length for row in page.render_lines(page.size.region)] == [80] * 24
         await pilot.resize_terminal(41, 13)
         await pilot.pause()
-        assert [page.render_line(row).cell_length for row in range(13)] == [41] * 13
+        assert [row.cell_length for row in page.render_lines(page.size.region)] == [41] * 13
 
 
 async def test_the_theme_follows_the_desk() -> None:
@@ -119,9 +122,15 @@ async def test_the_theme_follows_the_desk() -> None:
     async with shell.run_test() as pilot:
         await pilot.pause()
         page = shell.bench.query_one(Page)
-        assert page.render_line(0)._segments[0].style == styles(name="day", depth="full")["ink"]
+        assert (
+            page.render_lines(page.size.region)[0]._segments[0].style
+            == styles(name="day", depth="full")["ink"]
+        )
         await pilot.press("5")
-        assert page.render_line(0)._segments[0].style == styles(name="night", depth="full")["ink"]
+        assert (
+            page.render_lines(page.size.region)[0]._segments[0].style
+            == styles(name="night", depth="full")["ink"]
+        )
 
 
 async def test_what_comes_of_an_effect_reaches_the_desk_before_the_next_key() -> None:
@@ -204,6 +213,25 @@ def test_the_shell_is_only_loaded_by_the_full_screen() -> None:
     )
     program = f"import sys, {names}, screens.look, screens.keys_seen; sys.exit('textual' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", program], check=False).returncode == 0
+
+
+async def test_what_another_thread_posts_reaches_the_desk(tmp_path: Path) -> None:
+    """As a gauge on a line does, once the screen stands."""
+    face, came = face_for(tmp_path / "kept"), list[Heard]()
+
+    def update(desk: Table, token: Any) -> tuple[Table, Sequence[Any]]:
+        if isinstance(token, Heard):
+            came.append(token)
+            return desk, ()
+        return face.update(desk, token)
+
+    def listen(post: Callable[[Any], Any]) -> None:
+        threading.Thread(target=post, args=(Heard("gauge", number="36.42"),)).start()
+
+    shell = Shell(replace(face, update=update, listen=listen))
+    async with shell.run_test() as pilot:
+        await until(pilot, lambda: bool(came))
+    assert came == [Heard("gauge", number="36.42")]
 
 
 def test_face_defaults_want_nothing() -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from bench.desk.desk import Desk
@@ -9,6 +11,7 @@ from bench.job.standing import STAGES, standing_of
 from rules.cautions import for_places
 from screens.layout import text_of
 from screens.look import Look
+from screens.pages.act import RULE
 from screens.view import view
 from tests.screens.keying import at_size
 from tests.whole.page_words import pages
@@ -80,3 +83,23 @@ def test_the_column_says_nothing_that_the_head_of_the_page_says(straight: list[D
         assert desk.step is not None and f"> {desk.step.stage}: now" in column
         assert f"{desk.step.stage} " in head and f"> {desk.step.stage}: {head.split()[-2]}" not in column
         assert "?:" not in column and "accept it? accept it" not in column
+
+
+def test_what_to_do_now_is_set_off_where_there_is_room(straight: list[Desk]) -> None:
+    """One sentence, the first of the page, over a rule as long as its longest line; it costs no word."""
+    ruled = 0
+    for desk in straight:
+        assert desk.step is not None
+        large, small = shown(desk, 100, 30), shown(desk, 80, 24)
+        assert not any(RULE in text for text in small)
+        at = next((at for at, text in enumerate(large) if text.startswith(f"  {RULE}")), 0)
+        if not at:
+            assert desk.step.targets, desk.step.key
+            continue
+        ruled += 1
+        rule = re.match(f"  ({RULE}+)", large[at])
+        assert rule is not None
+        acts = [[text[2 : 2 + len(rule[1])].strip() for text in large[top:at]] for top in range(1, at)]
+        act = next(one for one in acts if " ".join(one) == desk.step.title)
+        assert max(map(len, act)) == len(rule[1])
+    assert ruled > 0.8 * len(straight)

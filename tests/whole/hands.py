@@ -21,7 +21,7 @@ from bench.desk.hold import seconds_left
 from bench.desk.token import Token
 from bench.desk.update import update
 from bench.file.disk import Disk
-from bench.file.new_job import random_id
+from bench.file.entry import random_id
 from bench.workbench import Workbench
 from screens.app import Shell
 from screens.face import Face

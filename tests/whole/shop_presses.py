@@ -38,6 +38,7 @@ OWN: tuple[Pair, ...] = (
     ("cross_turn", "80"),
     ("cross_backlash", "0.15"),
     ("cross_figures", "inward"),
+    ("carriage_shown_by", "dial"),
     ("carriage_division", "0.100"),
     ("carriage_turn", "50"),
     ("carriage_backlash", "0.20"),

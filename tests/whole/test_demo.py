@@ -14,7 +14,7 @@ import pytest
 
 from bench.desk.effects import Close, Listed, Open, Sample, SaveCopy, SessionOpened
 from bench.desk.token import Token
-from bench.file.store import JOBS
+from bench.file.slug import JOBS
 from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
 from bench.shop.shop import built_in

@@ -9,6 +9,7 @@ from bench.sheet.data import sheet_data
 from bench.shop.shop import built_in
 from bench.stages.whole import walk
 from tests.whole.places import at, bore_of
+from tests.whole.seen import read
 
 
 def test_an_outside_past_its_size_keeps_the_wall_by_a_smaller_bore() -> None:
@@ -77,6 +78,7 @@ def test_a_spoiled_piece_begins_another_ring_and_can_be_taken_back() -> None:
     back = repairer.copy()
     back.pick("undo")
     assert back.asked == "drill" and back.desk.job is not None and back.desk.job.attempt == 1
+    assert "Taken back: ring 1 was given up as spoiled; ring 2 is not begun" in read(back.desk)
     repairer.on_to("")
     assert repairer.desk.job.attempt == 2
     data = sheet_data(repairer.desk.job, finished=True)

@@ -134,7 +134,10 @@ def test_a_value_that_was_accepted_before_and_cannot_be_read_shuts_the_gate_agai
 ) -> None:
     path = begun(tmp_path, "seat_depth")
     edit(path, "case_bore_2", lambda _: 'value = "wide"')
-    with patch("bench.workbench.judged", lambda loaded, _: loaded), pytest.raises(ValueError, match="wide"):
+    with (
+        patch("bench.edits.judging.judged", lambda loaded, _: loaded),
+        pytest.raises(ValueError, match="wide"),
+    ):
         opened(tmp_path, path).type("1")
     assert "confirm" in path.read_text(encoding="utf-8")
     hand = opened(tmp_path, path)
@@ -404,7 +407,7 @@ FAULTS: dict[str, tuple[int, tuple[tuple[str, Any], ...]]] = {
     "the shapes are not looked at": (
         3,
         (
-            ("bench.workbench.judged", off),
+            ("bench.edits.judging.judged", off),
             ("bench.edits.stored.judged", off),
             ("bench.edits.judging.judged", off),
         ),

@@ -11,6 +11,7 @@ import pytest
 
 from bench.desk.replacing import Replacing
 from bench.sheet.data import sheet_data
+from bench.sheet.text import sheet_lines
 from tests.whole.hands import lines
 from tests.whole.places import at, bore_of
 from tests.whole.repairer import Repairer
@@ -279,3 +280,39 @@ def test_plain_lines_ask_the_same_and_it_goes_on_after_a_break(tmp_path: Path) -
     )
     assert "Dress the ring lower, to 1.05 mm" in said
     assert desk.job is not None and desk.job.attempt == 1
+
+
+def test_a_ring_that_is_in_is_judged_against_the_new_readings() -> None:
+    """Pressed home and the empty case held; then a glass reading was wrong: it stays, its tests do not."""
+    repairer = back_to(at("cased_pressure"), "glass_2", "35.33")
+    assert offered(repairer) == ["instead", "replace", "leave"]
+    assert "judge the ring that is in" in read(repairer.desk)
+    counted = len(repairer.keyed)
+    repairer.go_on_replacing("instead")
+    assert repairer.asked == "ring"
+    page = " ".join(read(repairer.desk).split())
+    assert "The ring that is in: it may fit. What next?" in page and "leave it in" in page
+    assert not any(text in page for text in ("on to the press", "dressed", "pressing will show", "to press"))
+    repairer.give("accept")
+    assert repairer.asked == "fit_outcome" and "how does it stand?" in read(repairer.desk)
+    repairer.give("home")
+    assert not {"fit_ready", "wall_1", "rough_outside"} & set(repairer.keyed[counted:])
+    repairer.on_to("")
+    assert repairer.desk.job is not None and repairer.desk.job.attempt == 1
+    data = sheet_data(repairer.desk.job, finished=True)
+    assert data["at_hand"]["what"] == "pressed" and len(data["made"]["wall_mm"]) == 4
+    assert "in its place already; it was judged again" in " ".join("\n".join(sheet_lines(data)).split())
+
+
+def test_a_ring_that_is_in_and_does_not_fit_the_new_readings_is_told_so() -> None:
+    repairer = back_to(at("cased_pressure"), "case_bore_1", "36.95")
+    repairer.go_on_replacing("instead")
+    repairer.on_to("ring", {"case_bore_3": "36.95"})
+    assert "The ring that is in: too loose" in read(repairer.desk)
+    assert [one.word for one in repairer.step.choices] == ["make", "accept"]
+
+
+def test_a_ring_that_would_not_go_home_is_not_judged_where_it_is() -> None:
+    repairer = at("fit_outcome")
+    repairer.give("too_easy")
+    assert "instead" not in offered(back_to(repairer, "glass_2", "35.33"))

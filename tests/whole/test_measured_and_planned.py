@@ -9,6 +9,7 @@ import pytest
 from bench.seals.ring.drawing import drawing
 from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
+from bench.sheet.tongue import ENGLISH
 from ringwright import main
 from rules.checks import fixed, hundredth, size_text
 from screens.look import Look
@@ -26,12 +27,15 @@ def sheet(repairer: Repairer) -> tuple[dict[str, object], str]:
     return data, "\n".join(sheet_lines(data))
 
 
+said = ENGLISH.on_drawing
+
+
 def test_planned_sizes_are_called_planned_and_measured_ones_measured() -> None:
     repairer = at("wall_1")
     data, text = sheet(repairer)
     assert "Planned: outside 36.43, bore" in text and "Planned: wall 0.620" in text
     drawn = drawing(data)
-    assert drawn is not None and "measured" not in drawn.across + drawn.upright
+    assert drawn is not None and "measured" not in said(drawn.across) + said(drawn.upright)
     repairer.on_to("fit_ready", {**WALLS, "ring_height": "1.23"})
     repairer.on_to("marking")
     data, text = sheet(repairer)
@@ -39,9 +43,11 @@ def test_planned_sizes_are_called_planned_and_measured_ones_measured() -> None:
     assert "Wall measured at 4 places: 0.611, 0.613, 0.612, 0.612; height 1.23 mm." in text
     drawn = drawing(data)
     assert drawn is not None
-    assert (drawn.across, drawn.upright) == ("wall 0.612 measured", "height 1.23 measured")
+    assert (said(drawn.across), said(drawn.upright)) == ("wall 0.612 measured", "height 1.23 measured")
     assert max(x for x, _ in drawn.outline) == pytest.approx(0.612)
-    assert not any("measured" in one.words for one in drawn.leaders), "outside and bore were not measured"
+    assert not any("measured" in said(one.words) for one in drawn.leaders), (
+        "outside and bore were not measured"
+    )
 
 
 def test_an_outside_that_stayed_as_it_was_read_is_measured() -> None:
@@ -52,7 +58,7 @@ def test_an_outside_that_stayed_as_it_was_read_is_measured() -> None:
     assert "Planned: bore" in text and "outside 36.35, bore" not in text
     assert "Outside measured on the bar, as it stayed: 36.352 mm." in text
     drawn = drawing(data)
-    assert drawn is not None and any("36.35 measured" in one.words for one in drawn.leaders)
+    assert drawn is not None and any("36.35 measured" in said(one.words) for one in drawn.leaders)
 
 
 HALVES = {"case_bore_1": "26.87", "case_bore_2": "26.88", "glass_1": "25.90", "glass_2": "25.90"}

@@ -182,7 +182,7 @@ def test_a_spare_is_as_thick_as_its_set_up_cut(wall: str, outcome: str, offered:
     band is left where it lies, the other is judged by its own wall and has the chamfers it was cut with.
     """
     repairer = at("ring")
-    cut = re.search(r"chamfers \S+, lower \S+", " ".join(repairer.step.say))
+    cut = re.search(r"entry chamfer \S+, lower edge \S+", " ".join(repairer.step.say))
     repairer.pick("usual")
     repairer.pick_key("spares")
     repairer.give("2")

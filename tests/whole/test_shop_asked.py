@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from dataclasses import replace
 from pathlib import Path
@@ -77,6 +78,15 @@ def test_a_shop_of_ones_own_is_said_page_by_page(tmp_path: Path) -> None:
         ("micrometer", 0.01),
     ]
     assert [(bar.diameter_mm, bar.length_mm, bar.colour) for bar in shop.bars] == [(41.5, 320.0, "black")]
+
+
+def test_both_slides_are_asked_alike_and_a_length_needs_no_closing_nought(tmp_path: Path) -> None:
+    """A dial on the cross slide does not turn the list of the carriage round; 0.1 of backlash is 0.1."""
+    desk, said = lines(tmp_path, [Hand((*OWN[:7], ("cross_backlash", "0.1")), until="carriage_shown_by")])
+    listed = re.findall(r"((?:  \d .*\n)+)\[\w+_shown_by\]", said)
+    assert len(listed) == 2 and listed[0] == listed[1] and "dial" in listed[0]
+    assert desk.asked_shop is not None
+    assert [one.value for one in desk.asked_shop.answers if one.key == "cross_backlash"] == ["0.10 mm"]
 
 
 def test_press_and_tester_are_asked_when_they_are_needed(tmp_path: Path) -> None:

@@ -10,9 +10,17 @@ from typing import Any
 
 from bench.job.corrections import HOME
 from bench.job.statement import AtTime, Blank, Long, Ours, Statement
-from bench.seals.gasket.kind import PLACES
-from bench.seals.gasket.text import material_name
+from bench.seals.gasket.kind import PLACES, on_the_glass
+from bench.seals.seal import glass_gasket
 from rules.gasket.materials import READY
+from rules.tables import rubbers
+
+
+def titled(data: dict[str, Any]) -> Statement:
+    """What the paper is about: a joint of the glass, or that of the back."""
+    if on_the_glass(data["room"]["joint"]):
+        return glass_gasket(data)
+    return Statement("job_back", "Gasket of the back, job {job}", {"job": data["job"]})
 
 
 def for_customer(data: dict[str, Any]) -> tuple[Statement, ...]:
@@ -22,8 +30,24 @@ def for_customer(data: dict[str, Any]) -> tuple[Statement, ...]:
 
 def said(data: dict[str, Any]) -> Iterator[Statement]:
     """The same one by one."""
-    one, made, laid = data["gasket"], data["made_gasket"], data["laid"]
+    laid = data["laid"]
     yield origin(data)
+    yield from measured(data)
+    if data["made_gasket"]["off_its_band"]:
+        yield Statement(
+            "gasket_off",
+            "As measured it does not meet what was aimed for; only a test can show whether it seals.",
+        )
+    if laid["outcome"] == HOME and data["fitted_at"]:
+        at = {"at": AtTime(data["fitted_at"])}
+        yield Statement("gasket_lid_closed", "The joint was closed, level all round: {at}.", at)
+    elif laid["outcome"]:
+        yield Statement("gasket_not_in_place", "No new gasket is in its place.")
+
+
+def measured(data: dict[str, Any]) -> Iterator[Statement]:
+    """What was measured on the gasket itself, and the sizes that were not."""
+    one, made = data["gasket"], data["made_gasket"]
     if made["mean_mm"] is not None and made["width_mm"] is not None:
         yield Statement(
             "gasket_measured",
@@ -33,21 +57,13 @@ def said(data: dict[str, Any]) -> Iterator[Statement]:
                 "n": len(made["thickness_mm"]),
                 "width": Long(made["width_mm"]),
             },
+            one="Measured on the gasket: thickness {thick} (at one place), width {width}.",
         )
-        sizes = {"outside": Long(one["outside_mm"]), "inside": Long(one["inside_mm"])}
-        planned = "Planned, not measured on the gasket: outside {outside}, inside {inside}."
-        yield Statement("gasket_planned", planned, dict(sizes))
-    if made["off_its_band"]:
-        yield Statement(
-            "gasket_off",
-            "As measured it does not meet what was aimed for; only a test can show whether it seals.",
-        )
-    if laid["outcome"] == HOME and data["fitted_at"]:
-        yield Statement(
-            "gasket_lid_closed", "It was closed, level all round: {at}.", {"at": AtTime(data["fitted_at"])}
-        )
-    elif laid["outcome"]:
-        yield Statement("gasket_not_in_place", "No new gasket is in its place.")
+    yield Statement(
+        "gasket_planned",
+        "Planned, not measured on the gasket: outside {outside}, inside {inside}.",
+        {"outside": Long(one["outside_mm"]), "inside": Long(one["inside_mm"])},
+    )
 
 
 def origin(data: dict[str, Any]) -> Statement:
@@ -62,9 +78,10 @@ def origin(data: dict[str, Any]) -> Statement:
 
 def of_material(data: dict[str, Any]) -> dict[str, Blank]:
     """What it is made of, and where it lies."""
-    joint = data["room"]["joint"]
-    where = PLACES[joint] if joint else "in its place"
-    return {"of": Ours(material_name(data["gasket"]["material"])), "where": Ours(where)}
+    key, joint = data["gasket"]["material"], data["room"]["joint"]
+    rubber = rubbers().get(key)
+    where = Ours(PLACES[joint]) if joint else Ours("in its place")
+    return {"of": Ours(rubber.name if rubber else key), "where": where}
 
 
 def in_one_line(data: dict[str, Any]) -> Statement | None:

@@ -40,7 +40,7 @@ ENDINGS = endings(
         (own_keys.CANNOT_TURN, "closed"): "Closed: the gasket cannot be turned in this shop.",
         (own_keys.AFTER, "hand_back"): "Handed back without a new gasket.",
     },
-    WORD,
+    stopped="Stopped because of the luminous paint: no gasket was made.",
 )
 REASONS: Reasons = {
     keys.PAINT_GO: PAINT_REASONS,
@@ -71,4 +71,9 @@ TURNING_LIDS = (BACK_THREAD, GLASS_THREAD)
 def joint_of(job: Job) -> str:
     """Which joint of the watch the gasket seals: back or glass."""
     said = job.newest(own_keys.JOINT)
-    return "glass" if said is not None and said.word in (GLASS_THREAD, GLASS_SCREWS) else "back"
+    return "glass" if on_the_glass(said.word if said else None) else "back"
+
+
+def on_the_glass(joint: str | None) -> bool:
+    """Whether a gasket there seals the joint of the glass."""
+    return joint in (GLASS_THREAD, GLASS_SCREWS)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.seals.gasket import own_keys
-from bench.seals.gasket.customer import for_customer, in_one_line
+from bench.seals.gasket.customer import for_customer, in_one_line, titled
 from bench.seals.gasket.drawing import drawing
 from bench.seals.gasket.fit import fitted
 from bench.seals.gasket.fit_steps import LEAKED
@@ -35,6 +35,7 @@ GASKET = Seal(
     drawing=drawing,
     outcomes=OUTCOMES,
     plan=plan_for,
+    titled=titled,
     joint=joint_of,
     leaked=LEAKED,
     reasons=REASONS,

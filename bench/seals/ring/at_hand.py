@@ -14,21 +14,21 @@ from bench.job.job import Job
 from bench.job.read_by import instrument_of, read_with
 from bench.job.steps import Choice, Step, Words
 from bench.job.values import figure
-from bench.seals.ring.decided import decided_from, decided_words
+from bench.seals.ring.decided import as_turned, decided_from, decided_words
 from bench.seals.ring.hand_steps import (
-    AT_HAND,
     BUCKLES,
     HAND_HEIGHT,
     HAND_SEAT,
     LIES,
     MADE,
     NONE,
+    PRESSED,
     SLACK,
     USED,
     WALL_STEP,
 )
+from bench.seals.ring.in_place import asked_at_hand, named, taking
 from bench.seals.ring.kind import WALL_PLACES
-from bench.seals.ring.larger_glass import kept_for_a_glass, usual_first
 from bench.seals.ring.made import judged
 from bench.seals.ring.measure import Measured
 from bench.seals.ring.size_words import consequences, follows, ring_step
@@ -77,17 +77,14 @@ class Hand:
 
 def ring_at_hand(job: Job, shop: Shop) -> Stage[Hand | None]:
     """Whether there is one, and what it measures."""
-    asked = AT_HAND
-    if kept_for_a_glass(job):
-        asked = replace(AT_HAND, usual=MADE, choices=usual_first(AT_HAND, MADE))
-    what = yield from word(asked)
+    what = yield from word(asked_at_hand(job))
     if what == NONE:
         return None
     tools = walls_by(shop.instruments)
     wall = read_with(WALL_STEP, tools[0], tools, before=1, low_mm=LEAST_WALL_MM, high_mm=3.0)
     walls = yield from readings(Dimension(wall, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4))
     height = yield from figure(HAND_HEIGHT)
-    lies = LIES if what == MADE else (yield from word(HAND_SEAT))
+    lies = LIES if what in (MADE, PRESSED) else (yield from word(HAND_SEAT))
     by = instrument_of(walls.answers, tools[0], tools)
     return Hand(what, walls.counted_mm, height, lies, (*walls.keys, keys.HAND_HEIGHT, keys.HAND_SEAT), by)
 
@@ -130,10 +127,7 @@ class Judged:
         due = (
             (self.hand.lies == SLACK, "slack in the seat: keep it in its place as the glass goes in"),
             (self.hand.lies == BUCKLES, "too large for this seat: it would be shaved or buckle"),
-            (
-                self.highest_mm is not None,
-                f"too high here: dressed to {length(self.highest_mm or 0.0)} first",
-            ),
+            (self.highest_mm is not None, f"too high here: dressed to {length(self.highest_mm or 0)} first"),
         )
         return tuple(f"CHECK  {text}" for is_due, text in due if is_due)
 
@@ -141,7 +135,7 @@ class Judged:
     def lines(self) -> Words:
         """What it measures and what that means, one line each."""
         judged_in_words = self.decision.words
-        if self.hand.what == USED:  # it is not pressed: nothing will show
+        if self.hand.what in (USED, PRESSED):  # it is not pressed, or was: nothing more will show then
             judged_in_words = judged_in_words.partition(" Undecided")[0]
         return (f"It has {self.hand.said}.", judged_in_words)
 
@@ -150,8 +144,8 @@ class Judged:
         said = consequences(measured, self.sizing)
         thin, thick = self.sizing.window.band.walls_mm(self.sizing.fit.gap_mm)
         warned = tuple(f"CHECK  {translated(text)}" for text in self.sizing.warnings)
-        works = f"walls that work: {bare(thin, 3)} to {length(thick, 3)}"
-        return (*warned, said[0], works, *follows(self.sizing))
+        works = (f"walls that work: {bare(thin, 3)} to {length(thick, 3)}",) * self.sizing.window.feasible
+        return (*warned, said[0], *works, *follows(self.sizing))
 
 
 def judge(hand: Hand, measured: Measured, question: SizingQuestion, outside_mm: float) -> Judged:
@@ -165,7 +159,7 @@ def judge(hand: Hand, measured: Measured, question: SizingQuestion, outside_mm: 
     room = free_height_mm(question.room_mm, given.fit.nominal_squeeze_pct / 100.0)
     proud = room is not None and hand.height_mm > room + PROUD_MM
     decision = judged(hand.by, hand.walls_mm, as_kept.gap, given.window.band, as_kept.shut)
-    return Judged(hand, given, decision, room if proud else None)
+    return Judged(hand, given, decision, room if proud and hand.what != PRESSED else None)
 
 
 def hand_step(
@@ -178,18 +172,19 @@ def hand_step(
     step = ring_step(job, measured=measured, sizing=found.sizing, spares="0", rests_on=rests)
     use = Choice(
         "accept",
-        "use it: on to the press" if found.fits else "press it all the same",
+        taking(found.hand.what, fits=found.fits),
         with_it=used_words(job, found, measured, spares),
     )
     make = Choice("make", "make a ring instead", goto=keys.AT_HAND)
     ways = (use, make) if found.fits else (make, use)
     return replace(
         step,
-        title=f"The ring you have: {found.verdict}. What next?",
+        title=f"{named(found.hand.what)}: {found.verdict}. What next?",
         say=(*found.checks, *found.lines),
         consequence=found.follows(measured),
         gauge=None,
         figures=(),
+        picture=None if found.hand.what == PRESSED else step.picture,
         choices=tuple(way for way in ways if way is make or found.hand.lies != BUCKLES),
         why=f"It is judged like a ring that is made here: what seals is wall minus gap. {USED_RING}",
     )
@@ -199,8 +194,9 @@ def used_words(job: Job, found: Judged, measured: Measured, spares: str) -> Word
     """What is written where the ring that is there is accepted: one from elsewhere has no spares, and its
     plastic is only known where it was named.
     """
-    made_here = found.hand.what == MADE
-    words = decided_words(measured, found.sizing, spares if made_here else "0")
+    made_here = found.hand.what in (MADE, PRESSED)
+    sizing = as_turned(job, found.sizing) if made_here else found.sizing
+    words = decided_words(measured, sizing, spares if made_here else "0")
     if not made_here and job.newest(keys.PLASTIC) is None:
         words = tuple(item for item in words if not item.startswith("plastic "))
     walls = " ".join(f"{wall:.3f}" for wall in found.hand.walls_mm)

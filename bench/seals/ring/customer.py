@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from bench.job.corrections import HOME
-from bench.job.statement import AtTime, Blank, DecidedSize, Long, Ours, Statement
+from bench.job.statement import AtTime, Blank, DecidedSize, Long, Ours, Statement, WordList
 from bench.seals.ring.hand_steps import NEW
 
 UNNAMED = "plastic that is not named"
@@ -53,10 +53,12 @@ def origin(data: dict[str, Any]) -> Statement:
 
 
 def of_plastic(data: dict[str, Any]) -> dict[str, Blank]:
-    """The plastic as ours, with the colour of the bar as the shop says it."""
+    """The plastic, with the colour of the bar as the shop says it."""
     colour = data["turned"]["colour"]
     plastic = data["ring"]["plastic"] or UNNAMED
-    return {"of": f"{plastic}, {colour}" if colour and colour != "not said" else Ours(plastic)}
+    if not colour or colour == "not said":
+        return {"of": Ours(plastic)}
+    return {"of": WordList(f"{plastic}, {colour}", (plastic, colour), joined_by_and=False)}
 
 
 def measured(data: dict[str, Any]) -> Iterator[Statement]:
@@ -67,12 +69,14 @@ def measured(data: dict[str, Any]) -> Iterator[Statement]:
             "measured_wall_and_height",
             "Measured on the ring: wall {wall} (mean of {n} places), height {height}.",
             {"wall": Long(wall, 3), "n": len(n), "height": Long(high)},
+            one="Measured on the ring: wall {wall} (at one place), height {height}.",
         )
     elif wall is not None:
         yield Statement(
             "measured_wall",
             "Measured on the ring: wall {wall} (mean of {n} places).",
             {"wall": Long(wall, 3), "n": len(n)},
+            one="Measured on the ring: wall {wall} (at one place).",
         )
     if data["on_the_ring"]["outside_final"] and data["on_the_ring"]["outside_on_bar_mm"] is not None:
         yield Statement(

@@ -177,7 +177,10 @@ def cannot_turn(why: str) -> Step:
         stage="cut",
         kind="result",
         title="This ring cannot be turned with what the shop has.",
-        say=(translated(why), f"Is it there all the same? {SAY_IT}. Or another size: / to the ring."),
+        say=(
+            translated(why),
+            f"Is it there all the same? {SAY_IT[0].upper()}{SAY_IT[1:]}. Or another size: / to the ring.",
+        ),
         choices=(
             Choice("keep", "keep the job as it is", goto="jobs"),
             Choice("closed", "close the job, with this reason"),

@@ -6,8 +6,10 @@ finished job is never computed again.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from bench.job import keys
+from bench.job.job import Job
 from bench.job.kept import UNKNOWN
 from bench.job.steps import Words
 from bench.job.values import named, named_text, several
@@ -152,3 +154,13 @@ def decided_from(words: Words) -> Decided:
         highest_mm=named(words, "highest"),
         shut=named_text(words, "shut"),
     )
+
+
+def as_turned(job: Job, sizing: Sizing) -> Sizing:
+    """The sizing of a ring that was turned before its readings were corrected, with the edges cut on it."""
+    accepted = job.newest(keys.RING)
+    if accepted is None:
+        return sizing
+    ring = decided_from(accepted.words).ring
+    edges = {"chamfer_mm": ring.chamfer_mm, "lower_chamfer_mm": ring.lower_chamfer_mm}
+    return replace(sizing, ring=replace(sizing.ring, **edges))

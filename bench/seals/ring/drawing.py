@@ -8,12 +8,13 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from bench.job.statement import DecidedSize, Long, Said, Statement
 from bench.seals.seal import Drawing, Leader
 from rules.lengths import bare, good_to, length, size
 from rules.sizing.squeeze import Gap
 from rules.turning.passes import HEIGHT_UNDER_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Plan
 
-CHAMFER = "{} x 45\u00b0"
+CHAMFER, GLASS_SIDE = "{} x 45\u00b0", "glass side"
 
 
 def drawing(data: dict[str, Any]) -> Drawing | None:
@@ -24,26 +25,49 @@ def drawing(data: dict[str, Any]) -> Drawing | None:
         return None
     entry, lower = ring["chamfer_mm"], ring["lower_chamfer_mm"]
     bar = data["on_the_ring"]
-    wall, wall_words = measured_or(bar["wall_mean_mm"], ring["wall_mm"])
-    high, high_words = measured_or(data["made"]["height_mm"], ring["height_mm"])
-    outside_words = MEASURED if bar["outside_final"] else ""
+    wall, wall_measured = measured_or(bar["wall_mean_mm"], ring["wall_mm"])
+    high, high_measured = measured_or(data["made"]["height_mm"], ring["height_mm"])
     drawn = section(
         (wall, high, entry, lower),
-        across=f"wall {bare(wall, 3)}{wall_words}",
-        upright=f"height {bare(high)}{high_words}",
-        outside=f"outside \u2300 {bare(ring['outside_diameter_mm'])}{outside_words}",
-        bore=f"bore \u2300 {size(ring['bore_mm'])}",
-        chamfers=(CHAMFER.format(bare(entry)), CHAMFER.format(bare(lower))),
+        across=drawn_size("wall", wall, 3, measured=wall_measured),
+        upright=drawn_size("height", high, 2, measured=high_measured),
+        outside=drawn_size("outside", ring["outside_diameter_mm"], 2, measured=bar["outside_final"]),
+        bore=Statement(
+            "drawn_bore", "bore \u2300 {size}", {"size": DecidedSize(ring["bore_mm"], with_unit=False)}
+        ),
+        chamfers=(chamfer(entry), chamfer(lower)),
     )
-    return replace(drawn, of="section of the wall, planned where not measured")
+    return replace(
+        drawn,
+        of=Statement("drawn", "section of the wall, planned where not measured"),
+        above=Statement("drawn_glass_side", GLASS_SIDE),
+    )
 
 
-MEASURED = " measured"
+DRAWN = {
+    ("wall", True): "wall {size} measured",
+    ("wall", False): "wall {size}",
+    ("height", True): "height {size} measured",
+    ("height", False): "height {size}",
+    ("outside", True): "outside \u2300 {size} measured",
+    ("outside", False): "outside \u2300 {size}",
+}
+"""Sizes on the drawing, those that were measured called so."""
 
 
-def measured_or(measured: float | None, planned: float) -> tuple[float, str]:
-    """A size of the ring, and the word behind it where it was measured."""
-    return (planned, "") if measured is None else (measured, MEASURED)
+def measured_or(measured: float | None, planned: float) -> tuple[float, bool]:
+    """A size of the ring, and whether it was measured."""
+    return (planned, False) if measured is None else (measured, True)
+
+
+def drawn_size(what: str, mm: float, places: int, *, measured: bool) -> Statement:
+    """A size of the ring in the words of the drawing."""
+    return Statement(f"drawn_{what}", DRAWN[what, measured], {"size": Long(mm, places, with_unit=False)})
+
+
+def chamfer(mm: float) -> Statement:
+    """An edge broken at 45 degrees."""
+    return Statement("drawn_chamfer", "{size} x 45\u00b0", {"size": Long(mm, with_unit=False)})
 
 
 def plan_drawing(plan: Plan, gap: Gap | None = None) -> Drawing:
@@ -73,11 +97,11 @@ def for_words(gap: Gap) -> str:
 def section(
     sizes_mm: tuple[float, float, float, float],
     *,
-    across: str,
-    upright: str,
-    outside: str,
-    bore: str,
-    chamfers: tuple[str, str],
+    across: Said,
+    upright: Said,
+    outside: Said,
+    bore: Said,
+    chamfers: tuple[Said, Said],
 ) -> Drawing:
     """The section from wall, height, entry chamfer and lower chamfer, with the words of its dimensions."""
     wide, high, entry, lower = sizes_mm
@@ -94,4 +118,4 @@ def section(
         leaders.append(Leader((entry / 2.0, entry / 2.0), (-2.6, -1.4), chamfers[0]))
     if lower > 0.0:
         leaders.append(Leader((wide - lower / 2.0, high - lower / 2.0), (2.4, 1.4), chamfers[1]))
-    return Drawing("section of the wall", outline, across, upright, tuple(leaders), above="glass side")
+    return Drawing("section of the wall", outline, across, upright, tuple(leaders), above=GLASS_SIDE)

@@ -11,7 +11,8 @@ from bench.job.values import mask_for
 from bench.stages.common import plain_choices
 from rules.sizing.decision import FREE_DIAMETER, USED_RING
 
-NONE, NEW, MADE, USED = "none", "new", "made", "used"
+NONE, NEW, MADE, USED, PRESSED = "none", "new", "made", "used", "pressed"
+"""Of the last only where one is in its place."""
 LIES, SLACK, BUCKLES = "lies", "slack", "buckles"
 
 AT_HAND = Step(
@@ -39,7 +40,7 @@ WALL_STEP = Step(
     kind="number",
     title="The ring you have: wall at place {place}",
     rests_on=(keys.ATTEMPT, keys.AT_HAND),
-    why=f"What seals is wall minus gap. {FREE_DIAMETER}",
+    why=FREE_DIAMETER,
     how=(
         "{held}, light touch, at four places a quarter of a turn apart.",
         "Off the chamfers; on a used ring beside the groove that the glass has left.",

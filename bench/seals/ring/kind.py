@@ -37,7 +37,7 @@ ENDINGS = endings(
         (keys.CANNOT_TURN, "closed"): "Closed: the ring cannot be turned in this shop.",
         (keys.REMAKE, "hand_back"): "Handed back without a new ring.",
     },
-    WORD,
+    stopped="Stopped because of the luminous paint: no ring was made.",
 )
 REASONS: Reasons = {
     keys.PAINT_GO: PAINT_REASONS,

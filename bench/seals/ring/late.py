@@ -2,7 +2,7 @@
 turning another.
 
 Invariant: a ring that is too high is dressed; one whose walls are there is measured and judged against the
-new readings; a ring that was pressed is neither.
+new readings; one that is in its place is judged by what it measured before, and never dressed.
 """
 
 from __future__ import annotations
@@ -18,7 +18,8 @@ from bench.job.stopping import Instead
 from bench.job.values import AS_BEFORE, mask_for, named, number
 from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.decided import Decided, decided_from
-from bench.seals.ring.hand_steps import MADE
+from bench.seals.ring.hand_steps import MADE, PRESSED
+from bench.seals.ring.in_place import is_home, measured_before
 from bench.seals.ring.sheet import MEASURED_BY
 from bench.seals.ring.spares import is_spare
 from rules import limits
@@ -154,13 +155,19 @@ def piece(job: Job) -> _Piece | None:
 
 def instead(job: Job, _shop: Shop, key: str, value: str) -> tuple[Instead, ...]:
     """What would do instead of replacing an answer by another value and turning again."""
+    of_the_fit = key in OF_THE_FIT or MEASURED_BY.fullmatch(key) is not None
+    ring = job.fresh(keys.RING, (keys.ATTEMPT,))
+    if of_the_fit and ring is not None and was_pressed(job) and is_home(job):
+        before = measured_before(job, decided_from(ring.words))
+        judged = ((key, (value,)), (keys.AT_HAND, (PRESSED,)), *before)
+        return (Instead("replace it; judge the ring that is in", judged),)
     now = piece(job)
     if now is None:
         return ()
     if key in ROOMS and now.begun:
         return dressed_instead(now.decided, key, value)
     ours = now.decided.at_hand in ("", MADE)  # a bought one keeps its own readings and is judged again anyway
-    if now.made and ours and (key in OF_THE_FIT or MEASURED_BY.fullmatch(key)):
+    if now.made and ours and of_the_fit:
         return (
             Instead(
                 "replace it; judge the ring as it is",

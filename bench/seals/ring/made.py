@@ -5,7 +5,6 @@ Invariant: an undecided measurement never stops the job; a ring that was pressed
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
@@ -16,9 +15,11 @@ from bench.job.corrections import HOME, KEYED_WRONG, to_ask
 from bench.job.job import Job
 from bench.job.kept import UNKNOWN
 from bench.job.read_by import instrument_of, read_with
-from bench.job.steps import Choice, Gauge, Picture, Step, Words
+from bench.job.steps import Choice, Gauge, Step, Words
 from bench.job.values import mask_for
 from bench.seals.ring.decided import Decided
+from bench.seals.ring.hand_steps import PRESSED
+from bench.seals.ring.in_place import HOW_IT_STANDS, pressed_section
 from bench.seals.ring.kind import FITTING, NEXT_RING, WALL_PLACES
 from bench.seals.ring.late import lowered
 from bench.seals.ring.off_band import off_band, off_band_step
@@ -64,16 +65,16 @@ OUTCOMES = (
 
 def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | None]:
     """Measure the ring, press it in; None when another ring is to be made or the job ends here."""
-    left = yield from lowered(job, decided)
-    dressed, decided = left is not decided, left
-    decision, walls_mm, read = yield from measured_ring(shop, decided, dressed=dressed)
-    if off_band(job, decision, read) and (yield from word(off_band_step(decision, read))) == "another":
-        yield from word(NEXT_RING)
+    ready = yield from ready_for_press(job, shop, decided)
+    if ready is None:
         return None
-    yield from word(press_check(job, decision, decided, walls_mm))
+    decision, walls_mm = ready
     read_again = job.newest(FITTING.asks)
     asked = (FITTING.asks,) if read_again and read_again.word == KEYED_WRONG else ()
     step = fit_outcome(decision, walls_mm)
+    if decided.at_hand == PRESSED:
+        said = decision.words.partition(" Undecided")[0]
+        step = replace(step, title=HOW_IT_STANDS, cautions=(), consequence=(said,))
     outcome = yield from words(replace(step, rests_on=(*step.rests_on, *asked)))
     if course := to_ask(job, FITTING):
         yield from word(correction_step(FITTING, course, "another ring was pressed in: measure that one"))
@@ -83,6 +84,23 @@ def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | No
         return Fitted(since=outcome[1] if len(outcome) > 1 else "")
     yield from another_ring(job, shop, decided)
     return None
+
+
+def ready_for_press(
+    job: Job, shop: Shop, decided: Decided
+) -> Stage[tuple[RingDecision, tuple[float, ...]] | None]:
+    """The ring measured and about to be pressed, or in its place already; None when another is to be made."""
+    if decided.at_hand == PRESSED:
+        decision, walls_mm, _ = yield from measured_ring(shop, decided, dressed=False)
+        return decision, walls_mm
+    left = yield from lowered(job, decided)
+    dressed, decided = left is not decided, left
+    decision, walls_mm, read = yield from measured_ring(shop, decided, dressed=dressed)
+    if off_band(job, decision, read) and (yield from word(off_band_step(decision, read))) == "another":
+        yield from word(NEXT_RING)
+        return None
+    yield from word(press_check(job, decision, decided, walls_mm))
+    return decision, walls_mm
 
 
 def measured_ring(
@@ -139,7 +157,7 @@ def wall_step(decided: Decided) -> Step:
         title="Wall of the ring at place {place}",
         gauge=Gauge(thinnest, thickest, decided.ring.wall_mm, ("loose", "works", "tight")),
         rests_on=(operations.PART, operations.DRESS, keys.ATTEMPT, keys.RING, keys.MEASURE_AGAIN),
-        why=f"What seals is wall minus gap. {FREE_DIAMETER}",
+        why=FREE_DIAMETER,
         how=(
             "{held}, light touch, at four places a quarter of a turn apart.",
             "Mark the first place with a pencil dot.",
@@ -197,25 +215,6 @@ def press_check(job: Job, decision: RingDecision, decided: Decided, walls_mm: Se
             "a hidden movement is crushed."
         ),
         how=("Dry, or moistened with water. A trace of silicone grease lowers the hold as well.",),
-    )
-
-
-def pressed_section(decided: Decided, walls_mm: Sequence[float]) -> Picture:
-    """The numbers of the section with the glass pressed home, the wall as measured."""
-    ring, gap = decided.ring, decided.gap
-    bore = ring.outside_diameter_mm - 2.0 * math.fsum(walls_mm) / len(walls_mm)
-    return Picture(
-        "section",
-        (
-            ("case_bore_mm", gap.case_bore_mm),
-            ("glass_mm", gap.glass_mm),
-            ("outside_mm", ring.outside_diameter_mm),
-            ("bore_mm", bore),
-            ("height_mm", ring.height_mm),
-            ("chamfer_mm", ring.chamfer_mm),
-            ("lower_chamfer_mm", ring.lower_chamfer_mm),
-            ("pressed", 1.0),
-        ),
     )
 
 

@@ -210,7 +210,7 @@ def as_ordered(
 ) -> Stage[bool]:
     """Whether the glass that came is used; where it is another size than was ordered, that is asked."""
     expected = ordered_mm(job)
-    if expected is None or abs(glass.mean_mm - expected) <= shop.glass_step_mm / 2.0:
+    if expected is None or round(abs(glass.mean_mm - expected), 6) <= shop.glass_step_mm / 2.0:
         return True
     wall = wall_for(shop, seat.size, depth_mm, glass.mean_mm)
     step = differs_step(job, expected, glass, wall, glass_keys)

@@ -18,7 +18,7 @@ from bench.seals.ring.made import made_and_fitted
 from bench.seals.ring.measure import measure
 from bench.seals.ring.planning import planned
 from bench.seals.ring.record import recorded
-from bench.seals.ring.sheet import ring_data
+from bench.seals.ring.sheet import bought_in, ring_data
 from bench.seals.ring.size import size
 from bench.seals.ring.text import OUTCOMES, sections
 from bench.seals.seal import Drawing, Seal
@@ -64,4 +64,5 @@ RING = Seal(
     leaked=LEAKED,
     instead=instead,
     expected=expected,
+    bought=bought_in,
 )

@@ -122,6 +122,11 @@ def bought(ring: Answer | None) -> bool:
     return ring is not None and named_text(ring.words, "at_hand") == NEW
 
 
+def bought_in(job: Job) -> bool:
+    """Whether the ring of this attempt is such a one."""
+    return bought(newest_of(job.attempt_spans()[-1], keys.RING))
+
+
 def at_hand_of(ring: Answer | None) -> dict[str, str | float | bool | None]:
     """A ring that was there: used as it is, or a used one that was measured, and whether the ring is made
     after it.

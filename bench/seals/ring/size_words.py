@@ -80,8 +80,8 @@ def size_lines(sizing: Sizing) -> Words:
     height = bare(ring.height_mm) if ring.height_mm is not None else UNKNOWN
     return (
         f"outside {bare(ring.outside_diameter_mm)}, bore {size(ring.bore_mm)}, high {height}",
-        f"wall {bare(ring.wall_mm, 3)}, chamfers {bare(ring.chamfer_mm)}, "
-        f"lower {bare(ring.lower_chamfer_mm)} ({short()})",
+        f"wall {bare(ring.wall_mm, 3)}, entry chamfer {bare(ring.chamfer_mm)}, "
+        f"lower edge {bare(ring.lower_chamfer_mm)} ({short()})",
     )
 
 

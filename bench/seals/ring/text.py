@@ -27,6 +27,10 @@ DECISIONS = {"fits": "fits", "does_not": "does not fit", "undecided": "undecided
 AT_HAND = {
     "new": "This ring was there already, never pressed before; it was measured and judged, not turned here.",
     "made": "This ring was turned before readings were corrected; it was measured and judged again.",
+    "pressed": (
+        "This ring was turned before readings were corrected and was in its place already; "
+        "it was judged again by what it measured before."
+    ),
 }
 """What the sheet says of a ring that was there."""
 

@@ -48,6 +48,11 @@ def clean_environment(**more: str) -> dict[str, str]:
     return {name: value for name, value in kept.items() if value != "<unset>"}
 
 
+def known(data: bytes) -> bytes:
+    """What the screen model reads rightly."""
+    return _UNKNOWN.sub(b"", data)
+
+
 class Terminal:
     """One program with a terminal of its own; use as a context manager."""
 
@@ -151,7 +156,7 @@ class Terminal:
             data = self._tail + data
             cut = _TAIL.search(data)
             self._tail = cut[0] if cut else b""
-            self._stream.feed(_UNKNOWN.sub(b"", data[: len(data) - len(self._tail)]))
+            self._stream.feed(known(data[: len(data) - len(self._tail)]))
         return bool(data)
 
     def text(self) -> str:

@@ -259,7 +259,7 @@ def test_a_paste_that_never_ends_holds_only_keys(tmp_path: Path) -> None:
 
 
 def test_the_keys_screen_shows_what_arrives() -> None:
-    with Terminal(["-m", "screens.keys_seen"]) as terminal:
+    with Terminal(["-m", "ringwright", "keys"]) as terminal:
         terminal.wait_for("Keys as they arrive")
         terminal.send(b"36.42\r\n")
         terminal.wait_for("a machine: 36.42")

@@ -1,0 +1,1 @@
+"""The customer's papers in every language."""

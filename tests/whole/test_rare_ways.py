@@ -1,0 +1,202 @@
+"""Ways through a job that are seldom gone: all that is asked on them, what is kept, and what stands on the
+papers after, as it was read once and found true.
+
+python -m tests.whole.test_rare_ways writes `rare_ways.md` anew; read the difference before keeping it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import fields, is_dataclass
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from bench.desk.replacing import Replacing
+from bench.job.steps import Step
+from bench.job.stopping import series
+from bench.sheet.customer_text import customer_lines
+from bench.sheet.data import sheet_data
+from bench.sheet.text import sheet_lines
+from rules.lengths import speaking
+from tests.whole.rare_proofs import PAPERS, PROOFS
+from tests.whole.rare_ways import WAYS
+from tests.whole.repairer import Repairer
+from tests.whole.test_every_step import figures, section
+
+KEPT = Path(__file__).with_name("rare_ways.md")
+EVERY = {**WAYS, **PROOFS}
+MOST = 60
+STOPPED = ("not_judged",)
+"""Results that are given before the hold is over."""
+USUAL = "(as usual)"
+"""What a field says that is left as it is."""
+
+
+class Way:
+    """A repairer, what was asked of him, and what came of it."""
+
+    def __init__(self, repairer: Repairer) -> None:
+        self.repairer = repairer
+        self.lines: list[str] = []
+        self.steps: list[Step] = []
+        self._held: set[tuple[str, float]] = set()
+
+    def look(self) -> str:
+        """The step on the screen is noted; its key."""
+        self.steps.append(self.repairer.step)
+        return self.repairer.step.key
+
+    def give(self, answer: str) -> None:
+        """An answer to the step on the screen, or as usual where it is empty, and what is said to it."""
+        repairer, key, before = self.repairer, self.look(), len(self.repairer.bench.entries)
+        hold = repairer.step.opens_after
+        early = answer in STOPPED and answer != repairer.step.choices[0].word
+        if hold is not None and hold not in self._held and not early:
+            self._held.add(hold)
+            repairer.wait(hold[1])
+        if answer and repairer.step.below:  # it is said what so little means, and taken once more
+            repairer.type(answer)
+            self.lines.append(f"{key}: {repairer.desk.message}")
+            repairer.key("enter")
+            repairer.look()
+        elif answer:
+            repairer.give(answer)
+        else:
+            repairer.type(repairer.usual())
+        kept = [f"{one.key} = {figures(one.value)}" for one in repairer.bench.entries[before:]]
+        said = f" | {repairer.desk.message}" if repairer.desk.message else ""
+        self.lines.append(f"{key} > {'; '.join(kept) or answer}{said}")
+
+    def go(self, key: str, answer: str) -> None:
+        """One line of a script."""
+        repairer = self.repairer
+        if key == "again":
+            self.repairer = Repairer(repairer.bench.again()).open()
+        elif key == "*":
+            repairer.pick(answer)
+            self.lines += [f"{one}: {said}" for one, said in repairer.desk.picks]
+        elif key.startswith("/"):
+            self.replace(key[1:], *answer.split(" "))
+        else:
+            self.go_to(key)
+            if answer:
+                self.give(answer)
+
+    def go_to(self, key: str) -> None:
+        """On to a step, with what lies between answered as usual, or by the list of usual values."""
+        repairer = self.repairer
+        for _ in range(MOST):
+            if repairer.desk.step is not None and repairer.step.key == key:
+                return
+            if repairer.desk.walk is not None and key in {one.key for one in repairer.desk.walk.optional}:
+                repairer.pick("usual")
+                repairer.pick_key(key)
+                return
+            self.give("")
+        raise AssertionError(f"{key} is never asked")
+
+    def replace(self, key: str, value: str, way: str = "replace") -> None:
+        """An earlier answer keyed anew, and what the page says of it first."""
+        repairer = self.repairer
+        repairer.pick("replace")
+        repairer.pick_key(key)
+        repairer.give(value) if repairer.step.choices else repairer.type(value)
+        about = repairer.desk.replacing
+        if isinstance(about, Replacing):
+            lost = " ".join(one.key for one in about.lost)
+            self.lines.append(f"{key} = {about.new}, was {about.was}; gone: {lost}")
+            self.lines += [f"way {one.word}: {one.text}" for one in about.ways]
+        repairer.go_on_replacing(way)
+
+    def papers(self) -> Iterator[str]:
+        """What the sheets say of it now."""
+        desk = self.repairer.desk
+        assert desk.job is not None and desk.walk is not None
+        with speaking(self.repairer.bench.shop.works_in):
+            data = sheet_data(desk.job, finished=desk.walk.open is None, shop_name="Quay")
+            yield from (line for line in (*sheet_lines(data), *customer_lines(data)) if line)
+
+
+@cache
+def gone(name: str) -> Way:
+    """A way, gone to where its script ends."""
+    way = Way(EVERY[name].repairer())
+    for key, answer in EVERY[name].acts():
+        way.go(key, answer)
+    if way.repairer.desk.step is not None:
+        way.look()
+    return way
+
+
+def blocks(step: Step) -> dict[str, str]:
+    """What each field of a step says, but the numbers of its picture."""
+    said = {}
+    for one in fields(step):
+        value = getattr(step, one.name)
+        if one.name not in ("key", "picture"):
+            parts = value if isinstance(value, tuple) and value and is_dataclass(value[0]) else (value,)
+            said[one.name] = USUAL if value in (one.default, ()) else "\n      ".join(map(figures, parts))
+    return said
+
+
+Blocks = dict[str, dict[str, dict[str, None]]]
+"""By what is asked, then by field: everything that it says on one way or another."""
+
+
+def asked_on(names: Iterable[str]) -> Blocks:
+    """What is asked on some ways."""
+    found: Blocks = {}
+    for step in (step for name in names for step in gone(name).steps):
+        for field, said in blocks(step).items():
+            found.setdefault(series(step.key), {}).setdefault(field, {})[said] = None
+    return found
+
+
+def written() -> str:
+    """All of it: what was done and what the papers say, way by way; then what was asked, question by
+    question, each field in all that it says.
+    """
+    parts = ["# Rare ways\n"]
+    for name in EVERY:
+        way = gone(name)
+        parts.append(f"\n## {name}\n\n" + "\n".join(way.lines or ["-"]) + "\n")
+        if name in PAPERS:
+            parts.append(f"\n### Papers of {name}\n\n" + "\n".join(way.papers()) + "\n")
+    for key, said in sorted(asked_on(EVERY).items()):
+        parts.append(f"\n## Asked: {key}\n\n")
+        for field, texts in said.items():
+            if list(texts) != [USUAL]:
+                parts.append("".join(f"- {field}: {text}\n" for text in texts))
+    return "".join(parts)
+
+
+@pytest.fixture(scope="module")
+def text() -> str:
+    """The kept text."""
+    return KEPT.read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="module")
+def kept(text: str) -> dict[str, set[str]]:
+    """What may be said, by what is asked: fields with what they say."""
+    parts = (part.partition("\n\n- ") for part in text.split("\n## Asked: ")[1:])
+    return {key: set(said.rstrip("\n").split("\n- ")) for key, _, said in parts}
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_every_rare_way_is_as_it_was_kept(name: str, text: str, kept: dict[str, set[str]]) -> None:
+    way = gone(name)
+    assert (way.lines or ["-"]) == section(text, f"## {name}").split("\n")
+    for step in way.steps:
+        known = kept[series(step.key)]
+        for field, said in blocks(step).items():
+            never = said == USUAL and not any(one.startswith(f"{field}: ") for one in known)
+            assert never or f"{field}: {said}" in known, (step.key, field)
+    if name in PAPERS:
+        assert list(way.papers()) == section(text, f"### Papers of {name}").split("\n")
+
+
+if __name__ == "__main__":
+    KEPT.write_text(written(), encoding="utf-8")
