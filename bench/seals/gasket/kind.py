@@ -20,7 +20,7 @@ BASE: Words = (own_keys.ACCEPTED, BEGIN.attempt)
 """What everything that is made rests on."""
 FITTING = fitting(
     result=own_keys.LAID,
-    begins=own_keys.THICKNESS,
+    begins=own_keys.FACES,
     asks=own_keys.CORRECTED,
     again="another gasket was laid in",
 )

@@ -11,7 +11,7 @@ from bench.seals.gasket.kind import AGAIN, ENDINGS, FITTING, REASONS, WORD, join
 from bench.seals.gasket.make import made
 from bench.seals.gasket.measure import measured
 from bench.seals.gasket.planning import plan_for
-from bench.seals.gasket.sheet import gasket_data
+from bench.seals.gasket.sheet import from_stock, gasket_data
 from bench.seals.gasket.size import size
 from bench.seals.gasket.text import OUTCOMES, recorded, sections
 from bench.seals.seal import Seal
@@ -35,6 +35,7 @@ GASKET = Seal(
     drawing=drawing,
     outcomes=OUTCOMES,
     plan=plan_for,
+    bought=from_stock,
     titled=titled,
     joint=joint_of,
     leaked=LEAKED,

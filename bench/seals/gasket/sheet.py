@@ -16,6 +16,7 @@ from bench.job.steps import Words
 from bench.job.values import named, named_text, number
 from bench.seals.gasket import own_keys
 from bench.seals.gasket.kind import BEGIN, FITTING
+from rules.gasket.materials import READY
 
 THICKNESS = keys.readings_of(own_keys.THICKNESS)
 READ = {
@@ -52,6 +53,12 @@ def gasket_data(job: Job) -> dict[str, Any]:
         "made_by": named_text(last.words, "by") or None if last else None,
         "gasket_readings": [one for n, span in enumerate(spans, 1) for one in readings(n, span)],
     }
+
+
+def from_stock(job: Job) -> bool:
+    """Whether the gasket of this attempt was not made here."""
+    one = newest_of(job.attempt_spans()[-1], own_keys.ACCEPTED)
+    return one is not None and named_text(one.words, "way") == READY
 
 
 def changed_since(job: Job, since: Answer) -> bool:
