@@ -44,6 +44,8 @@ class GasketMaterial:
     law: Law
     silicone_grease: bool = True
     """False where it swells in silicone grease."""
+    warmth_c: tuple[float, float] | None = None
+    """From the coldest to the warmest that it takes; None: not known."""
     set_part: float | None = None
     """Part of its squeeze, or of its pressure for a plastic, that is gone after years; None: not known."""
 
@@ -82,8 +84,10 @@ def _of_rubber(one: Rubber) -> GasketMaterial | None:
     modulus, part = one.youngs_modulus_mpa, one.flow_part
     if modulus is None or part is None:
         return None
-    law = RubberLaw(modulus, part)
-    return GasketMaterial(one.key, one.name, one.advice, True, law, one.silicone_grease, one.set_part)
+    known = one.coldest_c is not None and one.warmest_c is not None
+    warmth = (one.coldest_c or 0.0, one.warmest_c or 0.0) if known else None
+    law, grease = RubberLaw(modulus, part), one.silicone_grease
+    return GasketMaterial(one.key, one.name, one.advice, True, law, grease, warmth, one.set_part)
 
 
 def _of_plastic(one: Plastic) -> GasketMaterial | None:

@@ -66,11 +66,6 @@ class RoomMeasured:
     drive: Drive
     keys: Words
 
-    @property
-    def lid_turns(self) -> bool:
-        """Whether the lid drags on its gasket while it closes."""
-        return self.joint in TURNING_LIDS
-
 
 def measured(job: Job, shop: Shop) -> Stage[RoomMeasured | None]:
     """Where the gasket lies, its room and what presses it; None where a gasket is not the answer."""

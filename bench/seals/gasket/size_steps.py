@@ -58,7 +58,10 @@ def material_step(shop: Shop, *, stopped: bool) -> Step:
 
 def said(one: GasketMaterial) -> str:
     """A material as it is offered."""
-    return f"{one.name}: {one.advice}" if one.advice else f"{one.name}, hard plastic"
+    if not one.rubber:
+        return f"{one.name}, hard plastic"
+    warmth = "" if one.warmth_c is None else f" {one.warmth_c[0]:.0f} to {one.warmth_c[1]:.0f} C."
+    return f"{one.name}: {one.advice}{warmth}"
 
 
 def way_step(material: GasketMaterial, ways: Words) -> Step:
