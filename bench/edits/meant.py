@@ -15,6 +15,7 @@ from bench.job import keys
 from bench.job.begun import is_spoiled
 from bench.job.job import Job, replay, words_of
 from bench.job.kept import Misfit, one_of
+from bench.job.learned import learned_from
 from bench.job.reading_back import read_back
 from bench.job.steps import Words
 from bench.seals import SEALS
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
 
 WRONG = "wrong"
 """First word of a check answered wrong."""
-MARKS = (keys.SITTING, *(seal.again.begin.attempt for seal in SEALS.values()))
+MARKS = (keys.SITTING, keys.LEARNED, *(seal.again.begin.attempt for seal in SEALS.values()))
 
 
 def as_meant(head: Head, before: Sequence[Entry], entry: Entry, shop: Shop, changed: Set[int]) -> Entry:
@@ -33,7 +34,10 @@ def as_meant(head: Head, before: Sequence[Entry], entry: Entry, shop: Shop, chan
     raises Misfit.
     """
     if entry.kind == "mark":
-        return replace(entry, key=one_of(entry.key, MARKS))
+        mark = replace(entry, key=one_of(entry.key, MARKS))
+        if mark.key == keys.LEARNED and learned_from(words_of(mark)) is None:
+            raise Misfit("the figures that were looked up, each with its name and unit")
+        return mark
     if entry.kind != "answer":
         return entry
     if entry.key in MARKS:

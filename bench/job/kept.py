@@ -26,9 +26,9 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     # the ring as it was accepted, and as it was remade
     **dict.fromkeys(("outside", "bore", "height", "chamfer", "lower_chamfer", "wall"), "mm"),
     **dict.fromkeys(("seat", "seat_u", "seat_oval", "glass", "glass_u", "glass_oval"), "mm"),
-    **dict.fromkeys(("gap", "gap_u", "highest", "used_wall", "used_height"), "mm"),
+    **dict.fromkeys(("gap", "gap_u", "highest", "used_wall", "used_height", "lands", "lands_sd"), "mm"),
     **dict.fromkeys(("seat_n", "glass_n", "spares"), COUNT),
-    **dict.fromkeys(("squeeze", "squeeze_u", "squeeze_low", "squeeze_high"), "%"),
+    **dict.fromkeys(("squeeze", "squeeze_u", "squeeze_low", "squeeze_high", "chance"), "%"),
     **dict.fromkeys(("plastic", "press", "by", "at_hand", "bezel", "shut"), TEXT),
     **dict.fromkeys(("ten_years_low", "ten_years_high"), "MPa"),
     **dict.fromkeys(("stays_wider", "to_20"), "mm"),

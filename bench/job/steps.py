@@ -201,6 +201,8 @@ class Step:
     """Groups of the shop (`bench.shop.groups`) that it goes by: it says so where they are assumed."""
     asks_shop: Words = ()
     """Groups that are asked before it where the shop has not said them."""
+    learns: Words = ()
+    """What is looked up in the shop's finished jobs before it is answered, and kept as a mark."""
     picture: Picture | None = None
     figures: tuple[Why, ...] = field(default=())
     """Where the figures shown on this step come from."""

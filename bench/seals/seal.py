@@ -13,6 +13,7 @@ from bench.job.asking import Stage
 from bench.job.corrections import Kind
 from bench.job.endings import Endings, Reasons
 from bench.job.job import Answer, Job
+from bench.job.past import PastRing
 from bench.job.statement import Said, Statement
 from bench.job.steps import Step
 from bench.job.stopping import Instead
@@ -106,6 +107,11 @@ def nothing_recorded(_data: SheetData) -> tuple[Section, ...]:
     return ()
 
 
+def nothing_finished(_job: Job) -> tuple[PastRing, ...]:
+    """Where nothing is learned from."""
+    return ()
+
+
 def agreed(_answer: Answer, _before: Sequence[Answer]) -> Iterator[str]:
     """Where nothing is held against each other."""
     return iter(())
@@ -168,6 +174,8 @@ class Seal:
     """What the workshop's sheet says besides of readings, tools and offsets."""
     instead: Callable[[Job, Shop, str, str], tuple[Instead, ...]] = nothing_else
     """What would do instead of replacing the answer with a key by another value."""
+    past: Callable[[Job], tuple[PastRing, ...]] = nothing_finished
+    """The ones of a job as they came out, for those that learn from them."""
     expected: Callable[[Answer, Sequence[Answer]], Iterator[str]] = agreed
     """What is expected of a changed answer that contradicts itself or what stands before it."""
     bought: Callable[[Job], bool] = made_here

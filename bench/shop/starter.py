@@ -26,6 +26,7 @@ TOP = (
     "hand_scale_pct: how softly the hand tells a loose ring and a tight one from one that fits, in points",
     "of squeeze.",
     "glass_step_mm: from one stock size of a glass to the next, on the diameter.",
+    "learn_from_jobs = false: a ring is sized by what is assumed, not by how those finished here came out.",
 )
 TOP_KEYS = (
     "shop_name",
@@ -39,6 +40,7 @@ TOP_KEYS = (
     "turning_spread_mm",
     "hand_scale_pct",
     "glass_step_mm",
+    "learn_from_jobs",
 )
 OF_LATHE = (
     "One [[lathe]] for each lathe. speeds_rpm: the list; or slowest and fastest with stepless = true.",

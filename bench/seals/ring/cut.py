@@ -15,6 +15,7 @@ from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Step, Words
 from bench.seals.lathe.cut_checks import lathe_checks, tool_change
+from bench.seals.ring.aim import as_accepted
 from bench.seals.ring.bar_steps import RESTS, bar_asked, shortening
 from bench.seals.ring.cut_readings import (
     corrected,
@@ -37,7 +38,7 @@ from bench.seals.ring.interrupted import (
 )
 from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
 from bench.seals.ring.larger_glass import with_glass
-from bench.seals.ring.planning import kept_order, planned
+from bench.seals.ring.planning import accepted_ring, kept_order, planned
 from bench.seals.ring.roughing import Cutting, begun_afresh, roughed
 from bench.seals.ring.spares import is_spare
 from bench.shop.groups import AT_THE_LATHE, BARS, TO_CUT
@@ -68,7 +69,8 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     still = still_at_the_lathe(job, turning(shop, start))
     left = still and began_before_this_sitting(job)
     goes_on = next_pass(job, first) if left else None
-    checks = lathe_checks(first, shop.pace.words(first), base=BASE, asked_again=still, goes_on=goes_on)
+    kept = as_accepted(first, accepted_ring(decided))
+    checks = lathe_checks(kept, shop.pace.words(first), base=BASE, asked_again=still, goes_on=goes_on)
     ask_first = () if kept_order(job) else TO_CUT
     for step in checks:
         yield from word(replace(step, goes_by=AT_THE_LATHE, asks_shop=ask_first))
@@ -163,7 +165,8 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
 
 def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
     """The outside is too small already: a smaller bore that keeps the wall, or a new ring."""
-    bore = found.same_wall_bore_mm
+    bore, lands = found.same_wall_bore_mm, at.decided.lands_mm
+    bore = bore if bore is None or lands == 0.0 else round(bore - 2.0 * lands, 4)
     then = next_words(at.plan, at.plan.order.boring) if bore is not None else ()
     chosen = yield from words(past_step(keys.PAST_OUTSIDE, found, rests, bore_mm=bore, then=then))
     if chosen[0] != "smaller_bore" or bore is None:
