@@ -17,9 +17,9 @@ from bench.job.values import named_text, number
 from bench.seals.gasket import own_keys
 from bench.seals.gasket.decided import sizes_from, way_of
 from bench.seals.gasket.kind import BASE, WORD
+from bench.seals.lathe.bar_outside import as_measured
 from bench.seals.lathe.turning_facts import INSTEAD, UNUSABLE, from_text
 from bench.seals.seal import Drawing, Leader
-from rules.bars import Bar
 from rules.checks import OutOfRange
 from rules.gasket.materials import TURNED
 from rules.gasket.room import GasketSizes
@@ -36,8 +36,6 @@ if TYPE_CHECKING:
 NOT_TURNED = "this gasket is cut from sheet or taken from stock; nothing is turned"
 WIDTH_LIMIT_MM = 0.05
 """The width of what is turned may be so much off (own judgement)."""
-THINNER_MM, THICKER_MM = 1.5, 2.5
-"""A bar measures no further from the size it goes by (own judgement)."""
 AT_THE_LATHE = (*BASE, own_keys.BAR_IS)
 """What everything at the lathe rests on."""
 plan_of = remembered(planning.plan_of)
@@ -102,12 +100,6 @@ def set_ups(job: Job, shop: Shop, plastic: str) -> Iterator[SetUp]:
             bar=bar if said is None else as_measured(bar, number(said.word)),
             expansion_per_k=table[plastic].cte_per_k if plastic in table else None,
         )
-
-
-def as_measured(bar: Bar, outside_mm: float) -> Bar:
-    """A bar with what was measured, where that can be of it."""
-    its = bar.diameter_mm - THINNER_MM <= outside_mm <= bar.diameter_mm + THICKER_MM
-    return replace(bar, outside_mm=outside_mm) if its else bar
 
 
 def said_of_gasket(made: Plan) -> Plan:

@@ -13,13 +13,13 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
-from bench.job.mask import Mask
 from bench.job.steps import Choice, Picture, Step, Words
 from bench.seals.gasket import own_keys
 from bench.seals.gasket.decided import GasketDecided
 from bench.seals.gasket.kind import AGAIN, BASE, BEGIN, WORD
-from bench.seals.gasket.planning import AT_THE_LATHE as RESTS, THICKER_MM, THINNER_MM, planned
+from bench.seals.gasket.planning import AT_THE_LATHE as RESTS, planned
 from bench.seals.lathe.bar_numbers import bar_numbers
+from bench.seals.lathe.bar_outside import outside_mask
 from bench.seals.lathe.cut_checks import lathe_checks, tool_change
 from bench.seals.lathe.turning_words import set_words, targets, title_of
 from bench.shop.groups import AT_THE_LATHE, SAY_IT, TO_CUT
@@ -159,7 +159,7 @@ def bar_step(made: Plan) -> Step:
         stage="cut",
         kind="number",
         title=f"{bar.plastic} {bar.colour} {plainly(size)}: what does it measure, where it will be cut?",
-        mask=Mask(3 if size >= 97.0 else 2, 2, "mm", max(3.0, size - THINNER_MM), size + THICKER_MM),
+        mask=outside_mask(size),
         usual=f"{usual_size_mm(bar):.2f} mm",
         say=tuple(map(translated, made.stock_words[1:])),
         rests_on=BASE,
