@@ -34,6 +34,14 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     **dict.fromkeys(("stays_wider", "to_20"), "mm"),
     "walls": SEVERAL,
     "decision": ("fits", "does_not", "undecided"),
+    # the flat gasket as it was accepted
+    **dict.fromkeys(("thickness", "inside", "room_outside", "room_inside", "room_height"), "mm"),
+    **dict.fromkeys(("takes_low", "takes_high", "given_low", "given_high"), "N"),
+    **dict.fromkeys(("presses_low", "presses_high"), "MPa"),
+    **dict.fromkeys(("fill", "likely"), "%"),
+    **dict.fromkeys(("material", "way", "joint"), TEXT),
+    "thicknesses": SEVERAL,
+    "closes": ("stop", "all"),
     # at the lathe
     **dict.fromkeys(("bar", "offset", "left"), "mm"),
     **dict.fromkeys(("tool", "rpm", "passes"), COUNT),

@@ -92,6 +92,16 @@ def nothing_else(_job: Job, _shop: Shop, _key: str, _value: str) -> tuple[Instea
     return ()
 
 
+def glass_gasket(data: SheetData) -> Statement:
+    """The title of a paper about a seal of the glass."""
+    return Statement("job", "Glass gasket, job {job}", {"job": data["job"]})
+
+
+def of_the_glass(_job: Job) -> str:
+    """A seal between case and glass."""
+    return "glass"
+
+
 def nothing_recorded(_data: SheetData) -> tuple[Section, ...]:
     """Where nothing more is kept for the workshop."""
     return ()
@@ -152,6 +162,10 @@ class Seal:
     """How putting it in went, by the word kept, for the sheet."""
     plan: Callable[[Job, Shop], tuple[tuple[Plan, Drawing] | None, str]]
     """Its turning plan and the section with its limits, or why there is none."""
+    titled: Callable[[SheetData], Statement] = glass_gasket
+    """What the customer's paper is about."""
+    joint: Callable[[Job], str] = of_the_glass
+    """Which joint of the watch it closes: glass or back."""
     leaked: Step | None = None
     """What is asked before another one is made because its joint leaked; None where nothing is."""
     reasons: Reasons = field(default_factory=dict)

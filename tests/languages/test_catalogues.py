@@ -15,8 +15,10 @@ from babel.messages.pofile import read_po
 from bench.job.renewed import NONE, OTHERS
 from bench.languages import ENGLISH, LANGUAGES
 from bench.paper.page import Paper
+from bench.seals import SEALS
+from bench.seals.gasket.drawing import DRAWN as DRAWN_GASKET
+from bench.seals.gasket.kind import PLACES
 from bench.seals.ring.drawing import DRAWN
-from bench.seals.ring.kind import ENDINGS, REASONS
 from bench.sheet.proved import LIMITS, SENTENCES, WHAT
 from bench.sheet.slip import HELD
 from rules.testing.methods import methods
@@ -88,14 +90,17 @@ def texts(node: ast.expr) -> Iterator[str]:
 def said_in_tables() -> set[str]:
     """Every English text that stands in a table of the code or of the rules."""
     claims = [one.claim for one in methods().values()]
-    reasons = (text for found in REASONS.values() for text in found.values())
+    reasons = (text for one in SEALS.values() for found in one.reasons.values() for text in found.values())
+    endings = (text for one in SEALS.values() for text in one.endings.values())
     return {
         *(
             *SENTENCES.values(),
             *HELD.values(),
             *LIMITS.values(),
             *DRAWN.values(),
-            *ENDINGS.values(),
+            *DRAWN_GASKET.values(),
+            *PLACES.values(),
+            *endings,
             *reasons,
         ),
         *(text for one in claims for text in (one.words, one.can, one.cannot)),

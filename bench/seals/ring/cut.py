@@ -14,9 +14,9 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Step, Words
+from bench.seals.lathe.cut_checks import lathe_checks, tool_change
 from bench.seals.ring.aim import as_accepted
 from bench.seals.ring.bar_steps import RESTS, bar_asked, shortening
-from bench.seals.ring.cut_checks import lathe_checks, tool_change
 from bench.seals.ring.cut_readings import (
     corrected,
     measured_at,
@@ -26,7 +26,7 @@ from bench.seals.ring.cut_readings import (
     wall_by_wall,
     wall_reading,
 )
-from bench.seals.ring.cut_steps import CUT_BY, MOVED, action, cannot_turn, next_words, turned
+from bench.seals.ring.cut_steps import BASE, CUT_BY, MOVED, action, cannot_turn, next_words, turned
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.in_this_shop import chance_words
 from bench.seals.ring.interrupted import (
@@ -70,13 +70,13 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     left = still and began_before_this_sitting(job)
     goes_on = next_pass(job, first) if left else None
     kept = as_accepted(first, accepted_ring(decided))
-    checks = lathe_checks(kept, shop.pace.words(first), asked_again=still, goes_on=goes_on)
+    checks = lathe_checks(kept, shop.pace.words(first), base=BASE, asked_again=still, goes_on=goes_on)
     ask_first = () if kept_order(job) else TO_CUT
     for step in checks:
         yield from word(replace(step, goes_by=AT_THE_LATHE, asks_shop=ask_first))
     again = goes_on.tool if goes_on is not None and tool_looked_at(job, goes_on) else None
     for tool in (one for one in tools_of(first.order) if one.number == again):
-        yield from word(tool_change(keys.TOOL_AGAIN, first.order.lathe, tool, keys.SITTING))
+        yield from word(tool_change(keys.TOOL_AGAIN, first.order.lathe, tool, (*BASE, keys.SITTING)))
     if left and (yield from word(touch_off(last_cut(job)))) == MOVED:
         yield from begun_afresh()
         return None
@@ -91,7 +91,7 @@ def turning(shop: Shop, start: Cutting) -> Stage[Decided | None]:
     if outside is None:
         return None
     order = outside.plan.order
-    yield from word(tool_change(keys.TOOL_BORING_AGAIN, order.lathe, order.boring, outside.last))
+    yield from word(tool_change(keys.TOOL_BORING_AGAIN, order.lathe, order.boring, (*BASE, outside.last)))
     bored = yield from finished(THE_BORE, shop, replace(outside, last=keys.TOOL_BORING_AGAIN))
     if bored is None:
         return None
@@ -217,10 +217,10 @@ THE_BORE = Surface(
 def parted_and_dressed(at: Cutting) -> Stage[None]:
     """Chamfers, parting, the spare rings one after another, dressing."""
     made, order = at.plan, at.plan.order
-    yield from word(tool_change(keys.TOOL_CHAMFER, order.lathe, order.chamfer, at.last))
+    yield from word(tool_change(keys.TOOL_CHAMFER, order.lathe, order.chamfer, (*BASE, at.last)))
     edges = (*made.of(operations.CHAMFER), *made.of(operations.LOWER_CHAMFER))
     last = yield from turned(operations.CHAMFER, edges, made, (keys.TOOL_CHAMFER,), then=order.parting)
-    yield from word(tool_change(keys.TOOL_PARTING, order.lathe, order.parting, last))
+    yield from word(tool_change(keys.TOOL_PARTING, order.lathe, order.parting, (*BASE, last)))
     last = yield from turned(operations.PART, made.of(operations.PART), made, (keys.TOOL_PARTING,))
     for ring in range(2, order.rings + 1):
         own = tuple(one for one in made.passes if one.ring == ring and one.operation != operations.DRESS)

@@ -14,13 +14,13 @@ from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Words
 from bench.job.values import named, named_text
+from bench.seals.lathe.turning_facts import INSTEAD, UNUSABLE, from_text
 from bench.seals.ring.aim import aim_words, aimed_at
 from bench.seals.ring.bar_steps import FIGURES, as_it_is
 from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.known import plan, plan_of
 from bench.seals.ring.size_steps import bar_name
-from bench.seals.ring.turning_facts import INSTEAD, UNUSABLE, from_text
 from rules.checks import OutOfRange
 from rules.ring import Ring
 from rules.tables import plastics
