@@ -234,7 +234,6 @@ def test_titles_and_where_the_job_is_kept(desk: Desk) -> None:
 
 
 NAMES = ("00221-mender.toml", "00214-clerk.toml", "00022-pilot.toml", "00007.toml")
-"""As the list has them: the highest number first."""
 
 
 def jobs(text: str = "", **fields: object) -> Desk:
