@@ -91,12 +91,7 @@ def shop_lines(shop: Shop) -> list[str]:
         f"  {bar.plastic}, {bar.colour}: {plainly(bar.diameter_mm)} thick, {plainly(bar.length_mm)} left"
         for bar in shop.bars
     ]
-    lines.append("instruments")
-    lines += [
-        f"  {one.name} ({one.kind.replace('_', ' ')}): shows {_own(one, one.resolution_mm)}, good to "
-        f"{_own(one, one.limit_of_error_mm)}"
-        for one in shop.instruments
-    ]
+    lines += ["instruments", *map(_instrument_words, shop.instruments)]
     force = (
         "largest force not known"
         if shop.press.largest_force_n is None
@@ -117,6 +112,12 @@ def shop_lines(shop: Shop) -> list[str]:
     lines += map(_line_words, shop.lines)
     own = [key for table in shop.materials.values() for key in table]
     return lines + ([f"own materials: {', '.join(own)}"] if own else [])
+
+
+def _instrument_words(one: Instrument) -> str:
+    """An instrument in its own unit."""
+    shows, good_to = _own(one, one.resolution_mm), _own(one, one.limit_of_error_mm)
+    return f"  {one.name} ({one.kind.replace('_', ' ')}): shows {shows}, good to {good_to}"
 
 
 def lately_lines(shop: Shop) -> list[str]:

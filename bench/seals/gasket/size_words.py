@@ -147,21 +147,22 @@ def why(sizing: GasketSizing) -> str:
     return f"{needs} {stop}"
 
 
+RUBBER_WHY = (
+    "E (4/3 e + k S^2 (l^-3 - l)/3) / l, S = width / (2 thickness), l = 1 - e",
+    "Designing with rubber, of doughnuts, for a small squeeze; beyond it fitted to finite elements",
+)
+"""How hard it presses: formula, and whose; of rubber, and of plastic."""
+PLASTIC_WHY = (
+    "2/sqrt 3 (1 + mu w / (2 h)) cap (1 - exp(-E e / cap))",
+    "slab method of metal forming, with friction; elastic in plane strain for a small squeeze",
+)
+
+
 def figures(measured: RoomMeasured, sizing: GasketSizing) -> tuple[Why, ...]:
     """Where the figures come from."""
     state, one, room = sizing.state, sizing.sizes, measured.room
     thick, wide = length(one.thick_mm), length(one.width_mm)
-    rubber = isinstance(sizing.question.material.law, RubberLaw)
-    formula = (
-        "E (4/3 e + k S^2 (l^-3 - l)/3) / l, S = width / (2 thickness), l = 1 - e"
-        if rubber
-        else "2/sqrt 3 (1 + mu w / (2 h)) cap (1 - exp(-E e / cap))"
-    )
-    of = (
-        "Designing with rubber, of doughnuts, for a small squeeze; beyond it fitted to finite elements"
-        if rubber
-        else "slab method of metal forming, with friction; elastic in plane strain for a small squeeze"
-    )
+    formula, of = RUBBER_WHY if isinstance(sizing.question.material.law, RubberLaw) else PLASTIC_WHY
     low, high = sizing.pressures_mpa
     return (
         Why(
