@@ -10,7 +10,6 @@ import os
 import sys
 from collections.abc import Sequence
 from contextlib import suppress
-from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -183,8 +182,6 @@ def shown(bench: Workbench, file: str, *, plain: bool) -> int:
         from screens.plain import run_plain
 
         return run_plain(bench, file=file)
-    if find_spec("termios") is None:
-        raise Refused("the full screen needs a terminal of Linux or macOS, or WSL; add --plain for lines")
     from screens.full import run_full
 
     return run_full(bench, file=file)

@@ -22,10 +22,11 @@ from bench.wire.port import Wires, lines_in
 from bench.workbench import Workbench
 from screens.face import Face
 from screens.first_page import Taken, size_here, stand
-from screens.giving_back import attributes_now, give_back, leave_at_once, watch_signals
+from screens.giving_back import give_back, leave_at_once, watch_signals
 from screens.layout import Line
 from screens.lean import left_out
 from screens.look import drop_overrides, look_here, refusal_here
+from screens.system import settings_now
 from screens.view import view
 
 
@@ -55,7 +56,7 @@ def run_full(bench: Workbench, *, file: str = "") -> int:
         return BAD_INPUT
     drop_overrides()
     face = face_of(bench, opening(bench, file))
-    attributes = attributes_now()
+    attributes = settings_now()
 
     def at_once() -> None:
         leave_at_once(attributes, bench.leave)

@@ -5,7 +5,6 @@ Invariant: nothing is kept and nothing is accepted here; every key is shown, als
 
 from __future__ import annotations
 
-import os
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -200,6 +199,6 @@ def keys_seen(folder: Path) -> int:
         meaning=name_key,
         listen=wires.listen,
         closing=wires.stop,
-        look=looks.look(os.environ, getattr(sys.__stderr__, "encoding", None)),
+        look=looks.look_here(),
     )
     return run_face(face)

@@ -12,6 +12,8 @@ from collections.abc import Mapping, MutableMapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from screens.system import CONSOLE, drawn_on, said_of_itself
+
 if TYPE_CHECKING:
     from screens.raster import FigureStyle, Style
     from screens.theme import Depth, Name
@@ -83,12 +85,14 @@ def drop_overrides(environ: MutableMapping[str, str] = os.environ) -> None:
             del environ[name]
 
 
-def refusal(environ: Mapping[str, str], *, stdin_is_terminal: bool, stderr_is_terminal: bool) -> str:
+def refusal(
+    environ: Mapping[str, str], *, stdin_is_terminal: bool, drawn_is_terminal: bool, drawn: str = "error"
+) -> str:
     """Why the full screen cannot be opened here, in one line, or ""."""
     if not stdin_is_terminal:
         return "standard input is no terminal: use ringwright --plain to answer from a file or a pipe"
-    if not stderr_is_terminal:
-        return "standard error is no terminal, and the screen is drawn there: do not redirect it"
+    if not drawn_is_terminal:
+        return f"standard {drawn} is no terminal, and the screen is drawn there: do not redirect it"
     return _HOPELESS.get(environ.get("TERM", ""), "")
 
 
@@ -98,13 +102,13 @@ def look(environ: Mapping[str, str], encoding: str | None, *, name: Name = "day"
     if (encoding or "").lower().replace("-", "").replace("_", "") not in ("utf8", "utf8sig"):
         style: Style = "ascii"
     else:
-        style = "half" if terminal == "linux" else "braille"
+        style = "half" if terminal in ("linux", CONSOLE) else "braille"
     return Look(style, _depth(environ, terminal), name)
 
 
 def look_here(*, name: Name = "day") -> Look:
     """What the terminal at hand can do."""
-    return look(os.environ, getattr(sys.__stderr__, "encoding", None), name=name)
+    return look(said_of_itself(), getattr(drawn_on(), "encoding", None), name=name)
 
 
 def _depth(environ: Mapping[str, str], terminal: str) -> Depth:
@@ -132,8 +136,10 @@ def plain(text: str) -> str:
 
 def refusal_here() -> str:
     """Why the full screen cannot be opened on the terminal at hand, in one line, or ""."""
+    screen = drawn_on()
     return refusal(
-        os.environ,
+        said_of_itself(),
         stdin_is_terminal=bool(sys.__stdin__ and sys.__stdin__.isatty()),
-        stderr_is_terminal=bool(sys.__stderr__ and sys.__stderr__.isatty()),
+        drawn_is_terminal=bool(screen and screen.isatty()),
+        drawn="error" if screen is sys.__stderr__ else "output",
     )

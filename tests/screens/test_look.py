@@ -69,7 +69,7 @@ def test_raster(terminal: str, encoding: str | None, raster: str) -> None:
     ],
 )
 def test_refusals(terminal: str, stdin: bool, stderr: bool, words: str) -> None:
-    why = refusal({"TERM": terminal}, stdin_is_terminal=stdin, stderr_is_terminal=stderr)
+    why = refusal({"TERM": terminal}, stdin_is_terminal=stdin, drawn_is_terminal=stderr)
     assert (words in why) if words else why == ""
     assert "\n" not in why
 
