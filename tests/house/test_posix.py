@@ -21,8 +21,10 @@ LEAVES = ast.Return | ast.Raise
 def missing_elsewhere(source: str) -> list[str]:
     """What of a module is unguarded and not there on Windows, with its line."""
     tree = ast.parse(source)
+    asked = [(node, what) for node in ast.walk(tree) for what in asks(node)]
+    if not asked:
+        return []
     above = {child: node for node in ast.walk(tree) for child in ast.iter_child_nodes(node)}
-    asked = ((node, what) for node in ast.walk(tree) for what in asks(node))
     return [f"{node.lineno}: {what}" for node, what in asked if not guarded(node, what, above)]
 
 
