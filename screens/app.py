@@ -47,6 +47,11 @@ class Shell(App[None], inherit_bindings=False):
         """The one screen."""
         return self.bench
 
+    def written(self, sequence: str) -> None:
+        """Hand the terminal what it does not show, such as a title."""
+        if self._driver is not None:
+            self._driver.write(sequence)
+
     def lost_line(self) -> None:
         """Called in the reading thread when the terminal is gone:
         leave between two tokens, or soon in any case.
@@ -109,6 +114,8 @@ def run_face(face: Face[Any], taken: Taken | None = None) -> int:
         shell.run(mouse=False)
     finally:
         gc.enable()
+        if shell.bench.titled:
+            giving_back.title_back()
         giving_back.disarm()
         face.closing()
     return _farewell(shell)

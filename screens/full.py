@@ -25,15 +25,16 @@ from screens.first_page import Taken, size_here, stand
 from screens.giving_back import give_back, leave_at_once, watch_signals
 from screens.layout import Line
 from screens.lean import left_out
-from screens.look import drop_overrides, look_here, refusal_here
+from screens.look import Look, drop_overrides, look_here, refusal_here
+from screens.pages.frame import job_title
 from screens.system import settings_now
 from screens.view import view
 
 
-def opening(bench: Workbench, file: str) -> Desk:
+def opening(bench: Workbench, file: str, look: Look | None = None) -> Desk:
     """The desk as it first stands: the list of jobs, or the account of one job."""
     arrivals = bench.carry_out([Open(file)]) if file else [bench.listed()]
-    desk = fed(bench, Desk(), *arrivals)
+    desk = fed(bench, Desk(night=look is not None and look.name == "night"), *arrivals)
     if file and desk.job is None and not desk.findings:
         raise Refused(desk.message or "the job cannot be opened", 3)
     return desk
@@ -55,7 +56,8 @@ def run_full(bench: Workbench, *, file: str = "") -> int:
         print(f"ringwright: {words}", file=sys.stderr)
         return BAD_INPUT
     drop_overrides()
-    face = face_of(bench, opening(bench, file))
+    here = look_here()
+    face = face_of(bench, opening(bench, file, here), here)
     attributes = settings_now()
 
     def at_once() -> None:
@@ -89,9 +91,8 @@ def first_shown(
     return replace(face, desk=desk), stood
 
 
-def face_of(bench: Workbench, desk: Desk) -> Face[Desk]:
+def face_of(bench: Workbench, desk: Desk, here: Look) -> Face[Desk]:
     """The desk and what changes, shows and serves it."""
-    here = look_here()
 
     def shown(at: Desk) -> list[Line]:
         return view(at, here)
@@ -113,6 +114,7 @@ def face_of(bench: Workbench, desk: Desk) -> Face[Desk]:
         ticking=ticking,
         settle_ms=lambda at: settle_ms(at.bounce, window_ms=at.bounce_ms),
         theme=lambda at: "night" if at.night else "day",
+        title=job_title,
         farewell=bench.farewell,
         listen=wires.listen,
         closing=closed,

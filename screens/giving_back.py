@@ -12,10 +12,11 @@ from collections.abc import Callable
 from types import FrameType
 from typing import Any
 
+from screens.title import BACK
 from screens.system import POSIX_TERMINAL, drawn_on, put_back
 
-GIVE_BACK = "\x1b[?2004l\x1b[?7h\x1b[<u\x1b[?1049l\x1b[?25h\x1b[?1004l\x1b[0m"
-"""Leave bracketed paste, the key protocol, the second screen; wrap lines, show the cursor, plain colours."""
+GIVE_BACK = BACK + "\x1b[?2004l\x1b[?7h\x1b[<u\x1b[?1049l\x1b[?25h\x1b[?1004l\x1b[0m"
+"""Leave the title, bracketed paste, the key protocol, the second screen; wrap lines, show the cursor, plain colours."""
 
 WINDOW_GOES = ("SIGHUP", "SIGBREAK")
 """Signals that say so, each there on one kind of system."""
@@ -30,6 +31,14 @@ def leave_at_once(attributes: list[Any] | None, closing: Callable[[], None], sta
         closing()
     give_back(attributes)
     os._exit(status)
+
+
+def title_back() -> None:
+    """The title that the window had before."""
+    with contextlib.suppress(OSError, ValueError):
+        if (stream := drawn_on()) is not None:
+            stream.write(BACK)
+            stream.flush()
 
 
 def give_back(attributes: list[Any] | None) -> None:

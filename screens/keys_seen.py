@@ -190,7 +190,7 @@ def keys_seen(folder: Path) -> int:
     def nothing(_effects: Sequence[Any]) -> Sequence[Any]:
         return ()
 
-    wires = Wires(lines_in(folder))
+    wires, here = Wires(lines_in(folder)), looks.look_here()
     face = Face(
         KeysSeen(),
         update,
@@ -199,6 +199,7 @@ def keys_seen(folder: Path) -> int:
         meaning=name_key,
         listen=wires.listen,
         closing=wires.stop,
-        look=looks.look_here(),
+        theme=lambda _desk: here.name,
+        look=here,
     )
     return run_face(face)

@@ -24,6 +24,9 @@ _HOPELESS = {
     "dumb": "TERM is dumb: this terminal cannot show a full screen; use ringwright --plain",
     "unknown": "TERM is unknown: this terminal cannot show a full screen; use ringwright --plain",
 }
+COLOURLESS = ("vt100", "vt102", "vt220")
+DARK_PAPERS = (*map(str, range(7)), "8")
+"""Of the 16: black to cyan, and dark grey."""
 _ASCII = str.maketrans(
     {
         **dict.fromkeys("─━═╌╴╶", "-"),
@@ -65,7 +68,9 @@ class Look:
     """Raster for drawings."""
     depth: Depth = "full"
     name: Name = "day"
-    """Dark on light by default."""
+    """As the terminal says, dark on light where it does not."""
+    titles: bool = False
+    """Whether it has a title to show."""
 
     @property
     def ascii(self) -> bool:
@@ -96,19 +101,26 @@ def refusal(
     return _HOPELESS.get(environ.get("TERM", ""), "")
 
 
-def look(environ: Mapping[str, str], encoding: str | None, *, name: Name = "day") -> Look:
+def look(environ: Mapping[str, str], encoding: str | None) -> Look:
     """What the terminal can do, from the environment and the encoding of the stream that is drawn on."""
     terminal = environ.get("TERM", "")
     if (encoding or "").lower().replace("-", "").replace("_", "") not in ("utf8", "utf8sig"):
         style: Style = "ascii"
     else:
         style = "half" if terminal in ("linux", CONSOLE) else "braille"
-    return Look(style, _depth(environ, terminal), name)
+    titles = terminal not in ("linux", *COLOURLESS)
+    return Look(style, _depth(environ, terminal), _name(environ), titles)
 
 
-def look_here(*, name: Name = "day") -> Look:
+def look_here() -> Look:
     """What the terminal at hand can do."""
-    return look(said_of_itself(), getattr(drawn_on(), "encoding", None), name=name)
+    return look(said_of_itself(), getattr(drawn_on(), "encoding", None))
+
+
+def _name(environ: Mapping[str, str]) -> Name:
+    """Light on dark where COLORFGBG says that the terminal is: ink and paper as numbers, paper last."""
+    paper = environ.get("COLORFGBG", "").rpartition(";")[2]
+    return "night" if paper in DARK_PAPERS else "day"
 
 
 def _depth(environ: Mapping[str, str], terminal: str) -> Depth:
@@ -122,7 +134,7 @@ def _depth(environ: Mapping[str, str], terminal: str) -> Depth:
     ending = terminal.rpartition("-")[2]
     if ending in ("256color", "kitty"):
         return "256"
-    if ending in ("mono", "m") or terminal in ("vt100", "vt102", "vt220"):
+    if ending in ("mono", "m") or terminal in COLOURLESS:
         return "none"
     return "16"
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import tty
 from pathlib import Path
 
+from screens.title import BACK
 from tests.screens.pty.harness import Terminal
-from tests.screens.pty.test_program import kept, to_the_first_reading
+from tests.screens.pty.test_program import MOUSE, kept, to_the_first_reading
 
 LEAVE = "*9\r"
 
@@ -23,7 +24,8 @@ def left(terminal: Terminal) -> None:
     for key in LEAVE:
         terminal.pace([(0.12, key.encode())])
     assert terminal.wait_exit() == 0
-    assert b"modes given back" in terminal.output
+    assert b"modes given back" in terminal.output and BACK.encode() in terminal.output
+    assert terminal.screen.title == "1 - ringwright" and not MOUSE.search(terminal.output)
     assert b"\x1b[?1049l" in terminal.output and b"00001.toml" in terminal.output
 
 
