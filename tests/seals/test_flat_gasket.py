@@ -18,6 +18,7 @@ from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
 from bench.sheet.workshop import correction_lines
 from ringwright import main
+from tests.independent.promised import published
 from tests.seals.flat_gasket.seal import GASKET
 from tests.whole.hands import bench_in, lines
 from tests.whole.places import SHORTEST
@@ -110,10 +111,13 @@ def test_a_whole_job_in_plain_lines(
     file = str(next((tmp_path / "jobs").glob("00001*.toml")))
     sizing = lines(tmp_path, [Hand(GROOVE, until="gasket_accepted")], file=file)[1]
     assert main(["jobs", "--json", "--folder", str(tmp_path)]) == DONE
-    row = json.loads(capsys.readouterr().out)[0]
-    assert (row["stage"], row["step"]) == ("size", "gasket_accepted")
+    rows = json.loads(capsys.readouterr().out)
+    assert (rows[0]["stage"], rows[0]["step"]) == ("size", "gasket_accepted")
+    assert published("jobs").is_valid(rows)
     desk, later = lines(tmp_path, [Hand()], file=file)
     assert desk.walk is not None and desk.walk.open is None
+    assert main(["sheet", "1", "--json", "--folder", str(tmp_path)]) == DONE
+    assert list(published("sheet").iter_errors(json.loads(capsys.readouterr().out))) == []
     assert "Gasket 0.60 mm thick" in sizing and not A_RING.search(sizing + later)
     printed: list[str] = []
     plain = Paper.plain
