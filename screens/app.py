@@ -47,11 +47,6 @@ class Shell(App[None], inherit_bindings=False):
         """The one screen."""
         return self.bench
 
-    def written(self, sequence: str) -> None:
-        """Hand the terminal what it does not show, such as a title."""
-        if self._driver is not None:
-            self._driver.write(sequence)
-
     def lost_line(self) -> None:
         """Called in the reading thread when the terminal is gone:
         leave between two tokens, or soon in any case.

@@ -187,10 +187,15 @@ class Bench(Screen[None], inherit_bindings=False):
             self._roles[theme] = styles(name=name, depth=self._face.look.depth)
         title = title_of(self._face.title(self._desk), self._face.look)
         if title != self.titled:
-            self.app.written(title if self.titled else KEEP + title)
+            self.written(title if self.titled else KEEP + title)
             self.titled = title
         if self._page.show(self._face.view(self._desk), self._roles[theme], columns, rows):
             self.call_after_refresh(self._painted)
+
+    def written(self, sequence: str) -> None:
+        """Hand the terminal what no page shows, such as a title."""
+        if self.app._driver is not None:
+            self.app._driver.write(sequence)
 
     def _painted(self) -> None:
         """The page stands on the screen: tell the desk, and begin to tidy memory after the first time.

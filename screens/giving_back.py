@@ -12,11 +12,11 @@ from collections.abc import Callable
 from types import FrameType
 from typing import Any
 
-from screens.title import BACK
 from screens.system import POSIX_TERMINAL, drawn_on, put_back
+from screens.title import BACK
 
 GIVE_BACK = BACK + "\x1b[?2004l\x1b[?7h\x1b[<u\x1b[?1049l\x1b[?25h\x1b[?1004l\x1b[0m"
-"""Leave the title, bracketed paste, the key protocol, the second screen; wrap lines, show the cursor, plain colours."""
+"""Leave title, bracketed paste, key protocol, second screen; wrap lines, show the cursor, plain colours."""
 
 WINDOW_GOES = ("SIGHUP", "SIGBREAK")
 """Signals that say so, each there on one kind of system."""

@@ -45,7 +45,10 @@ def add(subparsers: Subparsers) -> None:
         "--overpressure", type=_figure(*OVERPRESSURE_BAR, "bar"), required=True, help="bar over the room"
     )
     parser.add_argument(
-        "--step", type=_figure(*STEP, "as the signal"), required=True, help="step of the gauge, in the unit of signal"
+        "--step",
+        type=_figure(*STEP, "as the signal"),
+        required=True,
+        help="step of the gauge, in the unit of signal",
     )
     parser.add_argument(
         "--temperature",
@@ -57,7 +60,9 @@ def add(subparsers: Subparsers) -> None:
         "--hold", type=_figure(LEAST_HOLD_S / 60, 1440, "min"), help="hold fixed before the test, minutes"
     )
     parser.add_argument(
-        "--after-venting", type=_figure(-1e9, 1e9, "as the signal"), help="reading after venting, in the unit of signal"
+        "--after-venting",
+        type=_figure(-1e9, 1e9, "as the signal"),
+        help="reading after venting, in the unit of signal",
     )
     parser.add_argument("--json", action="store_true", help="the result for a program")
     parser.set_defaults(run=run)

@@ -75,7 +75,7 @@ def read_at(fd: int, count: int, offset: int) -> bytes:
 
 
 def linked(old: Path, new: Path) -> None:
-    """A second name for a file, a link not followed; not every system takes that to be said. Raises OSError."""
+    """A second name for a file, no link followed where the system can be told that. Raises OSError."""
     if os.link in os.supports_follow_symlinks:
         os.link(old, new, follow_symlinks=False)
     else:

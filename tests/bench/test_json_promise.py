@@ -13,10 +13,10 @@ from bench.commands.tree import commands, tree
 from bench.sheet.proofs import leak_of
 from ringwright import main
 from tests.bench.test_leak_command import series
+from tests.independent.promised import SCHEMAS, closed, published, spoiled, unlike
 from tests.whole.hands import lines
 from tests.whole.script import Hand
 from tests.whole.scripts import straight
-from tests.independent.promised import SCHEMAS, closed, published, spoiled, unlike
 
 SAMPLES = sorted((Path(__file__).resolve().parents[2] / "sample_sessions").glob("*.toml"))
 SEAT = "--case-bore 28.40 --glass 27.36"

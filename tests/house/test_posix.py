@@ -3,29 +3,40 @@
 from __future__ import annotations
 
 import ast
+import re
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
+from tests.whole.no_posix import HIDDEN
 from tests.whole.posix_only import only_there, posix_only
 
 TOP = Path(__file__).resolve().parents[2]
 ROOMS = ("rules", "bench", "screens", "ringwright")
 OF_POSIX = {"screens.terminal", "textual.drivers.linux_driver"}
 """Modules beside those of the library; the first of them is the one in which POSIX is not asked about."""
+IMPORTED, PLAIN = re.compile(r"^ *(?:import|from) ([\w.]+)", re.M), re.compile(r"\b(os|signal|time)\.")
 FACTS = ("POSIX", "POSIX_TERMINAL")
 LEAVES = ast.Return | ast.Raise
 
 
 def missing_elsewhere(source: str) -> list[str]:
     """What of a module is unguarded and not there on Windows, with its line."""
+    if not any(map(may_lack, set(IMPORTED.findall(source)) | set(PLAIN.findall(source)))):
+        return []
     tree = ast.parse(source)
     asked = [(node, what) for node in ast.walk(tree) for what in asks(node)]
     if not asked:
         return []
     above = {child: node for node in ast.walk(tree) for child in ast.iter_child_nodes(node)}
-    return [f"{node.lineno}: {what}" for node, what in asked if not guarded(node, what, above)]
+    return [f"{getattr(node, 'lineno', 0)}: {what}" for node, what in asked if not guarded(node, what, above)]
+
+
+def may_lack(module: str) -> bool:
+    """Whether something of a module may not be there."""
+    return bool(posix_only(module)) or any(one.startswith(module) for one in OF_POSIX)
 
 
 def asks(node: ast.AST) -> Iterator[str]:
@@ -38,8 +49,7 @@ def asks(node: ast.AST) -> Iterator[str]:
         yield from (node.module for _ in [0] if of_posix(node.module))
         yield from (full for full in within if of_posix(full) or full.rpartition(".")[2] in known)
     elif isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name):
-        if node.attr in posix_only(node.value.id):
-            yield f"{node.value.id}.{node.attr}"
+        yield from [ast.unparse(node)] if node.attr in posix_only(node.value.id) else ()
 
 
 def of_posix(module: str) -> bool:
@@ -56,9 +66,9 @@ def guarded(node: ast.AST, what: str, above: dict[ast.AST, ast.AST]) -> bool:
         if isinstance(node, ast.If | ast.IfExp) and inside is not node.test and known(node, inside, what):
             return True
         before = getattr(node, "body", [])
-        if isinstance(before, list) and inside in before:
-            if any(turned_back(one) for one in before[: before.index(inside)]):
-                return True
+        earlier = before[: before.index(inside)] if isinstance(before, list) and inside in before else []
+        if any(turned_back(one) for one in earlier):
+            return True
     return False
 
 
@@ -92,6 +102,12 @@ def test_no_name_of_posix_is_asked_for_unguarded() -> None:
         if name not in OF_POSIX and (lacking := missing_elsewhere(path.read_text(encoding="utf-8"))):
             found[name] = lacking
     assert found == {}
+
+
+def test_the_program_is_tried_without_every_module_of_posix() -> None:
+    """But posix itself, which the library of the interpreter takes by the name of the system."""
+    public = {name for name in sys.stdlib_module_names if not name.startswith("_")}
+    assert set(filter(only_there, public)) == {*HIDDEN, "posix"} & public
 
 
 @pytest.mark.parametrize(

@@ -27,11 +27,15 @@ def test_no_letter_of_a_title_acts_and_a_terminal_without_titles_gets_none() -> 
     assert not look({"TERM": "linux"}, "utf-8").titles and look({"TERM": "tmux-256color"}, "utf-8").titles
 
 
-async def test_the_title_is_written_once_for_a_job_and_the_one_before_is_kept() -> None:
+async def test_the_title_is_written_once_for_a_job_and_the_one_before_is_kept(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
     said: list[str] = []
-    face = replace(lines_face([], TITLED), title=lambda desk: f"job {desk}", update=lambda desk, _: (desk, ()))
+    face = replace(
+        lines_face([], TITLED), title=lambda desk: f"job {desk}", update=lambda desk, _: (desk, ())
+    )
     shell = Shell(face)
-    shell.written = said.append  # type: ignore[method-assign]
+    monkeypatch.setattr(shell.bench, "written", said.append)
     async with shell.run_test() as pilot:
         await pilot.press("5", "6")
         shell.bench._desk = 7

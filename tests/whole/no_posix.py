@@ -23,19 +23,21 @@ from typing import Any
 
 import platformdirs.unix  # noqa: F401  # nor is this one taken there
 
-from tests.whole.posix_only import only_there, posix_only
+from tests.whole.posix_only import posix_only
 
-NEEDED_HERE = {"SIGCHLD", "posix"}
-"""By the standard library itself, which takes another way elsewhere."""
+HIDDEN = (
+    *("fcntl", "termios", "pwd", "grp", "tty", "pty", "resource", "syslog", "readline"),
+    *("crypt", "nis", "ossaudiodev", "spwd"),
+)
 SYSTEM = (os, signal, time)
 
 
 def hide() -> None:
     """Take away what only POSIX has."""
-    for name in filter(only_there, sys.stdlib_module_names - NEEDED_HERE):
+    for name in HIDDEN:
         sys.modules[name] = None  # type: ignore[assignment]
     for module in SYSTEM:
-        for name in posix_only(module.__name__) - NEEDED_HERE:
+        for name in posix_only(module.__name__) - {"SIGCHLD"}:  # the loop that is here needs it
             if hasattr(module, name):
                 delattr(module, name)
     os.supports_follow_symlinks.discard(os.link)
@@ -48,7 +50,9 @@ def console() -> ModuleType:
     class Keys(threading.Thread):
         """Keys of standard input to the driver, until it is told to stop."""
 
-        def __init__(self, _loop: Any, _app: Any, gone: threading.Event, process: Callable[[Any], None]) -> None:
+        def __init__(
+            self, _loop: Any, _app: Any, gone: threading.Event, process: Callable[[Any], None]
+        ) -> None:
             super().__init__()
             self.gone, self.process = gone, process
 

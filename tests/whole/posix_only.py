@@ -20,16 +20,16 @@ WINDOWS, LINUX = "win32", "linux"
 @cache
 def posix_only(module: str) -> frozenset[str]:
     """Names that a module of the standard library has on Linux and not on Windows."""
+    place = stub(module)
+    if place is None or WINDOWS not in place.read_text(encoding="utf-8"):
+        return frozenset()
     return frozenset(there(module, LINUX) - there(module, WINDOWS))
 
 
 @cache
 def only_there(module: str) -> bool:
     """Whether a whole module is POSIX alone."""
-    place = stub(module)
-    if place is None or WINDOWS not in place.read_text(encoding="utf-8"):
-        return False
-    return bool(there(module, LINUX)) and not there(module, WINDOWS)
+    return bool(posix_only(module)) and not there(module, WINDOWS)
 
 
 def there(module: str, platform: str) -> set[str]:

@@ -26,7 +26,7 @@ import pyte
 ROOT = Path(__file__).resolve().parents[3]
 PATIENCE_S = 20.0
 _UNKNOWN = re.compile(rb"\x1b\[[<=>][0-9;:]*[@-~]|\x1b\[\?[0-9;]*\$p|\x1b\]22;[a-z]*\x07")
-"""Sequences of the key protocol, mode queries and the shape of the pointer, which the screen model would misread."""
+"""Key protocol, mode queries and the shape of the pointer, which the screen model would misread."""
 TAKEN = (signal.SIGHUP, signal.SIGINT, signal.SIGQUIT, signal.SIGTERM, signal.SIGTSTP)
 """Signals that a program is started with as usual, whatever the person who runs the tests ignores (nohup)."""
 _TAIL = re.compile(rb"\x1b(?:\[[0-9;:<=>?$]*|\][0-9]*(?:;[^\x07]*)?)?\Z")

@@ -14,7 +14,7 @@ from tests.screens.pty.harness import Terminal, clean_environment
 
 CHOICES = (("0", "paint"), ("1", "seat"), ("1", "held"), ("1", "Glass seat"))
 MOUSE = re.compile(rb"\x1b\[\?(?:9|100[0-35-7]|1015|1016)h")
-"""Asking for clicks (xterm, control sequences, mouse tracking); 1004 asks only whether the window is in front."""
+"""Asking for clicks (xterm, control sequences, mouse tracking); 1004 asks whether the window is in front."""
 READINGS = ("33.20", "33.22", "32.14", "32.16")
 
 
