@@ -10,16 +10,18 @@ import os
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from rich.color import ColorSystem
 from rich.segment import Segment
 
 from screens.cells import cells
-from screens.face import Lines
 from screens.look import Look
 from screens.system import drawn_on, take_raw
 from screens.theme import Name, styles
+
+if TYPE_CHECKING:
+    from screens.face import Lines
 
 SECOND_SCREEN, NO_CURSOR = "\x1b[?1049h", "\x1b[?25l"
 """As the toolkit takes them."""

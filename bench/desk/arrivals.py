@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from bench.desk import everything, gate, shop_asked
 from bench.desk.desk import Desk
-from bench.desk.effects import Listed, SessionOpened
+from bench.desk.effects import SessionOpened
 from bench.desk.hold import rings, seconds_left
 from bench.desk.pace import lost
 from bench.desk.pages import Outcome, arrive, deal_for
@@ -56,6 +56,7 @@ def opened(desk: Desk, token: SessionOpened) -> Outcome:
         asked_shop=None,
         below=None,
         put_off=frozenset(),
+        looked=(),
     )
     if token.findings:
         return replace(cleared, job=None, walk=None), ()
@@ -63,32 +64,6 @@ def opened(desk: Desk, token: SessionOpened) -> Outcome:
     if not token.entries and token.writable:
         return begin_sitting(ready)
     return ready, ()
-
-
-def listed(desk: Desk, token: Listed) -> Desk:
-    """No job is open any more: the list of jobs."""
-    return replace(
-        desk,
-        page="jobs",
-        trail=(),
-        names=token.names,
-        known={row.file: row for row in token.rows},
-        line=AnswerLine(),
-        scroll=0,
-        job=None,
-        walk=None,
-        head=None,
-        entries=(),
-        file="",
-        findings=(),
-        sample=False,
-        at="",
-        pending=None,
-        then=(),
-        jammed="",
-        asked_shop=None,
-        below=None,
-    )
 
 
 def checks_anew(desk: Desk, why: str) -> Outcome:

@@ -129,6 +129,8 @@ class Desk:
     """What lies under these questions."""
     put_off: frozenset[str] = frozenset()
     """Groups of the shop that are not to be asked while this job is open."""
+    looked: tuple[object, ...] = ()
+    """For what the shop's finished jobs were last looked into."""
     trail: tuple[str, ...] = ()
     """The pages this one lies over; `/` goes back to the last of them."""
     jammed: str = ""

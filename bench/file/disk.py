@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import errno
 import os
-import socket
 import stat
 from contextlib import suppress
 from dataclasses import dataclass
@@ -130,7 +129,9 @@ class Disk:
 
     def whereabouts(self) -> str:
         """Where this program runs, for the window that finds the job open elsewhere."""
-        return f"process {os.getpid()} on {socket.gethostname()}, window {window()}"
+        from socket import gethostname  # only a job that is opened needs it
+
+        return f"process {os.getpid()} on {gethostname()}, window {window()}"
 
 
 REAL = Disk()

@@ -101,6 +101,12 @@ class Paper:
         left = x - {"left": 0.0, "middle": width / 2.0, "right": width}[align]
         self.pdf.text(max(left, EDGE_MM), y, safe)
 
+    def lines(self, text: str, room_mm: float, *, size: float) -> tuple[str, ...]:
+        """A text in one line, its last word in a second where it finds no room."""
+        self.pdf.set_font(FONT, size=size)
+        first, _, last = text.rpartition(" ")
+        return (first, last) if first and self.pdf.get_string_width(self.plain(text)) > room_mm else (text,)
+
     def caption(self, middle: float, y: float, text: str, *, size: float) -> None:
         """A line round a place, moved and set smaller as far as it would leave the page."""
         room, safe = self.pdf.w - 2.0, self.plain(text)

@@ -17,6 +17,7 @@ from bench.languages import ENGLISH, LANGUAGES, instead_of
 from bench.shop import sections, usual
 from bench.shop.file import ShopTable, ShopWrong, parsed, read
 from bench.shop.groups import GROUPS
+from bench.shop.lately import NOTHING_YET, Lately
 from bench.shop.lines import serial_lines
 from bench.shop.serial_line import SerialLine
 from rules.bars import Bar
@@ -56,6 +57,8 @@ class Shop:
     tester_number: str = ""
     divers_equipped: bool = False
     works_in: str = "mm"
+    learn_from_jobs: bool = True
+    """Whether the sizing goes by how the rings finished here came out."""
     papers_in: str = ENGLISH
     """Language of the customer's papers, by its word."""
     lines: tuple[SerialLine, ...] = ()
@@ -65,6 +68,8 @@ class Shop:
     is_built_in: bool = False
     pace: ShopPace = ASSUMED
     """How long turning takes here: of the finished jobs beside the file, not of the file."""
+    lately: Lately = NOTHING_YET
+    """What the finished jobs beside the file say, for the page of the shop alone: no job is walked by it."""
     demo: bool = False
     """Everything is only tried: a hold may be hurried. No file says so, the program alone."""
     said: frozenset[str] = field(default=frozenset(GROUPS), compare=False)
@@ -189,6 +194,7 @@ def from_file(top: ShopTable) -> Shop:
             tester_number=top.text("tester_number", assumed.tester_number),
             divers_equipped=top.yes("divers_equipped", assumed.divers_equipped),
             works_in=works_in,
+            learn_from_jobs=top.yes("learn_from_jobs", assumed.learn_from_jobs),
             papers_in=top.text("papers_in", assumed.papers_in),
             lines=serial_lines(top, works_in),
             said=frozenset(group for group in GROUPS if top.table.get(group)),

@@ -27,6 +27,7 @@ TOP = (
     "of squeeze.",
     "theme: day, night, or terminal: as the terminal itself says whether it is light or dark (COLORFGBG).",
     "glass_step_mm: from one stock size of a glass to the next, on the diameter.",
+    "learn_from_jobs = false: a ring is sized by what is assumed, not by how those finished here came out.",
 )
 TOP_KEYS = (
     "shop_name",
@@ -40,6 +41,7 @@ TOP_KEYS = (
     "turning_spread_mm",
     "hand_scale_pct",
     "glass_step_mm",
+    "learn_from_jobs",
 )
 OF_LATHE = (
     "One [[lathe]] for each lathe. speeds_rpm: the list; or slowest and fastest with stepless = true.",

@@ -37,7 +37,7 @@ PRINTED = [
     ("jobs", "jobs --folder FOLDER"),
     ("check", "check READINGS"),
     *((name, f"{name} {sample}") for name in ("sheet", "check") for sample in SAMPLES),
-    *(("plan", f"plan {sample}") for sample in SAMPLES),
+    *(("plan", f"plan {sample}") for sample in SAMPLES if b"gasket_cut_out" not in sample.read_bytes()),
 ]
 CLOSED = {"hold": "glued", "not_this_ring": "closed"}
 OWN_NAMES = ("limits", "values", "tools")
