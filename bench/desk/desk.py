@@ -71,7 +71,7 @@ class Desk:
     """The message says that something went wrong."""
 
     names: tuple[str, ...] = ()
-    """Names of all session files, newest first."""
+    """Names of all session files, the highest number first."""
     fits: tuple[str, ...] = ()
     """Those that fit what is typed and picked."""
     known: Mapping[str, JobRow] = field(default_factory=dict)
