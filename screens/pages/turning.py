@@ -33,9 +33,13 @@ NEXT = 2
 """So many targets after the first have a line of their own."""
 OLD_VALUE = 2 * NEXT + 1
 RULE = OLD_VALUE + 1
-"""Left out before any target is: an answer given before; which way one comes, said where one touches too."""
-LAST = -100
-"""Left out only where not even a page without further targets fits: what is set first, its end first."""
+"""Left out before any target is: an answer given before; which way one comes, but to a dial, whose figure is
+another on the way back.
+"""
+RULE_OF_A_DIAL, LAST = -50, -100
+"""Left out only where not even a page without further targets fits: what is set first, its end first; before
+that from which side one comes to a dial.
+"""
 NOW = re.compile(
     r"^(touch off|point at the face|come to every figure|Then burrs off|smooth rod|the core catches)"
     "|do not set it again"
@@ -186,7 +190,7 @@ def target_passages(targets: Sequence[Target], look: Look, columns: int, *, tall
 def goes_first(text: str, nth: int) -> int:
     """When what is set before the first target is left out, where the page cannot hold it."""
     if text.startswith("come to every figure"):
-        return RULE
+        return RULE_OF_A_DIAL if "dial" in text else RULE
     return LAST + nth if NOW.search(text) and not NEVER_LEFT_OUT.search(text) else 0
 
 
