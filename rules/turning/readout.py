@@ -137,7 +137,9 @@ class CrossFrame:
         if self.axis.backlash_mm > 0.0:
             over = f"by over {length(self.axis.backlash_mm, 2, self.axis.unit)}"
         counting = f", the dial counting {self._counts}" if self.axis.is_dial else ""
-        return f"come to every figure moving {self._way}{counting}; past it, back {away} {over} and come again"
+        return (
+            f"come to every figure moving {self._way}{counting}; past it, back {away} {over} and come again"
+        )
 
     @property
     def _way(self) -> str:

@@ -106,7 +106,8 @@ def at_most(shop: str, step: Step, size: tuple[int, int]) -> int:
     dials, page = shop.startswith("hand dials"), (step.key, size[0])
     if page == TWO_TOUCHES:
         return 2 if shop in ("read-out, lever", "a tube") else 1
-    return (dials and CROWDED.get(page, 0)) or (dials and "core" in shop and MORE_CROWDED.get(page, 0)) or 0
+    more = MORE_CROWDED.get(page, 0) if "core" in shop else 0
+    return (more or CROWDED.get(page, 0)) if dials else 0
 
 
 @each_size
@@ -462,3 +463,20 @@ def test_a_page_says_how_many_cuts_it_does_not_show(size: tuple[int, int]) -> No
     waiting = sum(f"{one.figure}" not in page for one in step.targets)
     assert waiting == 0 or f" {waiting} cuts: * 1" in page or f" {waiting} more cuts: * 1" in page, page
     assert waiting < (len(step.targets) - 3 if size[0] > 60 else len(step.targets))
+
+
+def test_what_is_touched_behind_the_ring_is_said_in_full_rather_than_drawn() -> None:
+    """At 80 columns the page of the chamfers gives its picture for whole sentences; others keep theirs."""
+    steps = {step.key: (step, desk) for step, desk in acts("hand dials, belt, tools without numbers")}
+    step, desk = steps["chamfer"]
+    page = flat(words(desk, (80, 24)))
+    assert [text for one in step.targets for text in one.before if text not in page] == []
+    assert any(
+        "chuck" in text_of(one) for one in view(replace(steps["part"][1], columns=80, rows=24), Look("half"))
+    )
+
+
+def test_no_caution_is_cut_where_there_is_room() -> None:
+    _, desk = next(one for one in acts("read-out, lever") if "swarf" in one[0].cautions)
+    lines = words(desk, (132, 43))
+    assert "No abrasive held by hand on turning work" in flat(lines) and not any(".." in one for one in lines)
