@@ -28,7 +28,7 @@ TEXT = "\n".join(path.read_text(encoding="utf-8") for path in FILES)
 FACTS = {
     "setting-up": (
         f"at least {SMALLEST[0]} x {SMALLEST[1]} characters",
-        "four finished ones" if len(list((TOP / "sample_sessions").glob("*.toml"))) == 4 else "other samples",
+        "five other jobs" if len(list((TOP / "sample_sessions").glob("*.toml"))) == 5 else "other samples",
         "Python 3.11 or newer"
         if 'requires-python = ">=3.11"' in (TOP / "pyproject.toml").read_text()
         else "other",
