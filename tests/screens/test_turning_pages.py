@@ -52,8 +52,8 @@ USUALLY = (15, 9, 20)
 FEWER = {"all in inch": (13, 9, 20), "hand dials, a core cut out": (15, 7, 8), "a tube": (13, 8, 6)}
 """A bar nearer its size, or a hole that is there, leaves fewer passes."""
 CROWDED = {("rough_outside", 40): 2, ("rough_bore", 40): 1, ("finish_bore", 40): 1}
-"""Figures on pages of hand dials that say most, by their columns: what is set first and from which side a figure
-is come to stand there, the next wait behind *."""
+"""Figures on pages of hand dials that say most, by their columns: what is set first and from which side one
+comes to a figure stand there, the next wait behind *."""
 TWO_TOUCHES = ("chamfer", 40)
 """A page of two settings, of which the narrowest shows the first; where nothing wraps, both."""
 MORE_CROWDED = {("rough_outside", 40): 1, ("core", 40): 1, ("rough_outside", 60): 3, ("core", 60): 3}

@@ -102,7 +102,8 @@ def test_where_steps_of_the_lathe_miss_the_better_bore_the_page_says_so() -> Non
     """A dial of 0.025 mm sets the bore in steps of 0.05: nine per cent, to a hundredth, lies between two."""
     own = built_in()
     lathe = own.lathes[0]
-    coarse = replace(lathe, cross=replace(lathe.cross, shows="radius", step_mm=0.025))
+    dial = replace(lathe.cross, shows="radius", step_mm=0.025, division_mm=0.025, direction="inward")
+    coarse = replace(lathe, cross=replace(dial, divisions_per_turn=40))
     repairer = fresh(shop=replace(own, lathes=(coarse,)))
     text = said(repairer.on_to("ring", {"case_bore_1": "28.64", "case_bore_2": "28.65", **GLASS}))
     mine, nine = figure(r"lands in the band (\d+) %", text), figure(r"9 % [\d.]+, chance (\d+) %", text)
@@ -111,4 +112,4 @@ def test_where_steps_of_the_lathe_miss_the_better_bore_the_page_says_so() -> Non
     repairer.on_to("lathe_bar", {"bar_measured": "30.23"})
     assert "whole steps of the cross slide end on outside 28.63, bore 27.20, wall 0.715 mm" in said(repairer)
     repairer.type("40")
-    assert re.search(r"too long\. Grip it with \d+ mm out\.", repairer.desk.message), repairer.desk.message
+    assert re.search(r"too long\. Grip it with [\d.]+ mm out\.", repairer.desk.message), repairer.desk.message
