@@ -74,8 +74,8 @@ def test_cooling_of_a_thin_tube() -> None:
     assert tube.wall_um(5.0) == pytest.approx(0.5 * share) and tube.wall_um(0.0) == pytest.approx(0.5)
     assert tube.words(10.0) == (
         "Taken 10 degrees warm: worth 0.04 mm on the outside, under 0.001 mm in the wall.",
-        f"After 5 min about {40.0 * share:.0f} um of that are left outside, after 10 min "
-        f"{40.0 * share * share:.0f} um (estimate).",
+        f"After 5 min about {40.0 * share / 1000.0:.2f} mm of that are left outside, after 10 min "
+        f"{40.0 * share * share / 1000.0:.3f} mm (estimate).",
     )
 
 
