@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from bench.desk import shop_asked, sure
 from bench.desk.desk import Desk
-from bench.desk.effects import Append, Close, Effect, ReadShop, Sample, SaveCopy, WriteSheet
+from bench.desk.effects import Append, Close, Effect, LookIn, ReadShop, Sample, SaveCopy, WriteSheet
 from bench.desk.entries import NOT_NOW, items
 from bench.desk.finding import LETTERS, OTHER, UNTESTED
 from bench.desk.gauges import announce
@@ -33,6 +33,7 @@ EFFECTS: dict[str, Effect] = {
     "print": WriteSheet(),
     "sample": Sample(),
     "shop": ReadShop(),
+    "drawer": LookIn(),
 }
 PICKS = {
     "stage": (

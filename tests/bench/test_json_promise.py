@@ -32,6 +32,7 @@ PRINTED = [
     ("shop", "shop"),
     ("shop", "shop --folder FOLDER"),
     ("jobs", "jobs --folder FOLDER"),
+    ("drawer", "drawer --folder FOLDER"),
     ("check", "check READINGS"),
     *((name, f"{name} {sample}") for name in ("sheet", "check") for sample in SAMPLES),
     *(("plan", f"plan {sample}") for sample in SAMPLES if b"gasket_cut_out" not in sample.read_bytes()),

@@ -122,7 +122,7 @@ def test_a_read_only_job_is_not_written_to(shop_folder: Path) -> None:
     assert looked_up_when_due(asked, ()) == (asked, ())
     for idle in (replace(desk, writable=False), replace(desk, sample=True), replace(desk, sitting=False)):
         assert looked_up_when_due(idle, ()) == (idle, ())
-    assert learnt(desk, Learnt(effect.learns, ())) == (desk, ())
-    assert learnt(desk, Learnt(("another",), ("looked up",))) == (desk, ())
-    kept, (mark,) = learnt(desk, Learnt(effect.learns, ("looked up", "rings 1")))
+    assert learnt(desk, Learnt(effect.learns, keys.LEARNED, ())) == (desk, ())
+    assert learnt(desk, Learnt(("another",), keys.LEARNED, ("looked up",))) == (desk, ())
+    kept, (mark,) = learnt(desk, Learnt(effect.learns, keys.LEARNED, ("looked up", "rings 1")))
     assert isinstance(mark, Append) and kept.pending is mark and mark.kind == "mark"

@@ -24,6 +24,7 @@ from bench.seals.ring.kind import FITTING, NEXT_RING, WALL_PLACES
 from bench.seals.ring.late import lowered
 from bench.seals.ring.off_band import off_band, off_band_step
 from bench.seals.ring.remake import another_ring
+from bench.seals.ring.spare_walls import spare_walls
 from bench.seals.seal import Fitted
 from bench.shop.groups import PRESS
 from bench.stages.common import Dimension, plain_choices, readings
@@ -96,6 +97,8 @@ def ready_for_press(
     left = yield from lowered(job, decided)
     dressed, decided = left is not decided, left
     decision, walls_mm, read = yield from measured_ring(shop, decided, dressed=dressed)
+    if read:
+        yield from spare_walls(job, shop)
     if off_band(job, decision, read) and (yield from word(off_band_step(decision, read))) == "another":
         yield from word(NEXT_RING)
         return None

@@ -11,6 +11,7 @@ from bench.seals.ring.causes import LEAKED
 from bench.seals.ring.customer import for_customer, in_one_line
 from bench.seals.ring.cut import cut
 from bench.seals.ring.decided import decided_from
+from bench.seals.ring.drawer import in_drawer
 from bench.seals.ring.drawing import drawing, plan_drawing
 from bench.seals.ring.kind import AGAIN, ENDINGS, FITTING, REASONS, WORD
 from bench.seals.ring.late import instead
@@ -65,6 +66,7 @@ RING = Seal(
     leaked=LEAKED,
     instead=instead,
     past=past_rings,
+    in_drawer=in_drawer,
     expected=expected,
     bought=bought_in,
 )

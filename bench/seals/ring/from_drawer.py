@@ -1,0 +1,205 @@
+"""Rings of the drawer where a ring is about to be proposed: those that fit, judged as one of ours.
+
+Invariant: only what stands in this job is read: the mark of the look into the drawer, and its own rings. One
+that is offered was measured and never pressed.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Sequence
+from contextlib import suppress
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from bench.job import keys
+from bench.job.in_drawer import Lying, lying_from, name_of
+from bench.job.job import Job
+from bench.job.past import PastRing, from_json
+from bench.job.steps import Choice, Step, Words
+from bench.job.values import named_text
+from bench.seals.ring.drawer import in_drawer, taken_before
+from bench.seals.ring.hand import Hand, judge
+from bench.seals.ring.hand_steps import DRAWER, LIES
+from bench.seals.ring.known import sized
+from bench.seals.ring.measure import Measured
+from bench.seals.ring.text import OUTCOMES
+from rules.checks import OutOfRange, fixed
+from rules.lengths import bare, length
+from rules.measuring.instruments import walls_by
+from rules.sizing.question import SizingQuestion
+
+if TYPE_CHECKING:
+    from bench.shop.shop import Shop
+
+OUTSIDE_MM = 0.06
+"""A ring whose outside, as it was cut, differs by more from what this seat asks for is not offered: it would
+be slack, or buckle (own judgement). The seat itself is the gauge.
+"""
+MOST_OFFERED = 3
+WRONG = (ValueError, TypeError, KeyError)
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """A ring of the drawer that fits."""
+
+    piece: Lying
+    chance: float
+    """That its squeeze lies in the band, 0 to 1."""
+
+    @property
+    def choice(self) -> Choice:
+        """How it is chosen, and what is kept then."""
+        one = self.piece
+        walls = "" if one.again else f"walls {' '.join(f'{wall:.3f}' for wall in one.walls_mm)} mm"
+        height = f"height {fixed(one.height_mm)} mm" if one.high_as_measured and not one.again else ""
+        edges = f"chamfer {fixed(one.chamfer_mm)} mm", f"lower_chamfer {fixed(one.lower_chamfer_mm)} mm"
+        kept = (f"from {one.ref}", walls, height, *edges)
+        return Choice(one.ref, f"drawer: {self.said}", with_it=tuple(filter(None, kept)))
+
+    @property
+    def said(self) -> str:
+        """The same in one line."""
+        one = self.piece
+        then = "; nylon that lay for a month: measured again first" if one.again else ""
+        return f"{one.name}, wall {bare(one.wall_mm, 3)}, chance {100 * self.chance:.0f} %{then}"
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What the look into the drawer found for this seat and this glass."""
+
+    lying: tuple[Lying, ...] = ()
+    gone: frozenset[str] = frozenset()
+    """Rings of this job that another one took."""
+    like: PastRing | None = None
+
+
+def asks(measured: Measured, plastic: str) -> Words:
+    """What is to be looked up."""
+    return (
+        f"plastic {plastic}",
+        f"seat {fixed(measured.seat.mean_mm, 3)} mm",
+        f"glass {fixed(measured.glass.mean_mm, 3)} mm",
+    )
+
+
+def found_in(job: Job, asked: Words) -> Found:
+    """What the mark of this sitting keeps; nothing where it was written for something else, or another job
+    may have taken what it names since.
+    """
+    mark = job.fresh(keys.LOOKED_IN, (keys.SITTING, keys.ATTEMPT))
+    if mark is None:
+        return Found()
+    gone = frozenset(word.partition(" ")[2] for word in mark.words if word.startswith("gone "))
+    if mark.words[1 : 1 + len(asked)] != asked:
+        return Found(gone=gone)
+    lying: list[Lying] = []
+    like: tuple[PastRing, ...] = ()
+    for word in mark.words[1 + len(asked) :]:
+        name, _, text = word.partition(" ")
+        with suppress(*WRONG):
+            if name == "lies":
+                lying.append(lying_from(json.loads(text)))
+            elif name == "like":
+                like = from_json(text)
+    return Found(tuple(lying), gone, like[0] if like else None)
+
+
+def candidates(job: Job, found: Found, plastic: str) -> tuple[Lying, ...]:
+    """The rings that may be offered: those found, and the job's own; measured, of its plastic, not used."""
+    own = tuple(one for one in in_drawer(job).lying if one.ref not in found.gone) if job.attempt > 1 else ()
+    used = taken_before(job)
+    return tuple(
+        one for one in (*own, *found.lying) if one.walls_mm and one.plastic == plastic and one.ref not in used
+    )
+
+
+def offers(
+    pieces: Iterable[Lying], shop: Shop, measured: Measured, question: SizingQuestion | None
+) -> tuple[Offer, ...]:
+    """Those that fit, the likeliest first; none where no ring can be proposed."""
+    pieces = tuple(pieces)
+    if question is None or not pieces:
+        return ()
+    made: list[Offer] = []
+    with suppress(OutOfRange):
+        outside = sized(question).ring.outside_diameter_mm
+        for one in pieces:
+            if abs(outside - one.outside_mm) <= OUTSIDE_MM:
+                made += offer_of(one, shop, measured, question, outside)
+    return tuple(sorted(made, key=lambda one: -one.chance)[:MOST_OFFERED])
+
+
+def offer_of(
+    piece: Lying, shop: Shop, measured: Measured, question: SizingQuestion, outside_mm: float
+) -> list[Offer]:
+    """A ring of the drawer as an offer, in a list; none where it does not fit."""
+    by = walls_by(shop.instruments)[0]
+    hand = Hand(DRAWER, piece.walls_mm, piece.height_mm, LIES, (), by)
+    try:
+        found = judge(hand, measured, question, outside_mm)
+    except OutOfRange:  # no ring such as this could be made here
+        return []
+    chance = found.decision.chance_in(found.sizing.window.band)
+    return [Offer(piece, chance)] if found.fits else []
+
+
+def choices(job: Job, offered: Sequence[Offer]) -> tuple[Choice, ...]:
+    """Those that fit as choices; one that was chosen stays one, whatever was found since."""
+    chosen = job.fresh(keys.AT_HAND, (keys.ATTEMPT,))
+    of = named_text(chosen.words, "from") if chosen is not None else ""
+    made = tuple(one.choice for one in offered if one.piece.ref != of)
+    if chosen is None or not of:
+        return made
+    kept = tuple(word for word in chosen.words[1:] if not word.startswith("stands "))
+    return (*made[: MOST_OFFERED - 1], Choice(chosen.word, f"drawer: {name_of(of)}", with_it=kept))
+
+
+def said(offered: Sequence[Offer], like: PastRing | None) -> Words:
+    """The rings that fit, and the job that this one is like, a line each."""
+    lines = []
+    if like is not None:
+        came = OUTCOMES.get(like.outcome, "given up for its size")
+        wall = sum(like.walls_mm) / len(like.walls_mm) if like.walls_mm else like.aimed_mm
+        spare = any(one.piece.job == like.job for one in offered)
+        lines.append(
+            f"like job {like.job}, seat {bare(like.seat_mm)}, glass {length(like.glass_mm)}: its ring, wall "
+            f"{bare(wall, 3)}, {came}{', but its joint leaked' if like.leaked else ''}"
+            f"{'; one of its rings lies in the drawer' if spare else ''}"
+        )
+    lines += [f"drawer: {offered[0].said}"] if offered else []
+    return tuple(lines)
+
+
+@dataclass(frozen=True, slots=True)
+class LookedThrough:
+    """The drawer as far as it concerns the ring that is proposed."""
+
+    asked: Words
+    """What is to be looked up."""
+    offered: tuple[Offer, ...]
+    choices: tuple[Choice, ...]
+    like: PastRing | None
+
+    def beside(self, step: Step) -> Step:
+        """The proposal with what lies there for it, and what is to be looked up before it."""
+        ways = step.choices
+        if self.offered:
+            ways = tuple(replace(one, text=OR_DRAWER) if one.goto == keys.AT_HAND else one for one in ways)
+        lines = said(self.offered, self.like)
+        return replace(step, say=(*step.say, *lines), choices=ways, looks_for=self.asked)
+
+
+OR_DRAWER = "measure a ring I have, or take one of the drawer"
+
+
+def looked_through(
+    job: Job, shop: Shop, measured: Measured, plastic: str, question: SizingQuestion | None
+) -> LookedThrough:
+    """What the drawer holds for the ring that is about to be proposed."""
+    asked = asks(measured, plastic)
+    found = found_in(job, asked)
+    offered = offers(candidates(job, found, plastic), shop, measured, question)
+    return LookedThrough(asked, offered, choices(job, offered), found.like)
