@@ -51,6 +51,11 @@ class Lying:
         """How a person calls it."""
         return name_of(self.ref)
 
+    @property
+    def kind(self) -> str:
+        """The same without its job."""
+        return self.name.partition(" of job ")[0]
+
 
 def name_of(ref: str) -> str:
     """How a person calls a ring of the drawer, by its job and piece.

@@ -28,6 +28,7 @@ from bench.version import VERSION
 from rules.tables import plastics
 
 Clock = Callable[[], str]
+"""Tells the wall time; asked only where a ring is there whose age counts."""
 KNOWN_NAME, KNOWN_FORMAT, SAID = ".jobs-drawer.json", 1, "drawer"
 FIRST = "looked in"
 """First word of the mark."""
@@ -51,10 +52,10 @@ PRESSED = f'key = "{keys.FIT_READY}"'.encode()
 
 def drawer_in(folder: Path, now: Clock, *, apply: Apply = map) -> Drawer:
     """The drawer of a folder."""
-    return drawer_of(books_in(folder, apply=apply).values(), swelling_in(folder), now())
+    return drawer_of(books_in(folder, apply=apply).values(), swelling_in(folder), now)
 
 
-def drawer_of(books: Iterable[InDrawer], swelling: frozenset[str], now: str) -> Drawer:
+def drawer_of(books: Iterable[InDrawer], swelling: frozenset[str], now: Clock) -> Drawer:
     """The drawer that some jobs add up to, given with the newest first; swelling: plastics that do not keep
     their size.
     """
@@ -66,8 +67,10 @@ def drawer_of(books: Iterable[InDrawer], swelling: frozenset[str], now: str) -> 
         kind = (bar.plastic, bar.colour, bar.diameter_mm)
         if kind not in bars or moment(bar.at) > moment(bars[kind].at):
             bars[kind] = bar
-    due = tuple(replace(one, again=is_to_be_measured(one, swelling, now)) for one in lying.values())
-    return Drawer(due, tuple(sorted(bars.values(), key=lambda one: moment(one.at), reverse=True)))
+    swells = any(one.plastic in swelling for one in lying.values())
+    at = now() if swells else ""
+    due = (replace(one, again=is_to_be_measured(one, swelling, at)) for one in lying.values())
+    return Drawer(tuple(due), tuple(sorted(bars.values(), key=lambda one: moment(one.at), reverse=True)))
 
 
 def is_to_be_measured(ring: Lying, swelling: frozenset[str], now: str) -> bool:
@@ -99,10 +102,12 @@ def looked_in(folder: Path, asks: Words, *, besides: Path | None, now: Clock) ->
     gone = frozenset(chain.from_iterable(one.taken for one in others)) & {one.ref for one in mine.lying}
     words = [f"gone {ref}" for ref in sorted(gone)]
     if seat is not None and glass is not None:
-        rings = drawer_of(others, swelling_in(folder), now()).rings
+        rings = drawer_of(others, swelling_in(folder), now).rings
         words += [f"lies {lying_text(one)}" for one in near(rings, plastic, seat, glass)]
         past = rings_in(folder, besides=besides)
-        words += [f"like {ring_text((one,))}" for one in alike(past, seat, glass)]
+        for like in alike(past, seat, glass):
+            beside = (one for one in rings if one.job == like.job and one.free)
+            words += [f"like {ring_text((like,))}", *(f"beside {lying_text(one)}" for one in beside)]
     return (FIRST, *asks, *words) if words else ()
 
 

@@ -74,6 +74,9 @@ class Found:
     gone: frozenset[str] = frozenset()
     """Rings of this job that another one took."""
     like: PastRing | None = None
+    """The newest ring of a job with such a seat and such a glass."""
+    beside: tuple[Lying, ...] = ()
+    """What else of that job lies in the drawer."""
 
 
 def asks(measured: Measured, plastic: str) -> Words:
@@ -95,16 +98,16 @@ def found_in(job: Job, asked: Words) -> Found:
     gone = frozenset(word.partition(" ")[2] for word in mark.words if word.startswith("gone "))
     if mark.words[1 : 1 + len(asked)] != asked:
         return Found(gone=gone)
-    lying: list[Lying] = []
+    lying: dict[str, list[Lying]] = {"lies": [], "beside": []}
     like: tuple[PastRing, ...] = ()
     for word in mark.words[1 + len(asked) :]:
         name, _, text = word.partition(" ")
         with suppress(*WRONG):
-            if name == "lies":
-                lying.append(lying_from(json.loads(text)))
+            if name in lying:
+                lying[name].append(lying_from(json.loads(text)))
             elif name == "like":
                 like = from_json(text)
-    return Found(tuple(lying), gone, like[0] if like else None)
+    return Found(tuple(lying["lies"]), gone, like[0] if like else None, tuple(lying["beside"]))
 
 
 def candidates(job: Job, found: Found, plastic: str) -> tuple[Lying, ...]:
@@ -157,20 +160,26 @@ def choices(job: Job, offered: Sequence[Offer]) -> tuple[Choice, ...]:
     return (*made[: MOST_OFFERED - 1], Choice(chosen.word, f"drawer: {name_of(of)}", with_it=kept))
 
 
-def said(offered: Sequence[Offer], like: PastRing | None) -> Words:
-    """The rings that fit, and the job that this one is like, a line each."""
-    lines = []
-    if like is not None:
-        came = OUTCOMES.get(like.outcome, "given up for its size")
-        wall = sum(like.walls_mm) / len(like.walls_mm) if like.walls_mm else like.aimed_mm
-        spare = any(one.piece.job == like.job for one in offered)
-        lines.append(
-            f"like job {like.job}, seat {bare(like.seat_mm)}, glass {length(like.glass_mm)}: its ring, wall "
-            f"{bare(wall, 3)}, {came}{', but its joint leaked' if like.leaked else ''}"
-            f"{'; one of its rings lies in the drawer' if spare else ''}"
-        )
-    lines += [f"drawer: {offered[0].said}"] if offered else []
-    return tuple(lines)
+def said(offered: Sequence[Offer], found: Found) -> Words:
+    """The job that this one is like, and the rings that fit, a line each."""
+    lines = [] if found.like is None else [like_words(found.like, found.beside)]
+    return (*lines, *(f"drawer: {one.said}" for one in offered[:1]))
+
+
+def like_words(like: PastRing, beside: Sequence[Lying]) -> str:
+    """A ring that was made for such a seat and such a glass, what came of it, and what lies beside it."""
+    came = OUTCOMES.get(like.outcome, "given up for its size")
+    wall = sum(like.walls_mm) / len(like.walls_mm) if like.walls_mm else like.aimed_mm
+    leaked = ", but its joint leaked" if like.leaked else ""
+    spare = ""
+    if beside:
+        measured = any(one.walls_mm for one in beside)
+        key = "" if measured else f", not measured: key its wall in job {like.job} (* 2) to have it offered"
+        spare = f"; its {beside[0].kind} lies in the drawer{key}"
+    return (
+        f"like job {like.job}, seat {bare(like.seat_mm)}, glass {length(like.glass_mm)}: its ring, wall "
+        f"{bare(wall, 3)}, {came}{leaked}{spare}"
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,14 +190,14 @@ class LookedThrough:
     """What is to be looked up."""
     offered: tuple[Offer, ...]
     choices: tuple[Choice, ...]
-    like: PastRing | None
+    found: Found
 
     def beside(self, step: Step) -> Step:
         """The proposal with what lies there for it, and what is to be looked up before it."""
         ways = step.choices
         if self.offered:
             ways = tuple(replace(one, text=OR_DRAWER) if one.goto == keys.AT_HAND else one for one in ways)
-        lines = said(self.offered, self.like)
+        lines = said(self.offered, self.found)
         return replace(step, say=(*step.say, *lines), choices=ways, looks_for=self.asked)
 
 
@@ -202,4 +211,4 @@ def looked_through(
     asked = asks(measured, plastic)
     found = found_in(job, asked)
     offered = offers(candidates(job, found, plastic), shop, measured, question)
-    return LookedThrough(asked, offered, choices(job, offered), found.like)
+    return LookedThrough(asked, offered, choices(job, offered), found)
