@@ -8,10 +8,18 @@ from __future__ import annotations
 
 import json
 from dataclasses import asdict, dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+from bench.moments import seconds_between
+
+if TYPE_CHECKING:
+    from rules.tables import Plastic
 
 SPARE, TIGHTER, RING = "spare", "tighter", "ring"
 """Kinds of pieces, each kept with the number of the ring of its job: spare-1, ring-2."""
+A_MONTH_S = 30 * 86_400.0
+SWELLS = 0.01
+"""Growth in water, as a fraction, from which a plastic does not keep its size in a drawer (own judgement)."""
 _NAMES = {SPARE: "spare", TIGHTER: "tighter spare"}
 
 
@@ -66,6 +74,17 @@ def name_of(ref: str) -> str:
     job, _, piece = ref.rpartition(" ")
     kind, _, number = piece.partition("-")
     return f"{_NAMES.get(kind, f'ring {number}')} of job {job}"
+
+
+def swells(plastic: Plastic) -> bool:
+    """Whether a plastic does not keep its size: every nylon, and what grows as much in water."""
+    return "nylon" in plastic.name.lower() or (plastic.water_growth or 0.0) >= SWELLS
+
+
+def due_again(ring: Lying, now: str) -> bool:
+    """Whether a ring of a plastic that swells lay for over a month, or nobody knows for how long."""
+    lay = seconds_between(ring.at, now)
+    return lay is None or not 0.0 <= lay <= A_MONTH_S
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,7 +17,18 @@ from bench.file.listing import Apply, Index, names, rows
 from bench.file.load import load
 from bench.folder import shop_in
 from bench.job import keys
-from bench.job.in_drawer import NOTHING, BarLeft, Drawer, InDrawer, Lying, from_json, lying_text, to_json
+from bench.job.in_drawer import (
+    NOTHING,
+    BarLeft,
+    Drawer,
+    InDrawer,
+    Lying,
+    due_again,
+    from_json,
+    lying_text,
+    swells,
+    to_json,
+)
 from bench.job.job import replay
 from bench.job.past import PastRing, to_json as ring_text
 from bench.job.steps import Words
@@ -40,9 +51,6 @@ THINNEST, THICKEST, LIKELIEST = 1.0, 1.35, 1.1
 """Walls that are thought of, in gaps (own judgement): anything that could be squeezed at all."""
 ALIKE_MM = 0.05
 """Seat and glass each within this are like those of another job (own judgement)."""
-A_MONTH_S = 30 * 86_400.0
-SWELLS = 0.01
-"""Growth in water, as a fraction, from which a plastic does not keep its size in a drawer (own judgement)."""
 OFF_THE_WAY = (b'"spares 1"', b'"spares 2"', b'"from ', f'key = "{keys.ATTEMPT}"'.encode())
 """Words without one of which a finished job leaves no ring and takes none, where its ring was pressed."""
 FROM = re.compile(rb'"from ([^"\\]+)"')
@@ -67,26 +75,15 @@ def drawer_of(books: Iterable[InDrawer], swelling: frozenset[str], now: Clock) -
         kind = (bar.plastic, bar.colour, bar.diameter_mm)
         if kind not in bars or moment(bar.at) > moment(bars[kind].at):
             bars[kind] = bar
-    swells = any(one.plastic in swelling for one in lying.values())
-    at = now() if swells else ""
-    due = (replace(one, again=is_to_be_measured(one, swelling, at)) for one in lying.values())
+    at = now() if any(one.plastic in swelling for one in lying.values()) else ""
+    due = (replace(one, again=one.plastic in swelling and due_again(one, at)) for one in lying.values())
     return Drawer(tuple(due), tuple(sorted(bars.values(), key=lambda one: moment(one.at), reverse=True)))
 
 
-def is_to_be_measured(ring: Lying, swelling: frozenset[str], now: str) -> bool:
-    """Whether a ring lay so long in a plastic that swells that its walls are measured again first."""
-    lay = moment(now) - moment(ring.at)
-    return ring.plastic in swelling and not 0.0 <= lay <= A_MONTH_S
-
-
 def swelling_in(folder: Path) -> frozenset[str]:
-    """The plastics of a shop that do not keep their size: every nylon, and what grows as much in water."""
+    """The plastics of a shop that do not keep their size."""
     known = plastics(shop_in(folder).materials.get("plastics"))
-    return frozenset(
-        key
-        for key, one in known.items()
-        if "nylon" in one.name.lower() or (one.water_growth or 0.0) >= SWELLS
-    )
+    return frozenset(key for key, one in known.items() if swells(one))
 
 
 def looked_in(folder: Path, asks: Words, *, besides: Path | None, now: Clock) -> Words:

@@ -13,12 +13,12 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from bench.job import keys
-from bench.job.in_drawer import Lying, lying_from, name_of
+from bench.job.in_drawer import Lying, due_again, lying_from, name_of, swells
 from bench.job.job import Job
 from bench.job.past import PastRing, from_json
 from bench.job.steps import Choice, Step, Words
 from bench.job.values import named_text
-from bench.seals.ring.drawer import in_drawer, taken_before
+from bench.seals.ring.drawer import KINDS, in_drawer, taken_before
 from bench.seals.ring.hand import Hand, judge
 from bench.seals.ring.hand_steps import DRAWER, LIES
 from bench.seals.ring.known import sized
@@ -28,6 +28,7 @@ from rules.checks import OutOfRange, fixed
 from rules.lengths import bare, length
 from rules.measuring.instruments import walls_by
 from rules.sizing.question import SizingQuestion
+from rules.tables import Plastic
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -110,9 +111,15 @@ def found_in(job: Job, asked: Words) -> Found:
     return Found(tuple(lying["lies"]), gone, like[0] if like else None, tuple(lying["beside"]))
 
 
-def candidates(job: Job, found: Found, plastic: str) -> tuple[Lying, ...]:
-    """The rings that may be offered: those found, and the job's own; measured, of its plastic, not used."""
+def candidates(job: Job, found: Found, plastic: str, of: object) -> tuple[Lying, ...]:
+    """The rings that may be offered: those found, and the job's own; measured, of its plastic, not used.
+
+    of: that plastic as it is known, where it is.
+    """
     own = tuple(one for one in in_drawer(job).lying if one.ref not in found.gone) if job.attempt > 1 else ()
+    begun = job.newest(keys.SITTING)
+    if isinstance(of, Plastic) and swells(of) and begun is not None:
+        own = tuple(replace(one, again=due_again(one, begun.at)) for one in own)
     used = taken_before(job)
     return tuple(
         one for one in (*own, *found.lying) if one.walls_mm and one.plastic == plastic and one.ref not in used
@@ -182,6 +189,18 @@ def like_words(like: PastRing, beside: Sequence[Lying]) -> str:
     )
 
 
+OWN: Words = ("spares of this job",)
+"""What is looked up where one of them may be tried next: whether another job took it."""
+
+
+def still_there(job: Job, spares: Sequence[Choice]) -> tuple[Choice, ...]:
+    """The spares of this job, as choices, without those that another job took."""
+    gone = {ref.rpartition(" ")[2] for ref in found_in(job, ()).gone}
+    there = [one.piece for one in in_drawer(job).lying if one.piece not in gone]
+    kinds = {KINDS[one.word]: one for one in spares if one.word in KINDS}
+    return tuple(one for kind, one in kinds.items() if any(piece.startswith(f"{kind}-") for piece in there))
+
+
 @dataclass(frozen=True, slots=True)
 class LookedThrough:
     """The drawer as far as it concerns the ring that is proposed."""
@@ -210,5 +229,7 @@ def looked_through(
     """What the drawer holds for the ring that is about to be proposed."""
     asked = asks(measured, plastic)
     found = found_in(job, asked)
-    offered = offers(candidates(job, found, plastic), shop, measured, question)
+    offered = offers(
+        candidates(job, found, plastic, question and question.material), shop, measured, question
+    )
     return LookedThrough(asked, offered, choices(job, offered), found)

@@ -5,19 +5,21 @@ Invariant: it is judged as a ring that was made.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from bench.job.steps import Words
 from bench.seals.ring.decided import decided_from, decided_words
 from bench.seals.ring.hand_steps import BUCKLES, PRESSED, SLACK, USED
-from bench.seals.ring.made import judged
 from bench.seals.ring.measure import Measured
 from bench.seals.ring.size_words import consequences, follows
 from rules.instrument import Instrument
 from rules.lengths import bare, length, translated
-from rules.sizing.decision import DOES_NOT, FITS, RingDecision
+from rules.measuring.budget import good_to_mm
+from rules.sizing.decision import DOES_NOT, FITS, RingDecision, ring_decision
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing, size as sized
+from rules.sizing.squeeze import Band, Gap
 from rules.sizing.thumb import free_height_mm
 
 PROUD_MM = 0.03
@@ -107,6 +109,18 @@ class Judged:
         warned = tuple(f"CHECK  {translated(text)}" for text in self.sizing.warnings)
         works = (f"walls that work: {bare(thin, 3)} to {length(thick, 3)}",) * self.sizing.window.feasible
         return (*warned, said[0], *works, *follows(self.sizing))
+
+
+def judged(by: Instrument, walls_mm: Sequence[float], gap: Gap, band: Band, shut: str) -> RingDecision:
+    """Walls as they were measured against a gap."""
+    return ring_decision(
+        walls_mm=walls_mm,
+        wall_u_mm=good_to_mm(by.limit_of_error_mm),
+        gap_mm=gap.mm,
+        gap_u_mm=gap.u_mm,
+        band=band,
+        shut=shut,
+    )
 
 
 def judge(hand: Hand, measured: Measured, question: SizingQuestion, outside_mm: float) -> Judged:

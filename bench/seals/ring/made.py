@@ -18,6 +18,7 @@ from bench.job.read_by import instrument_of, read_with
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.job.values import mask_for
 from bench.seals.ring.decided import Decided
+from bench.seals.ring.hand import judged
 from bench.seals.ring.hand_steps import PRESSED
 from bench.seals.ring.in_place import HOW_IT_STANDS, pressed_section
 from bench.seals.ring.kind import FITTING, NEXT_RING, WALL_PLACES
@@ -30,13 +31,10 @@ from bench.shop.groups import PRESS
 from bench.stages.common import Dimension, plain_choices, readings
 from bench.stages.correcting import correction_step
 from rules.checks import fixed
-from rules.instrument import Instrument
-from rules.measuring.budget import good_to_mm
 from rules.measuring.instruments import walls_by
 from rules.measuring.reading import HEIGHTS_AGREE_MM, RING_HEIGHTS_AGREE_MM
 from rules.ring import Ring
-from rules.sizing.decision import FREE_DIAMETER, RingDecision, ring_decision
-from rules.sizing.squeeze import Band, Gap
+from rules.sizing.decision import FREE_DIAMETER, RingDecision
 from rules.turning import operations
 
 if TYPE_CHECKING:
@@ -135,18 +133,6 @@ def height_read(ring: Ring, decision: RingDecision, walls: Words) -> Stage[None]
     again = ("again",) * 3
     yield from readings(
         Dimension(step, RING_HEIGHTS_AGREE_MM, places=again, least=1, expected_mm=ring.height_mm)
-    )
-
-
-def judged(by: Instrument, walls_mm: Sequence[float], gap: Gap, band: Band, shut: str) -> RingDecision:
-    """Walls as they were measured against a gap."""
-    return ring_decision(
-        walls_mm=walls_mm,
-        wall_u_mm=good_to_mm(by.limit_of_error_mm),
-        gap_mm=gap.mm,
-        gap_u_mm=gap.u_mm,
-        band=band,
-        shut=shut,
     )
 
 
