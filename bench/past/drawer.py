@@ -90,13 +90,16 @@ def looked_in(folder: Path, asks: Words, *, besides: Path | None, now: Clock) ->
     """What the drawer says to a ring that is about to be proposed, as its job keeps it; nothing where nothing
     in it comes near.
 
-    asks: plastic, seat and glass of the job; besides: the file of that job.
+    asks: plastic, seat and glass of the job, and which ring it has chosen; besides: the file of that job.
     """
     plastic, seat, glass = asks[0].partition(" ")[2], named(asks, "seat"), named(asks, "glass")
     books, own = books_in(folder), besides.name if besides is not None else ""
     others = [book for name, book in books.items() if name != own]
     mine = books.get(own, NOTHING)
-    gone = frozenset(chain.from_iterable(one.taken for one in others)) & {one.ref for one in mine.lying}
+    in_hand = {one.ref for one in mine.lying} | {
+        word.partition(" ")[2] for word in asks if word.startswith("from ")
+    }
+    gone = frozenset(chain.from_iterable(one.taken for one in others)) & in_hand
     words = [f"gone {ref}" for ref in sorted(gone)]
     if seat is not None and glass is not None:
         rings = drawer_of(others, swelling_in(folder), now).rings

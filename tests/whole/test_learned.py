@@ -118,7 +118,10 @@ def test_a_read_only_job_is_not_written_to(shop_folder: Path) -> None:
     shop = built_in()
     desk = Desk(page="step", job=cut, walk=walk(cut, shop), shop=shop, head=job.head, file="x", sitting=True)
     asked, (effect,) = looked_up_when_due(desk, ())
-    assert isinstance(effect, LookUp) and effect.learns[0].startswith("small bench lathe | tool 2")
+    assert isinstance(effect, LookUp) and effect.mark == keys.LEARNED
+    assert effect.learns[0].startswith("small bench lathe | tool 2")
+    asked, (drawer,) = looked_up_when_due(asked, ())
+    assert isinstance(drawer, LookUp) and drawer.mark == keys.LOOKED_IN
     assert looked_up_when_due(asked, ()) == (asked, ())
     for idle in (replace(desk, writable=False), replace(desk, sample=True), replace(desk, sitting=False)):
         assert looked_up_when_due(idle, ()) == (idle, ())

@@ -73,7 +73,7 @@ class Found:
 
     lying: tuple[Lying, ...] = ()
     gone: frozenset[str] = frozenset()
-    """Rings of this job that another one took."""
+    """Rings of this job, or chosen for it, that another one took."""
     like: PastRing | None = None
     """The newest ring of a job with such a seat and such a glass."""
     beside: tuple[Lying, ...] = ()
@@ -211,6 +211,19 @@ class LookedThrough:
     choices: tuple[Choice, ...]
     found: Found
 
+    def judged(self, step: Step, hand: Hand) -> Step:
+        """The page that judges a ring that is there: one of the drawer is looked up once more, as another job
+        may have taken it since.
+        """
+        of = tuple(word for word in hand.chosen if word.startswith("from "))
+        if not of:
+            return step
+        step = replace(step, looks_for=(*self.asked, *of))
+        if of[0].partition(" ")[2] not in self.found.gone:
+            return step
+        ways = tuple(one for one in step.choices if one.goto)
+        return replace(step, title=TAKEN, choices=ways)
+
     def beside(self, step: Step) -> Step:
         """The proposal with what lies there for it, and what is to be looked up before it."""
         ways = step.choices
@@ -220,6 +233,7 @@ class LookedThrough:
         return replace(step, say=(*step.say, *lines), choices=ways, looks_for=self.asked)
 
 
+TAKEN = "The ring of the drawer: another job has taken it since. What next?"
 OR_DRAWER = "measure a ring I have, or take one of the drawer"
 
 

@@ -92,6 +92,7 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
             judged = judge(hand, measured, question, sizing.ring.outside_diameter_mm)
             step = hand_step(job, judged, sizing, measured, spares, rests)
             step = replace(step, say=(*step.say, *gap_words(judged.sizing, learnt.numbers)))
+            step = drawer.judged(step, hand)
         else:
             cost = wall_by_calliper(shop, question, sizing)
             said = (*belief_words(sizing, learnt.numbers), *learnt.past_words(sizing), *cost)
