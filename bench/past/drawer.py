@@ -43,8 +43,8 @@ Clock = Callable[[], str]
 KNOWN_NAME, KNOWN_FORMAT, SAID = ".jobs-drawer.json", 1, "drawer"
 FIRST = "looked in"
 """First word of the mark."""
-MOST = 6
-"""So many rings are kept with a job, the likeliest of them first."""
+MOST, MOST_BESIDE = 6, 2
+"""So many rings are kept with a job, the likeliest of them first; and of the job that it is like."""
 SAME_SEAT_MM = 0.3
 """A ring made for a seat further off is not thought of (own judgement); nearer ones are judged by the job."""
 THINNEST, THICKEST, LIKELIEST = 1.0, 1.35, 1.1
@@ -96,9 +96,8 @@ def looked_in(folder: Path, asks: Words, *, besides: Path | None, now: Clock) ->
     books, own = books_in(folder), besides.name if besides is not None else ""
     others = [book for name, book in books.items() if name != own]
     mine = books.get(own, NOTHING)
-    in_hand = {one.ref for one in mine.lying} | {
-        word.partition(" ")[2] for word in asks if word.startswith("from ")
-    }
+    chosen = {word.partition(" ")[2] for word in asks if word.startswith("from ")}
+    in_hand = {one.ref for one in mine.lying} | chosen
     gone = frozenset(chain.from_iterable(one.taken for one in others)) & in_hand
     words = [f"gone {ref}" for ref in sorted(gone)]
     if seat is not None and glass is not None:
@@ -106,7 +105,7 @@ def looked_in(folder: Path, asks: Words, *, besides: Path | None, now: Clock) ->
         words += [f"lies {lying_text(one)}" for one in near(rings, plastic, seat, glass)]
         past = rings_in(folder, besides=besides)
         for like in alike(past, seat, glass):
-            beside = (one for one in rings if one.job == like.job and one.free)
+            beside = [one for one in rings if one.job == like.job and one.free][:MOST_BESIDE]
             words += [f"like {ring_text((like,))}", *(f"beside {lying_text(one)}" for one in beside)]
     return (FIRST, *asks, *words) if words else ()
 

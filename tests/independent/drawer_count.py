@@ -1,4 +1,4 @@
-"""What lies in the drawer of a folder, counted again from the files as text: it imports nothing of the program.
+"""What lies in the drawer of a folder, counted again from the files; nothing of the program is imported.
 
 Invariant: it knows the words of the file, and no rule from the product; where both agree, two readers have
 read the same.
@@ -85,9 +85,12 @@ def standing(entries: Iterable[dict[str, Any]]) -> Said:
         if one["kind"] == "undo" and one["n"] not in gone:
             gone.add(one["of"])
     kept = [one for one in listed if one["kind"] in ("answer", "mark") and one["n"] not in gone]
-    return [
-        {**one, "value": one["value"] if isinstance(one["value"], list) else [one["value"]]} for one in kept
-    ]
+    return [{**one, "value": listed_in(one["value"])} for one in kept]
+
+
+def listed_in(value: Any) -> list[str]:
+    """A value as its words."""
+    return [str(word) for word in value] if isinstance(value, list) else [str(value)]
 
 
 def over_in(said: Said) -> bool:
