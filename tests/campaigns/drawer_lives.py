@@ -75,6 +75,8 @@ class Life:
     chance: random.Random
     now: datetime = START
     jobs: dict[str, list[Entry]] = field(default_factory=dict)
+    back: int = 0
+    """So many answers were taken back."""
 
     def wall(self) -> str:
         """The time."""
@@ -97,7 +99,7 @@ class Life:
         """Take back the newest answer of a job."""
         gone = {one.of for one in self.jobs[job] if one.kind == "undo"}
         last = next(one for one in reversed(self.jobs[job]) if one.kind == "answer" and one.n not in gone)
-        n = len(self.jobs[job]) + 1
+        n, self.back = len(self.jobs[job]) + 1, self.back + 1
         self.jobs[job].append(Entry(n=n, at=self.wall(), kind="undo", key=last.key, value="", of=last.n))
         self.write(job)
 

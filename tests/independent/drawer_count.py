@@ -10,6 +10,7 @@ import tomllib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -54,10 +55,14 @@ def counted(folder: Path) -> Book:
     """The drawer of a folder."""
     book = Book()
     for path in sorted((folder / "jobs").glob("*.toml")):
-        one_file(book, tomllib.loads(path.read_text(encoding="utf-8")))
+        one_file(book, read(path.read_text(encoding="utf-8")))
     for ref in book.used:
         book.lying.pop(ref, None)
     return book
+
+
+read = lru_cache(maxsize=64)(tomllib.loads)
+"""A file as it was read before, while its text is the same."""
 
 
 def one_file(book: Book, raw: dict[str, Any]) -> None:
@@ -209,8 +214,15 @@ def spares(attempt: Said, made: dict[str, Any], nth: int) -> Iterable[tuple[str,
         keyed = read is not None and read["n"] > made["n"] and read["value"][0][0].isdigit()
         walls = (float(read["value"][0].split()[0]),) if read is not None and keyed else ()
         at = read["at"] if read is not None and walls else made["at"]
-        wall = walls[0] if walls else wall_of(ring) + 0.01 * (place - 1)
+        wall = walls[0] if walls else as_its_ring(attempt, ring) + 0.01 * (place - 1)
         yield f"{kind}-{nth}", Counted(kind, wall, walls, of(ring, "plastic"), str(at))
+
+
+def as_its_ring(attempt: Said, ring: dict[str, Any]) -> float:
+    """The wall of a spare that was not measured: that of its ring under the press, else as accepted."""
+    fitted = newest(attempt, "fit_outcome")
+    walls = tuple(map(float, of(fitted, "walls").split()[:-1])) if fitted else ()
+    return sum(walls) / len(walls) if walls else wall_of(ring)
 
 
 def bar_in(book: Book, attempt: Said) -> None:
