@@ -7,7 +7,7 @@ that some job took out lies there no more, whichever file says so.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from contextlib import suppress
 from dataclasses import replace
 from itertools import chain
@@ -33,13 +33,12 @@ from bench.job.job import replay
 from bench.job.past import PastRing, to_json as ring_text
 from bench.job.steps import Words
 from bench.job.values import named
+from bench.past.learning import Clock
 from bench.past.shelf import ACCEPTED, LOOKED_AT, WRONG, moment, rings_in
 from bench.seals import seal_of
 from bench.version import VERSION
 from rules.tables import plastics
 
-Clock = Callable[[], str]
-"""Tells the wall time; asked only where a ring is there whose age counts."""
 KNOWN_NAME, KNOWN_FORMAT, SAID = ".jobs-drawer.json", 1, "drawer"
 FIRST = "looked in"
 """First word of the mark."""

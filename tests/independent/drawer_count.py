@@ -69,7 +69,8 @@ def one_file(book: Book, raw: dict[str, Any]) -> None:
     """Add what one file says."""
     said = standing(raw.get("entry", ()))
     job, over = raw["job"], over_in(said)
-    attempts, here = split(said), {}
+    attempts = split(said)
+    here: dict[str, Counted] = {}
     for nth, attempt in enumerate(attempts, 1):
         for name, piece in of_attempt(attempts, nth, here, last=nth == len(attempts), over=over):
             here[name] = piece

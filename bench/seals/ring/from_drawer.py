@@ -42,7 +42,7 @@ WRONG = (ValueError, TypeError, KeyError)
 
 
 @dataclass(frozen=True, slots=True)
-class Offer:
+class DrawerOffer:
     """A ring of the drawer that fits."""
 
     piece: Lying
@@ -128,12 +128,12 @@ def candidates(job: Job, found: Found, plastic: str, of: object) -> tuple[Lying,
 
 def offers(
     pieces: Iterable[Lying], shop: Shop, measured: Measured, question: SizingQuestion | None
-) -> tuple[Offer, ...]:
+) -> tuple[DrawerOffer, ...]:
     """Those that fit, the likeliest first; none where no ring can be proposed."""
     pieces = tuple(pieces)
     if question is None or not pieces:
         return ()
-    made: list[Offer] = []
+    made: list[DrawerOffer] = []
     with suppress(OutOfRange):
         outside = sized(question).ring.outside_diameter_mm
         for one in pieces:
@@ -144,7 +144,7 @@ def offers(
 
 def offer_of(
     piece: Lying, shop: Shop, measured: Measured, question: SizingQuestion, outside_mm: float
-) -> list[Offer]:
+) -> list[DrawerOffer]:
     """A ring of the drawer as an offer, in a list; none where it does not fit."""
     by = walls_by(shop.instruments)[0]
     hand = Hand(DRAWER, piece.walls_mm, piece.height_mm, LIES, (), by)
@@ -153,10 +153,10 @@ def offer_of(
     except OutOfRange:  # no ring such as this could be made here
         return []
     chance = found.decision.chance_in(found.sizing.window.band)
-    return [Offer(piece, chance)] if found.fits else []
+    return [DrawerOffer(piece, chance)] if found.fits else []
 
 
-def choices(job: Job, offered: Sequence[Offer]) -> tuple[Choice, ...]:
+def choices(job: Job, offered: Sequence[DrawerOffer]) -> tuple[Choice, ...]:
     """Those that fit as choices; one that was chosen stays one, whatever was found since."""
     chosen = job.fresh(keys.AT_HAND, (keys.ATTEMPT,))
     of = named_text(chosen.words, "from") if chosen is not None else ""
@@ -167,22 +167,22 @@ def choices(job: Job, offered: Sequence[Offer]) -> tuple[Choice, ...]:
     return (*made[: MOST_OFFERED - 1], Choice(chosen.word, f"drawer: {name_of(of)}", with_it=kept))
 
 
-def said(offered: Sequence[Offer], found: Found) -> Words:
+def said(offered: Sequence[DrawerOffer], found: Found) -> Words:
     """The job that this one is like, and the rings that fit, a line each."""
     lines = [] if found.like is None else [like_words(found.like, found.beside)]
     return (*lines, *(f"drawer: {one.said}" for one in offered[:1]))
 
 
 def like_words(like: PastRing, beside: Sequence[Lying]) -> str:
-    """A ring that was made for such a seat and such a glass, what came of it, and what lies beside it."""
+    """A ring that was made for such a seat and such a glass, what happened to it, and what lies beside it."""
     came = OUTCOMES.get(like.outcome, "given up for its size")
     wall = sum(like.walls_mm) / len(like.walls_mm) if like.walls_mm else like.aimed_mm
     leaked = ", but its joint leaked" if like.leaked else ""
     spare = ""
     if beside:
         measured = any(one.walls_mm for one in beside)
-        key = "" if measured else f", not measured: key its wall in job {like.job} (* 2) to have it offered"
-        spare = f"; its {beside[0].kind} lies in the drawer{key}"
+        hint = "" if measured else f", not measured: key its wall in job {like.job} (* 2) to have it offered"
+        spare = f"; its {beside[0].kind} lies in the drawer{hint}"
     return (
         f"like job {like.job}, seat {bare(like.seat_mm)}, glass {length(like.glass_mm)}: its ring, wall "
         f"{bare(wall, 3)}, {came}{leaked}{spare}"
@@ -207,7 +207,7 @@ class LookedThrough:
 
     asked: Words
     """What is to be looked up."""
-    offered: tuple[Offer, ...]
+    offered: tuple[DrawerOffer, ...]
     choices: tuple[Choice, ...]
     found: Found
 
