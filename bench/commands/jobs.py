@@ -31,7 +31,8 @@ def add(subparsers: Subparsers) -> None:
         "--find",
         nargs="+",
         metavar="WORDS",
-        help="only jobs in which every word is found: number, watch, size of seat or glass, result, stage",
+        help="only jobs in which every word is found: number, watch, remark, size of seat, glass "
+        "or ring, plastic, date, result, stage",
     )
     parser.set_defaults(run=run)
 
@@ -82,4 +83,10 @@ def as_json(row: JobRow, folder: Path) -> dict[str, object]:
         "seat": row.seat.split(", ") if row.seat else [],
         "glass": row.glass.split(", ") if row.glass else [],
         "result": row.result,
+        "remark": row.remark,
+        "plastic": row.plastic,
+        "ring": row.ring.split(", ") if row.ring else [],
+        "retest": row.retest,
+        "like": row.like,
+        "linked": row.linked,
     }

@@ -38,6 +38,17 @@ class JobRow:
     """The same of the glass."""
     result: str = ""
     """What the newest test of this seal gave, as it is said; empty before one."""
+    remark: str = ""
+    plastic: str = ""
+    """What the newest seal is made of, as its table calls it."""
+    ring: str = ""
+    """Its sizes, each with its unit, a comma between."""
+    retest: str = ""
+    """The day on which the watch is due for its next test; empty where it has passed none."""
+    like: str = ""
+    """Number of the job that this one was begun after."""
+    linked: str = ""
+    """Number of the job of another watch of the same owner."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +73,8 @@ class Start:
     """Effect: start a job; an empty number means the next free one."""
 
     number: str = ""
+    like: str = ""
+    """Name of the file of a job that it is like; empty for none."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,13 @@ from bench.file.slug import NUMBER_LIMIT, number_of, own_number
 
 SIZE_DIGITS = 4
 """So many digits without a point may be a size too; fewer are the number of a job alone."""
+DATE_DIGITS = 6
+"""So many digits without a point may be a year and a month."""
+MONTH = re.compile(r"[0-9]{4}\.[0-9]{2}")
+"""A date so far as its second point."""
+DUE = "due"
+"""Picked for watches that are due for their next test."""
+DUE_WORDS = "due for the next test"
 DIGITS = re.compile(r"[0-9.]+")
 OTHER = "other"
 """Picked for watches without a word that begins with a letter from A to Z."""
@@ -28,16 +35,44 @@ def finds(row: JobRow, words: str) -> bool:
     >>> [finds(row, words) for words in ("20", "34.1", "3418", "ferry pass", "fail", "ferry fail")]
     [True, True, True, True, False, False]
     """
-    watch, known = row.watch.casefold(), (row.number, row.result, stage_of(row))
+    watch, known = (
+        f"{row.watch} {row.remark}".casefold(),
+        (row.number, row.result, stage_of(row), row.plastic),
+    )
     return all(
-        word in watch or has_size(row, word) or any(one.startswith(word) for one in known)
+        word in watch
+        or has_size(row, word)
+        or has_date(row, word)
+        or any(one.startswith(word) for one in known)
         for word in words.casefold().split()
     )
 
 
+def has_date(row: JobRow, text: str) -> bool:
+    """Whether the day of the newest answer begins so: a year with its point, or six digits at least.
+
+    >>> row = JobRow(number="208", file="", since="2026-03-02T09:00:00+00:00")
+    >>> [has_date(row, text) for text in ("2026.", "2026.03", "2026-03-02", "202603", "2026", "2026.04")]
+    [True, True, True, True, False, False]
+    """
+    return is_date(text) and row.since[:10].replace("-", "").startswith(bare(text))
+
+
+def is_date(text: str) -> bool:
+    """Whether a text may be the beginning of a day."""
+    return text[4:5] in (".", "-") or len(bare(text)) >= DATE_DIGITS
+
+
+def bare(text: str) -> str:
+    """A day without what stands between."""
+    return text.replace(".", "").replace("-", "")
+
+
 def has_size(row: JobRow, text: str) -> bool:
-    """Whether a reading of seat or glass begins so, with its point or, of four digits at least, without."""
-    sizes = f"{row.seat}, {row.glass}".split(", ")
+    """Whether a reading of seat or glass, or a size of the ring, begins so: with its point or, of four digits
+    at least, without.
+    """
+    sizes = f"{row.seat}, {row.glass}, {row.ring}".split(", ")
     if "." in text:
         return any(size.startswith(text) for size in sizes)
     return len(text) >= SIZE_DIGITS and any(size.replace(".", "").startswith(text) for size in sizes)
@@ -48,9 +83,14 @@ def stage_of(row: JobRow) -> str:
     return "finished" if row.finished else row.stage
 
 
+def is_due(row: JobRow, now: str) -> bool:
+    """Whether the watch is due for its next test; where the time is not known, none is."""
+    return bool(row.retest) and row.retest <= now[:10]
+
+
 def searches(text: str) -> bool:
     """Whether what is typed is looked for in the files, and not in their names alone."""
-    return len(text) >= SIZE_DIGITS or (bool(text) and not text.isdecimal())
+    return bool(text) and (not text.isdecimal() or (len(text) >= SIZE_DIGITS and not text.startswith("0")))
 
 
 def narrowed(desk: Desk) -> bool:
@@ -68,7 +108,11 @@ def is_picked(desk: Desk, name: str) -> bool:
     letters = {word[0].upper() for word in row.watch.split()} & set(LETTERS)
     return (
         desk.stage_only in ("", stage_of(row))
-        and desk.result_only in ("", row.result or UNTESTED)
+        and (
+            is_due(row, desk.wall)
+            if desk.result_only == DUE
+            else desk.result_only in ("", row.result or UNTESTED)
+        )
         and (not desk.watch_only or desk.watch_only in (letters or {OTHER}))
     )
 
@@ -109,10 +153,14 @@ def is_typed(desk: Desk, name: str, text: str) -> bool:
     row = desk.known.get(name) if searches(text) else None
     if row is None:
         return False
-    return has_size(row, text) if DIGITS.fullmatch(text) else finds(row, text)
+    return has_size(row, text) or has_date(row, text) if DIGITS.fullmatch(text) else finds(row, text)
 
 
 def picked_words(desk: Desk) -> str:
     """What is picked, for the heading."""
     watch = f"watches in {desk.watch_only}" if desk.watch_only else ""
-    return ", ".join(word for word in (desk.stage_only, desk.result_only, watch) if word)
+    return ", ".join(
+        word
+        for word in (desk.stage_only, DUE_WORDS if desk.result_only == DUE else desk.result_only, watch)
+        if word
+    )

@@ -117,6 +117,11 @@ def agreed(_answer: Answer, _before: Sequence[Answer]) -> Iterator[str]:
     return iter(())
 
 
+def nothing_alike(_shop: Shop) -> tuple[Step, ...]:
+    """Where nothing is taken over."""
+    return ()
+
+
 def made_here(_job: Job) -> bool:
     """Where every seal is made in this workshop."""
     return False
@@ -178,5 +183,7 @@ class Seal:
     """The ones of a job as they came out, for those that learn from them."""
     expected: Callable[[Answer, Sequence[Answer]], Iterator[str]] = agreed
     """What is expected of a changed answer that contradicts itself or what stands before it."""
+    alike: Callable[[Shop], tuple[Step, ...]] = nothing_alike
+    """What a job begun after another one takes over from it: steps with choices, never a reading."""
     bought: Callable[[Job], bool] = made_here
     """Whether the one in hand comes from elsewhere."""

@@ -10,9 +10,11 @@ from bench.seals.gasket.fit_steps import LEAKED
 from bench.seals.gasket.kind import AGAIN, ENDINGS, FITTING, REASONS, WORD, joint_of
 from bench.seals.gasket.make import made
 from bench.seals.gasket.measure import measured
+from bench.seals.gasket.measure_steps import JOINT, MEETS, SHAPE
 from bench.seals.gasket.planning import plan_for
 from bench.seals.gasket.sheet import from_stock, gasket_data
 from bench.seals.gasket.size import size
+from bench.seals.gasket.size_steps import material_step
 from bench.seals.gasket.text import OUTCOMES, recorded, sections
 from bench.seals.seal import Seal
 
@@ -35,6 +37,7 @@ GASKET = Seal(
     drawing=drawing,
     outcomes=OUTCOMES,
     plan=plan_for,
+    alike=lambda shop: (JOINT, MEETS, SHAPE, material_step(shop, stopped=False)),
     bought=from_stock,
     titled=titled,
     joint=joint_of,
