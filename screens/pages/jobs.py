@@ -95,7 +95,7 @@ def first_of(readings: str) -> str:
 
 def waiting(row: JobRow, columns: int, now: str) -> str:
     """What a job waits for, or its result, and since when, when it is to be tested again, and with which job
-    it belongs; the last goes first where there is no room.
+    it belongs; times go first where there is no room.
     """
     what = (row.result or "-") if row.finished else row.waiting_for or row.step
     since = to_the_minute(row.since)
@@ -104,9 +104,9 @@ def waiting(row: JobRow, columns: int, now: str) -> str:
         due = is_due(row, now)
         told = f"{what}, test due since {row.retest}" if due else f"{forms[0]}, next test {row.retest}"
         forms = [told, *([f"{what}, due {row.retest}"] if due else forms)]
-    if row.linked:
-        forms = [f"{form}; with {row.linked}" for form in forms] + forms
-    return next((form for form in forms if len(form) <= columns), what)
+    beside = f"; with {row.linked}" if row.linked else ""
+    here = columns - len(beside)
+    return next((form for form in forms if len(form) <= here), clipped(what, here) if beside else what) + beside
 
 
 PAGES = {"jobs": jobs}
