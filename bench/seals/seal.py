@@ -15,9 +15,10 @@ from bench.job.endings import Endings, Reasons
 from bench.job.job import Answer, Job
 from bench.job.past import PastRing
 from bench.job.statement import Said, Statement
-from bench.job.steps import Step
+from bench.job.steps import Step, Words
 from bench.job.stopping import Instead
 from bench.stages.again import Again
+from rules.turning import operations
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -190,6 +191,8 @@ class Seal:
     """The ones of a job as they came out, for those that learn from them."""
     expected: Callable[[Answer, Sequence[Answer]], Iterator[str]] = agreed
     """What is expected of a changed answer that contradicts itself or what stands before it."""
+    made_by: Words = (operations.PART,)
+    """Keys of the acts by which one is made in this workshop."""
     alike: Callable[[Shop], tuple[Step, ...]] = nothing_alike
     """What a job begun after another one takes over from it: steps with choices, never a reading."""
     bought: Callable[[Job], bool] = made_here

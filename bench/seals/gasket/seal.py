@@ -17,6 +17,7 @@ from bench.seals.gasket.size import size
 from bench.seals.gasket.size_steps import material_step
 from bench.seals.gasket.text import OUTCOMES, recorded, sections
 from bench.seals.seal import Seal
+from rules.turning import operations
 
 GASKET = Seal(
     word=WORD,
@@ -37,6 +38,7 @@ GASKET = Seal(
     drawing=drawing,
     outcomes=OUTCOMES,
     plan=plan_for,
+    made_by=(own_keys.turned(operations.PART), own_keys.CUT_OUT),
     alike=lambda shop: (JOINT, MEETS, SHAPE, material_step(shop, stopped=False)),
     bought=from_stock,
     titled=titled,
