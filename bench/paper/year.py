@@ -12,7 +12,7 @@ from pathlib import Path
 from bench.paper.page import Paper
 from bench.year.counted import Counted, Year
 from bench.year.words import MONTHS, whole_lines
-from rules.lengths import bare, spoken
+from rules.lengths import bare, short
 
 HIGH_MM = 28.0
 """Height of a plot without its heading."""
@@ -54,12 +54,7 @@ def plots() -> tuple[Plot, ...]:
             lambda one: f"{one.passed} of {one.passed + one.failed}",
         ),
         Plot("Hours at the bench", lambda one: one.minutes, None, lambda one: f"{one.minutes / 60.0:.1f}"),
-        Plot(
-            f"Bar taken, {'inch' if spoken() == 'inch' else 'mm'}",
-            lambda one: one.bar_mm,
-            None,
-            lambda one: bare(one.bar_mm, 1) if spoken() != "inch" else bare(one.bar_mm),
-        ),
+        Plot(f"Bar taken, {short()}", lambda one: one.bar_mm, None, lambda one: bare(one.bar_mm, 1)),
     )
 
 
@@ -72,10 +67,9 @@ def write_year(year: Year, shop_name: str, path: Path) -> tuple[str, ...]:
     lines = whole_lines(year)
     named = len(lines) - len(year.bars) + BARS_NAMED
     for sentence in lines[:named]:
-        text = sentence.strip()
-        paper.line(
-            text[0].upper() + text[1:], size=7.5, indent_mm=3.0 + len(sentence) - len(text), gap_mm=0.3
-        )
+        of_a_bar = sentence.startswith(" ")
+        text = sentence.strip() if of_a_bar else sentence[0].upper() + sentence[1:]
+        paper.line(text, size=7.5, indent_mm=5.0 if of_a_bar else 3.0, gap_mm=0.3)
     if len(lines) > named:
         paper.line(f"... and {len(lines) - named} bars more", size=7.5, indent_mm=5.0, gap_mm=0.3)
     left, right = paper.pdf.l_margin + 2.0, paper.pdf.w - paper.pdf.r_margin
