@@ -5,9 +5,10 @@ Invariant: an effect and an arrival are values; nothing is done here.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from bench.desk.sought import text_of
 from bench.desk.token import Token
 from bench.file.entry import Entry, Head, Value
 from bench.wire.heard import Heard
@@ -49,6 +50,15 @@ class JobRow:
     """Number of the job that this one was begun after."""
     linked: str = ""
     """Number of the job of another watch of the same owner."""
+    sought: str = field(init=False, repr=False, compare=False)
+    """What it is found by."""
+
+    def __post_init__(self) -> None:
+        """Make the text that words are looked for in."""
+        named = self.number, self.result, "finished" if self.finished else self.stage, self.plastic
+        sizes = f"{self.seat}, {self.glass}, {self.ring}"
+        text = text_of(f"{self.watch} {self.remark}", named, sizes, self.since[:10])
+        object.__setattr__(self, "sought", text)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,18 +11,14 @@ from collections.abc import Sequence
 
 from bench.desk.desk import Desk
 from bench.desk.effects import JobRow
+from bench.desk.sought import SIZE_DIGITS, all_forms, forms
 from bench.file.slug import NUMBER_LIMIT, number_of, own_number
 
-SIZE_DIGITS = 4
-"""So many digits without a point may be a size too; fewer are the number of a job alone."""
-DATE_DIGITS = 6
-"""So many digits without a point may be a year and a month."""
 MONTH = re.compile(r"[0-9]{4}\.[0-9]{2}")
 """A date so far as its second point."""
 DUE = "due"
 """Picked for watches that are due for their next test."""
 DUE_WORDS = "due for the next test"
-DIGITS = re.compile(r"[0-9.]+")
 OTHER = "other"
 """Picked for watches without a word that begins with a letter from A to Z."""
 UNTESTED = "not tested"
@@ -35,47 +31,19 @@ def finds(row: JobRow, words: str) -> bool:
     >>> [finds(row, words) for words in ("20", "34.1", "3418", "ferry pass", "fail", "ferry fail")]
     [True, True, True, True, False, False]
     """
-    watch, known = (
-        f"{row.watch} {row.remark}".casefold(),
-        (row.number, row.result, stage_of(row), row.plastic),
-    )
-    return all(
-        word in watch
-        or has_size(row, word)
-        or has_date(row, word)
-        or any(one.startswith(word) for one in known)
-        for word in words.casefold().split()
-    )
+    return has(row, tuple(forms(word) for word in words.casefold().split()))
 
 
-def has_date(row: JobRow, text: str) -> bool:
-    """Whether the day of the newest answer begins so: a year with its point, or six digits at least.
-
-    >>> row = JobRow(number="208", file="", since="2026-03-02T09:00:00+00:00")
-    >>> [has_date(row, text) for text in ("2026.", "2026.03", "2026-03-02", "202603", "2026", "2026.04")]
-    [True, True, True, True, False, False]
-    """
-    return is_date(text) and row.since[:10].replace("-", "").startswith(bare(text))
-
-
-def is_date(text: str) -> bool:
-    """Whether a text may be the beginning of a day."""
-    return text[4:5] in (".", "-") or len(bare(text)) >= DATE_DIGITS
-
-
-def bare(text: str) -> str:
-    """A day without what stands between."""
-    return text.replace(".", "").replace("-", "")
-
-
-def has_size(row: JobRow, text: str) -> bool:
-    """Whether a reading of seat or glass, or a size of the ring, begins so: with its point or, of four digits
-    at least, without.
-    """
-    sizes = f"{row.seat}, {row.glass}, {row.ring}".split(", ")
-    if "." in text:
-        return any(size.startswith(text) for size in sizes)
-    return len(text) >= SIZE_DIGITS and any(size.replace(".", "").startswith(text) for size in sizes)
+def has(row: JobRow, wanted: Sequence[Sequence[str]]) -> bool:
+    """Whether a row has one of the forms of every word."""
+    text = row.sought
+    for each in wanted:
+        for form in each:  # a loop, as this is asked of every job at every key
+            if form in text:
+                break
+        else:
+            return False
+    return True
 
 
 def stage_of(row: JobRow) -> str:
@@ -148,12 +116,21 @@ def place_of(names: Sequence[str], number: int) -> int:
 
 def is_typed(desk: Desk, name: str, text: str) -> bool:
     """Whether a job is found by what is typed."""
-    if begins_with(name, text):
-        return True
     row = desk.known.get(name) if searches(text) else None
-    if row is None:
-        return False
-    return has_size(row, text) or has_date(row, text) if DIGITS.fullmatch(text) else finds(row, text)
+    return begins_with(name, text) or (row is not None and has(row, all_forms(text)))
+
+
+def typed(desk: Desk, names: Sequence[str], text: str) -> tuple[str, ...]:
+    """The names of the jobs that are, in their order."""
+    numbered = frozenset(by_number(names, text)) if text.isdecimal() else frozenset()
+    if not searches(text):
+        return tuple(name for name in names if name in numbered)
+    known, wanted = desk.known, all_forms(text)
+    return tuple(
+        name
+        for name in names
+        if name in numbered or ((row := known.get(name)) is not None and has(row, wanted))
+    )
 
 
 def picked_words(desk: Desk) -> str:

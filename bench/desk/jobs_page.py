@@ -10,8 +10,9 @@ from dataclasses import replace
 
 from bench.desk.desk import Desk
 from bench.desk.effects import Effect, Glance, JobRow, Listed, Open, Start
-from bench.desk.finding import MONTH, begins_with, by_number, is_date, is_picked, is_typed, narrowed, searches
+from bench.desk.finding import MONTH, begins_with, by_number, is_picked, narrowed, searches, typed
 from bench.desk.pages import Outcome, say
+from bench.desk.sought import is_date
 from bench.desk.typed import AnswerLine
 from bench.file.slug import NUMBER_LIMIT, own_number
 
@@ -96,7 +97,9 @@ def fitting(desk: Desk, before: Desk) -> tuple[str, ...]:
         return desk.names
     if text.isdecimal() and not narrowed(desk):
         return by_number(names, text)
-    return tuple(name for name in names if is_picked(desk, name) and is_typed(desk, name, text))
+    if any(picked(desk)):
+        names = tuple(name for name in names if is_picked(desk, name))
+    return typed(desk, names, text) if text else tuple(names)
 
 
 def sought(typed: str) -> str:

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from bench.desk.desk import Desk
 from bench.desk.effects import JobRow
-from bench.desk.finding import DIGITS, is_due, picked_words, searches
+from bench.desk.finding import is_due, picked_words, searches
 from bench.desk.jobs_page import looked_into, number_in, room, still_looking
+from bench.desk.sought import DIGITS
 from bench.moments import to_the_minute
 from screens.layout import Line, Part, clipped, line, page, wrapped
 from screens.look import Look
@@ -106,7 +107,9 @@ def waiting(row: JobRow, columns: int, now: str) -> str:
         forms = [told, *([f"{what}, due {row.retest}"] if due else forms)]
     beside = f"; with {row.linked}" if row.linked else ""
     here = columns - len(beside)
-    return next((form for form in forms if len(form) <= here), clipped(what, here) if beside else what) + beside
+    return (
+        next((form for form in forms if len(form) <= here), clipped(what, here) if beside else what) + beside
+    )
 
 
 PAGES = {"jobs": jobs}
