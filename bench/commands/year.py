@@ -21,7 +21,7 @@ from bench.file.plain import cause
 from bench.job_list import listed
 from bench.progress import Progress
 from bench.shop.shop import Shop
-from bench.year.counted import Due, Year, due, year_of
+from bench.year.counted import NextTest, Year, due, year_of
 from bench.year.look import facts_in
 from bench.year.words import reminder_lines, table, year_lines
 from rules.lengths import speaking
@@ -97,7 +97,7 @@ def on_paper(path: Path, year: Year, shop: Shop) -> int:
 
 
 def year_json(
-    year: Year, unused: int, waiting: list[JobRow], soon: tuple[Due, ...], longer: int
+    year: Year, unused: int, waiting: list[JobRow], soon: tuple[NextTest, ...], longer: int
 ) -> dict[str, Any]:
     """The same for a program, times in minutes and lengths in mm."""
     return {

@@ -54,7 +54,6 @@ def opened(desk: Desk, token: SessionOpened) -> Outcome:
         then=(),
         dealt=(),
         wanted="",
-        like="",
         asked_shop=None,
         below=None,
         put_off=frozenset(),

@@ -114,14 +114,8 @@ def place_of(names: Sequence[str], number: int) -> int:
     return bisect_right(names, -number, key=lambda name: -(number_of(name) or 0))
 
 
-def is_typed(desk: Desk, name: str, text: str) -> bool:
-    """Whether a job is found by what is typed."""
-    row = desk.known.get(name) if searches(text) else None
-    return begins_with(name, text) or (row is not None and has(row, all_forms(text)))
-
-
 def typed(desk: Desk, names: Sequence[str], text: str) -> tuple[str, ...]:
-    """The names of the jobs that are, in their order."""
+    """The names of the jobs that are found by what is typed, in their order."""
     numbered = frozenset(by_number(names, text)) if text.isdecimal() else frozenset()
     if not searches(text):
         return tuple(name for name in names if name in numbered)

@@ -54,6 +54,7 @@ def listed(desk: Desk, token: Listed) -> Desk:
         names=token.names,
         known={row.file: row for row in token.rows},
         line=AnswerLine(),
+        like="",
         scroll=0,
         job=None,
         walk=None,

@@ -34,7 +34,7 @@ def forms(word: str, *, digits_alone: bool = False) -> tuple[str, ...]:
     >>> forms("34.1", digits_alone=True), forms("20260", digits_alone=True)
     (('\\t34.1',), ('\\x0b20260',))
     """
-    found = () if digits_alone else (word, NAMED + word)
+    found: tuple[str, ...] = () if digits_alone else (word, NAMED + word)
     if "." in word:
         found += (SIZE + word,)
     elif len(word) >= SIZE_DIGITS:

@@ -17,7 +17,7 @@ PARKED_OVER_MIN = 30.0
 
 
 @dataclass(frozen=True, slots=True)
-class Gap:
+class Between:
     """The time between two entries, on the clock that wrote them."""
 
     n: int
@@ -31,7 +31,7 @@ class Gap:
         return self.minutes > PARKED_OVER_MIN
 
 
-def gaps(entries: Iterable[Entry]) -> Iterator[Gap]:
+def gaps(entries: Iterable[Entry]) -> Iterator[Between]:
     """The times between the entries. Every entry counts, also one that was taken back; one whose time cannot
     be read is ignored.
     """
@@ -41,7 +41,7 @@ def gaps(entries: Iterable[Entry]) -> Iterator[Gap]:
         if (moment := moment_of(entry.at)) is not None
     ]
     for (_, before), (n, after) in pairwise(moments):
-        yield Gap(n, max(0.0, (after - before).total_seconds() / 60.0))
+        yield Between(n, max(0.0, (after - before).total_seconds() / 60.0))
 
 
 def bench_minutes(entries: Iterable[Entry]) -> tuple[float, float]:

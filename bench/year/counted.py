@@ -60,7 +60,7 @@ class Year:
 
 
 @dataclass(frozen=True, slots=True)
-class Due:
+class NextTest:
     """A watch that is due for its next test."""
 
     job: str
@@ -123,7 +123,7 @@ def added(months: Sequence[Counted]) -> Counted:
     )
 
 
-def due(facts: Iterable[JobFacts], today: str) -> tuple[tuple[Due, ...], int]:
+def due(facts: Iterable[JobFacts], today: str) -> tuple[tuple[NextTest, ...], int]:
     """Watches due for their next test until soon, the longest due first; how many are due for longer than is
     told. Nothing where today is no day.
     """
@@ -133,5 +133,5 @@ def due(facts: Iterable[JobFacts], today: str) -> tuple[tuple[Due, ...], int]:
         return (), 0
     until, since = ((now + timedelta(days)).isoformat() for days in (SOON_DAYS, -LONG_DUE_DAYS))
     found = sorted((one.retest, one.job, one.watch) for one in facts if one.retest and one.retest <= until)
-    told = tuple(Due(job, watch, day) for day, job, watch in found if day >= since)
+    told = tuple(NextTest(job, watch, day) for day, job, watch in found if day >= since)
     return told, len(found) - len(told)

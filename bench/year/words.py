@@ -13,7 +13,7 @@ from dataclasses import asdict, fields
 from bench.desk.effects import JobRow
 from bench.moments import to_the_minute
 from bench.sheet.bench_time import PARKED_OVER_MIN, hours_words
-from bench.year.counted import LONG_DUE_DAYS, Counted, Due, Year
+from bench.year.counted import LONG_DUE_DAYS, Counted, NextTest, Year
 from rules.lengths import length
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -66,7 +66,7 @@ def year_lines(year: Year, unused: int) -> list[str]:
     return lines + ([f"not counted: {several(unused, 'file')} to be looked at first"] if unused else [])
 
 
-def reminder_lines(waiting: Sequence[JobRow], due: Sequence[Due], longer: int, today: str) -> list[str]:
+def reminder_lines(waiting: Sequence[JobRow], due: Sequence[NextTest], longer: int, today: str) -> list[str]:
     """What waits since when, and which watch is due for its next test."""
     longest = sorted(waiting, key=lambda row: row.since or today)
     lines = ["", f"waiting: {several(len(waiting), 'job')}"]
