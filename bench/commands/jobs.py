@@ -58,14 +58,17 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def stands(row: JobRow) -> str:
-    """What a job waits for, or its end and result, and since when."""
+    """What a job waits for, or its end and result, and since when; its next test, the job it belongs with."""
     waits = "finished" if row.finished else row.waiting_for or row.step
     since = to_the_minute(row.since)
-    return ", ".join(
-        part
-        for part in (waits, row.result if row.finished else "", f"since {since}" if since else "")
-        if part
+    parts = (
+        waits,
+        row.result if row.finished else "",
+        f"since {since}" if since else "",
+        f"next test {row.retest}" if row.finished and row.retest else "",
+        f"with job {row.linked}" if row.linked else "",
     )
+    return ", ".join(part for part in parts if part)
 
 
 def as_json(row: JobRow, folder: Path) -> dict[str, object]:

@@ -21,7 +21,7 @@ from bench.job_list import listed
 from bench.refusal import BAD_INPUT, DONE
 from bench.shop.shop import built_in
 from bench.year.counted import Counted, due, year_of
-from bench.year.facts import JobFacts
+from bench.year.facts import JobFacts, facts_of
 from bench.year.look import KNOWN_NAME, facts_in
 from ringwright import main
 from tests.bench.test_standing import SAMPLES
@@ -95,6 +95,26 @@ def test_a_clock_that_jumped_and_came_back_moves_nothing_to_another_year(
     for name in WHOLE_NUMBERS:
         assert getattr(year.whole, name) == straight["2026-03", name], name
     assert 0.7 < year.whole.minutes * 60.0 / straight["2026-03", "seconds"] <= 1.0
+
+
+def test_spares_of_a_set_up_count_apart_and_take_their_bar(tmp_path: Path) -> None:
+    """Two spares take twice a height of 1.10, a blade of 1.0, what is dressed off, 0.1, and a face, 0.2."""
+    folder = folder_of(tmp_path, as_it_was)
+    path = folder / JOBS / SAMPLES[0].name
+    loaded = load(path.read_bytes())
+    assert loaded.head is not None
+    before = facts_of(built_in(), path.read_bytes())
+    order = next(one for one in loaded.usable if "order {" in str(one.value))
+    words = tuple(str(one).replace('"spares":0', '"spares":2') for one in order.value)  # type: ignore[union-attr]
+    entries = (replace(one, value=words) if one is order else one for one in loaded.usable)
+    after = facts_of(
+        built_in(),
+        b"".join([render_head(loaded.head), *(render_entry(one, salt=loaded.head.id) for one in entries)]),
+    )
+    assert before is not None and after is not None
+    old, new = (year_of([one], 2026).whole for one in (before, after))
+    assert (old.made, old.spares, new.made, new.spares) == (1, 0, 1, 2)
+    assert new.bar_mm - old.bar_mm == pytest.approx(2 * (1.10 + 1.0 + 0.1 + 0.2), abs=0.011)
 
 
 def test_the_next_test_is_due_on_the_day_of_the_sheet_and_of_the_list(tmp_path: Path) -> None:
