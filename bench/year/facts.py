@@ -22,7 +22,7 @@ from bench.job.kept import HURRIED
 from bench.job.values import named_text
 from bench.job.when import believed
 from bench.seals import seal_of
-from bench.seals.lathe.turning_facts import from_text
+from bench.seals.lathe.turning_facts import KEPT_WITH, from_text
 from bench.sheet.bench_time import gaps
 from bench.sheet.proofs import retest_of, tests_of
 from bench.shop.shop import Shop
@@ -38,8 +38,6 @@ minutes at the bench, a sitting, mm of a bar used.
 """
 BEGUN = re.compile(rf"(?:\w+_)?{operations.ROUGH_OUTSIDE}(?:_from_\d+)?")
 """The first cut of a set-up, of whichever kind of seal: from then on its piece of the bar is used."""
-CHECKED = (keys.LATHE_SPEED, keys.LATHE_BAR)
-"""The answers with which the order of a set-up is kept."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +128,7 @@ def made_in(job: Job, span: Sequence[Answer], when: dict[int, datetime]) -> Iter
 
 def order_of(span: Sequence[Answer]) -> Order | None:
     """The order that an attempt was turned by; None where none can be read."""
-    kept = [named_text(one.words, "order") for one in span if one.key in CHECKED]
+    kept = [named_text(one.words, "order") for one in span if one.key in KEPT_WITH]
     try:
         return from_text(next(text for text in reversed(kept) if text))
     except (StopIteration, OutOfRange):
