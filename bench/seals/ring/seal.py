@@ -16,7 +16,9 @@ from bench.seals.ring.drawing import drawing, plan_drawing
 from bench.seals.ring.kind import AGAIN, ENDINGS, FITTING, REASONS, WORD
 from bench.seals.ring.late import instead
 from bench.seals.ring.made import made_and_fitted
+from bench.seals.ring.materials import glass_step, metal_step, plastic_step
 from bench.seals.ring.measure import measure
+from bench.seals.ring.measure_steps import HOLD
 from bench.seals.ring.past import past_rings
 from bench.seals.ring.planning import planned
 from bench.seals.ring.record import recorded
@@ -68,5 +70,6 @@ RING = Seal(
     past=past_rings,
     in_drawer=in_drawer,
     expected=expected,
+    alike=lambda shop: (HOLD, glass_step(shop), plastic_step(shop), metal_step(shop)),
     bought=bought_in,
 )
