@@ -151,16 +151,18 @@ def _as_inch(found: re.Match[str]) -> str:
 
 
 def microns(value_um: float) -> str:
-    """A length of a few thousandths of a millimetre, with its unit.
+    """A length of a few thousandths of a millimetre, as it is spoken at the bench.
 
-    >>> microns(40.2)
-    '40 um'
+    >>> microns(40.2), microns(3.2)
+    ('0.04 mm', '0.003 mm')
     >>> microns(0.7)
-    'under 1 um'
+    'under 0.001 mm'
     >>> with speaking("inch"):
     ...     microns(40.2)
     '0.0016 in'
     """
     if spoken() == MM:
-        return f"{value_um:.0f} um" if value_um >= 1.0 else "under 1 um"
+        return (
+            f"{value_um / 1000.0:.{2 if value_um >= 9.5 else 3}f} mm" if value_um >= 1.0 else "under 0.001 mm"
+        )
     return f"{good_to(value_um / 1000.0, 2)} in"

@@ -103,8 +103,8 @@ def caution_sizes(step: Step, columns: int, *, more: str = "") -> tuple[list[Lin
 
 def whole_caution(item: Caution, columns: int) -> list[Line]:
     """One caution with its details."""
-    title = line(clipped(f"  CAUTION  {item.title}", columns), "caution")
-    return [title, *wrapped(f"    {' '.join(item.lines)}", columns, hang="    ")]
+    title = wrapped(f"  CAUTION  {item.title}", columns, "caution", hang="    ")
+    return [*title, *wrapped(f"    {' '.join(item.lines)}", columns, hang="    ")]
 
 
 def named_cautions(items: Sequence[Caution], columns: int) -> list[Line]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from bench.asking.questions import STAGE as SHOP
 from bench.desk.desk import Desk
 from bench.desk.everything import said_of
 from bench.desk.keys import KEYS, help_table
@@ -62,13 +63,17 @@ def paragraph(text: str, desk: Desk, role: str = "ink", indent: int = 2) -> list
     return [[(pad + spans[0][0], role)] for spans in wrapped(text, desk.columns - indent - 1, role)]
 
 
+UNSAID_WHY = "It is asked because later figures rest on it."
+SHOP_WHY = "Plans, pages and papers go by what stands in the shop: what is said here is written there."
+
+
 def why(desk: Desk, look: Look) -> list[Line]:
     """Why a step is asked, the figures that made it, how it is done, and its cautions."""
     step = desk.step
     if step is None:
         return read(desk, "why", [line("  nothing is asked here")])
     body = [*paragraph(step.title, desk, "strong"), line("")]
-    body += paragraph(step.why or "It is asked because later figures rest on it.", desk)
+    body += paragraph(step.why or (SHOP_WHY if step.stage == SHOP else UNSAID_WHY), desk)
     body += [piece for one in figures_first(step) for piece in figure_lines(one, desk)]
     page_texts = (("What to do", step.to_do), ("What follows", step.consequence), ("How", step.how))
     for heading, texts in page_texts:

@@ -117,7 +117,10 @@ def measured_ring(
         if dressed:
             yield from height_read(ring, decision, ())
         return decision, decided.walls_mm, ()
-    step = read_with(wall_step(decided), tools[0], tools, before=1, low_mm=0.1, high_mm=3.0)
+    step = replace(
+        wall_step(decided), say=(f"With the {tools[0].name}; a pencil dot marks the first place.",)
+    )
+    step = read_with(step, tools[0], tools, before=1, low_mm=0.1, high_mm=3.0)
     walls = yield from readings(
         Dimension(step, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4, expected_mm=ring.wall_mm)
     )
@@ -147,10 +150,7 @@ def wall_step(decided: Decided) -> Step:
         gauge=Gauge(thinnest, thickest, decided.ring.wall_mm, ("loose", "works", "tight")),
         rests_on=(operations.PART, operations.DRESS, keys.ATTEMPT, keys.RING, keys.MEASURE_AGAIN),
         why=FREE_DIAMETER,
-        how=(
-            "{held}, light touch, at four places a quarter of a turn apart.",
-            "Mark the first place with a pencil dot.",
-        ),
+        how=("{held}, light touch, at four places a quarter of a turn apart.",),
     )
 
 

@@ -14,12 +14,15 @@ from typing import Any
 
 from bench.job import keys
 from bench.job.job import Answer
-from bench.job.values import named, number
+from bench.job.values import named, named_text, number
+from bench.seals.lathe.turning_facts import from_text
 from bench.seals.seal import Section
+from rules.checks import OutOfRange
 from rules.lengths import length
 from rules.turning import operations
-from rules.turning.cutting_words import OPERATION_NAMES
+from rules.turning.cutting_words import OPERATION_NAMES, tool_short
 from rules.turning.readout import BORE, OUTSIDE
+from rules.turning.tool_choice import tools_of
 
 READ = {
     keys.CASE_BORE: "glass seat",
@@ -53,6 +56,8 @@ DONE = {
 """What is done at the lathe, by the key of the act."""
 PLACED = re.compile(r"(?:second_|third_)?([a-z_]+?)(?:_each)?(?:_\d+)?(?:_late)?")
 """The key of a reading, of whichever place and time."""
+SIZED = re.compile(r"went to (.*?), makes ([\d.]+(?: mm| in)?)")
+"""A figure of a dial and the size that it makes, which comes first on paper."""
 FIGURE = re.compile(r"[0-9.]+ (?:mm|in)")
 
 
@@ -84,18 +89,32 @@ def readings(n: int, span: Sequence[Answer]) -> list[dict[str, Any]]:
 
 def acts(n: int, span: Sequence[Answer]) -> list[dict[str, Any]]:
     """What was done at the lathe for one ring, in the order of the file."""
+    called = tools_called(span)
     return [
         {
             "attempt": n,
             "act": act,
             "said": answer.words[1] if len(answer.words) > 1 else None,
-            "tool": whole(named(answer.words, "tool")),
+            "tool": (number_of := whole(named(answer.words, "tool"))),
+            "tool_called": called.get(number_of) if number_of is not None else None,
             "rpm": whole(named(answer.words, "rpm")),
             "offset_mm": named(answer.words, "offset"),
         }
         for answer in span
         if act_name(act := operations.begun(answer.key)) and answer.word == "done"
     ]
+
+
+def tools_called(span: Sequence[Answer]) -> dict[int, str]:
+    """What each tool is called in the shop: by its kind where it shows no number; nothing where the plan of
+    the ring cannot be read.
+    """
+    kept = [text for answer in span if (text := named_text(answer.words, "order"))]
+    try:
+        order = from_text(kept[-1]) if kept else None
+    except OutOfRange:
+        order = None
+    return {} if order is None else {tool.number: tool_short(order.lathe, tool) for tool in tools_of(order)}
 
 
 def act_name(act: str) -> str:
@@ -140,10 +159,10 @@ def act_text(one: dict[str, Any], several: bool) -> str:
     """One act at the lathe: where it went to, tool, speed and offset."""
     name, said = act_name(one["act"]), (one["said"] or "").replace("go to", "went to")
     surface, _, rest = said.partition(": ")
-    to = rest if surface in name else said
+    to = SIZED.sub(r"made \2, at \1", rest if surface in name else said)
     parts = [f"{of_ring(one, several)}{name}" + (f": {to}" if to else "")]
     if one["tool"] is not None:
-        parts.append(f"tool {one['tool']}")
+        parts.append(one["tool_called"] or f"tool {one['tool']}")
     if one["rpm"] is not None:
         parts.append(f"{one['rpm']} a minute")
     if one["offset_mm"] is not None:

@@ -124,12 +124,23 @@ def consequences(measured: Measured, sizing: Sizing) -> Words:
     lines.append(
         f"rules of thumb: {tenth}, chance {100 * window.tenth_chance:.0f} %; "
         f"{100 * limits.USUAL_SQUEEZE:.0f} % {bare(thumb.nine_bore_mm)}, "
-        f"chance {100 * window.nine_chance:.0f} %"
+        f"chance {100 * window.nine_chance:.0f} %{between_steps(sizing)}"
     )
     lines += [f"it would help: {translated(text)}" for text in window.help[:2]]
     return (*lines, *follows(sizing))
 
 
+def between_steps(sizing: Sizing) -> str:
+    """Why a rule of thumb has a greater chance than the ring proposed: its bore lies between two steps."""
+    window, step = sizing.window, sizing.resolved.question.lathe_step_mm
+    better = max(window.tenth_chance, window.nine_chance) - sizing.window.ring_chance
+    if better < LEAST_BETTER or sizing.ring.bore_mm != window.target_bore_mm or step <= limits.SIZE_STEP_MM:
+        return ""
+    return f"; planned in the lathe's steps of {length(step)}, between which its bore lies"
+
+
+LEAST_BETTER = 0.005
+"""A chance is said in whole per cent."""
 THUMB = {MM: "a tenth", INCH: "four thou"}
 """What the first rule of thumb is called: in inch a tenth is something else."""
 METAL_TELLS = ": press, bezel"

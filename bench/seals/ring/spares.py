@@ -26,6 +26,8 @@ from rules.turning.order import TIGHTER_SPARE_MM
 
 KEPT = "kept"
 """In place of a spare: the ring that was kept for a larger glass."""
+SPARE_NAMES = {"spare": "spare 1", "spare_tighter": "spare 2, the tighter,"}
+"""How the spares are told apart, as they were laid apart."""
 SAME_MM = 0.005
 """Two sizes of the same ring as written, in hundredths, are the same within this."""
 
@@ -94,7 +96,9 @@ def spares_cut(span: Sequence[Answer]) -> tuple[Spare, ...]:
     walls = several(fitted.words, "walls") if fitted is not None else ()
     made = wall + round(sum(walls) / len(walls) - wall, 3) if walls else wall
     chamfers = planned.ring.chamfer_mm, planned.ring.lower_chamfer_mm
-    both = (Spare("spare", made, *chamfers), Spare("spare_tighter", made + TIGHTER_SPARE_MM / 2.0, *chamfers))
+    tighter = named(dressed.words, "tighter") if dressed is not None else None
+    thicker = (TIGHTER_SPARE_MM if tighter is None else tighter) / 2.0
+    both = (Spare("spare", made, *chamfers), Spare("spare_tighter", made + thicker, *chamfers))
     return both[: planned.spares]
 
 
@@ -104,7 +108,8 @@ def spare_choices(job: Job, following: Sizing) -> tuple[Choice, ...]:
     return tuple(
         Choice(
             one.word,
-            f"try a spare of the same set-up, wall {length(one.wall_mm, 3)} as planned, not measured",
+            f"try {SPARE_NAMES[one.word]} of the same set-up, wall {length(one.wall_mm, 3)} as planned, "
+            "not measured",
             with_it=(
                 f"bore {size_text(one.bore_mm(outside))} mm",
                 f"outside {outside:.2f} mm",
