@@ -55,7 +55,8 @@ def after_a_fail(job: Job, sitting: Sitting, seal: Seal) -> Stage[str]:
     joint = seal.joint(job)
     found = next_step(given, seal.short, joint)
     while isinstance(found, SearchQuestion):
-        if found.unread and READING not in shows and job.fresh(keys.asked_in_search(found.key), (sitting.result,)) is None:
+        key = keys.asked_in_search(found.key)
+        if found.unread and READING not in shows and job.fresh(key, (sitting.result,)) is None:
             given[found.key] = found.unread
         else:
             asked = that_it_shows(after_verdict(found) if by_tester else found, shows)

@@ -222,7 +222,6 @@ def _faults(one: Method) -> Iterable[tuple[bool, str]]:
             named - deepest - {RISING} != set(one.timers_s),
             "timers_s: each must stand as {name} in a step, and no other may",
         ),
-        (named & {RISING} != on_the_way, "raising: {rising} stands where pressure is raised, and nowhere else"),
         (not states <= deepest, "check: no timer stands in a state"),
         *_timing_faults(one),
         (one.reads_deflection and not one.raises, "reads_deflection: needs a pressure that is raised"),
@@ -232,6 +231,7 @@ def _faults(one: Method) -> Iterable[tuple[bool, str]]:
             one.wet and DRY_PASS not in one.needs and "cased" in one.sittings,
             "needs: no cased watch meets water without dry_pass",
         ),
+        (named & {RISING} != on_the_way, "raising: {rising} stands where pressure is raised, only there"),
     )
 
 

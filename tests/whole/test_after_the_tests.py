@@ -8,9 +8,8 @@ from dataclasses import replace
 import pytest
 
 from bench.sheet.data import sheet_data
-from rules.testing.hunt import RENEWED, Search, reached, search, that_it_shows
 from rules.cautions import for_places
-
+from rules.testing.hunt import RENEWED, Search, reached, search, that_it_shows
 from tests.campaigns.lathe_walker import recorded
 from tests.whole.lathe_judge import fault
 from tests.whole.places import SHORTEST, at

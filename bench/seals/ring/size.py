@@ -74,7 +74,7 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
     for step in equipment_steps(shop):
         yield from word(step)
     spares = yield from word(spares_step())
-    learnt = lessons(job, measured.gap_keys)
+    learnt = lessons(job, measured.gap_keys, measured.seat.mean_mm, measured.glass.mean_mm)
     here = learned_in(job, goes_by_it=shop.learn_from_jobs)
     measured = as_measured(measured, here)
     wanted = []
