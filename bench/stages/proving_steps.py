@@ -85,7 +85,7 @@ def renewed_step(seal: str, joint: str, again: Words, found: Words) -> Step:
     usual_ones = (
         Choice("none", f"none but the {seal}"),
         *(beside_back if joint == "back" else beside_glass),
-        Choice("parked", "still parked: leave it", goto="jobs"),
+        Choice("parked", "not back yet: leave the job for now", goto="jobs"),
     )
     return Step(
         key=keys.RENEWED,

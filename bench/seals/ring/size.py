@@ -38,7 +38,7 @@ from bench.seals.ring.size_steps import (
     equipment_steps,
     spares_step,
 )
-from bench.seals.ring.size_words import ring_step, wall_by_calliper, window_gauge
+from bench.seals.ring.size_words import of_the_spare, ring_step, wall_by_calliper, window_gauge
 from rules.checks import OutOfRange
 from rules.lengths import translated
 from rules.limits import no_more
@@ -93,6 +93,8 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
             cost = wall_by_calliper(shop, question, sizing)
             said = (*belief_words(sizing, learnt.numbers), *learnt.past_words(sizing), *cost)
             step = ring_step(job, measured=measured, sizing=sizing, spares=spares, said=said, rests_on=rests)
+            if learnt.spare is not None and wanted == [None] * len(wanted):
+                step = of_the_spare(step, job.attempt)
     except OutOfRange as reason:
         yield from word(cannot(str(reason), measured.keys))
         return None

@@ -61,6 +61,16 @@ def ring_step(
     )
 
 
+def of_the_spare(step: Step, attempt: int) -> Step:
+    """The same where the ring is a spare that lies there: it is taken and measured, nothing is turned."""
+    take, *others = step.choices
+    return replace(
+        step,
+        title=f"Ring {attempt} is the spare: take it?",
+        choices=(replace(take, text="take it: it is measured next, nothing is turned"), *others),
+    )
+
+
 def window_gauge(sizing: Sizing) -> Gauge | None:
     """The window of bores that work, for the bar under the figures."""
     window = sizing.window

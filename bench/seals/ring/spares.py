@@ -160,7 +160,10 @@ def is_spare(job: Job, now: Decided) -> bool:
     return len(spans) > 1 and spare_taken(spans[-2], now)
 
 
-def was_spare(job: Job) -> bool:
-    """The same of a ring that may have been judged again in its place since."""
+def spares_data(job: Job) -> dict[str, int | bool]:
+    """How many spares lie there, and whether the ring is one: it may have been judged again in its place since,
+    for the sheet's data.
+    """
     taken = taken_of(job.attempt_spans()[-1])
-    return taken is not None and is_spare(job, decided_from(taken.words))
+    spare = taken is not None and is_spare(job, decided_from(taken.words))
+    return {"spares_left": len(spares_left(job)), "spare": spare}
