@@ -13,6 +13,7 @@ from bench.job import keys
 from bench.job.corrections import HOME, corrections_of, outcome
 from bench.job.endings import because, ending_of, ending_word
 from bench.job.job import Answer, Job, newest_of, replay
+from bench.job.other_jobs import like_number, linked_number
 from bench.job.renewed import renewed_in_search
 from bench.job.values import number
 from bench.moments import at_the_bench
@@ -59,6 +60,8 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "watch": text_of(job, keys.WATCH),
         "remark": text_of(job, keys.REMARK),
         "papers_in": text_of(job, keys.PAPERS_IN),
+        "like": like_number(job),
+        "linked": linked_number(job),
         "seal": seal.word,
         **blank,
         **own,

@@ -167,7 +167,7 @@ def held(job: Job, setup: Setup, *, said: Words, hurried: bool) -> Stage[str]:
 
 
 def glass_said(job: Job) -> Words:
-    """What a glass of unknown strength may do, before pressure is raised; nothing of one that was measured."""
+    """What a glass of unknown strength may do, before pressure is raised; nothing of one measured."""
     thickness = job.newest(keys.GLASS_THICKNESS)
     if thickness is not None and thickness.word != "not measured":
         return ()

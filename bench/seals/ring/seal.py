@@ -11,12 +11,15 @@ from bench.seals.ring.causes import LEAKED
 from bench.seals.ring.customer import for_customer, in_one_line
 from bench.seals.ring.cut import cut
 from bench.seals.ring.decided import decided_from
+from bench.seals.ring.drawer import in_drawer
 from bench.seals.ring.drawing import drawing, plan_drawing
 from bench.seals.ring.hand_steps import MADE, PRESSED
 from bench.seals.ring.kind import AGAIN, ENDINGS, FITTING, REASONS, WORD
 from bench.seals.ring.late import instead
 from bench.seals.ring.made import made_and_fitted
+from bench.seals.ring.materials import glass_step, metal_step, plastic_step
 from bench.seals.ring.measure import measure
+from bench.seals.ring.measure_steps import HOLD
 from bench.seals.ring.past import past_rings
 from bench.seals.ring.planning import planned
 from bench.seals.ring.record import recorded
@@ -75,6 +78,8 @@ RING = Seal(
     leaked=LEAKED,
     instead=instead,
     past=past_rings,
+    in_drawer=in_drawer,
     expected=expected,
+    alike=lambda shop: (HOLD, glass_step(shop), plastic_step(shop), metal_step(shop)),
     bought=bought_in,
 )

@@ -134,6 +134,7 @@ def at_hand_of(ring: Answer | None) -> dict[str, str | float | bool | None]:
     words: Words = ring.words if ring else ()
     return {
         "what": named_text(words, "at_hand") or None,
+        "from": named_text(words, "from") or None,
         "used_wall_mm": named(words, "used_wall"),
         "used_height_mm": named(words, "used_height"),
         "made_after_it": named_text(words, "after") == "used",

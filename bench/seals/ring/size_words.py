@@ -61,8 +61,10 @@ def ring_step(
     )
 
 
-def of_the_spare(step: Step, attempt: int) -> Step:
-    """The same where the ring is a spare that lies there: it is taken and measured, nothing is turned."""
+def of_the_spare(step: Step, attempt: int, *, is_one: bool) -> Step:
+    """The same; where the ring is a spare that lies there it is taken and measured, and nothing is turned."""
+    if not is_one:
+        return step
     take, *others = step.choices
     return replace(
         step,
@@ -207,3 +209,21 @@ def figures(sizing: Sizing) -> tuple[Why, ...]:
     """Where the figures of the proposal come from; unknown ones are left out."""
     every = (one for name in OPENED for one in why.first_the_answer(sizing, name))
     return tuple(Why(*found) for name in every if (found := why_words.opened(sizing, name)) is not None)
+
+
+def cannot(reason: str, rests: Words) -> Step:
+    """The screen that says why no ring can be proposed."""
+    return Step(
+        key=keys.NO_RING,
+        stage="size",
+        kind="result",
+        title="No ring can be proposed from these figures.",
+        say=(translated(reason), "Go back with / and measure again, or change a usual value from the list."),
+        choices=(
+            Choice("keep", "keep the job as it is", goto="jobs"),
+            Choice("closed", "close the job, with this reason"),
+        ),
+        rests_on=rests,
+        waits_for="other measurements",
+        why="A ring outside these limits cannot be turned or would not seal.",
+    )

@@ -161,9 +161,7 @@ def is_spare(job: Job, now: Decided) -> bool:
 
 
 def spares_data(job: Job) -> dict[str, int | bool]:
-    """How many spares lie there, and whether the ring is one: it may have been judged again in its place since,
-    for the sheet's data.
-    """
+    """For the sheet: how many lie there, and whether the ring is one, though it was judged again since."""
     taken = taken_of(job.attempt_spans()[-1])
     spare = taken is not None and is_spare(job, decided_from(taken.words))
     return {"spares_left": len(spares_left(job)), "spare": spare}

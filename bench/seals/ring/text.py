@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Any
 
 from bench.job import keys
+from bench.job.in_drawer import name_of
 from bench.job.in_words import RESULTS, moment
 from bench.seals.seal import Section
 from rules.checks import fixed, span
@@ -27,6 +28,7 @@ DECISIONS = {"fits": "fits", "does_not": "does not fit", "undecided": "undecided
 AT_HAND = {
     "new": "This ring was there already, never pressed before; it was measured and judged, not turned here.",
     "made": "This ring was turned before readings were corrected; it was measured and judged again.",
+    "drawer": "This ring was made in this workshop for another job; it was measured and judged for this one.",
     "pressed": (
         "This ring was turned before readings were corrected and was in its place already; "
         "it was judged again by what it measured before."
@@ -114,6 +116,7 @@ def expected_text(expected: dict[str, Any]) -> list[str]:
 def at_hand_text(there: dict[str, Any]) -> list[str]:
     """A ring that was there, and what was made of it."""
     out = [AT_HAND[there["what"]]] if there["what"] in AT_HAND else []
+    out += [f"It is the {name_of(there['from'])}."] if there["from"] else []
     if there["used_wall_mm"] is not None:
         after = "made after it" if there["made_after_it"] else "made as proposed"
         out.append(
