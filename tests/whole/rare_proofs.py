@@ -47,8 +47,8 @@ PROOFS: dict[str, Rare] = {
     ),
     "a search that ends at the glass": Rare(
         "empty_pressure",
-        f"{FAILED}; hunt_kind; hunt_kind rate; hunt_settled zero; hunt_two_pressures opens; "
-        "hunt_glass_lifts yes; empty_found ring; leak_cause none; ring",
+        f"{FAILED}; hunt_kind; hunt_kind loose; hunt_glass_lifts yes; "
+        "empty_found ring; leak_cause none; ring",
     ),
     "a search that ends with the case handed back": Rare(
         "empty_pressure", f"{FAILED}; empty_found hand_back"
