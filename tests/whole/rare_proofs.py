@@ -97,9 +97,24 @@ PROOFS: dict[str, Rare] = {
         "marking_keyed 7.0; empty_pressure usual; empty_result pass; cased_pressure usual; "
         "cased_result pass; hand_back done",
     ),
+    "a ring with a foot": Rare("hold", "hold foot; not_this_ring closed"),
+    "a flat gasket that is clamped": Rare("hold", "hold clamped; not_this_ring closed"),
+    "a glass that springs, closed": Rare("hold", "hold spring; not_this_ring closed"),
+    "nobody knows how it is held": Rare("hold", "hold unknown; not_this_ring closed"),
+    "a seat that is dented": Rare("bench", "bench dented; not_this_ring closed"),
+    "no glass, and a seat out of round": Rare(
+        "case_bore_1",
+        "case_bore_1 3637; case_bore_2 3649; case_bore_3 3643; case_bore_4 3643; glass_1 usual;"
+        "seat_depth 1.45; glass_order",
+    ),
     "handed back the day after": Rare("hand_back", "hand_back"),
 }
 PAPERS = (
+    "a ring with a foot",
+    "a flat gasket that is clamped",
+    "a glass that springs, closed",
+    "nobody knows how it is held",
+    "a seat that is dented",
     "a glass of another stock, as ordered",
     "a bought ring that is too high",
     "a bought ring likely too loose, pressed all the same",
