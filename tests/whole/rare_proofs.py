@@ -17,6 +17,10 @@ def signals(*um: str) -> str:
     return "; ".join(f"empty_signal_{n} {one}" for n, one in enumerate(um))
 
 
+FALLING = signals("020.0", *(f"0{20.0 - n / 10:.1f}" for n in range(1, 13)))
+"""A tenth of a micrometre from reading to reading."""
+
+
 def strong() -> Shop:
     """A tester that gives readings and reaches 12.5 bar, equipped for divers' watches."""
     shop = built_in()
@@ -83,10 +87,21 @@ PROOFS: dict[str, Rare] = {
     "a divers' watch": Rare(
         "marking",
         "marking divers_20; empty_pressure usual; empty_volume; empty_volume_exact 2.0; "
-        + signals("020.0", *(f"0{20.0 - n / 10:.1f}" for n in range(1, 13)))
+        + FALLING
         + "; empty_vented; empty_result",
         strong,
     ),
+    "a gauge that stands outward once vented": Rare(
+        "empty_pressure",
+        f"empty_method dry_deflection; empty_volume; empty_volume_exact 2.0; {FALLING};"
+        "empty_vented outward; empty_vented_by 001.0; empty_result pass; renewed",
+    ),
+    "a gauge that stands inward once vented": Rare(
+        "empty_pressure",
+        f"empty_method dry_deflection; empty_volume; empty_volume_exact 2.0; {FALLING};"
+        "empty_vented inward; empty_vented_by 001.0; empty_result",
+    ),
+    "a glass with a short straight edge": Rare("ring", "glass_edge 1.10; ring"),
     "words alone on the case": Rare(
         "marking",
         "marking words_only; empty_pressure usual; empty_result not_judged; empty_unclear go_on; "
