@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import signal
 import sys
-import tempfile
 from pathlib import Path
 
 from bench.file.plain import NotSaved
@@ -21,10 +20,12 @@ NOTHING_KEPT = "a demo: nothing of it is kept"
 
 def demo_folder() -> tuple[Path, Path]:
     """A new folder with the samples and the file of a new job beside them; raises Refused without any."""
-    from bench.file.new_job import create  # the first page does without it
+    from tempfile import mkdtemp
+
+    from bench.file.new_job import create  # the first page does without either
 
     found = samples()
-    folder = Path(tempfile.mkdtemp(prefix="ringwright-demo-"))
+    folder = Path(mkdtemp(prefix="ringwright-demo-"))
     (folder / JOBS).mkdir()
     for path in found:
         (folder / JOBS / path.name).write_bytes(path.read_bytes())
@@ -45,8 +46,10 @@ def end_in_order() -> None:
 
 def copy_of_sample() -> Path:
     """A copy of the first sample in a new temporary folder; raises Refused when there is none."""
+    from tempfile import mkdtemp
+
     found = samples()
-    folder = Path(tempfile.mkdtemp(prefix="ringwright-sample-")) / JOBS
+    folder = Path(mkdtemp(prefix="ringwright-sample-")) / JOBS
     folder.mkdir()
     target = folder / found[0].name
     target.write_bytes(found[0].read_bytes())
@@ -59,3 +62,11 @@ def samples() -> list[Path]:
     if not found:
         raise Refused("the samples are missing from this installation")
     return found
+
+
+def take_away(tried: set[Path]) -> None:
+    """Take away the folders in which something was only tried."""
+    from shutil import rmtree
+
+    while tried:
+        rmtree(tried.pop(), ignore_errors=True)

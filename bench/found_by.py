@@ -11,13 +11,14 @@ from collections.abc import Sequence
 
 from bench.file.entry import Entry
 from bench.job import keys
+from bench.job.begun import is_attempt
 
 SEAT, GLASS = keys.readings_of(keys.CASE_BORE), keys.readings_of(keys.GLASS)
 RESULTS = {one.result: one for one in keys.SITTINGS}
 SAID = {"pass": "pass", "fail": "fail", "not_judged": "not judged"}
 """The results there are, by their words in a file, as they are said and looked for."""
 KEY = re.compile(
-    rf'\nkey = "(?:(?:{keys.CASE_BORE}|{keys.GLASS})(?:_\d+)?|{keys.ATTEMPT}'
+    rf'\nkey = "(?:(?:{keys.CASE_BORE}|{keys.GLASS})(?:_\d+)?|(?:\w+_)?{keys.ATTEMPT}'
     rf'|{"|".join(key for one in keys.SITTINGS for key in (one.result, one.hold, one.correction))})"'.encode()
 )
 """The line of a block whose entry is needed for it."""
@@ -30,7 +31,7 @@ def found_by(entries: Sequence[Entry]) -> dict[str, str]:
     """
     counting = standing_entries(entries)
     newest = {entry.key: word_of(entry) for entry in counting}
-    begun = max((entry.n for entry in counting if entry.key == keys.ATTEMPT), default=0)
+    begun = max((entry.n for entry in counting if is_attempt(entry.key)), default=0)
     given = [entry for entry in counting if entry.key in RESULTS and entry.n > begun]
     said = {
         "seat": ", ".join(word for key, word in newest.items() if SEAT.fullmatch(key)),

@@ -30,7 +30,10 @@ QUOTED = (f'"{HAND}"'.encode(), f"'{HAND}'".encode())
 HEADER = re.compile(rb"\n\[\[entry\]\](?=\n)")
 INDENTED = re.compile(rb"\n[ \t]+\[\[")
 CLOSED = re.compile(rb"^[ \t]*crc[ \t]*=[^\n]*(?:\n|\Z)", re.MULTILINE)
-MARKED, TAKEN_BACK = b'kind = "mark"\n', b'kind = "undo"\n'
+MARKED, TAKEN_BACK = (
+    re.compile(rf'kind = "{kind}"\nkey = "(?:\w+_)?{keys.ATTEMPT}"'.encode()) for kind in ("mark", "undo")
+)
+"""Another piece of whichever kind is begun, and that is taken back."""
 CONFIRMED = b'kind = "confirm"'
 GATED = {"stage": "", "waiting_for": "a look at its file"}
 
@@ -92,7 +95,7 @@ def glance(data: bytes) -> dict[str, str] | None:
     by_hand = CONFIRMED in data or (quoted and BY_HAND.search(data))
     if stands is None or by_hand or (begun is not None and said_in(begun) is None):
         return None
-    attempts = data.count(MARKED + named(keys.ATTEMPT)) - data.count(TAKEN_BACK + named(keys.ATTEMPT))
+    attempts = len(MARKED.findall(data)) - len(TAKEN_BACK.findall(data))
     watch = next(newest(named(keys.WATCH)), None)
     answer = next(newest(b'kind = "answer"'), None)
     return told(stands, answer, watch, attempts) | found

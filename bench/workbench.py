@@ -10,32 +10,12 @@ from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
-from shutil import rmtree
 from typing import TYPE_CHECKING
 
 from bench.clean import clean
 from bench.clocks import wall_now
-from bench.demo import NOTHING_KEPT, copy_of_sample
-from bench.desk.effects import (
-    Append,
-    Arrival,
-    Close,
-    Deal,
-    Effect,
-    Glance,
-    Glanced,
-    Listed,
-    Open,
-    ReadShop,
-    Reload,
-    Sample,
-    SaveCopy,
-    SessionOpened,
-    ShopIs,
-    Start,
-    WriteSheet,
-    WriteShop,
-)
+from bench.demo import NOTHING_KEPT, copy_of_sample, take_away
+from bench.desk import effects as desk
 from bench.desk.token import Leave, Token
 from bench.file.disk import REAL, Disk
 from bench.file.entry import random_id
@@ -78,9 +58,9 @@ class Workbench:
         self._wall = wall
         self._new_id = new_id
 
-    def carry_out(self, effects: Sequence[Effect]) -> list[Arrival]:
+    def carry_out(self, effects: Sequence[desk.Effect]) -> list[desk.Arrival]:
         """Carry out effects in order; what happened, as tokens."""
-        arrivals: list[Arrival] = []
+        arrivals: list[desk.Arrival] = []
         for effect in effects:
             try:
                 arrivals += self._one(effect)
@@ -92,35 +72,37 @@ class Workbench:
                 arrivals.append(Token("refused", words, wall=self._wall()))
         return arrivals
 
-    def _one(self, effect: Effect) -> list[Arrival]:
+    def _one(self, effect: desk.Effect) -> list[desk.Arrival]:
         match effect:
-            case Append():
+            case desk.Append():
                 return [self._append(effect)]
-            case Open():
+            case desk.Open():
                 return [self._open(self.folder / JOBS / effect.file), *self._notice()]
-            case Glance():
-                return [Glanced(self._looks.into(effect.names))]
-            case Start():
+            case desk.Glance():
+                return [desk.Glanced(self._looks.into(effect.names))]
+            case desk.Start():
                 return [self._start(effect)]
-            case Close():
+            case desk.Close():
                 self.close()
                 return [self.listed()]
-            case Reload():
+            case desk.Reload():
                 return [self._opened()]
-            case Deal():
+            case desk.Deal():
                 return [self._deal(effect.count)]
-            case Sample():
+            case desk.Sample():
                 path = copy_of_sample()
                 self._tried.add(path.parent.parent)
                 return [self._open(path)]
-            case SaveCopy():
+            case desk.SaveCopy():
                 return [self._copy()]
-            case WriteSheet():
+            case desk.WriteSheet():
                 return [self._sheet()]
-            case ReadShop():
-                return [ShopIs(self._shop())]
-            case WriteShop():
-                return [ShopIs(self._here(said_in(self.folder, effect.before, effect.changes)))]
+            case desk.ReadShop():
+                return [self._shop_is(self._shop())]
+            case desk.WriteShop():
+                return [self._shop_is(self._here(said_in(self.folder, effect.before, effect.changes)))]
+            case desk.LookUp():
+                return [desk.Learnt(effect.learns, self._looked_up(effect.learns))]
         return []
 
     def _deal(self, count: int) -> Token:
@@ -131,38 +113,29 @@ class Workbench:
         self._chance.shuffle(order)
         return Token("deal", numbers=tuple(order))
 
-    def _append(self, effect: Append) -> Token:
+    def _append(self, effect: desk.Append) -> Token:
         assert self.session is not None
         at = self._wall()
         entry = self.session.append(kind=effect.kind, key=effect.key, value=effect.value, of=effect.of, at=at)
         return Token("saved", numbers=(entry.n,), wall=at)
 
-    def _start(self, effect: Start) -> SessionOpened:
+    def _start(self, effect: desk.Start) -> desk.SessionOpened:
         from bench.file.new_job import create  # files are opened and written later than the list is
 
         self.close()
-        number = int(effect.number) if effect.number else None
+        n = int(effect.number) if effect.number else None
         shop_in(self.folder)  # a wrong shop file is refused before a job is begun
-        self.session = create(
-            self.folder, number=number, made_by=MADE_BY, disk=self._disk, new_id=self._new_id
-        )
+        self.session = create(self.folder, number=n, made_by=MADE_BY, disk=self._disk, new_id=self._new_id)
         return self._opened()
 
-    def _open(self, path: Path) -> SessionOpened:
-        from bench.edits.judging import judged
-        from bench.file.store import open_session
+    def _open(self, path: Path) -> desk.SessionOpened:
+        from bench.edits.opened import open_judged
 
         self.close()
-        shop = self._shop()
-        session = open_session(path, disk=self._disk, judge=lambda loaded: judged(loaded, shop))
-        if session.head is None:
-            message = session.loaded.message
-            session.close()
-            raise CannotOpen(message)
-        self.session = session
+        self.session = open_judged(path, disk=self._disk, shop=self._shop())
         return self._opened()
 
-    def _notice(self) -> list[Arrival]:
+    def _notice(self) -> list[desk.Arrival]:
         """What is unusual about the file that was opened for work; nothing is written to one that is not."""
         if self.session is None or not (self.session.writable and self.session.warning):
             return []
@@ -183,10 +156,23 @@ class Workbench:
 
         return replace(shop, pace=pace_in(self.folder), demo=self._demo)
 
-    def _opened(self) -> SessionOpened:
+    def _shop_is(self, shop: Shop) -> desk.ShopIs:
+        """A shop as its page shows it, with what its finished jobs say; those of a demo say nothing."""
+        from bench.past.learning import lately_in
+
+        return desk.ShopIs(shop if self._demo else lately_in(self.folder, shop, self._wall))
+
+    def _looked_up(self, learns: tuple[str, ...]) -> tuple[str, ...]:
+        """What the finished jobs say of a ring, as it is kept with it."""
+        from bench.past.learning import looked_up_in
+
+        own = self.session.path if self.session is not None else None
+        return () if self._demo else looked_up_in(self.folder, learns, besides=own, now=self._wall)
+
+    def _opened(self) -> desk.SessionOpened:
         session = self.session
         assert session is not None and session.head is not None
-        return SessionOpened(
+        return desk.SessionOpened(
             head=session.head,
             entries=session.entries,
             file=str(session.path),
@@ -222,10 +208,9 @@ class Workbench:
         """The last words as they are true: a file that is not where it was is told, and copied elsewhere."""
         if self._is_tried:
             return Leave(leave.status, NOTHING_KEPT if leave.words else "")
-        why = self.session.why_unsaved if self.session is not None else ""
-        if not why or not leave.words or self.session is None:
+        if self.session is None or not self.session.why_unsaved or not leave.words:
             return leave
-        words = f"{why.partition('. ')[0].removesuffix('.')}."
+        words = f"{self.session.why_unsaved.partition('. ')[0].removesuffix('.')}."
         with suppress(NotSaved):
             words += f" A complete copy is in {self._copied(self.session)}"
         return Leave(COULD_NOT_WRITE, clean(words))
@@ -238,10 +223,10 @@ class Workbench:
         kept = f"; {NOTHING_KEPT}" if self._is_tried else ""
         return Token("said", f"The sheet is in {target}{kept}", wall=self._wall())
 
-    def listed(self, visible: int = 17) -> Listed:
+    def listed(self, visible: int = 17) -> desk.Listed:
         """The list of jobs: all names, and a quick look at the newest."""
         found = tuple(file_names(self.folder))
-        return Listed(found, glanced(self.folder, found[:visible]))
+        return desk.Listed(found, glanced(self.folder, found[:visible]))
 
     def close(self) -> None:
         """Close the session file that is open."""
@@ -253,5 +238,4 @@ class Workbench:
     def leave(self) -> None:
         """Close, and take away what was only tried."""
         self.close()
-        while self._tried:
-            rmtree(self._tried.pop(), ignore_errors=True)
+        take_away(self._tried)

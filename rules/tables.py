@@ -128,10 +128,28 @@ class Glass:
     design_stress_mpa: float | None = None
 
 
-Material = TypeVar("Material", Plastic, Metal, Glass)
+@dataclass(frozen=True, slots=True)
+class Rubber:
+    """A rubber that a flat gasket is cut from; None means unknown."""
+
+    key: str
+    name: str
+    advice: str
+    cited: Mapping[str, Cited] = field(hash=False)
+    silicone_grease: bool = True  # False where it swells in it
+    youngs_modulus_mpa: float | None = None
+    flow_part: float | None = None
+    """Of what its shape resists: less than all with carbon black."""
+    set_part: float | None = None
+    """Of its squeeze that it does not give back after years, fraction."""
+    coldest_c: float | None = None
+    warmest_c: float | None = None
+
+
+Material = TypeVar("Material", Plastic, Metal, Glass, Rubber)
 LARGEST = sys.float_info.max
 """Largest number that can be computed with; a whole number may be written larger."""
-_WORDS = {"name", "advice", "advised", "brittle", "gentle", "plate_formula"}
+_WORDS = {"name", "advice", "advised", "brittle", "gentle", "plate_formula", "silicone_grease"}
 
 
 def _cited(where: str, entry: Any) -> Cited:
@@ -215,6 +233,12 @@ def metals(own: Mapping[str, Any] | None = None) -> dict[str, Metal]:
 def glasses(own: Mapping[str, Any] | None = None) -> dict[str, Glass]:
     """The glasses by key; `own` adds or replaces entries."""
     return _glasses() | (read(Glass, own) if own else {})
+
+
+@lru_cache(maxsize=1)
+def rubbers() -> dict[str, Rubber]:
+    """The rubbers by key."""
+    return read(Rubber, raw_table("rubbers"))
 
 
 @lru_cache(maxsize=1)

@@ -12,7 +12,16 @@ from bench.asking import names
 from bench.asking.bars import bars_said
 from bench.asking.lathe import lathe_said
 from bench.asking.measuring import instruments_said
-from bench.asking.opening import ALL, BACK, LATER, opening_step, papers_step, part_step, units_step
+from bench.asking.opening import (
+    ALL,
+    BACK,
+    LATER,
+    learning_step,
+    opening_step,
+    papers_step,
+    part_step,
+    units_step,
+)
 from bench.asking.pressing import press_said, tester_said
 from bench.asking.tools import tools_said
 from bench.file.entry import Entry, Head, Value
@@ -20,7 +29,7 @@ from bench.job.asking import Stage, word
 from bench.job.job import Job, replay
 from bench.job.route import Walk, walk_route
 from bench.shop.changes import Change, as_they_are
-from bench.shop.groups import BARS, INSTRUMENTS, LATHE, PAPERS, PRESS, TESTER, TOOLS, UNITS
+from bench.shop.groups import BARS, INSTRUMENTS, LATHE, LEARNING, PAPERS, PRESS, TESTER, TOOLS, UNITS
 from bench.shop.shop import Shop
 
 HEAD = Head(format=1, id="", job="", made_by="")
@@ -88,7 +97,7 @@ class Asked:
         said = self.job.newest(self.part)
         if self.part == PARTS:
             chosen = said.word if said else BACK
-            return None if chosen == BACK else Asked(shop, chosen, (PARTS,))
+            return None if chosen == BACK else chain(shop, (*BEHIND.get(chosen, (chosen,)), PARTS))
         if self.part == OPENING:
             if said is None or said.word in (ALL, LATER):
                 return None
@@ -98,7 +107,7 @@ class Asked:
     @property
     def heading(self) -> str:
         """What stands above a page that is about no single group."""
-        return {OPENING: "not said yet", UNITS: "mm or inch", PAPERS: "customer's papers"}.get(self.part, "")
+        return HEADINGS.get(self.part, "")
 
     @property
     def put_off(self) -> bool:
@@ -107,7 +116,16 @@ class Asked:
         return said is not None and said.word == LATER
 
 
-ALL_PARTS = {**GROUPS, UNITS: units_said, PAPERS: papers_said}
+def learning_said(shop: Shop) -> Stage[Change]:
+    """Whether rings are sized by those finished here."""
+    return Change(LEARNING, ((yield from word(learning_step(shop))) == "yes",))
+
+
+BEHIND = {UNITS: (UNITS, LEARNING)}
+"""What is asked with a part that is looked at."""
+ALL_PARTS = {**GROUPS, UNITS: units_said, LEARNING: learning_said, PAPERS: papers_said}
+HEADINGS = {OPENING: "not said yet", UNITS: "mm or inch", LEARNING: "learning", PAPERS: "customer's papers"}
+"""What stands above the pages of a part that is no group."""
 
 
 def opening(shop: Shop, groups: tuple[str, ...]) -> Asked:

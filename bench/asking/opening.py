@@ -10,6 +10,7 @@ from typing import Any
 
 from bench.asking import names
 from bench.asking.bars import bar_lines
+from bench.asking.lately import lately_picture, lately_why, lately_words
 from bench.asking.measuring import NAMED
 from bench.asking.questions import choice, listed
 from bench.job.steps import Step
@@ -53,16 +54,38 @@ def opening_step(shop: Shop, groups: Iterable[str]) -> Step:
 
 def part_step(shop: Shop) -> Step:
     """Which part of the shop is looked at or changed."""
+    is_on = "on" if shop.learn_from_jobs else "off"
+    learns = f"learning from finished rings: {'; '.join((is_on, *lately_words(shop.lately)))}"
     parts = ((group, f"{name}: {'; '.join(in_words(shop, group))}") for group, name in GROUPS.items())
     said = ((group, text + ("" if group in shop.said else " (assumed)")) for group, text in parts)
     return choice(
         names.PART,
         "My shop: what is to be changed?",
         *said,
-        (UNITS, f"mm or inch: works in {shop.works_in}"),
+        (UNITS, f"mm or inch: works in {shop.works_in}; {learns}"),
         (BACK, "nothing more: back"),
         (PAPERS, f"language of the customer's papers: {LANGUAGES[shop.papers_in].name}"),
-        why="It is written to shop.toml, which any editor changes as well.",
+        why=" ".join(
+            ("It is written to shop.toml, which any editor changes as well.", *lately_why(shop.lately))
+        ),
+        picture=lately_picture(shop.lately),
+    )
+
+
+def learning_step(shop: Shop) -> Step:
+    """Whether a ring is sized by how the rings finished here came out."""
+    return choice(
+        names.LEARNS,
+        "Size rings by how those finished here came out?",
+        ("yes", "yes: where walls land, and how far they spread"),
+        ("no", "no: by what is assumed"),
+        usual="yes" if shop.learn_from_jobs else "no",
+        say=lately_words(shop.lately),
+        why=(
+            "Off the lathe walls lie a little beside what was aimed at, each shop in its own way. With rings "
+            "finished here the aim allows for it, and chances are said for this shop. A ring accepted keeps "
+            "what it was decided with."
+        ),
     )
 
 

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from bench.job.asking import Stage
 from bench.job.mask import Mask
-from bench.job.steps import Choice, Step, Words
+from bench.job.steps import Choice, Picture, Step, Words
 from bench.job.values import number
 from rules.checks import plain
 from rules.limits import MM_PER_INCH
@@ -21,7 +21,14 @@ Pair = tuple[str, str]
 
 
 def choice(
-    key: str, title: str, *pairs: Pair, usual: str = "", say: Words = (), why: str = "", rests_on: Words = ()
+    key: str,
+    title: str,
+    *pairs: Pair,
+    usual: str = "",
+    say: Words = (),
+    why: str = "",
+    rests_on: Words = (),
+    picture: Picture | None = None,
 ) -> Step:
     """One of a few; `usual` comes first."""
     ordered = sorted(pairs, key=lambda pair: pair[0] != usual)
@@ -34,6 +41,7 @@ def choice(
         choices=tuple(Choice(word, text) for word, text in ordered),
         rests_on=rests_on,
         why=why,
+        picture=picture,
     )
 
 

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import argparse
 
+from bench.asking.lately import kept_words, lately_words
+from bench.clocks import wall_now
 from bench.command import COULD_NOT_WRITE, DONE, Refused
 from bench.commands.about import Subparsers, new
 from bench.commands.for_programs import give
@@ -14,6 +16,7 @@ from bench.commands.shop_data import shop_data
 from bench.file.plain import cause
 from bench.file.slug import SHOP
 from bench.languages import LANGUAGES
+from bench.past.learning import lately_in
 from bench.shop.groups import GROUPS, assumed_words
 from bench.shop.serial_line import SerialLine
 from bench.shop.shop import Shop, ShopWrong, load
@@ -41,7 +44,7 @@ def run(arguments: argparse.Namespace) -> int:
         raise Refused("give --write or --json, not both")
     if arguments.write:
         return _write(arguments)
-    shop = loaded(arguments)
+    shop = lately_in(arguments.folder, loaded(arguments), wall_now)
     if arguments.json:
         give(shop_data(shop))
         return DONE
@@ -88,12 +91,7 @@ def shop_lines(shop: Shop) -> list[str]:
         f"  {bar.plastic}, {bar.colour}: {plainly(bar.diameter_mm)} thick, {plainly(bar.length_mm)} left"
         for bar in shop.bars
     ]
-    lines.append("instruments")
-    lines += [
-        f"  {one.name} ({one.kind.replace('_', ' ')}): shows {_own(one, one.resolution_mm)}, good to "
-        f"{_own(one, one.limit_of_error_mm)}"
-        for one in shop.instruments
-    ]
+    lines += ["instruments", *map(_instrument_words, shop.instruments)]
     force = (
         "largest force not known"
         if shop.press.largest_force_n is None
@@ -107,12 +105,27 @@ def shop_lines(shop: Shop) -> list[str]:
         f"turning spread {plainly(shop.turning_spread_mm)} on the diameter; glasses in steps of "
         f"{plainly(shop.glass_step_mm)}; works in {shop.works_in}; "
         f"divers' watches: {'equipped' if shop.divers_equipped else 'not equipped'}",
+        *lately_lines(shop),
         f"customer's papers: {LANGUAGES[shop.papers_in].name}",
-        f"screen: {shop.theme}, bell {'on' if shop.bell else 'off'}, key bounce {shop.bounce_ms} ms",
+        f"screen: {'as the terminal' if shop.theme == 'terminal' else shop.theme}, "
+        f"bell {'on' if shop.bell else 'off'}, key bounce {shop.bounce_ms} ms",
     ]
     lines += map(_line_words, shop.lines)
     own = [key for table in shop.materials.values() for key in table]
     return lines + ([f"own materials: {', '.join(own)}"] if own else [])
+
+
+def _instrument_words(one: Instrument) -> str:
+    """An instrument in its own unit."""
+    shows, good_to = _own(one, one.resolution_mm), _own(one, one.limit_of_error_mm)
+    return f"  {one.name} ({one.kind.replace('_', ' ')}): shows {shows}, good to {good_to}"
+
+
+def lately_lines(shop: Shop) -> list[str]:
+    """What the finished rings say of the shop."""
+    off = () if shop.learn_from_jobs else ("rings are sized by what is assumed, not by those finished here",)
+    tenths = (f"  {kept_words(kept)}" for kept in shop.lately.tenths)
+    return [*off, *lately_words(shop.lately), *(tenths if len(shop.lately.tenths) > 1 else ())]
 
 
 def _line_words(one: SerialLine) -> str:

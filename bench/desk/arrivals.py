@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from bench.desk import everything, gate, shop_asked
 from bench.desk.desk import Desk
-from bench.desk.effects import Listed, SessionOpened
+from bench.desk.effects import SessionOpened
 from bench.desk.hold import rings, seconds_left
 from bench.desk.pace import lost
 from bench.desk.pages import Outcome, arrive, deal_for
@@ -19,6 +19,9 @@ from bench.desk.token import Bell, Leave, Token
 from bench.desk.typed import AnswerLine
 from bench.file.entry import Entry
 from bench.job import keys
+
+THEMES = {"day": False, "night": True}
+"""Themes of a shop that say whether it is night; the third leaves it to the terminal."""
 
 
 def opened(desk: Desk, token: SessionOpened) -> Outcome:
@@ -43,7 +46,7 @@ def opened(desk: Desk, token: SessionOpened) -> Outcome:
         at="",
         bounce_ms=token.shop.bounce_ms if desk.bounce_ms else 0,
         bell=token.shop.bell,
-        night=desk.night or token.shop.theme == "night",
+        night=desk.night if desk.night_chosen else THEMES.get(token.shop.theme, desk.night),
         jammed="",
         scroll=0,
         pending=None,
@@ -53,6 +56,7 @@ def opened(desk: Desk, token: SessionOpened) -> Outcome:
         asked_shop=None,
         below=None,
         put_off=frozenset(),
+        looked=(),
     )
     if token.findings:
         return replace(cleared, job=None, walk=None), ()
@@ -60,32 +64,6 @@ def opened(desk: Desk, token: SessionOpened) -> Outcome:
     if not token.entries and token.writable:
         return begin_sitting(ready)
     return ready, ()
-
-
-def listed(desk: Desk, token: Listed) -> Desk:
-    """No job is open any more: the list of jobs."""
-    return replace(
-        desk,
-        page="jobs",
-        trail=(),
-        names=token.names,
-        known={row.file: row for row in token.rows},
-        line=AnswerLine(),
-        scroll=0,
-        job=None,
-        walk=None,
-        head=None,
-        entries=(),
-        file="",
-        findings=(),
-        sample=False,
-        at="",
-        pending=None,
-        then=(),
-        jammed="",
-        asked_shop=None,
-        below=None,
-    )
 
 
 def checks_anew(desk: Desk, why: str) -> Outcome:

@@ -71,7 +71,7 @@ class Desk:
     """The message says that something went wrong."""
 
     names: tuple[str, ...] = ()
-    """Names of all session files, newest first."""
+    """Names of all session files, the highest number first."""
     fits: tuple[str, ...] = ()
     """Those that fit what is typed and picked."""
     known: Mapping[str, JobRow] = field(default_factory=dict)
@@ -129,6 +129,8 @@ class Desk:
     """What lies under these questions."""
     put_off: frozenset[str] = frozenset()
     """Groups of the shop that are not to be asked while this job is open."""
+    looked: tuple[object, ...] = ()
+    """For what the shop's finished jobs were last looked into."""
     trail: tuple[str, ...] = ()
     """The pages this one lies over; `/` goes back to the last of them."""
     jammed: str = ""
@@ -147,6 +149,8 @@ class Desk:
     hasty: bool = False
     """Input is no terminal: the one-second rule is off and a hold may be keyed in minutes."""
     night: bool = False
+    night_chosen: bool = False
+    """Day or night has been chosen from the list, and is kept whatever a shop or the terminal says."""
     bell: bool = True
     holds: Mapping[tuple[str, str], float] = field(default_factory=dict)
     """(file, UTC text of its beginning) of the holds this run knows, and when each began,

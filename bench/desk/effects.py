@@ -111,6 +111,22 @@ class WriteShop:
 
 
 @dataclass(frozen=True, slots=True)
+class LookUp:
+    """Effect: look up in the shop's finished jobs what the open step learns."""
+
+    learns: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Learnt:
+    """Arrival: what was looked up, as it is kept; nothing where no finished job says anything."""
+
+    learns: tuple[str, ...]
+    words: tuple[str, ...]
+    kind: str = "learnt"
+
+
+@dataclass(frozen=True, slots=True)
 class ShopIs:
     """Arrival: the shop as it stands in its file."""
 
@@ -162,7 +178,7 @@ class Glanced:
     kind: str = "glanced"
 
 
-Arrival = Token | SessionOpened | Listed | Glanced | ShopIs | Heard
+Arrival = Token | SessionOpened | Listed | Glanced | ShopIs | Learnt | Heard
 """What the desk is fed with."""
 Effect = object
 """One of the effect classes above, or Bell and Leave of `bench.desk.token`."""

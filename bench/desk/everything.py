@@ -20,6 +20,7 @@ from bench.desk.token import Leave
 from bench.desk.typed import AnswerLine
 from bench.found_by import SAID
 from bench.job import keys
+from bench.job.begun import is_attempt
 
 if TYPE_CHECKING:
     from bench.job.job import Answer, Job
@@ -80,7 +81,7 @@ def chosen(desk: Desk, word: str) -> Outcome:
     if word == "manual":
         return over(desk, CHAPTERS), ()
     if word == "night":
-        return replace(desk, night=not desk.night), ()
+        return replace(desk, night=not desk.night, night_chosen=True), ()
     if word == "bell":
         return replace(desk, bell=not desk.bell), ()
     if word == "series":
@@ -126,7 +127,7 @@ def take_back(desk: Desk, job: Job) -> Outcome:
 
     if bad_result(last, seal_of(job).fitting):
         return say(desk, "a result such as this is not taken back: / goes back to it, to key it again")
-    begun = [mark for mark in reversed(job.marks) if mark.key == keys.ATTEMPT and mark.n > last.n]
+    begun = [mark for mark in reversed(job.marks) if is_attempt(mark.key) and mark.n > last.n]
     taken = tuple(Append(one.key, one.word, kind="undo", of=one.number) for one in (*begun, last))
     further = f"; {seal_of(job).short} {job.attempt} is not begun" if begun else ""
     return sure.if_over(desk, taken, said_of(desk.walk, last) + further)

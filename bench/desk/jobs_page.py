@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bench.desk.desk import Desk
-from bench.desk.effects import Effect, Glance, JobRow, Open, Start
+from bench.desk.effects import Effect, Glance, JobRow, Listed, Open, Start
 from bench.desk.finding import begins_with, by_number, is_picked, is_typed, narrowed, searches
 from bench.desk.pages import Outcome, say
 from bench.desk.typed import AnswerLine
@@ -42,6 +42,38 @@ def type_number(line: AnswerLine, text: str) -> AnswerLine:
     if typed.isdecimal() and len(typed) > LONGEST_NUMBER:
         return AnswerLine(void="the number is too long")
     return AnswerLine(typed) if len(typed) <= LONGEST_SEARCH else line
+
+
+def listed(desk: Desk, token: Listed) -> Desk:
+    """No job is open any more: the list of jobs."""
+    return replace(
+        desk,
+        page="jobs",
+        trail=(),
+        names=token.names,
+        known={row.file: row for row in token.rows},
+        line=AnswerLine(),
+        scroll=0,
+        job=None,
+        walk=None,
+        head=None,
+        entries=(),
+        file="",
+        findings=(),
+        sample=False,
+        at="",
+        pending=None,
+        then=(),
+        jammed="",
+        asked_shop=None,
+        below=None,
+    )
+
+
+def first(token: Listed) -> Desk:
+    """The list of jobs as it first stands."""
+    before = Desk()
+    return fitted(listed(before, token), before)
 
 
 def number_in(name: str) -> str:

@@ -11,7 +11,6 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from statistics import median
 
 from bench.desk.bounce import EVEN_STEP_S
 
@@ -67,6 +66,8 @@ class Pace:
 
 def by_machine(steps: Sequence[float]) -> bool:
     """Whether a machine typed a line: most steps too short for hands, or a run of them too even."""
+    from statistics import median  # only a number needs it
+
     return bool(steps) and (median(steps) < BURST_S or even_run(steps) < math.inf)
 
 

@@ -13,7 +13,6 @@ from bench.desk.effects import Append, Effect
 from bench.desk.foreseen import ahead
 from bench.desk.pages import Outcome, over
 from bench.desk.replacing import LEAVE, PAGE, Sure, Way, answers
-from bench.job import keys
 
 if TYPE_CHECKING:
     from bench.job.job import Job
@@ -23,9 +22,11 @@ if TYPE_CHECKING:
 def of_another(desk: Desk, walk: Walk, job: Job) -> Outcome:
     """Another piece is to be begun: what stops counting with the spoiled one."""
     from bench.job.stopping import counted  # comes with the first job, not with the list of jobs
+    from bench.seals import seal_of
 
-    spoiled = Append(keys.SPOILED, f"{walk.seal} {job.attempt}")
-    mark = Append(keys.ATTEMPT, f"{walk.seal} {job.attempt + 1}", kind="mark")
+    begin = seal_of(job).again.begin
+    spoiled = Append(begin.spoiled, f"{walk.seal} {job.attempt}")
+    mark = Append(begin.attempt, f"{walk.seal} {job.attempt + 1}", kind="mark")
     kept = {answer.n for _, answer in ahead(desk, spoiled, mark).done}
     lost = tuple(step for step, answer in walk.done if answer.n not in kept and step.kind != "mark")
     said = (

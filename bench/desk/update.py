@@ -9,12 +9,12 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from bench.desk import everything, gate, jobs_page, line_reading, manual, replacing, shop_asked
-from bench.desk.arrivals import HANDLERS, checks_anew, listed, opened
+from bench.desk import everything, gate, jobs_page, learning, line_reading, manual, replacing, shop_asked
+from bench.desk.arrivals import HANDLERS, checks_anew, opened
 from bench.desk.away import moment_of, why_anew
 from bench.desk.bounce import Bounce, strain
 from bench.desk.desk import Desk
-from bench.desk.effects import Append, Arrival, Effect, Glanced, Listed, SessionOpened, ShopIs
+from bench.desk.effects import Append, Arrival, Effect, Glanced, Learnt, Listed, SessionOpened, ShopIs
 from bench.desk.foreseen import stated
 from bench.desk.gauges import watched
 from bench.desk.hold import found
@@ -22,7 +22,7 @@ from bench.desk.keys import resolve
 from bench.desk.moving import MOVE
 from bench.desk.offering import still_offered
 from bench.desk.pace import lost
-from bench.desk.pages import NOTES, Outcome, arrive, over, say
+from bench.desk.pages import NOTES, Outcome, arrive, goto, over, say
 from bench.desk.sitting import begin_sitting
 from bench.desk.token import Token
 from bench.desk.typed import AnswerLine, type_key
@@ -64,6 +64,7 @@ def happened(desk: Desk, token: Arrival) -> Outcome:
         after, effects = replace(after, pending=mark), (*effects, mark)
     after, effects = stated(after, effects)
     if after.page != "jobs":
+        after, effects = learning.looked_up_when_due(after, effects)
         return shop_asked.asked_when_needed(after, effects)
     after = jobs_page.fitted(after, desk)
     more = () if isinstance(token, Glanced) else jobs_page.unknown(after)
@@ -83,8 +84,10 @@ def arrived(desk: Desk, token: Arrival) -> Outcome:
         return line_reading.heard(desk, token)
     if isinstance(token, ShopIs):
         return shop_asked.shop_is(desk, token)
+    if isinstance(token, Learnt):
+        return learning.learnt(desk, token)
     if isinstance(token, Listed):
-        return listed(desk, token), ()
+        return jobs_page.listed(desk, token), ()
     if isinstance(token, Glanced):
         return jobs_page.glanced(desk, token.rows)
     timed = found(replace(desk, now=max(desk.now, token.at), wall=token.wall or desk.wall), token)
@@ -213,17 +216,14 @@ def unwritten(desk: Desk) -> Outcome:
 
 def account(desk: Desk) -> Outcome:
     """Enter on the account of where the job stood."""
-    from bench.desk.pages import goto
-
-    if desk.line.text == "1" and desk.walk is not None:
-        if desk.walk.open is None or not desk.writable:
-            return over(replace(desk, line=AnswerLine()), "sheet"), ()
+    text, walk = desk.line.text, desk.walk
+    if text == "1" and walk is not None and walk.open is not None and desk.writable:
         return begin_sitting(replace(desk, line=AnswerLine()))
-    if desk.line.text == "2":
+    if text == "2" or (text == "1" and walk is not None):
         return over(replace(desk, line=AnswerLine()), "sheet"), ()
-    if desk.line.text == "3":
+    if text == "3":
         return goto(desk, "jobs")
-    return say(desk, f"there is no choice {desk.line.text}")
+    return say(desk, f"there is no choice {text}")
 
 
 def answered(desk: Desk) -> Outcome:

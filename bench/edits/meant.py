@@ -12,10 +12,13 @@ from typing import TYPE_CHECKING
 from bench.edits.asked import NO_WAY, step_asked
 from bench.file.entry import Entry, Head
 from bench.job import keys
+from bench.job.begun import is_spoiled
 from bench.job.job import Job, replay, words_of
 from bench.job.kept import Misfit, one_of
+from bench.job.learned import learned_from
 from bench.job.reading_back import read_back
 from bench.job.steps import Words
+from bench.seals import SEALS
 from bench.stages.whole import walk
 
 if TYPE_CHECKING:
@@ -23,7 +26,7 @@ if TYPE_CHECKING:
 
 WRONG = "wrong"
 """First word of a check answered wrong."""
-MARKS = (keys.SITTING, keys.ATTEMPT)
+MARKS = (keys.SITTING, *(seal.again.begin.attempt for seal in SEALS.values()), keys.LEARNED)
 
 
 def as_meant(head: Head, before: Sequence[Entry], entry: Entry, shop: Shop, changed: Set[int]) -> Entry:
@@ -31,7 +34,10 @@ def as_meant(head: Head, before: Sequence[Entry], entry: Entry, shop: Shop, chan
     raises Misfit.
     """
     if entry.kind == "mark":
-        return replace(entry, key=one_of(entry.key, MARKS))
+        mark = replace(entry, key=one_of(entry.key, MARKS))
+        if mark.key == keys.LEARNED and learned_from(words_of(mark)) is None:
+            raise Misfit("the figures that were looked up, each with its name and unit")
+        return mark
     if entry.kind != "answer":
         return entry
     if entry.key in MARKS:
@@ -39,7 +45,7 @@ def as_meant(head: Head, before: Sequence[Entry], entry: Entry, shop: Shop, chan
     given = words_of(entry)
     if keys.is_slip(entry.key):
         return with_words(entry, (one_of(given[0] if given else "", (WRONG,)), *given[1:]))
-    if entry.key == keys.SPOILED:
+    if is_spoiled(entry.key):
         return entry
     job = replay(head, before)
     key = entry.key.strip().casefold()

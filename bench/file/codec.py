@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import json
 import re
-import tomllib
 import zlib
 from collections.abc import Mapping
 from decimal import Decimal, InvalidOperation
@@ -80,6 +79,8 @@ def read_fields(block: bytes) -> dict[str, object]:
     plain = plain_fields(block)
     if plain is not None:
         return plain
+    import tomllib  # a block as it is written here needs none
+
     try:
         return tomllib.loads(block.decode("utf-8"), parse_float=_finite)
     except UnicodeDecodeError as error:

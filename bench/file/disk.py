@@ -8,13 +8,12 @@ from __future__ import annotations
 
 import errno
 import os
-import socket
 import stat
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from bench.file.elsewhere import POSIX, closed, flags, locked, opened, read_at, window
+from bench.file.elsewhere import POSIX, closed, flags, linked, locked, opened, read_at, window
 from bench.file.flush import flushed
 
 READ_WRITE = os.O_RDWR | os.O_APPEND | flags("O_NOFOLLOW", "O_NONBLOCK")
@@ -100,7 +99,7 @@ class Disk:
 
     def link(self, old: Path, new: Path) -> None:
         """A second name for a file; fails if the name is taken."""
-        os.link(old, new, follow_symlinks=False)
+        linked(old, new)
 
     def unlink(self, path: Path) -> None:
         """Take a name away."""
@@ -130,7 +129,9 @@ class Disk:
 
     def whereabouts(self) -> str:
         """Where this program runs, for the window that finds the job open elsewhere."""
-        return f"process {os.getpid()} on {socket.gethostname()}, window {window()}"
+        from socket import gethostname  # only a job that is opened needs it
+
+        return f"process {os.getpid()} on {gethostname()}, window {window()}"
 
 
 REAL = Disk()

@@ -11,6 +11,7 @@ from types import MappingProxyType
 
 from bench.file.entry import Entry, Head
 from bench.job import keys
+from bench.job.begun import another_at
 from bench.job.steps import Words
 
 
@@ -91,7 +92,7 @@ class Job:
     """Every answer that was not taken back, oldest first."""
     notes: tuple[Answer, ...]
     marks: tuple[Answer, ...]
-    """Sittings and attempts; key is `sitting` or `attempt`."""
+    """Sittings and attempts."""
     last_n: int
     _newest: MappingProxyType[str, Answer]
     changes: tuple[AcceptedChange, ...] = ()
@@ -128,11 +129,11 @@ class Job:
     @property
     def attempt(self) -> int:
         """Which ring this is: 1 for the first."""
-        return 1 + sum(mark.key == keys.ATTEMPT for mark in self.marks)
+        return 1 + len(another_at(self.marks))
 
     def attempt_spans(self) -> tuple[tuple[Answer, ...], ...]:
         """The answers of each attempt in turn, split at the attempt marks."""
-        borders = [mark.n for mark in self.marks if mark.key == keys.ATTEMPT] + [self.last_n + 1]
+        borders = (*another_at(self.marks), self.last_n + 1)
         spans, low = [], 0
         for border in borders:
             spans.append(tuple(answer for answer in self.answers if low < answer.n < border))
@@ -141,7 +142,7 @@ class Job:
 
     def before_attempt(self, key: str) -> Answer | None:
         """The newest answer to `key` given before the present attempt began, None where there is none."""
-        start = self.newest_n(keys.ATTEMPT)
+        start = max(another_at(self.marks), default=0)
         return next((a for a in reversed(self.answers) if a.key == key and a.n < start), None)
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 # marks
 SITTING = "sitting"  # work begins: what has to be checked again rests on this mark
 ATTEMPT = "attempt"  # another ring is begun
+LEARNED = "learned"  # what the rings finished in this shop said when this one was sized
 NOTE = "note"  # beside the route: the sheet prints it
 SHOP_NOTE = "shop_note"  # the same for the workshop alone
 # measure
@@ -134,8 +135,7 @@ class Sitting:
     check = OfSitting()
     """How it stands before the pressure is raised."""
     slip = OfSitting()  # a check answered wrong
-    minutes = OfSitting()
-    """Length of the hold."""
+    minutes = OfSitting()  # length of the hold
     temperature = OfSitting()
     """Temperature at the test."""
     hold = OfSitting()

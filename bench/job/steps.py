@@ -95,6 +95,8 @@ class Picture:
     series: tuple[tuple[str, float], ...] = ()
     curve: LeakCurve | None = None
     """The curve of a test with readings, where that is drawn."""
+    of: str = "ring"
+    """What is made, in one word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,6 +142,8 @@ class Step:
     """How a number is keyed; number steps only."""
     by: tuple[ReadBy, ...] = ()
     """The instruments that it may be read with, first the one in hand, whose mask is that of the step."""
+    chosen: bool = False
+    """A length that is chosen, not read with an instrument: keyed in the unit of the shop."""
     read_with: str = ""
     """Name of the one that the dimension is read with; a reading with another says so."""
     choices: tuple[Choice, ...] = ()
@@ -197,6 +201,8 @@ class Step:
     """Groups of the shop (`bench.shop.groups`) that it goes by: it says so where they are assumed."""
     asks_shop: Words = ()
     """Groups that are asked before it where the shop has not said them."""
+    learns: Words = ()
+    """What is looked up in the shop's finished jobs before it is answered, and kept as a mark."""
     picture: Picture | None = None
     figures: tuple[Why, ...] = field(default=())
     """Where the figures shown on this step come from."""

@@ -9,7 +9,6 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib.resources import files
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -50,6 +49,8 @@ class Chapter:
 @lru_cache(maxsize=1)
 def chapters() -> tuple[Chapter, ...]:
     """All chapters in their order."""
+    from importlib.resources import files  # only a reader of the manual needs it
+
     named = {one.name: one for one in files("bench").joinpath("data", "manual").iterdir()}
     return tuple(
         chapter_of(name, named[name].read_text(encoding="utf-8"))

@@ -101,6 +101,12 @@ class Paper:
         left = x - {"left": 0.0, "middle": width / 2.0, "right": width}[align]
         self.pdf.text(max(left, EDGE_MM), y, safe)
 
+    def lines(self, text: str, room_mm: float, *, size: float) -> tuple[str, ...]:
+        """A text in one line, its last word in a second where it finds no room."""
+        self.pdf.set_font(FONT, size=size)
+        first, _, last = text.rpartition(" ")
+        return (first, last) if first and self.pdf.get_string_width(self.plain(text)) > room_mm else (text,)
+
     def caption(self, middle: float, y: float, text: str, *, size: float) -> None:
         """A line round a place, moved and set smaller as far as it would leave the page."""
         room, safe = self.pdf.w - 2.0, self.plain(text)
@@ -153,6 +159,9 @@ class Paper:
         if path == STANDARD_OUTPUT:
             give(made)
             return self.notes()
+        if not path.parent.is_dir():
+            where = f"no such folder: {clean(str(path.parent))}"
+            raise NotOnPaper(f"{clean(str(path))} could not be written: {where}")
         try:
             if path.exists() and read_regular(path, 5)[:5] != b"%PDF-":
                 raise NotOnPaper(f"{clean(str(path))} is there and no PDF; give another name")
@@ -164,6 +173,8 @@ class Paper:
 
 def give(document: bytes) -> None:
     """Write a document to standard output; raises NotOnPaper where that is a terminal, OSError."""
+    if sys.stdout is None:
+        raise NotOnPaper("standard output is closed: name a file")
     if sys.stdout.isatty():
         raise NotOnPaper("a PDF is nothing to read on a terminal; name a file, or send it on with > or |")
     sys.stdout.flush()

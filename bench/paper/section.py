@@ -5,7 +5,7 @@ Invariant: nothing stands on it but what the drawing says, and the scale beside 
 
 from __future__ import annotations
 
-from bench.paper.page import Paper
+from bench.paper.page import EDGE_MM, Paper
 from bench.seals.seal import Drawing, Point
 from bench.sheet.tongue import ENGLISH, Tongue
 
@@ -69,12 +69,19 @@ def upright(paper: Paper, y1: float, y2: float, x: float, said: str, size: float
     paper.stroke([(x, y1), (x, y2)], width_mm=0.12)
     paper.arrow((x, y1), (x, y2))
     paper.arrow((x, y2), (x, y1))
-    paper.at(x + 1.2, y1 + 0.3 * (y2 - y1) + 0.1 * size, said, size=size)
+    place(paper, (x + 1.2, y1 + 0.3 * (y2 - y1) + 0.1 * size), said, size)
 
 
 def leader(paper: Paper, tip: Point, end: Point, said: str, size: float, *, to: str = "right") -> None:
     """A word with an arrow from it to the place it belongs to."""
     paper.stroke([tip, end], width_mm=0.12)
     paper.arrow(tip, end)
-    away, align = (0.8, "left") if to == "right" else (-0.8, "right")
-    paper.at(end[0] + away, end[1] + 0.12 * size, said, size=size, align=align)
+    away = 0.8 if to == "right" else -0.8
+    place(paper, (end[0] + away, end[1] + 0.12 * size), said, size, to=to)
+
+
+def place(paper: Paper, at: Point, said: str, size: float, *, to: str = "right") -> None:
+    """Words to one side of a place, in two lines where they would leave the paper."""
+    room, align = (paper.pdf.w - EDGE_MM - at[0], "left") if to == "right" else (at[0] - EDGE_MM, "right")
+    for n, line in enumerate(paper.lines(said, room, size=size)):
+        paper.at(at[0], at[1] + 0.4 * size * n, line, size=size, align=align)

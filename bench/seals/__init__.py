@@ -9,10 +9,11 @@ from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.steps import Choice, Step, Words
+from bench.seals.gasket.seal import GASKET
 from bench.seals.ring.seal import RING
 from bench.seals.seal import Seal
 
-SEALS: dict[str, Seal] = {RING.word: RING}
+SEALS: dict[str, Seal] = {RING.word: RING, GASKET.word: GASKET}
 
 
 def kind_of() -> Stage[str]:

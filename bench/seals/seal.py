@@ -13,6 +13,7 @@ from bench.job.asking import Stage
 from bench.job.corrections import Kind
 from bench.job.endings import Endings, Reasons
 from bench.job.job import Answer, Job
+from bench.job.past import PastRing
 from bench.job.statement import Said, Statement
 from bench.job.steps import Step
 from bench.job.stopping import Instead
@@ -91,8 +92,30 @@ def nothing_else(_job: Job, _shop: Shop, _key: str, _value: str) -> tuple[Instea
     return ()
 
 
+NOT_PROVED = (
+    "That it seals by its size alone is not proved, "
+    "because measuring is not fine enough to tell: only a test can show it."
+)
+"""What the customer is told where sizes cannot decide."""
+
+
+def glass_gasket(data: SheetData) -> Statement:
+    """The title of a paper about a seal of the glass."""
+    return Statement("job", "Glass gasket, job {job}", {"job": data["job"]})
+
+
+def of_the_glass(_job: Job) -> str:
+    """A seal between case and glass."""
+    return "glass"
+
+
 def nothing_recorded(_data: SheetData) -> tuple[Section, ...]:
     """Where nothing more is kept for the workshop."""
+    return ()
+
+
+def nothing_finished(_job: Job) -> tuple[PastRing, ...]:
+    """Where nothing is learned from."""
     return ()
 
 
@@ -146,6 +169,10 @@ class Seal:
     """How putting it in went, by the word kept, for the sheet."""
     plan: Callable[[Job, Shop], tuple[tuple[Plan, Drawing] | None, str]]
     """Its turning plan and the section with its limits, or why there is none."""
+    titled: Callable[[SheetData], Statement] = glass_gasket
+    """What the customer's paper is about."""
+    joint: Callable[[Job], str] = of_the_glass
+    """Which joint of the watch it closes: glass or back."""
     leaked: Step | None = None
     """What is asked before another one is made because its joint leaked; None where nothing is."""
     reasons: Reasons = field(default_factory=dict)
@@ -154,6 +181,8 @@ class Seal:
     """What the workshop's sheet says besides of readings, tools and offsets."""
     instead: Callable[[Job, Shop, str, str], tuple[Instead, ...]] = nothing_else
     """What would do instead of replacing the answer with a key by another value."""
+    past: Callable[[Job], tuple[PastRing, ...]] = nothing_finished
+    """The ones of a job as they came out, for those that learn from them."""
     expected: Callable[[Answer, Sequence[Answer]], Iterator[str]] = agreed
     """What is expected of a changed answer that contradicts itself or what stands before it."""
     bought: Callable[[Job], bool] = made_here

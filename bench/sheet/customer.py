@@ -145,7 +145,8 @@ def to_know(data: dict[str, Any]) -> Iterator[Statement]:
 
 def titled(data: dict[str, Any]) -> Statement:
     """What the paper is about."""
-    return Statement("job", "Glass gasket, job {job}", {"job": data["job"]})
+    found: Statement = SEALS[data["seal"]].titled(data)
+    return found
 
 
 def dated(data: dict[str, Any]) -> Statement | None:

@@ -9,7 +9,18 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Any
 
-from bench.shop.groups import BARS, GROUPS, INSTRUMENTS, LATHE, PAPERS, PRESS, TESTER, TOOLS, UNITS
+from bench.shop.groups import (
+    BARS,
+    GROUPS,
+    INSTRUMENTS,
+    LATHE,
+    LEARNING,
+    PAPERS,
+    PRESS,
+    TESTER,
+    TOOLS,
+    UNITS,
+)
 from bench.shop.shop import Shop, built_in
 from bench.shop.tables import things
 
@@ -45,8 +56,9 @@ def changed(shop: Shop, changes: Iterable[Change]) -> Shop:
         if change.group == UNITS:
             shop = in_units(shop, left[0])
             continue
-        if change.group == PAPERS:
-            shop = replace(shop, papers_in=left[0])
+        if change.group in (PAPERS, LEARNING):
+            told: dict[str, Any] = {change.group: left[0]}
+            shop = replace(shop, **told)
             continue
         value: Any = left[0] if change.group in (PRESS, TESTER) else left
         given: dict[str, Any] = {FIELD[change.group]: value}

@@ -23,9 +23,11 @@ AT_THE_LATHE = (LATHE, TOOLS, BARS)
 """What the pages at the lathe go by."""
 UNITS = "works_in"
 """mm or inch: no section but a line at the top, asked with the rest and never on its own."""
+LEARNING = "learn_from_jobs"
+"""Whether sizing goes by the rings finished here: a line at the top too, asked with mm or inch."""
 PAPERS = "papers_in"
 """Language of the customer's papers: a line at the top too, asked only where it is chosen from the list."""
-ON_TOP = (UNITS, PAPERS)
+ON_TOP = (UNITS, PAPERS, LEARNING)
 """What is no group: each the name of its line, and of what it is in a shop."""
 
 SAY_IT = "say your own in the program, * then my shop, or in shop.toml"

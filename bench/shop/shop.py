@@ -17,6 +17,7 @@ from bench.languages import ENGLISH, LANGUAGES, instead_of
 from bench.shop import sections, usual
 from bench.shop.file import ShopTable, ShopWrong, parsed, read
 from bench.shop.groups import GROUPS
+from bench.shop.lately import NOTHING_YET, Lately
 from bench.shop.lines import serial_lines
 from bench.shop.serial_line import SerialLine
 from rules.bars import Bar
@@ -50,11 +51,14 @@ class Shop:
     """From one stock size of a glass to the next, on the diameter."""
     bounce_ms: int = WINDOW_MS
     bell: bool = True
-    theme: str = "day"
+    theme: str = "terminal"
+    """Colours: as the terminal says where it does, or day or night in any case."""
     shop_name: str = ""
     tester_number: str = ""
     divers_equipped: bool = False
     works_in: str = "mm"
+    learn_from_jobs: bool = True
+    """Whether the sizing goes by how the rings finished here came out."""
     papers_in: str = ENGLISH
     """Language of the customer's papers, by its word."""
     lines: tuple[SerialLine, ...] = ()
@@ -64,6 +68,8 @@ class Shop:
     is_built_in: bool = False
     pace: ShopPace = ASSUMED
     """How long turning takes here: of the finished jobs beside the file, not of the file."""
+    lately: Lately = NOTHING_YET
+    """What the finished jobs beside the file say, for the page of the shop alone: no job is walked by it."""
     demo: bool = False
     """Everything is only tried: a hold may be hurried. No file says so, the program alone."""
     said: frozenset[str] = field(default=frozenset(GROUPS), compare=False)
@@ -77,7 +83,7 @@ class Shop:
             ("bounce", self.bounce_ms, 0, MOST_WINDOW_MS, "ms"),
             advice="correct it",
         )
-        one_of("theme", self.theme, ("day", "night"))
+        one_of("theme", self.theme, ("terminal", "day", "night"))
         one_of("works in", self.works_in, LENGTH_UNITS)
         if self.papers_in not in LANGUAGES:
             raise OutOfRange(
@@ -188,6 +194,7 @@ def from_file(top: ShopTable) -> Shop:
             tester_number=top.text("tester_number", assumed.tester_number),
             divers_equipped=top.yes("divers_equipped", assumed.divers_equipped),
             works_in=works_in,
+            learn_from_jobs=top.yes("learn_from_jobs", assumed.learn_from_jobs),
             papers_in=top.text("papers_in", assumed.papers_in),
             lines=serial_lines(top, works_in),
             said=frozenset(group for group in GROUPS if top.table.get(group)),

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.job import keys
+from bench.job.begun import Beginnings
 from bench.job.steps import Choice, Step, Words
 
 SEARCHED = (keys.EMPTY.found, keys.CASED.found)
@@ -24,15 +25,24 @@ class Again:
     """Another one is begun."""
     places: str
     """What is measured again, in words."""
+    begin: Beginnings
+    """The keys under which that is written."""
 
 
 def again(
-    *, seal: str, places: str, measured_title: str, why: str, measured_after: Words, another_after: Words
+    *,
+    seal: str,
+    places: str,
+    measured_title: str,
+    why: str,
+    measured_after: Words,
+    another_after: Words,
+    begin: Beginnings,
 ) -> Again:
     """The two steps of a kind of seal, from its short name and the keys of its answers that lead there."""
     return Again(
         measured=Step(
-            key=keys.MEASURE_AGAIN,
+            key=begin.measured,
             stage="verify",
             kind="action",
             title=f"{measured_title}: begin at the first reading",
@@ -41,11 +51,12 @@ def again(
             why=why,
         ),
         another=Step(
-            key=keys.ATTEMPT,
+            key=begin.attempt,
             stage="verify",
             kind="mark",
             title=f"another {seal}",
-            rests_on=(*SEARCHED, keys.MEASURE_AGAIN, keys.SPOILED, *another_after),
+            rests_on=(*SEARCHED, begin.measured, begin.spoiled, *another_after),
         ),
         places=places,
+        begin=begin,
     )

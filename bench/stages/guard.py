@@ -30,15 +30,19 @@ def at_the_lathe(step: Step) -> bool:
     return step.key not in OFF_THE_LATHE
 
 
-def still_at_the_lathe(job: Job, stage: Stage[object]) -> bool:
-    """Whether the first step of a stage without an answer that counts is done at the lathe."""
+def still_at_the_lathe(
+    job: Job, stage: Stage[object], off: Callable[[Step], bool] = lambda step: not at_the_lathe(step)
+) -> bool:
+    """Whether the first step of a stage without an answer that counts is done at the lathe; `off` says which
+    are not.
+    """
     try:
         step = next(stage)
         while (answer := given(job, step) or (assumed_for(step) if step.optional else None)) is not None:
             step = stage.send(answer)
     except StopIteration:
         return False
-    return at_the_lathe(step)
+    return not off(step)
 
 
 def guarded(stage: Stage[T], checks: Words, behind: Callable[[Step], bool], *, by: Words = ()) -> Stage[T]:

@@ -67,7 +67,7 @@ def with_tools(step: Step, mask: Mask, shop: Shop) -> Step:
     """A length without an instrument of its own: as chosen, in the unit of the shop; else as the instrument
     shows it that such lengths are read with, where not all is mm.
     """
-    if step.key in WANTED:
+    if step.chosen or step.key in WANTED:
         return replace(step, mask=mask.in_inch()) if shop.works_in == INCH else step
     tools = that_measure(OUTSIDE if step.key in OUTSIDES else HEIGHT, shop.instruments)
     if shop.works_in == MM == tools[0].unit:

@@ -65,7 +65,8 @@ def both_sittings(job: Job, shop: Shop, seal: Seal, fitted: Fitted, *, old_paint
     for sitting in keys.SITTINGS:
         if sitting is keys.CASED:
             again = tuple(key for key in once_more(job, sitting) if key == sitting.found)
-            yield from word(renewed_step(seal.short, again, renewed_in_search(job.attempt_spans()[-1])))
+            found = renewed_in_search(job.attempt_spans()[-1])
+            yield from word(renewed_step(seal.short, seal.joint(job), again, found))
         result = yield from tested(job, shop, sitting, marking_bar, divers=divers, old_paint=old_paint)
         if result == "not_judged":
             result = yield from word(unclear_step(sitting))

@@ -65,19 +65,27 @@ class Setup:
         return f"less than {needed:.0f} min is no pass: it shows {self.method.claim.shorter}"
 
 
-def renewed_step(seal: str, again: Words, found: Words) -> Step:
+def renewed_step(seal: str, joint: str, again: Words, found: Words) -> Step:
     """Between the sittings: service, casing, which other seals are new; asked `again` after these.
 
     `found`: what a search found leaking and renewed; it is offered first.
     """
     as_found = (Choice(word_of(found), f"{named(found)}, as the search found"),) if found else ()
-    usual_ones = (
-        Choice("none", f"none but the {seal}"),
+    beside_glass = (
         Choice("back", "back"),
         Choice("back_crown", "back and crown"),
         Choice("back_crown_tube", "back, crown and tube"),
         Choice("all", "all, pushers too"),
         Choice("crown", "crown only"),
+    )
+    beside_back = (
+        Choice("crown", "crown"),
+        Choice("crown_tube", "crown and tube"),
+        Choice("crown_tube_pushers", "crown, tube and pushers"),
+    )
+    usual_ones = (
+        Choice("none", f"none but the {seal}"),
+        *(beside_back if joint == "back" else beside_glass),
         Choice("parked", "still parked: leave it", goto="jobs"),
     )
     return Step(

@@ -31,11 +31,12 @@ def after_a_fail(job: Job, sitting: Sitting, seal: Seal) -> Stage[str]:
     given: dict[str, str] = {}
     failed = job.newest(sitting.result)
     by_tester = failed is not None and named_text(failed.words, "timed") == TESTER
-    found = next_step(given, seal.short)
+    joint = seal.joint(job)
+    found = next_step(given, seal.short, joint)
     while isinstance(found, SearchQuestion):
         asked = after_verdict(found) if by_tester else found
         given[found.key] = yield from word(question_step(asked, sitting.result))
-        found = next_step(given, seal.short)
+        found = next_step(given, seal.short, joint)
     led_to = yield from word(conclusion_step(found, sitting, tuple(given), leads(seal)))
     if seal.leaked is not None and led_to == found.goes_to == "ring":
         yield from word(seal.leaked)

@@ -8,7 +8,6 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.route import Walk, walk_route
@@ -33,7 +32,8 @@ def _whole_job(job: Job, shop: Shop) -> Stage[None]:
     measured = yield from seal.measured(job, shop)
     if measured is None:
         return
-    if max(map(job.newest_n, (keys.MEASURE_AGAIN, keys.SPOILED))) > job.newest_n(keys.ATTEMPT):
+    begin = seal.again.begin
+    if max(map(job.newest_n, (begin.measured, begin.spoiled))) > job.newest_n(begin.attempt):
         yield from word(seal.again.another)
     decided = yield from seal.sized(job, shop, measured)
     if decided is None:

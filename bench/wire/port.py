@@ -9,7 +9,6 @@ from __future__ import annotations
 import errno
 import threading
 import time
-import tomllib
 from collections.abc import Callable, Iterable
 from contextlib import suppress
 from pathlib import Path
@@ -52,6 +51,8 @@ def lines_in(folder: Path) -> tuple[SerialLine, ...]:
     """The lines set up in a folder; none where the shop file cannot be used: opening a job says why."""
     with suppress(OSError, ValueError, RecursionError):
         raw = read_regular(folder / SHOP, SHOP_LIMIT)
+        import tomllib
+
         if b"line" in raw and "line" in tomllib.loads(raw.decode("utf-8-sig")):
             from bench.shop.shop import shop_of  # comes with rules, which the list of jobs does without
 

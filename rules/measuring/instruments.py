@@ -15,13 +15,16 @@ from rules.lengths import INCH, in_unit
 from rules.measuring.budget import rectangular
 
 SEAT, GLASS, OUTSIDE, WALL, HEIGHT = "seat", "glass", "outside", "wall", "height"
-"""What is measured for a ring."""
+DEPTH, SHEET = "depth", "sheet"
+"""What is measured for a seal."""
 CAN_MEASURE: dict[str, tuple[str, ...]] = {
     SEAT: ("calliper", "bore_gauge", "inside_micrometer", "plug"),
     GLASS: ("calliper", "micrometer"),
     OUTSIDE: ("micrometer", "calliper"),
     WALL: ("ball_micrometer", "calliper"),
     HEIGHT: ("calliper", "depth_gauge", "micrometer"),
+    DEPTH: ("depth_gauge", "calliper"),
+    SHEET: ("micrometer", "ball_micrometer", "calliper"),
 }
 """The kinds of instrument that reach it, the best first: an outside micrometer does not go into a seat, nor
 flat anvils into a bore.

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rules.checks import OutOfRange, number
 from rules.measuring import budget
@@ -24,6 +24,8 @@ OVAL_BETWEEN_MM = 0.03
 """Two crossing readings further apart ask for the two between (own judgement)."""
 CLOCK = ("12", "3", "1:30", "4:30", "6", "9", "7:30", "10:30")
 """Clock positions in the order in which they are read: two crossing ones first."""
+REPEATS, DIFFERENCE = "repeat readings", "difference of the readings"
+"""Components of a budget that come from readings of this one size."""
 _SLACK_MM = 1e-9
 
 
@@ -158,7 +160,7 @@ def _type_b(values: Sequence[float], *, limit: float, step: float, ground: bool)
     return [
         budget.Component("limit of error of the instrument", budget.rectangular(limit), basis="rectangular"),
         budget.Component("resolution", rounding, basis="rectangular, half a step"),
-        *([budget.Component("difference of the readings", apart, basis="rectangular")] if ground else []),
+        *([budget.Component(DIFFERENCE, apart, basis="rectangular")] if ground else []),
     ]
 
 
@@ -188,7 +190,7 @@ def summarise(
     noise, freedom, ovality = _scatter(values, positions)
     freedom = 0.0 if ground else freedom
     if freedom >= 1.0:
-        repeats = budget.Component("repeat readings", noise, freedom, basis="scatter of the readings")
+        repeats = budget.Component(REPEATS, noise, freedom, basis="scatter of the readings")
         components.insert(0, repeats)
     together = budget.combine(components)
     return Summary(
@@ -199,5 +201,26 @@ def summarise(
         u_mm=together.u_mm,
         dof=together.dof,
         expanded_mm=_good_to(together, noise if freedom >= 1.0 else 0.0, freedom),
+        components=together.components,
+    )
+
+
+def as_they_repeat(size: Summary, *, sd_mm: float, dof: float) -> Summary:
+    """The size with how one reading repeats in this shop, known from many pairs, where that is more than its
+    own few readings show: two that are alike by luck are not trusted. Nothing changes for a size by plug.
+    """
+    learned = budget.Component(
+        REPEATS, sd_mm / math.sqrt(size.n), dof, basis="pairs of readings in this shop"
+    )
+    own = [one.u_mm for one in size.components if one.name in (REPEATS, DIFFERENCE)]
+    if not size.components or any(u >= learned.u_mm for u in own):
+        return size
+    rest = [one for one in size.components if one.name not in (REPEATS, DIFFERENCE)]
+    together = budget.combine((learned, *rest))
+    return replace(
+        size,
+        u_mm=together.u_mm,
+        dof=together.dof,
+        expanded_mm=max(size.expanded_mm, together.good_to_mm()),
         components=together.components,
     )

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rules import limits
+from rules import limits, strip
 from rules.ring import RingSizes
-from rules.sizing import climate, pressing, strip
+from rules.sizing import climate, pressing
 from rules.sizing.fit import Fit
 from rules.sizing.resolved import Resolved
 from rules.sizing.window import Window

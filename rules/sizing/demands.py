@@ -18,7 +18,7 @@ from rules.sizing import climate
 from rules.sizing.climate import Climate
 from rules.sizing.glass import MPA_PER_BAR
 from rules.sizing.joint import Joint
-from rules.sizing.strip import Strip
+from rules.strip import Strip
 
 Wall = Callable[[float, float], float]
 """Wall for a gap and a height, all in mm;

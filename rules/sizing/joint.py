@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from rules.sizing import climate, squeeze
 from rules.sizing.casing import Surround
-from rules.sizing.strip import Strip
+from rules.strip import Strip
 from rules.tables import Glass, Metal, Plastic
 
 USUAL_FRICTION = 0.2

@@ -5,6 +5,7 @@ Invariant: a question is checked once, when it is made, and trusted after; a val
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from rules import limits
@@ -51,6 +52,8 @@ class SizingQuestion:
     ovality_mm: float | None = None
     turning_spread_mm: float | None = None
     """Standard deviation of what is turned, mm on the diameter."""
+    turning_dof: float = math.inf
+    """Degrees of freedom of that, where it was learned from few rings."""
     height_spread_mm: float = USUAL_HEIGHT_SPREAD_MM
     overpressure_bar: float | None = None
     press_force_n: float | None = None

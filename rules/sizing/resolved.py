@@ -173,6 +173,15 @@ def _of_the_gap(joint: Joint, usual: _Usual) -> tuple[Component, ...]:
     )
 
 
+def _turning(sd_mm: float, dof: float) -> Component:
+    """The spread of the turned wall as a component; one learned from few rings as the scale of Student's t
+    that has this standard deviation.
+    """
+    if math.isinf(dof):
+        return Component("turning", sd_mm, basis="half the spread on the diameter")
+    return Component("turning", sd_mm * math.sqrt((dof - 2.0) / dof), dof, basis="of the rings finished here")
+
+
 def resolve(question: SizingQuestion) -> Resolved:
     """The question made whole; raises OutOfRange for a material that is not in the tables."""
     usual, said = _usual(question)
@@ -194,7 +203,7 @@ def resolve(question: SizingQuestion) -> Resolved:
             room_mm=question.room_mm,
             most_squeeze=most_squeeze(joint, question.case_wall_mm),
         ),
-        budget=combine((*counted, Component("turning", turning, basis="half the spread on the diameter"))),
+        budget=combine((*counted, _turning(turning, question.turning_dof))),
         spread=Spread(gap_mm=believed.sd_mm, wall_mm=turning, height_mm=question.height_spread_mm),
         assumed=(*said, *_taken_for_granted(question)),
         of_the_gap=of_the_gap,

@@ -16,7 +16,7 @@ from rules.sizing.casing import RIGID
 from rules.sizing.fit import Fit, Force, Pressed, Yielded
 from rules.sizing.joint import Joint
 from rules.sizing.squeeze import squeeze_pct
-from rules.sizing.strip import Balance, Strip
+from rules.strip import Balance, Strip
 from rules.tables import Metal
 
 

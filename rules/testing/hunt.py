@@ -6,12 +6,12 @@ stands follows from the answers alone.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from types import MappingProxyType
 
-from rules.checks import known
+from rules.checks import Item, known
 from rules.tables import raw_table
 
 RENEWED = "other_seal"
@@ -62,16 +62,23 @@ class Search:
     conclusions: Mapping[str, Conclusion]
 
 
-@lru_cache(maxsize=1)
-def search() -> Search:
-    """All questions and conclusions, read once from the table."""
+GLASS, BACK = "glass", "back"
+"""The joints that a seal that was made may close."""
+
+
+@lru_cache(maxsize=2)
+def search(joint: str = GLASS) -> Search:
+    """All questions and conclusions for a seal of a joint, read once from the table."""
     raw = raw_table("hunt")
+    instead = raw["instead"].get(joint, {})
     questions = {
         key: SearchQuestion(
             key=key,
             ask=entry["ask"],
             why=entry.get("why"),
-            answers=tuple(SearchAnswer(word, text, to) for word, (text, to) in entry["answers"].items()),
+            answers=tuple(
+                SearchAnswer(word, text, instead.get(to, to)) for word, (text, to) in entry["answers"].items()
+            ),
             after_verdict=tuple(entry.get("after_verdict", ())),
             renews=tuple(entry.get("renews", ())),
         )
@@ -81,26 +88,50 @@ def search() -> Search:
         key: Conclusion(key=key, words=entry["words"], goes_to=entry["next"])
         for key, entry in raw["conclusions"].items()
     }
-    return Search(raw["start"], MappingProxyType(questions), MappingProxyType(conclusions))
+    return reached(Search(raw["start"], questions, conclusions))
 
 
-def next_step(answers: Mapping[str, str], seal: str) -> SearchQuestion | Conclusion:
+def reached(every: Search) -> Search:
+    """A search without what no way leads to."""
+    seen: set[str] = set()
+    left = [every.start]
+    while left:
+        place = left.pop()
+        if place not in seen:
+            seen.add(place)
+            question = every.questions.get(place)
+            left += [answer.leads_to for answer in question.answers] if question else []
+    return Search(every.start, kept(every.questions, seen), kept(every.conclusions, seen))
+
+
+def kept(some: Mapping[str, Item], names: Set[str]) -> Mapping[str, Item]:
+    """What has one of these names."""
+    return MappingProxyType({key: one for key, one in some.items() if key in names})
+
+
+def next_step(answers: Mapping[str, str], seal: str, joint: str = GLASS) -> SearchQuestion | Conclusion:
     """The next question, or the conclusion, from the answers given so far (question key to answer key), with
-    the name of the seal that was made in its words.
+    the name of the seal that was made in its words; `joint`: which it closes.
 
     Answers to questions off the path are left out of account. Raises OutOfRange, with the answers
     offered, when a question on the path was answered otherwise.
     """
-    graph = search()
+    graph = search(joint)
     place = graph.start
     while place not in graph.conclusions:
         question = graph.questions[place]
         given = answers.get(place)
         if given is None:
-            return replace(question, ask=question.ask.format(seal=seal))
+            return worded(question, seal)
         place = known(f"answer to {place}", given, {one.key: one.leads_to for one in question.answers})
     end = graph.conclusions[place]
     return replace(end, words=end.words.format(seal=seal))
+
+
+def worded(question: SearchQuestion, seal: str) -> SearchQuestion:
+    """A question with the name of the seal in its words."""
+    answers = tuple(replace(one, text=one.text.format(seal=seal)) for one in question.answers)
+    return replace(question, ask=question.ask.format(seal=seal), answers=answers)
 
 
 def after_verdict(question: SearchQuestion) -> SearchQuestion:
@@ -119,7 +150,11 @@ def renewed(answers: Mapping[str, str]) -> tuple[str, ...]:
     >>> renewed({"kind": "gross", "contact": "yes", "opened": "back", "back": "tight"})
     ('back',)
     """
-    graph = search()
+    found = (_renewed(search(joint), answers) for joint in (GLASS, BACK))
+    return next(filter(None, found), ())
+
+
+def _renewed(graph: Search, answers: Mapping[str, str]) -> tuple[str, ...]:
     place, last = graph.start, graph.questions[graph.start]
     while (question := graph.questions.get(place)) is not None:
         last = question

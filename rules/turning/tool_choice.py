@@ -70,6 +70,20 @@ def narrowest_blade(tools: Sequence[Tool]) -> Tool:
     return min(_of_kind(tools, "parting"), key=lambda tool: (tool.blade_mm, tool.number))
 
 
+def boring_for(tools: Sequence[Tool], bore_mm: float) -> Tool | None:
+    """The boring bar for a bore, before the bar and the height of the ring are known: the stiffest that goes
+    in; None where none does.
+    """
+    room = bore_mm - BORE_ALLOWANCE_MM - ROUGHING_ROOM_MM
+    fitting = [tool for tool in tools if tool.kind == "boring" and needed_for(tool) <= room]
+    return max(fitting, key=_stiffness, default=None)
+
+
+def _stiffness(tool: Tool) -> tuple[float, float, int]:
+    """The more, the rather it is taken."""
+    return -tool.reach_over_shank, tool.smallest_bore_mm, -tool.number
+
+
 class HoleIn(TypedDict):
     """How wide and deep a hole is wanted in a bar, as `Wanted` takes it."""
 
@@ -124,7 +138,7 @@ def _stiffest(bars: list[tuple[Tool, Opening]], depth_mm: float) -> tuple[Tool, 
         raise OutOfRange(
             f"reach: no boring bar that goes in reaches {depth_mm:.2f} mm deep; a longer one is missing"
         )
-    return max(reaching, key=lambda one: (-one[0].reach_over_shank, one[0].smallest_bore_mm, -one[0].number))
+    return max(reaching, key=lambda one: _stiffness(one[0]))
 
 
 def _of_kind(tools: Sequence[Tool], kind: str) -> list[Tool]:

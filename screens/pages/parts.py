@@ -40,14 +40,21 @@ def packed_choices(desk: Desk, step: Step, columns: int) -> list[Line]:
 
 
 def clipped_choices(desk: Desk, step: Step, columns: int) -> list[Line]:
-    """A line for each choice, cut, where whole they do not even fit packed."""
-    return [
-        line(
-            clipped(f"  {number}  {choice.text}", columns),
-            "chosen" if desk.line.text == str(number) else "ink",
-        )
-        for number, choice in shown_choices(desk, step)
-    ]
+    """A line for each choice, cut, where whole they do not even fit packed; for nine the smallest window has
+    no rows, so the last two share one.
+    """
+    shown = shown_choices(desk, step)
+
+    def cut_to(at: int, room: int) -> tuple[str, str]:
+        number, choice = shown[at]
+        role = "chosen" if desk.line.text == str(number) else "ink"
+        return clipped(f"  {number}  {choice.text}", room), role
+
+    lines: list[Line] = [[cut_to(at, columns)] for at in range(len(shown))]
+    if len(shown) < PAGEFUL:
+        return lines
+    text, role = cut_to(PAGEFUL - 2, columns // 2)
+    return [*lines[:-2], [(text.ljust(columns // 2), role), cut_to(PAGEFUL - 1, columns - columns // 2)]]
 
 
 def shown_choices(desk: Desk, step: Step) -> tuple[tuple[int, Choice], ...]:

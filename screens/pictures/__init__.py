@@ -11,8 +11,10 @@ from collections.abc import Callable, Mapping
 from bench.job.steps import Picture
 from screens.pictures.bar import bar_passes as bar_passes, draw as _bar
 from screens.pictures.clock import clock as clock, draw as _clock
+from screens.pictures.gasket import draw as _gasket, gasket_in_room as gasket_in_room
 from screens.pictures.leak_picture import draw as _leak, leak_picture as leak_picture
 from screens.pictures.limits import limit_lines as limit_lines
+from screens.pictures.promised import draw as _promised, promised_picture as promised_picture
 from screens.pictures.section import draw as _section, section as section
 from screens.raster import Style
 
@@ -21,6 +23,8 @@ DRAWN: Mapping[str, Callable[..., list[str]]] = {
     "clock": _clock,
     "bar": _bar,
     "leak": _leak,
+    "gasket": _gasket,
+    "promised": _promised,
 }
 """What draws a picture, by its name."""
 

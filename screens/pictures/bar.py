@@ -16,7 +16,8 @@ from rules.turning import operations
 from screens.raster import Canvas, Style
 
 LABEL_COLUMNS = 15
-LEGEND = "full: tool   crossed: ring"
+RING = "ring"
+LEGEND = f"full: tool   crossed: {RING}"
 """What is what besides the chuck, which has its name in it."""
 CHUCK, FREE = 0.16, 0.30
 """Parts of the length that stands out, drawn of the chuck and of the room at the open end."""
@@ -91,7 +92,7 @@ def bar_passes(
     _ring(canvas, view, ring)
     _groove(canvas, view, now_mm, along_mm, groove_mm if name == FACE_GROOVING else 0.0)
     _tool(canvas, view, name, now_mm or outside, along_mm, ring)
-    lengths = f"turned {bare(turned)} bored {bare(bored_mm)} ring {bare(height_mm)}"
+    lengths = f"turned {bare(turned)} bored {bare(bored_mm)} {RING} {bare(height_mm)}"
     return _beside(canvas, view, (outside_mm, bore_mm, now_mm), lengths, (columns, rows, style))
 
 
@@ -220,4 +221,6 @@ def _spaced(wanted: list[tuple[float, str]], rows: int) -> dict[int, str]:
 
 def draw(picture: Picture, *, columns: int, rows: int, style: Style) -> list[str]:
     """The bar that a step asks for."""
-    return bar_passes(**dict(picture.numbers), columns=columns, rows=rows, style=style)
+    *drawn, legend, lengths = bar_passes(**dict(picture.numbers), columns=columns, rows=rows, style=style)
+    named = (text.rstrip().replace(RING, picture.of) for text in (legend, lengths))
+    return [*drawn, *(text.ljust(columns)[:columns] for text in named)]

@@ -8,7 +8,7 @@ import pytest
 
 from bench.job.steps import Picture
 from bench.paper.bar import hollow
-from bench.seals.ring.bar_numbers import bar_numbers
+from bench.seals.lathe.bar_numbers import bar_numbers
 from bench.shop.shop import Shop, built_in
 from rules.turning.order import SetUp
 from rules.turning.passes import Plan

@@ -103,7 +103,7 @@ def test_a_command_of_the_program_runs(
     """In lines from an empty input; on the full screen up to the shell, whose first page holds something."""
     faces: list[Face[Any]] = []
 
-    def opened(face: Face[Any]) -> int:
+    def opened(face: Face[Any], _taken: object = None) -> int:
         faces.append(face)
         return DONE
 

@@ -10,7 +10,7 @@ import pytest
 
 from bench.asking.slides import usual_way
 from bench.file.slug import SHOP
-from bench.seals.ring.turning_facts import from_text, to_text
+from bench.seals.lathe.turning_facts import from_text, to_text
 from bench.shop.shop import built_in, load
 from bench.shop.starter import starter_text
 from rules.turning.order import SetUp

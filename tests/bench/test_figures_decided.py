@@ -12,7 +12,8 @@ from bench.desk import away, desk, finding, jobs_page, moving, offering, pages, 
 from bench.edits import agreeing, asked, judging
 from bench.file import archive, codec, copies, entry, flush, gather, listing, new_job, recover, restore, slug
 from bench.job import number
-from bench.seals.ring import at_hand, cut_checks, spares, turning_facts
+from bench.seals.lathe import cut_checks, turning_facts
+from bench.seals.ring import at_hand, spares
 from bench.sheet import pace, turning
 from bench.shop import file as shop_file
 

@@ -14,7 +14,7 @@ from bench.command import DONE
 from bench.file.codec import render_entry
 from bench.file.entry import LINE_LIMIT, Entry
 from bench.file.slug import SHOP
-from bench.seals.ring.turning_facts import kept_words
+from bench.seals.lathe.turning_facts import kept_words
 from bench.shop.shop import Shop, built_in
 from bench.shop.starter import starter_text
 from bench.stages.guard import LATHE_CHECKS

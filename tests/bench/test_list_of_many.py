@@ -26,8 +26,9 @@ from bench.progress import FIRST_S, Progress
 from bench.refusal import BAD_INPUT, DONE
 from bench.workbench import Workbench
 from ringwright import main
-from screens.full import ticking
+from screens.full import fed, in_window, opening
 from screens.look import Look
+from screens.serving import ticking
 from screens.view import view
 from tests.bench.test_standing import SAMPLES, prefixes, without_word
 
@@ -201,3 +202,12 @@ def test_every_job_of_a_stage_is_counted(tmp_path: Path) -> None:
     assert len(steps[-1].fits) == 250
     heading = "".join(text for text, _ in view(steps[-1], Look("ascii"))[0])
     assert "of 250 of 1000 jobs, only cut" in heading
+
+
+def test_the_first_list_is_that_of_the_desk_that_goes_on_with_it(tmp_path: Path) -> None:
+    """It stands before all that changes a desk is loaded, and is what that would have made of it."""
+    bench = Workbench(filled(tmp_path, ENDING, 60))
+    sooner = in_window(bench, opening(bench, ""), 100, 40)
+    later = fed(bench, Desk(), bench.listed(), Token("resized", columns=100, rows=40))
+    assert replace(later, now=sooner.now, wall=sooner.wall) == sooner
+    assert len(sooner.known) == 33 and view(sooner, Look()) == view(later, Look())

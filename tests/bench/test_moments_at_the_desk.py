@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from bench.desk import arrivals, hold
+from bench.desk import arrivals, hold, jobs_page
 from bench.desk.away import Moment, passed, why_anew
 from bench.desk.desk import Desk
 from bench.desk.effects import Append, JobRow, Listed, SessionOpened
@@ -169,7 +169,7 @@ def test_the_list_of_jobs_knows_no_job() -> None:
     busy = replace(
         desk(0.0), page="step", trail=("a",), at="x", jammed="y", pending=Append("k", "v"), scroll=2
     )
-    after = arrivals.listed(busy, Listed(names=("7.toml",), rows=(row,)))
+    after = jobs_page.listed(busy, Listed(names=("7.toml",), rows=(row,)))
     assert (after.page, after.names, dict(after.known)) == ("jobs", ("7.toml",), {"7.toml": row})
     assert (after.trail, after.at, after.jammed, after.pending, after.scroll, after.file) == (
         (),

@@ -25,6 +25,8 @@ SEAT = "size --case-bore 33.20 --glass 32.10"
 CASE = "--case-metal 316L --case-wall 3.5 --case-height 4 --height 1.2"
 GLASS = "--glass-material mineral --glass-thickness 1.8 --overpressure 6"
 RING = "fit --case-bore 33.20 --glass 32.10 --outside 33.20 --bore 32.00 --height 1.2"
+NOW = "2026-03-10T08:00:00+00:00"
+"""When the shop is asked what its rings say: old ones count less."""
 LEAK = "leak SERIES --volume 2.0 --volume-u 0.3 --overpressure 2 --step 0.1"
 SAID = (
     SEAT,
@@ -100,7 +102,8 @@ def ready() -> Iterator[Path]:
             shutil.copy(path, folder / "jobs")
         for name, rate in (("series", 20.0), ("large", 120.0), ("middle", 45.0)):
             (folder / f"{name}.csv").write_text(series(rate), encoding="utf-8")
-        with patch.dict(os.environ, {"COLUMNS": "80", "LINES": "24", "NO_COLOR": "1", "TZ": "UTC"}):
+        terminal = {"COLUMNS": "80", "LINES": "24", "NO_COLOR": "1", "TZ": "UTC"}
+        with patch.dict(os.environ, terminal), patch("bench.commands.shop.wall_now", lambda: NOW):
             yield folder
 
 

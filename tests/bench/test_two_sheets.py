@@ -15,15 +15,19 @@ from bench.commands.sheet import for_programs
 from bench.file.load import load
 from bench.job import keys
 from bench.job.job import Answer, replay
+from bench.languages import LANGUAGES
 from bench.paper.page import Paper
+from bench.paper.slip import write_slip
 from bench.seals.ring.record import read_text, readings
 from bench.sheet.customer_text import customer_lines, papers_data
 from bench.sheet.data import sheet_data
+from bench.sheet.tongue import Tongue
 from bench.sheet.workshop import shop_copy
 from ringwright import main
 from rules.lengths import speaking
 from tests.independent.claims_customer import CustomerClaims, customer_complaints, slip_complaints
 from tests.independent.raw_session import Kept
+from tests.languages.every_sheet import sample
 from tests.whole.places import at
 from tests.whole.repairer import Repairer
 
@@ -204,8 +208,11 @@ def test_the_checker_reads_the_papers_as_a_customer_does(capsys: pytest.CaptureF
         assert old in slip and slip_complaints(slip.replace(old, new), LIGHTHOUSE, sheet), old
 
 
-def test_no_word_of_the_slip_leaves_it(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    """Where each word of the drawing begins and ends, on paper 60 mm wide."""
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_no_word_of_the_slip_leaves_it(
+    language: str, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """Where each word of the drawing begins and ends, on 60 mm of paper; the longest where it is measured."""
     ends: list[tuple[str, float, float]] = []
     placed = Paper.at
 
@@ -218,8 +225,13 @@ def test_no_word_of_the_slip_leaves_it(monkeypatch: pytest.MonkeyPatch, tmp_path
         ends.append((text, left, left + wide))
 
     monkeypatch.setattr(Paper, "at", remembered_at)
-    assert main(["sheet", str(LIGHTHOUSE), "--slip", str(tmp_path / "slip.pdf")]) == DONE
-    assert ends and [one for one in ends if one[1] < 0.5 or one[2] > 59.5] == []
+    slip = tmp_path / "slip.pdf"
+    assert main(["sheet", str(LIGHTHOUSE), "--slip", str(slip), "--language", language]) == DONE
+    data, shown = sample(LIGHTHOUSE), len(ends)
+    data["on_the_ring"]["outside_final"] = True
+    write_slip(data, slip, tongue=Tongue(LANGUAGES[language]))
+    assert len(ends) > shown and any("\u2300" in one[0] for one in ends)
+    assert [one for one in ends if one[1] < 0.5 or one[2] > 59.5] == []
 
 
 def test_a_watch_not_tested_yet_is_not_said_to_have_missed_its_marking() -> None:

@@ -29,6 +29,8 @@ from tests.campaigns.common import Counts, main
 KEPT = Path(__file__).with_suffix(".toml")
 MARK = re.compile(r"#\d{3}")
 PARTS = ("lathe", "tool", "instrument", "bar", "press", "tester", "works_in")
+WITH = {"works_in": ("works_in", "learn_from_jobs")}
+"""Lines that are asked together."""
 IN_LIST = str(NUMBERS["shop"])
 """Where "my shop" stands in the list of the list of jobs."""
 MOST_ANSWERS = 120
@@ -91,7 +93,7 @@ def judge(before: str, after: str, part: str, counts: Counts) -> None:
             counts.fail("lost", f"{mark} stands {after.count(mark)} times after {part}")
     old, new = tomllib.loads(before), tomllib.loads(after)
     for name in old.keys() | new.keys():
-        if name != part and old.get(name) != new.get(name):
+        if name not in WITH.get(part, (part,)) and old.get(name) != new.get(name):
             counts.fail("another part", f"{name} after {part}")
     others = [line for line in sections(before, part, mine=False) if line.strip()]
     if not in_order(others, after.splitlines()):
@@ -111,9 +113,10 @@ def sections(text: str, part: str, *, mine: bool) -> list[str]:
     found, inside = list[str](), False
     for line in text.splitlines():
         header = re.match(r"\s*\[\[?\s*([\w]+)", line)
-        inside = header[1] == part if header else inside or line.startswith(f"{part} =")
+        own = line.startswith(tuple(f"{name} =" for name in WITH.get(part, (part,))))
+        inside = header[1] == part if header else inside or own
         found += [line] if inside is mine else []
-        inside = inside and not line.startswith(f"{part} =")
+        inside = inside and not own
     return found
 
 

@@ -10,10 +10,15 @@ from collections.abc import Iterator
 import pytest
 
 from bench.job import keys
+from bench.seals.gasket import own_keys
 from rules.turning import operations
 from tests.house.test_circles import PACKAGES, TOP, imported, name_of
 
-HOMES = {"bench.job.keys": keys, "rules.turning.operations": operations}
+HOMES = {
+    "bench.job.keys": keys,
+    "bench.seals.gasket.own_keys": own_keys,
+    "rules.turning.operations": operations,
+}
 ASKED = (
     "key",
     "goto",
@@ -101,6 +106,8 @@ OTHER_KEYS = {
     "screens.bench_screen": "keys of the keyboard",
 }
 """Modules in which a key is something else."""
+SHARED = r"bench\.seals\.(seal$|lathe(\.|$))"
+"""What every kind of seal may use."""
 MAY_KNOW = {"bench.seals": "registers it"}
 """Who may import a kind of seal."""
 
@@ -271,7 +278,7 @@ def kinds_of_seal() -> frozenset[str]:
     return frozenset(
         name
         for name, _ in product()
-        if re.match(r"bench\.seals\.\w+(\.|$)", name) and name != "bench.seals.seal"
+        if re.match(r"bench\.seals\.\w+(\.|$)", name) and not re.match(SHARED, name)
     )
 
 

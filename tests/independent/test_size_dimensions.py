@@ -11,7 +11,7 @@ import pytest
 
 from rules.sizing import glass
 from rules.sizing.casing import hoop_stress_per_load, radial_movement_mm, yielding_line_load
-from rules.sizing.strip import Strip
+from rules.strip import Strip
 
 UNITS: Any = pint.UnitRegistry()
 MM, MPA, LOAD = UNITS.mm, UNITS.MPa, UNITS.N / UNITS.mm

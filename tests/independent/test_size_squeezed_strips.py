@@ -10,8 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from rules import limits, tables
-from rules.sizing import strip as model
+from rules import limits, strip as model, tables
 from rules.sizing.joint import USUAL_FRICTION
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import size

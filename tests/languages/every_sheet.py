@@ -20,6 +20,7 @@ from bench.languages import ENGLISH, LANGUAGES
 from bench.paper.customer import write_customers
 from bench.paper.slip import write_slip
 from bench.seals import SEALS
+from bench.seals.gasket.kind import PLACES
 from bench.seals.ring.hand_steps import NEW
 from bench.sheet.customer_text import customer_lines
 from bench.sheet.data import sheet_data
@@ -28,6 +29,7 @@ from bench.sheet.slip import slip
 from bench.sheet.tongue import TRANSLATION, Tongue
 from bench.shop.shop import built_in
 from bench.stages.whole import walk
+from rules.gasket.materials import CUT, READY, gasket_materials
 from rules.tables import plastics
 from rules.testing.methods import methods
 
@@ -46,7 +48,14 @@ def every_sheet() -> Iterator[Sheet]:
     own = [sample(path) for path in SAMPLES]
     finished = own[0]
     yield from own
-    for changed in (*tests_changed(finished), *ring_changed(finished), *endings(), *others()):
+    for changed in (*tests_changed(finished), *ring_changed(finished)):
+        yield {**finished, **changed}
+    gasket = next(one for one in own if one["seal"] == "gasket")
+    for changed in gasket_changed(gasket):
+        yield {**gasket, **changed}
+    for seal, changed in endings():
+        yield {**(gasket if seal == "gasket" else finished), **changed}
+    for changed in others():
         yield {**finished, **changed}
 
 
@@ -101,13 +110,28 @@ AT_HAND: Sheet = {
 }
 
 
-def endings() -> Iterator[Sheet]:
-    """Every way in which a job may end, for every reason."""
+def gasket_changed(sheet: Sheet) -> Iterator[Sheet]:
+    """Every material, place and origin of a gasket, and what was measured of it."""
+    one, made, room = sheet["gasket"], sheet["made_gasket"], sheet["room"]
+    for material, way in (*product(gasket_materials(), (READY,)), ("nbr", CUT)):
+        yield {"gasket": {**one, "material": material, "way": way}}
+    for joint in (*PLACES, None):
+        yield {"room": {**room, "joint": joint}}
+    for thick, mean in (([0.6], 0.6), ([], None)):
+        wide = made["width_mm"] if thick else None
+        yield {"made_gasket": {**made, "thickness_mm": thick, "mean_mm": mean, "width_mm": wide}}
+    yield {"made_gasket": {**made, "off_its_band": True}}
+    for outcome in (None, "torn"):
+        yield {"laid": {"outcome": outcome, "at": None, "lid": None}, "fitted": False}
+
+
+def endings() -> Iterator[tuple[str, Sheet]]:
+    """The seal, and every way in which a job of it may end, for every reason."""
     for seal in SEALS.values():
         for key, word in seal.endings:
             reasons = [f"{one}: {found}" for one, found in seal.reasons.get(key, {})]
             for because in (None, *reasons):
-                yield {"seal": seal.word, "ended": f"{key}: {word}", "ended_because": because}
+                yield seal.word, {"ended": f"{key}: {word}", "ended_because": because}
 
 
 def others() -> Iterator[Sheet]:

@@ -8,7 +8,7 @@ from collections import Counter
 
 import pytest
 
-from bench.seals.ring.turning_facts import from_text, to_text
+from bench.seals.lathe.turning_facts import from_text, to_text
 from rules.checks import OutOfRange
 from rules.turning.correction import Correction, replan
 from rules.turning.passes import Plan

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from rules import tables
 from rules.sizing import seated
-from rules.sizing.strip import Balance
+from rules.strip import Balance
 
 
 def parting_pressure(*, force: float, friction: float, diameter: float, length: float) -> float:

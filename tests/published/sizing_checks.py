@@ -12,7 +12,7 @@ import numpy as np
 from rules import tables
 from rules.sizing import climate, glass, seated
 from rules.sizing.casing import hoop_stress_per_load, radial_movement_mm
-from rules.sizing.strip import PLANE_STRAIN, Balance, Strip
+from rules.strip import PLANE_STRAIN, Balance, Strip
 
 
 def moved(

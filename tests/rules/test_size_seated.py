@@ -15,7 +15,7 @@ from rules.sizing.casing import THIN_BAND, yielding_line_load
 from rules.sizing.question import SizingQuestion
 from rules.sizing.resolved import resolve
 from rules.sizing.sizing import size
-from rules.sizing.strip import PLANE_STRAIN, Strip
+from rules.strip import PLANE_STRAIN, Strip
 
 KNOWN: dict[str, Any] = {
     "case_bore_mm": 33.2,

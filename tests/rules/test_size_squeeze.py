@@ -154,7 +154,7 @@ def test_temperature(glass: str, degrees: float, change_um: float) -> None:
 
 def test_stress_curve_of_acetal() -> None:
     """25, 44, 81 and 105 MPa at 1, 2, 5 and 10 %: the curve the cap was fitted to."""
-    from rules.sizing.strip import Strip
+    from rules.strip import Strip
 
     strip = Strip(2800.0, 115.0, 1.1, 0.2, 0.0)
     for strain, stress in {0.01: 25, 0.02: 44, 0.05: 81, 0.10: 105}.items():

@@ -31,7 +31,7 @@ def test_all_are_there() -> None:
 
 def _numbers() -> list[tuple[str, str, dict[str, Any]]]:
     found = []
-    for name in ("plastics", "metals", "glasses"):
+    for name in ("plastics", "metals", "glasses", "rubbers"):
         for key, entry in tables.raw_table(name).items():
             found += [
                 (f"{name}.{key}", part, value) for part, value in entry.items() if isinstance(value, dict)
@@ -82,7 +82,7 @@ def test_half_hard_brass_bar_is_not_soft_brass() -> None:
 
 
 def test_no_plain_number_hides_in_a_table() -> None:
-    for name in ("plastics", "metals", "glasses"):
+    for name in ("plastics", "metals", "glasses", "rubbers"):
         for entry in tables.raw_table(name).values():
             assert not [v for v in entry.values() if isinstance(v, int | float) and not isinstance(v, bool)]
 

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 from bench.desk.desk import Desk
+from bench.desk.entries import NUMBERS
 from tests.screens.keying import Keying
 from tests.whole.script import Hand, each_line
 from tests.whole.shop_presses import OWN
 
 Named = tuple[str, Desk]
+SAMPLES = Path(__file__).resolve().parents[2] / "sample_sessions"
 
 
 def asked(folder: Path) -> Iterator[Named]:
@@ -32,3 +35,15 @@ def asked(folder: Path) -> Iterator[Named]:
     later.run(Hand(until="rough_outside"))
     yield "shop: a cut that goes by what is assumed", later.desk
     later.bench.close()
+    yield from learned(folder / "learned")
+
+
+def learned(folder: Path) -> Iterator[Named]:
+    """The shop of the sample jobs: what their rings say, and whether rings are sized by it."""
+    shutil.copytree(SAMPLES, folder / "jobs", ignore=shutil.ignore_patterns("pictures"))
+    keying = Keying(folder)
+    keying.run("*", str(NUMBERS["shop"]))
+    yield "shop: what its finished rings say", keying.desk
+    keying.run("7", "1")
+    yield "shop: whether rings are sized by it", keying.desk
+    keying.bench.close()

@@ -15,7 +15,7 @@ from bench.command import DONE
 from bench.desk.desk import Desk
 from bench.desk.typed import AnswerLine
 from ringwright import main
-from screens import page as page_module
+from screens import cells as cells_module, page as page_module
 from screens.layout import text_of
 from screens.look import Look
 from screens.theme import styles
@@ -96,7 +96,7 @@ def test_pages_that_do_not_clean_are_found(
     pages: dict[str, list[Desk]], kind: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A planted fault: the widget paints text as it comes."""
-    monkeypatch.setattr(page_module, "clean", lambda text: text)
+    monkeypatch.setattr(cells_module, "clean", lambda text: text)
     caught = sum(any(faults(rows_of(desk, (80, 24), TABLE), 80)) for desk in pages[kind])
     assert caught >= 10, caught
 

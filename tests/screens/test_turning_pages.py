@@ -36,7 +36,7 @@ GRAMMAR = re.compile(
     r"|makes [\d.]+( in| mm)?)"
     r"([,;] [^,;]+)*"
 )
-"""A target, as `bench.seals.ring.turning_words` has it."""
+"""A target, as `bench.seals.lathe.turning_words` has it."""
 ALONG = re.compile(
     r"(turn|bore|groove|edge) along: go to "
     r"(-?[\d.]+( in| mm)?, length|(\d+ turns? )?[\d.]+ div(, makes [\d.]+( in| mm)?)?)"

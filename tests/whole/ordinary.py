@@ -11,5 +11,13 @@ ORDINARY = {
     "glass_1": "35.31",
     "glass_2": "35.30",
     "seat_depth": "1.45",
+    "gasket_outside_1": "30.20",
+    "gasket_outside_2": "30.22",
+    "gasket_inside_1": "27.60",
+    "gasket_inside_2": "27.62",
+    "gasket_depth_1": "0.45",
+    "gasket_depth_2": "0.45",
+    "gasket_closed": "0.45",
+    "gasket_screws": "4",
 }
 """Key of a step and its answer, as scripts give it."""

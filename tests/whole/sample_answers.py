@@ -132,6 +132,59 @@ CROWN_LEAKS: tuple[Pair, ...] = (
 )
 """The cased test fails, the search finds the crown's seal, and it is tested again."""
 
+THICK = tuple(
+    (f"gasket_thickness_{n}", value) for n, value in enumerate(("0.612", "0.615", "0.610", "0.613"), 1)
+)
+GASKET_DRAGGED: tuple[Pair, ...] = (
+    ("job", "231"),
+    ("watch", "Tide gauger, steel, back screws in"),
+    ("remark", "Mist under the glass after a swim."),
+    ("seal", "gasket"),
+    ("gasket_outside_1", "2914"),
+    ("gasket_outside_2", "2916"),
+    ("gasket_inside_1", "2652"),
+    ("gasket_inside_2", "2654"),
+    ("gasket_depth_1", "0.48"),
+    ("gasket_depth_2", "0.47"),
+    ("gasket_accepted", "thickness"),
+    ("gasket_sheet", "0.612"),
+    *THICK,
+    ("gasket_width", "0.83"),
+    ("gasket_lid_drags", "held"),
+    ("gasket_laid", "dragged"),
+    ("gasket_after", "gasket"),
+    ("gasket_accepted", "thickness"),
+    ("gasket_sheet", "0.612"),
+    *THICK,
+    ("gasket_width", "0.86"),
+    ("gasket_lid_drags", "greased"),
+    ("marking", "bar_5"),
+    ("empty_hold", "start"),
+    ("@", "11"),
+    ("empty_result", "fail"),
+    ("hunt_kind", "rate"),
+    ("hunt_settled", "outward"),
+    ("hunt_two_pressures", "unknown"),
+    ("hunt_opened_beside", "none"),
+    ("hunt_own_joint", "dirt"),
+    ("empty_found", "ring"),
+    ("gasket_leak_cause", "dirt"),
+    ("gasket_accepted", "thickness"),
+    ("gasket_sheet", "0.612"),
+    *THICK,
+    ("gasket_width", "0.84"),
+    ("gasket_lid_drags", "greased"),
+    ("empty_hold", "start"),
+    ("@", "11"),
+    ("empty_result", "pass"),
+    ("@", "1440"),
+    ("renewed", "crown"),
+    ("cased_hold", "start"),
+    ("@", "11"),
+    ("cased_result", "pass"),
+)
+"""A flat gasket under the back: the lid drags the first, the second leaks for dirt, the third holds."""
+
 
 @dataclass(frozen=True)
 class Sample:
@@ -149,5 +202,6 @@ SAMPLES = {
     "00214-harbour-clerk.toml": Sample("4561db47", REMADE),
     "00221-net-mender.toml": Sample("760f686f", HALF_WAY, until="tool_boring_again"),
     "00226-lighthouse-keeper.toml": Sample("4eef9298", CROWN_LEAKS),
+    "00231-tide-gauger.toml": Sample("7c0ab15e", GASKET_DRAGGED),
 }
 """File name of each sample."""

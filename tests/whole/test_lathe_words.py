@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from bench.job import keys
-from bench.seals.ring.cut_checks import belt_asked
+from bench.seals.lathe.cut_checks import belt_asked
 from bench.seals.ring.decided import decided_from
 from bench.seals.ring.planning import planned
 from bench.sheet.turning import plan_lines

@@ -162,7 +162,7 @@ def test_my_shop_stands_in_both_lists_and_changes_one_value(tmp_path: Path) -> N
     assert after == with_comment.replace(
         'name = "hand press"\n', 'name = "hand press"\nlargest_force_n = 1400.0\n'
     )
-    desk, _ = lines(tmp_path, ["0", "*", "18", "7", "2", "8"])
+    desk, _ = lines(tmp_path, ["0", "*", "18", "7", "2", "1", "8"])
     assert desk.step is not None and desk.step.key == "paint"
     assert tomllib.loads((tmp_path / SHOP).read_text(encoding="utf-8"))["works_in"] == "inch"
     assert desk.shop is not None and desk.shop.works_in == "inch"

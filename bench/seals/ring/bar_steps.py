@@ -15,6 +15,7 @@ from bench.job.job import Job
 from bench.job.mask import Mask
 from bench.job.steps import Step, Words
 from bench.job.values import named, named_text, number
+from bench.seals.lathe.bar_outside import THINNER_MM, as_measured, outside_mask
 from bench.seals.ring.cut_steps import BASE, MEASURED
 from bench.seals.ring.known import saving_words
 from bench.seals.ring.size_steps import bar_name, bar_said
@@ -32,8 +33,6 @@ if TYPE_CHECKING:
 SHORTER = "Note it: * my shop."
 RESTS: Words = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR)
 """What the figures of a bar rest on: for another ring it may be another bar."""
-THINNER_MM, THICKER_MM = 1.5, 2.5
-"""A bar measures no further from the size it goes by (own judgement); beyond it is another bar."""
 FIGURES: Words = (*MEASURED, keys.BAR_BORE)
 """Everything that is measured of a bar."""
 Planned = Callable[[Words], tuple[Plan | None, str]]
@@ -87,7 +86,7 @@ def measure_step(key: str, made: Plan, shop: Shop) -> Step:
         stage="cut",
         kind="number",
         title=f"{bar_said(bar)}: what does it measure, where it will be cut?",
-        mask=Mask(3 if size >= 97.0 else 2, 2, "mm", max(3.0, size - THINNER_MM), size + THICKER_MM),
+        mask=outside_mask(size),
         usual=f"{usual_size_mm(known):.2f} mm",
         say=(
             *stock.words(known)[1:],
@@ -125,8 +124,7 @@ def as_it_is(job: Job, bar: Bar, asked: Words = FIGURES) -> Bar:
     """
     found = replace(bar, length_mm=_length_left(job, bar))
     for outside in _figures(job, (key for key in MEASURED if key in asked)):
-        if bar.diameter_mm - THINNER_MM <= outside <= bar.diameter_mm + THICKER_MM:
-            found = replace(found, outside_mm=outside)
+        found = as_measured(found, outside)
     for bore in _figures(job, (key for key in (keys.BAR_BORE,) if key in asked)):
         if bar.bore_mm and abs(bore - bar.bore_mm) <= THINNER_MM:
             found = replace(found, bore_mm=bore)

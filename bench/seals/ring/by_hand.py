@@ -12,6 +12,7 @@ from bench.job import keys
 from bench.job.job import Answer, newest_of
 from bench.job.kept import UNKNOWN
 from bench.job.values import named, number, several
+from bench.seals.ring.aim import aimed_at
 from bench.seals.ring.decided import Decided, decided_from
 from rules.checks import OutOfRange, fixed, numbers
 from rules.sizing.climate import REFERENCE_C
@@ -37,6 +38,7 @@ def _ring(ring: Answer, before: Sequence[Answer]) -> Iterator[str]:
     try:
         decided = decided_from(ring.words)
         check_ring(decided.ring)
+        check_ring(aimed_at(decided))
         numbers(("spares", decided.spares, 0, LARGEST_SPARES, ""), advice="so many are planned in one set-up")
     except OutOfRange as why:
         yield f"a ring that can be turned ({why})"

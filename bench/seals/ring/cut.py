@@ -14,8 +14,9 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
 from bench.job.steps import Step, Words
+from bench.seals.lathe.cut_checks import lathe_checks, tool_change
+from bench.seals.ring.aim import as_accepted
 from bench.seals.ring.bar_steps import RESTS, bar_asked, shortening
-from bench.seals.ring.cut_checks import lathe_checks, tool_change
 from bench.seals.ring.cut_readings import (
     corrected,
     measured_at,
@@ -25,7 +26,7 @@ from bench.seals.ring.cut_readings import (
     wall_by_wall,
     wall_reading,
 )
-from bench.seals.ring.cut_steps import CUT_BY, MOVED, action, cannot_turn, next_words, turned
+from bench.seals.ring.cut_steps import BASE, CUT_BY, MOVED, action, cannot_turn, next_words, turned
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.in_this_shop import chance_words
 from bench.seals.ring.interrupted import (
@@ -37,7 +38,7 @@ from bench.seals.ring.interrupted import (
 )
 from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
 from bench.seals.ring.larger_glass import with_glass
-from bench.seals.ring.planning import kept_order, planned
+from bench.seals.ring.planning import accepted_ring, kept_order, planned
 from bench.seals.ring.roughing import Cutting, begun_afresh, roughed
 from bench.seals.ring.spares import is_spare
 from bench.shop.groups import AT_THE_LATHE, BARS, TO_CUT
@@ -68,13 +69,14 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     still = still_at_the_lathe(job, turning(shop, start))
     left = still and began_before_this_sitting(job)
     goes_on = next_pass(job, first) if left else None
-    checks = lathe_checks(first, shop.pace.words(first), asked_again=still, goes_on=goes_on)
+    kept = as_accepted(first, accepted_ring(decided))
+    checks = lathe_checks(kept, shop.pace.words(first), base=BASE, asked_again=still, goes_on=goes_on)
     ask_first = () if kept_order(job) else TO_CUT
     for step in checks:
         yield from word(replace(step, goes_by=AT_THE_LATHE, asks_shop=ask_first))
     again = goes_on.tool if goes_on is not None and tool_looked_at(job, goes_on) else None
     for tool in (one for one in tools_of(first.order) if one.number == again):
-        yield from word(tool_change(keys.TOOL_AGAIN, first.order.lathe, tool, keys.SITTING))
+        yield from word(tool_change(keys.TOOL_AGAIN, first.order.lathe, tool, (*BASE, keys.SITTING)))
     if left and (yield from word(touch_off(last_cut(job)))) == MOVED:
         yield from begun_afresh()
         return None
@@ -89,7 +91,7 @@ def turning(shop: Shop, start: Cutting) -> Stage[Decided | None]:
     if outside is None:
         return None
     order = outside.plan.order
-    yield from word(tool_change(keys.TOOL_BORING_AGAIN, order.lathe, order.boring, outside.last))
+    yield from word(tool_change(keys.TOOL_BORING_AGAIN, order.lathe, order.boring, (*BASE, outside.last)))
     bored = yield from finished(THE_BORE, shop, replace(outside, last=keys.TOOL_BORING_AGAIN))
     if bored is None:
         return None
@@ -163,7 +165,8 @@ def finished(surface: Surface, shop: Shop, at: Cutting) -> Stage[Cutting | None]
 
 def outside_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -> Stage[Cutting | None]:
     """The outside is too small already: a smaller bore that keeps the wall, or a new ring."""
-    bore = found.same_wall_bore_mm
+    bore, lands = found.same_wall_bore_mm, at.decided.lands_mm
+    bore = bore if bore is None or lands == 0.0 else round(bore - 2.0 * lands, 4)
     then = next_words(at.plan, at.plan.order.boring) if bore is not None else ()
     chosen = yield from words(past_step(keys.PAST_OUTSIDE, found, rests, bore_mm=bore, then=then))
     if chosen[0] != "smaller_bore" or bore is None:
@@ -214,10 +217,10 @@ THE_BORE = Surface(
 def parted_and_dressed(at: Cutting) -> Stage[None]:
     """Chamfers, parting, the spare rings one after another, dressing."""
     made, order = at.plan, at.plan.order
-    yield from word(tool_change(keys.TOOL_CHAMFER, order.lathe, order.chamfer, at.last))
+    yield from word(tool_change(keys.TOOL_CHAMFER, order.lathe, order.chamfer, (*BASE, at.last)))
     edges = (*made.of(operations.CHAMFER), *made.of(operations.LOWER_CHAMFER))
     last = yield from turned(operations.CHAMFER, edges, made, (keys.TOOL_CHAMFER,), then=order.parting)
-    yield from word(tool_change(keys.TOOL_PARTING, order.lathe, order.parting, last))
+    yield from word(tool_change(keys.TOOL_PARTING, order.lathe, order.parting, (*BASE, last)))
     last = yield from turned(operations.PART, made.of(operations.PART), made, (keys.TOOL_PARTING,))
     for ring in range(2, order.rings + 1):
         own = tuple(one for one in made.passes if one.ring == ring and one.operation != operations.DRESS)

@@ -1,7 +1,7 @@
 """The steps at the lathe as data: passes grouped by tool, and where there are none.
 
 Invariant: a step of turning names tool, speed and where to go, as this lathe shows it, in the sentences of
-`bench.seals.ring.turning_words`.
+`bench.seals.lathe.turning_words`.
 """
 
 from __future__ import annotations
@@ -13,8 +13,8 @@ from bench.job import keys
 from bench.job.asking import Stage, words
 from bench.job.steps import Choice, Picture, Step, Words
 from bench.job.values import named
-from bench.seals.ring.bar_numbers import bar_numbers
-from bench.seals.ring.turning_words import after_words, set_words, targets, title_of
+from bench.seals.lathe.bar_numbers import bar_numbers
+from bench.seals.lathe.turning_words import after_words, set_words, targets, title_of
 from bench.shop.groups import SAY_IT
 from rules.equipment import Tool
 from rules.lengths import translated

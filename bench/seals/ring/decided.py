@@ -45,6 +45,8 @@ class Decided:
     """Its walls then, as they were measured before it was accepted."""
     highest_mm: float | None = None
     """The height there is room for, where the ring is higher."""
+    lands_mm: float = 0.0
+    """How much thicker than aimed at walls land in this shop: the lathe aims so much thinner."""
     shut: str = ""
     """The limits that cannot both be met, where no bore meets every requirement."""
 
@@ -61,6 +63,7 @@ def decided_words(measured: Measured, sizing: Sizing, spares: str) -> Words:
         f"squeeze {sizing.fit.nominal_squeeze_pct:.1f} %",
         f"squeeze_low {band.low_pct:.3f} %",
         f"squeeze_high {band.high_pct:.3f} %",
+        f"chance {100.0 * sizing.window.ring_chance:.1f} %",
         f"plastic {sizing.resolved.joint.plastic.key}",
         f"press {UNKNOWN if force == 'not known' else force}",
         *_diameter_words("seat", measured.seat),
@@ -152,6 +155,7 @@ def decided_from(words: Words) -> Decided:
         at_hand=named_text(words, "at_hand"),
         walls_mm=several(words, "walls"),
         highest_mm=named(words, "highest"),
+        lands_mm=named(words, "lands") or 0.0,
         shut=named_text(words, "shut"),
     )
 

@@ -5,6 +5,7 @@ Invariant: nothing is said where the shop's own lathe and tools change nothing; 
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -28,9 +29,10 @@ def chance_words(shop: Shop, decided: Decided) -> Words:
     now, assumed = decided.question, built_in(shop.works_in)
     if now is None or decided.at_hand:
         return ()
+    spread = landing_spread_mm(assumed.turning_spread_mm, assumed.instruments)
     before = replace(
         now,
-        turning_spread_mm=landing_spread_mm(assumed.turning_spread_mm, assumed.instruments),
+        turning_spread_mm=spread if math.isinf(now.turning_dof) else now.turning_spread_mm,
         lathe_step_mm=assumed.lathes[0].cross.step_on_diameter_mm,
     )
     if now == before:

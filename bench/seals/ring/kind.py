@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bench.job import keys
+from bench.job.begun import Beginnings
 from bench.job.corrections import fitting
 from bench.job.endings import PAINT_REASONS, Reasons, endings
 from bench.stages.again import again
@@ -25,6 +26,7 @@ AGAIN = again(
     why="A bezel that moved or another glass makes the old readings worthless.",
     measured_after=(keys.REMAKE, keys.PAST_BORE),
     another_after=(keys.REMAKE, keys.FRESH_RING, keys.OFF_BAND, FITTING.asks),
+    begin=Beginnings(),
 )
 MEASURE_AGAIN, NEXT_RING = AGAIN.measured, AGAIN.another
 ENDINGS = endings(

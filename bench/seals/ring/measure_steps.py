@@ -45,6 +45,8 @@ def not_this_ring(reason: str, about: str) -> Step:
         Choice("keep", "keep the job as it is", goto="jobs"),
         Choice("closed", "close the job, with this reason"),
     ]
+    if reason == "clamped":
+        choices.insert(0, Choice("gasket", "make that flat gasket: choose it as the seal", goto=keys.SEAL))
     if reason == "spring":
         choices = [
             Choice("keep", "leave it: fit a glass of the right kind", goto="jobs"),
@@ -69,11 +71,14 @@ BENCH = Step(
     stage="measure",
     kind="choice",
     title="Movement out, old ring out, seat clean and dry: what does the loupe show?",
-    choices=plain_choices(
-        ("clean", "clean"),
-        ("dressed", "a burr, now dressed"),
-        ("pit", "a pit or scratch across the sealing wall"),
-        ("dented", "dented"),
+    choices=(
+        *plain_choices(
+            ("clean", "clean"),
+            ("dressed", "a burr, now dressed"),
+            ("pit", "a pit or scratch across the sealing wall"),
+            ("dented", "dented"),
+        ),
+        Choice("other", "another seal is made, not this ring", goto=keys.SEAL),
     ),
     cautions=("bench_glass", "solvents"),
     why=(

@@ -14,12 +14,13 @@ from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Words
 from bench.job.values import named, named_text
+from bench.seals.lathe.turning_facts import INSTEAD, UNUSABLE, from_text
+from bench.seals.ring.aim import aim_words, aimed_at
 from bench.seals.ring.bar_steps import FIGURES, as_it_is
 from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.known import plan, plan_of
 from bench.seals.ring.size_steps import bar_name
-from bench.seals.ring.turning_facts import INSTEAD, UNUSABLE, from_text
 from rules.checks import OutOfRange
 from rules.ring import Ring
 from rules.tables import plastics
@@ -42,10 +43,11 @@ def planned(job: Job, shop: Shop, decided: Decided, measured: Words = FIGURES) -
     """
     warnings: Words = ()
     why = f"bar: no such bar of {decided.plastic} in this shop; say one to the shop, or name another"
-    ring = with_room_for_chamfers(decided.ring)
+    ring = with_room_for_chamfers(aimed_at(decided))
     try:
         if kept := kept_order(job):
-            return plan_of(order_of(kept, ring, decided)), ""
+            order = order_of(kept, accepted_ring(decided), decided)
+            return aimed(plan_of(replace(order, ring=ring)), decided), ""
     except OutOfRange as reason:
         warnings = (str(reason),)
     except (ValueError, TypeError, KeyError, AttributeError, ArithmeticError):  # well formed, and no order
@@ -56,10 +58,21 @@ def planned(job: Job, shop: Shop, decided: Decided, measured: Words = FIGURES) -
             if cut_without_order(job):
                 opening = usual_opening(made.order.boring, made.order.lathe.drill_unit)
                 made = plan_of(replace(made.order, opening=opening))
-            return replace(made, warnings=(*made.warnings, *warnings)), ""
+            return aimed(replace(made, warnings=(*made.warnings, *warnings)), decided), ""
         except OutOfRange as reason:
             why = str(reason)
     return None, why
+
+
+def aimed(made: Plan, decided: Decided) -> Plan:
+    """The plan with what it says of its aim."""
+    said = aim_words(decided)
+    return replace(made, stock_words=(*made.stock_words, *said)) if said else made
+
+
+def accepted_ring(decided: Decided) -> Ring:
+    """The ring as its order keeps it: as accepted, whatever the lathe aims at."""
+    return with_room_for_chamfers(decided.ring)
 
 
 def cut_without_order(job: Job) -> bool:

@@ -10,8 +10,8 @@ from dataclasses import dataclass, replace
 from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.steps import Choice, Step
-from bench.seals.ring.cut_checks import tool_change
-from bench.seals.ring.cut_steps import MOVED, MOVED_WORDS, NEXT_BAR, STILL_TIGHT, action, turned
+from bench.seals.lathe.cut_checks import tool_change
+from bench.seals.ring.cut_steps import BASE, MOVED, MOVED_WORDS, NEXT_BAR, STILL_TIGHT, action, turned
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.kind import NEXT_RING
 from rules.lengths import microns
@@ -49,12 +49,12 @@ def roughed(at: Cutting) -> Stage[Cutting | None]:
     last = yield from turned(operations.ROUGH_OUTSIDE, passes, made, (at.last,), then=next_in)
     last = yield from opened(replace(at, last=last))
     if boring:
-        yield from word(tool_change(keys.TOOL_BORING, order.lathe, order.boring, last))
+        yield from word(tool_change(keys.TOOL_BORING, order.lathe, order.boring, (*BASE, last)))
         last = yield from turned(operations.ROUGH_BORE, boring, made, (keys.TOOL_BORING,))
     if (yield from word(rest_step(made, last))) == MOVED:
         yield from begun_afresh()
         return None
-    yield from word(tool_change(keys.TOOL_TURNING, order.lathe, order.turning, operations.REST))
+    yield from word(tool_change(keys.TOOL_TURNING, order.lathe, order.turning, (*BASE, operations.REST)))
     return replace(at, last=keys.TOOL_TURNING)
 
 
@@ -67,7 +67,7 @@ def opened(at: Cutting) -> Stage[str]:
     if drilling:
         last = yield from turned(operations.DRILL, drilling, made, (last,), then=then)
     if tool is not None:
-        yield from word(tool_change(keys.TOOL_CORE, order.lathe, tool, last))
+        yield from word(tool_change(keys.TOOL_CORE, order.lathe, tool, (*BASE, last)))
         core = made.of(operations.CORE)
         last = yield from turned(operations.CORE, core, made, (keys.TOOL_CORE,), then=then)
     return last

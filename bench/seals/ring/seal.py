@@ -16,6 +16,7 @@ from bench.seals.ring.kind import AGAIN, ENDINGS, FITTING, REASONS, WORD
 from bench.seals.ring.late import instead
 from bench.seals.ring.made import made_and_fitted
 from bench.seals.ring.measure import measure
+from bench.seals.ring.past import past_rings
 from bench.seals.ring.planning import planned
 from bench.seals.ring.record import recorded
 from bench.seals.ring.sheet import bought_in, ring_data
@@ -63,6 +64,7 @@ RING = Seal(
     recorded=recorded,
     leaked=LEAKED,
     instead=instead,
+    past=past_rings,
     expected=expected,
     bought=bought_in,
 )

@@ -12,11 +12,13 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import TAUGHT, Job
+from bench.job.learned import Learned, learned_in
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.job.values import figure, figure_if
 from bench.seals.ring.at_hand import hand_step, judge, ring_at_hand
 from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.known import sized
+from bench.seals.ring.landing import as_learned, as_measured, looked_up_first, with_landing
 from bench.seals.ring.lessons import Lessons, belief_words, gap_words, lessons
 from bench.seals.ring.materials import NOT_KNOWN, metal_step, plastic_step
 from bench.seals.ring.measure import Measured
@@ -73,13 +75,15 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
         yield from word(step)
     spares = yield from word(spares_step())
     learnt = lessons(job, measured.gap_keys)
+    here = learned_in(job, goes_by_it=shop.learn_from_jobs)
+    measured = as_measured(measured, here)
     wanted = []
-    for step in (replace(BORE, gauge=gauge_of(shop, measured, around, learnt)), OUTSIDE, HEIGHT):
+    for step in (replace(BORE, gauge=gauge_of(shop, measured, around, learnt, here)), OUTSIDE, HEIGHT):
         wanted.append((yield from figure_if(step, "as proposed")))
     hand = yield from ring_at_hand(job, shop)
     rests = (*measured.keys, *KEYS, keys.ATTEMPT, TAUGHT)
     try:
-        question = learnt.asked(asked(shop, measured, around), wall_u_mm(shop.instruments))
+        question = learnt.asked(asked(shop, measured, around, here), wall_u_mm(shop.instruments))
         sizing = answered(question, learnt, *wanted)
         if hand is not None:
             judged = judge(hand, measured, question, sizing.ring.outside_diameter_mm)
@@ -92,7 +96,8 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
     except OutOfRange as reason:
         yield from word(cannot(str(reason), measured.keys))
         return None
-    decided = yield from words(replace(step, earlier=old_ring_seen(job)))
+    step = with_landing(replace(step, earlier=old_ring_seen(job)), here)
+    decided = yield from words(looked_up_first(step, job, shop, question))
     return replace(decided_from(decided), question=question)
 
 
@@ -171,18 +176,20 @@ def answered(
     return replace(sizing, ring=cut)
 
 
-def gauge_of(shop: Shop, measured: Measured, around: Around, learnt: Lessons) -> Gauge | None:
+def gauge_of(
+    shop: Shop, measured: Measured, around: Around, learnt: Lessons, here: Learned | None
+) -> Gauge | None:
     """The window of bores for the ring that would be proposed, to see where a keyed one lands."""
     try:
-        question = learnt.asked(asked(shop, measured, around), wall_u_mm(shop.instruments))
+        question = learnt.asked(asked(shop, measured, around, here), wall_u_mm(shop.instruments))
         return window_gauge(sized(question))
     except OutOfRange:
         return None
 
 
-def asked(shop: Shop, measured: Measured, around: Around) -> SizingQuestion:
-    """The question to the sizing: what was measured and what is known of the parts."""
-    return SizingQuestion(
+def asked(shop: Shop, measured: Measured, around: Around, here: Learned | None) -> SizingQuestion:
+    """The question to the sizing: what was measured, what is known of the parts, and how walls land here."""
+    question = SizingQuestion(
         case_bore_mm=measured.seat.mean_mm,
         glass_mm=measured.glass.mean_mm,
         seat_depth_mm=measured.seat_depth_mm,
@@ -205,6 +212,7 @@ def asked(shop: Shop, measured: Measured, around: Around) -> SizingQuestion:
         lathe_step_mm=shop.lathes[0].cross.step_on_diameter_mm,
         hand_scale_pct=shop.hand_scale_pct,
     )
+    return as_learned(question, here)
 
 
 def found(table: dict[str, Material], key: str | None) -> Material | None:

@@ -14,8 +14,7 @@ from typing import Any
 from bench.job import keys
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Step, Words
-from bench.seals.ring.cut_steps import BASE
-from bench.seals.ring.turning_facts import kept_words
+from bench.seals.lathe.turning_facts import kept_words
 from bench.stages.common import plain_choices
 from rules.equipment import NEEDED_KINDS, Lathe, Tool
 from rules.lengths import INCH, by_rule, plainly, sixteenths, spoken, translated
@@ -37,12 +36,13 @@ AGAIN = "The checks start again."
 
 
 def lathe_checks(
-    made: Plan, takes: str, *, asked_again: bool, goes_on: Pass | None = None
+    made: Plan, takes: str, *, base: Words, asked_again: bool, goes_on: Pass | None = None
 ) -> tuple[Step, ...]:
-    """The checks before anything turns, in the order one comes to them; the last keeps the plan;
+    """The checks before anything turns, in the order one comes to them, resting on `base`; the last keeps the
+    plan;
     `takes` says how long it will take, `goes_on` with which pass work goes on after a break.
     """
-    rests: Words = (*BASE, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
+    rests: Words = (*base, keys.LATHE_SLIP, *((keys.SITTING,) if asked_again else ()))
     named = bool(made.order.lathe.speed_names)
 
     def check(key: str, title: str, **more: Any) -> Step:
@@ -160,7 +160,7 @@ def dealt(names: Sequence[str], right: int) -> tuple[Choice, ...]:
     return tuple(Choice(names[at], names[at]) for at in near)
 
 
-def tool_change(key: str, lathe: Lathe, tool: Tool, rests: str) -> Step:
+def tool_change(key: str, lathe: Lathe, tool: Tool, rests: Words) -> Step:
     """A look at the post after a change: the number on the tool, or its kind where it has none."""
     numbered = lathe.numbered_tools
     kinds = dict.fromkeys((tool.kind, *NEEDED_KINDS))
@@ -173,7 +173,7 @@ def tool_change(key: str, lathe: Lathe, tool: Tool, rests: str) -> Step:
         readback=tool.number if numbered else None,
         choices=() if numbered else tuple(Choice(kind, KIND_NAMES[kind]) for kind in kinds),
         wrong=(f"{'Tool ' if numbered else 'The '}{{given}} does not cut next: / shows what does.",),
-        rests_on=(*BASE, rests, keys.slip_of(key)),
+        rests_on=(*rests, keys.slip_of(key)),
         cautions=("lathe",),
         why="A loose tool digs in. What is in the post is looked at, not remembered.",
     )

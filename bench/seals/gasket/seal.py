@@ -1,0 +1,44 @@
+"""The flat gasket as a kind of seal."""
+
+from __future__ import annotations
+
+from bench.seals.gasket import own_keys
+from bench.seals.gasket.customer import for_customer, in_one_line, titled
+from bench.seals.gasket.drawing import drawing
+from bench.seals.gasket.fit import fitted
+from bench.seals.gasket.fit_steps import LEAKED
+from bench.seals.gasket.kind import AGAIN, ENDINGS, FITTING, REASONS, WORD, joint_of
+from bench.seals.gasket.make import made
+from bench.seals.gasket.measure import measured
+from bench.seals.gasket.planning import plan_for
+from bench.seals.gasket.sheet import from_stock, gasket_data
+from bench.seals.gasket.size import size
+from bench.seals.gasket.text import OUTCOMES, recorded, sections
+from bench.seals.seal import Seal
+
+GASKET = Seal(
+    word=WORD,
+    name="flat gasket under a screwed back or bezel",
+    short=WORD,
+    accepted=own_keys.ACCEPTED,
+    again=AGAIN,
+    endings=ENDINGS,
+    measured=measured,
+    sized=size,
+    made=made,
+    fitted=fitted,
+    fitting=FITTING,
+    data=gasket_data,
+    sections=sections,
+    for_customer=for_customer,
+    in_one_line=in_one_line,
+    drawing=drawing,
+    outcomes=OUTCOMES,
+    plan=plan_for,
+    bought=from_stock,
+    titled=titled,
+    joint=joint_of,
+    leaked=LEAKED,
+    reasons=REASONS,
+    recorded=recorded,
+)
