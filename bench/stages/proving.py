@@ -55,8 +55,8 @@ if TYPE_CHECKING:
 
 
 UNKNOWN_GLASS = (
-    "CHECK  the glass: its thickness was not measured, so what it bears is not known. Too thin or flawed it "
-    "breaks inward and splinters. Low first; stop if it cracks or moves."
+    "CHECK  the glass: not measured for thickness, so what it bears is not known. "
+    "It may break and splinter: low first; stop if it cracks."
 )
 """Said before pressure is raised (common practice, no source)."""
 

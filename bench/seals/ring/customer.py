@@ -98,7 +98,7 @@ def planned(data: dict[str, Any]) -> Iterator[Statement]:
         return
     bore = DecidedSize(ring["bore_mm"])
     if data["turned"]["spare"]:
-        sizes = {"outside": Long(ring["outside_diameter_mm"]), "bore": bore}
+        sizes: dict[str, Blank] = {"outside": Long(ring["outside_diameter_mm"]), "bore": bore}
         yield Statement("spare_sizes", SPARE_SIZES, sizes)
         return
     if data["on_the_ring"]["outside_final"]:
