@@ -193,7 +193,13 @@ class RingClaims(Ground):
         words = dict(word.partition(" ")[::2] for word in ring.words[1:]) if ring else {}
         shown, text = self.sheet["at_hand"], " ".join(self.text.split())
         self.same("ring that was there", shown["what"], words.get("at_hand"))
-        said = "This ring was there already" in text or "was turned before readings were corrected" in text
+        ways = ("was there already", "was turned before readings were corrected", "workshop for another job")
+        said = any(way in text for way in ways)
+        of = words.get("from", "")
+        self.same("job it was made for", shown.get("from"), of or None)
+        self.must(
+            not of or f"of job {of.rpartition(' ')[0]}" in text, "the job that it was made for, left out"
+        )
         self.must(said is ("at_hand" in words), "the text on a ring that was there, or the lack of it")
         for name in ("used_wall", "used_height"):
             own = figure(words[name]) if name in words else None
@@ -209,6 +215,9 @@ class RingClaims(Ground):
     def hand_walls(self, before: int) -> list[float]:
         """The walls of a ring that was there that agree; all of them where none do."""
         chosen = newest(self.now, "at_hand", before)
+        kept = next((word for word in chosen.words if word.startswith("walls ")), "") if chosen else ""
+        if kept:  # of the drawer, measured in the job that it was made for
+            return [float(wall) for wall in kept.split()[1:-1]]
         values = []
         for n in range(1, 30):
             one = newest(self.now, f"hand_wall_{n}", before, chosen.n if chosen else 0)

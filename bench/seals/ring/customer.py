@@ -10,7 +10,7 @@ from typing import Any
 
 from bench.job.corrections import HOME
 from bench.job.statement import AtTime, Blank, DecidedSize, Long, Ours, Statement, WordList
-from bench.seals.ring.hand_steps import NEW
+from bench.seals.ring.hand_steps import DRAWER, NEW
 from bench.seals.seal import NOT_PROVED
 
 UNNAMED = "plastic that is not named"
@@ -50,7 +50,7 @@ def origin(data: dict[str, Any]) -> Statement:
     of = of_plastic(data)
     if data["fitting"]["outcome"] is None:
         return Statement("not_fitted", "A plastic ring is chosen, not fitted yet: {of}.", of)
-    if data["at_hand"]["what"] == NEW:
+    if data["at_hand"]["what"] in (NEW, DRAWER):
         return Statement(
             "ring_there", "The plastic ring between case and glass was bought or left over, new: {of}.", of
         )

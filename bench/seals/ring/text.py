@@ -116,7 +116,7 @@ def expected_text(expected: dict[str, Any]) -> list[str]:
 def at_hand_text(there: dict[str, Any]) -> list[str]:
     """A ring that was there, and what was made of it."""
     out = [AT_HAND[there["what"]]] if there["what"] in AT_HAND else []
-    out += [f"It is the {name_of(there['from'])}."] if there["from"] else []
+    out += [f"It is the {name_of(there['from'])}."] if there.get("from") else []
     if there["used_wall_mm"] is not None:
         after = "made after it" if there["made_after_it"] else "made as proposed"
         out.append(
@@ -157,7 +157,8 @@ def made_text(data: dict[str, Any]) -> Section:
     if made["wall_mm"]:
         walls = ", ".join(bare(wall, 3) for wall in made["wall_mm"])
         height = f"; height {bare(made['height_mm'])}" if made["height_mm"] is not None else ""
-        out.append(f"Wall measured at {len(made['wall_mm'])} places: {walls}{height} {short()}.")
+        at = f" at {len(made['wall_mm'])} places" if len(made["wall_mm"]) > 1 else ""
+        out.append(f"Wall measured{at}: {walls}{height} {short()}.")
     if made["squeeze_pct"] is not None:
         verdict = DECISIONS.get(made["decision"], made["decision"])
         if made["shut"] and made["decision"] == "undecided":
