@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -25,7 +26,6 @@ from bench.file.slug import JOBS
 from bench.folder import said_in, shop_in
 from bench.job_list import Looks, glanced
 from bench.refusal import COULD_NOT_WRITE, Refused
-from bench.version import MADE_BY
 
 if TYPE_CHECKING:
     from random import Random
@@ -102,7 +102,11 @@ class Workbench:
             case desk.WriteShop():
                 return [self._shop_is(self._here(said_in(self.folder, effect.before, effect.changes)))]
             case desk.LookUp():
-                return [desk.Learnt(effect.learns, self._looked_up(effect.learns))]
+                return [desk.Learnt(effect.learns, effect.mark, self._looked_up(effect))]
+            case desk.LookIn():
+                from bench.past.drawer import drawer_in
+
+                return [desk.DrawerIs(drawer_in(self.folder, self._wall))]
         return []
 
     def _deal(self, count: int) -> Token:
@@ -120,12 +124,14 @@ class Workbench:
         return Token("saved", numbers=(entry.n,), wall=at)
 
     def _start(self, effect: desk.Start) -> desk.SessionOpened:
-        from bench.file.new_job import create  # files are opened and written later than the list is
+        from bench.begin import begin  # files are opened and written later than the list is
 
         self.close()
         n = int(effect.number) if effect.number else None
-        shop_in(self.folder)  # a wrong shop file is refused before a job is begun
-        self.session = create(self.folder, number=n, made_by=MADE_BY, disk=self._disk, new_id=self._new_id)
+        shop = shop_in(self.folder)  # a wrong shop file is refused before a job is begun
+        like = self.folder / JOBS / effect.like if effect.like else None
+        made = partial(begin, self.folder, shop, disk=self._disk, wall=self._wall, new_id=self._new_id)
+        self.session = made(number=n, like=like)
         return self._opened()
 
     def _open(self, path: Path) -> desk.SessionOpened:
@@ -162,12 +168,12 @@ class Workbench:
 
         return desk.ShopIs(shop if self._demo else lately_in(self.folder, shop, self._wall))
 
-    def _looked_up(self, learns: tuple[str, ...]) -> tuple[str, ...]:
-        """What the finished jobs say of a ring, as it is kept with it."""
-        from bench.past.learning import looked_up_in
+    def _looked_up(self, asked: desk.LookUp) -> tuple[str, ...]:
+        """What the jobs of the shop say to a ring, as it is kept with it; those of a demo say nothing."""
+        from bench.past.looks import LOOKS
 
         own = self.session.path if self.session is not None else None
-        return () if self._demo else looked_up_in(self.folder, learns, besides=own, now=self._wall)
+        return () if self._demo else LOOKS[asked.mark](self.folder, asked.learns, besides=own, now=self._wall)
 
     def _opened(self) -> desk.SessionOpened:
         session = self.session

@@ -123,8 +123,16 @@ def sheet(desk: Desk, look: Look) -> list[Line]:
     return read(desk, "sheet", body)
 
 
-def sheet_of(desk: Desk) -> tuple[str, ...]:
-    """The lines of the sheet at this width."""
+def customer(desk: Desk, look: Look) -> list[Line]:
+    """The customer's sheet, in English."""
+    told = sheet_of(desk, customers=True)
+    body = [piece for text in told for piece in wrapped(f" {text}", desk.columns, hang="   ")]
+    return read(desk, "the customer's sheet", body)
+
+
+def sheet_of(desk: Desk, *, customers: bool = False) -> tuple[str, ...]:
+    """The lines of a sheet at this width."""
+    from bench.sheet.customer_text import customer_lines
     from bench.sheet.data import sheet_data
     from bench.sheet.text import sheet_lines
 
@@ -133,13 +141,15 @@ def sheet_of(desk: Desk) -> tuple[str, ...]:
     finished = desk.walk is not None and desk.walk.open is None
     shop = desk.shop
     data = sheet_data(desk.job, finished=finished, shop_name=shop.shop_name, tester_number=shop.tester_number)
-    return sheet_lines(data, columns=max(desk.columns - 2, 30))
+    lines = customer_lines if customers else sheet_lines
+    return lines(data, columns=max(desk.columns - 2, 30))
 
 
 def account(desk: Desk, look: Look) -> list[Line]:
     """Where the job stood when it was left, and the ways on."""
-    work = "go on" if desk.walk is not None and desk.walk.open is not None and desk.writable else "the sheet"
-    choices = (work, "the sheet as it stands", "the list of jobs")
+    goes_on = desk.walk is not None and desk.walk.open is not None and desk.writable
+    work = "go on" if goes_on else "the customer's sheet"
+    choices = (work, "the workshop's sheet" + " as it stands" * goes_on, "the list of jobs")
     return read(desk, "where it stood", account_lines(desk), choices)
 
 
@@ -229,6 +239,7 @@ PAGES = {
     "why": why,
     "keys": keys,
     "sheet": sheet,
+    "customer": customer,
     "account": account,
     "damage": damage,
     "text": writing,

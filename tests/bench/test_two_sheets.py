@@ -260,8 +260,7 @@ def test_a_reading_stands_on_the_workshops_sheet_as_it_was_keyed() -> None:
 
 def test_what_a_search_renewed_is_offered_and_stands_on_both_sheets() -> None:
     """The back seal was renewed and the watch was tight: it is new, whatever is keyed afterwards."""
-    search = {"hunt_kind": "rate", "hunt_settled": "unknown"}
-    search |= {"hunt_two_pressures": "unknown", "hunt_opened": "back", "hunt_back": "tight"}
+    search = {"hunt_kind": "rate", "hunt_opened": "back", "hunt_back": "tight"}
     repairer = at("cased_check").copy().on_to("hunt_kind", {"cased_result": "fail"})
     assert repairer.step.title == "The tester said fail: what more was seen?"
     assert repairer.step.choices[0].text == "Nothing more"

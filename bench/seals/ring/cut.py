@@ -190,7 +190,10 @@ def bore_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -
     return None
 
 
-NOT_MEASURED: Words = ("Its wall is not measured on the bar: measure it before it is used.",)
+NOT_MEASURED: Words = (
+    "Its wall is not measured on the bar: measure it before it is used.",
+    "With its wall keyed after that of the ring (* 2) the drawer offers it later.",
+)
 """What is said of a spare before it is turned."""
 THE_OUTSIDE = Surface(
     name=OUTSIDE,

@@ -70,18 +70,26 @@ def record(spans: Sequence[Sequence[Answer]]) -> dict[str, Any]:
 
 
 def readings(n: int, span: Sequence[Answer]) -> list[dict[str, Any]]:
-    """What was read for one ring, in the order of the file; of a reading keyed again every value."""
+    """What was read for one ring, in the order of the file; of a reading keyed again every value, and which
+    of them another was keyed in the place of.
+    """
     found: dict[str, list[str]] = {}
+    replaced: dict[str, list[str]] = {}
+    newest: dict[str, str] = {}
     for answer in span:
         key = PLACED.fullmatch(answer.key)
         if key and key[1] in READ and FIGURE.fullmatch(answer.word):
             found.setdefault(key[1], []).append(answer.word)
+            if answer.key in newest:
+                replaced.setdefault(key[1], []).append(newest[answer.key])
+            newest[answer.key] = answer.word
     return [
         {
             "attempt": n,
             "what": what,
             "values_mm": [round(number(word), 6) for word in words],
             "as_keyed": words,
+            "replaced": replaced.get(what, []),
         }
         for what, words in found.items()
     ]
@@ -150,9 +158,13 @@ def sentence(text: str) -> str:
 
 def read_text(one: dict[str, Any], several: bool) -> str:
     """One thing that was read, figure by figure as it was keyed; a unit stands once after its figures."""
-    by_unit = groupby((word.split() for word in one["as_keyed"]), key=itemgetter(1))
+    stand, replaced = list(one["as_keyed"]), one["replaced"]
+    for word in replaced:
+        stand.remove(word)
+    by_unit = groupby((word.split() for word in stand), key=itemgetter(1))
     values = ", ".join(f"{', '.join(figure for figure, _ in run)} {unit}" for unit, run in by_unit)
-    return sentence(f"{of_ring(one, several)}{READ[one['what']]}: {values}.")
+    gone = f"; keyed first and replaced: {', '.join(replaced)}" if replaced else ""
+    return sentence(f"{of_ring(one, several)}{READ[one['what']]}: {values}{gone}.")
 
 
 def act_text(one: dict[str, Any], several: bool) -> str:

@@ -12,9 +12,9 @@ from bench.job import keys
 from bench.job.corrections import outcome as outcome_of
 from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Choice, Words
-from bench.job.values import named, number, several
+from bench.job.values import named, named_text, number, several
 from bench.seals.ring.decided import Decided, decided_from
-from bench.seals.ring.hand_steps import MADE
+from bench.seals.ring.hand_steps import MADE, PRESSED
 from bench.seals.ring.kind import FITTING
 from bench.seals.ring.larger_glass import WORD as LARGER_GLASS
 from rules.checks import fixed, size_text
@@ -53,7 +53,7 @@ def spares_left(job: Job) -> tuple[Spare, ...]:
     kept: float | None = None
     before: Sequence[Answer] = ()
     for span in job.attempt_spans():
-        cut, ring = spares_cut(span), newest_of(span, keys.RING)
+        cut, ring = spares_cut(span), taken_of(span)
         if cut:
             left = cut
         elif left and ring is not None and newest_of(span, operations.DRESS) is None:
@@ -62,6 +62,12 @@ def spares_left(job: Job) -> tuple[Spare, ...]:
         kept = kept_wall_mm(span) or kept
         before = span
     return left
+
+
+def taken_of(span: Sequence[Answer]) -> Answer | None:
+    """The ring of an attempt as it was taken, before one that is in its place was judged again."""
+    taken = [one for one in span if one.key == keys.RING and named_text(one.words, "at_hand") != PRESSED]
+    return taken[-1] if taken else None
 
 
 def kept_wall_mm(span: Sequence[Answer]) -> float | None:
@@ -157,3 +163,10 @@ def is_spare(job: Job, now: Decided) -> bool:
     """Whether the ring of this attempt is a spare that was turned before."""
     spans = job.attempt_spans()
     return len(spans) > 1 and spare_taken(spans[-2], now)
+
+
+def spares_data(job: Job) -> dict[str, int | bool]:
+    """For the sheet: how many lie there, and whether the ring is one, though it was judged again since."""
+    taken = taken_of(job.attempt_spans()[-1])
+    spare = taken is not None and is_spare(job, decided_from(taken.words))
+    return {"spares_left": len(spares_left(job)), "spare": spare}
