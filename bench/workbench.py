@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -25,7 +26,6 @@ from bench.file.slug import JOBS
 from bench.folder import said_in, shop_in
 from bench.job_list import Looks, glanced
 from bench.refusal import COULD_NOT_WRITE, Refused
-from bench.version import MADE_BY
 
 if TYPE_CHECKING:
     from random import Random
@@ -124,12 +124,14 @@ class Workbench:
         return Token("saved", numbers=(entry.n,), wall=at)
 
     def _start(self, effect: desk.Start) -> desk.SessionOpened:
-        from bench.file.new_job import create  # files are opened and written later than the list is
+        from bench.begin import begin  # files are opened and written later than the list is
 
         self.close()
         n = int(effect.number) if effect.number else None
-        shop_in(self.folder)  # a wrong shop file is refused before a job is begun
-        self.session = create(self.folder, number=n, made_by=MADE_BY, disk=self._disk, new_id=self._new_id)
+        shop = shop_in(self.folder)  # a wrong shop file is refused before a job is begun
+        like = self.folder / JOBS / effect.like if effect.like else None
+        made = partial(begin, self.folder, shop, disk=self._disk, wall=self._wall, new_id=self._new_id)
+        self.session = made(number=n, like=like)
         return self._opened()
 
     def _open(self, path: Path) -> desk.SessionOpened:

@@ -85,6 +85,8 @@ class Desk:
     """Only watches with a word that begins with this letter."""
     wanted: str = ""
     """A job number that was keyed and does not exist yet."""
+    like: str = ""
+    """Name of the file of a job that a new one is to be like."""
 
     job: Job | None = None
     walk: Walk | None = None

@@ -5,9 +5,10 @@ Invariant: an effect and an arrival are values; nothing is done here.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from bench.desk.sought import text_of
 from bench.desk.token import Token
 from bench.file.entry import Entry, Head, Value
 from bench.wire.heard import Heard
@@ -39,6 +40,26 @@ class JobRow:
     """The same of the glass."""
     result: str = ""
     """What the newest test of this seal gave, as it is said; empty before one."""
+    remark: str = ""
+    plastic: str = ""
+    """What the newest seal is made of, as its table calls it."""
+    ring: str = ""
+    """Its sizes, each with its unit, a comma between."""
+    retest: str = ""
+    """The day on which the watch is due for its next test; empty where it has passed none."""
+    like: str = ""
+    """Number of the job that this one was begun after."""
+    linked: str = ""
+    """Number of the job of another watch of the same owner."""
+    sought: str = field(init=False, repr=False, compare=False)
+    """What it is found by."""
+
+    def __post_init__(self) -> None:
+        """Make the text that words are looked for in."""
+        named = self.number, self.result, "finished" if self.finished else self.stage, self.plastic
+        sizes = f"{self.seat}, {self.glass}, {self.ring}"
+        text = text_of(f"{self.watch} {self.remark}", named, sizes, self.since[:10])
+        object.__setattr__(self, "sought", text)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +84,8 @@ class Start:
     """Effect: start a job; an empty number means the next free one."""
 
     number: str = ""
+    like: str = ""
+    """Name of the file of a job that it is like; empty for none."""
 
 
 @dataclass(frozen=True, slots=True)

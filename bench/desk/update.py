@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 
 
 MOVES = ("previous", "next", "list")
-READ = ("why", "keys", "sheet", "drawer", manual.CHAPTER)
+READ = ("why", "keys", "sheet", "customer", "drawer", manual.CHAPTER)
 """Pages that are only read: nothing is keyed on them."""
 NOTHING_KEYED = "Nothing is keyed on this page: Enter or / goes back."
 LONGEST_ENTRY = 3
@@ -220,7 +220,7 @@ def account(desk: Desk) -> Outcome:
     if text == "1" and walk is not None and walk.open is not None and desk.writable:
         return begin_sitting(replace(desk, line=AnswerLine()))
     if text == "2" or (text == "1" and walk is not None):
-        return over(replace(desk, line=AnswerLine()), "sheet"), ()
+        return over(replace(desk, line=AnswerLine()), "sheet" if text == "2" else "customer"), ()
     if text == "3":
         return goto(desk, "jobs")
     return say(desk, f"there is no choice {text}")

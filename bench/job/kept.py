@@ -43,7 +43,7 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     "thicknesses": SEVERAL,
     "closes": ("stop", "all"),
     # at the lathe
-    **dict.fromkeys(("bar", "offset", "left"), "mm"),
+    **dict.fromkeys(("bar", "offset", "left", "tighter"), "mm"),
     **dict.fromkeys(("tool", "rpm", "passes"), COUNT),
     **dict.fromkeys(("lathe", "colour", "order", "read"), TEXT),
     # of a test

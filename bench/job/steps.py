@@ -39,6 +39,8 @@ class Choice:
     """Decided values written together with the word."""
     stamp: bool = False
     """The moment of the answer (UTC text) is written with the word: a timer or a waiting time starts here."""
+    follows: tuple[tuple[str, str], ...] = ()
+    """Answers, key and word, that are given together with this one and written after it."""
 
 
 @dataclass(frozen=True, slots=True)

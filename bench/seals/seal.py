@@ -16,9 +16,10 @@ from bench.job.in_drawer import InDrawer, nothing_lies
 from bench.job.job import Answer, Job
 from bench.job.past import PastRing
 from bench.job.statement import Said, Statement
-from bench.job.steps import Step
+from bench.job.steps import Step, Words
 from bench.job.stopping import Instead
 from bench.stages.again import Again
+from rules.turning import operations
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -125,6 +126,11 @@ def agreed(_answer: Answer, _before: Sequence[Answer]) -> Iterator[str]:
     return iter(())
 
 
+def nothing_alike(_shop: Shop) -> tuple[Step, ...]:
+    """Where nothing is taken over."""
+    return ()
+
+
 def made_here(_job: Job) -> bool:
     """Where every seal is made in this workshop."""
     return False
@@ -188,5 +194,9 @@ class Seal:
     """What a job leaves in the drawer of the shop, and what it took out."""
     expected: Callable[[Answer, Sequence[Answer]], Iterator[str]] = agreed
     """What is expected of a changed answer that contradicts itself or what stands before it."""
+    made_by: Words = (operations.PART,)
+    """Keys of the acts by which one is made in this workshop."""
+    alike: Callable[[Shop], tuple[Step, ...]] = nothing_alike
+    """What a job begun after another one takes over from it: steps with choices, never a reading."""
     bought: Callable[[Job], bool] = made_here
     """Whether the one in hand comes from elsewhere."""

@@ -97,10 +97,25 @@ class RingClaims(Ground):
         shown = self.sheet["ring"]
         known = self.sizes_known(self.now)
         self.same("outside and bore", (shown["outside_diameter_mm"], shown["bore_mm"]), known)
-        planned = "Planned:" in self.text
+        spare = self.sheet["turned"]["spare"]
+        self.same("a spare or not", spare, self.is_spare())
+        said, other = ("Expected of the spare:", "Planned:")[:: 1 if spare else -1]
+        self.must(other not in self.text, f"{other} beside {said}")
+        planned = said in self.text
         self.must(planned is (known != (None, None)), "sizes called planned, or the lack of them")
         own = None if outside is None or bore is None else (outside - bore) / 2
         self.same("wall of the ring", shown["wall_mm"], own, 0.0001)
+
+    def is_spare(self) -> bool:
+        """Whether the attempt before decided to try a spare, and the ring of this one was taken as that."""
+        taken = [one for one in self.now if one.key == "ring" and "at_hand pressed" not in one.words]
+        tried = newest(self.spans[-2], "remake") if len(self.spans) > 1 else None
+        if tried is None or not tried.word.startswith("spare") or not taken:
+            return False
+        if any(word.startswith("at_hand") for word in taken[-1].words):
+            return False
+        sizes = {word for word in tried.words if word.startswith(("bore ", "outside "))}
+        return sizes <= set(taken[-1].words)
 
     def on_the_ring(self) -> None:
         """What is said to be measured is: the mean of the walls, the last reading of the outside."""

@@ -14,6 +14,10 @@ from bench.seals.ring.hand_steps import DRAWER, NEW
 from bench.seals.seal import NOT_PROVED
 
 UNNAMED = "plastic that is not named"
+SPARE_SIZES = (
+    "It is a spare ring, turned in one set-up with another ring for this watch. "
+    "Expected from how that one came out, not measured on this one: outside {outside}, bore {bore}."
+)
 
 
 def for_customer(data: dict[str, Any]) -> tuple[Statement, ...]:
@@ -93,6 +97,10 @@ def planned(data: dict[str, Any]) -> Iterator[Statement]:
     if ring["outside_diameter_mm"] is None or ring["bore_mm"] is None:
         return
     bore = DecidedSize(ring["bore_mm"])
+    if data["turned"]["spare"]:
+        sizes: dict[str, Blank] = {"outside": Long(ring["outside_diameter_mm"]), "bore": bore}
+        yield Statement("spare_sizes", SPARE_SIZES, sizes)
+        return
     if data["on_the_ring"]["outside_final"]:
         yield Statement("planned_bore", "Planned, not measured on the ring: bore {bore}.", {"bore": bore})
     else:

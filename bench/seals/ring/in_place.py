@@ -40,6 +40,14 @@ def asked_at_hand(job: Job) -> Step:
     return asked
 
 
+def since_pressed(job: Job, home: Choice) -> Choice:
+    """Home since it was pressed, not since it was looked at again."""
+    pressed = job.newest(keys.FIT_OUTCOME)
+    if pressed is None or pressed.word != HOME or len(pressed.words) < 2:
+        return home
+    return replace(home, stamp=False, with_it=(pressed.words[1], *home.with_it))
+
+
 def measured_before(job: Job, decided: Decided) -> tuple[tuple[str, Words], ...]:
     """Walls and height of the ring in its place as they were keyed, as those of a ring that is there."""
     wall, height = (keys.HAND_WALL, keys.HAND_HEIGHT) if decided.at_hand else (keys.WALL, keys.RING_HEIGHT)

@@ -20,7 +20,7 @@ from bench.job.values import mask_for
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.hand import judged
 from bench.seals.ring.hand_steps import PRESSED
-from bench.seals.ring.in_place import HOW_IT_STANDS, pressed_section
+from bench.seals.ring.in_place import HOW_IT_STANDS, pressed_section, since_pressed
 from bench.seals.ring.kind import FITTING, NEXT_RING, WALL_PLACES
 from bench.seals.ring.late import lowered
 from bench.seals.ring.off_band import off_band, off_band_step
@@ -73,7 +73,8 @@ def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | No
     step = fit_outcome(decision, walls_mm)
     if decided.at_hand == PRESSED:
         said = decision.words.partition(" Undecided")[0]
-        step = replace(step, title=HOW_IT_STANDS, cautions=(), consequence=(said,))
+        ways = (since_pressed(job, step.choices[0]), *step.choices[1:])
+        step = replace(step, title=HOW_IT_STANDS, cautions=(), consequence=(said,), choices=ways)
     outcome = yield from words(replace(step, rests_on=(*step.rests_on, *asked)))
     if course := to_ask(job, FITTING):
         yield from word(correction_step(FITTING, course, "another ring was pressed in: measure that one"))
@@ -117,7 +118,10 @@ def measured_ring(
         if dressed:
             yield from height_read(ring, decision, ())
         return decision, decided.walls_mm, ()
-    step = read_with(wall_step(decided), tools[0], tools, before=1, low_mm=0.1, high_mm=3.0)
+    step = replace(
+        wall_step(decided), say=(f"With the {tools[0].name}; a pencil dot marks the first place.",)
+    )
+    step = read_with(step, tools[0], tools, before=1, low_mm=0.1, high_mm=3.0)
     walls = yield from readings(
         Dimension(step, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4, expected_mm=ring.wall_mm)
     )
@@ -147,10 +151,7 @@ def wall_step(decided: Decided) -> Step:
         gauge=Gauge(thinnest, thickest, decided.ring.wall_mm, ("loose", "works", "tight")),
         rests_on=(operations.PART, operations.DRESS, keys.ATTEMPT, keys.RING, keys.MEASURE_AGAIN),
         why=FREE_DIAMETER,
-        how=(
-            "{held}, light touch, at four places a quarter of a turn apart.",
-            "Mark the first place with a pencil dot.",
-        ),
+        how=("{held}, light touch, at four places a quarter of a turn apart.",),
     )
 
 

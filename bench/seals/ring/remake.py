@@ -31,7 +31,7 @@ MEASURE_FIRST = ("chipped", "bezel_moved")
 """Outcomes after which something has to be measured again before another ring makes sense."""
 MEASURE_FIRST_OF_ALL = Choice("measure", "measure seat and glass again first")
 ADVICE = {
-    "too_easy": "It went in too easily.",
+    "too_easy": "It went in too easily. Was it this glass, the ring the right way up, the seat dry?",
     "would_not_start": "It would not start: look at the entry chamfer; start square, moisten.",
     "shaved": "The ring was shaved: dress the burr off, cut a longer entry chamfer.",
     "chipped": "The glass chipped: fit another glass and measure that one first.",

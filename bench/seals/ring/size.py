@@ -40,7 +40,7 @@ from bench.seals.ring.size_steps import (
     equipment_steps,
     spares_step,
 )
-from bench.seals.ring.size_words import cannot, ring_step, wall_by_calliper, window_gauge
+from bench.seals.ring.size_words import cannot, of_the_spare, ring_step, wall_by_calliper, window_gauge
 from rules.checks import OutOfRange
 from rules.limits import no_more
 from rules.measuring.instruments import landing_spread_mm, wall_u_mm
@@ -75,7 +75,7 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
     for step in equipment_steps(shop):
         yield from word(step)
     spares = yield from word(spares_step())
-    learnt = lessons(job, measured.gap_keys)
+    learnt = lessons(job, measured.gap_keys, measured.seat.mean_mm, measured.glass.mean_mm)
     here = learned_in(job, goes_by_it=shop.learn_from_jobs)
     measured = as_measured(measured, here)
     wanted = []
@@ -97,7 +97,9 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
             cost = wall_by_calliper(shop, question, sizing)
             said = (*belief_words(sizing, learnt.numbers), *learnt.past_words(sizing), *cost)
             step = ring_step(job, measured=measured, sizing=sizing, spares=spares, said=said, rests_on=rests)
-            step = drawer.beside(step)
+            step = drawer.beside(
+                of_the_spare(step, job.attempt, is_one=learnt.spare is not None and not any(wanted))
+            )
     except OutOfRange as reason:
         yield from word(cannot(str(reason), (*measured.keys, *KEYS)))
         return None

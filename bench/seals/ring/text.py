@@ -12,7 +12,7 @@ from bench.job.in_drawer import name_of
 from bench.job.in_words import RESULTS, moment
 from bench.seals.seal import Section
 from rules.checks import fixed, span
-from rules.lengths import bare, good_to, length, short, size
+from rules.lengths import bare, good_to, length, mean, short, size
 
 OUTCOMES = {
     "home": "home and level",
@@ -35,6 +35,7 @@ AT_HAND = {
     ),
 }
 """What the sheet says of a ring that was there."""
+A_SPARE = "A spare of the set-up before: its sizes are expected from how the first ring came out."
 
 
 def sections(data: dict[str, Any]) -> tuple[Section, ...]:
@@ -50,7 +51,7 @@ def measured_text(data: dict[str, Any]) -> Section:
         if taken["mean_mm"] is not None:
             good = f"good to {good_to(taken['u_mm'])} {short()}, {taken['n']} readings"
             oval = f", {length(taken['ovality_mm'])} out of round" if taken["ovality_mm"] else ""
-            out.append(f"{name}: {length(taken['mean_mm'])}, {good}{oval}.")
+            out.append(f"{name}: {mean(taken['mean_mm'])} {short()}, {good}{oval}.")
     if data["gap_believed_mm"] is not None:
         out.append(f"Gap taken as {length(data['gap_believed_mm'], 3)} after the rings tried before.")
     if not out and data["made_by"]:
@@ -66,10 +67,12 @@ def ring_text(data: dict[str, Any]) -> Section:
     if ring["outside_diameter_mm"] is not None and ring["bore_mm"] is not None:
         final = data["on_the_ring"]["outside_final"]
         outside = "" if final else f"outside {bare(ring['outside_diameter_mm'])}, "
+        sized = "Expected of the spare" if data["turned"]["spare"] else "Planned"
         out = [
-            f"Planned: {outside}bore {size(ring['bore_mm'])}, "
+            *((A_SPARE,) if data["turned"]["spare"] else ()),
+            f"{sized}: {outside}bore {size(ring['bore_mm'])}, "
             f"height {length(ring['height_mm'])}, {bar_words(data)}.",
-            f"Planned: wall {bare(ring['wall_mm'], 3)}, entry chamfer {bare(ring['chamfer_mm'])}, "
+            f"{sized}: wall {bare(ring['wall_mm'], 3)}, entry chamfer {bare(ring['chamfer_mm'])}, "
             f"lower outside edge {length(ring['lower_chamfer_mm'])}.",
         ]
     elif ring["wall_mm"] is not None:
