@@ -102,7 +102,11 @@ class Workbench:
             case desk.WriteShop():
                 return [self._shop_is(self._here(said_in(self.folder, effect.before, effect.changes)))]
             case desk.LookUp():
-                return [desk.Learnt(effect.learns, self._looked_up(effect.learns))]
+                return [desk.Learnt(effect.learns, effect.mark, self._looked_up(effect))]
+            case desk.LookIn():
+                from bench.past.drawer import drawer_in
+
+                return [desk.DrawerIs(drawer_in(self.folder, self._wall))]
         return []
 
     def _deal(self, count: int) -> Token:
@@ -164,12 +168,12 @@ class Workbench:
 
         return desk.ShopIs(shop if self._demo else lately_in(self.folder, shop, self._wall))
 
-    def _looked_up(self, learns: tuple[str, ...]) -> tuple[str, ...]:
-        """What the finished jobs say of a ring, as it is kept with it."""
-        from bench.past.learning import looked_up_in
+    def _looked_up(self, asked: desk.LookUp) -> tuple[str, ...]:
+        """What the jobs of the shop say to a ring, as it is kept with it; those of a demo say nothing."""
+        from bench.past.looks import LOOKS
 
         own = self.session.path if self.session is not None else None
-        return () if self._demo else looked_up_in(self.folder, learns, besides=own, now=self._wall)
+        return () if self._demo else LOOKS[asked.mark](self.folder, asked.learns, besides=own, now=self._wall)
 
     def _opened(self) -> desk.SessionOpened:
         session = self.session

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from bench.desk.offering import ReadingOffer
     from bench.desk.replacing import Replacing, Sure
     from bench.file.load import Finding
+    from bench.job.in_drawer import Drawer
     from bench.job.job import Answer, Job
     from bench.job.route import Walk
     from bench.job.steps import Step
@@ -46,7 +47,7 @@ class Desk:
     """What is on the bench at this moment."""
 
     page: str = "jobs"
-    """jobs, account, step, list, pick, replacing, why, keys, sheet, chapters, chapter, damage, text
+    """jobs, account, step, list, pick, replacing, why, keys, sheet, drawer, chapters, chapter, damage, text
     or left."""
     columns: int = 80
     rows: int = 24
@@ -133,6 +134,10 @@ class Desk:
     """Groups of the shop that are not to be asked while this job is open."""
     looked: tuple[object, ...] = ()
     """For what the shop's finished jobs were last looked into."""
+    looked_in: tuple[object, ...] = ()
+    """The same of the drawer."""
+    drawer: Drawer | None = None
+    """What lies in the drawer, while it is shown."""
     trail: tuple[str, ...] = ()
     """The pages this one lies over; `/` goes back to the last of them."""
     jammed: str = ""

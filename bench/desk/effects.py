@@ -15,6 +15,7 @@ from bench.wire.heard import Heard
 
 if TYPE_CHECKING:
     from bench.file.load import Finding
+    from bench.job.in_drawer import Drawer
     from bench.shop.changes import Change
     from bench.shop.shop import Shop
 
@@ -135,18 +136,34 @@ class WriteShop:
 
 @dataclass(frozen=True, slots=True)
 class LookUp:
-    """Effect: look up in the shop's finished jobs what the open step learns."""
+    """Effect: look up in the shop's jobs what the open step learns, or what lies in the drawer for it."""
 
     learns: tuple[str, ...]
+    mark: str
+    """Key under which it is kept."""
 
 
 @dataclass(frozen=True, slots=True)
 class Learnt:
-    """Arrival: what was looked up, as it is kept; nothing where no finished job says anything."""
+    """Arrival: what was looked up, as it is kept; nothing where no job says anything."""
 
     learns: tuple[str, ...]
+    mark: str
     words: tuple[str, ...]
     kind: str = "learnt"
+
+
+@dataclass(frozen=True, slots=True)
+class LookIn:
+    """Effect: look into the drawer of the shop, to show it."""
+
+
+@dataclass(frozen=True, slots=True)
+class DrawerIs:
+    """Arrival: what lies in the drawer."""
+
+    drawer: Drawer
+    kind: str = "drawer"
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,7 +218,9 @@ class Glanced:
     kind: str = "glanced"
 
 
-Arrival = Token | SessionOpened | Listed | Glanced | ShopIs | Learnt | Heard
+FromJobs = Learnt | DrawerIs
+"""What the jobs of the shop say."""
+Arrival = Token | SessionOpened | Listed | Glanced | ShopIs | FromJobs | Heard
 """What the desk is fed with."""
 Effect = object
 """One of the effect classes above, or Bell and Leave of `bench.desk.token`."""

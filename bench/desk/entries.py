@@ -43,6 +43,7 @@ PAGES = (
         ("result", "only jobs with one result"),
         ("watch", "only watches with a word in one letter"),
         ("manual", "the manual"),
+        ("drawer", "the drawer: spares, rings that were not used, bars"),
         ("like", "a new job like an old one: its parts known, everything measured again"),
     ),
 )
@@ -53,7 +54,19 @@ NUMBERS = {
     for place, (word, _) in enumerate(entries)
 }
 """The number of each entry, by its word."""
-OF_THE_JOBS = {"stage", "result", "watch", "sample", "shop", "keys", "night", "leave", "manual", "like"}
+OF_THE_JOBS = {
+    "stage",
+    "result",
+    "watch",
+    "sample",
+    "shop",
+    "keys",
+    "night",
+    "leave",
+    "manual",
+    "drawer",
+    "like",
+}
 """What makes sense on the list of jobs, and the first four nowhere else."""
 OF_THE_SHOP = {"why", "stop", "keys", "night", "leave", "manual"}
 """What makes sense while the shop is asked about."""

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from bench.desk import shop_asked, sure
 from bench.desk.desk import Desk
-from bench.desk.effects import Append, Close, Effect, ReadShop, Sample, SaveCopy, Start, WriteSheet
+from bench.desk.effects import Append, Close, Effect, LookIn, ReadShop, Sample, SaveCopy, Start, WriteSheet
 from bench.desk.entries import NOT_NOW, items
 from bench.desk.finding import DUE, DUE_WORDS, LETTERS, OTHER, UNTESTED
 from bench.desk.gauges import announce
@@ -34,6 +34,7 @@ EFFECTS: dict[str, Effect] = {
     "print": WriteSheet(),
     "sample": Sample(),
     "shop": ReadShop(),
+    "drawer": LookIn(),
 }
 PICKS = {
     "stage": (

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 SITTING = "sitting"  # work begins: what has to be checked again rests on this mark
 ATTEMPT = "attempt"  # another ring is begun
 LEARNED = "learned"  # what the rings finished in this shop said when this one was sized
+LOOKED_IN = "looked_in"  # what lay in the drawer of the shop then
 NOTE = "note"  # beside the route: the sheet prints it
 SHOP_NOTE = "shop_note"  # the same for the workshop alone
 # measure
@@ -62,6 +63,7 @@ BAR = "bar"
 BAR_MEASURED = "bar_measured"
 BAR_BORE = "bar_bore"
 SPARES = "spares"
+SPARE_WALL = "spare_wall"
 BORE_WANTED = "bore_wanted"
 OUTSIDE_WANTED = "outside_wanted"
 HEIGHT_WANTED = "height_wanted"
@@ -128,10 +130,8 @@ class Sitting:
 
     name: str
     title: str
-    method = OfSitting()
-    """Which test."""
-    pressure = OfSitting()
-    """The pressure that is raised."""
+    method = OfSitting()  # which test
+    pressure = OfSitting()  # that is raised
     check = OfSitting()
     """How it stands before the pressure is raised."""
     slip = OfSitting()  # a check answered wrong

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from bench.job.asking import Stage
 from bench.job.corrections import Kind
 from bench.job.endings import Endings, Reasons
+from bench.job.in_drawer import InDrawer, nothing_lies
 from bench.job.job import Answer, Job
 from bench.job.past import PastRing
 from bench.job.statement import Said, Statement
@@ -189,6 +190,8 @@ class Seal:
     """What would do instead of replacing the answer with a key by another value."""
     past: Callable[[Job], tuple[PastRing, ...]] = nothing_finished
     """The ones of a job as they came out, for those that learn from them."""
+    in_drawer: Callable[[Job], InDrawer] = nothing_lies
+    """What a job leaves in the drawer of the shop, and what it took out."""
     expected: Callable[[Answer, Sequence[Answer]], Iterator[str]] = agreed
     """What is expected of a changed answer that contradicts itself or what stands before it."""
     made_by: Words = (operations.PART,)

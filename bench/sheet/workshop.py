@@ -20,6 +20,7 @@ from bench.sheet.by_hand import change_text
 
 FOR_THE_SHOP = "For the shop"
 """Heading under which what the workshop keeps to itself begins."""
+ZONE = "Times on this sheet are UTC; those on the customer's are by the clock of the bench."
 HOW = {
     KEYED_WRONG: "keyed wrong, read once more and keyed as {then}, {at}",
     AGAIN: "{then} keyed over it, {at}, did not count: {again}",
@@ -44,6 +45,7 @@ def shop_copy(
     changes = (change_text(one) for one in data["changed_by_hand"])
     notes = (f"Note: {note}" for note in data["shop_notes"])
     own = (
+        ZONE,
         *other_jobs(data),
         *correction_lines(data),
         *search_lines(data),
