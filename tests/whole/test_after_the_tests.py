@@ -111,7 +111,7 @@ def test_pressure_raised_to_search_is_warned_of_as_a_test_is(way: dict[str, str]
 def test_the_order_of_a_test_and_what_an_unknown_glass_may_do() -> None:
     """Stand, close, raise, wait; and the glass is warned of until its thickness is known."""
     repairer = at("empty_check")
-    assert "so what it bears is not known" in read(repairer.desk)
+    assert "It may break and splinter" in read(repairer.desk)
     repairer.answer()
     said = " ".join(repairer.step.say)
     order = ("room temperature", "Close the screen", "Raise it in steps: 0.5", "Wait for its verdict")
