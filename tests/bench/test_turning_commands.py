@@ -78,7 +78,9 @@ def test_shop_is_shown_and_written_once(tmp_path: Path, capsys: pytest.CaptureFi
     (tmp_path / "shop.toml").write_text('theme = "dusk"\n', encoding="utf-8")
     assert call(tmp_path, "shop") == 2
     said = capsys.readouterr().err
-    assert said == "ringwright: shop.toml line 1: theme: 'dusk' is not known; known are terminal, day, night\n"
+    assert (
+        said == "ringwright: shop.toml line 1: theme: 'dusk' is not known; known are terminal, day, night\n"
+    )
 
 
 def test_plan_as_data_has_every_key_on_every_pass() -> None:
