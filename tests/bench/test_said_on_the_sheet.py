@@ -82,7 +82,7 @@ def data(**changed: Any) -> dict[str, Any]:
         "fitting": {"outcome": None, "at": None}, "tests": [], "marking_bar": None, "not_tested": [],
         "remark": None, "notes": [], "ended": None, "cautions": [], "corrections": [], "readings_changed": [],
         "changed_by_hand": [], "shop_notes": [], "marking": None, "ended_because": None, "readings": [],
-        "at_the_lathe": [], "linked": None, "like": None,
+        "at_the_lathe": [],
     }  # fmt: skip
     return usual | changed
 
