@@ -9,7 +9,7 @@ import pytest
 
 from bench.sheet.data import sheet_data
 from rules.cautions import for_places
-from rules.testing.hunt import RENEWED, Search, reached, search, that_it_shows
+from rules.testing.hunt import RENEWED, Search, reached, search
 from tests.campaigns.lathe_walker import recorded
 from tests.whole.lathe_judge import fault
 from tests.whole.places import SHORTEST, at
@@ -20,9 +20,9 @@ COVERED = {"hunt_crown_positions": "same"}
 
 
 def of_a_verdict() -> Search:
-    """The search after a tester's own verdict in air, without what only a reading or water shows."""
+    """The search after a tester's own verdict, without what only a reading shows."""
     graph = search()
-    asked = {key: that_it_shows(one, set()) for key, one in graph.questions.items() if not one.unread}
+    asked = {key: one for key, one in graph.questions.items() if not one.unread}
     onward = {key: one.unread for key, one in graph.questions.items() if one.unread}
 
     def led(place: str) -> str:
@@ -121,7 +121,7 @@ def test_the_order_of_a_test_and_what_an_unknown_glass_may_do() -> None:
 def test_a_tester_with_a_verdict_is_not_asked_what_it_cannot_show() -> None:
     repairer = at("empty_result")
     repairer.give("fail")
-    assert [one.word for one in repairer.step.choices] == ["rate", "loose"]
+    assert [one.word for one in repairer.step.choices] == ["rate", "water", "gross", "loose"]
     repairer.give("rate")
     assert repairer.asked == "hunt_opened"
 
