@@ -25,9 +25,10 @@ def test_no_collet_is_keyed_as_nought(inch: bool) -> None:
     assert mask is not None
     none = read_number("0", mask, inch=inch)
     assert isinstance(none, TypedNumber) and none.value == 0.0
+    assert isinstance(read_number("1", mask, inch=inch), Refusal), "any other digit alone is half a number"
     whole = read_number("11", mask, inch=inch)
     assert isinstance(whole, TypedNumber) and whole.value == 11.0, "a whole number needs no closing nought"
-    assert isinstance(read_number("0", replace(mask, nought=False, fewer=False), inch=inch), Refusal)
+    assert isinstance(read_number("0", replace(mask, nought=False), inch=inch), Refusal)
 
 
 def test_what_is_assumed_in_an_inch_shop_is_said_in_inch() -> None:

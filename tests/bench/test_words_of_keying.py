@@ -33,7 +33,7 @@ NOUGHT = replace(Mask(2, 1, "mm", 0.0, 60.0), nought=True)
         ("36.4", BORE, "36.4? key 36.40 if that is meant"),
         ("4.4", BORE, "2 decimals are asked: key __.__ mm"),
         ("36.423", BORE, "2 decimals are asked: key __.__ mm"),
-        (".42", BORE, "0.42 mm cannot be: below 5 mm; measure again"),
+        (".42", BORE, "2 decimals are asked: key __.__ mm"),
         ("36.", BORE, "2 decimals are asked: key __.__ mm"),
         ("136.42", BORE, "too large: key __.__ mm"),
         ("364", BORE, "3 digits where 4 are asked: key __.__ mm, or the point as well"),
