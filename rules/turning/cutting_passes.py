@@ -26,7 +26,7 @@ from rules.turning.readout import (
 )
 from rules.turning.schedule import cutting_minutes
 from rules.turning.stock import FIRST_FACING_MM, NEXT_FACING_MM
-from rules.turning.surface_passes import finishing, roughing, speed, swarf_cautions
+from rules.turning.surface_passes import finishing, floor, roughing, speed, swarf_cautions
 
 CENTRE_DEEP_MM = 1.5
 CENTRE_MINUTES = 0.2
@@ -116,11 +116,16 @@ def opened(order: Order, ring: int) -> list[Pass]:
     """
     core = core_out(order, ring)
     begun = core[0].material_diameter_after_mm if core else None
-    return [
-        *centre_and_drill(order, ring),
-        *core,
-        *roughing(order, operations.ROUGH_BORE, ring, begun),
-    ]
+    return [*centre_and_drill(order, ring), *core, *bored(order, ring, begun)]
+
+
+def bored(order: Order, ring: int, begun_mm: float | None) -> list[Pass]:
+    """The bore roughed; over a foot its own bore right through first, then the wall down to its floor."""
+    if not order.ring.foot_mm:
+        return roughing(order, operations.ROUGH_BORE, ring, begun_mm)
+    through = roughing(order, operations.ROUGH_FOOT, ring, begun_mm)
+    wide = through[-1].material_diameter_after_mm
+    return [*through, *roughing(order, operations.ROUGH_BORE, ring, wide), *floor(order)]
 
 
 def centre_and_drill(order: Order, ring: int) -> list[Pass]:

@@ -10,9 +10,9 @@ from dataclasses import dataclass, replace
 from rules.equipment import Tool
 from rules.turning import operations
 from rules.turning.cutting_words import FACE_TOUCH, kept_offset, tool_in
-from rules.turning.order import Order
+from rules.turning.order import FLOOR_MM, Order
 from rules.turning.passes import OUTSIDE_LIMIT_MM, SURFACE_OF, WALL_LIMIT_MM, Pass
-from rules.turning.readout import OUTSIDE, CrossFrame, carriage_target, carriage_words
+from rules.turning.readout import OUTSIDE, CrossFrame, carriage_target, carriage_words, size
 from rules.turning.schedule import (
     BORE_ALLOWANCE_MM,
     BORE_PASSES,
@@ -51,6 +51,16 @@ class Run:
         return SURFACE_OF[self.operation] == OUTSIDE
 
     @property
+    def is_foot(self) -> bool:
+        """True for the hole in a foot, which is not finished by itself."""
+        return self.operation == operations.ROUGH_FOOT
+
+    @property
+    def name(self) -> str:
+        """What is cut, as its targets say it."""
+        return "foot bore" if self.is_foot else self.frame.surface
+
+    @property
     def frame(self) -> CrossFrame:
         """How the cross slide shows this surface."""
         return self.order.frame(SURFACE_OF[self.operation])
@@ -63,6 +73,8 @@ class Run:
     @property
     def wanted_mm(self) -> float:
         """Diameter it is to have."""
+        if self.is_foot:
+            return self.order.ring.foot_bore_mm
         return self.order.ring.outside_diameter_mm if self.is_outside else self.order.bore_of(self.ring)
 
     @property
@@ -77,13 +89,21 @@ class Run:
 
     @property
     def length_mm(self) -> float:
-        """Length of one pass: all rings of the set-up outside, one ring in the bore."""
-        return self.order.turned_length_mm if self.is_outside else self.order.bore_depth_mm
+        """Length of one pass: all rings of the set-up outside, one ring in the bore, down to its foot."""
+        if self.is_outside:
+            return self.order.turned_length_mm
+        if self.is_foot:
+            return self.order.bore_depth_mm
+        short = FLOOR_MM if self.is_rough and self.order.ring.foot_mm else 0.0
+        return self.order.pocket_mm - short
 
     @property
     def along_mm(self) -> float:
-        """Where the tool stops, from the face, on the carriage's grid: never short of the length."""
-        return carriage_target(self.order.lathe.carriage, self.length_mm, up=True)
+        """Where the tool stops, from the face, on the carriage's grid: never short of the length, and never
+        past the floor on a foot.
+        """
+        ends = not self.is_outside and not self.is_foot and bool(self.order.ring.foot_mm)
+        return carriage_target(self.order.lathe.carriage, self.length_mm, up=not ends)
 
     @property
     def along_text(self) -> str:
@@ -108,7 +128,8 @@ class Run:
     @property
     def roughed_steps(self) -> int:
         """Where roughing ends and finishing begins, in steps of the cross slide."""
-        return self.frame.steps_at(self.wanted_mm) - self.frame.cut_sense * sum(self.finish_counts)
+        left = 0 if self.is_foot else sum(self.finish_counts)
+        return self.frame.steps_at(self.wanted_mm) - self.frame.cut_sense * left
 
     @property
     def depth_limit_mm(self) -> float:
@@ -151,7 +172,7 @@ class Run:
                     tool=self.tool.number,
                     rpm=rpm,
                     axis="cross",
-                    reading_text=frame.sentence(at, frame.surface),
+                    reading_text=frame.sentence(at, self.name),
                     shows=frame.shows,
                     target_mm=frame.shown_at(at),
                     along_mm=self.along_mm,
@@ -186,7 +207,44 @@ def roughing(order: Order, operation: str, ring: int = 1, begun_mm: float | None
         finish_step=run.finish_counts[0],
     )
     passes = run.cuts(end - frame.cut_sense * sum(counts), counts, run.start_mm)
+    if operation == operations.ROUGH_BORE and order.ring.foot_mm:
+        return passes  # the tool that bored the foot stays in, as it is set
     return _with_setting(run, passes, run.start_mm, again=ring > 1, new_tool=not run.is_outside)
+
+
+def floor(order: Order) -> list[Pass]:
+    """The floor that the glass stands on, faced from the bore of the foot outwards; none without a foot."""
+    if not order.ring.foot_mm:
+        return []
+    run = Run(order, operations.ROUGH_BORE)
+    frame, at, carriage = run.frame, run.roughed_steps, order.lathe.carriage
+    out = frame.diameter_at(at)
+    inner = size(order.lathe.cross, order.ring.foot_bore_mm)
+    wide = (out - order.ring.foot_bore_mm) / 2.0
+    return [
+        Pass(
+            n=0,
+            operation=operations.FLOOR,
+            ring=1,
+            tool=order.boring.number,
+            rpm=run.rpm,
+            axis="cross",
+            reading_text=frame.sentence(at, "floor"),
+            shows=frame.shows,
+            target_mm=frame.shown_at(at),
+            along_mm=order.pocket_mm,
+            along_text=f"floor along: {carriage_words(carriage, order.pocket_mm)}",
+            figure_text=frame.figure_at(at),
+            zero_diameter_mm=None if frame.is_absolute else frame.zero_diameter_mm,
+            offset_mm=frame.offset_mm,
+            steps=at,
+            cut_depth_mm=FLOOR_MM,
+            material_diameter_after_mm=out,
+            feed_mm=order.data.finish_feed,
+            minutes=cutting_minutes(length_mm=wide, feed_mm=order.data.finish_feed, rpm=run.rpm),
+            before=(f"the tool in the bore of the foot ({inner}); there along to the floor, then feed out",),
+        )
+    ]
 
 
 def finishing(order: Order, operation: str, ring: int = 1) -> list[Pass]:

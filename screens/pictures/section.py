@@ -30,6 +30,8 @@ def section(
     lower_chamfer_mm: float = LOWER_CHAMFER_MM,
     seat_depth_mm: float | None = None,
     glass_edge_mm: float | None = None,
+    foot_mm: float = 0.0,
+    foot_bore_mm: float = 0.0,
     pressed: bool = False,
     columns: int = 40,
     rows: int = 11,
@@ -37,20 +39,24 @@ def section(
 ) -> list[str]:
     """The right-hand side of case, ring and glass in section, to scale, diameters in mm.
 
-    Before pressing the ring stands in the case and the glass over it, its edge beyond the bore of the ring;
+    `foot_mm`: thickness of a foot of the ring, which is part of its height, with its bore. Before pressing the ring stands in the case and the glass over it, its edge beyond the bore of the ring;
     after pressing the ring is as thin as the gap and a little higher. The last line gives wall and gap.
     """
     gap, wall = max((case_bore_mm - glass_mm) / 2, 0.01), max((outside_mm - bore_mm) / 2, 0.01)
     edge, seat = glass_edge_mm or height_mm, seat_depth_mm or height_mm + HEIGHT_CLEARANCE_MM
     part, lift = 1.3 * max(wall, gap, 0.25), 0.0 if pressed else 0.22 * height_mm
-    ground = max(seat, _high(height_mm, lift, edge, pressed=pressed))
-    canvas = Canvas(2 * part + gap + part, ground + 0.4 * part)
-    glass_x, seat_x = 2 * part, 2 * part + gap
-    _case(canvas, seat_x=seat_x, ground=ground, seat=seat, ledge=min(0.9 * part + gap, seat_x))
+    ground = max(seat, _high(height_mm, lift, edge + foot_mm, pressed=pressed))
+    wide = (outside_mm - foot_bore_mm) / 2 if foot_mm else 0.0
+    glass_x = max(2 * part, wide + 0.6 * part - gap)
+    seat_x = glass_x + gap
+    canvas = Canvas(seat_x + part, ground + 0.4 * part)
+    _case(canvas, seat_x=seat_x, ground=ground, seat=seat, ledge=min(wide or 0.9 * part + gap, seat_x))
     clear = 0.0 if pressed else max((case_bore_mm - outside_mm) / 2, 0.0)
     tall = min(height_mm * max(wall / gap, 1.0), 1.1 * height_mm) if pressed else height_mm
-    thick, bottom = (min(wall, gap), ground) if pressed else (wall, ground - height_mm - lift)
+    thick, bottom = (min(wall, gap), ground - foot_mm) if pressed else (wall, ground - height_mm - lift)
     _ring(canvas, seat_x - clear, ground, thick, tall, chamfer_mm, lower_chamfer_mm)
+    if foot_mm:
+        canvas.rect(seat_x - clear - wide, ground - foot_mm, wide - lower_chamfer_mm, foot_mm, "solid")
     room = (columns, max(rows - 2, 1), style)
     moves = "" if pressed else moves_within(canvas, glass_x, min(edge, bottom), room)
     _glass(canvas, glass_x, bottom, edge, moves)

@@ -19,10 +19,12 @@ what to measure. This is their grammar; a word in capitals stands for what is pu
              spindle stopped: rule across the face, point against it: tailstock to zero"
     length   turn along: go to FIGURE, length   the end of every pass of the outside, from the face
              bore along: go to FIGURE, length   and of the bore
+             floor along: go to FIGURE, length  how deep the floor is that a glass stands on: the slide goes
+             there in the bore of the foot, then feeds out
              groove along: go to FIGURE, length how deep a groove of the core is; the slide stands still
              edge along: ...                    where the point of the chamfer tool stands
     target   WHAT: go to FIGURE, WHICH          "outside: go to 33.00, diameter"
-             WHAT is outside, bore, core, lower edge, chamfer, part, centre drill, drill of SIZE;
+             WHAT is outside, bore, foot bore, floor, core, lower edge, chamfer, part, centre drill, drill of SIZE;
              WHICH is diameter, radius or length, with "from zero, ..., makes DIAMETER" where
              it counts from a touched surface
     dial     WHAT: go to T turns D div, makes DIAMETER
@@ -58,6 +60,7 @@ TITLES = {
     operations.ROUGH_OUTSIDE: "Face, then rough the outside",
     operations.DRILL: "Centre and drill",
     operations.CORE: "Cut out the core",
+    operations.ROUGH_FOOT: "Bore through, as wide as the foot",
     operations.ROUGH_BORE: "Rough the bore",
     operations.REST: "Let the work cool",
     operations.FINISH_OUTSIDE: "Finish the outside",
