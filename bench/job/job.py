@@ -128,7 +128,7 @@ class Job:
         return replace(self, _newest=MappingProxyType({**self._newest, keys.SITTING: begun}))
 
     def renamed(self, name: Callable[[str], str]) -> Job:
-        """The same job with its answers and marks under other keys; those that are given none are left out."""
+        """The same job with answers and marks under other keys; those that are given none are left out."""
 
         def said(answers: Iterable[Answer]) -> tuple[Answer, ...]:
             named = (replace(one, key=name(one.key)) for one in answers)

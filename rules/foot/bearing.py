@@ -2,13 +2,13 @@
 
 Invariant: more load, or a narrower foot, never sinks it less; more years neither. Stresses MPa, lengths mm.
 
-Load: the overpressure on the glass out to its edge. Stress: bearing pressure, force over the area that touches
-(mechanics of materials, bearing stress, any textbook; femds.com/FEM_Guidelines/Bearing_Allowables, read). Sinking:
-the foot is a strip, as its width is small beside its diameter, so a small squeeze e answers with E e / (1 - nu^2)
-(plane strain); under a glass that ends on it, it presses back as if it were wider by a fifth of its thickness
+Load: the overpressure on the glass out to its edge. Stress: bearing pressure, force over the area that
+touches (mechanics of materials; femds.com/FEM_Guidelines/Bearing_Allowables, read). Sinking: the foot is a
+strip, as its width is small beside its diameter, so a small squeeze e answers with E e / (1 - nu^2) (plane
+strain). Where the glass ends on it, it presses back as if it were wider by a part of its thickness
 (`SPREADS`, fitted to finite elements of the whole section with faces that slide: within 5 % for a bearing of
 half to five thicknesses). Between faces that hold it, it sinks less, so this is the most. A large squeeze
-follows the law of the plastic in compression (`rules.strip`), and after years of the same load only the part
+follows the law of the plastic in compression (`rules.strip`), and after years of the same load only that part
 of its stress is left that its creep leaves.
 """
 

@@ -1,8 +1,8 @@
 """A foot proposed for a seat and a glass: its thickness from the height wanted, its bore from ledge and dial,
 and whether it carries the water.
 
-Invariant: the same question gives the same foot; one that carries too little is proposed all the same, and the
-warnings say so. Lengths in mm.
+Invariant: the same question gives the same foot; one that carries too little is proposed all the same, and
+the warnings say so. Lengths in mm.
 """
 
 from __future__ import annotations
@@ -21,10 +21,10 @@ BORE_STEP_MM = 0.05
 USUAL_MM = (0.25, 0.60)
 """Feet that are usual (from memory)."""
 FREE_MM, HANGS_MM = 0.40, 0.05
-"""Thickness where the glass does not stand on it (own judgement), and what then stays free under the glass."""
+"""Thickness where the glass does not stand on it, and what then stays free under it (own judgement)."""
 LEAST_BEARING_MM = 0.20
-"""A narrower bearing may miss the ledge on one side: seat, glass and foot are never quite concentric (own
-judgement).
+"""A narrower bearing may miss the ledge on one side, as seat, glass and foot are never quite concentric
+(own judgement).
 """
 SINKS_MM = 0.02
 """So far the glass may go down in ten years of the same load before it is said (own judgement)."""
@@ -96,10 +96,18 @@ class FootSizing:
                 "the foot stands out over the ledge: what hangs there carries nothing",
             ),
             (
+                self.question.through_mm is not None
+                and self.inside_mm < self.question.through_mm + 2.0 * CLEAR_OF_DIAL_MM - 1e-9,
+                f"under {CLEAR_OF_DIAL_MM:.2f} mm clear of what stands or turns within the foot",
+            ),
+            (
                 not self.question.home,
                 "the glass hangs in the wall alone: the water may push it down on the foot",
             ),
-            (not low <= self.thick_mm <= high, f"the foot is not {low:.2f} to {high:.2f} mm thick as is usual"),
+            (
+                not low <= self.thick_mm <= high,
+                f"the foot is not {low:.2f} to {high:.2f} mm thick as is usual",
+            ),
         )
         return tuple(text for is_so, text in due if is_so)
 
@@ -114,16 +122,14 @@ def foot_sizing(question: FootQuestion) -> FootSizing:
     )
     if bearing.width_mm < LEAST_BEARING_MM - 1e-9:
         raise OutOfRange(
-            f"foot: the glass would stand on {max(0.0, bearing.width_mm):.2f} mm of it over the ledge; it needs "
-            f"{LEAST_BEARING_MM:.2f} mm; look at ledge, bevel and what has to go through the foot"
+            f"foot: the glass would stand on {max(0.0, bearing.width_mm):.2f} mm of it over the ledge; "
+            f"it needs {LEAST_BEARING_MM:.2f} mm; look at ledge, bevel and what has to go through the foot"
         )
     load = load_n(pressure_bar=question.pressure_bar, glass_mm=question.glass_mm)
     return carried(question, thick, inside, bearing, load)
 
 
-def carried(
-    question: FootQuestion, thick: float, inside: float, bearing: Bearing, load: float
-) -> FootSizing:
+def carried(question: FootQuestion, thick: float, inside: float, bearing: Bearing, load: float) -> FootSizing:
     """The same with how it carries."""
     stress, one = bearing.stress_mpa(load), question.plastic
     at_once = years = None

@@ -19,11 +19,11 @@ from rules.lengths import length
 from rules.turning import operations
 from rules.turning.cutting_passes import build, numbered, ring_after
 from rules.turning.cutting_words import (
-    WAYS_OUT_BORE,
     WAYS_OUT_OUTSIDE,
     offset_words,
     smaller_bore,
     tool_short,
+    ways_out_of_bore,
 )
 from rules.turning.order import Order
 from rules.turning.passes import Pass, Plan
@@ -189,7 +189,7 @@ def _with_passes(plan: Plan, operation: str, after: int, fresh: list[Pass]) -> P
 
 def _ways_out(run: Run, now: float) -> tuple[str, ...]:
     if not run.is_outside:
-        return WAYS_OUT_BORE
+        return ways_out_of_bore(run.order.ring)
     wall = run.order.ring.wall_mm
     return (smaller_bore(wall_mm=wall, bore_mm=now - 2.0 * wall), *WAYS_OUT_OUTSIDE)
 

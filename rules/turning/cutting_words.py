@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from rules.equipment import FACE_GROOVING, Lathe, Tool
 from rules.lengths import by_rule, length, microns
+from rules.ring import Ring
 from rules.turning import operations
 from rules.turning.readout import CARRIAGE_ZERO
 
@@ -52,6 +53,11 @@ WAYS_OUT_BORE = (
     "the next larger glass: the ring is parted and kept for it",
     "start a new ring further up the bar",
 )
+
+
+def ways_out_of_bore(ring: Ring) -> tuple[str, ...]:
+    """What is left where the bore is past its size; a ring with a foot is made for one glass alone."""
+    return WAYS_OUT_BORE[1:] if ring.foot_mm else WAYS_OUT_BORE
 
 
 def speed_words(lathe: Lathe, rpm: float) -> str:

@@ -28,6 +28,9 @@ from rules.turning.schedule import (
     turning_depth_limit,
 )
 
+SHORT_OF_FLOOR = "it ends on the foot: feed off before the figure, the last of it by hand"
+"""What is said where a bore is not right through: a tool that is fed on runs into the floor."""
+
 
 @dataclass(frozen=True, slots=True)
 class Run:
@@ -207,8 +210,8 @@ def roughing(order: Order, operation: str, ring: int = 1, begun_mm: float | None
         finish_step=run.finish_counts[0],
     )
     passes = run.cuts(end - frame.cut_sense * sum(counts), counts, run.start_mm)
-    if operation == operations.ROUGH_BORE and order.ring.foot_mm:
-        return passes  # the tool that bored the foot stays in, as it is set
+    if operation == operations.ROUGH_BORE and order.ring.foot_mm:  # the tool stays in, as it is set
+        return [replace(one, before=(SHORT_OF_FLOOR,)) if at == 0 else one for at, one in enumerate(passes)]
     return _with_setting(run, passes, run.start_mm, again=ring > 1, new_tool=not run.is_outside)
 
 

@@ -153,8 +153,8 @@ def _round_enough(bars: list[Tool], ring: Ring) -> list[Tool]:
     sharp = [tool for tool in bars if tool.nose_radius_mm <= ring.corner_mm + 1e-9]
     if not sharp:
         raise OutOfRange(
-            f"corner: a boring bar with a nose of {ring.corner_mm:.2f} mm or less is missing: the glass would "
-            "ride on the corner and not stand on the foot"
+            f"corner: a boring bar with a nose of {ring.corner_mm:.2f} mm or less is missing: the glass "
+            "would ride on the corner and not stand on the foot"
         )
     return sharp
 

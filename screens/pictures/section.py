@@ -39,8 +39,9 @@ def section(
 ) -> list[str]:
     """The right-hand side of case, ring and glass in section, to scale, diameters in mm.
 
-    `foot_mm`: thickness of a foot of the ring, which is part of its height, with its bore. Before pressing the ring stands in the case and the glass over it, its edge beyond the bore of the ring;
-    after pressing the ring is as thin as the gap and a little higher. The last line gives wall and gap.
+    Before pressing the ring stands in the case and the glass over it, its edge beyond the bore of the ring;
+    after pressing the ring is as thin as the gap and a little higher. A foot of the ring, part of its height,
+    lies under the glass. The last line gives wall and gap.
     """
     gap, wall = max((case_bore_mm - glass_mm) / 2, 0.01), max((outside_mm - bore_mm) / 2, 0.01)
     edge, seat = glass_edge_mm or height_mm, seat_depth_mm or height_mm + HEIGHT_CLEARANCE_MM

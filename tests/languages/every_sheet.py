@@ -50,11 +50,13 @@ def every_sheet() -> Iterator[Sheet]:
     yield from own
     for changed in (*tests_changed(finished), *ring_changed(finished)):
         yield {**finished, **changed}
-    gasket = next(one for one in own if one["seal"] == "gasket")
-    for changed in gasket_changed(gasket):
-        yield {**gasket, **changed}
+    of_kind = {**{one["seal"]: one for one in own}, finished["seal"]: finished}
+    for changed in gasket_changed(of_kind["gasket"]):
+        yield {**of_kind["gasket"], **changed}
+    for changed in foot_changed(of_kind["foot"]):
+        yield {**of_kind["foot"], **changed}
     for seal, changed in endings():
-        yield {**(gasket if seal == "gasket" else finished), **changed}
+        yield {**of_kind[seal], **changed}
     for changed in others():
         yield {**finished, **changed}
 
@@ -125,6 +127,13 @@ def gasket_changed(sheet: Sheet) -> Iterator[Sheet]:
     yield {"made_gasket": {**made, "off_its_band": True}}
     for outcome in (None, "torn"):
         yield {"laid": {"outcome": outcome, "at": None, "lid": None}, "fitted": False}
+
+
+def foot_changed(sheet: Sheet) -> Iterator[Sheet]:
+    """A foot as measured at several places, at one, and not."""
+    foot = sheet["foot"]
+    for measured, mean in (([0.4, 0.41], 0.405), ([0.4], 0.4), ([], None)):
+        yield {"foot": {**foot, "measured_mm": measured, "mean_mm": mean}}
 
 
 def endings() -> Iterator[tuple[str, Sheet]]:

@@ -16,6 +16,7 @@ from bench.job.renewed import NONE, OTHERS
 from bench.languages import ENGLISH, LANGUAGES
 from bench.paper.page import Paper
 from bench.seals import SEALS
+from bench.seals.foot.drawing import DRAWN as DRAWN_FOOT
 from bench.seals.gasket.drawing import DRAWN as DRAWN_GASKET
 from bench.seals.gasket.kind import PLACES
 from bench.seals.ring.drawing import DRAWN
@@ -99,6 +100,7 @@ def said_in_tables() -> set[str]:
             *LIMITS.values(),
             *DRAWN.values(),
             *DRAWN_GASKET.values(),
+            *DRAWN_FOOT.values(),
             *PLACES.values(),
             *endings,
             *reasons,

@@ -19,18 +19,18 @@ judged = remembered(gasket_judged)
 
 
 def clamped(
-    foot: FootSizing, drive: Drive, plastic: str, own: Mapping[str, Any] | None = None
+    foot: FootSizing, drive: Drive, plastic: str, *, seat_mm: float, own: Mapping[str, Any] | None = None
 ) -> GasketSizing | None:
     """What the bezel does to the foot under the glass; None where its plastic is not known well enough.
 
-    The ledge is open inwards, and nothing but the foot stops the glass.
+    It has the ledge to flow on, open inwards, out to the seat; nothing but the foot stops the glass.
     """
     material = gasket_materials(own).get(plastic)
     if material is None:
         return None
     bears = foot.bearing
     room = GasketRoom(
-        outside_mm=bears.outside_mm,
+        outside_mm=seat_mm,
         inside_mm=bears.inside_mm,
         height_mm=foot.thick_mm,
         stopped=False,

@@ -129,9 +129,7 @@ def plan_drawing(plan: Plan, gap: Gap | None = None) -> Drawing:
     """The ring to be turned, with its limits, and the seat and glass that it is for."""
     ring = plan.order.ring
     wide = (ring.outside_diameter_mm - ring.foot_bore_mm) / 2.0
-    of = Section(
-        wide, ring.wall_mm, ring.height_mm, ring.foot_mm, ring.chamfer_mm, ring.lower_chamfer_mm
-    )
+    of = Section(wide, ring.wall_mm, ring.height_mm, ring.foot_mm, ring.chamfer_mm, ring.lower_chamfer_mm)
     said = Named(
         wide=f"foot {bare(wide)} wide",
         high=f"height {bare(ring.height_mm)}",

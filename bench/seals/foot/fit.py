@@ -1,7 +1,8 @@
-"""Stage four of a ring with a foot, first part: the foot measured, then the wall, and pressed in as a straight
-ring; a bezel that clamps it is closed on it.
+"""Stage four of a ring with a foot, first part: the foot measured, then the wall, and pressed in as a
+straight ring is; a bezel that clamps it is closed on it.
 
-Invariant: a foot that is too thick is dressed before its walls are read; a ring once pressed is not used again.
+Invariant: a foot that is too thick is dressed before its walls are read; a ring once pressed is not used
+again.
 """
 
 from __future__ import annotations

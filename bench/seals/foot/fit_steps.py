@@ -41,7 +41,9 @@ def off_step(mean_mm: float, thick_mm: float, over: str, read: Words) -> Step:
     """A foot that is not as thick as planned: dressed further, used, or another."""
     off = mean_mm - thick_mm
     side = "thick" if off > 0.0 else "thin"
-    lower = Choice("lower", f"dress off {length(off)}, then key it again", goto=keys.nth(own_keys.THICKNESS, 1))
+    lower = Choice(
+        "lower", f"dress off {length(off)}, then key it again", goto=keys.nth(own_keys.THICKNESS, 1)
+    )
     return Step(
         key=own_keys.OFF,
         stage="verify",

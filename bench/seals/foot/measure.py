@@ -93,7 +93,9 @@ def measured(job: Job, shop: Shop) -> Stage[FootMeasured | None]:
         pressure_bar=(yield from figure(PRESSURE)),
         home=home,
     )
-    return FootMeasured(wall, question, drive, (*map(own, wall.keys), *ledge.keys, *edge.keys, *ASKED, *OF_DRIVE))
+    return FootMeasured(
+        wall, question, drive, (*map(own, wall.keys), *ledge.keys, *edge.keys, *ASKED, *OF_DRIVE)
+    )
 
 
 ASKED = (
@@ -104,11 +106,13 @@ OF_DRIVE = tuple(map(own, (gasket_keys.THREAD, gasket_keys.TORQUE, gasket_keys.S
 
 
 def said_here(step: Step) -> Step:
-    """The steps of the straight ring as they are said here: the glass is there, its straight part measured."""
+    """The steps of the straight ring as said here: the glass is there, its straight part measured."""
     if step.usual == NOT_HERE:
         return replace(step, usual="", usual_said="")
     if step.key == keys.GLASS_EDGE:
-        return replace(step, usual="", optional=False, title="Straight part of the glass's edge, bevels left out")
+        return replace(
+            step, usual="", optional=False, title="Straight part of the glass's edge, bevels left out"
+        )
     if step.key == keys.NOT_THIS_RING:
         return replace(step, title="A new ring alone does not cure this joint.")
     return step

@@ -43,7 +43,10 @@ BEVEL = Step(
     mask=Mask(1, 2, "mm", 0.05, 1.5),
     rests_on=READ_AGAIN,
     why="The corner between wall and foot is round as the nose of the boring bar: the bevel has to clear it.",
-    how=("With the scale of the loupe, or outside less the flat underneath, halved.", "The smallest round it."),
+    how=(
+        "With the scale of the loupe, or outside less the flat underneath, halved.",
+        "The smallest round it.",
+    ),
 )
 LEVEL, OVER, UNDER = "level", "over", "under"
 """How the end of the edge is to stand beside the rim."""

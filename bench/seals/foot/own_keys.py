@@ -1,7 +1,8 @@
 """The keys of the ring with a foot in the session file, every one written or made here and nowhere else.
 
-Invariant: each begins with the name of the seal, so that no answer about it is ever read as one about another
-seal; none is ever renamed. What it shares with the straight ring has that one's key with its own name in front.
+Invariant: each begins with the name of the seal, so that no answer about it is ever read as one about
+another seal; none is ever renamed. What it has in common with another kind has that one's key behind its own
+name.
 """
 
 from __future__ import annotations

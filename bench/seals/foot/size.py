@@ -16,8 +16,8 @@ from bench.job.job import Job
 from bench.job.steps import Step, Words
 from bench.job.values import figure_if, named_text
 from bench.seals.foot import own_keys
-from bench.seals.foot.kind import BEGIN
 from bench.seals.foot.clamp import clamped
+from bench.seals.foot.kind import BEGIN
 from bench.seals.foot.known import footed
 from bench.seals.foot.measure import FootMeasured
 from bench.seals.foot.size_steps import AS_PROPOSED, INSIDE, THICK, none_fits
@@ -96,7 +96,7 @@ def said_here(
     plastic = named_text(step.choices[0].with_it, "plastic")
     made_of = plastics(shop.materials.get("plastics")).get(plastic)
     foot = footed(replace(question, plastic=made_of))
-    drive = measured.drive
-    clamp = None if drive is None else clamped(foot, drive, plastic, shop.materials.get("plastics"))
+    drive, seat, own = measured.drive, measured.wall.seat.mean_mm, shop.materials.get("plastics")
+    clamp = None if drive is None else clamped(foot, drive, plastic, seat_mm=seat, own=own)
     proposed = with_foot(step, foot, clamp)
     return replace(proposed, rests_on=(*proposed.rests_on, *rests))

@@ -51,8 +51,8 @@ def with_foot(step: Step, foot: FootSizing, clamp: GasketSizing | None) -> Step:
 
 
 WHY = (
-    "The wall seals, as that of a straight ring. The foot is as thick as the height wanted for the glass asks, "
-    "and bears what the water pushes; it is no seal unless a bezel clamps it."
+    "The wall seals, as that of a straight ring. The foot is as thick as the height wanted for the glass "
+    "asks, and bears what the water pushes; it is no seal unless a bezel clamps it."
 )
 
 
@@ -65,7 +65,8 @@ def size_line(kept: Words, high_mm: float) -> str:
 def foot_line(foot: FootSizing, high_mm: float) -> str:
     """The foot, and the wall that stands on it."""
     thick, inside = bare(foot.thick_mm), bare(foot.inside_mm)
-    return f"foot {thick} thick, inside {inside}; the wall on it {bare(high_mm - foot.thick_mm)} high ({short()})"
+    wall = bare(high_mm - foot.thick_mm)
+    return f"foot {thick} thick, inside {inside}; the wall on it {wall} high ({short()})"
 
 
 def follows(foot: FootSizing, clamp: GasketSizing | None) -> Words:
@@ -91,7 +92,9 @@ def beside_rim(foot: FootSizing) -> str:
 def load_words(foot: FootSizing) -> str:
     """What the water pushes with, what the foot bears, and how far it sinks."""
     bar, wide = f"{foot.question.pressure_bar:g} bar", bare(foot.bearing.width_mm)
-    push = f"{bar} push the glass with {foot.load_n:.0f} N: {foot.stress_mpa:.0f} MPa on a foot {wide} wide"
+    bears = f"{foot.stress_mpa:.0f} MPa on a foot {wide} wide"
+    carries = bears if foot.question.home else f"once down on the foot {bears}"
+    push = f"{bar} push the glass with {foot.load_n:.0f} N: {carries}"
     now, years = foot.sinks_mm, foot.years_mm
     if now is None and not foot.gives_way:
         return f"{push}; how it sinks is {UNKNOWN}"
@@ -143,7 +146,11 @@ def footed_section(picture: Picture | None, foot: FootSizing, high_mm: float) ->
         return None
     numbers = dict(picture.numbers)
     numbers |= {"height_mm": high_mm, "seat_depth_mm": foot.question.seat_depth_mm}
-    numbers |= {"foot_mm": foot.thick_mm, "foot_bore_mm": foot.inside_mm, "glass_edge_mm": foot.question.edge_mm}
+    numbers |= {
+        "foot_mm": foot.thick_mm,
+        "foot_bore_mm": foot.inside_mm,
+        "glass_edge_mm": foot.question.edge_mm,
+    }
     return replace(picture, numbers=tuple(numbers.items()))
 
 
@@ -166,7 +173,9 @@ def figures(foot: FootSizing) -> tuple[Why, ...]:
         ),
     ]
     if foot.sinks_mm is not None:
-        formula = f"thickness x stress (1 - nu^2) / (E (1 + {SPREADS:g} thickness / width)), by the plastic's curve"
+        formula = (
+            f"thickness x stress (1 - nu^2) / (E (1 + {SPREADS:g} thickness / width)), by the plastic's curve"
+        )
         inputs = f"width {length(bears.width_mm)}, thickness {length(foot.thick_mm)}"
         found.append(Why(f"goes down {length(foot.sinks_mm, 3)}", formula, inputs, strip))
     return tuple(found)

@@ -73,4 +73,7 @@ def recorded(data: dict[str, Any]) -> tuple[Section, ...]:
         text = f"{READ[one['what']]}: {', '.join(one['as_keyed'])}."
         of = f"Ring {one['attempt']}, {text}" if several else f"{text[:1].upper()}{text[1:]}"
         lines.append(of)
-    return (*ring_recorded(data), Section("Readings of ledge, glass and foot as they were keyed", tuple(lines)))
+    return (
+        *ring_recorded(data),
+        Section("Readings of ledge, glass and foot as they were keyed", tuple(lines)),
+    )
