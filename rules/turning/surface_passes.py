@@ -232,7 +232,7 @@ def floor(order: Order) -> list[Pass]:
             tool=order.boring.number,
             rpm=run.rpm,
             axis="cross",
-            reading_text=frame.sentence(at, "floor"),
+            reading_text=frame.sentence(at, operations.FLOOR),
             shows=frame.shows,
             target_mm=frame.shown_at(at),
             along_mm=order.pocket_mm,

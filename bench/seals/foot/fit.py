@@ -37,6 +37,7 @@ if TYPE_CHECKING:
 
 TAKEN = {keys.late(key): AS_BEFORE for key in ROOMS}
 """Not asked here: less room asks for another wall, and the foot for a thickness of its own."""
+WALL = keys.readings_of(keys.WALL)
 FOOT_DOWN = "Foot down on the ledge, which is clean and dry all round."
 CLOSE_IT = "Then close the bezel on the glass, as firmly as was counted with: the foot seals there as well."
 
@@ -77,7 +78,7 @@ def said_here(step: Step, *, decided: FootDecided, read: Words) -> Step:
         close = (CLOSE_IT,) if decided.measured.drive is not None else ()
         home = "It is home where the glass stands on the foot all round." if decided.question.home else ""
         return replace(step, say=(*step.say, *filter(None, (home,)), *close))
-    if step.key.partition("_")[0] == keys.WALL or step.key == keys.RING_HEIGHT:
+    if WALL.fullmatch(step.key) or step.key == keys.RING_HEIGHT:
         return replace(step, rests_on=(*step.rests_on, *read))
     return step
 
