@@ -8,6 +8,7 @@ and let it slide; the glass moves down by a thousandth of the foot's thickness a
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from skfem import Basis, ElementQuad2, ElementVector, MeshQuad, asm, condense, solve
@@ -35,9 +36,7 @@ class Foot:
 
 def lines(*ends: float, cell: float) -> np.ndarray:
     """Places from end to end, at most a cell apart."""
-    pieces = [
-        np.linspace(a, b, max(2, round((b - a) / cell)) + 1) for a, b in zip(ends, ends[1:], strict=False)
-    ]
+    pieces = [np.linspace(a, b, max(2, round((b - a) / cell)) + 1) for a, b in pairwise(ends)]
     return np.unique(np.round(np.concatenate(pieces), 9))
 
 
