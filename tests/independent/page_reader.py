@@ -40,12 +40,13 @@ SAID = re.compile(
             r"(?P<speed>(?:spindle stopped: set|belt over, to) (?P<rpm>[\d.]+) rpm(?: \((?P<step>[^)]*)\))?)",
             rf"(?P<along>(?P<act>turn|bore|floor|groove|edge) along: go to (?P<far>{FIGURE})"
             rf"(?:, length|, makes (?P<far_makes>{LEN}))?(?:, {LEN} a turn)?)",
-            rf"(?P<from_foot>the tool in the bore of the foot \((?P<inner>{LEN})\); there along to the floor)",
+            rf"(?P<from_foot>the tool in the bore of the foot \((?P<inner>{LEN})\); there along)",
             r"(?P<goes>(?:(?P<what>outside|foot bore|floor|bore|core|lower edge|chamfer|part|centre drill|"
             rf"drill of (?P<drill>[\d./ ]+ (?:mm|in))): )?go to (?P<figure>{FIGURE})"
             rf"(?:, (?P<which>diameter|radius|length)| ?, makes (?P<makes>{LEN}))*)",
             rf"(?P<shorten>core: face it down, (?P<long>{LEN}) long)",
-            rf"(?P<dress>dress: parted face [^,]*, (?:to (?P<high>{LEN}) high|until the foot is (?P<thick>{LEN})))",
+            rf"(?P<dress>dress: parted face [^,]*, (?:to (?P<high>{LEN}) high"
+            rf"|until the foot is (?P<thick>{LEN})))",
             r"(?P<rest>rest: spindle stopped, (?P<minutes>[\d.]+) minutes)",
         )
     )
