@@ -40,6 +40,9 @@ def draw_bar(paper: Paper, plan: Plan, *, left: float, top: float) -> float:
     paper.area([(left, top), (left + CHUCK_MM, top), (left + CHUCK_MM, front), (left, front)])
     paper.at(left + CHUCK_MM / 2.0, top + 5.0, "chuck", align="middle", size=SIZE - 1.0)
     paper.area([(x(high), bore), (x(0.0), bore), (x(0.0), outside), (x(high), outside)])
+    if ring.foot_mm:
+        floor, hole = x(order.pocket_mm), y(ring.foot_bore_mm)
+        paper.area([(x(high), hole), (floor, hole), (floor, bore), (x(high), bore)])
     paper.stroke([(left, top), (x(0.0) + 6.0, top)], width_mm=0.1)
     paper.stroke([(x(out), bar), (x(turned), bar), (x(turned), outside), (x(0.0), outside), (x(0.0), bore)])
     paper.stroke([(x(from_end), y(diameter)) for from_end, diameter in hollow(plan)])
@@ -71,7 +74,10 @@ def hollow(plan: Plan) -> list[tuple[float, float]]:
         plan.order.opening.core_mm,
         plan.order.bar.bore_to(plan.order.bore_depth_mm),
     )
-    points = [(0.0, order.ring.bore_mm), (order.bore_depth_mm, order.ring.bore_mm)]
+    ring = order.ring
+    points = [(0.0, ring.bore_mm), (order.pocket_mm, ring.bore_mm)]
+    if ring.foot_mm:
+        points += [(order.pocket_mm, ring.foot_bore_mm), (order.bore_depth_mm, ring.foot_bore_mm)]
     if core:
         return [*points, (order.bore_depth_mm, core), (0.0, core), (0.0, 0.0)]
     if own:

@@ -73,6 +73,8 @@ def bar_passes(
     own_deep_mm: float = 0.0,
     groove_mm: float = 0.0,
     core_mm: float = 0.0,
+    foot_mm: float = 0.0,
+    foot_bore_mm: float = 0.0,
     columns: int = 56,
     rows: int = 12,
     style: Style = "braille",
@@ -80,16 +82,22 @@ def bar_passes(
     """The bar as it stands, the ring to be in it, the cut of the blade, and the tool where its pass ends.
 
     In mm, 0 where there is none. `height_mm`: dressing included; `outside_now_mm`, `bore_now_mm`: as left so
-    far; `now_mm`, `along_mm`: what this pass leaves and where it ends; `own_mm`, `own_deep_mm`: its own bore.
+    far; `now_mm`, `along_mm`: what this pass leaves and where it ends; `own_mm`, `own_deep_mm`: its own bore;
+    `foot_mm`, `foot_bore_mm`: a foot of the ring, dressing included.
     """
     turned, outside = turned_mm or bored_mm, outside_now_mm or bar_mm
     name, ring = operations.TOOLS_DRAWN[int(tool)], (bore_mm, outside_mm, height_mm, blade_mm)
     least = core_mm or (now_mm - 2.0 * groove_mm if name == FACE_GROOVING else 0.0)
-    view = View(stick_out_mm, _inner(name, bar_mm, (bore_mm, bore_now_mm, now_mm, least)), bar_mm)
+    seen = (bore_mm, bore_now_mm, now_mm, least, foot_bore_mm)
+    view = View(stick_out_mm, _inner(name, bar_mm, seen), bar_mm)
     canvas = Canvas(view.wide, max(view.high, 0.01), stretch=True)
     _bar(canvas, view, (bar_mm, outside), turned)
     _hole(canvas, view, outside, _hollow((bore_now_mm, bored_mm), (own_mm, own_deep_mm), core_mm))
     _ring(canvas, view, ring)
+    if foot_mm:
+        back, front = view.x(height_mm), view.x(height_mm - foot_mm)
+        low, high = view.y(foot_bore_mm), view.y(bore_mm)
+        canvas.polygon(((back, low), (front, low), (front, high), (back, high)), "cross")
     _groove(canvas, view, now_mm, along_mm, groove_mm if name == FACE_GROOVING else 0.0)
     _tool(canvas, view, name, now_mm or outside, along_mm, ring)
     lengths = f"turned {bare(turned)} bored {bare(bored_mm)} {RING} {bare(height_mm)}"
