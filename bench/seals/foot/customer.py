@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from bench.job.statement import Long, Statement
-from bench.seals.ring.customer import for_customer as ring_for_customer
+from bench.seals.ring.customer import for_customer as ring_for_customer, of_plastic
 
 
 def for_customer(data: dict[str, Any]) -> tuple[Statement, ...]:
@@ -33,3 +33,10 @@ def said(foot: dict[str, Any]) -> Iterator[Statement]:
             "It has a foot under the glass, planned, not measured on the ring: thickness {thick}.",
             {"thick": Long(foot["thickness_mm"])},
         )
+
+
+def in_one_line(data: dict[str, Any]) -> Statement | None:
+    """Plastic and colour; None while none is accepted."""
+    if data["ring"]["plastic"] is None:
+        return None
+    return Statement("slip_foot", "Plastic ring with a foot: {of}.", of_plastic(data))

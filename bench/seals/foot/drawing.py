@@ -70,11 +70,11 @@ def drawn(of: Section, named: Named, *, what: Said, above: Said, made_for: tuple
     """The section with its dimensions."""
     floor = of.high_mm - of.foot_mm
     leaders = [
-        Leader((of.wide_mm, 0.6 * of.high_mm), (3.4, 0.3), named.outside),
-        Leader((of.wide_mm, 0.25 * of.high_mm), (3.4, -0.6), named.wall),
-        Leader((of.inner_mm, 0.55 * floor), (-4.0, -0.6), named.bore),
-        Leader((0.0, of.high_mm - 0.3 * of.foot_mm), (-2.0, 1.6), named.inside),
-        Leader((0.35 * of.inner_mm, floor), (-2.0, -1.6), named.foot),
+        Leader((of.wide_mm, 0.85 * of.high_mm), (3.4, 2.0), named.outside),
+        Leader((of.wide_mm - 0.3 * of.wall_mm, 0.0), (2.4, -2.0), named.wall),
+        Leader((of.inner_mm, 0.4 * floor), (-4.0, 0.0), named.bore),
+        Leader((0.0, of.high_mm), (-2.0, 1.3), named.inside),
+        Leader((0.0, of.high_mm - 0.6 * of.foot_mm), (-2.0, -0.7), named.foot),
     ]
     if of.entry_mm > 0.0:
         at = (of.inner_mm + of.entry_mm / 2.0, of.entry_mm / 2.0)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from bench.job.steps import Step
 from bench.seals.foot import own_keys
-from bench.seals.foot.customer import for_customer
+from bench.seals.foot.customer import for_customer, in_one_line
 from bench.seals.foot.drawing import drawing
 from bench.seals.foot.fit import fitted
 from bench.seals.foot.kind import AGAIN, ENDINGS, FITTING, REASONS, SHORT, WORD
@@ -18,7 +18,6 @@ from bench.seals.foot.size import size
 from bench.seals.foot.text import recorded, sections
 from bench.seals.foot.within import own, own_step
 from bench.seals.ring.causes import LEAKED
-from bench.seals.ring.customer import in_one_line
 from bench.seals.ring.materials import glass_step, metal_step, plastic_step
 from bench.seals.ring.text import OUTCOMES
 from bench.seals.seal import Seal
