@@ -78,9 +78,15 @@ def test_thickness_follows_the_height_and_the_bore_ledge_and_dial() -> None:
     assert foot_sizing(replace(ASKED, through_mm=28.15)).inside_mm == 28.55
     near = foot_sizing(replace(ASKED, through_mm=28.15, inside_mm=28.4))
     assert any("clear of what stands" in text for text in near.warnings)
-    for wrong in ({"edge_mm": 1.45}, {"through_mm": 28.9}, {"ledge_mm": 28.8}, {"thick_mm": 0.1}):
+    wrong = (
+        replace(ASKED, edge_mm=1.45),
+        replace(ASKED, through_mm=28.9),
+        replace(ASKED, ledge_mm=28.8),
+        replace(ASKED, thick_mm=0.1),
+    )
+    for question in wrong:
         with pytest.raises(OutOfRange, match="foot: "):
-            foot_sizing(replace(ASKED, **wrong))
+            foot_sizing(question)
 
 
 def test_hanging_in_the_wall_the_glass_stays_off_the_foot() -> None:

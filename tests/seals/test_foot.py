@@ -186,7 +186,12 @@ def test_in_plain_lines_with_plan_sheet_and_slip(
     )
     printed: list[str] = []
     plain = Paper.plain
-    monkeypatch.setattr(Paper, "plain", lambda paper, text: (printed.append(text), plain(paper, text))[1])
+
+    def remembered(paper: Paper, text: str) -> str:
+        printed.append(text)
+        return plain(paper, text)
+
+    monkeypatch.setattr(Paper, "plain", remembered)
     words = ["--pdf", str(tmp_path / "a.pdf"), "--slip", str(tmp_path / "b.pdf")]
     assert main(["sheet", "1", *words, *folder]) == DONE
     paper = "\n".join(printed)
