@@ -11,7 +11,6 @@ import pytest
 from bench.command import DONE
 from bench.job import keys
 from bench.job.job import replay
-from bench.paper.page import Paper
 from bench.seals import SEALS
 from bench.seals.foot import own_keys
 from bench.seals.foot.within import own, theirs
@@ -19,7 +18,7 @@ from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
 from ringwright import main
 from rules.turning import operations
-from tests.seals.test_gasket import sheet, shown, walked
+from tests.seals.test_gasket import on_paper, sheet, shown, walked
 from tests.whole.hands import lines
 from tests.whole.repairer import Repairer, fresh
 from tests.whole.script import Hand
@@ -184,14 +183,7 @@ def test_in_plain_lines_with_plan_sheet_and_slip(
     assert (
         made.index(operations.ROUGH_FOOT) < made.index(operations.ROUGH_BORE) < made.index(operations.FLOOR)
     )
-    printed: list[str] = []
-    plain = Paper.plain
-
-    def remembered(paper: Paper, text: str) -> str:
-        printed.append(text)
-        return plain(paper, text)
-
-    monkeypatch.setattr(Paper, "plain", remembered)
+    printed = on_paper(monkeypatch)
     words = ["--pdf", str(tmp_path / "a.pdf"), "--slip", str(tmp_path / "b.pdf")]
     assert main(["sheet", "1", *words, *folder]) == DONE
     paper = "\n".join(printed)

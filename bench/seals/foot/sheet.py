@@ -15,6 +15,7 @@ from bench.job.steps import Words
 from bench.job.values import named, named_text, number
 from bench.seals.foot import own_keys
 from bench.seals.foot.within import seen
+from bench.seals.gasket.sheet import readings
 from bench.seals.ring.sheet import ring_data
 
 THICKNESS = keys.readings_of(own_keys.THICKNESS)
@@ -35,7 +36,7 @@ def foot_data(job: Job) -> dict[str, Any]:
     return {
         **ring_data(seen(job)),
         "foot": foot_of(spans[-1], newest_of(spans[-1], own_keys.ACCEPTED)),
-        "foot_readings": [one for n, span in enumerate(spans, 1) for one in readings(n, span)],
+        "foot_readings": [one for n, span in enumerate(spans, 1) for one in readings(n, span, READ)],
     }
 
 
@@ -65,13 +66,3 @@ def made_of(now: Sequence[Answer], one: Answer | None) -> list[float]:
     since = one.n if one else 0
     newest = {a.key: a for a in now if one and a.n > since and THICKNESS.fullmatch(a.key)}
     return [round(number(a.word), 4) for a in sorted(newest.values(), key=lambda a: a.key)]
-
-
-def readings(n: int, span: Sequence[Answer]) -> list[dict[str, Any]]:
-    """What was read for one foot, in the order of the file; of a reading keyed again every value."""
-    found: dict[str, list[str]] = {}
-    for answer in span:
-        what = next((key for key in READ if keys.readings_of(key).fullmatch(answer.key)), None)
-        if what is not None and answer.word[:1].isdigit():
-            found.setdefault(what, []).append(answer.word)
-    return [{"attempt": n, "what": what, "as_keyed": words} for what, words in found.items()]

@@ -6,7 +6,7 @@ Invariant: nothing is computed here that an answer does not hold; what rests on 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from bench.job import keys
@@ -135,11 +135,13 @@ def attempt_of(n: int, span: Sequence[Answer], *, over: bool) -> dict[str, Any]:
     }
 
 
-def readings(n: int, span: Sequence[Answer]) -> list[dict[str, Any]]:
-    """What was read for one gasket, in the order of the file; of a reading keyed again every value."""
+def readings(n: int, span: Sequence[Answer], read: Iterable[str] = READ) -> list[dict[str, Any]]:
+    """What was read for one piece, in the order of the file; of a reading keyed again every value. `read`: the
+    keys of what is read.
+    """
     found: dict[str, list[str]] = {}
     for answer in span:
-        what = next((key for key in READ if keys.readings_of(key).fullmatch(answer.key)), None)
+        what = next((key for key in read if keys.readings_of(key).fullmatch(answer.key)), None)
         if what is not None and answer.word[:1].isdigit():
             found.setdefault(what, []).append(answer.word)
     return [{"attempt": n, "what": what, "as_keyed": words} for what, words in found.items()]
