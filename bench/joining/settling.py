@@ -1,0 +1,167 @@
+"""The items of two copies put in order, until each key comes to what was found or decided for it.
+
+Invariant: nothing is left out. An answer whose copy knew other answers under it is taken back, so that it is
+asked again; one that only stands in the wrong place is repeated as it was given. A fail is never taken back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from bench.file.entry import Entry
+from bench.job import keys
+from bench.job.begun import is_attempt
+from bench.job.corrections import bad_result
+from bench.job.job import Answer, Job, replay, words_of
+from bench.job.steps import Words
+from bench.joining.asked import OF_TESTS, Final, begins
+from bench.joining.numbering import entries_of
+from bench.joining.parting import Item, Parted, is_begun, split
+from bench.joining.side import Side, bare
+from bench.refusal import Refused
+
+ROUNDS = 60
+"""More than the longest chain of answers that rest on one another."""
+
+
+@dataclass(slots=True)
+class Build:
+    """The items of the joined job as they come together."""
+
+    sides: tuple[Side, Side]
+    parted: Parted
+    finals: Mapping[str, Final]
+    last: int
+    """Which copy's entries come last."""
+    items: list[Item] = field(default_factory=list)
+    gone: set[int] = field(default_factory=set)
+    """Ids of the items that were taken back here."""
+
+    def settle(self) -> None:
+        """Put all in order; raises Refused where that comes to no end."""
+        first, last = (split(self.parted.tails[which]) for which in (1 - self.last, self.last))
+        self.items = [*self.parted.common, *first[0], *last[0], *first[1], *last[1]]
+        for item in self.parted.void:
+            self.take_back(item)
+        if first[1] and not last[1]:
+            self.give_up(first[1])
+        for tail in self.parted.tails:
+            self.take_tests_out(tail)
+        for _ in range(ROUNDS):
+            changed = [key for key in self.finals if self.brought(self.job, key)]
+            if not changed:
+                return
+        raise Refused("these two cannot be put together; go on in one of them")
+
+    @property
+    def job(self) -> Job:
+        """What the items add up to."""
+        return replay(self.sides[0].head, entries_of(self.items))
+
+    def take_back(self, item: Item) -> None:
+        """Take an item back; it stays in the file."""
+        if id(item) not in self.gone:
+            self.gone.add(id(item))
+            word = words_of(item.entry)[0] if words_of(item.entry) else ""
+            undo = Entry(n=1, at=item.entry.at, kind="undo", key=item.entry.key, value=word)
+            self.items.append(Item(undo, takes_back=item))
+
+    def give_up(self, rest: Sequence[Item]) -> None:
+        """Further pieces of the copy that does not go on: nothing said of them counts; a fail stays."""
+        for item in reversed(rest):
+            kept = is_bad(self.sides[1 - self.last], item) or fails(rest, item)
+            said = item.entry.kind == "answer" and not kept and self._goes_with_piece(item.entry.key)
+            if said or is_begun(item):
+                self.take_back(item)
+
+    def _goes_with_piece(self, key: str) -> bool:
+        """Whether what the copy that is given up says of a key is about its piece."""
+        found = self.sides[1 - self.last].counting.get(key)
+        return found is None or any(map(is_attempt, found.step.rests_on))
+
+    def take_tests_out(self, tail: Sequence[Item]) -> None:
+        """Holds and results count from neither copy, but for a fail with its hold."""
+        for item in reversed(tail):
+            if item.entry.kind == "answer" and item.entry.key in OF_TESTS and not fails(tail, item):
+                self.take_back(item)
+
+    def brought(self, job: Job, key: str) -> bool:
+        """Bring one key to what it comes to; whether anything had to be done."""
+        if key in OF_TESTS:
+            return False
+        final = self.finals[key]
+        which = next((one for one in final.sources if self.is_supported(job, key, one, frozenset())), None)
+        if which is None or final.words is None or key not in self.sides[which].counting:
+            return self.asked_again(job, key)
+        counting = self.sides[which].counting[key]
+        fresh = job.fresh(key, counting.step.rests_on)
+        if (fresh is not None and bare(fresh.words) == final.words) or keys.SITTING in counting.step.rests_on:
+            return False
+        value = final.words[0] if len(final.words) == 1 else final.words
+        repeated = Entry(n=1, at=counting.answer.at, kind="answer", key=key, value=value)
+        self.items.append(Item(repeated))
+        return True
+
+    def asked_again(self, job: Job, key: str) -> bool:
+        """Take back what counts of a key since the copies parted, but for what is bad; whether any was."""
+        steps = [side.counting[key].step for side in self.sides if key in side.counting]
+        if all(job.fresh(key, step.rests_on) is None for step in steps):
+            return False
+        live = [
+            item
+            for which, tail in enumerate(self.parted.tails)
+            for item in tail
+            if item.entry.kind == "answer" and item.entry.key == key and id(item) not in self.gone
+            if not is_bad(self.sides[which], item)
+        ]
+        for item in live:
+            self.take_back(item)
+        return bool(live)
+
+    def is_supported(self, job: Job, key: str, which: int, seen: frozenset[str]) -> bool:
+        """Whether all that an answer of a copy rests on is as that copy knew it."""
+        side = self.sides[which]
+        counting = side.counting.get(key)
+        if counting is None:
+            return False
+        rests_on = counting.step.rests_on
+        if any(map(is_attempt, rests_on)) and any(map(begins, self.parted.tails)) and which != self.last:
+            return False
+        under = (one for one in rests_on if one not in (keys.SITTING, key) and one not in seen)
+        return all(self.view(job, one, seen | {key}) == side.newest(one) for one in under)
+
+    def view(self, job: Job, key: str, seen: frozenset[str]) -> Words | None:
+        """What a key will say in the joined job."""
+        final = self.finals.get(key)
+        if final is None:
+            found = job.newest(key)
+            return bare(found.words) if found is not None else None
+        supported = any(self.is_supported(job, key, one, seen) for one in final.sources)
+        return final.words if supported else None
+
+
+def is_bad(side: Side, item: Item) -> bool:
+    """Whether an item says that a seal cannot be used."""
+    entry = item.entry
+    return entry.kind == "answer" and bad_result(
+        Answer(entry.n, "", entry.key, words_of(entry)), side.fitting
+    )
+
+
+def fails(tail: Sequence[Item], item: Item) -> bool:
+    """Whether an item of a test belongs to a hold that gave a fail."""
+    sitting = OF_TESTS.get(item.entry.key)
+    if sitting is None:
+        return False
+    of_hold: list[Item] = []
+    for one in tail:
+        if one.entry.kind != "answer" or OF_TESTS.get(one.entry.key) is not sitting:
+            continue
+        if one.entry.key == sitting.hold:
+            if any(other is item for other in of_hold):
+                break
+            of_hold = []
+        of_hold.append(one)
+    bad = any(one.entry.key == sitting.result and words_of(one.entry)[0] == "fail" for one in of_hold)
+    return bad and any(other is item for other in of_hold)
