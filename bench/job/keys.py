@@ -13,6 +13,7 @@ from dataclasses import dataclass
 SITTING = "sitting"  # work begins: what has to be checked again rests on this mark
 ATTEMPT = "attempt"  # another ring is begun
 LEARNED = "learned"  # what the rings finished in this shop said when this one was sized
+JOINED = "joined"  # from which copies of the job, each with its digest, this one was put together
 NOTE = "note"  # beside the route: the sheet prints it
 SHOP_NOTE = "shop_note"  # the same for the workshop alone
 # measure
@@ -128,8 +129,7 @@ class Sitting:
 
     name: str
     title: str
-    method = OfSitting()
-    """Which test."""
+    method = OfSitting()  # which test
     pressure = OfSitting()
     """The pressure that is raised."""
     check = OfSitting()

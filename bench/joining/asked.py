@@ -51,7 +51,7 @@ def touched(parted: Parted, which: int) -> frozenset[str]:
     """Keys that a copy answered, or took back, since the copies parted."""
     by_place = {place: item.entry.key for item in _all(parted) for place in item.places}
     found = set()
-    for item in parted.tails[which]:
+    for item in parted.own(which):
         if item.entry.kind == "answer":
             found.add(item.entry.key)
         elif item.entry.kind == "undo" and item.entry.of is not None:
@@ -160,13 +160,16 @@ def finals(sides: tuple[Side, Side], parted: Parted, decisions: Decisions) -> di
     for key in route(sides):
         if key in asked:
             found[key] = Final(asked[key].choices[decisions[key]], (decisions[key],))
-        elif key in mine[0] | mine[1] and not _is_check(sides, key):
-            found[key] = _unasked(sides, mine, key)
+        elif key in mine[0] | mine[1]:
+            found[key] = Final(None) if _only_checked(sides, key) else _unasked(sides, mine, key)
     return found
 
 
-def _is_check(sides: tuple[Side, Side], key: str) -> bool:
-    return any(key in side.counting and side.counting[key].step.kind == "safety" for side in sides)
+def _only_checked(sides: tuple[Side, Side], key: str) -> bool:
+    """Whether a key is a check after which nothing was done: it is made again before anything is."""
+    found = [one.step for side in sides for one in side.counting.values()]
+    checks = any(step.key == key and step.kind == "safety" for step in found)
+    return checks and not any(key in step.rests_on for step in found)
 
 
 def _unasked(sides: tuple[Side, Side], mine: tuple[frozenset[str], frozenset[str]], key: str) -> Final:

@@ -10,12 +10,22 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.file.entry import Entry
+from bench.job import keys
 from bench.joining.asked import PIECE, Decisions, begins, finals, questions
 from bench.joining.numbering import Joined, numbered
 from bench.joining.parting import Item, Parted, content, parted
 from bench.joining.settling import Build
 from bench.joining.side import Side
 from bench.refusal import Refused
+
+
+def marks_for(copies: Sequence[tuple[str, str]], *, at: str) -> tuple[Entry, ...]:
+    """What stands at the end of a joined job: from which copies it was joined, by name and digest, and that
+    work begins, so that every check is asked again.
+    """
+    told = tuple(word for copy in copies for word in copy)
+    joined = Entry(n=1, at=at, kind="mark", key=keys.JOINED, value=told)
+    return joined, Entry(n=1, at=at, kind="mark", key=keys.SITTING, value="work")
 
 
 def in_order(one: Side, other: Side) -> tuple[Side, Side]:

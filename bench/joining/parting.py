@@ -1,8 +1,8 @@
 """Where two copies of a job part: what they have in common, and how each went on.
 
 Invariant: every entry of either copy is in exactly one of the three, and nothing is decided by time or order.
-A value changed by hand on one copy parts nothing: the entry stays as it was, and the change is put where it
-was accepted.
+A value changed by hand on one copy parts nothing: it stands behind what it was, and counts where it was
+accepted.
 """
 
 from __future__ import annotations
@@ -35,52 +35,47 @@ class Parted:
 
     common: list[Item] = field(default_factory=list)
     tails: tuple[list[Item], list[Item]] = field(default_factory=lambda: ([], []))
-    void: list[Item] = field(default_factory=list)
-    """What was changed by hand on one copy and counted for nothing when it was accepted."""
+    edits: tuple[list[Item], list[Item]] = field(default_factory=lambda: ([], []))
+    """What of the common beginning was changed by hand on one copy alone."""
 
     @property
     def diverged(self) -> bool:
         """Whether both copies went on."""
         return all(self.tails)
 
+    def own(self, which: int) -> list[Item]:
+        """What a copy alone has."""
+        return [*self.edits[which], *self.tails[which]]
+
 
 def parted(sides: tuple[Side, Side]) -> Parted:
     """Common beginning and tails of two copies in the order of their content."""
     found = Parted()
     one, two = (side.entries for side in sides)
-    at, moved = 0, list[tuple[int, Item]]()
+    at = 0
     for first, second in zip(one, two, strict=False):
         if same(first, second):
             both = ((0, first.n), (1, second.n))
             found.common.append(Item(first, both, by_hand=is_by_hand(first)))
         elif first.n == second.n and (is_by_hand(first) or is_by_hand(second)):
-            _edited(found, moved, first, second)
+            _edited(found, first, second)
         else:
             break
         at += 1
     for which, entries in enumerate((one, two)):
-        tail = [Item(entry, ((which, entry.n),), by_hand=is_by_hand(entry)) for entry in entries[at:]]
-        for side, item in moved:
-            accepted = item.entry.accepted
-            if side == which and accepted is not None:
-                place = next((i for i, one in enumerate(tail) if one.entry.n == accepted.by), 0)
-                tail.insert(place, item)
+        tail = (Item(entry, ((which, entry.n),), by_hand=is_by_hand(entry)) for entry in entries[at:])
         found.tails[which].extend(tail)
     return found
 
 
-def _edited(found: Parted, moved: list[tuple[int, Item]], first: Entry, second: Entry) -> None:
-    """An entry changed by hand on one copy or on both, otherwise."""
-    for which, entry in enumerate((first, second)):
+def _edited(found: Parted, first: Entry, second: Entry) -> None:
+    """An entry changed by hand on one copy, or on both otherwise: as it was, then as it was changed."""
+    pair = sorted(enumerate((first, second)), key=lambda one: is_by_hand(one[1]))
+    for which, entry in pair:
         item = Item(entry, ((which, entry.n),), by_hand=is_by_hand(entry))
-        accepted = entry.accepted
-        if not item.by_hand or accepted is None:
-            found.common.append(item)
-        elif accepted.counted:
-            moved.append((which, item))
-        else:
-            found.common.append(item)
-            found.void.append(item)
+        found.common.append(item)
+        if entry.accepted is not None and item.by_hand:
+            found.edits[which].append(item)
 
 
 def is_by_hand(entry: Entry) -> bool:

@@ -42,8 +42,6 @@ class Build:
         """Put all in order; raises Refused where that comes to no end."""
         first, last = (split(self.parted.tails[which]) for which in (1 - self.last, self.last))
         self.items = [*self.parted.common, *first[0], *last[0], *first[1], *last[1]]
-        for item in self.parted.void:
-            self.take_back(item)
         if first[1] and not last[1]:
             self.give_up(first[1])
         for tail in self.parted.tails:
@@ -110,8 +108,8 @@ class Build:
             return False
         live = [
             item
-            for which, tail in enumerate(self.parted.tails)
-            for item in tail
+            for which in (0, 1)
+            for item in self.parted.own(which)
             if item.entry.kind == "answer" and item.entry.key == key and id(item) not in self.gone
             if not is_bad(self.sides[which], item)
         ]

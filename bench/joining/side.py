@@ -48,6 +48,8 @@ class Side:
     job: Job
     counting: Mapping[str, Counting]
     """By key, in the order of the route; checks are in it like every other step."""
+    settled: int
+    """How many of them stand before the first open question."""
     over: bool
     """Nothing is left to be done on this copy."""
 
@@ -83,17 +85,19 @@ def side_of(data: bytes, name: str, shop: Shop) -> Side:
 def side_with(head: Head, entries: Sequence[Entry], shop: Shop) -> Side:
     """A copy with these entries."""
     job = replay(head, entries)
-    counting, over = _counting(job, whole_job(job, shop))
-    return Side(head, tuple(entries), job, counting, over or job.closed)
+    counting, settled = _counting(job, whole_job(job, shop))
+    over = settled is None or job.closed
+    return Side(head, tuple(entries), job, counting, len(counting) if settled is None else settled, over)
 
 
-def _counting(job: Job, stage: Stage[None]) -> tuple[dict[str, Counting], bool]:
-    """What counts on the route, gone on past what is open by what is made up; whether nothing is open.
+def _counting(job: Job, stage: Stage[None]) -> tuple[dict[str, Counting], int | None]:
+    """What counts on the route, gone on past what is open by what is made up; how much of it stands before
+    what is open, None where nothing is, checks of a new sitting apart.
 
     An answer behind an open question is in the file all the same, and counts once that is answered as before.
     """
     found: dict[str, Counting] = {}
-    over = True
+    settled: int | None = None
     try:
         step = next(stage)
         for _ in range(MOST_STEPS):
@@ -103,11 +107,12 @@ def _counting(job: Job, stage: Stage[None]) -> tuple[dict[str, Counting], bool]:
             elif step.optional:
                 answer = assumed_for(step)
             else:
-                over = over and step.kind == "safety"
+                if settled is None and step.kind != "safety":
+                    settled = len(found)
                 answer = Answer(ASSUMED, "", step.key, made_up(step))
             step = stage.send(answer)
     except StopIteration:
-        return found, over
+        return found, settled
     except NO_WAY:
         pass
-    return found, False
+    return found, len(found) if settled is None else settled

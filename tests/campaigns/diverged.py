@@ -1,0 +1,146 @@
+"""Copies of a job that went on apart, joined: `python -m tests.campaigns.diverged [--long]`.
+
+No accepted answer is lost, none is invented, and the result is the same in either order, judged by
+`tests/independent/joined_judge.py`, which knows nothing of the program. Faults planted in it are caught.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable, Mapping
+from contextlib import AbstractContextManager
+from functools import lru_cache
+from unittest.mock import patch
+
+from bench.file.load import load
+from bench.job.steps import Words
+from bench.joining import asked, settling
+from bench.joining.asked import Undecided
+from bench.joining.joined import join, marks_for
+from bench.joining.parting import Item
+from bench.joining.side import Side, side_of
+from bench.refusal import Refused
+from tests.campaigns.common import Counts, main
+from tests.campaigns.diverged_draws import Tree, edited, file_of, shop, tree
+from tests.independent.joined_judge import faults
+
+SHORT, LONG = 12, 10_000
+TREES_SHORT, TREES_LONG = 3, 150
+EDITED = 0.15
+"""Share of pairs of which a copy is corrected by hand."""
+MARKS = marks_for((("one", "0" * 16), ("other", "1" * 16)), at="2026-01-01T00:00:00+00:00")
+
+
+@lru_cache(maxsize=200)
+def planted(seed: int) -> Tree:
+    """A tree that is used for many pairs."""
+    return tree(seed)
+
+
+def pair(chance: random.Random, trees: int) -> tuple[bytes, bytes, bool]:
+    """Two copies, each left at any answer after they parted, and whether one was edited by hand."""
+    chosen = planted(chance.randrange(trees))
+    one, two = chance.sample(chosen.branches, 2)
+    copies = [file_of((*chosen.trunk, *way[: chance.randint(2, max(2, len(way)))])) for way in (one, two)]
+    which = chance.randrange(2)
+    if chance.random() < EDITED and (by_hand := edited(copies[which], chance)) is not None:
+        copies[which] = by_hand
+        return copies[0], copies[1], True
+    return copies[0], copies[1], False
+
+
+def decide(one: Side, other: Side, chance: random.Random) -> tuple[dict[str, int], dict[str, Words | None]]:
+    """What a person might decide, question by question."""
+    choices: dict[str, int] = {}
+    decided: dict[str, Words | None] = {}
+    while True:
+        try:
+            join(one, other, choices)
+        except Undecided as needed:
+            question = needed.question
+            choices[question.key] = chance.randrange(2)
+            decided[question.key] = question.choices[choices[question.key]]
+        else:
+            decided.pop(asked.PIECE, None)
+            return choices, decided
+
+
+def one_pair(counts: Counts, chance: random.Random, trees: int) -> None:
+    """Draw, join in both orders, judge."""
+    first, second, by_hand = pair(chance, trees)
+    one, two = (side_of(data, "a copy", shop()) for data in (first, second))
+    counts.tried += 1
+    try:
+        choices, decided = decide(one, two, chance)
+        made = join(one, two, choices, marks=MARKS)
+    except Refused as why:
+        counts.seen[f"refused: {str(why)[:40]}"] += 1
+        return
+    data = made.render()
+    if join(two, one, choices, marks=MARKS).render() != data:
+        counts.fail("order", "the other order gives another file")
+    loaded = load(data)
+    if loaded.gated:
+        counts.fail("gated", loaded.message)
+        return
+    whole = side_of(data, "joined", shop())
+    under = {key: found.step.rests_on for side in (one, two, whole) for key, found in side.counting.items()}
+    for fault in faults((first, second), data, under, decided, list(whole.counting)[: whole.settled]):
+        what, _, detail = fault.partition(": ")
+        counts.fail(what, detail)
+    states(counts, (one, two), choices, by_hand=by_hand)
+
+
+def states(counts: Counts, sides: tuple[Side, Side], choices: Mapping[str, int], *, by_hand: bool) -> None:
+    """How often something interesting was reached."""
+    met = {
+        "asked of a key": bool(choices.keys() - {asked.PIECE}),
+        "asked which piece": asked.PIECE in choices,
+        "a fail on a side": any(asked.failed(side, key) for side in sides for key in asked.OF_TESTS),
+        "a hold on one side": any(
+            (sides[0].newest(key) is None) != (sides[1].newest(key) is None) for key in asked.OF_TESTS
+        ),
+        "edited by hand": by_hand,
+        "a finished side": any(side.over for side in sides),
+        "both finished": all(side.over for side in sides),
+        "another ring": any(side.job.attempt > 1 for side in sides),
+    }
+    counts.seen.update(key for key, is_so in met.items() if is_so)
+
+
+def left_out(build: settling.Build, item: Item) -> None:
+    """Leave an item out in place of taking it back."""
+    build.items[:] = [one for one in build.items if one is not item]
+    build.gone.add(id(item))
+
+
+PLANTED: dict[str, Callable[[], AbstractContextManager[object]]] = {
+    "what differs is decided by order": lambda: patch.object(asked, "differs", lambda sides, key: False),
+    "whatever an answer rests on": lambda: patch.object(settling.Build, "is_supported", lambda *_: True),
+    "a pass counts": lambda: patch.object(settling.Build, "take_tests_out", lambda *_: None),
+    "what counts no more is left out": lambda: patch.object(settling.Build, "take_back", left_out),
+}
+
+
+def run(*, long: bool = False, seed: int = 1, count: int = 0) -> Counts:
+    """Join many drawn pairs."""
+    counts = Counts()
+    chance = random.Random(seed)
+    for _ in range(count or (LONG if long else SHORT)):
+        one_pair(counts, chance, TREES_LONG if long else TREES_SHORT)
+    return counts
+
+
+def caught(fault: str, *, most: int = 200) -> bool:
+    """Whether a planted fault is found within so many pairs."""
+    counts, chance = Counts(), random.Random(2)
+    with PLANTED[fault]():
+        for _ in range(most):
+            one_pair(counts, chance, TREES_SHORT)
+            if not counts.clean:
+                return True
+    return False
+
+
+if __name__ == "__main__":
+    main(run)
