@@ -19,13 +19,14 @@ from bench.joining.side import Side
 from bench.refusal import Refused
 
 
-def marks_for(copies: Sequence[tuple[str, str]], *, at: str) -> tuple[Entry, ...]:
+def marks_for(copies: Sequence[tuple[str, str]], *, at: str, stands: str = "") -> tuple[Entry, ...]:
     """What stands at the end of a joined job: from which copies it was joined, by name and digest, and that
-    work begins, so that every check is asked again.
+    work begins, so that every check is asked again; `stands`: the word that says where the job stands.
     """
     told = tuple(word for copy in copies for word in copy)
+    begun = ("work", stands) if stands else "work"
     joined = Entry(n=1, at=at, kind="mark", key=keys.JOINED, value=told)
-    return joined, Entry(n=1, at=at, kind="mark", key=keys.SITTING, value="work")
+    return joined, Entry(n=1, at=at, kind="mark", key=keys.SITTING, value=begun)
 
 
 def in_order(one: Side, other: Side) -> tuple[Side, Side]:

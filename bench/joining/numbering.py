@@ -72,5 +72,7 @@ def _one(item: Item, n: int, items: Sequence[Item], by_place: Mapping[Place, int
         entry = replace(entry, of=earlier[0])
     if entry.accepted is not None:
         by = min((by_place.get((which, entry.accepted.by), n) for which, _ in item.places), default=n)
-        entry = replace(entry, accepted=replace(entry.accepted, by=by))
+        since = (one.entry for one in items[n : max(by - 1, n)])
+        counted = entry.accepted.counted and all(one.key != entry.key for one in since)
+        entry = replace(entry, accepted=replace(entry.accepted, by=by, counted=counted))
     return replace(entry, n=n)

@@ -6,6 +6,7 @@ asked again; one that only stands in the wrong place is repeated as it was given
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -21,6 +22,8 @@ from bench.joining.parting import Item, Parted, is_begun, split
 from bench.joining.side import Side, bare
 from bench.refusal import Refused
 
+NTH = re.compile(r"_\d+$")
+"""How the key of a numbered reading ends."""
 ROUNDS = 60
 """More than the longest chain of answers that rest on one another."""
 
@@ -47,8 +50,11 @@ class Build:
         for tail in self.parted.tails:
             self.take_tests_out(tail)
         for _ in range(ROUNDS):
-            changed = [key for key in self.finals if self.brought(self.job, key)]
-            if not changed:
+            before, job = len(self.items), self.job
+            for key in self.finals:
+                if self.brought(job, key):
+                    job = self.job
+            if len(self.items) == before:
                 return
         raise Refused("these two cannot be put together; go on in one of them")
 
@@ -123,11 +129,20 @@ class Build:
         counting = side.counting.get(key)
         if counting is None:
             return False
-        rests_on = counting.step.rests_on
+        rests_on = self.under(key)
         if any(map(is_attempt, rests_on)) and any(map(begins, self.parted.tails)) and which != self.last:
             return False
         under = (one for one in rests_on if one not in (keys.SITTING, key) and one not in seen)
         return all(self.view(job, one, seen | {key}) == side.newest(one) for one in under)
+
+    def under(self, key: str) -> Words:
+        """On what a key rests on either copy; on every further reading of the same dimension as well, which
+        only one copy may have.
+        """
+        steps = [side.counting[key].step for side in self.sides if key in side.counting]
+        known = dict.fromkeys(one for step in steps for one in step.rests_on)
+        stems = {NTH.sub("", one) for one in known if NTH.search(one)}
+        return (*known, *(one for one in self.finals if NTH.sub("", one) in stems and one not in known))
 
     def view(self, job: Job, key: str, seen: frozenset[str]) -> Words | None:
         """What a key will say in the joined job."""

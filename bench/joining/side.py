@@ -16,10 +16,11 @@ from bench.file.load import load
 from bench.job.corrections import Kind
 from bench.job.job import Answer, Job, replay, words_of
 from bench.job.route import ASSUMED, assumed_for, given
+from bench.job.standing import standing_of
 from bench.job.steps import Step, Words
 from bench.refusal import Refused
 from bench.seals import seal_of
-from bench.stages.whole import whole_job
+from bench.stages.whole import walk, whole_job
 
 if TYPE_CHECKING:
     from bench.job.asking import Stage
@@ -116,3 +117,9 @@ def _counting(job: Job, stage: Stage[None]) -> tuple[dict[str, Counting], int | 
     except NO_WAY:
         pass
     return found, len(found) if settled is None else settled
+
+
+def standing_mark(head: Head, data: bytes, shop: Shop) -> str:
+    """The word that says where a joined job stands, as it is kept with a mark."""
+    job = replay(head, judged(load(data), shop).usable)
+    return standing_of(walk(job, shop)).word
