@@ -19,11 +19,10 @@ from bench.desk import effects as desk
 from bench.desk.token import Leave, Token
 from bench.file.disk import REAL, Disk
 from bench.file.entry import random_id
-from bench.file.listing import file_names
-from bench.file.plain import CannotOpen, NotSaved, cause
+from bench.file.plain import NO_LOCK, CannotOpen, NotSaved, cause
 from bench.file.slug import JOBS
 from bench.folder import said_in, shop_in
-from bench.job_list import Looks, glanced
+from bench.job_list import Looks, newest
 from bench.refusal import COULD_NOT_WRITE, Refused
 from bench.version import MADE_BY
 
@@ -50,7 +49,7 @@ class Workbench:
         self.folder = folder
         self._demo = demo
         self._tried = {folder} if demo else set()  # temporary folders, gone at the end
-        self._told_where = False
+        self._told_where = self._told_no_lock = False
         self._looks = Looks(folder)
         self.session: Session | None = None
         self._disk = disk
@@ -101,9 +100,20 @@ class Workbench:
                 return [self._shop_is(self._shop())]
             case desk.WriteShop():
                 return [self._shop_is(self._here(said_in(self.folder, effect.before, effect.changes)))]
+            case desk.FindCopies():
+                return [self._looks.copies()]
+            case desk.Compare():
+                return [self._compare(effect)]
             case desk.LookUp():
                 return [desk.Learnt(effect.learns, self._looked_up(effect.learns))]
         return []
+
+    def _compare(self, effect: desk.Compare) -> desk.Arrival:
+        """The next page about two copies, or their joined file, opened."""
+        from bench.side_by_side import compared
+
+        after = compared(self.folder / JOBS, effect, self._shop(), at=self._wall(), disk=self._disk)
+        return after if isinstance(after, desk.Asks) else self._open(after)
 
     def _deal(self, count: int) -> Token:
         from random import Random
@@ -136,10 +146,11 @@ class Workbench:
         return self._opened()
 
     def _notice(self) -> list[desk.Arrival]:
-        """What is unusual about the file that was opened for work; nothing is written to one that is not."""
-        if self.session is None or not (self.session.writable and self.session.warning):
-            return []
-        return [Token("said", self.session.warning, wall=self._wall())]
+        """What is unusual about the file that was opened for work, of a folder without locks once."""
+        warning = self.session.warning if self.session is not None and self.session.writable else ""
+        again, self._told_no_lock = self._told_no_lock, self._told_no_lock or warning == NO_LOCK
+        told = not warning or (again and warning == NO_LOCK)
+        return [] if told else [Token("said", warning, wall=self._wall())]
 
     @property
     def _is_tried(self) -> bool:
@@ -219,14 +230,12 @@ class Workbench:
         from bench.sheet.beside import write_beside
 
         assert self.session is not None
-        target = write_beside(self.session, self._shop())
-        kept = f"; {NOTHING_KEPT}" if self._is_tried else ""
-        return Token("said", f"The sheet is in {target}{kept}", wall=self._wall())
+        words = f"The sheet is in {write_beside(self.session, self._shop())}"
+        return Token("said", words + (f"; {NOTHING_KEPT}" if self._is_tried else ""), wall=self._wall())
 
     def listed(self, visible: int = 17) -> desk.Listed:
         """The list of jobs: all names, and a quick look at the newest."""
-        found = tuple(file_names(self.folder))
-        return desk.Listed(found, glanced(self.folder, found[:visible]))
+        return newest(self.folder, visible)
 
     def close(self) -> None:
         """Close the session file that is open."""

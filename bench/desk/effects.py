@@ -5,6 +5,7 @@ Invariant: an effect and an arrival are values; nothing is done here.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -14,6 +15,7 @@ from bench.wire.heard import Heard
 
 if TYPE_CHECKING:
     from bench.file.load import Finding
+    from bench.joining.twins import Twin
     from bench.shop.changes import Change
     from bench.shop.shop import Shop
 
@@ -178,7 +180,45 @@ class Glanced:
     kind: str = "glanced"
 
 
-Arrival = Token | SessionOpened | Listed | Glanced | ShopIs | Learnt | Heard
+@dataclass(frozen=True, slots=True)
+class FindCopies:
+    """Effect: look into some more files for copies of one job."""
+
+
+@dataclass(frozen=True, slots=True)
+class CopiesFound:
+    """Arrival: how copies of one job stand to each other, as far as was looked."""
+
+    twins: Mapping[str, Twin]
+    complete: bool
+    kind: str = "copies"
+
+
+@dataclass(frozen=True, slots=True)
+class Compare:
+    """Effect: two copies of a job side by side, or joined as far as it is decided."""
+
+    names: tuple[str, ...]
+    decided: tuple[tuple[str, int], ...] = ()
+    """Key and choice of each question answered."""
+    going: bool = False
+    """They are to be joined."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asks:
+    """Arrival: a page that asks before something is done."""
+
+    heading: str
+    said: tuple[str, ...]
+    ways: tuple[tuple[str, Effect], ...]
+    """What can be chosen, and the effect of it."""
+    kind: str = "asks"
+
+
+OfTheList = Listed | Glanced | CopiesFound | Asks
+"""What comes of the list of jobs."""
+Arrival = Token | SessionOpened | ShopIs | Learnt | Heard | OfTheList
 """What the desk is fed with."""
 Effect = object
 """One of the effect classes above, or Bell and Leave of `bench.desk.token`."""

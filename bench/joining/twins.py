@@ -58,6 +58,8 @@ class Heads:
     def __init__(self, folder: Path) -> None:
         self._jobs = folder / JOBS
         self._ids: dict[str, tuple[int, str]] = {}
+        self._known: tuple[tuple[tuple[str, ...], ...], dict[str, Twin]] = ((), {})
+        self._complete = False
 
     def look(self, most: int) -> bool:
         """Look into so many more files, those that share a number first; whether none is left."""
@@ -73,7 +75,8 @@ class Heads:
             fresh.sort(key=lambda name: numbers[number_of(name)] == 1)
         for name in fresh[:most]:
             self._ids[name] = present[name], id_of(self._jobs / name)
-        return len(fresh) <= most
+        self._complete = len(fresh) <= most
+        return self._complete
 
     def families(self) -> tuple[tuple[str, ...], ...]:
         """Names of the files that share an id, those of one job together."""
@@ -84,10 +87,12 @@ class Heads:
         return tuple(tuple(sorted(names)) for names in found.values() if len(names) > 1)
 
     def twins(self) -> dict[str, Twin]:
-        """How every copy stands to another, by name."""
-        return {
-            name: twin for family in self.families() for name, twin in twins_of(self._jobs, family).items()
-        }
+        """How every copy stands to another, by name; read again once all files were looked into."""
+        families = self.families()
+        if self._complete or families != self._known[0]:
+            found = {name: twin for names in families for name, twin in twins_of(self._jobs, names).items()}
+            self._known = families, found
+        return self._known[1]
 
 
 def id_of(path: Path) -> str:
