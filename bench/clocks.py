@@ -19,8 +19,7 @@ def wall_now() -> str:
 
 def since_boot() -> float | None:
     """Seconds since the computer was started, those asleep counted; None where the system does not tell."""
-    clock = getattr(time, "CLOCK_BOOTTIME", None)
     try:
-        return time.clock_gettime(clock) if clock is not None else None
-    except OSError:
+        return time.clock_gettime(time.CLOCK_BOOTTIME)
+    except (AttributeError, OSError):
         return None

@@ -15,13 +15,15 @@ from typing import Any, ClassVar
 
 from textual.app import App
 from textual.binding import BindingType
+from textual.driver import Driver
 from textual.screen import Screen
 
 from bench.desk.token import Token
-from screens import giving_back, terminal
+from screens import giving_back
 from screens.bench_screen import Bench
 from screens.face import Face
 from screens.first_page import Taken
+from screens.system import POSIX_TERMINAL, settings_now
 
 
 class Shell(App[None], inherit_bindings=False):
@@ -35,7 +37,7 @@ class Shell(App[None], inherit_bindings=False):
         self, face: Face[Any], *, at_once: Callable[[], None] = lambda: None, taken: Taken | None = None
     ) -> None:
         self.taken = taken
-        super().__init__(driver_class=terminal.BenchDriver, ansi_color=True)
+        super().__init__(driver_class=driver_of_ours(), ansi_color=True)
         self._face = face
         self.at_once = at_once
         self.bench = Bench(face)
@@ -73,6 +75,15 @@ class Shell(App[None], inherit_bindings=False):
         self._close_messages_no_wait()
 
 
+def driver_of_ours() -> type[Driver] | None:
+    """Our own driver on a POSIX terminal; None elsewhere, where the toolkit takes the one it has."""
+    if not POSIX_TERMINAL:
+        return None
+    from screens.terminal import BenchDriver
+
+    return BenchDriver
+
+
 def run_face(face: Face[Any], taken: Taken | None = None) -> int:
     """Open the screen and stay until the desk leaves; the exit status of the program.
 
@@ -80,7 +91,7 @@ def run_face(face: Face[Any], taken: Taken | None = None) -> int:
     0 left in order or by SIGTERM, SIGHUP or a lost line; 2 no terminal; 4 a fault of ours. What is to be
     said is printed when the terminal is plain again.
     """
-    attributes = taken.attributes if taken else giving_back.attributes_now()
+    attributes = taken.attributes if taken else settings_now()
 
     def at_once() -> None:
         giving_back.leave_at_once(attributes, face.closing)
@@ -98,6 +109,8 @@ def run_face(face: Face[Any], taken: Taken | None = None) -> int:
         shell.run(mouse=False)
     finally:
         gc.enable()
+        if shell.bench.titled:
+            giving_back.title_back()
         giving_back.disarm()
         face.closing()
     return _farewell(shell)

@@ -21,6 +21,7 @@ from bench.desk.token import Bell, Leave, Token
 from screens.face import Face, pasted, raw_letter
 from screens.page import Page
 from screens.theme import Name, styles
+from screens.title import KEEP, title_of
 
 MOST_OUTCOMES = 1000
 """Tokens that one token may bring about; more means a loop."""
@@ -65,6 +66,8 @@ class Bench(Screen[None], inherit_bindings=False):
         self._ticking: asyncio.TimerHandle | None = None
         self._roles: dict[str, dict[str, Style]] = {}
         self.left: Leave | None = None
+        self.titled = ""
+        """What gave the window its title; empty while nothing did."""
 
     @property
     def desk(self) -> Any:
@@ -182,8 +185,17 @@ class Bench(Screen[None], inherit_bindings=False):
         if theme not in self._roles:
             name: Name = "night" if theme == "night" else "day"
             self._roles[theme] = styles(name=name, depth=self._face.look.depth)
+        title = title_of(self._face.title(self._desk), self._face.look)
+        if title != self.titled:
+            self.written(title if self.titled else KEEP + title)
+            self.titled = title
         if self._page.show(self._face.view(self._desk), self._roles[theme], columns, rows):
             self.call_after_refresh(self._painted)
+
+    def written(self, sequence: str) -> None:
+        """Hand the terminal what no page shows, such as a title."""
+        if self.app._driver is not None:
+            self.app._driver.write(sequence)
 
     def _painted(self) -> None:
         """The page stands on the screen: tell the desk, and begin to tidy memory after the first time.

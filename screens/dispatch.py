@@ -10,7 +10,6 @@ import os
 import sys
 from collections.abc import Sequence
 from contextlib import suppress
-from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -89,15 +88,19 @@ def dispatch(given: list[str]) -> int:
     The list of jobs, or a job by its number, opens without a parser of commands being loaded.
     """
     folder, given = taken_folder(given)
+    if "" in given:
+        raise Refused("an empty word names no job, file or folder: leave it out, or name one")
     if not given or (len(given) == 1 and given[0].isdecimal()):
         return screen("".join(given), folder)
     from bench.commands.about import ABOUT
     from bench.commands.tree import tree
 
     name = next((word for word in given if not word.startswith("-")), "")
-    if name in ABOUT:
+    if {"-V", "--version"} & set(given[:1]):
+        name, given = "", given[:1]
+    elif name in ABOUT:
         given.remove(name)
-    elif {"-h", "--help", "-V", "--version"} & set(given[:1]):
+    elif {"-h", "--help"} & set(given[:1]):
         name = ""
     else:
         name = "open"
@@ -183,8 +186,6 @@ def shown(bench: Workbench, file: str, *, plain: bool) -> int:
         from screens.plain import run_plain
 
         return run_plain(bench, file=file)
-    if find_spec("termios") is None:
-        raise Refused("the full screen needs a terminal of Linux or macOS, or WSL; add --plain for lines")
     from screens.full import run_full
 
     return run_full(bench, file=file)

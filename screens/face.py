@@ -41,6 +41,9 @@ class Face(Generic[ShownDesk]):
     theme: Callable[[ShownDesk], str] = lambda _desk: "day"
     """day or night."""
 
+    title: Callable[[ShownDesk], str] = lambda _desk: "ringwright"
+    """The job in hand, for the window."""
+
     meaning: Callable[[str, str | None], str] = meaning
     """What a key means, from its name and character: the text of its token, "" for none."""
 

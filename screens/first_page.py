@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import os
 import sys
-import termios
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
@@ -18,6 +17,7 @@ from rich.segment import Segment
 
 from screens.cells import cells
 from screens.look import Look
+from screens.system import drawn_on, take_raw
 from screens.theme import Name, styles
 
 if TYPE_CHECKING:
@@ -26,8 +26,6 @@ if TYPE_CHECKING:
 SECOND_SCREEN, NO_CURSOR = "\x1b[?1049h", "\x1b[?25l"
 """As the toolkit takes them."""
 SYSTEMS = {"full": ColorSystem.TRUECOLOR, "256": ColorSystem.EIGHT_BIT}
-IN_RAW = termios.IXON | termios.IXOFF | termios.ICRNL | termios.INLCR | termios.IGNCR
-LINE_BY_LINE = termios.ECHO | termios.ICANON | termios.IEXTEN | termios.ISIG
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,14 +49,11 @@ def size_here() -> tuple[int, int]:
 
 def stand(lines: Lines, look: Look, theme: Name, columns: int, rows: int) -> None:
     """Take the terminal, keys unread and unechoed, and paint the lines on it. Raises OSError."""
-    raw = termios.tcgetattr(0)
-    raw[0] &= ~IN_RAW
-    raw[3] &= ~LINE_BY_LINE
-    raw[6][termios.VMIN] = 1
-    termios.tcsetattr(0, termios.TCSANOW, raw)
-    assert sys.__stderr__ is not None
-    sys.__stderr__.write(SECOND_SCREEN + NO_CURSOR + "".join(frame(lines, look, theme, columns, rows)))
-    sys.__stderr__.flush()
+    take_raw()
+    screen = drawn_on()
+    assert screen is not None
+    screen.write(SECOND_SCREEN + NO_CURSOR + "".join(frame(lines, look, theme, columns, rows)))
+    screen.flush()
 
 
 def frame(lines: Lines, look: Look, theme: Name, columns: int, rows: int) -> Sequence[str]:

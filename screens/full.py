@@ -19,17 +19,18 @@ from bench.desk.token import Token
 from bench.refusal import BAD_INPUT, Refused
 from bench.workbench import Workbench
 from screens.first_page import Taken, size_here, stand
-from screens.giving_back import attributes_now, give_back, leave_at_once, watch_signals
+from screens.giving_back import give_back, leave_at_once, watch_signals
 from screens.lean import left_out
 from screens.look import Look, drop_overrides, look_here, refusal_here
+from screens.system import settings_now
 from screens.view import view
 
 
-def opening(bench: Workbench, file: str) -> Desk:
+def opening(bench: Workbench, file: str, *, night: bool = False) -> Desk:
     """The desk as it first stands: the list of jobs, or the account of one job."""
     if not file:
-        return jobs_page.first(bench.listed())
-    desk = fed(bench, Desk(), *bench.carry_out([Open(file)]))
+        return replace(jobs_page.first(bench.listed()), night=night)
+    desk = fed(bench, Desk(night=night), *bench.carry_out([Open(file)]))
     if desk.job is None and not desk.findings:
         raise Refused(desk.message or "the job cannot be opened", 3)
     return desk
@@ -53,8 +54,9 @@ def run_full(bench: Workbench, *, file: str = "") -> int:
         print(f"ringwright: {words}", file=sys.stderr)
         return BAD_INPUT
     drop_overrides()
-    desk, here = opening(bench, file), look_here()
-    attributes = attributes_now()
+    here = look_here()
+    desk = opening(bench, file, night=here.name == "night")
+    attributes = settings_now()
 
     def at_once() -> None:
         leave_at_once(attributes, bench.leave)

@@ -5,7 +5,6 @@ Invariant: nothing is kept and nothing is accepted here; every key is shown, als
 
 from __future__ import annotations
 
-import os
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -191,7 +190,7 @@ def keys_seen(folder: Path) -> int:
     def nothing(_effects: Sequence[Any]) -> Sequence[Any]:
         return ()
 
-    wires = Wires(lines_in(folder))
+    wires, here = Wires(lines_in(folder)), looks.look_here()
     face = Face(
         KeysSeen(),
         update,
@@ -200,6 +199,7 @@ def keys_seen(folder: Path) -> int:
         meaning=name_key,
         listen=wires.listen,
         closing=wires.stop,
-        look=looks.look(os.environ, getattr(sys.__stderr__, "encoding", None)),
+        theme=lambda _desk: here.name,
+        look=here,
     )
     return run_face(face)

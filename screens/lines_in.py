@@ -15,6 +15,8 @@ import threading
 from collections.abc import Iterator
 from typing import Protocol, TextIO
 
+from bench.file.elsewhere import POSIX
+
 AT_ONCE = 8192
 
 
@@ -32,7 +34,7 @@ def lines_from(source: TextIO, due: Due) -> Iterator[str]:
     except (OSError, ValueError, AttributeError):
         yield from iter(source.readline, "")
         return
-    if os.name == "nt":  # there only a socket can be waited for
+    if not POSIX:  # there only a socket can be waited for
         yield from by_thread(source, due)
         return
     plain = codecs.getincrementaldecoder(source.encoding or "utf-8")(source.errors or "strict")

@@ -12,6 +12,8 @@ from collections.abc import Mapping, MutableMapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from screens.system import CONSOLE, drawn_on, said_of_itself
+
 if TYPE_CHECKING:
     from screens.raster import FigureStyle, Style
     from screens.theme import Depth, Name
@@ -22,6 +24,9 @@ _HOPELESS = {
     "dumb": "TERM is dumb: this terminal cannot show a full screen; use ringwright --plain",
     "unknown": "TERM is unknown: this terminal cannot show a full screen; use ringwright --plain",
 }
+COLOURLESS = ("vt100", "vt102", "vt220")
+DARK_PAPERS = (*map(str, range(7)), "8")
+"""Of the 16: black to cyan, and dark grey."""
 _ASCII = str.maketrans(
     {
         **dict.fromkeys("─━═╌╴╶", "-"),
@@ -63,7 +68,9 @@ class Look:
     """Raster for drawings."""
     depth: Depth = "full"
     name: Name = "day"
-    """Dark on light by default."""
+    """As the terminal says, dark on light where it does not."""
+    titles: bool = False
+    """Whether it has a title to show."""
 
     @property
     def ascii(self) -> bool:
@@ -83,28 +90,37 @@ def drop_overrides(environ: MutableMapping[str, str] = os.environ) -> None:
             del environ[name]
 
 
-def refusal(environ: Mapping[str, str], *, stdin_is_terminal: bool, stderr_is_terminal: bool) -> str:
+def refusal(
+    environ: Mapping[str, str], *, stdin_is_terminal: bool, drawn_is_terminal: bool, drawn: str = "error"
+) -> str:
     """Why the full screen cannot be opened here, in one line, or ""."""
     if not stdin_is_terminal:
         return "standard input is no terminal: use ringwright --plain to answer from a file or a pipe"
-    if not stderr_is_terminal:
-        return "standard error is no terminal, and the screen is drawn there: do not redirect it"
+    if not drawn_is_terminal:
+        return f"standard {drawn} is no terminal, and the screen is drawn there: do not redirect it"
     return _HOPELESS.get(environ.get("TERM", ""), "")
 
 
-def look(environ: Mapping[str, str], encoding: str | None, *, name: Name = "day") -> Look:
+def look(environ: Mapping[str, str], encoding: str | None) -> Look:
     """What the terminal can do, from the environment and the encoding of the stream that is drawn on."""
     terminal = environ.get("TERM", "")
     if (encoding or "").lower().replace("-", "").replace("_", "") not in ("utf8", "utf8sig"):
         style: Style = "ascii"
     else:
-        style = "half" if terminal == "linux" else "braille"
-    return Look(style, _depth(environ, terminal), name)
+        style = "half" if terminal in ("linux", CONSOLE) else "braille"
+    titles = terminal not in ("linux", *COLOURLESS)
+    return Look(style, _depth(environ, terminal), _name(environ), titles)
 
 
-def look_here(*, name: Name = "day") -> Look:
+def look_here() -> Look:
     """What the terminal at hand can do."""
-    return look(os.environ, getattr(sys.__stderr__, "encoding", None), name=name)
+    return look(said_of_itself(), getattr(drawn_on(), "encoding", None))
+
+
+def _name(environ: Mapping[str, str]) -> Name:
+    """Light on dark where COLORFGBG says that the terminal is: ink and paper as numbers, paper last."""
+    paper = environ.get("COLORFGBG", "").rpartition(";")[2]
+    return "night" if paper in DARK_PAPERS else "day"
 
 
 def _depth(environ: Mapping[str, str], terminal: str) -> Depth:
@@ -118,7 +134,7 @@ def _depth(environ: Mapping[str, str], terminal: str) -> Depth:
     ending = terminal.rpartition("-")[2]
     if ending in ("256color", "kitty"):
         return "256"
-    if ending in ("mono", "m") or terminal in ("vt100", "vt102", "vt220"):
+    if ending in ("mono", "m") or terminal in COLOURLESS:
         return "none"
     return "16"
 
@@ -132,8 +148,10 @@ def plain(text: str) -> str:
 
 def refusal_here() -> str:
     """Why the full screen cannot be opened on the terminal at hand, in one line, or ""."""
+    screen = drawn_on()
     return refusal(
-        os.environ,
+        said_of_itself(),
         stdin_is_terminal=bool(sys.__stdin__ and sys.__stdin__.isatty()),
-        stderr_is_terminal=bool(sys.__stderr__ and sys.__stderr__.isatty()),
+        drawn_is_terminal=bool(screen and screen.isatty()),
+        drawn="error" if screen is sys.__stderr__ else "output",
     )

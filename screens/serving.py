@@ -19,6 +19,7 @@ from bench.workbench import Workbench
 from screens.face import Face
 from screens.layout import Line
 from screens.look import Look
+from screens.pages.frame import job_title
 from screens.view import view
 
 
@@ -45,6 +46,7 @@ def face_of(bench: Workbench, desk: Desk, here: Look) -> Face[Desk]:
         ticking=ticking,
         settle_ms=lambda at: settle_ms(at.bounce, window_ms=at.bounce_ms),
         theme=lambda at: "night" if at.night else "day",
+        title=job_title,
         farewell=bench.farewell,
         listen=wires.listen,
         closing=closed,

@@ -23,7 +23,7 @@ _GOOD = frozenset({"fine", "unfinished"})
 def add(subparsers: Subparsers) -> None:
     """Register `check`."""
     parser = new(subparsers, "check")
-    parser.add_argument("file", type=Path, help="the session file")
+    parser.add_argument("file", metavar="FILE", type=Path, help="the session file")
     parser.add_argument("--json", action="store_true", help="the same for a program")
     parser.set_defaults(run=run)
 

@@ -45,7 +45,10 @@ def add(subparsers: Subparsers) -> None:
         "--overpressure", type=_figure(*OVERPRESSURE_BAR, "bar"), required=True, help="bar over the room"
     )
     parser.add_argument(
-        "--step", type=_figure(*STEP, "as the signal"), required=True, help="step of the gauge"
+        "--step",
+        type=_figure(*STEP, "as the signal"),
+        required=True,
+        help="step of the gauge, in the unit of signal",
     )
     parser.add_argument(
         "--temperature",
@@ -57,7 +60,9 @@ def add(subparsers: Subparsers) -> None:
         "--hold", type=_figure(LEAST_HOLD_S / 60, 1440, "min"), help="hold fixed before the test, minutes"
     )
     parser.add_argument(
-        "--after-venting", type=_figure(-1e9, 1e9, "as the signal"), help="reading after venting"
+        "--after-venting",
+        type=_figure(-1e9, 1e9, "as the signal"),
+        help="reading after venting, in the unit of signal",
     )
     parser.add_argument("--json", action="store_true", help="the result for a program")
     parser.set_defaults(run=run)
@@ -100,6 +105,8 @@ def read_csv(path: Path) -> tuple[list[float], list[float]]:
     Columns may stand in any order, other columns are left alone; semicolons with decimal commas are read too.
     """
     name = named(path)
+    if path == STANDARD_INPUT and sys.stdin is None:
+        raise Refused(f"{name} is closed: nothing can be read from it")
     try:
         with sys.stdin.buffer if path == STANDARD_INPUT else path.open("rb") as file:
             raw = file.read(_LARGEST_FILE + 1)

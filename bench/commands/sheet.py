@@ -40,7 +40,7 @@ from rules.lengths import MM, speaking
 def add(subparsers: Subparsers) -> None:
     """Register `sheet`."""
     parser = new(subparsers, "sheet")
-    parser.add_argument("job", help="number of a job, or a session file")
+    parser.add_argument("job", metavar="JOB", help="number of a job, or a session file")
     parser.add_argument("--json", action="store_true", help="everything for a program")
     parser.add_argument(
         "--shop",

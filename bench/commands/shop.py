@@ -107,7 +107,8 @@ def shop_lines(shop: Shop) -> list[str]:
         f"divers' watches: {'equipped' if shop.divers_equipped else 'not equipped'}",
         *lately_lines(shop),
         f"customer's papers: {LANGUAGES[shop.papers_in].name}",
-        f"screen: {shop.theme}, bell {'on' if shop.bell else 'off'}, key bounce {shop.bounce_ms} ms",
+        f"screen: {'as the terminal' if shop.theme == 'terminal' else shop.theme}, "
+        f"bell {'on' if shop.bell else 'off'}, key bounce {shop.bounce_ms} ms",
     ]
     lines += map(_line_words, shop.lines)
     own = [key for table in shop.materials.values() for key in table]

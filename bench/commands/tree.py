@@ -6,7 +6,6 @@ Invariant: only the command that is asked for is loaded, all of them for complet
 from __future__ import annotations
 
 import argparse
-import sys
 from importlib import import_module
 from pathlib import Path
 
@@ -87,7 +86,7 @@ def completion(arguments: argparse.Namespace) -> int:
 
 def man(_arguments: argparse.Namespace) -> int:
     """Print the manual page."""
-    sys.stdout.write(man_page())
+    print(man_page(), end="")
     return DONE
 
 

@@ -20,6 +20,9 @@ from bench.desk.typed import AnswerLine
 from bench.file.entry import Entry
 from bench.job import keys
 
+THEMES = {"day": False, "night": True}
+"""Themes of a shop that say whether it is night; the third leaves it to the terminal."""
+
 
 def opened(desk: Desk, token: SessionOpened) -> Outcome:
     """A session file was opened: the gate first, then where it stood, or the first question."""
@@ -43,7 +46,7 @@ def opened(desk: Desk, token: SessionOpened) -> Outcome:
         at="",
         bounce_ms=token.shop.bounce_ms if desk.bounce_ms else 0,
         bell=token.shop.bell,
-        night=desk.night or token.shop.theme == "night",
+        night=desk.night if desk.night_chosen else THEMES.get(token.shop.theme, desk.night),
         jammed="",
         scroll=0,
         pending=None,

@@ -72,7 +72,7 @@ class Desk:
     """The message says that something went wrong."""
 
     names: tuple[str, ...] = ()
-    """Names of all session files, newest first."""
+    """Names of all session files, the highest number first."""
     fits: tuple[str, ...] = ()
     """Those that fit what is typed and picked."""
     known: Mapping[str, JobRow] = field(default_factory=dict)
@@ -154,6 +154,8 @@ class Desk:
     hasty: bool = False
     """Input is no terminal: the one-second rule is off and a hold may be keyed in minutes."""
     night: bool = False
+    night_chosen: bool = False
+    """Day or night has been chosen from the list, and is kept whatever a shop or the terminal says."""
     bell: bool = True
     holds: Mapping[tuple[str, str], float] = field(default_factory=dict)
     """(file, UTC text of its beginning) of the holds this run knows, and when each began,

@@ -81,7 +81,7 @@ def chosen(desk: Desk, word: str) -> Outcome:
     if word == "manual":
         return over(desk, CHAPTERS), ()
     if word == "night":
-        return replace(desk, night=not desk.night), ()
+        return replace(desk, night=not desk.night, night_chosen=True), ()
     if word == "bell":
         return replace(desk, bell=not desk.bell), ()
     if word == "series":

@@ -143,6 +143,7 @@ def left_off(desk: Desk) -> Outcome:
         wall=desk.wall,
         last_key=desk.last_key,
         night=desk.night,
+        night_chosen=desk.night_chosen,
         bell=desk.bell,
         message=desk.message,
         alarm=desk.alarm,

@@ -14,7 +14,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from bench.file.elsewhere import POSIX, closed, flags, locked, opened, read_at, window
+from bench.file.elsewhere import POSIX, closed, flags, linked, locked, opened, read_at, window
 from bench.file.flush import flushed
 
 READ_WRITE = os.O_RDWR | os.O_APPEND | flags("O_NOFOLLOW", "O_NONBLOCK")
@@ -100,7 +100,7 @@ class Disk:
 
     def link(self, old: Path, new: Path) -> None:
         """A second name for a file; fails if the name is taken."""
-        os.link(old, new, follow_symlinks=False)
+        linked(old, new)
 
     def unlink(self, path: Path) -> None:
         """Take a name away."""

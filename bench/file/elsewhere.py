@@ -74,6 +74,14 @@ def read_at(fd: int, count: int, offset: int) -> bytes:
     return os.read(fd, count)
 
 
+def linked(old: Path, new: Path) -> None:
+    """A second name for a file, no link followed where the system can be told that. Raises OSError."""
+    if os.link in os.supports_follow_symlinks:
+        os.link(old, new, follow_symlinks=False)
+    else:
+        os.link(old, new)
+
+
 def with_rights(fd: int, rights: int) -> None:
     """Give an open file its rights, where the system keeps them with the file."""
     if hasattr(os, "fchmod"):

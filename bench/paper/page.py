@@ -159,6 +159,9 @@ class Paper:
         if path == STANDARD_OUTPUT:
             give(made)
             return self.notes()
+        if not path.parent.is_dir():
+            where = f"no such folder: {clean(str(path.parent))}"
+            raise NotOnPaper(f"{clean(str(path))} could not be written: {where}")
         try:
             if path.exists() and read_regular(path, 5)[:5] != b"%PDF-":
                 raise NotOnPaper(f"{clean(str(path))} is there and no PDF; give another name")
@@ -170,6 +173,8 @@ class Paper:
 
 def give(document: bytes) -> None:
     """Write a document to standard output; raises NotOnPaper where that is a terminal, OSError."""
+    if sys.stdout is None:
+        raise NotOnPaper("standard output is closed: name a file")
     if sys.stdout.isatty():
         raise NotOnPaper("a PDF is nothing to read on a terminal; name a file, or send it on with > or |")
     sys.stdout.flush()

@@ -92,6 +92,13 @@ def nothing_else(_job: Job, _shop: Shop, _key: str, _value: str) -> tuple[Instea
     return ()
 
 
+NOT_PROVED = (
+    "That it seals by its size alone is not proved, "
+    "because measuring is not fine enough to tell: only a test can show it."
+)
+"""What the customer is told where sizes cannot decide."""
+
+
 def glass_gasket(data: SheetData) -> Statement:
     """The title of a paper about a seal of the glass."""
     return Statement("job", "Glass gasket, job {job}", {"job": data["job"]})

@@ -51,7 +51,8 @@ class Shop:
     """From one stock size of a glass to the next, on the diameter."""
     bounce_ms: int = WINDOW_MS
     bell: bool = True
-    theme: str = "day"
+    theme: str = "terminal"
+    """Colours: as the terminal says where it does, or day or night in any case."""
     shop_name: str = ""
     tester_number: str = ""
     divers_equipped: bool = False
@@ -82,7 +83,7 @@ class Shop:
             ("bounce", self.bounce_ms, 0, MOST_WINDOW_MS, "ms"),
             advice="correct it",
         )
-        one_of("theme", self.theme, ("day", "night"))
+        one_of("theme", self.theme, ("terminal", "day", "night"))
         one_of("works in", self.works_in, LENGTH_UNITS)
         if self.papers_in not in LANGUAGES:
             raise OutOfRange(

@@ -25,6 +25,7 @@ TOP = (
     "a job may have its own. Until a speaker has read it through, papers say that the English text holds.",
     "hand_scale_pct: how softly the hand tells a loose ring and a tight one from one that fits, in points",
     "of squeeze.",
+    "theme: day, night, or terminal: as the terminal itself says whether it is light or dark (COLORFGBG).",
     "glass_step_mm: from one stock size of a glass to the next, on the diameter.",
     "learn_from_jobs = false: a ring is sized by what is assumed, not by how those finished here came out.",
 )

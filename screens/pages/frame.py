@@ -41,6 +41,10 @@ def job_title(desk: Desk) -> str:
     return f"{desk.job.head.job}  {watch.word if watch else ''}".rstrip() + sample
 
 
+BESIDE_IT = 6
+"""Columns that the line of the stage leaves to the job at its left, blanks counted."""
+
+
 def stage_line(desk: Desk) -> str:
     """The stage and how far it has come, in words."""
     step = desk.step
@@ -57,7 +61,8 @@ def stage_line(desk: Desk) -> str:
         if desk.columns < NARROW:
             return assumed
         back = assumed
-    return f"{which}{step.stage} {list(STAGES).index(step.stage) + 1} of {len(STAGES)}, {back}"
+    whole = f"{which}{step.stage} {list(STAGES).index(step.stage) + 1} of {len(STAGES)}, {back}"
+    return whole if len(whole) <= desk.columns - BESIDE_IT else f"{which}{step.stage}, {back}"
 
 
 def asked_of(asked: Asked) -> str:

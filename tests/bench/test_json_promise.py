@@ -14,6 +14,9 @@ from bench.sheet.proofs import leak_of
 from ringwright import main
 from tests.bench.test_leak_command import series
 from tests.independent.promised import SCHEMAS, closed, published, spoiled, unlike
+from tests.whole.hands import lines
+from tests.whole.script import Hand
+from tests.whole.scripts import straight
 
 SAMPLES = sorted((Path(__file__).resolve().parents[2] / "sample_sessions").glob("*.toml"))
 SEAT = "--case-bore 28.40 --glass 27.36"
@@ -36,6 +39,7 @@ PRINTED = [
     *((name, f"{name} {sample}") for name in ("sheet", "check") for sample in SAMPLES),
     *(("plan", f"plan {sample}") for sample in SAMPLES if b"gasket_cut_out" not in sample.read_bytes()),
 ]
+CLOSED = {"hold": "glued", "not_this_ring": "closed"}
 OWN_NAMES = ("limits", "values", "tools")
 """Objects whose keys are names, not promises."""
 Asks = Callable[[str], Any]
@@ -119,3 +123,22 @@ def test_a_test_with_readings_and_a_leak_is_as_promised(asked: Asks) -> None:
     assert test["leak"]["rate_ug_min"] == 20.8 and unlike("sheet", said) == []
     test["leak"]["low_ug_min"] = "15.1"
     assert not published("sheet").is_valid(said)
+
+
+@pytest.mark.parametrize("until", ["paint", "glass_1", "not_this_ring"])
+def test_an_odd_job_is_as_promised_too(
+    until: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Just begun, half measured, closed because no ring is made, and a shop that has no file."""
+    script = straight(until=until) if until != "not_this_ring" else Hand(CLOSED)
+    lines(tmp_path, [script])
+    assert not (tmp_path / "shop.toml").exists()
+    place = ["--json", "--folder", str(tmp_path)]
+    for name, words in (("sheet", ["1"]), ("jobs", []), ("shop", []), ("plan", ["1"])):
+        capsys.readouterr()
+        status = main([name, *words, *place])
+        said = capsys.readouterr()
+        if name == "plan":
+            assert status == 2 and not said.out and said.err.count("\n") == 1
+        else:
+            assert status == 0 and unlike(name, json.loads(said.out)) == []

@@ -25,10 +25,11 @@ from tests.make_manual import CHAPTERS, WINDOW, written
 
 FILES = sorted(CHAPTERS.glob("*.md"))
 TEXT = "\n".join(path.read_text(encoding="utf-8") for path in FILES)
+COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 FACTS = {
     "setting-up": (
         f"at least {SMALLEST[0]} x {SMALLEST[1]} characters",
-        "four finished ones" if len(list((TOP / "sample_sessions").glob("*.toml"))) == 4 else "other samples",
+        f"{COUNTS[len(list((TOP / 'sample_sessions').glob('*.toml')))]} sample jobs",
         "Python 3.11 or newer"
         if 'requires-python = ">=3.11"' in (TOP / "pyproject.toml").read_text()
         else "other",

@@ -51,8 +51,8 @@ WRONG = [
     ("blade_mm = 1.0", "blad_mm = 1.0", "unknown word 'blad_mm'; did you mean blade_mm?"),
     ("backlash_mm = 0.05", "backlash_mm = nan", "backlash: nan is not a finite number; key a number in mm"),
     ("backlash_mm = 0.05", 'backlash_mm = "0.05"', "backlash_mm must be a number without quotation marks"),
-    ('theme = "day"', "theme = day", "a text stands in quotation marks"),
-    ('theme = "day"', 'theme = "dusk"', "theme: 'dusk' is not known; known are day, night"),
+    ('theme = "terminal"', "theme = day", "a text stands in quotation marks"),
+    ('theme = "terminal"', 'theme = "dusk"', "theme: 'dusk' is not known; known are terminal, day, night"),
     (
         "hand_scale_pct = 0.8",
         "hand_scale_pct = 9",

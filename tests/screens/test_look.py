@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import io
+import os
+import sys
 
 import pytest
 from rich.console import Console
 
+from screens import system
 from screens.look import drop_overrides, look, plain, refusal
 
 
@@ -69,9 +72,31 @@ def test_raster(terminal: str, encoding: str | None, raster: str) -> None:
     ],
 )
 def test_refusals(terminal: str, stdin: bool, stderr: bool, words: str) -> None:
-    why = refusal({"TERM": terminal}, stdin_is_terminal=stdin, stderr_is_terminal=stderr)
+    why = refusal({"TERM": terminal}, stdin_is_terminal=stdin, drawn_is_terminal=stderr)
     assert (words in why) if words else why == ""
     assert "\n" not in why
+
+
+@pytest.mark.parametrize(
+    ("environ", "style", "why"),
+    [
+        ({}, "half", ""),
+        ({"TERM": "xterm", "COLORTERM": "truecolor"}, "half", ""),
+        ({"WT_SESSION": "0"}, "braille", ""),
+        ({"TERM": "dumb"}, "braille", "TERM is dumb"),
+    ],
+)
+def test_a_console_without_posix_needs_no_term_and_has_256_colours(
+    environ: dict[str, str], style: str, why: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(system, "POSIX_TERMINAL", False)
+    monkeypatch.setattr(os, "environ", environ)
+    said = system.said_of_itself()
+    assert look(said, "utf-8").style == style
+    assert look(said, "utf-8").depth == ("16" if why else "256")
+    assert refusal(said, stdin_is_terminal=True, drawn_is_terminal=True).startswith(why)
+    assert "standard output" in refusal(said, stdin_is_terminal=True, drawn_is_terminal=False, drawn="output")
+    assert system.drawn_on() is sys.__stdout__ and system.settings_now() is None
 
 
 def test_exported_sizes_and_switches_are_dropped() -> None:

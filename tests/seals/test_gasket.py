@@ -170,6 +170,13 @@ def test_one_that_is_spoiled_is_followed_by_another() -> None:
     )
 
 
+def test_the_smallest_window_says_which_gasket_and_how_far() -> None:
+    repairer = begun().on_to("gasket_cut_out")
+    repairer.pick("spoiled")
+    repairer.on_to("gasket_thickness_1")
+    assert "gasket 2 verify, 0 answered" in read(replace(repairer.desk, rows=12, columns=40))
+
+
 def test_it_is_not_offered_as_spoiled_before_one_is_accepted() -> None:
     assert "not now: the piece is spoiled" in shown(begun().on_to("gasket_accepted"), "list")
 

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from bench.demo import samples
 from bench.desk.effects import Close, Listed, Open, Sample, SaveCopy, SessionOpened
 from bench.desk.token import Token
 from bench.file.slug import JOBS
@@ -63,7 +64,7 @@ def test_the_samples_stand_beside_the_new_job(
     (opened,) = bench.carry_out([Open(str(path))])
     assert isinstance(opened, SessionOpened) and opened.sample and opened.shop.demo and not opened.entries
     (listed,) = bench.carry_out([Close()])
-    assert isinstance(listed, Listed) and len(listed.names) == 5
+    assert isinstance(listed, Listed) and len(listed.names) == len(samples()) + 1
     assert sum(row.finished for row in listed.rows) >= 3
     bench.leave()
     assert list(temporary.iterdir()) == []
@@ -75,7 +76,7 @@ def test_closed_from_outside_it_leaves_nothing(temporary: Path, how: str, plain:
     environment = clean_environment(TMPDIR=str(temporary), HOME=str(temporary.parent / "home"))
     with Terminal(["-m", "ringwright", *plain, "demo"], environment=environment) as terminal:
         terminal.wait_for("old luminous paint on dial")
-        assert len(list(temporary.glob("*/jobs/*.toml"))) == 5
+        assert len(list(temporary.glob("*/jobs/*.toml"))) == len(samples()) + 1
         os.kill(terminal.process.pid, signal.SIGHUP if how == "hang-up" else signal.SIGTERM)
         terminal.process.wait(20)
     assert list(temporary.iterdir()) == []

@@ -34,13 +34,12 @@ def test_a_whole_job_by_plain_lines_writes_what_it_writes_with_posix(tmp_path: P
     assert not list((there / "jobs").glob(f"*{LOCK_ENDING}")), "the lock is given back"
 
 
-def test_the_commands_and_a_refusal_of_the_full_screen(tmp_path: Path) -> None:
+def test_the_commands(tmp_path: Path) -> None:
     (tmp_path / "jobs").mkdir()
     sample = TOP / "sample_sessions" / "00208-ferry-captain.toml"
     (tmp_path / "jobs" / sample.name).write_bytes(sample.read_bytes())
     assert "208" in without(tmp_path, "jobs")
     assert "held at 3 bar" in without(tmp_path, "sheet", "208")
-    assert "add --plain for lines" in without(tmp_path, "208", status=2)
 
 
 def test_a_job_that_is_open_is_open_elsewhere_without_posix_too(tmp_path: Path) -> None:

@@ -11,7 +11,7 @@ from typing import Any
 from bench.job.corrections import HOME
 from bench.job.statement import AtTime, Blank, Long, Ours, Statement
 from bench.seals.gasket.kind import PLACES, on_the_glass
-from bench.seals.seal import glass_gasket
+from bench.seals.seal import NOT_PROVED, glass_gasket
 from rules.gasket.materials import READY
 from rules.tables import rubbers
 
@@ -38,6 +38,8 @@ def said(data: dict[str, Any]) -> Iterator[Statement]:
             "gasket_off",
             "As measured it does not meet what was aimed for; only a test can show whether it seals.",
         )
+    elif laid["outcome"] == HOME:
+        yield Statement("gasket_not_proved", NOT_PROVED)
     if laid["outcome"] == HOME and data["fitted_at"]:
         at = {"at": AtTime(data["fitted_at"])}
         yield Statement("gasket_lid_closed", "The joint was closed, level all round: {at}.", at)

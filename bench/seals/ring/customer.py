@@ -11,6 +11,7 @@ from typing import Any
 from bench.job.corrections import HOME
 from bench.job.statement import AtTime, Blank, DecidedSize, Long, Ours, Statement, WordList
 from bench.seals.ring.hand_steps import NEW
+from bench.seals.seal import NOT_PROVED
 
 UNNAMED = "plastic that is not named"
 
@@ -116,11 +117,7 @@ def judged(made: dict[str, Any]) -> Iterator[Statement]:
             "because no size meets every requirement of this case and glass: only a test can show it.",
         )
     elif made["decision"] == "undecided":
-        yield Statement(
-            "wall_not_proved",
-            "That it seals by its size alone is not proved, "
-            "because measuring is not fine enough to tell: only a test can show it.",
-        )
+        yield Statement("wall_not_proved", NOT_PROVED)
 
 
 def in_one_line(data: dict[str, Any]) -> Statement | None:

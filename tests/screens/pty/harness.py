@@ -25,11 +25,11 @@ import pyte
 
 ROOT = Path(__file__).resolve().parents[3]
 PATIENCE_S = 20.0
-_UNKNOWN = re.compile(rb"\x1b\[[<=>][0-9;:]*[@-~]|\x1b\[\?[0-9;]*\$p")
-"""Sequences of the key protocol and mode queries, which the screen model would misread."""
+_UNKNOWN = re.compile(rb"\x1b\[[<=>][0-9;:]*[@-~]|\x1b\[\?[0-9;]*\$p|\x1b\]22;[a-z]*\x07")
+"""Key protocol, mode queries and the shape of the pointer, which the screen model would misread."""
 TAKEN = (signal.SIGHUP, signal.SIGINT, signal.SIGQUIT, signal.SIGTERM, signal.SIGTSTP)
 """Signals that a program is started with as usual, whatever the person who runs the tests ignores (nohup)."""
-_TAIL = re.compile(rb"\x1b(?:\[[0-9;:<=>?$]*)?\Z")
+_TAIL = re.compile(rb"\x1b(?:\[[0-9;:<=>?$]*|\][0-9]*(?:;[^\x07]*)?)?\Z")
 
 if sys.platform == "win32":  # pragma: no cover
     raise RuntimeError("pseudo-terminals need a Unix")

@@ -9,9 +9,12 @@ import re
 import signal
 from pathlib import Path
 
+from screens.title import BACK
 from tests.screens.pty.harness import Terminal, clean_environment
 
 CHOICES = (("0", "paint"), ("1", "seat"), ("1", "held"), ("1", "Glass seat"))
+MOUSE = re.compile(rb"\x1b\[\?(?:9|100[0-35-7]|1015|1016)h")
+"""Asking for clicks (xterm, control sequences, mouse tracking); 1004 asks whether the window is in front."""
 READINGS = ("33.20", "33.22", "32.14", "32.16")
 
 
@@ -83,9 +86,11 @@ def test_what_was_accepted_survives_a_lost_line_and_the_job_resumes(tmp_path: Pa
     with Terminal(["-m", "ringwright", "--folder", str(tmp_path), "1"]) as terminal:
         terminal.wait_for("where it stood")
         terminal.wait_for("33.20")
+        terminal.wait(lambda: terminal.screen.title == "1 - ringwright", "the title of the window")
         terminal.process.send_signal(signal.SIGHUP)
         assert terminal.wait_exit() == 0
-        assert terminal.given_back()
+        assert terminal.given_back() and BACK.encode() in terminal.output
+        assert not MOUSE.search(terminal.output), "the mouse selects text, as the terminal has it"
 
 
 def test_a_half_typed_number_survives_the_background(tmp_path: Path) -> None:
