@@ -33,13 +33,19 @@ def chosen(desk: Desk, names: Sequence[str]) -> Effect | None:
     """What opens a job of which several copies fit: the only one that is gone on with, or two side by side;
     None where they are not copies of one job.
     """
-    current = [name for name in names if name not in desk.twins or desk.twins[name].state == PARTED]
-    if len(current) == 1 and len(names) > 1 and current[0] not in desk.twins:
-        return Open(current[0])
-    parted = [name for name in names if name in desk.twins and desk.twins[name].state == PARTED]
-    if parted and all(name in desk.twins for name in current):
-        return Compare((parted[0], desk.twins[parted[0]].other))
-    return None
+    twins = [desk.twins[name] for name in names if name in desk.twins]
+    of_one = {name for name in names if name in desk.twins} | {twin.other for twin in twins}
+    if not twins or not of_one.issuperset(names):
+        return None
+    if (parted := next((name for name in names if is_parted(desk, name)), None)) is not None:
+        return Compare((parted, desk.twins[parted].other))
+    current = [name for name in names if name not in desk.twins]
+    return Open(current[0]) if current and len(names) > 1 else None
+
+
+def is_parted(desk: Desk, name: str) -> bool:
+    """Whether a copy went on otherwise than another."""
+    return name in desk.twins and desk.twins[name].state == PARTED
 
 
 def asks(desk: Desk, token: Asks) -> Outcome:

@@ -23,6 +23,8 @@ from bench.job import keys
 
 PARTED, BEHIND, WITHIN = "parted", "behind", "within"
 """How a copy stands to another: each went on otherwise; it is an earlier state; it was joined into it."""
+MOST_COPIES = 12
+"""Copies of one job that are held against each other; a folder with more of them was made by hand."""
 HEAD_LIMIT = 2000
 """Bytes in which the id of a session file stands."""
 _ID = re.compile(rb'^id[ \t]*=[ \t]*"([0-9a-f]{8})"', re.MULTILINE)
@@ -107,7 +109,7 @@ def id_of(path: Path) -> str:
 def twins_of(jobs: Path, names: Sequence[str]) -> dict[str, Twin]:
     """How each of some files of one id stands to another; a file that stands alone is not named."""
     copies: dict[str, bytes] = {}
-    for name in names:
+    for name in names[:MOST_COPIES]:
         try:
             copies[name] = read_regular(jobs / name, FILE_LIMIT)
         except OSError:
@@ -117,7 +119,7 @@ def twins_of(jobs: Path, names: Sequence[str]) -> dict[str, Twin]:
 
 def related(copies: Mapping[str, bytes]) -> dict[str, Twin]:
     """How each copy stands to another, from the bytes of all."""
-    loaded = {name: load(data) for name, data in copies.items()}
+    loaded = {name: load(copies[name]) for name in _different(copies)}
     read = {name: one.entries for name, one in loaded.items() if one.head is not None}
     digests = {digest_of(copies[name]): name for name in read}
     found: dict[str, Twin] = {}
@@ -126,17 +128,22 @@ def related(copies: Mapping[str, bytes]) -> dict[str, Twin]:
             if (of := digests.get(old)) is not None and of != name:
                 found[of] = Twin(WITHIN, name)
     for name in sorted(read.keys() - found.keys()):
-        ahead = [
-            other
-            for other in read
-            if other not in found and other != name and _begins(read[name], read[other])
-        ]
+        ahead = [other for other in read if other not in found and other != name]
+        ahead = [other for other in ahead if _begins(read[name], read[other])]
         if ahead:
             found[name] = Twin(BEHIND, max(ahead, key=lambda other: (len(read[other]), other)))
     left = sorted(read.keys() - found.keys())
     if len(left) > 1:
         found |= {name: Twin(PARTED, left[i - 1] if i else left[1]) for i, name in enumerate(left)}
     return found
+
+
+def _different(copies: Mapping[str, bytes]) -> list[str]:
+    """Names of the copies but for those that are the same as one of another number."""
+    first: dict[bytes, str] = {}
+    for name, data in copies.items():
+        first.setdefault(data, name)
+    return [name for name in copies if number_of(name) == number_of(first[copies[name]])]
 
 
 def _joined_from(entries: Sequence[FoundEntry]) -> list[str]:
