@@ -22,7 +22,7 @@ HEADING = "two copies of one job"
 BOTH_STAY = "Both files stay as they are; a third is made."
 ASKED_AGAIN = "Checks and tests count from neither and are made again; a fail stays."
 MOST_NAMED = 4
-LEAVE = ("leave both as they are", Close())
+LEAVE = ("leave", "leave both as they are", Close())
 
 
 def asks(pair: Pair) -> Asks:
@@ -55,12 +55,12 @@ def differing(differ: tuple[Question, ...]) -> tuple[str, ...]:
     return ("Answered differently, and asked:", *named, *((f"and {more} more",) if more else ()))
 
 
-def ways(jobs: tuple[str, ...]) -> tuple[tuple[str, Effect], ...]:
+def ways(jobs: tuple[str, ...]) -> tuple[tuple[str, str, Effect], ...]:
     """The ways on from there."""
     return (
         LEAVE,
-        ("join them into a third file", Compare(jobs, going=True)),
-        *((f"open {name}", Open(name)) for name in jobs),
+        ("join", "join them into a third file", Compare(jobs, going=True)),
+        *((f"open_{n}", f"open {name}", Open(name)) for n, name in enumerate(jobs, 1)),
     )
 
 
@@ -69,7 +69,11 @@ def question_page(pair: Pair, needed: Question, decided: tuple[tuple[str, int], 
     jobs = tuple(path.name for path in pair.paths)
     count = f"question {len(decided) + 1} of {len(pair.questions)}"
     choices = tuple(
-        (f"{said}   ({pair.names[which]})", Compare(jobs, (*decided, (needed.key, which)), going=True))
+        (
+            f"copy_{which + 1}",
+            f"{said}   ({pair.names[which]})",
+            Compare(jobs, (*decided, (needed.key, which)), going=True),
+        )
         for which, said in enumerate(needed.said)
     )
     return Asks(f"join, {count}", (f"CHECK  {needed.title}", "Which one is right?"), (*choices, LEAVE))

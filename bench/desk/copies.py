@@ -50,6 +50,6 @@ def is_parted(desk: Desk, name: str) -> bool:
 
 def asks(desk: Desk, token: Asks) -> Outcome:
     """The page that asks, in place of the one before."""
-    ways = tuple(Way(str(n), text, leads=(effect,)) for n, (text, effect) in enumerate(token.ways, 1))
+    ways = tuple(Way(word, text, leads=(effect,)) for word, text, effect in token.ways)
     under = replace(desk, page="jobs", trail=(), line=AnswerLine(), message="", scroll=0)
     return asked(under, Sure(token.heading, token.said, ways))

@@ -211,8 +211,8 @@ class Asks:
 
     heading: str
     said: tuple[str, ...]
-    ways: tuple[tuple[str, Effect], ...]
-    """What can be chosen, and the effect of it."""
+    ways: tuple[tuple[str, str, Effect], ...]
+    """What can be chosen: its word, its text, and the effect of it."""
     kind: str = "asks"
 
 

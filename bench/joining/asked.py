@@ -1,8 +1,8 @@
 """What two copies of a job answer differently, and what comes of each key.
 
 Invariant: neither order nor time decides. What only one copy answered again since they parted is taken; what
-both answered, or one answered and the other took back, is asked; a test that did not fail, and what stands
-behind checks and differs, counts from neither.
+both answered, or one answered and the other took back, is asked; checks, and tests that did not fail, count
+from neither. A question shows nothing that stands behind checks.
 """
 
 from __future__ import annotations
@@ -77,7 +77,7 @@ def questions(sides: tuple[Side, Side], parted: Parted) -> tuple[Question, ...]:
 def _by_key(sides: tuple[Side, Side], parted: Parted) -> Iterable[Question]:
     both = touched(parted, 0) & touched(parted, 1)
     for key in route(sides):
-        if key in both and key not in OF_TESTS and differs(sides, key) and not behind_checks(sides, key):
+        if key in both and key not in OF_TESTS and differs(sides, key) and not is_check(sides, key):
             yield _question(sides, key)
 
 
@@ -121,10 +121,9 @@ def differs(sides: tuple[Side, Side], key: str) -> bool:
     return any(side.newest(key) is None for side in sides)
 
 
-def behind_checks(sides: tuple[Side, Side], key: str) -> bool:
-    """Whether a key is a check, or stands behind checks."""
-    found = [side.counting[key].step for side in sides if key in side.counting]
-    return any(step.kind == "safety" or step.guarded_by for step in found)
+def is_check(sides: tuple[Side, Side], key: str) -> bool:
+    """Whether a key is a check on either copy."""
+    return any(key in side.counting and side.counting[key].step.kind == "safety" for side in sides)
 
 
 def _question(sides: tuple[Side, Side], key: str) -> Question:
@@ -132,11 +131,14 @@ def _question(sides: tuple[Side, Side], key: str) -> Question:
     known = one or two
     assert known is not None
     words = (one.words if one else None, two.words if two else None)
-    return Question(key, known.step.title, words, (_said(one), _said(two)))
+    title = known.step.title.partition(":")[0] if known.step.guarded_by else known.step.title
+    return Question(key, title, words, (_said(one), _said(two)))
 
 
 def _said(one: Counting | None) -> str:
-    return one.step.in_words(one.answer.word) if one is not None else "not answered"
+    if one is None:
+        return "not answered"
+    return "as it was done there" if one.step.guarded_by else one.step.in_words(one.answer.word)
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,6 +149,8 @@ class Final:
     """None where it counts from neither."""
     sources: tuple[int, ...] = ()
     """Which copies say so."""
+    out: bool = False
+    """It is to count from neither, so that what was said of it since the copies parted is taken back."""
 
 
 def finals(sides: tuple[Side, Side], parted: Parted, decisions: Decisions) -> dict[str, Final]:
@@ -159,17 +163,18 @@ def finals(sides: tuple[Side, Side], parted: Parted, decisions: Decisions) -> di
     found: dict[str, Final] = {}
     for key in route(sides):
         if key in asked:
-            found[key] = Final(asked[key].choices[decisions[key]], (decisions[key],))
+            words = asked[key].choices[decisions[key]]
+            found[key] = Final(words, (decisions[key],), out=words is None)
         elif key in mine[0] | mine[1]:
-            found[key] = Final(None) if _only_checked(sides, key) else _unasked(sides, mine, key)
+            out = _only_checked(sides, key)
+            found[key] = Final(None, out=True) if out else _unasked(sides, mine, key)
     return found
 
 
 def _only_checked(sides: tuple[Side, Side], key: str) -> bool:
     """Whether a key is a check after which nothing was done: it is made again before anything is."""
     found = [one.step for side in sides for one in side.counting.values()]
-    checks = any(step.key == key and step.kind == "safety" for step in found)
-    return checks and not any(key in step.rests_on for step in found)
+    return is_check(sides, key) and not any(key in step.rests_on for step in found)
 
 
 def _unasked(sides: tuple[Side, Side], mine: tuple[frozenset[str], frozenset[str]], key: str) -> Final:

@@ -1,7 +1,8 @@
 """The items of two copies put in order, until each key comes to what was found or decided for it.
 
-Invariant: nothing is left out. An answer whose copy knew other answers under it is taken back, so that it is
-asked again; one that only stands in the wrong place is repeated as it was given. A fail is never taken back.
+Invariant: nothing is left out. What an answer rests on and its copy did not know is repeated behind it, so that
+it is asked again; one that only stands in the wrong place is repeated as it was given. A fail is never taken
+back.
 """
 
 from __future__ import annotations
@@ -92,26 +93,33 @@ class Build:
 
     def brought(self, job: Job, key: str) -> bool:
         """Bring one key to what it comes to; whether anything had to be done."""
+        final = self.finals[key]
         if key in OF_TESTS:
             return False
-        final = self.finals[key]
+        if final.out:
+            return self.counts(job, key) and self.taken_back(key)
         which = next((one for one in final.sources if self.is_supported(job, key, one, frozenset())), None)
-        if which is None or final.words is None or key not in self.sides[which].counting:
-            return self.asked_again(job, key)
+        if which is None:
+            return self.counts(job, key) and bool(final.sources) and self.made_stale(job, key)
         counting = self.sides[which].counting[key]
         fresh = job.fresh(key, counting.step.rests_on)
         if (fresh is not None and bare(fresh.words) == final.words) or keys.SITTING in counting.step.rests_on:
             return False
-        value = final.words[0] if len(final.words) == 1 else final.words
-        repeated = Entry(n=1, at=counting.answer.at, kind="answer", key=key, value=value)
-        self.items.append(Item(repeated))
+        return self.repeat(key, counting.words, counting.answer.at)
+
+    def counts(self, job: Job, key: str) -> bool:
+        """Whether the newest answer to a key would count, by what it rests on with either copy."""
+        steps = (side.counting[key].step for side in self.sides if key in side.counting)
+        return any(job.fresh(key, step.rests_on) is not None for step in steps)
+
+    def repeat(self, key: str, words: Words, at: str) -> bool:
+        """An accepted answer once more, at the end."""
+        value = words[0] if len(words) == 1 else words
+        self.items.append(Item(Entry(n=1, at=at, kind="answer", key=key, value=value)))
         return True
 
-    def asked_again(self, job: Job, key: str) -> bool:
-        """Take back what counts of a key since the copies parted, but for what is bad; whether any was."""
-        steps = [side.counting[key].step for side in self.sides if key in side.counting]
-        if all(job.fresh(key, step.rests_on) is None for step in steps):
-            return False
+    def taken_back(self, key: str) -> bool:
+        """Take back what was said of a key since the copies parted, but for what is bad; whether any was."""
         live = [
             item
             for which in (0, 1)
@@ -122,6 +130,20 @@ class Build:
         for item in live:
             self.take_back(item)
         return bool(live)
+
+    def made_stale(self, job: Job, key: str) -> bool:
+        """An answer that rests on what its copy did not know is made older than that; it is taken back only
+        where what it rests on has no answer any more, so that nothing older comes back in its place.
+        """
+        side = self.sides[self.finals[key].sources[0]]
+        other = [one for one in self.under(key) if one not in (keys.SITTING, key)]
+        other = [one for one in other if self.view(job, one, frozenset((key,))) != side.newest(one)]
+        for under in other:
+            given = next((one for one in reversed(job.answers) if one.key == under), None)
+            words = self.view(job, under, frozenset((key,)))
+            if words is not None and given is not None and bare(given.words) == words:
+                return self.repeat(under, words, given.at)
+        return self.taken_back(key)
 
     def is_supported(self, job: Job, key: str, which: int, seen: frozenset[str]) -> bool:
         """Whether all that an answer of a copy rests on is as that copy knew it."""
