@@ -1,8 +1,8 @@
 """The items of two copies put in order, until each key comes to what was found or decided for it.
 
-Invariant: nothing is left out. What an answer rests on and its copy did not know is repeated behind it, so that
-it is asked again; one that only stands in the wrong place is repeated as it was given. A fail is never taken
-back.
+Invariant: nothing is left out. What an answer rests on and its copy did not know is repeated behind it, so
+that it is asked again; one that only stands in the wrong place is repeated as it was given. A fail is never
+taken back.
 """
 
 from __future__ import annotations
