@@ -12,7 +12,7 @@ from bench.desk.effects import Asks, Close, Compare, Effect, Open
 from bench.file.disk import REAL, Disk
 from bench.joining.asked import OF_TESTS, Question, Undecided, failed
 from bench.joining.joined import asked_of
-from bench.joining.writing import Pair, pair_of, write_joined
+from bench.joining.writing import TwoCopies, pair_of, write_joined
 from bench.moments import to_the_minute
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ MOST_NAMED = 4
 LEAVE = ("leave", "leave both as they are", Close())
 
 
-def asks(pair: Pair) -> Asks:
+def asks(pair: TwoCopies) -> Asks:
     """The page that shows two copies side by side."""
     jobs = tuple(path.name for path in pair.paths)
     differ = pair.questions
@@ -36,7 +36,7 @@ def asks(pair: Pair) -> Asks:
     return Asks(HEADING, (*said, *differing(differ), BOTH_STAY, ASKED_AGAIN), ways(jobs))
 
 
-def of_copy(pair: Pair, which: int) -> str:
+def of_copy(pair: TwoCopies, which: int) -> str:
     """How a copy went on, in one line."""
     side, tail = pair.sides[which], asked_of(*pair.sides)[1].own(which)
     answers = sum(item.entry.kind == "answer" for item in tail)
@@ -64,7 +64,7 @@ def ways(jobs: tuple[str, ...]) -> tuple[tuple[str, str, Effect], ...]:
     )
 
 
-def question_page(pair: Pair, needed: Question, decided: tuple[tuple[str, int], ...]) -> Asks:
+def question_page(pair: TwoCopies, needed: Question, decided: tuple[tuple[str, int], ...]) -> Asks:
     """The page that asks one question."""
     jobs = tuple(path.name for path in pair.paths)
     count = f"question {len(decided) + 1} of {len(pair.questions)}"

@@ -17,7 +17,7 @@ from bench.file.plain import NotSaved
 from bench.folder import find_job, shop_in
 from bench.joining.asked import Question, Undecided
 from bench.joining.twins import PARTED, Heads
-from bench.joining.writing import Pair, pair_of, write_joined
+from bench.joining.writing import TwoCopies, pair_of, write_joined
 from bench.side_by_side import asks
 
 CHOICES = ("1", "2")
@@ -78,7 +78,7 @@ def given(decide: list[str]) -> dict[str, int]:
     return found
 
 
-def ask(pair: Pair, question: Question) -> int:
+def ask(pair: TwoCopies, question: Question) -> int:
     """One question in plain lines; raises Refused where the input ends."""
     print(clean(f"[{question.key}] {question.title}"))
     for number, said, name in zip(CHOICES, question.said, pair.names, strict=True):

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from bench.job import keys
 from bench.job.begun import is_attempt
 from bench.job.steps import Words
-from bench.joining.parting import Item, Parted, split
+from bench.joining.parting import Parted, Placed, split
 from bench.joining.side import Counting, Side
 from bench.seals import seal_of
 
@@ -59,7 +59,7 @@ def touched(parted: Parted, which: int) -> frozenset[str]:
     return frozenset(found)
 
 
-def _all(parted: Parted) -> Iterable[Item]:
+def _all(parted: Parted) -> Iterable[Placed]:
     return (*parted.common, *parted.tails[0], *parted.tails[1])
 
 
@@ -89,7 +89,7 @@ def _piece(sides: tuple[Side, Side], parted: Parted) -> Iterable[Question]:
         yield Question(PIECE, "Which one goes on?", ((one,), (two,)), (one, two))
 
 
-def begins(tail: Sequence[Item]) -> bool:
+def begins(tail: Sequence[Placed]) -> bool:
     """Whether another piece was begun in a tail."""
     return bool(split(list(tail))[1])
 

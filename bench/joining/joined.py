@@ -13,7 +13,7 @@ from bench.file.entry import Entry
 from bench.job import keys
 from bench.joining.asked import PIECE, Decisions, begins, finals, questions
 from bench.joining.numbering import Joined, numbered
-from bench.joining.parting import Item, Parted, content, parted
+from bench.joining.parting import Parted, Placed, content, parted
 from bench.joining.settling import Build
 from bench.joining.side import Side
 from bench.refusal import Refused
@@ -52,7 +52,7 @@ def join(one: Side, other: Side, decisions: Decisions, *, marks: Sequence[Entry]
     last = _last(sides, found, decisions)
     build = Build(sides, found, done, last)
     build.settle()
-    return numbered(one.head, [*build.items, *(Item(mark) for mark in marks)])
+    return numbered(one.head, [*build.items, *(Placed(mark) for mark in marks)])
 
 
 def asked_of(one: Side, other: Side) -> tuple[tuple[Side, Side], Parted]:

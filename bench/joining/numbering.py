@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from bench.file.codec import HAND, crc_of, fields_of, render_entry, render_head
 from bench.file.entry import Entry, Head
 from bench.job import keys
-from bench.joining.parting import Item, Place
+from bench.joining.parting import Place, Placed
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +34,7 @@ class Joined:
         return b"".join(blocks)
 
 
-def numbered(head: Head, items: Sequence[Item]) -> Joined:
+def numbered(head: Head, items: Sequence[Placed]) -> Joined:
     """The joined job of these items."""
     entries = [replace(entry, accepted=None) for entry in entries_of(items)]
     by_hand = frozenset(n for n, item in enumerate(items, 1) if item.by_hand)
@@ -48,7 +48,7 @@ def _settles(head: Head, confirm: Entry, entries: Sequence[Entry]) -> Entry:
     return replace(confirm, value=crc_of(head.id, fields_of(entries[confirm.of - 1])))
 
 
-def entries_of(items: Sequence[Item]) -> list[Entry]:
+def entries_of(items: Sequence[Placed]) -> list[Entry]:
     """The entries with their numbers, and with what is known of their being accepted."""
     by_place = {place: n for n, item in enumerate(items, 1) for place in item.places}
     by_item = {id(item): n for n, item in enumerate(items, 1)}
@@ -61,7 +61,7 @@ def entries_of(items: Sequence[Item]) -> list[Entry]:
     return found
 
 
-def _one(item: Item, n: int, items: Sequence[Item], by_place: Mapping[Place, int]) -> Entry:
+def _one(item: Placed, n: int, items: Sequence[Placed], by_place: Mapping[Place, int]) -> Entry:
     entry = item.entry
     if entry.kind in ("undo", "confirm"):
         about = {by_place.get((which, entry.of or 0), n) for which, _ in item.places}

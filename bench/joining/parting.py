@@ -18,14 +18,14 @@ Place = tuple[int, int]
 
 
 @dataclass(slots=True)
-class Item:
+class Placed:
     """One entry of the joined file, before it has its number."""
 
     entry: Entry
     places: tuple[Place, ...] = ()
     """Where it stands in the copies; none for what joining adds."""
     by_hand: bool = False
-    takes_back: Item | None = None
+    takes_back: Placed | None = None
     """Of an undo that joining adds: what it takes back."""
 
 
@@ -33,9 +33,9 @@ class Item:
 class Parted:
     """The items of two copies."""
 
-    common: list[Item] = field(default_factory=list)
-    tails: tuple[list[Item], list[Item]] = field(default_factory=lambda: ([], []))
-    edits: tuple[list[Item], list[Item]] = field(default_factory=lambda: ([], []))
+    common: list[Placed] = field(default_factory=list)
+    tails: tuple[list[Placed], list[Placed]] = field(default_factory=lambda: ([], []))
+    edits: tuple[list[Placed], list[Placed]] = field(default_factory=lambda: ([], []))
     """What of the common beginning was changed by hand on one copy alone."""
 
     @property
@@ -43,7 +43,7 @@ class Parted:
         """Whether both copies went on."""
         return all(self.tails)
 
-    def own(self, which: int) -> list[Item]:
+    def own(self, which: int) -> list[Placed]:
         """What a copy alone has."""
         return [*self.edits[which], *self.tails[which]]
 
@@ -56,14 +56,14 @@ def parted(sides: tuple[Side, Side]) -> Parted:
     for first, second in zip(one, two, strict=False):
         if same(first, second):
             both = ((0, first.n), (1, second.n))
-            found.common.append(Item(first, both, by_hand=is_by_hand(first)))
+            found.common.append(Placed(first, both, by_hand=is_by_hand(first)))
         elif first.n == second.n and (is_by_hand(first) or is_by_hand(second)):
             _edited(found, first, second)
         else:
             break
         at += 1
     for which, entries in enumerate((one, two)):
-        tail = (Item(entry, ((which, entry.n),), by_hand=is_by_hand(entry)) for entry in entries[at:])
+        tail = (Placed(entry, ((which, entry.n),), by_hand=is_by_hand(entry)) for entry in entries[at:])
         found.tails[which].extend(tail)
     return found
 
@@ -72,7 +72,7 @@ def _edited(found: Parted, first: Entry, second: Entry) -> None:
     """An entry changed by hand on one copy, or on both otherwise: as it was, then as it was changed."""
     pair = sorted(enumerate((first, second)), key=lambda one: is_by_hand(one[1]))
     for which, entry in pair:
-        item = Item(entry, ((which, entry.n),), by_hand=is_by_hand(entry))
+        item = Placed(entry, ((which, entry.n),), by_hand=is_by_hand(entry))
         found.common.append(item)
         if entry.accepted is not None and item.by_hand:
             found.edits[which].append(item)
@@ -93,12 +93,12 @@ def content(entry: Entry) -> tuple[object, ...]:
     return entry.n, entry.at, entry.kind, entry.key, entry.value, entry.of
 
 
-def split(tail: list[Item]) -> tuple[list[Item], list[Item]]:
+def split(tail: list[Placed]) -> tuple[list[Placed], list[Placed]]:
     """A tail before its first mark of another piece, and from it on."""
     at = next((i for i, item in enumerate(tail) if is_begun(item)), len(tail))
     return tail[:at], tail[at:]
 
 
-def is_begun(item: Item) -> bool:
+def is_begun(item: Placed) -> bool:
     """Whether an item marks that another piece is begun."""
     return item.entry.kind == "mark" and is_attempt(item.entry.key)

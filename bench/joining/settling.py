@@ -19,7 +19,7 @@ from bench.job.job import Answer, Job, replay, words_of
 from bench.job.steps import Words
 from bench.joining.asked import OF_TESTS, Final, begins
 from bench.joining.numbering import entries_of
-from bench.joining.parting import Item, Parted, is_begun, split
+from bench.joining.parting import Parted, Placed, is_begun, split
 from bench.joining.side import Side, bare
 from bench.refusal import Refused
 
@@ -38,7 +38,7 @@ class Build:
     finals: Mapping[str, Final]
     last: int
     """Which copy's entries come last."""
-    items: list[Item] = field(default_factory=list)
+    items: list[Placed] = field(default_factory=list)
     gone: set[int] = field(default_factory=set)
     """Ids of the items that were taken back here."""
 
@@ -64,15 +64,15 @@ class Build:
         """What the items add up to."""
         return replay(self.sides[0].head, entries_of(self.items))
 
-    def take_back(self, item: Item) -> None:
+    def take_back(self, item: Placed) -> None:
         """Take an item back; it stays in the file."""
         if id(item) not in self.gone:
             self.gone.add(id(item))
             word = words_of(item.entry)[0] if words_of(item.entry) else ""
             undo = Entry(n=1, at=item.entry.at, kind="undo", key=item.entry.key, value=word)
-            self.items.append(Item(undo, takes_back=item))
+            self.items.append(Placed(undo, takes_back=item))
 
-    def give_up(self, rest: Sequence[Item]) -> None:
+    def give_up(self, rest: Sequence[Placed]) -> None:
         """Further pieces of the copy that does not go on: nothing said of them counts; a fail stays."""
         for item in reversed(rest):
             kept = is_bad(self.sides[1 - self.last], item) or fails(rest, item)
@@ -85,7 +85,7 @@ class Build:
         found = self.sides[1 - self.last].counting.get(key)
         return found is None or any(map(is_attempt, found.step.rests_on))
 
-    def take_tests_out(self, tail: Sequence[Item]) -> None:
+    def take_tests_out(self, tail: Sequence[Placed]) -> None:
         """Holds and results count from neither copy, but for a fail with its hold."""
         for item in reversed(tail):
             if item.entry.kind == "answer" and item.entry.key in OF_TESTS and not fails(tail, item):
@@ -115,7 +115,7 @@ class Build:
     def repeat(self, key: str, words: Words, at: str) -> bool:
         """An accepted answer once more, at the end."""
         value = words[0] if len(words) == 1 else words
-        self.items.append(Item(Entry(n=1, at=at, kind="answer", key=key, value=value)))
+        self.items.append(Placed(Entry(n=1, at=at, kind="answer", key=key, value=value)))
         return True
 
     def taken_back(self, key: str) -> bool:
@@ -176,7 +176,7 @@ class Build:
         return final.words if supported else None
 
 
-def is_bad(side: Side, item: Item) -> bool:
+def is_bad(side: Side, item: Placed) -> bool:
     """Whether an item says that a seal cannot be used."""
     entry = item.entry
     return entry.kind == "answer" and bad_result(
@@ -184,12 +184,12 @@ def is_bad(side: Side, item: Item) -> bool:
     )
 
 
-def fails(tail: Sequence[Item], item: Item) -> bool:
+def fails(tail: Sequence[Placed], item: Placed) -> bool:
     """Whether an item of a test belongs to a hold that gave a fail."""
     sitting = OF_TESTS.get(item.entry.key)
     if sitting is None:
         return False
-    of_hold: list[Item] = []
+    of_hold: list[Placed] = []
     for one in tail:
         if one.entry.kind != "answer" or OF_TESTS.get(one.entry.key) is not sitting:
             continue

@@ -14,7 +14,7 @@ from bench.edits.judging import judged
 from bench.file.entry import STANDS, Entry, Head
 from bench.file.load import load
 from bench.job.corrections import Kind
-from bench.job.job import Answer, Job, replay, words_of
+from bench.job.job import Answer, Job, replay
 from bench.job.route import ASSUMED, assumed_for, given
 from bench.job.standing import standing_of
 from bench.job.steps import Step, Words
@@ -68,11 +68,6 @@ class Side:
 def bare(words: Sequence[str]) -> Words:
     """Words of an answer without the one that says where the job stood."""
     return tuple(word for word in words if not word.startswith(STANDS))
-
-
-def bare_words(entry: Entry) -> Words:
-    """The same of an entry."""
-    return bare(words_of(entry))
 
 
 def side_of(data: bytes, name: str, shop: Shop) -> Side:

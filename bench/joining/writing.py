@@ -29,7 +29,7 @@ _TRIES = 1000
 
 
 @dataclass(frozen=True, slots=True)
-class Pair:
+class TwoCopies:
     """Two copies as they stand in their files, in the order in which questions name them."""
 
     paths: tuple[Path, Path]
@@ -48,13 +48,13 @@ class Pair:
         return questions(*asked_of(*self.sides))
 
 
-def pair_of(one: Path, other: Path, shop: Shop) -> Pair:
+def pair_of(one: Path, other: Path, shop: Shop) -> TwoCopies:
     """Two copies read; raises Refused."""
     read = {path: _content(path) for path in (one, other)}
     sides = {path: side_of(data, clean(path.name), shop) for path, data in read.items()}
     first, _ = asked_of(sides[one], sides[other])[0]
     paths = (one, other) if first is sides[one] else (other, one)
-    return Pair(paths, (read[paths[0]], read[paths[1]]), (sides[paths[0]], sides[paths[1]]))
+    return TwoCopies(paths, (read[paths[0]], read[paths[1]]), (sides[paths[0]], sides[paths[1]]))
 
 
 def _content(path: Path) -> bytes:
@@ -64,7 +64,7 @@ def _content(path: Path) -> bytes:
         raise Refused(f"{clean(path.name)} cannot be read: {cause(error)}") from error
 
 
-def joined_file(pair: Pair, decisions: Decisions, shop: Shop, *, at: str) -> bytes:
+def joined_file(pair: TwoCopies, decisions: Decisions, shop: Shop, *, at: str) -> bytes:
     """The joined file; raises Undecided and Refused."""
     copies = [(path.name, digest_of(data)) for path, data in zip(pair.paths, pair.data, strict=True)]
     made = join(*pair.sides, decisions, marks=marks_for(copies, at=at))
@@ -72,7 +72,7 @@ def joined_file(pair: Pair, decisions: Decisions, shop: Shop, *, at: str) -> byt
     return join(*pair.sides, decisions, marks=marks).render()
 
 
-def write_joined(pair: Pair, decisions: Decisions, shop: Shop, *, at: str, disk: Disk = REAL) -> Path:
+def write_joined(pair: TwoCopies, decisions: Decisions, shop: Shop, *, at: str, disk: Disk = REAL) -> Path:
     """Join two copies into a further file beside the first; its path. Raises Undecided, Refused, NotSaved."""
     data = joined_file(pair, decisions, shop, at=at)
     for place, before in zip(pair.paths, pair.data, strict=True):

@@ -17,7 +17,7 @@ from bench.job.steps import Words
 from bench.joining import asked, settling
 from bench.joining.asked import Undecided
 from bench.joining.joined import join, marks_for
-from bench.joining.parting import Item
+from bench.joining.parting import Placed
 from bench.joining.side import Side, side_of
 from bench.refusal import Refused
 from tests.campaigns.common import Counts, main
@@ -109,7 +109,7 @@ def states(counts: Counts, sides: tuple[Side, Side], choices: Mapping[str, int],
     counts.seen.update(key for key, is_so in met.items() if is_so)
 
 
-def left_out(build: settling.Build, item: Item) -> None:
+def left_out(build: settling.Build, item: Placed) -> None:
     """Leave an item out in place of taking it back."""
     build.items[:] = [one for one in build.items if one is not item]
     build.gone.add(id(item))
