@@ -1,4 +1,5 @@
-"""What a job is found by besides its number and watch: readings of seat and glass, the result of its test.
+"""What a job is found by besides its number and watch: readings of seat and glass, the ring, its plastic, the
+remark, the result of its test and when the next is due, the jobs it names.
 
 Invariant: needs no rules; of entries alone, those taken back left out; a result keyed over a fail is not
 said before it holds.
@@ -12,6 +13,8 @@ from collections.abc import Sequence
 from bench.file.entry import Entry
 from bench.job import keys
 from bench.job.begun import is_attempt
+from bench.job.other_jobs import LIKE, LINKED, NO_LINK
+from bench.moments import year_after
 
 SEAT, GLASS = keys.readings_of(keys.CASE_BORE), keys.readings_of(keys.GLASS)
 RESULTS = {one.result: one for one in keys.SITTINGS}
@@ -19,9 +22,19 @@ SAID = {"pass": "pass", "fail": "fail", "not_judged": "not judged"}
 """The results there are, by their words in a file, as they are said and looked for."""
 KEY = re.compile(
     rf'\nkey = "(?:(?:{keys.CASE_BORE}|{keys.GLASS})(?:_\d+)?|(?:\w+_)?{keys.ATTEMPT}'
-    rf'|{"|".join(key for one in keys.SITTINGS for key in (one.result, one.hold, one.correction))})"'.encode()
+    rf"|{'|'.join(key for one in keys.SITTINGS for key in (one.result, one.hold, one.correction))}"
+    rf"|{'|'.join(one.pressure for one in keys.SITTINGS)}|{keys.FIT_OUTCOME}|\w+_laid"
+    rf'|{keys.RING}|\w+_accepted|{keys.PLASTIC}|{keys.REMARK}|{LIKE}|{LINKED})"'.encode()
 )
 """The line of a block whose entry is needed for it."""
+ACCEPTED = re.compile(rf"{keys.RING}|\w+_accepted")
+"""The answer by which one of whichever kind is accepted."""
+MATERIALS, SIZES = ("plastic", "material"), ("outside", "bore", "inside", "height", "thickness")
+"""Names under which it keeps what it is made of, and how large it is."""
+HURRIED = "timed hurried"
+"""Kept with the result of a hold that a demo hurried: it proves nothing."""
+SHAKEN = re.compile(rf"{'|'.join(one.pressure for one in keys.SITTINGS)}|{keys.FIT_OUTCOME}|\w+_laid")
+"""Answers after which a pass may stand no longer: the route says, not a look at the file."""
 
 
 def found_by(entries: Sequence[Entry]) -> dict[str, str]:
@@ -36,9 +49,13 @@ def found_by(entries: Sequence[Entry]) -> dict[str, str]:
     said = {
         "seat": ", ".join(word for key, word in newest.items() if SEAT.fullmatch(key)),
         "glass": ", ".join(word for key, word in newest.items() if GLASS.fullmatch(key)),
+        "remark": newest.get(keys.REMARK, ""),
+        "like": newest.get(LIKE, ""),
+        "linked": newest.get(LINKED, "").replace(NO_LINK, ""),
+        **made_of(counting, newest.get(keys.PLASTIC, "")),
     }
     if not given:
-        return {**said, "result": ""}
+        return {**said, "result": "", "retest": ""}
     last = given[-1]
     hold = RESULTS[last.key].hold
     held = max((entry.n for entry in counting if entry.key == hold and entry.n < last.n), default=0)
@@ -46,7 +63,37 @@ def found_by(entries: Sequence[Entry]) -> dict[str, str]:
     word = word_of(last)
     if over:
         word = holding([entry for entry in counting if entry.n > begun], RESULTS[last.key])
-    return {**said, "result": SAID.get(word, "")}
+    return {**said, "result": SAID.get(word, ""), "retest": "" if over else retest(counting, given)}
+
+
+def made_of(counting: Sequence[Entry], plastic: str) -> dict[str, str]:
+    """What the newest one accepted is made of, and its sizes, a comma between; before one what was chosen."""
+    accepted = next((one for one in reversed(counting) if ACCEPTED.fullmatch(one.key)), None)
+    value = accepted.value if accepted is not None else ()
+    words = [str(one).partition(" ") for one in value] if isinstance(value, tuple) else []
+    kept = {name: rest for name, _, rest in reversed(words)}
+    return {
+        "plastic": next((kept[name] for name in MATERIALS if name in kept), plastic),
+        "ring": ", ".join(kept[name] for name in SIZES if kept.get(name, "")[:1].isdigit()),
+    }
+
+
+def retest(counting: Sequence[Entry], given: Sequence[Entry]) -> str:
+    """When the cased watch is due for its next test, as its sheet says; empty where it has not passed, and
+    where it was fitted, or a pressure keyed, after that.
+    """
+    fails = [entry.n for entry in given if word_of(entry) == "fail"]
+    passed = [
+        entry
+        for entry in given
+        if entry.key == keys.CASED.result and word_of(entry) == "pass" and entry.n > max(fails, default=0)
+    ]
+    if not passed or any(SHAKEN.fullmatch(one.key) and one.n > passed[-1].n for one in counting):
+        return ""
+    value = passed[-1].value
+    if not isinstance(value, tuple) or len(value) < 2 or HURRIED in value:
+        return ""
+    return year_after(str(value[1])) or ""
 
 
 def holding(entries: Sequence[Entry], sitting: keys.Sitting) -> str:

@@ -33,6 +33,12 @@ ROUTE = {"route": "to be walked"}
 """What is kept of a file that does not say where its job stands."""
 
 
+FOUND_BY = ("seat", "glass", "result", "remark", "plastic", "ring", "retest", "like", "linked")
+"""What of a file stands in its row as it is."""
+GLANCED = f"{VERSION} 2"
+"""Of what is kept of a look; another makes every file looked into again."""
+
+
 def glanced(
     folder: Path, found: Sequence[str], *, index: Index | None = None, apply: Apply = map
 ) -> tuple[JobRow, ...]:
@@ -68,7 +74,7 @@ class Looks:
     def into(self, found: Sequence[str]) -> tuple[JobRow, ...]:
         """Rows of a few jobs; of many those that the index knows and a few others, the rest later."""
         if self._index is None and len(found) > CHUNK:
-            self._index = Index(self._folder / GLANCED_NAME, version=VERSION)
+            self._index = Index(self._folder / GLANCED_NAME, version=GLANCED)
         if self._index is None:
             return glanced(self._folder, found)
         fresh = [name for name in found if not self._index.has(name)]
@@ -115,7 +121,7 @@ def walked(
         shop = shop_in(folder)
     except Refused as wrong:
         return {path: waiting(path.name, str(wrong)) for path in paths}
-    index = Index(folder / INDEX_NAME, version=f"{VERSION} {stamp(folder)}")
+    index = Index(folder / INDEX_NAME, version=f"{GLANCED} {stamp(folder)}")
     found = rows(paths, summarise=partial(walk_of, shop), index=index, apply=apply)
     if present is not None:
         index.keep_only(present)
@@ -134,7 +140,7 @@ def walk_of(shop: Shop, data: bytes) -> tuple[str, str, dict[str, str]]:
 def listed(folder: Path, *, open_steps: bool = False, told: Told = unheard) -> list[JobRow]:
     """All jobs, newest first. `open_steps`: also which step each waits at, for which its route is walked."""
     paths = names(folder)
-    index = Index(folder / GLANCED_NAME, version=VERSION)
+    index = Index(folder / GLANCED_NAME, version=GLANCED)
     index.keep_only(paths)
     found = glanced(
         folder, [path.name for path in paths], index=index, apply=partial(apply_to_many, told=told)
@@ -184,7 +190,5 @@ def job_row(row: Row) -> JobRow:
         since=said.get("since", ""),
         attempt=int(said.get("attempt", "1") or 1),
         finished=bool(said.get("finished")),
-        seat=clean(said.get("seat", "")),
-        glass=clean(said.get("glass", "")),
-        result=clean(said.get("result", "")),
+        **{name: clean(said.get(name, "")) for name in FOUND_BY},
     )

@@ -42,6 +42,20 @@ def seconds_between(start: str, end: str) -> float | None:
         return None
 
 
+def year_after(text: str) -> str | None:
+    """The same day a year later, the 28th for a 29th of February; None where it is no time.
+
+    >>> year_after("2028-02-29T09:00:00+00:00")
+    '2029-02-28'
+    """
+    moment = moment_of(text)
+    if moment is None:
+        return None
+    day = moment.date()
+    leap = (day.month, day.day) == (2, 29)
+    return day.replace(year=day.year + 1, day=28 if leap else day.day).isoformat()
+
+
 def to_the_minute(text: str) -> str:
     """Day and time of day for people, without the offset."""
     return text[:16].replace("T", " ")

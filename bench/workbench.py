@@ -9,11 +9,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bench.clean import clean
 from bench.clocks import wall_now
+from bench.dealing import dealt
 from bench.demo import NOTHING_KEPT, copy_of_sample, take_away
 from bench.desk import effects as desk
 from bench.desk.token import Leave, Token
@@ -24,7 +26,6 @@ from bench.file.slug import JOBS
 from bench.folder import said_in, shop_in
 from bench.job_list import Looks, newest
 from bench.refusal import COULD_NOT_WRITE, Refused
-from bench.version import MADE_BY
 
 if TYPE_CHECKING:
     from random import Random
@@ -87,7 +88,7 @@ class Workbench:
             case desk.Reload():
                 return [self._opened()]
             case desk.Deal():
-                return [self._deal(effect.count)]
+                return [dealt(effect.count, self._chance)]
             case desk.Sample():
                 path = copy_of_sample()
                 self._tried.add(path.parent.parent)
@@ -105,7 +106,11 @@ class Workbench:
             case desk.Compare():
                 return [self._compare(effect)]
             case desk.LookUp():
-                return [desk.Learnt(effect.learns, self._looked_up(effect.learns))]
+                return [desk.Learnt(effect.learns, effect.mark, self._looked_up(effect))]
+            case desk.LookIn():
+                from bench.past.drawer import drawer_in
+
+                return [desk.DrawerIs(drawer_in(self.folder, self._wall))]
         return []
 
     def _compare(self, effect: desk.Compare) -> desk.Arrival:
@@ -115,14 +120,6 @@ class Workbench:
         after = compared(self.folder / JOBS, effect, self._shop(), at=self._wall(), disk=self._disk)
         return after if isinstance(after, desk.Asks) else self._open(after)
 
-    def _deal(self, count: int) -> Token:
-        from random import Random
-
-        self._chance = self._chance or Random()
-        order = list(range(count))
-        self._chance.shuffle(order)
-        return Token("deal", numbers=tuple(order))
-
     def _append(self, effect: desk.Append) -> Token:
         assert self.session is not None
         at = self._wall()
@@ -130,12 +127,14 @@ class Workbench:
         return Token("saved", numbers=(entry.n,), wall=at)
 
     def _start(self, effect: desk.Start) -> desk.SessionOpened:
-        from bench.file.new_job import create  # files are opened and written later than the list is
+        from bench.begin import begin  # files are opened and written later than the list is
 
         self.close()
         n = int(effect.number) if effect.number else None
-        shop_in(self.folder)  # a wrong shop file is refused before a job is begun
-        self.session = create(self.folder, number=n, made_by=MADE_BY, disk=self._disk, new_id=self._new_id)
+        shop = shop_in(self.folder)  # a wrong shop file is refused before a job is begun
+        like = self.folder / JOBS / effect.like if effect.like else None
+        made = partial(begin, self.folder, shop, disk=self._disk, wall=self._wall, new_id=self._new_id)
+        self.session = made(number=n, like=like)
         return self._opened()
 
     def _open(self, path: Path) -> desk.SessionOpened:
@@ -173,12 +172,12 @@ class Workbench:
 
         return desk.ShopIs(shop if self._demo else lately_in(self.folder, shop, self._wall))
 
-    def _looked_up(self, learns: tuple[str, ...]) -> tuple[str, ...]:
-        """What the finished jobs say of a ring, as it is kept with it."""
-        from bench.past.learning import looked_up_in
+    def _looked_up(self, asked: desk.LookUp) -> tuple[str, ...]:
+        """What the jobs of the shop say to a ring, as it is kept with it; those of a demo say nothing."""
+        from bench.past.looks import LOOKS
 
         own = self.session.path if self.session is not None else None
-        return () if self._demo else looked_up_in(self.folder, learns, besides=own, now=self._wall)
+        return () if self._demo else LOOKS[asked.mark](self.folder, asked.learns, besides=own, now=self._wall)
 
     def _opened(self) -> desk.SessionOpened:
         session = self.session

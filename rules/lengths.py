@@ -72,6 +72,16 @@ def bare(value_mm: float, places: int = 2, unit: str = "") -> str:
     return fixed(value_mm / MM_PER_INCH, INCH_PLACES[places])
 
 
+def mean(value_mm: float) -> str:
+    """The figure of a mean of readings in hundredths: with thousandths where it lies between two of them, so
+    that what is worked out from it agrees with it on paper.
+
+    >>> mean(28.65), mean(27.315)
+    ('28.65', '27.315')
+    """
+    return bare(value_mm, 2 if abs(value_mm - round(value_mm, 2)) < 0.0005 else 3)
+
+
 def length(value_mm: float, places: int = 2, unit: str = "") -> str:
     """A length with its unit.
 
@@ -151,16 +161,18 @@ def _as_inch(found: re.Match[str]) -> str:
 
 
 def microns(value_um: float) -> str:
-    """A length of a few thousandths of a millimetre, with its unit.
+    """A length of a few thousandths of a millimetre, as it is spoken at the bench.
 
-    >>> microns(40.2)
-    '40 um'
+    >>> microns(40.2), microns(3.2)
+    ('0.04 mm', '0.003 mm')
     >>> microns(0.7)
-    'under 1 um'
+    'under 0.001 mm'
     >>> with speaking("inch"):
     ...     microns(40.2)
     '0.0016 in'
     """
     if spoken() == MM:
-        return f"{value_um:.0f} um" if value_um >= 1.0 else "under 1 um"
+        return (
+            f"{value_um / 1000.0:.{2 if value_um >= 9.5 else 3}f} mm" if value_um >= 1.0 else "under 0.001 mm"
+        )
     return f"{good_to(value_um / 1000.0, 2)} in"

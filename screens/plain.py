@@ -164,7 +164,7 @@ class Plain:
         for _ in range(8):
             if self.desk.page == "account":
                 self.account()
-            elif self.desk.page in ("why", "keys", "sheet", "chapter"):
+            elif self.desk.page in ("why", "keys", "sheet", "customer", "drawer", "chapter"):
                 self.read()
             else:
                 return

@@ -22,6 +22,7 @@ MODULES = {
     "replacing": "screens.pages.replacing",
     "chapters": "screens.pages.manual",
     "chapter": "screens.pages.manual",
+    "drawer": "screens.pages.drawer",
 }
 """Modules of the pages that are not plain reading. Each has its pages in a table of its own, PAGES, and is
 loaded with the first of them, so that the list of jobs opens at once."""

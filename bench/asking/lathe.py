@@ -136,16 +136,20 @@ def step_names(many: int) -> tuple[str, ...]:
 def grips_said(now: tuple[Grip, ...], *, inch: bool) -> Stage[tuple[Grip, ...]]:
     """What holds a bar: each that is there, then others."""
     found: list[Grip] = []
+    asked_of = {grip.name for grip in now}
     for n, grip in enumerate(now, 1):
         found += yield from grip_said(names.nth(names.HOLDS, n), grip, inch=inch)
     for n in range(1, len(GRIPS) + 1):
-        left = [name for name in GRIPS if name not in {grip.name for grip in found}]
+        left = [name for name in GRIPS if name not in asked_of]
+        if not left:
+            break
         pairs = (("no", "no"), *((name, name) for name in left))
         more = yield from word(
             choice(names.nth(names.HOLDS_MORE, n), "Anything else that holds a bar?", *pairs)
         )
         if more not in GRIPS:
             break
+        asked_of.add(more)
         found += yield from grip_said(names.nth(names.HOLDS_TO, n), GRIPS[more], inch=inch)
     return tuple(found)
 

@@ -53,15 +53,18 @@ def instruments_said(shop: Shop) -> Stage[Change]:
     """Each instrument, then others."""
     inch = shop.works_in == "inch"
     found: list[Instrument | None] = []
+    kinds = {tool.kind for tool in shop.instruments}
     for n, tool in enumerate(shop.instruments, 1):
         found.append((yield from instrument_said(tool, n, inch=inch, there=INSTRUMENTS in shop.said)))
     for n in range(len(found) + 1, len(found) + len(MORE) + 1):
-        kinds = {one.kind for one in found if one is not None}
         left = tuple((kind, name) for kind, name in MORE.items() if kind not in kinds)
+        if not left:
+            break
         asked = choice(names.nth(names.READS_MORE, n), "Another measuring tool?", ("no", "no"), *left)
         kind = yield from word(asked)
         if kind not in MORE:
             break
+        kinds.add(kind)
         new = as_read(
             Instrument(name=MORE[kind], kind=kind, resolution_mm=0.01, limit_of_error_mm=0.01),
             first_of(kind, inch=inch),

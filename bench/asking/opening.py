@@ -163,4 +163,6 @@ def tool_lines(tools: Iterable[Tool]) -> tuple[str, ...]:
 def force_words(shop: Shop) -> str:
     """How far the press goes."""
     force = shop.press.largest_force_n
-    return f"{shop.press.name}, " + ("force not known" if force is None else f"to {force:g} N")
+    if force is None:
+        return f"{shop.press.name}, force not known"
+    return f"{shop.press.name}, to {force:g} N, about {force / 9.81:.0f} kg"

@@ -97,8 +97,8 @@ def counts_said(now: Axis) -> Stage[str]:
         choice(
             names.of(names.CROSS, names.COUNTS),
             "Cross slide: what does it count?",
-            ("diameter", "the diameter: 1.00 more is 1.00 thicker"),
-            ("radius", "the radius: 1.00 more is 2.00 thicker"),
+            ("diameter", "the diameter: 1.00 on it is 1.00 on the diameter"),
+            ("radius", "the radius: 1.00 on it is 2.00 on the diameter"),
             usual=now.shows,
             why="Taken wrong, every cut is twice or half as deep.",
         )
@@ -106,7 +106,7 @@ def counts_said(now: Axis) -> Stage[str]:
 
 
 def fine_length(
-    slide: str, what: str, title: str, usual_mm: float, high_mm: float, *, inch: bool
+    slide: str, what: str, title: str, usual_mm: float, high_mm: float, *, inch: bool, why: str = ""
 ) -> Stage[float]:
     """A step or a division, mm."""
     return length(
@@ -119,6 +119,7 @@ def fine_length(
         low_mm=0.0005,
         high_mm=high_mm,
         rests_on=(names.of(slide, names.MARKED_IN),),
+        why=why,
     )
 
 
@@ -127,8 +128,10 @@ def readout_fineness(slide: str, now: Axis, *, inch: bool) -> Stage[tuple[float,
     usual = USUAL_STEP_IN * MM_PER_INCH if inch else USUAL_STEP_MM
     if (now.unit == "inch") == inch and not now.is_dial:
         usual = now.step_mm
-    title = "smallest step that the read-out shows"
-    step = yield from fine_length(slide, names.SMALLEST_STEP, title, usual, LARGEST_STEP_MM, inch=inch)
+    title, why = "smallest step that the read-out shows", "Figures to go to are whole steps of it."
+    step = yield from fine_length(
+        slide, names.SMALLEST_STEP, title, usual, LARGEST_STEP_MM, inch=inch, why=why
+    )
     return step, 0.0, 0
 
 
@@ -138,7 +141,13 @@ def dial_fineness(slide: str, now: Axis, *, inch: bool) -> Stage[tuple[float, fl
     usual = USUAL_DIVISION_IN * MM_PER_INCH if inch else USUAL_DIVISION_MM
     usual = now.division_mm if kept else usual
     title = "one division of the dial, as it counts it"
-    division = yield from fine_length(slide, names.DIVISION, title, usual, LARGEST_DIVISION_MM, inch=inch)
+    why = (
+        "From one mark to the next, as the dial is marked: on a dial of the radius what the slide moves. "
+        "A whole turn by so many divisions gives it, and the plan counts in it."
+    )
+    division = yield from fine_length(
+        slide, names.DIVISION, title, usual, LARGEST_DIVISION_MM, inch=inch, why=why
+    )
     turn = yield from number_said(
         count(
             names.of(slide, names.TURN),
@@ -147,6 +156,8 @@ def dial_fineness(slide: str, now: Axis, *, inch: bool) -> Stage[tuple[float, fl
             digits=4,
             low=2,
             high=1000,
+            why="Figures to go to are turns and divisions. Count the marks once round, or move the slide one "
+            "turn against a rule and divide by one division.",
         )
     )
     between = division / math.ceil(division / LARGEST_STEP_MM - 1e-9)

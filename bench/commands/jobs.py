@@ -31,7 +31,8 @@ def add(subparsers: Subparsers) -> None:
         "--find",
         nargs="+",
         metavar="WORDS",
-        help="only jobs in which every word is found: number, watch, size of seat or glass, result, stage",
+        help="only jobs in which every word is found: number, watch, remark, size of seat, glass "
+        "or ring, plastic, date, result, stage",
     )
     parser.set_defaults(run=run)
 
@@ -57,14 +58,17 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def stands(row: JobRow) -> str:
-    """What a job waits for, or its end and result, and since when."""
+    """What a job waits for, or its end and result, and since when; its next test, the job it belongs with."""
     waits = "finished" if row.finished else row.waiting_for or row.step
     since = to_the_minute(row.since)
-    return ", ".join(
-        part
-        for part in (waits, row.result if row.finished else "", f"since {since}" if since else "")
-        if part
+    parts = (
+        waits,
+        row.result if row.finished else "",
+        f"since {since}" if since else "",
+        f"next test {row.retest}" if row.finished and row.retest else "",
+        f"with job {row.linked}" if row.linked else "",
     )
+    return ", ".join(part for part in parts if part)
 
 
 def as_json(row: JobRow, folder: Path) -> dict[str, object]:
@@ -82,4 +86,10 @@ def as_json(row: JobRow, folder: Path) -> dict[str, object]:
         "seat": row.seat.split(", ") if row.seat else [],
         "glass": row.glass.split(", ") if row.glass else [],
         "result": row.result,
+        "remark": row.remark,
+        "plastic": row.plastic,
+        "ring": row.ring.split(", ") if row.ring else [],
+        "retest": row.retest,
+        "like": row.like,
+        "linked": row.linked,
     }

@@ -10,6 +10,7 @@ import argparse
 from bench.asking.lately import kept_words, lately_words
 from bench.clocks import wall_now
 from bench.command import COULD_NOT_WRITE, DONE, Refused
+from bench.commands import year
 from bench.commands.about import Subparsers, new
 from bench.commands.for_programs import give
 from bench.commands.shop_data import shop_data
@@ -35,6 +36,7 @@ def add(subparsers: Subparsers) -> None:
         "--write", action="store_true", help=f"write a commented {SHOP} to change in an editor"
     )
     parser.add_argument("--json", action="store_true", help="the same for a program, lengths in mm")
+    year.options(parser)
     parser.set_defaults(run=run)
 
 
@@ -44,6 +46,10 @@ def run(arguments: argparse.Namespace) -> int:
         raise Refused("give --write or --json, not both")
     if arguments.write:
         return _write(arguments)
+    if arguments.year is not None:
+        return year.run(arguments, loaded(arguments))
+    if arguments.csv is not None or arguments.pdf is not None:
+        raise Refused("--csv and --pdf are of a year: give --year, or --year 2026")
     shop = lately_in(arguments.folder, loaded(arguments), wall_now)
     if arguments.json:
         give(shop_data(shop))

@@ -51,8 +51,10 @@ def accept(desk: Desk) -> Outcome:
     return accept_choice(desk, step)
 
 
-def keep(desk: Desk, step: Step, words: Words, *, message: str = "") -> Outcome:
-    """Append an answer to a step; the line keeps what was typed until the file has it."""
+def keep(
+    desk: Desk, step: Step, words: Words, *, message: str = "", follows: tuple[Append, ...] = ()
+) -> Outcome:
+    """Append an answer, then what `follows`; the line keeps what was typed until the file has it."""
     given = desk.in_force(step) if desk.looking_back else None
     if given is not None and not step.optional and given.word == words[0]:
         return forward_question(
@@ -62,7 +64,7 @@ def keep(desk: Desk, step: Step, words: Words, *, message: str = "") -> Outcome:
     entry = Append(step.key, value)
     if (page := asked_first(desk, step, entry, message)) is not None:
         return page
-    return replace(desk, pending=entry, then=(), message=message, alarm=False, conversion=""), (entry,)
+    return replace(desk, pending=entry, then=follows, message=message, alarm=False, conversion=""), (entry,)
 
 
 def accept_number(desk: Desk, step: Step) -> Outcome:
@@ -157,7 +159,8 @@ def accept_choice(desk: Desk, step: Step) -> Outcome:
     given = choice_words(choice, desk.wall)
     if step.kind == "timer" and choice.stamp:
         desk = begun(desk, given[1])
-    return keep(desk, step, (*given, *ran_words(desk, step)))
+    follows = tuple(Append(key, word) for key, word in choice.follows)
+    return keep(desk, step, (*given, *ran_words(desk, step)), follows=follows)
 
 
 def choice_words(choice: Choice, wall: str) -> Words:

@@ -19,6 +19,7 @@ from bench.desk.token import Bell, Leave, Token
 from bench.desk.typed import AnswerLine
 from bench.file.entry import Entry
 from bench.job import keys
+from bench.job.other_jobs import LIKE
 
 THEMES = {"day": False, "night": True}
 """Themes of a shop that say whether it is night; the third leaves it to the terminal."""
@@ -61,7 +62,7 @@ def opened(desk: Desk, token: SessionOpened) -> Outcome:
     if token.findings:
         return replace(cleared, job=None, walk=None), ()
     ready = replayed(cleared)
-    if not token.entries and token.writable:
+    if token.writable and all(entry.key == LIKE for entry in token.entries):
         return begin_sitting(ready)
     return ready, ()
 

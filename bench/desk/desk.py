@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from bench.desk.offering import ReadingOffer
     from bench.desk.replacing import Replacing, Sure
     from bench.file.load import Finding
+    from bench.job.in_drawer import Drawer
     from bench.job.job import Answer, Job
     from bench.job.route import Walk
     from bench.job.steps import Step
@@ -47,7 +48,7 @@ class Desk:
     """What is on the bench at this moment."""
 
     page: str = "jobs"
-    """jobs, account, step, list, pick, replacing, why, keys, sheet, chapters, chapter, damage, text
+    """jobs, account, step, list, pick, replacing, why, keys, sheet, drawer, chapters, chapter, damage, text
     or left."""
     columns: int = 80
     rows: int = 24
@@ -89,6 +90,8 @@ class Desk:
     """Only watches with a word that begins with this letter."""
     wanted: str = ""
     """A job number that was keyed and does not exist yet."""
+    like: str = ""
+    """Name of the file of a job that a new one is to be like."""
 
     job: Job | None = None
     walk: Walk | None = None
@@ -136,6 +139,10 @@ class Desk:
     """Groups of the shop that are not to be asked while this job is open."""
     looked: tuple[object, ...] = ()
     """For what the shop's finished jobs were last looked into."""
+    looked_in: tuple[object, ...] = ()
+    """The same of the drawer."""
+    drawer: Drawer | None = None
+    """What lies in the drawer, while it is shown."""
     trail: tuple[str, ...] = ()
     """The pages this one lies over; `/` goes back to the last of them."""
     jammed: str = ""

@@ -6,15 +6,17 @@ Invariant: an effect and an arrival are values; nothing is done here.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from bench.desk.sought import text_of
 from bench.desk.token import Token
 from bench.file.entry import Entry, Head, Value
 from bench.wire.heard import Heard
 
 if TYPE_CHECKING:
     from bench.file.load import Finding
+    from bench.job.in_drawer import Drawer
     from bench.joining.twins import Twin
     from bench.shop.changes import Change
     from bench.shop.shop import Shop
@@ -40,6 +42,26 @@ class JobRow:
     """The same of the glass."""
     result: str = ""
     """What the newest test of this seal gave, as it is said; empty before one."""
+    remark: str = ""
+    plastic: str = ""
+    """What the newest seal is made of, as its table calls it."""
+    ring: str = ""
+    """Its sizes, each with its unit, a comma between."""
+    retest: str = ""
+    """The day on which the watch is due for its next test; empty where it has passed none."""
+    like: str = ""
+    """Number of the job that this one was begun after."""
+    linked: str = ""
+    """Number of the job of another watch of the same owner."""
+    sought: str = field(init=False, repr=False, compare=False)
+    """What it is found by."""
+
+    def __post_init__(self) -> None:
+        """Make the text that words are looked for in."""
+        named = self.number, self.result, "finished" if self.finished else self.stage, self.plastic
+        sizes = f"{self.seat}, {self.glass}, {self.ring}"
+        text = text_of(f"{self.watch} {self.remark}", named, sizes, self.since[:10])
+        object.__setattr__(self, "sought", text)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +86,8 @@ class Start:
     """Effect: start a job; an empty number means the next free one."""
 
     number: str = ""
+    like: str = ""
+    """Name of the file of a job that it is like; empty for none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,18 +138,34 @@ class WriteShop:
 
 @dataclass(frozen=True, slots=True)
 class LookUp:
-    """Effect: look up in the shop's finished jobs what the open step learns."""
+    """Effect: look up in the shop's jobs what the open step learns, or what lies in the drawer for it."""
 
     learns: tuple[str, ...]
+    mark: str
+    """Key under which it is kept."""
 
 
 @dataclass(frozen=True, slots=True)
 class Learnt:
-    """Arrival: what was looked up, as it is kept; nothing where no finished job says anything."""
+    """Arrival: what was looked up, as it is kept; nothing where no job says anything."""
 
     learns: tuple[str, ...]
+    mark: str
     words: tuple[str, ...]
     kind: str = "learnt"
+
+
+@dataclass(frozen=True, slots=True)
+class LookIn:
+    """Effect: look into the drawer of the shop, to show it."""
+
+
+@dataclass(frozen=True, slots=True)
+class DrawerIs:
+    """Arrival: what lies in the drawer."""
+
+    drawer: Drawer
+    kind: str = "drawer"
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,7 +258,9 @@ class Asks:
 
 OfTheList = Listed | Glanced | CopiesFound | Asks
 """What comes of the list of jobs."""
-Arrival = Token | SessionOpened | ShopIs | Learnt | Heard | OfTheList
+FromJobs = Learnt | DrawerIs
+"""What the jobs of the shop say."""
+Arrival = Token | SessionOpened | ShopIs | FromJobs | Heard | OfTheList
 """What the desk is fed with."""
 Effect = object
 """One of the effect classes above, or Bell and Leave of `bench.desk.token`."""

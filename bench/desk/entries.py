@@ -43,6 +43,8 @@ PAGES = (
         ("result", "only jobs with one result"),
         ("watch", "only watches with a word in one letter"),
         ("manual", "the manual"),
+        ("drawer", "the drawer: spares, rings that were not used, bars"),
+        ("like", "a new job like an old one: its parts known, everything measured again"),
     ),
 )
 """Page by page, at most nine each; a new entry goes to the end of a page, and none is ever moved."""
@@ -52,7 +54,19 @@ NUMBERS = {
     for place, (word, _) in enumerate(entries)
 }
 """The number of each entry, by its word."""
-OF_THE_JOBS = {"stage", "result", "watch", "sample", "shop", "keys", "night", "leave", "manual"}
+OF_THE_JOBS = {
+    "stage",
+    "result",
+    "watch",
+    "sample",
+    "shop",
+    "keys",
+    "night",
+    "leave",
+    "manual",
+    "drawer",
+    "like",
+}
 """What makes sense on the list of jobs, and the first four nowhere else."""
 OF_THE_SHOP = {"why", "stop", "keys", "night", "leave", "manual"}
 """What makes sense while the shop is asked about."""
@@ -102,6 +116,8 @@ def not_now(desk: Desk) -> AbstractSet[str]:
         out |= {"why", "spoiled"}
     if desk.walk is None or desk.walk.answer(seal_of(desk.job).accepted) is None:
         out.add("spoiled")
+    if desk.sample:
+        out.add("like")
     if not desk.writable:
         out |= WRITING
     if not desk.job.notes:

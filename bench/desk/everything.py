@@ -6,13 +6,14 @@ Invariant: what an entry does is decided in one place, `chosen`; what cannot be 
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import PurePath
 from typing import TYPE_CHECKING
 
 from bench.desk import shop_asked, sure
 from bench.desk.desk import Desk
-from bench.desk.effects import Append, Close, Effect, ReadShop, Sample, SaveCopy, WriteSheet
+from bench.desk.effects import Append, Close, Effect, LookIn, ReadShop, Sample, SaveCopy, Start, WriteSheet
 from bench.desk.entries import NOT_NOW, items
-from bench.desk.finding import LETTERS, OTHER, UNTESTED
+from bench.desk.finding import DUE, DUE_WORDS, LETTERS, OTHER, UNTESTED
 from bench.desk.gauges import announce
 from bench.desk.manual import CHAPTERS
 from bench.desk.pages import Outcome, back, index_at, over, say, show
@@ -33,6 +34,7 @@ EFFECTS: dict[str, Effect] = {
     "print": WriteSheet(),
     "sample": Sample(),
     "shop": ReadShop(),
+    "drawer": LookIn(),
 }
 PICKS = {
     "stage": (
@@ -43,7 +45,7 @@ PICKS = {
         ("verify", "verify"),
         ("finished", "finished"),
     ),
-    "result": (("", "all results"), *((word, word) for word in (*SAID.values(), UNTESTED))),
+    "result": (("", "all results"), *((word, word) for word in (*SAID.values(), UNTESTED)), (DUE, DUE_WORDS)),
     "watch": (("", "all watches"), *((letter, letter) for letter in (*LETTERS, OTHER))),
     "note": (
         (keys.SHOP_NOTE, "for the workshop alone"),
@@ -72,6 +74,8 @@ def chosen(desk: Desk, word: str) -> Outcome:
         return replace(desk, page="left"), (last,)
     if word == "jobs" and desk.left_so:
         return sure.of_leaving(desk, word, "to the list of jobs all the same", EFFECTS[word])
+    if word == "like":
+        return of_like(desk)
     if word == "stop":
         return shop_asked.left_off(desk)
     if word in EFFECTS:
@@ -90,6 +94,16 @@ def chosen(desk: Desk, word: str) -> Outcome:
         return pick_from(desk, PICKS[word])
     assert desk.walk is not None and desk.job is not None, f"{word} makes no sense without a job"
     return on_a_job(desk, desk.walk, desk.job, word)
+
+
+def of_like(desk: Desk) -> Outcome:
+    """A new job like the one that is open; on the list of jobs, how it is keyed."""
+    if desk.job is None:
+        return say(desk, "Key 0 and the number of the old job, such as 0214, then Enter.")
+    begun = Start(like=PurePath(desk.file).name)
+    if desk.left_so:
+        return sure.of_leaving(desk, "like", "to a new job all the same", begun)
+    return desk, (begun,)
 
 
 def on_a_job(desk: Desk, walk: Walk, job: Job, word: str) -> Outcome:

@@ -11,11 +11,14 @@ from collections.abc import Sequence
 
 from bench.desk.desk import Desk
 from bench.desk.effects import JobRow
+from bench.desk.sought import SIZE_DIGITS, all_forms, forms
 from bench.file.slug import NUMBER_LIMIT, number_of, own_number
 
-SIZE_DIGITS = 4
-"""So many digits without a point may be a size too; fewer are the number of a job alone."""
-DIGITS = re.compile(r"[0-9.]+")
+MONTH = re.compile(r"[0-9]{4}\.[0-9]{2}")
+"""A date so far as its second point."""
+DUE = "due"
+"""Picked for watches that are due for their next test."""
+DUE_WORDS = "due for the next test"
 OTHER = "other"
 """Picked for watches without a word that begins with a letter from A to Z."""
 UNTESTED = "not tested"
@@ -28,19 +31,19 @@ def finds(row: JobRow, words: str) -> bool:
     >>> [finds(row, words) for words in ("20", "34.1", "3418", "ferry pass", "fail", "ferry fail")]
     [True, True, True, True, False, False]
     """
-    watch, known = row.watch.casefold(), (row.number, row.result, stage_of(row))
-    return all(
-        word in watch or has_size(row, word) or any(one.startswith(word) for one in known)
-        for word in words.casefold().split()
-    )
+    return has(row, tuple(forms(word) for word in words.casefold().split()))
 
 
-def has_size(row: JobRow, text: str) -> bool:
-    """Whether a reading of seat or glass begins so, with its point or, of four digits at least, without."""
-    sizes = f"{row.seat}, {row.glass}".split(", ")
-    if "." in text:
-        return any(size.startswith(text) for size in sizes)
-    return len(text) >= SIZE_DIGITS and any(size.replace(".", "").startswith(text) for size in sizes)
+def has(row: JobRow, wanted: Sequence[Sequence[str]]) -> bool:
+    """Whether a row has one of the forms of every word."""
+    text = row.sought
+    for each in wanted:
+        for form in each:  # a loop, as this is asked of every job at every key
+            if form in text:
+                break
+        else:
+            return False
+    return True
 
 
 def stage_of(row: JobRow) -> str:
@@ -48,9 +51,14 @@ def stage_of(row: JobRow) -> str:
     return "finished" if row.finished else row.stage
 
 
+def is_due(row: JobRow, now: str) -> bool:
+    """Whether the watch is due for its next test; where the time is not known, none is."""
+    return bool(row.retest) and row.retest <= now[:10]
+
+
 def searches(text: str) -> bool:
     """Whether what is typed is looked for in the files, and not in their names alone."""
-    return len(text) >= SIZE_DIGITS or (bool(text) and not text.isdecimal())
+    return bool(text) and (not text.isdecimal() or (len(text) >= SIZE_DIGITS and not text.startswith("0")))
 
 
 def narrowed(desk: Desk) -> bool:
@@ -68,7 +76,11 @@ def is_picked(desk: Desk, name: str) -> bool:
     letters = {word[0].upper() for word in row.watch.split()} & set(LETTERS)
     return (
         desk.stage_only in ("", stage_of(row))
-        and desk.result_only in ("", row.result or UNTESTED)
+        and (
+            is_due(row, desk.wall)
+            if desk.result_only == DUE
+            else desk.result_only in ("", row.result or UNTESTED)
+        )
         and (not desk.watch_only or desk.watch_only in (letters or {OTHER}))
     )
 
@@ -102,17 +114,24 @@ def place_of(names: Sequence[str], number: int) -> int:
     return bisect_right(names, -number, key=lambda name: -(number_of(name) or 0))
 
 
-def is_typed(desk: Desk, name: str, text: str) -> bool:
-    """Whether a job is found by what is typed."""
-    if begins_with(name, text):
-        return True
-    row = desk.known.get(name) if searches(text) else None
-    if row is None:
-        return False
-    return has_size(row, text) if DIGITS.fullmatch(text) else finds(row, text)
+def typed(desk: Desk, names: Sequence[str], text: str) -> tuple[str, ...]:
+    """The names of the jobs that are found by what is typed, in their order."""
+    numbered = frozenset(by_number(names, text)) if text.isdecimal() else frozenset()
+    if not searches(text):
+        return tuple(name for name in names if name in numbered)
+    known, wanted = desk.known, all_forms(text)
+    return tuple(
+        name
+        for name in names
+        if name in numbered or ((row := known.get(name)) is not None and has(row, wanted))
+    )
 
 
 def picked_words(desk: Desk) -> str:
     """What is picked, for the heading."""
     watch = f"watches in {desk.watch_only}" if desk.watch_only else ""
-    return ", ".join(word for word in (desk.stage_only, desk.result_only, watch) if word)
+    return ", ".join(
+        word
+        for word in (desk.stage_only, DUE_WORDS if desk.result_only == DUE else desk.result_only, watch)
+        if word
+    )

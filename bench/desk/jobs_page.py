@@ -23,8 +23,9 @@ from bench.desk.effects import (
     Open,
     Start,
 )
-from bench.desk.finding import begins_with, by_number, is_picked, is_typed, narrowed, searches
+from bench.desk.finding import MONTH, begins_with, by_number, is_picked, narrowed, searches, typed
 from bench.desk.pages import Outcome, say
+from bench.desk.sought import is_date
 from bench.desk.typed import AnswerLine
 from bench.file.slug import NUMBER_LIMIT, own_number
 
@@ -49,10 +50,10 @@ def type_number(line: AnswerLine, text: str) -> AnswerLine:
     letter = text.removeprefix("char:")
     if len(letter) != 1 or not (letter.isalpha() or letter in "0123456789. "):
         return AnswerLine(void="a job is found by its number, a size or words of its watch")
-    if letter == "." and "." in line.text:
+    if letter == "." and "." in line.text and not MONTH.fullmatch(line.text):
         return AnswerLine(void="a second point")
     typed = (line.text + letter).lstrip()
-    if typed.isdecimal() and len(typed) > LONGEST_NUMBER:
+    if typed.isdecimal() and len(typed.lstrip("0")) > LONGEST_NUMBER:
         return AnswerLine(void="the number is too long")
     return AnswerLine(typed) if len(typed) <= LONGEST_SEARCH else line
 
@@ -66,6 +67,7 @@ def listed(desk: Desk, token: Listed) -> Desk:
         names=token.names,
         known={row.file: row for row in token.rows},
         line=AnswerLine(),
+        like="",
         scroll=0,
         job=None,
         walk=None,
@@ -100,17 +102,27 @@ def fitting(desk: Desk, before: Desk) -> tuple[str, ...]:
 
     `before` is the desk before the last change: what fitted less of it is not gone through again.
     """
-    text, shorter = "" if desk.line.text == "0" else desk.line.text, before.line.text
-    same = (
-        picked(desk) == picked(before) and desk.known is before.known and searches(text) == searches(shorter)
-    )
-    narrower = same and desk.names is before.names and bool(shorter.strip("0")) and text.startswith(shorter)
+    text, shorter = sought(desk.line.text), sought(before.line.text)
+    alike = (searches(text), is_date(text)) == (searches(shorter), is_date(shorter))
+    same = picked(desk) == picked(before) and desk.known is before.known and alike
+    narrower = same and desk.names is before.names and bool(shorter) and text.startswith(shorter)
     names = before.fits if narrower else desk.names
     if not text and not narrowed(desk):
         return desk.names
     if text.isdecimal() and not narrowed(desk):
         return by_number(names, text)
-    return tuple(name for name in names if is_picked(desk, name) and is_typed(desk, name, text))
+    if any(picked(desk)):
+        names = tuple(name for name in names if is_picked(desk, name))
+    return typed(desk, names, text) if text else tuple(names)
+
+
+def sought(typed: str) -> str:
+    """What is looked for: after a 0, which begins a new job, the number of one that it is like.
+
+    >>> sought("0"), sought("0214"), sought("214"), sought("30.6")
+    ('', '214', '214', '30.6')
+    """
+    return typed.lstrip("0") if typed.isdecimal() else typed
 
 
 def picked(desk: Desk) -> tuple[str, str, str]:
@@ -181,11 +193,27 @@ def glanced(desk: Desk, rows: tuple[JobRow, ...]) -> Outcome:
     return replace(desk, known=known), ()
 
 
+def one_like(desk: Desk, number: str) -> Outcome:
+    """A 0 and a number: the next 0 begins a job like that one."""
+    begin = by_number(desk.names, number) if number else ()
+    found = [name for name in begin if number in (number_in(name), str(own_number(name)))]
+    if len(found) != 1:
+        return say(replace(desk, like=""), f"There is no job {number} that a new one could be like.")
+    row = desk.known.get(found[0])
+    watch = f", {row.watch}" if row is not None and row.watch else ""
+    new = f"Job {desk.wanted}" if desk.wanted else "A new job"
+    return say(replace(desk, like=found[0]), f"{new} like job {number}{watch}: 0 Enter starts it.")
+
+
 def choose(desk: Desk) -> Outcome:
     """Enter on the list of jobs."""
     text = desk.line.text
     if text == "0":
-        return replace(desk, line=AnswerLine(), message="", wanted=""), (Start(desk.wanted),)
+        cleared = replace(desk, line=AnswerLine(), message="", wanted="", like="")
+        return cleared, (Start(desk.wanted, desk.like),)
+    if text.isdecimal() and text.startswith("0"):
+        return one_like(desk, sought(text))
+    desk = replace(desk, like="")
     fits, numbers = desk.fits, text.isdecimal()
     begin = [name for name in fits if begins_with(name, text)] if numbers else list(fits)
     exact = [name for name in begin if text in (number_in(name), str(own_number(name)))]

@@ -48,7 +48,7 @@ def following(desk: Desk) -> Outcome:
         return replace(desk, offset=beyond if beyond < count else 0), ()
     if desk.page == CHAPTER:
         return read_on(desk)
-    if desk.page in ("why", "keys", "sheet", "jobs", "account", "damage"):
+    if desk.page in ("why", "keys", "sheet", "customer", "drawer", "jobs", "account", "damage"):
         return replace(desk, scroll=desk.scroll + max(1, desk.rows // 2)), ()
     if desk.page == PAGE:
         return replace(desk, scroll=desk.scroll + max(1, (desk.rows - MOST_BELOW) // 2)), ()

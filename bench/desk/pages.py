@@ -98,6 +98,6 @@ def arrive(desk: Desk) -> Outcome:
     if step is not None and step.kind == "mark" and desk.writable:
         mark = Append(step.key, step.title, kind="mark")
         return replace(desk, pending=mark), (mark,)
-    if step is None:
+    if desk.step is None:
         return replace(desk, page="sheet", trail=("account",), scroll=0), ()
     return replace(desk, page="step", trail=(), scroll=0), deal_for(desk)

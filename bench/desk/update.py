@@ -14,7 +14,7 @@ from bench.desk.arrivals import HANDLERS, checks_anew, opened
 from bench.desk.away import moment_of, why_anew
 from bench.desk.bounce import Bounce, strain
 from bench.desk.desk import Desk
-from bench.desk.effects import Append, Arrival, Effect, Learnt, OfTheList, SessionOpened, ShopIs
+from bench.desk.effects import Append, Arrival, Effect, FromJobs, OfTheList, SessionOpened, ShopIs
 from bench.desk.foreseen import stated
 from bench.desk.gauges import watched
 from bench.desk.hold import found
@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 
 
 MOVES = ("previous", "next", "list")
-READ = ("why", "keys", "sheet", manual.CHAPTER)
+READ = ("why", "keys", "sheet", "customer", "drawer", manual.CHAPTER)
 """Pages that are only read: nothing is keyed on them."""
 NOTHING_KEYED = "Nothing is keyed on this page: Enter or / goes back."
 LONGEST_ENTRY = 3
@@ -83,8 +83,8 @@ def arrived(desk: Desk, token: Arrival) -> Outcome:
         return line_reading.heard(desk, token)
     if isinstance(token, ShopIs):
         return shop_asked.shop_is(desk, token)
-    if isinstance(token, Learnt):
-        return learning.learnt(desk, token)
+    if isinstance(token, FromJobs):
+        return learning.told(desk, token)
     if isinstance(token, OfTheList):
         return jobs_page.came(desk, token)
     timed = found(replace(desk, now=max(desk.now, token.at), wall=token.wall or desk.wall), token)
@@ -217,7 +217,7 @@ def account(desk: Desk) -> Outcome:
     if text == "1" and walk is not None and walk.open is not None and desk.writable:
         return begin_sitting(replace(desk, line=AnswerLine()))
     if text == "2" or (text == "1" and walk is not None):
-        return over(replace(desk, line=AnswerLine()), "sheet"), ()
+        return over(replace(desk, line=AnswerLine()), "sheet" if text == "2" else "customer"), ()
     if text == "3":
         return goto(desk, "jobs")
     return say(desk, f"there is no choice {text}")

@@ -12,6 +12,7 @@ from types import MappingProxyType
 from bench.file.entry import Entry, Head
 from bench.job import keys
 from bench.job.begun import another_at
+from bench.job.other_jobs import LINKED
 from bench.job.steps import Words
 
 
@@ -146,7 +147,7 @@ class Job:
         return next((a for a in reversed(self.answers) if a.key == key and a.n < start), None)
 
 
-BESIDE = (keys.WATCH, keys.REMARK, keys.PAPERS_IN, keys.OLD_RING, keys.DIAL_RING)
+BESIDE = (keys.WATCH, keys.REMARK, keys.PAPERS_IN, LINKED, keys.OLD_RING, keys.DIAL_RING)
 """Answers with which a finished job is not gone on with: nothing rests on them."""
 
 

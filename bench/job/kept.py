@@ -29,7 +29,7 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     **dict.fromkeys(("gap", "gap_u", "highest", "used_wall", "used_height", "lands", "lands_sd"), "mm"),
     **dict.fromkeys(("seat_n", "glass_n", "spares"), COUNT),
     **dict.fromkeys(("squeeze", "squeeze_u", "squeeze_low", "squeeze_high", "chance"), "%"),
-    **dict.fromkeys(("plastic", "press", "by", "at_hand", "bezel", "shut"), TEXT),
+    **dict.fromkeys(("plastic", "press", "by", "at_hand", "from", "bezel", "shut"), TEXT),
     **dict.fromkeys(("ten_years_low", "ten_years_high"), "MPa"),
     **dict.fromkeys(("stays_wider", "to_20"), "mm"),
     "walls": SEVERAL,
@@ -43,7 +43,7 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     "thicknesses": SEVERAL,
     "closes": ("stop", "all"),
     # at the lathe
-    **dict.fromkeys(("bar", "offset", "left"), "mm"),
+    **dict.fromkeys(("bar", "offset", "left", "tighter"), "mm"),
     **dict.fromkeys(("tool", "rpm", "passes"), COUNT),
     **dict.fromkeys(("lathe", "colour", "order", "read"), TEXT),
     # of a test

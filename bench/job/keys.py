@@ -14,6 +14,7 @@ SITTING = "sitting"  # work begins: what has to be checked again rests on this m
 ATTEMPT = "attempt"  # another ring is begun
 LEARNED = "learned"  # what the rings finished in this shop said when this one was sized
 JOINED = "joined"  # from which copies of the job, each with its digest, this one was put together
+LOOKED_IN = "looked_in"  # what lay in the drawer of the shop then
 NOTE = "note"  # beside the route: the sheet prints it
 SHOP_NOTE = "shop_note"  # the same for the workshop alone
 # measure
@@ -63,6 +64,7 @@ BAR = "bar"
 BAR_MEASURED = "bar_measured"
 BAR_BORE = "bar_bore"
 SPARES = "spares"
+SPARE_WALL = "spare_wall"
 BORE_WANTED = "bore_wanted"
 OUTSIDE_WANTED = "outside_wanted"
 HEIGHT_WANTED = "height_wanted"
@@ -130,8 +132,7 @@ class Sitting:
     name: str
     title: str
     method = OfSitting()  # which test
-    pressure = OfSitting()
-    """The pressure that is raised."""
+    pressure = OfSitting()  # that is raised
     check = OfSitting()
     """How it stands before the pressure is raised."""
     slip = OfSitting()  # a check answered wrong
@@ -142,8 +143,7 @@ class Sitting:
     """The hold is started."""
     throughout = OfSitting()
     """Whether all stayed as it was while the bench was left during the hold."""
-    volume = OfSitting()
-    """Free volume, by size."""
+    volume = OfSitting()  # free volume, by size
     volume_exact = OfSitting()
     """Free volume, measured."""
     gauge_step = OfSitting()

@@ -39,6 +39,8 @@ class Choice:
     """Decided values written together with the word."""
     stamp: bool = False
     """The moment of the answer (UTC text) is written with the word: a timer or a waiting time starts here."""
+    follows: tuple[tuple[str, str], ...] = ()
+    """Answers, key and word, that are given together with this one and written after it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,6 +205,8 @@ class Step:
     """Groups that are asked before it where the shop has not said them."""
     learns: Words = ()
     """What is looked up in the shop's finished jobs before it is answered, and kept as a mark."""
+    looks_for: Words = ()
+    """For what the drawer of the shop is looked into before that, and what lies there kept as a mark."""
     picture: Picture | None = None
     figures: tuple[Why, ...] = field(default=())
     """Where the figures shown on this step come from."""

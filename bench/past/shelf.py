@@ -26,7 +26,7 @@ KNOWN_FORMAT = 1
 KNOWN_NAME = ".jobs-learned.json"
 RINGS = "rings"
 ACCEPTED = f'key = "{keys.RING}"'.encode()
-_WRONG = (ValueError, LookupError, TypeError, ArithmeticError, AssertionError)
+WRONG = (ValueError, LookupError, TypeError, ArithmeticError, AssertionError)
 
 
 def rings_in(folder: Path, *, besides: Path | None = None) -> tuple[PastRing, ...]:
@@ -54,7 +54,7 @@ def finished(data: bytes) -> tuple[str, str, dict[str, str]]:
     try:
         job = replay(loaded.head, loaded.usable)
         rings = seal_of(job).past(job)
-    except _WRONG:  # well formed, and no job that can be read
+    except WRONG:  # well formed, and no job that can be read
         return "", "", {}
     return "", "", {RINGS: to_json(rings)} if rings else {}
 
@@ -63,7 +63,7 @@ def _read(text: str) -> tuple[PastRing, ...]:
     """The rings of one file as they are kept; none where they cannot be read."""
     try:
         return from_json(text) if text else ()
-    except _WRONG:
+    except WRONG:
         return ()
 
 

@@ -18,23 +18,20 @@ SEALS: dict[str, Seal] = {RING.word: RING, GASKET.word: GASKET}
 
 def kind_of() -> Stage[str]:
     """Which kind of seal the job is about: the usual one, unless another was chosen from the list."""
-    usual = next(iter(SEALS))
-    if len(SEALS) == 1:
-        return usual
-    choices = tuple(Choice(seal.word, seal.name) for seal in SEALS.values())
-    return (
-        yield from word(
-            Step(
-                key=keys.SEAL,
-                stage="measure",
-                kind="choice",
-                title="Which seal is made?",
-                choices=choices,
-                usual=usual,
-                optional=True,
-                why="Each kind is measured, sized and made in its own way.",
-            )
-        )
+    return (yield from word(kind_step())) if len(SEALS) > 1 else next(iter(SEALS))
+
+
+def kind_step() -> Step:
+    """The same as a step."""
+    return Step(
+        key=keys.SEAL,
+        stage="measure",
+        kind="choice",
+        title="Which seal is made?",
+        choices=tuple(Choice(seal.word, seal.name) for seal in SEALS.values()),
+        usual=next(iter(SEALS)),
+        optional=True,
+        why="Each kind is measured, sized and made in its own way.",
     )
 
 

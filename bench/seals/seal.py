@@ -12,12 +12,14 @@ from typing import TYPE_CHECKING, Any
 from bench.job.asking import Stage
 from bench.job.corrections import Kind
 from bench.job.endings import Endings, Reasons
+from bench.job.in_drawer import InDrawer, nothing_lies
 from bench.job.job import Answer, Job
 from bench.job.past import PastRing
 from bench.job.statement import Said, Statement
-from bench.job.steps import Step
+from bench.job.steps import Step, Words
 from bench.job.stopping import Instead
 from bench.stages.again import Again
+from rules.turning import operations
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -124,6 +126,11 @@ def agreed(_answer: Answer, _before: Sequence[Answer]) -> Iterator[str]:
     return iter(())
 
 
+def nothing_alike(_shop: Shop) -> tuple[Step, ...]:
+    """Where nothing is taken over."""
+    return ()
+
+
 def made_here(_job: Job) -> bool:
     """Where every seal is made in this workshop."""
     return False
@@ -183,7 +190,13 @@ class Seal:
     """What would do instead of replacing the answer with a key by another value."""
     past: Callable[[Job], tuple[PastRing, ...]] = nothing_finished
     """The ones of a job as they came out, for those that learn from them."""
+    in_drawer: Callable[[Job], InDrawer] = nothing_lies
+    """What a job leaves in the drawer of the shop, and what it took out."""
     expected: Callable[[Answer, Sequence[Answer]], Iterator[str]] = agreed
     """What is expected of a changed answer that contradicts itself or what stands before it."""
+    made_by: Words = (operations.PART,)
+    """Keys of the acts by which one is made in this workshop."""
+    alike: Callable[[Shop], tuple[Step, ...]] = nothing_alike
+    """What a job begun after another one takes over from it: steps with choices, never a reading."""
     bought: Callable[[Job], bool] = made_here
     """Whether the one in hand comes from elsewhere."""

@@ -5,7 +5,8 @@ Invariant: only gaps up to the limit count; a longer one is parked time, and a c
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from itertools import pairwise
 
 from bench.file.entry import Entry
@@ -15,23 +16,42 @@ PARKED_OVER_MIN = 30.0
 """A gap longer than this between two entries counts as parked (our judgement, no source)."""
 
 
-def bench_minutes(entries: Iterable[Entry]) -> tuple[float, float]:
-    """Minutes at the bench and minutes parked, between the first entry and the last.
+@dataclass(frozen=True, slots=True)
+class Between:
+    """The time between two entries, on the clock that wrote them."""
 
-    Every entry counts, also one that was taken back; one whose time cannot be read is ignored.
+    n: int
+    """Number of the later."""
+    minutes: float
+    """0 where the clock went back."""
+
+    @property
+    def parked(self) -> bool:
+        """Whether the job lay there meanwhile."""
+        return self.minutes > PARKED_OVER_MIN
+
+
+def gaps(entries: Iterable[Entry]) -> Iterator[Between]:
+    """The times between the entries. Every entry counts, also one that was taken back; one whose time cannot
+    be read is ignored.
     """
     moments = [
-        moment
+        (entry.n, moment)
         for entry in sorted(entries, key=lambda entry: entry.n)
         if (moment := moment_of(entry.at)) is not None
     ]
+    for (_, before), (n, after) in pairwise(moments):
+        yield Between(n, max(0.0, (after - before).total_seconds() / 60.0))
+
+
+def bench_minutes(entries: Iterable[Entry]) -> tuple[float, float]:
+    """Minutes at the bench and minutes parked, between the first entry and the last."""
     at_bench = parked = 0.0
-    for before, after in pairwise(moments):
-        gap = max(0.0, (after - before).total_seconds() / 60.0)
-        if gap > PARKED_OVER_MIN:
-            parked += gap
+    for gap in gaps(entries):
+        if gap.parked:
+            parked += gap.minutes
         else:
-            at_bench += gap
+            at_bench += gap.minutes
     return at_bench, parked
 
 

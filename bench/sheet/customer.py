@@ -20,6 +20,8 @@ from bench.sheet.proofs import proved_cased
 from bench.sheet.proved import by_method, not_proved, test_statement
 
 ORIGIN = Statement("origin", "The gasket was made in this workshop. It is not an original part.")
+REACHED = "The case is marked for {bar}. The test reached that."
+REACHED_EARLY = f"{REACHED} It has to be made again: the gasket was still settling."
 HOT_WATER = Statement(
     "hot_water", "Keep the watch out of hot water and steam. Do not move the crown or a pusher in water."
 )
@@ -66,6 +68,9 @@ def tested(data: dict[str, Any]) -> Iterator[Statement]:
     """Every test of this seal, and what stands on the case."""
     for test in data["tests"]:
         yield test_statement(test)
+    if data["renewed_in_search"]:
+        which = {"which": WordList(*listed(data["renewed_in_search"]))}
+        yield Statement("search_renewed", "Another seal leaked in a test and was renewed: {which}.", which)
     if data["tests"] and data["tester_number"]:
         yield Statement("tester", "Number of the tester: {number}.", {"number": data["tester_number"]})
     yield from marking(data)
@@ -78,7 +83,9 @@ def marking(data: dict[str, Any]) -> Iterator[Statement]:
     elif data["marking_bar"] is not None:
         bar: dict[str, Blank] = {"bar": Pressing(data["marking_bar"])}
         if data["marking_tested"]:
-            yield Statement("marking_reached", "The case is marked for {bar}. The test reached that.", bar)
+            early = data["retest_soon"]
+            name = "marking_reached_early" if early else "marking_reached"
+            yield Statement(name, REACHED_EARLY if early else REACHED, bar)
         else:
             yield not_reached(data, bar)
     elif data["marking"] is not None:

@@ -13,6 +13,7 @@ from bench.job import keys
 from bench.job.corrections import HOME, corrections_of, outcome
 from bench.job.endings import because, ending_of, ending_word
 from bench.job.job import Answer, Job, newest_of, replay
+from bench.job.other_jobs import like_number, linked_number
 from bench.job.renewed import renewed_in_search
 from bench.job.values import number
 from bench.moments import at_the_bench
@@ -26,10 +27,16 @@ NOT_ORIGINAL = "not_original"
 CAUTIONS = {
     NOT_ORIGINAL: "Gasket made in this workshop, not an original part.",
     "test_again": "Water resistance does not last for ever: "
-    "have it tested again in a year, and whenever the watch was opened.",
+    "have it tested again {when}, and whenever the watch was opened.",
     "hot_water": "Keep it out of hot water and steam; do not move the crown or a pusher in water.",
 }
 """What a watch with a seal of this workshop is handed back with (common practice, no source)."""
+SOON, BEFORE_WATER, IN_A_YEAR = (
+    "soon, before it meets water (it was tested while the seal was settling)",
+    "before it meets water (no test of the finished watch stands)",
+    "in a year",
+)
+"""When a watch is tested again."""
 OLD_PAINT = "Luminous paint old, or of unknown age: it may hold radium; do not open."
 WORDS_ONLY = "words_only"
 """The case says water-resistant, and no figure."""
@@ -44,6 +51,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
     spans = job.attempt_spans()
     now = spans[-1]
     fitted = (put := outcome(now, seal.fitting)) is not None and put.word == HOME
+    proofs = proofs_of(job, now, seal.short)
     ended = ending_of(job, seal.endings) if finished else None
     return {
         "job": job.head.job,
@@ -52,14 +60,16 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "watch": text_of(job, keys.WATCH),
         "remark": text_of(job, keys.REMARK),
         "papers_in": text_of(job, keys.PAPERS_IN),
+        "like": like_number(job),
+        "linked": linked_number(job),
         "seal": seal.word,
         **blank,
         **own,
         "attempts": attempts_of(own, blank["attempts"][0], spans),
         "renewed": renewed.word if (renewed := newest_of(now, keys.RENEWED)) else None,
         "renewed_in_search": list(renewed_in_search(now)),
-        **proofs_of(job, now, seal.short),
-        **cautions_of(job, fitted=fitted, bought=seal.bought(job)),
+        **proofs,
+        **cautions_of(job, proofs, fitted=fitted, bought=seal.bought(job)),
         "fitted": fitted,
         "fitted_at": since(put) if put and fitted else None,
         "old_paint": old_paint(job),
@@ -140,12 +150,13 @@ def old_paint(job: Job) -> bool:
     return paint is not None and paint.word != "none"
 
 
-def cautions_of(job: Job, *, fitted: bool, bought: bool) -> dict[str, list[str]]:
+def cautions_of(job: Job, proofs: dict[str, Any], *, fitted: bool, bought: bool) -> dict[str, list[str]]:
     """What the watch is handed back with, in words and by name; a bought seal was not made here."""
+    when = SOON if proofs["retest_soon"] else IN_A_YEAR if proofs["retest"] else BEFORE_WATER
     told = {**(CAUTIONS if fitted else {}), **({"old_paint": OLD_PAINT} if old_paint(job) else {})}
     if bought:
         told.pop(NOT_ORIGINAL, None)
-    return {"cautions": list(told.values()), "caution_names": list(told)}
+    return {"cautions": [text.format(when=when) for text in told.values()], "caution_names": list(told)}
 
 
 def since(put: Answer) -> str | None:

@@ -7,7 +7,6 @@ counts, and no pass stands after a later fail of the same seal.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import datetime
 from itertools import count
 from typing import Any
 
@@ -18,7 +17,7 @@ from bench.job.kept import HURRIED
 from bench.job.keys import Sitting
 from bench.job.steps import Words
 from bench.job.values import named, named_text, number
-from bench.moments import at_the_bench, seconds_between
+from bench.moments import at_the_bench, seconds_between, year_after
 from bench.seals import in_place
 from bench.sheet.keyed_anew import from_readings
 from rules.testing.methods import EARLY_HOURS, methods
@@ -239,8 +238,4 @@ def not_tested(limits: dict[str, float | None], seal: str) -> list[str]:
 def retest_of(tests: Sequence[Test]) -> str | None:
     """The day, a year after the last standing pass of the cased watch; None where none stands."""
     stamps = [test["at"] for test in tests if proved_cased(test) and test["at"]]
-    if not stamps:
-        return None
-    day = datetime.fromisoformat(stamps[-1]).date()
-    leap = day.month == 2 and day.day == 29
-    return day.replace(year=day.year + 1, day=28 if leap else day.day).isoformat()
+    return year_after(stamps[-1]) if stamps else None

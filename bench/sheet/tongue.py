@@ -29,7 +29,7 @@ from bench.job.statement import (
 from bench.languages import LANGUAGES, Language
 from rules.lengths import INCH, bare, size, spoken
 
-TRANSLATION = "Translation; the English text holds."
+TRANSLATION = "Translation; the English text holds. The workshop gives it on request."
 """What papers say in a language that no speaker has read through."""
 
 

@@ -160,6 +160,10 @@ def plan_lines(plan: Plan, pace: ShopPace = ASSUMED) -> list[str]:
         "; ".join(limit_words()),
         f"{order.data.plastic}, {order.rings} in one set-up, on the {order.lathe.name}",
         "",
+        *caution_lines(
+            (*BELT[bool(order.lathe.speed_names)], *(key for one in plan.passes for key in one.cautions))
+        ),
+        "",
         *_before_lines(plan),
         "",
     ]
@@ -178,10 +182,6 @@ def plan_lines(plan: Plan, pace: ShopPace = ASSUMED) -> list[str]:
         *(f"to save time: {saved}" for saved in saving_words(order)),
         "outside past its size: " + "; ".join(WAYS_OUT_OUTSIDE),
         "bore past its size: " + "; ".join(WAYS_OUT_BORE),
-        "",
-        *caution_lines(
-            (*BELT[bool(order.lathe.speed_names)], *(key for one in plan.passes for key in one.cautions))
-        ),
     ]
 
 

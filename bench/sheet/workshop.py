@@ -20,6 +20,7 @@ from bench.sheet.by_hand import change_text
 
 FOR_THE_SHOP = "For the shop"
 """Heading under which what the workshop keeps to itself begins."""
+ZONE = "Times on this sheet are UTC; those on the customer's are by the clock of the bench."
 HOW = {
     KEYED_WRONG: "keyed wrong, read once more and keyed as {then}, {at}",
     AGAIN: "{then} keyed over it, {at}, did not count: {again}",
@@ -43,9 +44,24 @@ def shop_copy(
     """Everything that only the shop's copy says; `plan` is the turning plan in lines."""
     changes = (change_text(one) for one in data["changed_by_hand"])
     notes = (f"Note: {note}" for note in data["shop_notes"])
-    own = (*correction_lines(data), *search_lines(data), *changes, *notes, *shop_lines(minutes))
+    own = (
+        ZONE,
+        *other_jobs(data),
+        *correction_lines(data),
+        *search_lines(data),
+        *changes,
+        *notes,
+        *shop_lines(minutes),
+    )
     parts = (*SEALS[data["seal"]].recorded(data), Section("Turning plan", tuple(plan)))
     return (Section(FOR_THE_SHOP, own), *(part for part in parts if part.sentences))
+
+
+def other_jobs(data: dict[str, Any]) -> tuple[str, ...]:
+    """The jobs that this one names."""
+    linked = f"Another watch of the same owner: job {data['linked']}." if data["linked"] else ""
+    like = f"Begun as one like job {data['like']}." if data["like"] else ""
+    return tuple(line for line in (linked, like) if line)
 
 
 def correction_lines(data: dict[str, Any]) -> tuple[str, ...]:

@@ -5,8 +5,11 @@ Invariant: the same for every kind of seal; a watch with old paint goes on only 
 
 from __future__ import annotations
 
+from bench.file.slug import NUMBER_LIMIT
 from bench.job import keys
 from bench.job.asking import Stage, word
+from bench.job.mask import Mask
+from bench.job.other_jobs import LINKED, NO_LINK
 from bench.job.steps import Step
 from bench.languages import LANGUAGES
 from bench.stages.common import plain_choices
@@ -43,6 +46,18 @@ PAPERS_IN = Step(
     usual=AS_THE_SHOP,
     why="For a customer who reads another language. The workshop's sheet stays in English.",
 )
+LINK = Step(
+    key=LINKED,
+    stage="measure",
+    kind="number",
+    title="Another watch of the same owner: its job",
+    mask=Mask(9, 0, "", 1, NUMBER_LIMIT - 1),
+    usual=NO_LINK,
+    optional=True,
+    why="So that both are handed back together. It stands on the page of the job, in the list and on the "
+    "workshop's sheet; nobody's name is asked for.",
+    how=("Job 1 is keyed as 01.",),
+)
 PAINT = Step(
     key=keys.PAINT,
     stage="measure",
@@ -73,7 +88,7 @@ def opened() -> Stage[str]:
     """What stands on the papers, then the paint: none, old or unknown; `stopped` when the repairer does not
     go on.
     """
-    for step in (WATCH, REMARK, PAPERS_IN):
+    for step in (WATCH, REMARK, PAPERS_IN, LINK):
         yield from word(step)
     paint = yield from word(PAINT)
     if paint == "none":

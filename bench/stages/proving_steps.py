@@ -35,13 +35,12 @@ class Setup:
     @property
     def raising(self) -> Words:
         """How it is begun: to be shown only once the check before it was answered."""
-        said = (f"Raise it in steps: {self.rising}.",) if self.rising else ()
-        return (*said, *self.method.worded(self.method.raising))
+        return self.method.worded(self.method.raising, rising=self.rising)
 
     @property
     def brief(self) -> Words:
         """What of it stands in every window."""
-        return (f"Close the screen. Raise in steps: {self.rising}.",) if self.rising else ()
+        return (f"Close the screen. Raise it in steps: {self.rising}.",) if self.rising else ()
 
     @property
     def rising(self) -> str:
@@ -86,7 +85,7 @@ def renewed_step(seal: str, joint: str, again: Words, found: Words) -> Step:
     usual_ones = (
         Choice("none", f"none but the {seal}"),
         *(beside_back if joint == "back" else beside_glass),
-        Choice("parked", "still parked: leave it", goto="jobs"),
+        Choice("parked", "not back yet: leave the job for now", goto="jobs"),
     )
     return Step(
         key=keys.RENEWED,

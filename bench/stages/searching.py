@@ -1,19 +1,39 @@
 """Stage four, last part: after a failed test, the guided search for the leak and where the job goes on.
 
-Invariant: every path ends in a step that leads back into the route or ends the job.
+Invariant: every path ends in a step that leads back into the route or ends the job; a question for which
+pressure is raised stands behind a check and says how, as a test does.
 """
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from bench.job import keys
 from bench.job.asking import Stage, word
-from bench.job.job import Job
+from bench.job.job import Answer, Job
 from bench.job.kept import TESTER
 from bench.job.keys import Sitting
 from bench.job.steps import Choice, Step
-from bench.job.values import named_text
+from bench.job.values import named, named_text
 from bench.seals.seal import Seal
-from rules.testing.hunt import Conclusion, SearchQuestion, after_verdict, next_step
+from bench.shop.groups import TESTER as SHOP_TESTER
+from bench.stages.proving_steps import Setup, check_step
+from rules.testing.hunt import (
+    AGAIN,
+    READING,
+    WATER,
+    Conclusion,
+    SearchQuestion,
+    after_verdict,
+    next_step,
+    that_it_shows,
+)
+from rules.testing.methods import methods, usual
+
+LOW_BAR = 0.5
+"""What is raised to search after a test without a known pressure, bar over the room."""
+VENTED = "Vent; wait until the watch itself has come down. Only then open, cover or renew."
+"""Before a joint is touched between two raises."""
 
 
 def leads(seal: Seal) -> dict[str, Choice]:
@@ -31,11 +51,16 @@ def after_a_fail(job: Job, sitting: Sitting, seal: Seal) -> Stage[str]:
     given: dict[str, str] = {}
     failed = job.newest(sitting.result)
     by_tester = failed is not None and named_text(failed.words, "timed") == TESTER
+    shows = what_it_shows(failed, by_tester=by_tester)
     joint = seal.joint(job)
     found = next_step(given, seal.short, joint)
     while isinstance(found, SearchQuestion):
-        asked = after_verdict(found) if by_tester else found
-        given[found.key] = yield from word(question_step(asked, sitting.result))
+        key = keys.asked_in_search(found.key)
+        if found.unread and READING not in shows and job.fresh(key, (sitting.result,)) is None:
+            given[found.key] = found.unread
+        else:
+            asked = that_it_shows(after_verdict(found) if by_tester else found, shows)
+            given[found.key] = yield from answered(job, asked, sitting)
         found = next_step(given, seal.short, joint)
     led_to = yield from word(conclusion_step(found, sitting, tuple(given), leads(seal)))
     if seal.leaked is not None and led_to == found.goes_to == "ring":
@@ -45,6 +70,68 @@ def after_a_fail(job: Job, sitting: Sitting, seal: Seal) -> Stage[str]:
     if led_to in ("ring", "measure"):
         yield from word(seal.again.another)
     return led_to
+
+
+def what_it_shows(failed: Answer | None, *, by_tester: bool) -> frozenset[str]:
+    """What a failed test was, as far as a question may ask about it."""
+    method = methods().get(named_text(failed.words, "method")) if failed is not None else None
+    if method is not None and method.wet:
+        return frozenset({WATER})
+    return frozenset() if by_tester else frozenset({READING})
+
+
+def answered(job: Job, question: SearchQuestion, sitting: Sitting) -> Stage[str]:
+    """One question, behind a check of its own where pressure is raised for it."""
+    step = question_step(question, sitting.result)
+    if not question.raises:
+        return (yield from word(step))
+    setup = raised_for(job, question, sitting)
+    is_open = job.fresh(step.key, step.rests_on) is None
+    check = check_before(setup, keys.asked_in_search(f"check_{question.key}"), asked_again=is_open)
+    if is_open or job.fresh(check.key, check.rests_on) is not None:
+        yield from word(check)
+    return (yield from word(raising(step, setup, check.key, by=question.raises)))
+
+
+def raised_for(job: Job, question: SearchQuestion, sitting: Sitting) -> Setup:
+    """How pressure is raised to search: never above that of the test that failed, dry but for bubbles."""
+    failed = job.newest(sitting.result)
+    words = failed.words if failed is not None else ()
+    bar = named(words, "pressure") or LOW_BAR
+    method = methods().get(question.raises if question.raises != AGAIN else named_text(words, "method"))
+    if method is None or not method.raises or (question.raises == AGAIN and method.wet):
+        method = usual()
+    return Setup(sitting, method, bar, (sitting.result,))
+
+
+def check_before(setup: Setup, key: str, *, asked_again: bool) -> Step:
+    """The check before pressure is raised to search, as before a test; it may be that nothing is raised."""
+    step = check_step(setup, asked_again=asked_again, left_up=False)
+    right, *others = step.choices
+    slip = keys.slip_of(keys.asked_in_search("check"))
+    return replace(
+        step,
+        key=key,
+        title="To search for the leak pressure is raised again: how does it stand?",
+        choices=(replace(right, text=f"{right.text}; or nothing is raised"), *others),
+        rests_on=(*setup.rests, *((keys.SITTING,) if asked_again else ()), slip),
+        cautions=(*step.cautions, "vent"),
+    )
+
+
+def raising(step: Step, setup: Setup, check: str, *, by: str) -> Step:
+    """The question with how pressure is raised for it, behind its check."""
+    low = setup.rising.partition(",")[0]
+    enough = f"A leak that shows at {low} bar needs no more; never above {setup.pressure_bar:g} bar."
+    after = (*setup.holding(setup.method.hold_s / 60), *setup.ending) if by != AGAIN else ()
+    return replace(
+        step,
+        say=(VENTED, *setup.raising, enough, *after),
+        brief=(VENTED, *setup.brief),
+        guarded_by=(check,),
+        goes_by=(SHOP_TESTER,),
+        cautions=tuple(dict.fromkeys((*setup.method.cautions, *step.cautions))),
+    )
 
 
 def question_step(question: SearchQuestion, result_key: str) -> Step:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from bench.job.asking import Stage, word
 from bench.job.job import Job
+from bench.job.other_jobs import LIKE
 from bench.job.route import Walk, walk_route
 from bench.seals import SEALS, kind_of, seal_of
 from bench.stages.keyed_in import said_and_keyed
@@ -21,7 +22,12 @@ if TYPE_CHECKING:
 
 def whole_job(job: Job, shop: Shop) -> Stage[None]:
     """One job from the first question to handing back, said and keyed in the units of the shop."""
-    yield from said_and_keyed(_whole_job(job, shop), shop)
+    stage = _whole_job(job, shop)
+    if job.newest(LIKE) is not None:
+        from bench.stages.like import begun_after  # few jobs are begun after another one
+
+        stage = begun_after(job, shop, stage)
+    yield from said_and_keyed(stage, shop)
 
 
 def _whole_job(job: Job, shop: Shop) -> Stage[None]:

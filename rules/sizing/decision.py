@@ -9,9 +9,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from statistics import NormalDist
 
 from rules.checks import OutOfRange, fixed, numbers, to_places
 from rules.lengths import length
+from rules.measuring.budget import COVERAGE
 from rules.sizing.squeeze import USUAL_BAND, Band, squeeze_pct
 
 FITS, DOES_NOT, UNDECIDED = "fits", "does_not", "undecided"
@@ -34,6 +36,11 @@ class RingDecision:
     """Loose or tight, where by the wall's own uncertainty no squeeze of its interval lies in the band;
     else empty.
     """
+
+    def chance_in(self, band: Band) -> float:
+        """The chance that its squeeze lies in a band, 0 to 1; normal, with half its uncertainty as spread."""
+        squeeze = NormalDist(self.squeeze_pct, max(self.squeeze_u_pct / COVERAGE, 1e-9))
+        return squeeze.cdf(band.high_pct) - squeeze.cdf(band.low_pct)
 
 
 def ring_decision(

@@ -159,6 +159,6 @@ def _why_this_one(sizing: Sizing) -> str:
         return f"So this ring is the usual one; of a hundred such about {rings} keep to every limit."
     start = f"Of a hundred rings measured and turned as here about {rings} come out between the two"
     if window.target_bore_mm is None or decided(window.target_bore_mm) == decided(bore):
-        return f"{start}; with no other bore there are more."
+        return f"{start}; no other bore gives more."
     best = f"{100.0 * window.chance:.0f}"
     return f"{start}; with a bore of {decided(window.target_bore_mm)} {short()} about {best}."

@@ -7,7 +7,7 @@ stands follows from the answers alone.
 from __future__ import annotations
 
 from collections.abc import Mapping, Set
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from types import MappingProxyType
 
@@ -16,6 +16,10 @@ from rules.tables import raw_table
 
 RENEWED = "other_seal"
 """The conclusion that another seal leaked and has been renewed."""
+AGAIN = "again"
+"""Pressure is raised as in the test that failed."""
+WATER, READING = "water", "reading"
+"""What a test may have been: in water, or with a reading that somebody saw."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +45,12 @@ class SearchQuestion:
     """Key of an answer, and the words of question and answer after a tester's own verdict."""
     renews: tuple[str, ...] = ()
     """Seals that were renewed where an answer to it ends the search at `RENEWED`."""
+    raises: str = ""
+    """Pressure is raised to answer it: `AGAIN` as in the test that failed, or by the method of that name."""
+    unread: str = ""
+    """Key of the answer taken, unasked, after a test that showed no reading; else empty."""
+    shown_by: Mapping[str, str] = field(default_factory=dict)
+    """What a test must have been, `WATER` or `READING`, for an answer to be offered, by its key."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +91,9 @@ def search(joint: str = GLASS) -> Search:
             ),
             after_verdict=tuple(entry.get("after_verdict", ())),
             renews=tuple(entry.get("renews", ())),
+            raises=entry.get("raises", ""),
+            unread=entry.get("unread", ""),
+            shown_by=entry.get("shown_by", {}),
         )
         for key, entry in raw["questions"].items()
     }
@@ -125,7 +138,8 @@ def next_step(answers: Mapping[str, str], seal: str, joint: str = GLASS) -> Sear
             return worded(question, seal)
         place = known(f"answer to {place}", given, {one.key: one.leads_to for one in question.answers})
     end = graph.conclusions[place]
-    return replace(end, words=end.words.format(seal=seal))
+    which = " and ".join(f"the {one}" for one in _renewed(graph, answers))
+    return replace(end, words=end.words.format(seal=seal, which=which))
 
 
 def worded(question: SearchQuestion, seal: str) -> SearchQuestion:
@@ -144,6 +158,12 @@ def after_verdict(question: SearchQuestion) -> SearchQuestion:
     return replace(question, ask=ask, answers=said)
 
 
+def that_it_shows(question: SearchQuestion, test: Set[str]) -> SearchQuestion:
+    """The same question with the answers alone that such a test can show, of `WATER` and `READING`."""
+    shown = (one for one in question.answers if question.shown_by.get(one.key) in (None, *test))
+    return replace(question, answers=tuple(shown))
+
+
 def renewed(answers: Mapping[str, str]) -> tuple[str, ...]:
     """The seals that a search found leaking and renewed, from its answers so far; most often none.
 
@@ -159,5 +179,5 @@ def _renewed(graph: Search, answers: Mapping[str, str]) -> tuple[str, ...]:
     while (question := graph.questions.get(place)) is not None:
         last = question
         leads = {one.key: one.leads_to for one in question.answers}
-        place = leads.get(answers.get(place, ""), "")
+        place = leads.get(answers.get(place, question.unread), "")
     return last.renews if place == RENEWED else ()

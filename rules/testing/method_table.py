@@ -25,6 +25,10 @@ DRY_PASS, DIVERS_EQUIPMENT = "dry_pass", "divers_equipment"
 NEEDS = (DRY_PASS, DIVERS_EQUIPMENT)
 DEEPEST = "deepest"
 """Stands in a step for the deepest underpressure, bar below the room."""
+RISING = "rising"
+"""Stands in a step for the pressures on the way up, with their unit."""
+ON_THE_WAY = "the first low pressure, half the test pressure, the test pressure"
+"""What is said of them where the test pressure is not known."""
 _NAMED = re.compile(r"\{(\w*)\}")
 _KEY = re.compile(r"[a-z][a-z0-9_]*")
 _STATES = "check: give three states, and which of them is right"
@@ -123,14 +127,17 @@ class Method:
         """Whether pressure is raised over the room."""
         return self.pressure == RAISED
 
-    def worded(self, lines: Iterable[str], *, hold_s: float | None = None) -> tuple[str, ...]:
+    def worded(
+        self, lines: Iterable[str], *, hold_s: float | None = None, rising: str = ON_THE_WAY
+    ) -> tuple[str, ...]:
         """Lines of this method with its times and limits put in;
-        hold_s: the hold where it is not the usual one.
+        hold_s: the hold where it is not the usual one; rising: the pressures on the way up.
         """
         times = {name: duration(seconds) for name, seconds in self.timers_s.items()}
         if hold_s is not None and self.hold:
             times[self.hold] = duration(hold_s)
-        return tuple(line.format(**times, **{DEEPEST: f"{UNDERPRESSURE_BAR:g}"}) for line in lines)
+        limits = {DEEPEST: f"{UNDERPRESSURE_BAR:g}", RISING: rising}
+        return tuple(line.format(**times, **limits) for line in lines)
 
 
 def duration(seconds: float) -> str:
@@ -194,6 +201,7 @@ def _faults(one: Method) -> Iterable[tuple[bool, str]]:
     steps = (*one.raising, *one.holding, *one.ending.steps)
     named = {name for line in steps for name in _NAMED.findall(line)}
     deepest = {DEEPEST} if one.pressure == LOWERED else set()
+    on_the_way = {RISING} if one.raises else set()
     states = {name for text in one.check.states.values() for name in _NAMED.findall(text)}
     return (
         (one.pressure not in PRESSURES, f"pressure: known are {', '.join(PRESSURES)}"),
@@ -211,7 +219,7 @@ def _faults(one: Method) -> Iterable[tuple[bool, str]]:
         (len(one.check.states) != 3 or one.check.right not in one.check.states, _STATES),
         (not all(time > 0 for time in one.timers_s.values()), "timers_s: give whole seconds over 0"),
         (
-            named - deepest != set(one.timers_s),
+            named - deepest - {RISING} != set(one.timers_s),
             "timers_s: each must stand as {name} in a step, and no other may",
         ),
         (not states <= deepest, "check: no timer stands in a state"),
@@ -223,6 +231,7 @@ def _faults(one: Method) -> Iterable[tuple[bool, str]]:
             one.wet and DRY_PASS not in one.needs and "cased" in one.sittings,
             "needs: no cased watch meets water without dry_pass",
         ),
+        (named & {RISING} != on_the_way, "raising: {rising} stands where pressure is raised, only there"),
     )
 
 

@@ -33,6 +33,8 @@ CENTRE_MINUTES = 0.2
 CLEAR_OF_TAILSTOCK = "spindle stopped: tool post clear"
 TAILSTOCK_ZERO = "point at the face: tailstock to zero"
 """What the depth of a drill counts from; each drill stands out as it likes."""
+RULE_ZERO = "the hole goes on; spindle stopped: rule across the face, point against it: tailstock to zero"
+"""The same where the hole goes on from the ring before, so that no drill meets a face."""
 POINT_OF_DRILL = 0.3
 """Length of a drill's point in its diameters, 118 degrees."""
 
@@ -123,10 +125,13 @@ def opened(order: Order, ring: int) -> list[Pass]:
 
 def centre_and_drill(order: Order, ring: int) -> list[Pass]:
     """From the tailstock: a centre, then the drills one after another, full width as deep as needed; without
-    the centre where the bar has a bore. Nothing where nothing is drilled.
+    the centre where there is a bore, the bar's own or that of the ring before, which the last drill opens
+    further. Nothing where nothing is drilled.
     """
     drills = order.opening.drills_mm
-    centre = [_centre(order, ring)] if drills and not order.bar.bore_mm else []
+    if ring > 1:
+        drills = drills[-1:]
+    centre = [_centre(order, ring)] if drills and not order.bar.bore_mm and ring == 1 else []
     return [*centre, *(_drilling(order, ring, drill) for drill in drills)]
 
 
@@ -151,7 +156,8 @@ def _drilling(order: Order, ring: int, drill: float) -> Pass:
     tip = order.bore_depth_mm + POINT_OF_DRILL * drill
     marked, tip_deep = drill_words(drill, order.lathe.drill_unit), beside(order.lathe.carriage, tip, 1)
     rpm = speed(order, order.data.drill_speed, drill)
-    clear = order.bar.bore_mm and drill == order.opening.drills_mm[0]
+    first = drill == order.opening.drills_mm[0]
+    clear = ring > 1 or (order.bar.bore_mm and first)
     return Pass(
         n=0,
         operation=operations.DRILL,
@@ -165,7 +171,10 @@ def _drilling(order: Order, ring: int, drill: float) -> Pass:
         material_diameter_after_mm=drill,
         feed_mm=order.data.drill_feed,
         minutes=cutting_minutes(length_mm=tip, feed_mm=order.data.drill_feed, rpm=rpm),
-        before=(*((CLEAR_OF_TAILSTOCK,) if clear else ()), TAILSTOCK_ZERO),
+        before=(
+            *((CLEAR_OF_TAILSTOCK,) if clear else ()),
+            RULE_ZERO if ring > 1 else TAILSTOCK_ZERO,
+        ),
         cautions=swarf_cautions(order.data.plastic),
     )
 

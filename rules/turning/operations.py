@@ -35,6 +35,11 @@ def going_on(act: str, made: int) -> str:
     return f"{act}_from_{made + 1}" if made else act
 
 
+def look_before(act: str) -> str:
+    """Name of the look at the tool in the post before an act of a spare."""
+    return f"tool_{act}"
+
+
 def begun(act: str) -> str:
     """Name of the act that another goes on with."""
     return act.partition("_from_")[0]

@@ -22,7 +22,7 @@ from rules.turning.stock import FIRST_FACING_MM, StockUse
 DRESSING_MM = 0.10
 """Left on the height, and taken off when the parted face is dressed. Common practice, no source."""
 TIGHTER_SPARE_MM = 0.02
-"""The second spare is bored this much smaller. Common practice, no source."""
+"""The second spare is bored about this much smaller. Common practice, no source."""
 BEYOND_MM = 0.5
 """The outside is turned this much further than the rings need."""
 LARGEST_SPARES = 4
@@ -120,7 +120,15 @@ class Order:
 
     def bore_of(self, ring: int) -> float:
         """Bore of the n-th ring: one on size, one the same, one tighter, further ones on size."""
-        return self.ring.bore_mm - (TIGHTER_SPARE_MM if ring == 3 else 0.0)
+        return self.ring.bore_mm - (self.tighter_mm if ring == 3 else 0.0)
+
+    @property
+    def tighter_mm(self) -> float:
+        """How much smaller the second spare is bored, in whole steps of this slide: one at least, else no
+        tighter ring can be set.
+        """
+        step = self.lathe.cross.step_on_diameter_mm
+        return round(max(1, round(TIGHTER_SPARE_MM / step)) * step, 6)
 
     @property
     def turned_length_mm(self) -> float:

@@ -117,7 +117,7 @@ class CrossFrame:
         touch = f"touch off on the {self.surface}{where} ({there})"
         if self.axis.is_dial:
             turn = self.axis.divisions_per_turn
-            counts = ("down" + (f" from {turn}" if turn else "")) if self._counts_down else "up"
+            counts = self._counts + (f" from {turn}" if turn and self._counts_down else "")
             counted = "" if steps == 0 else f", counted as {self.figure_at(steps)}"
             set_to = f"dial to {self._stands_at(steps)}{counted}"
             return f"{touch}, moving {self._way}: {set_to}; turned {self._way} it counts {counts}"
@@ -136,7 +136,10 @@ class CrossFrame:
         over = "by more than the backlash"
         if self.axis.backlash_mm > 0.0:
             over = f"by over {length(self.axis.backlash_mm, 2, self.axis.unit)}"
-        return f"come to every figure moving {self._way}; past it, back {away} {over} and come again"
+        counting = f", the dial counting {self._counts}" if self.axis.is_dial else ""
+        return (
+            f"come to every figure moving {self._way}{counting}; past it, back {away} {over} and come again"
+        )
 
     @property
     def _way(self) -> str:
@@ -147,6 +150,10 @@ class CrossFrame:
         """Whether the dial is turned against its figures, which grow as its slide moves in unless said."""
         grows = "out" if self.axis.direction == "outward" else "in"
         return self.axis.is_dial and self._way != grows
+
+    @property
+    def _counts(self) -> str:
+        return "down" if self._counts_down else "up"
 
     def _stands_at(self, steps: int) -> str:
         """What stands at the mark of the dial; 0 where nobody said where its figures begin again."""

@@ -8,12 +8,17 @@ from __future__ import annotations
 import re
 
 TOUCH = r"touch off on the (?P<on>outside|bore)(?P<where>.*?)"
-SIZE = r"(?P<size>\([^)]*\))"
+SIZE = r"\((?P<size>[^)]*)\)"
 SHORTER = (
     (
         rf"{TOUCH} {SIZE}, moving (?P<way>in|out): "
+        r"(?P<dial>dial to [\d.]+), counted as (?P<turns>\d+ turns?(?= [\d.]+ di\w+;)|[^;]*).*; turned .*",
+        "touch {on}{where} {size}: {dial} ({turns})",
+    ),
+    (
+        rf"{TOUCH} {SIZE}, moving (?P<way>in|out): "
         r"(?P<dial>dial to .*); turned .*",
-        "touch {on}{where} {size} {way}ward: {dial}",
+        "touch {on}{where} {size}: {dial}",
     ),
     (
         rf"{TOUCH} {SIZE}: set the read-out to (?P<to>.*), diameter",
@@ -46,23 +51,26 @@ SHORTER = (
     (r"touch off on the bore's open edge: (?P<to>.*)", "touch bore's edge: {to}"),
     (r"touch off on the face: (?P<to>.*)", "touch face: {to}"),
     (
-        r"come to every figure moving (?P<way>in|out); past it, back (?:in|out) by (?P<over>.*) and .*",
-        "{way}ward; past it, back {over}",
+        r"come to every figure moving (?P<way>in|out)(?P<dial>(?:, the dial counting \w+)?); "
+        r"past it, back (?:in|out) by (?:over )?(?P<over>.*) and .*",
+        "{way}{dial}; past it {over} back",
     ),
     (
         r"(?P<tool>.*) cuts .* do not set it again, unless .*: then (?P<touch>touch off .*)",
         "{tool}, if another was set since: {touch}",
     ),
-    (r"(?P<face>face: [^(]*?)(?: \(.*\))? off; carriage to zero", "{face} off; carriage to 0"),
+    (r"(?P<face>face: .*) off; carriage to zero", "{face} off; carriage 0"),
     (r"(?P<off>Then burrs off both edges)\b.*", "{off}."),
 )
 """Patterns of long forms, each with its short form."""
 LEFT_OUT = (
+    ("(0 turns ", "("),
     ("outside behind the ring", "behind ring"),
     (", where the blade will cut", ""),
     (" with the blade's side nearer the middle", ", blade's inner side,"),
     ("dial to ", "dial "),
-    (", counted as ", " = "),
+    (", the dial counting up", ""),
+    (", the dial counting down", ", dial down"),
     (", diameter", ""),
     (", radius", ""),
     ("the backlash", "backlash"),
@@ -74,11 +82,13 @@ def shortened(text: str) -> str:
     """The sentence in its short form; the sentence itself where it has none.
 
     >>> shortened("touch off on the outside (45.50), moving in: dial to 0; turned in it counts up")
-    'touch outside (45.50) inward: dial 0'
+    'touch outside 45.50: dial 0'
     >>> shortened("touch off on the bore (8.50): set the read-out to 8.50, diameter")
     'touch bore: set 8.50'
     >>> shortened("come to every figure moving in; past it, back out by over 0.08 mm and come again")
-    'inward; past it, back over 0.08 mm'
+    'in; past it 0.08 mm back'
+    >>> shortened("face: 0.30 (0 turns 6 div) off; carriage to zero")
+    'face: 0.30 (6 div) off; carriage 0'
     """
     for pattern, short in SHORTER:
         if found := re.fullmatch(pattern, text):

@@ -17,7 +17,9 @@ from rules.ring import Ring
 from rules.turning.cutting_words import tool_short
 from rules.turning.drills import CLEARANCE_MM, needed_for
 from rules.turning.opening import Opening, Wanted, drills_of, opening_for
+from rules.turning.operations import DRESS
 from rules.turning.order import Order, SetUp, bore_depth
+from rules.turning.passes import Pass, Plan
 from rules.turning.schedule import BORE_ALLOWANCE_MM, CuttingData
 from rules.turning.stock import StockUse
 
@@ -58,6 +60,18 @@ def tools_of(order: Order) -> tuple[Tool, ...]:
 def tool_of(order: Order, number: int | None) -> str:
     """How the tool of a pass is called; empty where none is in the post."""
     return next((tool_short(order.lathe, one) for one in tools_of(order) if one.number == number), "")
+
+
+def put_in(made: Plan, one: Pass) -> Tool | None:
+    """The tool that is changed to before a pass; None where the one that cut last stays, or none cuts."""
+    last = next((before.tool for before in reversed(made.passes[: one.n - 1]) if before.tool is not None), 0)
+    return next((tool for tool in tools_of(made.order) if one.tool != last and tool.number == one.tool), None)
+
+
+def put_in_after(made: Plan, one: Pass) -> Tool | None:
+    """The tool that is changed to once a pass is made, whatever is dressed off the lathe meanwhile."""
+    following = next((after for after in made.passes[one.n :] if after.operation != DRESS), None)
+    return put_in(made, following) if following else None
 
 
 def sharpest(tools: Sequence[Tool]) -> Tool:

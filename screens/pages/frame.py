@@ -13,6 +13,7 @@ from bench.desk.desk import Desk
 from bench.desk.keys import key_line
 from bench.desk.pages import PAGEFUL
 from bench.job import keys
+from bench.job.other_jobs import linked_number
 from bench.job.standing import STAGES
 from bench.shop.groups import GROUPS, assumed_words
 from screens.layout import Line, apart, line, text_of, wrapped
@@ -38,7 +39,9 @@ def job_title(desk: Desk) -> str:
         return "ringwright"
     watch = desk.job.newest(keys.WATCH)
     sample = " (a sample)" if desk.sample else ""
-    return f"{desk.job.head.job}  {watch.word if watch else ''}".rstrip() + sample
+    linked = linked_number(desk.job)
+    beside = f", with job {linked}" if linked else ""
+    return f"{desk.job.head.job}  {watch.word if watch else ''}".rstrip() + beside + sample
 
 
 BESIDE_IT = 6

@@ -38,7 +38,10 @@ def waiting_of(step: Step, passages: Sequence[Passage]) -> int:
 def counted(one: Line, waiting: int) -> Line:
     """The line that says that there is more, with how many figures wait there."""
     return (
-        [(text.replace("there is more", f"{waiting} more {cuts(waiting)}"), role) for text, role in one]
+        [
+            (text.replace("there is more", f"on the next page {waiting} more {cuts(waiting)}"), role)
+            for text, role in one
+        ]
         if waiting
         else one
     )

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from bench.desk.desk import Desk
 from bench.desk.effects import JobRow
-from bench.desk.finding import DIGITS, picked_words, searches
+from bench.desk.finding import is_due, picked_words, searches
 from bench.desk.jobs_page import looked_into, number_in, room, still_looking
+from bench.desk.sought import DIGITS
 from bench.moments import to_the_minute
 from screens.layout import Line, Part, clipped, line, page, wrapped
 from screens.look import Look
@@ -33,7 +34,7 @@ def jobs(desk: Desk, look: Look) -> list[Line]:
     if still_looking(desk):
         heading = f"{len(found)} so far, {looked_into(desk)} of {count} jobs looked into"
     heading += f", only {picked_words(desk)}" if picked_words(desk) else ""
-    prompt = f"  {desk.line.text or '_'}   number of a job or a size, 0: a new one"
+    prompt = f"  {desk.line.text or '_'}   number of a job or a size, 0: {new_one(desk)}"
     answer = [line(""), line(clipped(prompt, desk.columns), "entry"), line("")]
     if not count and not desk.line.text:
         body = [piece for text in NO_JOBS for piece in wrapped(f"  {text}", desk.columns, hang="  ")]
@@ -48,6 +49,15 @@ def jobs(desk: Desk, look: Look) -> list[Line]:
         table = [line("  none fits", "note")]
     return page(
         top(desk, heading), [Part(answer), Part([head], 1), Part(table)], bottom(desk), rows=desk.rows
+    )
+
+
+def new_one(desk: Desk) -> str:
+    """What 0 begins, and how one like an old one is begun."""
+    return (
+        f"a new one like job {number_in(desk.like)}"
+        if desk.like
+        else "a new one, 0 and a number: one like it"
     )
 
 
@@ -71,7 +81,7 @@ def head_text(desk: Desk) -> str:
 def row_text(desk: Desk, row: JobRow) -> str:
     """One job as a line."""
     number, watch, stage = widths(desk.columns)
-    waits = waiting(row, desk.columns - number - watch - stage - 5)
+    waits = waiting(row, desk.columns - number - watch - stage - 5, desk.wall)
     if (twin := desk.twins.get(row.file)) is not None:
         waits = twin.words
     if searches(desk.line.text) and DIGITS.fullmatch(desk.line.text):
@@ -86,14 +96,22 @@ def first_of(readings: str) -> str:
     return readings.partition(", ")[0] or "-"
 
 
-def waiting(row: JobRow, columns: int) -> str:
-    """What a job waits for, or its result, and since when; the time of day goes first where there is no
-    room.
+def waiting(row: JobRow, columns: int, now: str) -> str:
+    """What a job waits for, or its result, and since when, when it is to be tested again, and with which job
+    it belongs; times go first where there is no room.
     """
     what = (row.result or "-") if row.finished else row.waiting_for or row.step
     since = to_the_minute(row.since)
-    forms = (f"{what} since {since}", f"{what} since {since[:10]}", f"{what}, {since[:10]}") if since else ()
-    return next((form for form in forms if len(form) <= columns), what)
+    forms = [f"{what} since {since}", f"{what} since {since[:10]}", f"{what}, {since[:10]}"] if since else []
+    if row.finished and row.retest:
+        due = is_due(row, now)
+        told = f"{what}, test due since {row.retest}" if due else f"{forms[0]}, next test {row.retest}"
+        forms = [told, *([f"{what}, due {row.retest}"] if due else forms)]
+    beside = f"; with {row.linked}" if row.linked else ""
+    here = columns - len(beside)
+    return (
+        next((form for form in forms if len(form) <= here), clipped(what, here) if beside else what) + beside
+    )
 
 
 PAGES = {"jobs": jobs}

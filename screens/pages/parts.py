@@ -79,6 +79,9 @@ def old_value(desk: Desk, step: Step, columns: int) -> list[Line]:
             )
         ]
     if walk.stale is not None and walk.open is step and step.kind in ("number", "choice"):
+        chosen = step.choice(walk.stale.word)
+        if chosen is not None and chosen.with_it:
+            return []  # what was decided with it then is not what this choice decides now
         before = step.in_words(walk.stale.word)
         return [line(clipped(f"  before: {before} (no longer counts)", columns), "note")]
     return []
@@ -103,8 +106,8 @@ def caution_sizes(step: Step, columns: int, *, more: str = "") -> tuple[list[Lin
 
 def whole_caution(item: Caution, columns: int) -> list[Line]:
     """One caution with its details."""
-    title = line(clipped(f"  CAUTION  {item.title}", columns), "caution")
-    return [title, *wrapped(f"    {' '.join(item.lines)}", columns, hang="    ")]
+    title = wrapped(f"  CAUTION  {item.title}", columns, "caution", hang="    ")
+    return [*title, *wrapped(f"    {' '.join(item.lines)}", columns, hang="    ")]
 
 
 def named_cautions(items: Sequence[Caution], columns: int) -> list[Line]:

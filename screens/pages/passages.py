@@ -22,6 +22,8 @@ class Passage:
     """Whether the page lacks something without the first of them."""
     tight: list[Line] | None = None
     """What stands there where not even the least of the page fits."""
+    told: bool = False
+    """Whether it says what is done now, so that its short form is a loss where more room could be had."""
     dropped: int = 0
     """Where it does not fit even so: all of the highest are left out first, 0 never."""
 
@@ -29,6 +31,11 @@ class Passage:
 def taken(passages: Sequence[Passage]) -> int:
     """Rows that the passages take."""
     return sum(len(one.lines) for one in passages)
+
+
+def cut_short(passages: Sequence[Passage]) -> int:
+    """How many of those that say what is done now stand there in their short form."""
+    return sum(one.told and bool(one.larger) and one.lines != one.larger[-1][1] for one in passages)
 
 
 def enlarge(passages: Sequence[Passage], rows: int) -> bool:

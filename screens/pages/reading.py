@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from bench.asking.questions import STAGE as SHOP
 from bench.desk.desk import Desk
 from bench.desk.everything import said_of
 from bench.desk.keys import KEYS, help_table
@@ -62,13 +63,17 @@ def paragraph(text: str, desk: Desk, role: str = "ink", indent: int = 2) -> list
     return [[(pad + spans[0][0], role)] for spans in wrapped(text, desk.columns - indent - 1, role)]
 
 
+UNSAID_WHY = "It is asked because later figures rest on it."
+SHOP_WHY = "Plans, pages and papers go by what stands in the shop: what is said here is written there."
+
+
 def why(desk: Desk, look: Look) -> list[Line]:
     """Why a step is asked, the figures that made it, how it is done, and its cautions."""
     step = desk.step
     if step is None:
         return read(desk, "why", [line("  nothing is asked here")])
     body = [*paragraph(step.title, desk, "strong"), line("")]
-    body += paragraph(step.why or "It is asked because later figures rest on it.", desk)
+    body += paragraph(step.why or (SHOP_WHY if step.stage == SHOP else UNSAID_WHY), desk)
     body += [piece for one in figures_first(step) for piece in figure_lines(one, desk)]
     page_texts = (("What to do", step.to_do), ("What follows", step.consequence), ("How", step.how))
     for heading, texts in page_texts:
@@ -118,8 +123,16 @@ def sheet(desk: Desk, look: Look) -> list[Line]:
     return read(desk, "sheet", body)
 
 
-def sheet_of(desk: Desk) -> tuple[str, ...]:
-    """The lines of the sheet at this width."""
+def customer(desk: Desk, look: Look) -> list[Line]:
+    """The customer's sheet, in English."""
+    told = sheet_of(desk, customers=True)
+    body = [piece for text in told for piece in wrapped(f" {text}", desk.columns, hang="   ")]
+    return read(desk, "the customer's sheet", body)
+
+
+def sheet_of(desk: Desk, *, customers: bool = False) -> tuple[str, ...]:
+    """The lines of a sheet at this width."""
+    from bench.sheet.customer_text import customer_lines
     from bench.sheet.data import sheet_data
     from bench.sheet.text import sheet_lines
 
@@ -128,13 +141,15 @@ def sheet_of(desk: Desk) -> tuple[str, ...]:
     finished = desk.walk is not None and desk.walk.open is None
     shop = desk.shop
     data = sheet_data(desk.job, finished=finished, shop_name=shop.shop_name, tester_number=shop.tester_number)
-    return sheet_lines(data, columns=max(desk.columns - 2, 30))
+    lines = customer_lines if customers else sheet_lines
+    return lines(data, columns=max(desk.columns - 2, 30))
 
 
 def account(desk: Desk, look: Look) -> list[Line]:
     """Where the job stood when it was left, and the ways on."""
-    work = "go on" if desk.walk is not None and desk.walk.open is not None and desk.writable else "the sheet"
-    choices = (work, "the sheet as it stands", "the list of jobs")
+    goes_on = desk.walk is not None and desk.walk.open is not None and desk.writable
+    work = "go on" if goes_on else "the customer's sheet"
+    choices = (work, "the workshop's sheet" + " as it stands" * goes_on, "the list of jobs")
     return read(desk, "where it stood", account_lines(desk), choices)
 
 
@@ -224,6 +239,7 @@ PAGES = {
     "why": why,
     "keys": keys,
     "sheet": sheet,
+    "customer": customer,
     "account": account,
     "damage": damage,
     "text": writing,

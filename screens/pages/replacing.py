@@ -40,6 +40,10 @@ def replacing(desk: Desk, look: Look) -> list[Line]:
     return page(top(desk, heading), [Part(shown), Part(tail)], below, rows=desk.rows)
 
 
+KEEPS = "that is, with 2; with 1 what was made stays, and is judged by the new reading"
+"""Where something would do instead of doing it all again."""
+
+
 def said(about: Replacing | Sure, desk: Desk) -> list[Line]:
     """What is replaced and what stops counting: the number first, then by stage, then one by one."""
     columns = desk.columns
@@ -54,6 +58,7 @@ def said(about: Replacing | Sure, desk: Desk) -> list[Line]:
     verb = "stops" if len(about.lost) == 1 else "stop"
     return [
         *wrapped(f"  CHECK  {answers(len(about.lost))} {verb} counting", columns, "caution"),
+        *(wrapped(f"  {KEEPS}", columns, "strong") if about.ways[0].word == "instead" else ()),
         *wrapped(f"  {new} in place of {was}:", columns, "strong", hang=INDENT),
         *wrapped(f"  {step.title}", columns, "ink", hang=INDENT),
         *(piece for text in counted(about.lost) for piece in wrapped(f"  {text}", columns, hang=INDENT)),

@@ -23,7 +23,7 @@ from screens.pages.act import act_lines, rule_under
 from screens.pages.frame import bottom, top
 from screens.pages.further import counted, cuts, in_columns, in_list, waiting_of
 from screens.pages.parts import caution_sizes, choice_lines, old_value
-from screens.pages.passages import Passage, enlarge, taken
+from screens.pages.passages import Passage, cut_short, enlarge, taken
 
 NEVER_LEFT_OUT = re.compile(r"spindle (stopped|off)|chuck key|^CHECK")
 PIECE = re.compile(r"(-?[\d.]+) ?([a-z%]*)")
@@ -33,9 +33,11 @@ NEXT = 2
 """So many targets after the first have a line of their own."""
 OLD_VALUE = 2 * NEXT + 1
 RULE = OLD_VALUE + 1
-"""Left out before any target is: an answer given before; which way one comes, said where one touches too."""
-LAST = -100
-"""Left out only where not even a page without further targets fits: what is set first, its end first."""
+"""Left out before any target is: an answer given before; which way one comes, but to a dial."""
+RULE_OF_A_DIAL, LAST = -50, -100
+"""Left out only where not even a page without further targets fits: from which side one comes to a dial, then
+what is set first, its end first.
+"""
 NOW = re.compile(
     r"^(touch off|point at the face|come to every figure|Then burrs off|smooth rod|the core catches)"
     "|do not set it again"
@@ -57,14 +59,16 @@ def turning_page(desk: Desk, step: Step, look: Look, columns: int) -> list[Line]
     """The whole page. The line of a message that is free, then that of job and stage, give way to targets."""
     head, foot = rooms_for(desk, step)[0]
     side = picture_of(desk, step, look, desk.rows - len(head) - len(foot))
-    lines, waiting = laid_out(desk, step, look, columns, side)
-    if side and waiting and (alone := laid_out(desk, step, look, columns, []))[1] < waiting:
+    lines, lacking = laid_out(desk, step, look, columns, side)
+    if side and any(lacking) and (alone := laid_out(desk, step, look, columns, []))[1] < lacking:
         return alone[0]
     return lines
 
 
-def laid_out(desk: Desk, step: Step, look: Look, columns: int, side: Sequence[str]) -> tuple[list[Line], int]:
-    """The page beside a picture or without one, and how many of its figures wait behind the key for more."""
+def laid_out(
+    desk: Desk, step: Step, look: Look, columns: int, side: Sequence[str]
+) -> tuple[list[Line], tuple[int, int]]:
+    """The page beside a picture or without one; how many figures it lacks, and sentences it cuts short."""
     rooms = rooms_for(desk, step)
     narrow = columns - len(side[0]) - 1 if side else columns
     for head, foot in rooms:
@@ -86,7 +90,7 @@ def laid_out(desk: Desk, step: Step, look: Look, columns: int, side: Sequence[st
     text = [one for passage in passages for one in passage.lines]
     if side:
         text = beside(text, side[: max(rows, 0)], at=columns + 1 - len(side[0]), role="picture")
-    return page(head, [Part(text)], foot, rows=desk.rows), waiting
+    return page(head, [Part(text)], foot, rows=desk.rows), (waiting, cut_short(passages))
 
 
 def rooms_for(desk: Desk, step: Step) -> list[tuple[list[Line], list[Line]]]:
@@ -147,13 +151,13 @@ def sentence(text: str, columns: int, *, rank: int = 1) -> Passage:
     role = "caution" if text.startswith("CHECK") else "ink"
     lines = wrapped(f"  {text}", columns, role, hang="    ")
     if " along: go to " in text:
-        return Passage(in_a_line(text, columns, role, least=1), ((3, lines),), missed=False)
+        return Passage(in_a_line(text, columns, role, least=1), ((3, lines),), missed=False, told=True)
     if NEVER_LEFT_OUT.search(text):
         return Passage(lines)
     if not NOW.search(text):
         return Passage([], ((rank, lines),))
     least = wrapped(f"  {shortened(text)}", columns, role, hang="    ")
-    return Passage(least, ((rank, lines),) if least != lines else ())
+    return Passage(least, ((rank, lines),) if least != lines else (), told=True)
 
 
 def target_passages(targets: Sequence[Target], look: Look, columns: int, *, tall: int) -> Iterator[Passage]:
@@ -186,7 +190,7 @@ def target_passages(targets: Sequence[Target], look: Look, columns: int, *, tall
 def goes_first(text: str, nth: int) -> int:
     """When what is set before the first target is left out, where the page cannot hold it."""
     if text.startswith("come to every figure"):
-        return RULE
+        return RULE_OF_A_DIAL if "dial" in text else RULE
     return LAST + nth if NOW.search(text) and not NEVER_LEFT_OUT.search(text) else 0
 
 

@@ -41,7 +41,7 @@ def limit_lines(
     low, high = min(low, high), max(low, high)
     said = [(_below(words[0]), low, ""), (f"{words[2]} over".replace("over over", "over"), high, "")]
     if target is not None:
-        lands = f" {'+-' if style == 'ascii' else '±'}{half_width:.{decimals}f}" if half_width else ""
+        lands = f" cuts {'+-' if style == 'ascii' else '±'}{half_width:.{decimals}f}" if half_width else ""
         said.insert(1, ("aim", target, lands))
     if value is not None:
         said.append((NOW, value, f" {unit}: {place_of(value, low, high, words)}"))

@@ -13,7 +13,7 @@ from bench.edits import agreeing, asked, judging
 from bench.file import archive, codec, copies, entry, flush, gather, listing, new_job, recover, restore, slug
 from bench.job import number
 from bench.seals.lathe import cut_checks, turning_facts
-from bench.seals.ring import at_hand, spares
+from bench.seals.ring import from_drawer, hand, spares
 from bench.sheet import pace, turning
 from bench.shop import file as shop_file
 
@@ -63,7 +63,8 @@ DECIDED: dict[Any, dict[str, Any]] = {
     agreeing: {"CLOCK_OFF_S": 86_400.0, "RAN_MIN": 0.1, "SAME": 1e-9},
     asked: {"MOST_STEPS": 500},
     judging: {"MOST_NAMED": 3},
-    at_hand: {"PROUD_MM": 0.03},
+    hand: {"PROUD_MM": 0.03},
+    from_drawer: {"OUTSIDE_MM": 0.06},
     cut_checks: {"NEAR_ENOUGH": 0.1, "MOST_DEALT": 4},
     spares: {"SAME_MM": 0.005},
     turning_facts: {"LONGEST": 12_000},

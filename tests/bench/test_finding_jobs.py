@@ -9,9 +9,10 @@ from pathlib import Path
 
 import pytest
 
+from bench.begin import begin
 from bench.desk.desk import Desk
 from bench.desk.effects import Open
-from bench.desk.finding import is_picked, is_typed
+from bench.desk.finding import DUE, DUE_WORDS, is_picked, typed
 from bench.desk.jobs_page import still_looking
 from bench.desk.token import Token
 from bench.desk.typed import AnswerLine
@@ -19,6 +20,7 @@ from bench.desk.update import update
 from bench.file.codec import render_entry
 from bench.file.entry import Entry
 from bench.file.load import load
+from bench.job_list import FOUND_BY
 from bench.refusal import DONE
 from bench.shop.shop import built_in
 from bench.summary import glance, summary
@@ -71,6 +73,12 @@ def listed_by(folder: Path, texts: Sequence[str]) -> tuple[list[str], Desk, list
         ("2", [TIDE, LIGHTHOUSE, NET, HARBOUR, FERRY]),
         ("3066", [NET]),
         ("30.66", [NET]),
+        ("32.92", [FERRY]),
+        ("2026.03.02", [NET]),
+        ("20260302", [NET]),
+        ("2026.04", []),
+        ("0214", [HARBOUR]),
+        ([f"char:{letter}" for letter in "aceta"], [LIGHTHOUSE, NET, HARBOUR, FERRY]),
         ("29.5", [NET]),
         ("33.0", [FERRY]),
         ("306", []),
@@ -106,6 +114,19 @@ def test_enter_opens_what_one_size_finds_and_never_another_number(samples: Path)
     assert desk.message.startswith("There is no job 3066.") and "1 with that size" in desk.message
 
 
+def test_watches_that_are_due_for_a_test_are_picked_and_said(samples: Path) -> None:
+    bench = Workbench(samples)
+    desk, _ = update(Desk(bounce_ms=0, hasty=True), bench.listed(0))
+
+    def on(day: str) -> Desk:
+        later = replace(desk, wall=f"{day}T09:00:00+00:00", result_only=DUE)
+        return keyed(later, bench, ["9", "back"])[0]
+
+    assert on("2027-03-02").fits == () and len(on("2027-03-03").fits) == 4
+    page = "\n".join("".join(text for text, _ in spans) for spans in view(on("2027-03-03"), Look("ascii")))
+    assert page.count("pass, test due since 2027-03-03") == 4 and f"only {DUE_WORDS}" in page
+
+
 def test_a_job_found_by_size_shows_its_sizes(samples: Path) -> None:
     _, desk, _ = listed_by(samples, "30.66")
     page = "\n".join("".join(text for text, _ in spans) for spans in view(desk, Look("ascii")))
@@ -128,6 +149,20 @@ def test_the_command_finds_and_says_since_when(samples: Path, capsys: pytest.Cap
         ["29.51 mm", "29.51 mm"],
         "",
     )
+
+
+def test_the_command_finds_remark_date_plastic_and_ring(
+    samples: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with begin(samples, built_in(), number=300, like=None, wall=lambda: "") as session:
+        for key, value in (("remark", "Crown to be seen to"), ("plastic", "pa66"), ("linked", FERRY)):
+            session.append(kind="answer", key=key, value=value, at="2026-05-09T08:00:00+02:00")
+    found = {"crown seen": ["300"], "pa66": ["300"], "2026-05-09": ["300"], "2026.05": ["300"]}
+    for words, numbers in {**found, "pa66 pass": [], "32,92": [FERRY], "34,19 fin": [FERRY]}.items():
+        assert main(["--folder", str(samples), "jobs", "--json", "--find", *words.split()]) == DONE
+        rows = json.loads(capsys.readouterr().out)
+        assert [row["job"] for row in rows] == numbers, words
+    assert (rows[0]["ring"], rows[0]["retest"]) == (["34.19 mm", "32.92 mm", "1.10 mm"], "2027-03-03")
 
 
 def test_a_second_search_among_many_is_answered_from_the_index(tmp_path: Path) -> None:
@@ -172,11 +207,9 @@ def test_a_pass_keyed_over_a_fail_is_not_said_before_it_holds() -> None:
 @pytest.mark.parametrize("number", FILES)
 def test_the_quick_look_and_the_route_say_the_same(number: str) -> None:
     quick, whole = glance(FILES[number]), summary(load(FILES[number]), built_in())
-    assert quick is not None
+    assert quick is not None and quick["ring"] and quick["plastic"]
     assert bool(quick["seat"] and quick["glass"]) is (number != TIDE), "a gasket has neither"
-    assert [quick[name] for name in ("seat", "glass", "result")] == [
-        whole[name] for name in ("seat", "glass", "result")
-    ]
+    assert {name: quick[name] for name in FOUND_BY} == {name: whole[name] for name in FOUND_BY}
 
 
 def test_a_scrolled_list_keeps_its_place_while_rows_arrive(samples: Path) -> None:
@@ -191,8 +224,11 @@ def test_what_is_listed_is_what_fits_after_every_key(samples: Path) -> None:
     bench = Workbench(samples)
     desk, _ = update(Desk(bounce_ms=0, hasty=True), bench.listed(0))
     letters = [f"char:{one}" for one in "arb"]
-    for key in (*"30", "6", "6", "back", "back", "back", "back", "2", "1", "back", *letters, "back", *"0"):
+    day = (*"2026.03.02", *("back",) * 10)
+    for key in (*day, *"30", "6", "6", *("back",) * 4, "2", "1", "back", *letters, "back", *"0"):
         desk, _ = keyed(desk, bench, [key])
         text = "" if desk.line.text == "0" else desk.line.text
-        whole = [name for name in desk.names if is_picked(desk, name) and is_typed(desk, name, text)]
+        whole = [
+            name for name in desk.names if is_picked(desk, name) and (not text or typed(desk, (name,), text))
+        ]
         assert list(desk.fits) == whole, (key, desk.line.text)

@@ -48,6 +48,8 @@ TABLE = {
     24: "only jobs with one result",
     25: "only watches with",
     26: "the manual",
+    27: "the drawer",
+    28: "a new job like an old one",
 }
 """What a number means, whatever page the list lies over: written here once more, by hand."""
 

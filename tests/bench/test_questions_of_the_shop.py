@@ -186,6 +186,10 @@ def written() -> dict[str, list[str]]:
     bare = replace(TWO, lathes=TWO.lathes[1:], press=Press(name="lever press", largest_force_n=1500.0))
     bare = replace(bare, tools=(*bare.tools, Tool(number=8, kind="parting", blade_mm=0.8)))
     found["groups in words"] = [f"- {group}: {in_words(bare, group)}" for group in GROUPS]
+    found["groups in words"] += [
+        f"- {LATHE}: {in_words(dials(), LATHE)}",
+        f"- {LATHE}: {in_words(SETS, LATHE)}",
+    ]
     return found
 
 

@@ -13,7 +13,7 @@ from bench.sheet import text as whole
 from bench.sheet.bench_time import bench_minutes, hours_words, shop_lines
 from bench.sheet.by_hand import change_text
 from bench.sheet.text import leak_text, method_words, notes_text, sections, sheet_lines
-from bench.sheet.workshop import correction_text, place, reading_text, shop_copy, when
+from bench.sheet.workshop import ZONE, correction_text, place, reading_text, shop_copy, when
 from rules.lengths import speaking
 
 AT = "2026-03-02T09:22:36+00:00"
@@ -36,6 +36,11 @@ MADE = {
     "squeeze_u_pct": 4.27,
     "decision": "fits",
     "shut": None,
+}
+TURNED: dict[str, Any] = {
+    **dict.fromkeys(("lathe", "bar_mm", "colour", "left_mm")),
+    "spares_left": 0,
+    "spare": False,
 }
 NOT_MADE: dict[str, Any] = {**dict.fromkeys(MADE), "wall_mm": []}
 EXPECTED = dict.fromkeys(("bezel", "stays_wider_mm", "ten_years_low_mpa", "ten_years_high_mpa"))
@@ -69,7 +74,7 @@ def data(**changed: Any) -> dict[str, Any]:
         "job": "7", "watch": None, "finished": True, "shop_name": "", "tester_number": "", "seal": "ring",
         "attempt": 1, "attempts": [BEFORE], "measured": {"case_bore": NOTHING, "glass": NOTHING},
         "gap_believed_mm": None, "made_by": None, "ring": RING, "expected": EXPECTED, "at_hand": THERE,
-        "turned": {"colour": None, "left_mm": None, "spares_left": 0, "lathe": None, "bar_mm": None},
+        "turned": TURNED,
         "made": NOT_MADE, "renewed": None, "renewed_in_search": [],
         "on_the_ring": {"outside_on_bar_mm": None, "outside_final": False},
         "fitting": {"outcome": None, "at": None}, "tests": [], "marking_bar": None, "not_tested": [],
@@ -115,7 +120,7 @@ def test_what_was_measured() -> None:
         (
             {
                 "ring": NOT_PLANNED | {"wall_mm": None},
-                "turned": {"colour": None, "left_mm": 197.4, "spares_left": 0},
+                "turned": {"colour": None, "left_mm": 197.4, "spares_left": 0, "spare": False},
             },
             ["What is left of the bar: about 197 mm."],
         ),
@@ -195,7 +200,8 @@ def test_a_ring_that_was_there() -> None:
 
 def test_plastic_and_bar() -> None:
     white, unsaid = (
-        {"colour": colour, "left_mm": None, "spares_left": 0} for colour in ("white", "not said")
+        {"colour": colour, "left_mm": None, "spares_left": 0, "spare": False}
+        for colour in ("white", "not said")
     )
     assert text.bar_words(data(turned=white)) == "acetal, white"
     assert text.bar_words(data(turned=unsaid)) == "acetal"
@@ -361,6 +367,7 @@ def test_the_shop_s_copy() -> None:
     own, *more = shop_copy(data(shop_notes=["Late."]), (125.4, 61.0), ("1. face",))
     assert [one.heading for one in more if one.sentences == ("1. face",)] == ["Turning plan"]
     assert own.heading == "For the shop" and own.sentences == (
+        ZONE,
         "Note: Late.",
         "Time at the bench: 2 h 05 min.",
         "Parked: 1 h 01 min (gaps over 30 min between entries).",

@@ -102,3 +102,14 @@ def test_a_file_that_names_a_few_groups_changes_to_inch_and_back(
 )
 def test_what_stands_behind_the_last_value_belongs_to_the_next(body: str, own: str, behind: str) -> None:
     assert SectionText("bar.0", "[[bar]]\n", body).above_the_next == (own, behind)
+
+
+def test_a_file_without_a_last_line_end_is_not_run_into(tmp_path: Path) -> None:
+    """What is written behind it stands on a line of its own, and what stood there stays."""
+    (tmp_path / SHOP).write_text('shop_name = "Quay"', encoding="utf-8")
+    shop = load(tmp_path)
+    writing.write_said(tmp_path, shop, (Change("bar", shop.bars),))
+    lines = (tmp_path / SHOP).read_text(encoding="utf-8").split("\n")
+    assert lines[0] == 'shop_name = "Quay"' and "[[bar]]" in lines
+    again = load(tmp_path)
+    assert (again.shop_name, again.bars) == ("Quay", shop.bars)

@@ -6,10 +6,12 @@ from dataclasses import replace
 
 import pytest
 
+from bench.asking import names
 from bench.asking.bars import shortened
-from bench.asking.lathe import grip_said
-from bench.asking.measuring import words_of
+from bench.asking.lathe import grip_said, grips_said
+from bench.asking.measuring import instruments_said, words_of
 from bench.asking.opening import opening_step
+from bench.job.job import Answer
 from bench.job.number import Refusal, TypedNumber, read_number
 from bench.shop.groups import TO_CUT
 from bench.shop.shop import built_in
@@ -37,3 +39,18 @@ def test_what_is_assumed_in_an_inch_shop_is_said_in_inch() -> None:
     assert bars[0].text == "acetal white 1.25 in, 7.874 in long"
     odd = replace(shop.instruments[0], resolution_mm=0.0508)
     assert words_of("as it is", odd) == "0.002 in, as it stands in the file"
+
+
+def test_what_was_just_denied_is_not_offered() -> None:
+    """Neither a collet nor a measuring tool that is not there."""
+    own = built_in()
+    grips = grips_said(own.lathes[0].grips, inch=False)
+    asked = next(grips)
+    while not asked.key.startswith(names.HOLDS_MORE):
+        asked = grips.send(Answer(1, "", asked.key, ("0.0 mm",)))
+    assert not {one.word for one in asked.choices} & {grip.name for grip in own.lathes[0].grips}
+    tools = instruments_said(own)
+    asked = next(tools)
+    while not asked.key.startswith(names.READS_MORE):
+        asked = tools.send(Answer(1, "", asked.key, ("none",)))
+    assert [one.word for one in asked.choices] == ["no", "bore_gauge", "depth_gauge"]

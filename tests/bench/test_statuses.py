@@ -184,3 +184,7 @@ def test_a_fault_of_ours_is_still_told_as_one(
     monkeypatch.setattr("bench.commands.jobs.listed", lambda *_, **__: 1 / 0)
     assert main(["--folder", str(folder), "jobs"]) == OUR_FAULT
     assert "a fault of ours" in capsys.readouterr().err
+
+
+def test_the_statuses_are_the_numbers_that_were_promised() -> None:
+    assert (DONE, BAD_INPUT, COULD_NOT_WRITE, OUR_FAULT) == (0, 2, 3, 4)

@@ -18,7 +18,8 @@ from bench.job.job import Answer, replay
 from bench.languages import LANGUAGES
 from bench.paper.page import Paper
 from bench.paper.slip import write_slip
-from bench.seals.ring.record import read_text, readings
+from bench.seals.lathe.turning_facts import to_text
+from bench.seals.ring.record import act_text, read_text, readings, tools_called
 from bench.sheet.customer_text import customer_lines, papers_data
 from bench.sheet.data import sheet_data
 from bench.sheet.tongue import Tongue
@@ -28,6 +29,7 @@ from rules.lengths import speaking
 from tests.independent.claims_customer import CustomerClaims, customer_complaints, slip_complaints
 from tests.independent.raw_session import Kept
 from tests.languages.every_sheet import sample
+from tests.rules.test_turning import LATHE, planned
 from tests.whole.places import at
 from tests.whole.repairer import Repairer
 
@@ -258,8 +260,7 @@ def test_a_reading_stands_on_the_workshops_sheet_as_it_was_keyed() -> None:
 
 def test_what_a_search_renewed_is_offered_and_stands_on_both_sheets() -> None:
     """The back seal was renewed and the watch was tight: it is new, whatever is keyed afterwards."""
-    search = {"hunt_kind": "rate", "hunt_settled": "unknown"}
-    search |= {"hunt_two_pressures": "unknown", "hunt_opened": "back", "hunt_back": "tight"}
+    search = {"hunt_kind": "rate", "hunt_opened": "back", "hunt_back": "tight"}
     repairer = at("cased_check").copy().on_to("hunt_kind", {"cased_result": "fail"})
     assert repairer.step.title == "The tester said fail: what more was seen?"
     assert repairer.step.choices[0].text == "Nothing more"
@@ -282,3 +283,15 @@ def test_the_checker_follows_a_search_that_was_gone_back_in() -> None:
         claims = CustomerClaims("", LIGHTHOUSE, finished=False, is_slip=False)
         claims.now = kept
         assert claims.found_leaking() == found
+
+
+def test_a_tool_without_a_number_is_called_by_its_kind() -> None:
+    """And of a dial the size that it made stands first."""
+    one = {"attempt": 1, "act": "last_bore", "said": "bore: go to 9 turns 17 dial, makes 27.16"}
+    rest = {"tool": 2, "tool_called": "the boring bar", "rpm": 1350, "offset_mm": None}
+    said = "Last pass of the bore: made 27.16, at 9 turns 17 dial; the boring bar; 1350 a minute."
+    assert act_text(one | rest, False) == said
+    assert act_text(one | rest | {"tool_called": None}, False) == said.replace("the boring bar", "tool 2")
+    order = to_text(planned(lathe=replace(LATHE, numbered_tools=False)).order)
+    kept = Answer(1, "", "lathe_bar", ("right", f"order {order}"))
+    assert tools_called([kept])[2] == "the boring bar" and tools_called([]) == {}

@@ -12,9 +12,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from bench.commands.size_text import lines
-from bench.seals.ring.at_hand import Hand, Judged, judge
 from bench.seals.ring.decided import Decided, decided_from, decided_words as decided_words
-from bench.seals.ring.made import judged
+from bench.seals.ring.hand import Hand, Judged, judge, judged
 from bench.seals.ring.measure import Measured
 from bench.seals.ring.size_words import consequences, follows
 from bench.shop.shop import built_in

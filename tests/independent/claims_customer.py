@@ -255,6 +255,12 @@ def sizes_complaints(page: str, sheet: dict[str, Any]) -> list[str]:
         r"Planned, not measured on the ring:(?: outside (\d+\.\d+) mm,)? bore (\d+\.\d+) mm", text
     )
     ring, final = sheet["ring"], sheet["on_the_ring"]["outside_final"]
+    if sheet["turned"]["spare"]:
+        if planned is not None:
+            found.append("the sizes of a spare called planned")
+        planned = re.search(
+            r"It is a spare ring.*not measured on this one: outside (\d+\.\d+) mm, bore (\d+\.\d+) mm", text
+        )
     if (planned is None) is not (ring["bore_mm"] is None):
         found.append("sizes called planned, or the lack of them")
     if planned and abs(float(planned[2]) - (ring["bore_mm"] or 0.0)) > close:

@@ -97,10 +97,25 @@ class RingClaims(Ground):
         shown = self.sheet["ring"]
         known = self.sizes_known(self.now)
         self.same("outside and bore", (shown["outside_diameter_mm"], shown["bore_mm"]), known)
-        planned = "Planned:" in self.text
+        spare = self.sheet["turned"]["spare"]
+        self.same("a spare or not", spare, self.is_spare())
+        said, other = ("Expected of the spare:", "Planned:")[:: 1 if spare else -1]
+        self.must(other not in self.text, f"{other} beside {said}")
+        planned = said in self.text
         self.must(planned is (known != (None, None)), "sizes called planned, or the lack of them")
         own = None if outside is None or bore is None else (outside - bore) / 2
         self.same("wall of the ring", shown["wall_mm"], own, 0.0001)
+
+    def is_spare(self) -> bool:
+        """Whether the attempt before decided to try a spare, and the ring of this one was taken as that."""
+        taken = [one for one in self.now if one.key == "ring" and "at_hand pressed" not in one.words]
+        tried = newest(self.spans[-2], "remake") if len(self.spans) > 1 else None
+        if tried is None or not tried.word.startswith("spare") or not taken:
+            return False
+        if any(word.startswith("at_hand") for word in taken[-1].words):
+            return False
+        sizes = {word for word in tried.words if word.startswith(("bore ", "outside "))}
+        return sizes <= set(taken[-1].words)
 
     def on_the_ring(self) -> None:
         """What is said to be measured is: the mean of the walls, the last reading of the outside."""
@@ -178,7 +193,13 @@ class RingClaims(Ground):
         words = dict(word.partition(" ")[::2] for word in ring.words[1:]) if ring else {}
         shown, text = self.sheet["at_hand"], " ".join(self.text.split())
         self.same("ring that was there", shown["what"], words.get("at_hand"))
-        said = "This ring was there already" in text or "was turned before readings were corrected" in text
+        ways = ("was there already", "was turned before readings were corrected", "workshop for another job")
+        said = any(way in text for way in ways)
+        of = words.get("from", "")
+        self.same("job it was made for", shown.get("from"), of or None)
+        self.must(
+            not of or f"of job {of.rpartition(' ')[0]}" in text, "the job that it was made for, left out"
+        )
         self.must(said is ("at_hand" in words), "the text on a ring that was there, or the lack of it")
         for name in ("used_wall", "used_height"):
             own = figure(words[name]) if name in words else None
@@ -194,6 +215,9 @@ class RingClaims(Ground):
     def hand_walls(self, before: int) -> list[float]:
         """The walls of a ring that was there that agree; all of them where none do."""
         chosen = newest(self.now, "at_hand", before)
+        kept = next((word for word in chosen.words if word.startswith("walls ")), "") if chosen else ""
+        if kept:  # of the drawer, measured in the job that it was made for
+            return [float(wall) for wall in kept.split()[1:-1]]
         values = []
         for n in range(1, 30):
             one = newest(self.now, f"hand_wall_{n}", before, chosen.n if chosen else 0)

@@ -30,7 +30,8 @@ SAID = re.compile(
             r"(?:, (?P<shown_which>diameter|radius))?|, moving (?:in|out): dial to (?P<mark>[\d.]+)"
             rf"(?:, counted as (?P<counted>{DIAL}))?; turned (?:in|out) it counts (?P<counts>up|down)"
             r"(?: from (?P<turn>\d+))?))",
-            r"(?P<rule>come to every figure moving (?P<way>in|out); past it, back (?:in|out) "
+            r"(?P<rule>come to every figure moving (?P<way>in|out)(?:, the dial counting (?:up|down))?"
+            r"; past it, back (?:in|out) "
             rf"by (?:over (?P<over>{LEN})|more than the backlash) and come again)",
             rf"(?P<kept>(?:{TOOL}) cuts (?:{LEN} (?:larger|smaller) than it shows: allowed for;"
             r"|as it shows:) do not set it again"

@@ -77,7 +77,8 @@ def tests_changed(sheet: Sheet) -> Iterator[Sheet]:
     for key in methods():
         yield {"tests": [{**last, **ends[0], "method": key}]}
     yield {"tests": [], "limits": dict.fromkeys(LIMITS, 2.0), "tester_number": "T 4", "retest": None}
-    yield {"tests": [last], "tester_number": "T 4", "retest_soon": True}
+    yield {"tests": [last], "tester_number": "T 4", "retest_soon": True, "renewed_in_search": ["back"]}
+    yield {"marking": "bar_5", "marking_bar": 5.0, "marking_tested": True, "retest_soon": True}
 
 
 def ring_changed(sheet: Sheet) -> Iterator[Sheet]:
@@ -99,6 +100,7 @@ def ring_changed(sheet: Sheet) -> Iterator[Sheet]:
             "made": {**sheet["made"], "wall_mm": walls, "height_mm": height},
             "on_the_ring": {"wall_mean_mm": mean, "outside_on_bar_mm": 28.4, "outside_final": final},
         }
+    yield {"turned": {**sheet["turned"], "spare": True}}
     for decision, shut in (("does_not", None), ("undecided", None), ("undecided", "shut"), ("fits", None)):
         yield {"made": {**sheet["made"], "decision": decision, "shut": shut}}
     for outcome in (None, "too_easy"):

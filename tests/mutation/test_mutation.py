@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -10,7 +11,7 @@ from tests.mutation.mutants import all_mutants, compiles, drawn_evenly, files_in
 from tests.mutation.named import NAMED, Named
 from tests.mutation.reach import uses_in
 from tests.mutation.report import ENTRY, EQUIVALENT, counted, equivalent, share, written
-from tests.mutation.trial import Verdict, benches
+from tests.mutation.trial import Bench, Verdict, benches
 
 TINY = '''"""Small."""
 
@@ -58,15 +59,21 @@ def tree(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="module")
-def verdicts(tree: Path, tmp_path_factory: pytest.TempPathFactory) -> list[Verdict]:
+def bench(tree: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
+    """A copy of it, with what its tests reach."""
+    with benches(1, tree) as one:
+        one.record(lambda _: None, tmp_path_factory.mktemp("kept"))
+        one.uses = uses_in(tree)
+        yield one
+
+
+@pytest.fixture(scope="module")
+def verdicts(tree: Path, bench: Bench) -> list[Verdict]:
     """Some mutants of it."""
-    with benches(1, tree) as bench:
-        bench.record(lambda _: None, tmp_path_factory.mktemp("kept"))
-        bench.uses = uses_in(tree)
-        every = all_mutants(["rules"], tree)
-        source = (tree / "rules/tiny.py").read_bytes()
-        some = [one for one in every if changed(one.words(source)) in SOME or one.scope == "idle"]
-        return bench.judge_all(some, lambda _: None)
+    every = all_mutants(["rules"], tree)
+    source = (tree / "rules/tiny.py").read_bytes()
+    some = [one for one in every if changed(one.words(source)) in SOME or one.scope == "idle"]
+    return bench.judge_all(some, lambda _: None)
 
 
 SOME = {"LEAST = 4", "return count > LEAST", SAME}
@@ -99,6 +106,15 @@ def test_what_changes_nothing_lives(verdicts: list[Verdict]) -> None:
 def test_what_no_test_reaches_is_told_apart_and_counts_as_alive(verdicts: list[Verdict]) -> None:
     assert set(ends(verdicts, "idle").values()) == {"unreached"}
     assert all(one.alive for one in verdicts if one.mutant.scope == "idle")
+
+
+def test_a_test_that_is_called_otherwise_here_keeps_no_other_from_running(bench: Bench) -> None:
+    """The name of a test may hold the folder of the copy in which it was recorded."""
+    asked = {"tests": ["tests/test_tiny.py::test_gone[/1/one]", "tests/test_tiny.py::test_enough"]}
+    with bench.copy() as copy:
+        said = copy.with_file("rules/tiny.py", TINY.replace("LEAST = 3", "LEAST = 4").encode(), asked)[-1]
+        assert (said["end"], said["by"], said["run"]) == ("killed", "tests/test_tiny.py::test_enough", 1)
+        assert copy.ask(asked)[-1]["end"] == "survived"
 
 
 def test_the_report_counts_and_lists_them(verdicts: list[Verdict]) -> None:

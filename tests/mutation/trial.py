@@ -93,7 +93,7 @@ class Bench:
     def judge(self, mutant: Mutant) -> Verdict:
         """One mutant before the tests that reach it, in a copy as it was at the beginning."""
         met = tests_for(mutant, self.reach, self.uses)
-        order = self.reach.order(met, LIMIT)
+        order = self.reach.order(met, LIMIT, mutant.file)
         said: dict[str, Any] = {"end": "unreached"}
         with self.copy() as copy:
             source = (copy.top / mutant.file).read_bytes()

@@ -123,6 +123,12 @@ def test_what_an_order_knows() -> None:
     assert order.rings == 5 and [order.bore_of(ring) for ring in range(1, 6)] == pytest.approx(
         [32.04, 32.04, 32.02, 32.04, 32.04]
     )
+    coarse = replace(LATHE, cross=replace(LATHE.cross, step_mm=0.025, shows="radius"))
+    made = planned(spares=2, lathe=coarse)
+    bores = [made.of("finish_bore", ring)[-1].material_diameter_after_mm for ring in (1, 2, 3)]
+    assert bores[0] == bores[1] and (bores[0] or 0.0) - (bores[2] or 0.0) == pytest.approx(0.05), (
+        "one step tighter"
+    )
     # 1.10 + 0.10 + 1.0 a ring, 0.20 faced between, 0.50 more; the bore 0.30 deeper than is parted.
     assert order.turned_length_mm == pytest.approx(5 * 2.2 + 4 * 0.2 + 0.5)
     assert order.bore_depth_mm == pytest.approx(2.5)
@@ -232,7 +238,7 @@ def test_what_is_said_of_speeds_and_tools() -> None:
 
 def test_what_is_said_of_warmth_and_offsets() -> None:
     assert expansion_words(diameter_mm=30.0, wall_mm=0.6, expansion_per_k=1e-4) == (
-        "10 degrees warmer add 30 um to the outside and under 1 um to the wall"
+        "10 degrees warmer add 0.03 mm to the outside and under 0.001 mm to the wall"
     )
     assert expansion_words(diameter_mm=30.0, wall_mm=0.6, expansion_per_k=None) == (
         "warm work measures too large; how much is not known for this plastic: let it cool"

@@ -72,8 +72,8 @@ def both(say: Any, *what: Any) -> tuple[str, str]:
         (good_to, (0.0,), "0.00", "0.0000"),
         (good_to, (0.001,), "0.001", "0.00004"),
         (by_rule, (12.4,), "12.4 mm", "8/16 in"),
-        (microns, (40.2,), "40 um", "0.0016 in"),
-        (microns, (0.63,), "under 1 um", "0.00003 in"),
+        (microns, (40.2,), "0.04 mm", "0.0016 in"),
+        (microns, (0.63,), "under 0.001 mm", "0.00003 in"),
         (short, (), "mm", "in"),
     ],
 )

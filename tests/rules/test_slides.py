@@ -20,6 +20,7 @@ from rules.turning.readout import (
     figure,
     size,
 )
+from rules.turning.short_words import shortened
 
 DIAL: dict[str, Any] = {"shows": "radius", "step_mm": 0.01, "division_mm": 0.02, "divisions_per_turn": 100}
 
@@ -167,7 +168,16 @@ def test_where_the_edge_that_counts_stands_elsewhere() -> None:
 def test_backlash_is_taken_up() -> None:
     assert frame().backlash_words() == ""
     said = "come to every figure moving {0}; past it, back {1} {2} and come again"
-    assert frame(**DIAL).backlash_words() == said.format("in", "out", "by more than the backlash")
+    down, bored = (
+        "{0}, the dial counting down",
+        {"surface": "bore", "direction": "inward", "backlash_mm": 0.08},
+    )
+    dial = frame(**DIAL | bored)
+    assert frame(**DIAL).backlash_words() == said.format(
+        down.format("in"), "out", "by more than the backlash"
+    )
+    assert dial.backlash_words() == said.format(down.format("out"), "in", "by over 0.08 mm")
+    assert shortened(dial.backlash_words()) == "out, dial down; past it 0.08 mm back"
     bore = frame(surface="bore", backlash_mm=0.08)
     assert bore.backlash_words() == said.format("out", "in", "by over 0.08 mm")
     assert frame(backlash_mm=0.0508, unit="inch").backlash_words() == said.format(

@@ -24,11 +24,11 @@ def test_minutes_of_a_ring() -> None:
 
 def test_tools_are_counted_as_they_are_changed() -> None:
     """Turning tool, centre, two drills, boring bar, turning tool, boring bar, chamfer tool, blade; for a
-    spare the turning tool, centre, drills, boring bar, chamfer tool and blade again.
+    spare the turning tool, the larger drill, boring bar, chamfer tool and blade again.
     """
     lathe = replace(LATHE, drills_mm=(12.0, 24.0), largest_drill_mm=30.0)
     assert duration(planned(lathe=lathe)).tools == 9
-    assert duration(planned(lathe=lathe, spares=1)).tools == 9 + 7
+    assert duration(planned(lathe=lathe, spares=1)).tools == 9 + 5
     assert duration(planned(lathe=lathe, spares=1)).readings == 3
     tube = replace(BAR, kind="tube", bore_mm=30.0)
     # No drill: turning tool, boring bar, turning tool, boring bar, chamfer tool, blade.
@@ -73,9 +73,9 @@ def test_cooling_of_a_thin_tube() -> None:
     assert tube.outside_um(5.0) == pytest.approx(40.0 * share) and tube.outside_um(0.0) == pytest.approx(40.0)
     assert tube.wall_um(5.0) == pytest.approx(0.5 * share) and tube.wall_um(0.0) == pytest.approx(0.5)
     assert tube.words(10.0) == (
-        "Taken 10 degrees warm: worth 40 um on the outside, under 1 um in the wall.",
-        f"After 5 min about {40.0 * share:.0f} um of that are left outside, after 10 min "
-        f"{40.0 * share * share:.0f} um (estimate).",
+        "Taken 10 degrees warm: worth 0.04 mm on the outside, under 0.001 mm in the wall.",
+        f"After 5 min about {40.0 * share / 1000.0:.2f} mm of that are left outside, after 10 min "
+        f"{40.0 * share * share / 1000.0:.3f} mm (estimate).",
     )
 
 

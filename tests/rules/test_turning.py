@@ -98,7 +98,7 @@ def test_parting_allows_for_the_blade_on_the_chuck_s_side() -> None:
 def test_ten_degrees_are_said() -> None:
     # 33.20 mm of acetal at 110e-6 per degree: 36.5 um in ten degrees; the wall 0.6 um.
     said = " ".join(planned(expansion_per_k=110e-6).set_up_words)
-    assert "10 degrees warmer add 37 um to the outside and under 1 um to the wall" in said
+    assert "10 degrees warmer add 0.04 mm to the outside and under 0.001 mm to the wall" in said
     assert "not known" in " ".join(planned(bar=replace(BAR, plastic="mystery")).set_up_words)
 
 

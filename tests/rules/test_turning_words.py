@@ -82,7 +82,10 @@ def test_words_before_the_first_pass_of_each_operation() -> None:
             "touch off on the outside (36.00): set the read-out to 36.00, diameter",
             come.format("in", "out"),
         ),
-        ("centre", 2): ("spindle stopped: tool post clear", zero),
+        ("drill", 2): (
+            "spindle stopped: tool post clear",
+            "the hole goes on; spindle stopped: rule across the face, point against it: tailstock to zero",
+        ),
         ("drill", 1): (zero,),
         ("rough_bore", 1): (
             boring,

@@ -27,8 +27,7 @@ from tests.whole.seen import read
 CHOSEN = {"seal": "gasket"}
 A_RING = re.compile(r"\brings?\b", re.I)
 UNDER_THE_BACK = {
-    "hunt_kind": "gross",
-    "hunt_contact": "yes",
+    "hunt_kind": "rate",
     "hunt_opened_beside": "none",
     "hunt_own_joint": "dirt",
 }
@@ -347,8 +346,7 @@ def test_what_knows_the_ring_alone_is_told_nothing_of_one(monkeypatch: pytest.Mo
 def test_the_search_goes_past_the_joint_of_the_gasket() -> None:
     """Found sound there, the crown comes next; its seal is what was renewed."""
     way = {
-        "hunt_kind": "gross",
-        "hunt_contact": "yes",
+        "hunt_kind": "rate",
         "hunt_opened_beside": "none",
         "hunt_own_joint": "whole",
     }

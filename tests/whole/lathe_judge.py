@@ -32,6 +32,8 @@ RIGHT = {
 """The checks before anything turns, and how a right answer to each is recorded."""
 READY = {"empty_check": ("shut", "ready"), "cased_check": ("shut", "ready")}
 """The checks before pressure is raised, and the words of a right answer."""
+SEARCHED = "hunt_check_"
+"""What begins the key of the check before pressure is raised for a question of the search for a leak."""
 RAISING = ("empty_hold", "cased_hold", "empty_signal_0", "cased_signal_0")
 """Steps that say how pressure is raised."""
 SAYS_TURNING = re.compile(
@@ -148,7 +150,7 @@ def ready(entries: Sequence[Recorded], key: str, opened_at: int) -> bool:
     """Whether the check before pressure was answered rightly in this sitting."""
     standing = live(entries)
     since = max(opened_at, wrong(entries, key), newest(standing, "sitting", "attempt"))
-    return any(answered(standing, key, since, how) for how in READY[key])
+    return any(answered(standing, key, since, how) for how in READY.get(key, ("shut",)))
 
 
 def fault(
@@ -175,7 +177,10 @@ def fault(
     raising = SAYS_RAISING.search(text)
     if on_screen in RAISING or raising:
         name = on_screen.partition("_")[0] if on_screen in RAISING else ""
-        checks = [f"{name}_check"] if name else list(READY)
+        searched = {one.key for one in entries if one.key.startswith(SEARCHED)}
+        checks = [f"{name}_check"] if name else [*READY, *sorted(searched)]
+        if on_screen.startswith("hunt_"):
+            checks = [SEARCHED + on_screen.removeprefix("hunt_")]
         if not any(ready(entries, key, opened_at) for key in checks):
             said = f', which says "{raising.group()}",' if raising else ""
             return f"{on_screen or 'a page'}{said} stands on the screen without {' or '.join(checks)}"

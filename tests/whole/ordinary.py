@@ -21,3 +21,5 @@ ORDINARY = {
     "gasket_screws": "4",
 }
 """Key of a step and its answer, as scripts give it."""
+AMID = ("bar_measured", "bar_measured_2", "gasket_bar_is")
+"""Answered by the middle of what may be keyed: of a bar half a millimetre over its size, as bars run."""

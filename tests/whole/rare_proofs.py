@@ -17,6 +17,10 @@ def signals(*um: str) -> str:
     return "; ".join(f"empty_signal_{n} {one}" for n, one in enumerate(um))
 
 
+FALLING = signals("020.0", *(f"0{20.0 - n / 10:.1f}" for n in range(1, 13)))
+"""A tenth of a micrometre from reading to reading."""
+
+
 def strong() -> Shop:
     """A tester that gives readings and reaches 12.5 bar, equipped for divers' watches."""
     shop = built_in()
@@ -47,8 +51,8 @@ PROOFS: dict[str, Rare] = {
     ),
     "a search that ends at the glass": Rare(
         "empty_pressure",
-        f"{FAILED}; hunt_kind; hunt_kind rate; hunt_settled zero; hunt_two_pressures opens; "
-        "hunt_glass_lifts yes; empty_found ring; leak_cause none; ring",
+        f"{FAILED}; hunt_kind; hunt_kind loose; hunt_glass_lifts yes; "
+        "empty_found ring; leak_cause none; ring",
     ),
     "a search that ends with the case handed back": Rare(
         "empty_pressure", f"{FAILED}; empty_found hand_back"
@@ -83,10 +87,21 @@ PROOFS: dict[str, Rare] = {
     "a divers' watch": Rare(
         "marking",
         "marking divers_20; empty_pressure usual; empty_volume; empty_volume_exact 2.0; "
-        + signals("020.0", *(f"0{20.0 - n / 10:.1f}" for n in range(1, 13)))
+        + FALLING
         + "; empty_vented; empty_result",
         strong,
     ),
+    "a gauge that stands outward once vented": Rare(
+        "empty_pressure",
+        f"empty_method dry_deflection; empty_volume; empty_volume_exact 2.0; {FALLING};"
+        "empty_vented outward; empty_vented_by 001.0; empty_result pass; renewed",
+    ),
+    "a gauge that stands inward once vented": Rare(
+        "empty_pressure",
+        f"empty_method dry_deflection; empty_volume; empty_volume_exact 2.0; {FALLING};"
+        "empty_vented inward; empty_vented_by 001.0; empty_result",
+    ),
+    "a glass with a short straight edge": Rare("ring", "glass_edge 1.10; ring"),
     "words alone on the case": Rare(
         "marking",
         "marking words_only; empty_pressure usual; empty_result not_judged; empty_unclear go_on; "
@@ -97,9 +112,24 @@ PROOFS: dict[str, Rare] = {
         "marking_keyed 7.0; empty_pressure usual; empty_result pass; cased_pressure usual; "
         "cased_result pass; hand_back done",
     ),
+    "a ring with a foot": Rare("hold", "hold foot; not_this_ring closed"),
+    "a flat gasket that is clamped": Rare("hold", "hold clamped; not_this_ring closed"),
+    "a glass that springs, closed": Rare("hold", "hold spring; not_this_ring closed"),
+    "nobody knows how it is held": Rare("hold", "hold unknown; not_this_ring closed"),
+    "a seat that is dented": Rare("bench", "bench dented; not_this_ring closed"),
+    "no glass, and a seat out of round": Rare(
+        "case_bore_1",
+        "case_bore_1 3637; case_bore_2 3649; case_bore_3 3643; case_bore_4 3643; glass_1 usual;"
+        "seat_depth 1.45; glass_order",
+    ),
     "handed back the day after": Rare("hand_back", "hand_back"),
 }
 PAPERS = (
+    "a ring with a foot",
+    "a flat gasket that is clamped",
+    "a glass that springs, closed",
+    "nobody knows how it is held",
+    "a seat that is dented",
     "a glass of another stock, as ordered",
     "a bought ring that is too high",
     "a bought ring likely too loose, pressed all the same",

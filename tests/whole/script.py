@@ -19,7 +19,7 @@ from bench.desk.desk import Desk
 from bench.desk.entries import NUMBERS
 from bench.desk.pages import PAGEFUL, number_at
 from bench.job.steps import Step
-from tests.whole.ordinary import ORDINARY
+from tests.whole.ordinary import AMID, ORDINARY
 
 Pair = tuple[str, str]
 Script = Sequence[Pair] | Mapping[str, str]
@@ -222,6 +222,8 @@ def ordinary(desk: Desk) -> str:
         return as_shown(step, typed(desk, ORDINARY[step.key]))
     if step.kind == "safety":
         return typed(desk, "right")
+    if step.key in AMID and not step.usual and (mask := step.mask) is not None:
+        return f"{(mask.low + mask.high) / 2.0:.{mask.decimals}f}"
     target = step.gauge.target if step.gauge is not None else None
     if step.kind == "number" and not step.optional and (target is not None or not step.usual):
         assert step.mask is not None

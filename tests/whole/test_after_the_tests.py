@@ -3,18 +3,44 @@
 from __future__ import annotations
 
 from collections import deque
+from dataclasses import replace
 
 import pytest
 
 from bench.sheet.data import sheet_data
-from rules.testing.hunt import search
+from rules.cautions import for_places
+from rules.testing.hunt import RENEWED, Search, reached, search, that_it_shows
+from tests.campaigns.lathe_walker import recorded
+from tests.whole.lathe_judge import fault
 from tests.whole.places import SHORTEST, at
 from tests.whole.repairer import Repairer
+from tests.whole.seen import read
+
+COVERED = {"hunt_crown_positions": "same"}
+
+
+def of_a_verdict() -> Search:
+    """The search after a tester's own verdict in air, without what only a reading or water shows."""
+    graph = search()
+    asked = {key: that_it_shows(one, set()) for key, one in graph.questions.items() if not one.unread}
+    onward = {key: one.unread for key, one in graph.questions.items() if one.unread}
+
+    def led(place: str) -> str:
+        while place in onward:
+            leads = {one.key: one.leads_to for one in graph.questions[place].answers}
+            place = leads[onward[place]]
+        return place
+
+    straight = {
+        key: replace(one, answers=tuple(replace(way, leads_to=led(way.leads_to)) for way in one.answers))
+        for key, one in asked.items()
+    }
+    return reached(Search(graph.start, straight, graph.conclusions))
 
 
 def ways_through() -> list[dict[str, str]]:
     """Ways through the search that together use every answer to every question."""
-    graph = search()
+    graph = of_a_verdict()
     ways: dict[str, tuple[tuple[str, str], ...]] = {graph.start: ()}
     queue, found = deque([graph.start]), []
     while queue:
@@ -33,7 +59,7 @@ def ways_through() -> list[dict[str, str]]:
 
 def to_an_end(place: str) -> tuple[tuple[str, str], ...]:
     """The last answer to every further question, until a conclusion."""
-    graph, way = search(), []
+    graph, way = of_a_verdict(), []
     while place not in graph.conclusions:
         answer = graph.questions[place].answers[-1]
         way.append((place, answer.key))
@@ -47,7 +73,7 @@ def test_every_answer_of_the_search_leads_to_a_conclusion_and_back_into_the_job(
         failed = at(f"{sitting}_result")
         failed.wait(700)
         failed.give("fail")
-        for way in ways:
+        for way in ways if sitting == "empty" else ways[-len(of_a_verdict().conclusions) :]:
             repairer = failed.copy()
             repairer.on_to(f"{sitting}_found", way)
             seen |= set(way.items())
@@ -55,10 +81,49 @@ def test_every_answer_of_the_search_leads_to_a_conclusion_and_back_into_the_job(
             lead = repairer.step.choices[0].word
             repairer.give(lead)
             check_lead(repairer, sitting, lead)
-    graph = search()
+    graph = of_a_verdict()
     answers = {(f"hunt_{key}", one.key) for key, asked in graph.questions.items() for one in asked.answers}
     assert seen == answers
-    assert ends == {one.words.format(seal="ring") for one in graph.conclusions.values()}
+    assert {said for said in ends if "has been renewed" not in said} == {
+        one.words.format(seal="ring") for one in graph.conclusions.values() if one.key != RENEWED
+    }
+    assert "Another seal leaked and has been renewed (the back)" in " ".join(ends)
+
+
+@pytest.mark.parametrize(("way", "key"), [({}, "hunt_crown_positions"), (COVERED, "hunt_joint_glass")])
+def test_pressure_raised_to_search_is_warned_of_as_a_test_is(way: dict[str, str], key: str) -> None:
+    """Each time: the screen checked first, from a low pressure, vented before a joint is touched."""
+    repairer = at("empty_result")
+    repairer.give("fail")
+    repairer.on_to(f"hunt_check_{key.removeprefix('hunt_')}", {"hunt_opened": "none", **way})
+    assert repairer.step.kind == "safety" and "Raise it in steps" not in read(repairer.desk)
+    repairer.answer()
+    assert repairer.asked == key and repairer.step.guarded_by == (f"hunt_check_{key[5:]}",)
+    warned = [one.title for one in for_places(repairer.step.cautions)]
+    assert {"Compressed air stores energy", "Within the tester's rating", "Vent slowly"} <= set(warned)
+    said = " ".join(repairer.step.say)
+    assert said.index("has come down") < said.index("room temperature") < said.index("in steps: 0.5")
+    kept = recorded(repairer.bench.entries)
+    assert fault(kept, key, text=said) == ""
+    assert fault(kept[:-1], key, text=said) != ""
+
+
+def test_the_order_of_a_test_and_what_an_unknown_glass_may_do() -> None:
+    """Stand, close, raise, wait; and the glass is warned of until its thickness is known."""
+    repairer = at("empty_check")
+    assert "so what it bears is not known" in read(repairer.desk)
+    repairer.answer()
+    said = " ".join(repairer.step.say)
+    order = ("room temperature", "Close the screen", "Raise it in steps: 0.5", "Wait for its verdict")
+    assert sorted(map(said.index, order)) == [said.index(words) for words in order]
+
+
+def test_a_tester_with_a_verdict_is_not_asked_what_it_cannot_show() -> None:
+    repairer = at("empty_result")
+    repairer.give("fail")
+    assert [one.word for one in repairer.step.choices] == ["rate", "loose"]
+    repairer.give("rate")
+    assert repairer.asked == "hunt_opened"
 
 
 def check_lead(repairer: Repairer, sitting: str, lead: str) -> None:

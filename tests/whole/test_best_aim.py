@@ -6,10 +6,12 @@ from __future__ import annotations
 
 import json
 import re
+from dataclasses import replace
 
 import pytest
 
 from bench.job.values import named
+from bench.shop.shop import built_in
 from ringwright import main
 from rules import limits
 from tests.whole.repairer import Repairer, fresh
@@ -18,6 +20,9 @@ NARROW = {"case_bore_1": "27.00", "case_bore_2": "27.00", "glass_1": "26.55", "g
 """Gap 0.225: nine per cent of the wall lies at 26.505, half the way to a tenth at 26.478,
 under the 26.483 of 13 %.
 """
+
+
+GLASS = {"glass_1": "27.31", "glass_2": "27.32"}
 
 
 def at_the_ring() -> Repairer:
@@ -91,3 +96,20 @@ def test_page_and_command_agree(capsys: pytest.CaptureFixture[str]) -> None:
         assert window["ring_chance"] == window["chance"] >= window[f"{name}_chance"]
         percent = f"{100 * window[f'{name}_chance']:.0f}"
         assert f"bore {told['thumb'][f'{name}_bore_mm']:.2f}" in text and f"chance {percent} %" in text
+
+
+def test_where_steps_of_the_lathe_miss_the_better_bore_the_page_says_so() -> None:
+    """A dial of 0.025 mm sets the bore in steps of 0.05: nine per cent, to a hundredth, lies between two."""
+    own = built_in()
+    lathe = own.lathes[0]
+    dial = replace(lathe.cross, shows="radius", step_mm=0.025, division_mm=0.025, direction="inward")
+    coarse = replace(lathe, cross=replace(dial, divisions_per_turn=40))
+    repairer = fresh(shop=replace(own, lathes=(coarse,)))
+    text = said(repairer.on_to("ring", {"case_bore_1": "28.64", "case_bore_2": "28.65", **GLASS}))
+    mine, nine = figure(r"lands in the band (\d+) %", text), figure(r"9 % [\d.]+, chance (\d+) %", text)
+    assert nine > mine and "planned in the lathe's steps of 0.05 mm, between which its bore lies" in text
+    assert "planned in the lathe's steps" not in said(at_the_ring())
+    repairer.on_to("lathe_bar", {"bar_measured": "30.23"})
+    assert "whole steps of the cross slide end on outside 28.63, bore 27.20, wall 0.715 mm" in said(repairer)
+    repairer.type("40")
+    assert re.search(r"too long\. Grip it with [\d.]+ mm out\.", repairer.desk.message), repairer.desk.message

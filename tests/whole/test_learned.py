@@ -118,11 +118,14 @@ def test_a_read_only_job_is_not_written_to(shop_folder: Path) -> None:
     shop = built_in()
     desk = Desk(page="step", job=cut, walk=walk(cut, shop), shop=shop, head=job.head, file="x", sitting=True)
     asked, (effect,) = looked_up_when_due(desk, ())
-    assert isinstance(effect, LookUp) and effect.learns[0].startswith("small bench lathe | tool 2")
+    assert isinstance(effect, LookUp) and effect.mark == keys.LEARNED
+    assert effect.learns[0].startswith("small bench lathe | tool 2")
+    asked, (drawer,) = looked_up_when_due(asked, ())
+    assert isinstance(drawer, LookUp) and drawer.mark == keys.LOOKED_IN
     assert looked_up_when_due(asked, ()) == (asked, ())
     for idle in (replace(desk, writable=False), replace(desk, sample=True), replace(desk, sitting=False)):
         assert looked_up_when_due(idle, ()) == (idle, ())
-    assert learnt(desk, Learnt(effect.learns, ())) == (desk, ())
-    assert learnt(desk, Learnt(("another",), ("looked up",))) == (desk, ())
-    kept, (mark,) = learnt(desk, Learnt(effect.learns, ("looked up", "rings 1")))
+    assert learnt(desk, Learnt(effect.learns, keys.LEARNED, ())) == (desk, ())
+    assert learnt(desk, Learnt(("another",), keys.LEARNED, ("looked up",))) == (desk, ())
+    kept, (mark,) = learnt(desk, Learnt(effect.learns, keys.LEARNED, ("looked up", "rings 1")))
     assert isinstance(mark, Append) and kept.pending is mark and mark.kind == "mark"

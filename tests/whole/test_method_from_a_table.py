@@ -72,7 +72,7 @@ reads_deflection = true
 cautions = ["pressure_air"]
 timers_s = { cooling = 1200 }
 begin = "Cold and steady."
-raising = ["Let the vessel cool for {cooling}, then raise."]
+raising = ["Let the vessel cool for {cooling}.", "Raise it in steps: {rising}."]
 holding = ["Read without touching the vessel."]
 [cold_air.check]
 right = "dry"
@@ -93,6 +93,9 @@ words = "cold air with a gauge"
 in_water = false
 of_marking = true
 """
+
+
+STEPS = "0.5, 1, 2 bar"
 
 
 @pytest.fixture(params=[SPRAYED, COLD_AIR], ids=["sprayed", "cold_air"])
@@ -127,7 +130,8 @@ def choose(repairer: Repairer, sitting: str, key: str) -> None:
 
 def filled(lines: list[str], times: dict[str, int]) -> list[str]:
     """Lines of the table with its times in words."""
-    return [line.format(**{name: duration(seconds) for name, seconds in times.items()}) for line in lines]
+    given = {name: duration(seconds) for name, seconds in times.items()}
+    return [line.format(**given, rising=STEPS) for line in lines]
 
 
 def test_a_job_runs_through_with_it(table: tuple[str, dict[str, Any]]) -> None:

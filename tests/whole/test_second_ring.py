@@ -151,6 +151,16 @@ def test_new_readings_start_from_themselves(keys: tuple[str, str]) -> None:
     assert ("looser than ring 1" if looser else "tighter than ring 1") in said
 
 
+def test_a_small_correction_keeps_what_a_ring_has_taught() -> None:
+    """A hundredth off, within what the reading is good to: the same seat, and the ring was too easy in it."""
+    repairer = tried(at("wall_1"), "0.600", "too_easy")
+    repairer.give("ring")
+    replaced(repairer, "case_bore_2", "36.43")
+    repairer.on_to("ring")
+    said = " ".join(repairer.step.say)
+    assert "after ring 1 the gap is rather" in said and "read again since" not in said
+
+
 def test_a_keyed_outside_keeps_the_wall() -> None:
     """The bore goes with the outside that will be made:
     before the first ring, and after one that was tried.

@@ -44,3 +44,22 @@ def test_a_spare_is_said_not_to_be_measured_and_the_bar_to_be_shorter(kept: Repa
     assert data["turned"]["spares_left"] == 2
     said = "Of the same set-up: 2 spare rings, their walls not measured on the bar."
     assert any(said in text for section in sections(data) for text in section.sentences)
+
+
+def test_a_spare_is_turned_as_the_ring_was_each_tool_looked_at(kept: Repairer) -> None:
+    """Parting warns where something is parted, the hole of the ring before is there, and spares are known."""
+    repairer, steps = kept.copy().on_to("part"), []
+    while repairer.asked != "dress":
+        steps.append(repairer.step)
+        repairer.answer()
+    parting = [one for one in steps if "parting" in one.cautions]
+    assert all("part: go to" in one.targets[-1].words for one in parting) and len(parting) == 3
+    turned = [one for one in steps if one.kind == "action" and one not in parting]
+    assert all("swarf" in one.cautions for one in turned if "rest:" not in one.targets[0].words)
+    looks = [one for one in steps if one.kind == "safety"]
+    assert len(looks) == 2 * 4, "after each change of tools"
+    said = [text for one in turned for target in one.targets for text in target.before]
+    assert not any(text.startswith("point at the face") or "fit tool" in text for text in said)
+    assert sum("the hole goes on" in text for text in said) == 2
+    ends = [one.choices[0].text.partition("; laid apart as ")[2] for one in parting]
+    assert ends == ["", "spare 1", "spare 2, bore 0.02 mm tighter"]

@@ -35,11 +35,12 @@ def job_of(repairer: Repairer) -> Job:
     return repairer.desk.job
 
 
-def test_it_is_asked_once_before_the_checks_and_costs_one_enter() -> None:
+def test_it_is_measured_once_before_the_checks_and_nothing_is_offered_for_it() -> None:
     repairer = at("bar_measured")
     assert "acetal black 45 mm: what does it measure" in page(repairer)
     before = len(repairer.bench.entries)
-    repairer.type("1")
+    assert not repairer.step.usual, "a size that was only bought as such is no reading"
+    repairer.answer()
     assert repairer.asked == "lathe_hands" and len(repairer.bench.entries) == before + 1
     assert repairer.bench.entries[-1].value == "45.50 mm"
     repairer.on_to("dress")
@@ -122,8 +123,8 @@ def test_what_a_larger_drill_or_a_core_would_save_is_said() -> None:
 def test_a_shorter_rest_says_what_it_costs() -> None:
     repairer = at("rest")
     text = said(repairer)
-    assert "worth 40 um on the outside, under 1 um in the wall" in text
-    assert "outside shrinks up to 40 um, wall under 1 um" in text
+    assert "worth 0.04 mm on the outside, under 0.001 mm in the wall" in text
+    assert "outside shrinks up to 0.04 mm, wall under 0.001 mm" in text
     repairer.give("shorter")
     assert repairer.asked == "tool_turning"
 

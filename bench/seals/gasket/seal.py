@@ -10,11 +10,14 @@ from bench.seals.gasket.fit_steps import LEAKED
 from bench.seals.gasket.kind import AGAIN, ENDINGS, FITTING, REASONS, WORD, joint_of
 from bench.seals.gasket.make import made
 from bench.seals.gasket.measure import measured
+from bench.seals.gasket.measure_steps import JOINT, MEETS, SHAPE
 from bench.seals.gasket.planning import plan_for
 from bench.seals.gasket.sheet import from_stock, gasket_data
 from bench.seals.gasket.size import size
+from bench.seals.gasket.size_steps import material_step
 from bench.seals.gasket.text import OUTCOMES, recorded, sections
 from bench.seals.seal import Seal
+from rules.turning import operations
 
 GASKET = Seal(
     word=WORD,
@@ -35,6 +38,8 @@ GASKET = Seal(
     drawing=drawing,
     outcomes=OUTCOMES,
     plan=plan_for,
+    made_by=(own_keys.turned(operations.PART), own_keys.CUT_OUT),
+    alike=lambda shop: (JOINT, MEETS, SHAPE, material_step(shop, stopped=False)),
     bought=from_stock,
     titled=titled,
     joint=joint_of,

@@ -151,7 +151,7 @@ def kept(act: str, made: Plan) -> Words:
 
 
 def bar_step(made: Plan) -> Step:
-    """What the bar measures outside; its usual size on 1 Enter."""
+    """What the bar measures outside; on 1 Enter only where that was said of it."""
     bar = made.order.bar
     size = bar.diameter_mm
     return Step(
@@ -160,7 +160,7 @@ def bar_step(made: Plan) -> Step:
         kind="number",
         title=f"{bar.plastic} {bar.colour} {plainly(size)}: what does it measure, where it will be cut?",
         mask=outside_mask(size),
-        usual=f"{usual_size_mm(bar):.2f} mm",
+        usual=f"{usual_size_mm(bar):.2f} mm" if bar.outside_mm or bar.was_turned else "",
         say=tuple(map(translated, made.stock_words[1:])),
         rests_on=BASE,
         waits_for="a gasket to be turned",

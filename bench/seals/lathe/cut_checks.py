@@ -97,10 +97,12 @@ def length_asked(made: Plan, takes: str, *, moved: bool) -> dict[str, Any]:
     """
     out = made.order.stock.stick_out_mm
     whole, unit, count = by_the_rule(out)
-    then = "A bar that has moved is spoiled: * another ring." if moved else "Grip it as planned."
+    then = (
+        "A bar that has moved is spoiled: * another ring." if moved else f"Grip it with {by_rule(out)} out."
+    )
     return {
         "key": keys.LATHE_BAR,
-        "title": f"Bar held, none out behind the spindle: how many {whole} in front?",
+        "title": f"Bar held, nothing out behind the spindle: how many {whole} stand out in front?",
         "say": of_the_bar(made),
         "consequence": (takes,),
         "readback": count,

@@ -9,6 +9,7 @@ import json
 from dataclasses import asdict, replace
 from typing import Any
 
+from bench.job import keys
 from bench.job.remembered import remembered
 from bench.job.steps import Words
 from rules.bars import GENERAL, RAW, Bar, Grip
@@ -32,6 +33,8 @@ SAID = "direction"
 """Kept with an order in which a dial says which way its figures grow; else they grow as the slide goes in."""
 UNUSABLE = "the plan kept with the job cannot be used"
 INSTEAD = "this one is worked out from the shop: look whether it goes on from what is cut"
+KEPT_WITH = (keys.LATHE_SPEED, keys.LATHE_BAR)
+"""The checks with which an order is kept, the last before anything turns."""
 LONGEST = 12_000
 """Characters as they are written in the file, whose lines take 16 KiB."""
 

@@ -15,7 +15,8 @@ what to measure. This is their grammar; a word in capitals stands for what is pu
              set for another tool since: then touch off ..."
              "come to every figure moving WAY; past it, back OTHER WAY by over LENGTH and come again"
              "spindle stopped: ..." and "spindle off at the switch: belt over", as the head of the page says
-             "point at the face: tailstock to zero", before each drill
+             "point at the face: tailstock to zero", before each drill; for a spare "the hole goes on;
+             spindle stopped: rule across the face, point against it: tailstock to zero"
     length   turn along: go to FIGURE, length   the end of every pass of the outside, from the face
              bore along: go to FIGURE, length   and of the bore
              groove along: go to FIGURE, length how deep a groove of the core is; the slide stands still

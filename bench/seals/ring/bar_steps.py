@@ -77,7 +77,9 @@ def bored(made: Plan) -> bool:
 
 
 def measure_step(key: str, made: Plan, shop: Shop) -> Step:
-    """What the bar measures outside; its usual size on 1 Enter."""
+    """What the bar measures outside: the first touch rests on it, so nothing stands on 1 Enter but what was
+    said of it as measured.
+    """
     bar, stock = made.order.bar, made.order.stock
     known = next((one for one in shop.bars if bar_name(one) == bar_name(bar)), bar)
     size = known.diameter_mm
@@ -87,7 +89,7 @@ def measure_step(key: str, made: Plan, shop: Shop) -> Step:
         kind="number",
         title=f"{bar_said(bar)}: what does it measure, where it will be cut?",
         mask=outside_mask(size),
-        usual=f"{usual_size_mm(known):.2f} mm",
+        usual=f"{usual_size_mm(known):.2f} mm" if known.outside_mm or known.was_turned else "",
         say=(
             *stock.words(known)[1:],
             *held_words(stock.grip, bar),

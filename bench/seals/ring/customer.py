@@ -10,10 +10,14 @@ from typing import Any
 
 from bench.job.corrections import HOME
 from bench.job.statement import AtTime, Blank, DecidedSize, Long, Ours, Statement, WordList
-from bench.seals.ring.hand_steps import NEW
+from bench.seals.ring.hand_steps import DRAWER, NEW
 from bench.seals.seal import NOT_PROVED
 
 UNNAMED = "plastic that is not named"
+SPARE_SIZES = (
+    "It is a spare ring, turned in one set-up with another ring for this watch. "
+    "Expected from how that one came out, not measured on this one: outside {outside}, bore {bore}."
+)
 
 
 def for_customer(data: dict[str, Any]) -> tuple[Statement, ...]:
@@ -46,7 +50,7 @@ def origin(data: dict[str, Any]) -> Statement:
     of = of_plastic(data)
     if data["fitting"]["outcome"] is None:
         return Statement("not_fitted", "A plastic ring is chosen, not fitted yet: {of}.", of)
-    if data["at_hand"]["what"] == NEW:
+    if data["at_hand"]["what"] in (NEW, DRAWER):
         return Statement(
             "ring_there", "The plastic ring between case and glass was bought or left over, new: {of}.", of
         )
@@ -93,6 +97,10 @@ def planned(data: dict[str, Any]) -> Iterator[Statement]:
     if ring["outside_diameter_mm"] is None or ring["bore_mm"] is None:
         return
     bore = DecidedSize(ring["bore_mm"])
+    if data["turned"]["spare"]:
+        sizes: dict[str, Blank] = {"outside": Long(ring["outside_diameter_mm"]), "bore": bore}
+        yield Statement("spare_sizes", SPARE_SIZES, sizes)
+        return
     if data["on_the_ring"]["outside_final"]:
         yield Statement("planned_bore", "Planned, not measured on the ring: bore {bore}.", {"bore": bore})
     else:

@@ -50,7 +50,7 @@ from rules.turning import operations
 from rules.turning.correction import MEASURED_AGAIN, Correction, keep_the_wall
 from rules.turning.passes import Plan
 from rules.turning.readout import BORE, OUTSIDE
-from rules.turning.tool_choice import tools_of
+from rules.turning.tool_choice import put_in_after, tools_of
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -65,7 +65,7 @@ def cut(job: Job, shop: Shop, decided: Decided) -> Stage[Decided | None]:
     if first is None:
         yield from word(replace(cannot_turn(why), goes_by=AT_THE_LATHE, asks_shop=TO_CUT))
         return None
-    start = Cutting(first, decided, keys.RING, shop.glass_step_mm, BARS in shop.said)
+    start = Cutting(first, decided, keys.RING, shop.glass_step_mm, job, BARS in shop.said)
     still = still_at_the_lathe(job, turning(shop, start))
     left = still and began_before_this_sitting(job)
     goes_on = next_pass(job, first) if left else None
@@ -190,8 +190,11 @@ def bore_past(at: Cutting, found: Correction, reading_mm: float, rests: Words) -
     return None
 
 
-NOT_MEASURED: Words = ("Its wall is not measured on the bar: measure it before it is used.",)
-"""What is said of a spare while it is turned."""
+NOT_MEASURED: Words = (
+    "Its wall is not measured on the bar: measure it before it is used.",
+    "With its wall keyed after that of the ring (* 2) the drawer offers it later.",
+)
+"""What is said of a spare before it is turned."""
 THE_OUTSIDE = Surface(
     name=OUTSIDE,
     reading=keys.OUTSIDE_READING,
@@ -221,9 +224,11 @@ def parted_and_dressed(at: Cutting) -> Stage[None]:
     edges = (*made.of(operations.CHAMFER), *made.of(operations.LOWER_CHAMFER))
     last = yield from turned(operations.CHAMFER, edges, made, (keys.TOOL_CHAMFER,), then=order.parting)
     yield from word(tool_change(keys.TOOL_PARTING, order.lathe, order.parting, (*BASE, last)))
-    last = yield from turned(operations.PART, made.of(operations.PART), made, (keys.TOOL_PARTING,))
+    parting = made.of(operations.PART)
+    next_in = put_in_after(made, parting[-1]) if order.spares else None
+    last = yield from turned(operations.PART, parting, made, (keys.TOOL_PARTING,), then=next_in)
     for ring in range(2, order.rings + 1):
         own = tuple(one for one in made.passes if one.ring == ring and one.operation != operations.DRESS)
-        last = yield from turned(keys.spare(ring), own, made, (last,), NOT_MEASURED)
+        last = yield from turned(keys.spare(ring), own, made, (last,), NOT_MEASURED, look=at.job)
     dressing = tuple(one for one in made.passes if one.operation == operations.DRESS)
     yield from word(shortening(action(operations.DRESS, dressing, made, (last,)), made, known=at.bars_said))

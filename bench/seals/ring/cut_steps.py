@@ -10,20 +10,23 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from bench.job import keys
-from bench.job.asking import Stage, words
+from bench.job.asking import Stage, word, words
+from bench.job.job import Job
 from bench.job.steps import Choice, Picture, Step, Words
 from bench.job.values import named
 from bench.seals.lathe.bar_numbers import bar_numbers
+from bench.seals.lathe.cut_checks import tool_change
 from bench.seals.lathe.turning_words import after_words, set_words, targets, title_of
 from bench.shop.groups import SAY_IT
 from rules.equipment import Tool
-from rules.lengths import translated
+from rules.lengths import length, translated
 from rules.turning import operations
 from rules.turning.correction import Correction
 from rules.turning.cutting_words import tool_short, tool_words
 from rules.turning.duration import duration
 from rules.turning.passes import Pass, Plan
 from rules.turning.readout import BORE, OUTSIDE
+from rules.turning.tool_choice import put_in, put_in_after
 
 MEASURED = (keys.BAR_MEASURED, keys.nth(keys.BAR_MEASURED, 2))
 """What the bar measures; the second is asked where the first showed that another bar is taken."""
@@ -52,14 +55,19 @@ def turned(
     first: Words = (),
     learned: Correction | None = None,
     then: Tool | None = None,
+    look: Job | None = None,
 ) -> Stage[str]:
     """Passes recorded at standstill, all at once or as they are made; gives the key of the last act.
 
-    `then` is the tool of the next step, named here since the page that asks for it does not name it.
+    `then` is the tool of the next step, named here since the page that asks for it does not name it;
+    `look`: the job of a spare, whose passes take several tools, each looked at.
     """
     cut = 0
     while True:
         end = end_of_tool(key, passes, cut)
+        if look is not None:
+            rests = yield from looked_at(look, operations.going_on(key, cut), passes[cut], made, rests)
+            then = put_in_after(made, passes[end - 1])
         step = action(operations.going_on(key, cut), passes[cut:end], made, rests, first, learned, then)
         if end < len(passes):
             only = step.choices[0]
@@ -80,6 +88,27 @@ def end_of_tool(key: str, passes: Sequence[Pass], start: int) -> int:
     return next(same, len(passes))
 
 
+def looked_at(job: Job, act: str, one: Pass, made: Plan, rests: Words) -> Stage[Words]:
+    """Look at the tool that is put in before an act of a spare; gives what the act then rests on.
+
+    What was turned before a look was asked for counts without one.
+    """
+    tool, key = put_in(made, one), operations.look_before(act)
+    if tool is None or (job.fresh(act, (*BASE, *rests)) is not None and job.newest(key) is None):
+        return rests
+    yield from word(tool_change(key, made.order.lathe, tool, (*BASE, *rests)))
+    return (key,)
+
+
+def laid_apart(made: Plan, passes: Sequence[Pass]) -> str:
+    """By what a spare is known from the others, said as it is parted; nothing elsewhere."""
+    parted = next((one.ring for one in passes if one.operation == operations.PART and one.ring > 1), None)
+    if parted is None:
+        return ""
+    less = made.order.ring.bore_mm - made.order.bore_of(parted)
+    return f"; laid apart as spare {parted - 1}" + (f", bore {length(less)} tighter" if less > 0.0 else "")
+
+
 def counted(many: int, decided: Words) -> Words:
     """What is kept with an act of which so many passes are made."""
     return (f"passes {many}", *decided)
@@ -96,8 +125,9 @@ def action(
 ) -> Step:
     """Passes that one tool makes without stopping to ask: done when acknowledged at standstill."""
     act = operations.begun(key)
-    goes = targets(passes, made, looked=keys.spare_number(act) is None)
-    choices = [Choice("done", done_words(len(goes), made, then), with_it=kept(act, passes, made, learned))]
+    goes = targets(passes, made, looked=True)
+    done = done_words(len(goes), made, then) + laid_apart(made, passes)
+    choices = [Choice("done", done, with_it=kept(act, passes, made, learned))]
     if len(goes) > 1:
         only = kept(act, passes[:1], made, learned)
         choices.append(Choice(SOME, "only this one, spindle stopped", with_it=counted(1, only)))
@@ -137,6 +167,7 @@ def kept(act: str, passes: Sequence[Pass], made: Plan, learned: Correction | Non
         decided += set_up_words(made)
     if act == operations.DRESS:
         decided.append(f"planned {duration(made).minutes:.1f} min")
+        decided += [f"tighter {made.order.tighter_mm:.4f} mm"] if made.order.spares > 1 else []
     return tuple(dict.fromkeys(decided))
 
 
@@ -157,11 +188,12 @@ def next_words(made: Plan, tool: Tool | None) -> Words:
 def caution_places(act: str, made: Plan, passes: Sequence[Pass]) -> Words:
     """Where the danger is in a group of passes."""
     belt = ("belt",) if passes and made.order.lathe.speed_names and made.new_speed(passes[0]) else ()
-    if act == operations.PART or keys.spare_number(act) is not None:
+    cut = {one.operation for one in passes}
+    if operations.PART in cut:
         return ("parting", *belt)
-    if act == operations.CORE:
+    if operations.CORE in cut:
         return ("coring", *belt)
-    return ("swarf", *belt) if act not in (operations.REST, operations.DRESS) else ()
+    return ("swarf", *belt) if cut - {operations.REST, operations.DRESS} else ()
 
 
 def bar_picture(made: Plan, passes: Sequence[Pass]) -> Picture:

@@ -11,8 +11,10 @@ from bench.job.values import mask_for
 from bench.stages.common import plain_choices
 from rules.sizing.decision import FREE_DIAMETER, USED_RING
 
-NONE, NEW, MADE, USED, PRESSED = "none", "new", "made", "used", "pressed"
-"""Of the last only where one is in its place."""
+NONE, NEW, MADE, USED, PRESSED, DRAWER = "none", "new", "made", "used", "pressed", "drawer"
+"""Pressed only where one is in its place; the last is kept with a ring of the drawer, which is chosen by its
+job and piece.
+"""
 LIES, SLACK, BUCKLES = "lies", "slack", "buckles"
 
 AT_HAND = Step(

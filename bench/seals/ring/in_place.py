@@ -15,7 +15,7 @@ from bench.job.corrections import HOME
 from bench.job.job import Job
 from bench.job.steps import Choice, Picture, Step, Words
 from bench.seals.ring.decided import Decided
-from bench.seals.ring.hand_steps import AT_HAND, MADE, PRESSED
+from bench.seals.ring.hand_steps import AT_HAND, DRAWER, MADE, PRESSED
 from bench.seals.ring.larger_glass import kept_for_a_glass, usual_first
 
 HOW_IT_STANDS = "The glass is in as it was pressed: how does it stand?"
@@ -40,6 +40,14 @@ def asked_at_hand(job: Job) -> Step:
     return asked
 
 
+def since_pressed(job: Job, home: Choice) -> Choice:
+    """Home since it was pressed, not since it was looked at again."""
+    pressed = job.newest(keys.FIT_OUTCOME)
+    if pressed is None or pressed.word != HOME or len(pressed.words) < 2:
+        return home
+    return replace(home, stamp=False, with_it=(pressed.words[1], *home.with_it))
+
+
 def measured_before(job: Job, decided: Decided) -> tuple[tuple[str, Words], ...]:
     """Walls and height of the ring in its place as they were keyed, as those of a ring that is there."""
     wall, height = (keys.HAND_WALL, keys.HAND_HEIGHT) if decided.at_hand else (keys.WALL, keys.RING_HEIGHT)
@@ -55,9 +63,10 @@ def measured_before(job: Job, decided: Decided) -> tuple[tuple[str, Words], ...]
     return (*walls.items(), *((keys.HAND_HEIGHT, words) for words in heights[-1:]))
 
 
-def named(what: str) -> str:
+def said_of(what: str) -> str:
     """What a ring that is there is called."""
-    return "The ring that is in" if what == PRESSED else "The ring you have"
+    said = {PRESSED: "The ring that is in", DRAWER: "The ring of the drawer"}
+    return said.get(what, "The ring you have")
 
 
 def taking(what: str, *, fits: bool) -> str:

@@ -99,6 +99,8 @@ def set_to(target: str) -> str:
     'set the dial to 20, counted as 8 turns 60 div'
     >>> set_to("outside: go to 33.00, diameter")
     'set the read-out to 33.00, diameter'
+    >>> set_to("bore: go to 3.5 div from zero, makes 30.50")
+    'count the dial from there as 3.5 div from zero'
     """
     figure, *more = target.partition(": go to ")[2].split(", ")
     dial = re.fullmatch(r"(?:\d+ turns? ([\d.]+)|[\d.]+) (?:div|dial)", figure)

@@ -11,7 +11,7 @@ from rules.turning import operations
 
 WORD = "ring"
 """What the file keeps and a person reads."""
-WALL_PLACES = ("1, at the mark", "2, a quarter on", "3, opposite the mark", "4, three quarters on")
+WALL_PLACES = ("1, at a pencil dot", "2, a quarter on", "3, opposite the dot", "4, three quarters on")
 """Where a wall is measured."""
 FITTING = fitting(
     result=keys.FIT_OUTCOME,

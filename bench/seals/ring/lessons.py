@@ -1,7 +1,8 @@
 """What the rings tried so far say of the next one.
 
-Invariant: a ring tried is evidence of the seat and the glass it was tried in; once either was read again it
-says nothing, and the page says that.
+Invariant: a ring tried is evidence of the seat and the glass it was tried in. Once both were measured again,
+or a reading was corrected by more than it is good to, it says nothing, and the page says that; a smaller
+correction leaves seat and glass what they were, and what the ring said of them.
 """
 
 from __future__ import annotations
@@ -130,18 +131,31 @@ class Lessons:
         return replace(question, tried=tried, outside_mm=outside)
 
 
-def lessons(job: Job, rests_on: Words) -> Lessons:
-    """What the rings before this one say; rests_on: keys of the readings of seat and glass."""
+def lessons(job: Job, rests_on: Words, seat_mm: float, glass_mm: float) -> Lessons:
+    """What the rings before this one say; rests_on: keys of the readings of seat and glass, whose means are
+    given as read.
+    """
     spans = job.attempt_spans()[:-1]
     read = max(job.newest_n(key) for key in rests_on if key not in NO_READINGS)
     tried = [one for number, span in enumerate(spans, 1) if (one := tried_in(span, number)) is not None]
-    counting = tuple(one for one in tried if one.n > read)
+    counting = tuple(
+        one
+        for one in tried
+        if one.n > read or (one.n > job.newest_n(keys.MEASURE_AGAIN) and is_the_same(one, seat_mm, glass_mm))
+    )
     spare = spare_tried(spans[-1]) if spans else None
     return Lessons(
         counting=counting,
         past=tried[-1] if tried and not counting else None,
         spare=spare_sizes(spare.words) if spare is not None and counting else None,
     )
+
+
+def is_the_same(one: Tried, seat_mm: float, glass_mm: float) -> bool:
+    """Whether seat and glass read as when a ring was tried, within what those readings are good to."""
+    gap = one.decided.gap
+    near_seat = abs(seat_mm - gap.case_bore_mm) <= gap.case_bore_u_mm
+    return near_seat and abs(glass_mm - gap.glass_mm) <= gap.glass_u_mm
 
 
 def belief_words(sizing: Sizing, numbers: Sequence[int]) -> Words:

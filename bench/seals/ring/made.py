@@ -18,24 +18,23 @@ from bench.job.read_by import instrument_of, read_with
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.job.values import mask_for
 from bench.seals.ring.decided import Decided
+from bench.seals.ring.hand import judged
 from bench.seals.ring.hand_steps import PRESSED
-from bench.seals.ring.in_place import HOW_IT_STANDS, pressed_section
+from bench.seals.ring.in_place import HOW_IT_STANDS, pressed_section, since_pressed
 from bench.seals.ring.kind import FITTING, NEXT_RING, WALL_PLACES
 from bench.seals.ring.late import lowered
 from bench.seals.ring.off_band import off_band, off_band_step
 from bench.seals.ring.remake import another_ring
+from bench.seals.ring.spare_walls import spare_walls
 from bench.seals.seal import Fitted
 from bench.shop.groups import PRESS
 from bench.stages.common import Dimension, plain_choices, readings
 from bench.stages.correcting import correction_step
 from rules.checks import fixed
-from rules.instrument import Instrument
-from rules.measuring.budget import good_to_mm
 from rules.measuring.instruments import walls_by
 from rules.measuring.reading import HEIGHTS_AGREE_MM, RING_HEIGHTS_AGREE_MM
 from rules.ring import Ring
-from rules.sizing.decision import FREE_DIAMETER, RingDecision, ring_decision
-from rules.sizing.squeeze import Band, Gap
+from rules.sizing.decision import FREE_DIAMETER, RingDecision
 from rules.turning import operations
 
 if TYPE_CHECKING:
@@ -74,7 +73,8 @@ def made_and_fitted(job: Job, shop: Shop, decided: Decided) -> Stage[Fitted | No
     step = fit_outcome(decision, walls_mm)
     if decided.at_hand == PRESSED:
         said = decision.words.partition(" Undecided")[0]
-        step = replace(step, title=HOW_IT_STANDS, cautions=(), consequence=(said,))
+        ways = (since_pressed(job, step.choices[0]), *step.choices[1:])
+        step = replace(step, title=HOW_IT_STANDS, cautions=(), consequence=(said,), choices=ways)
     outcome = yield from words(replace(step, rests_on=(*step.rests_on, *asked)))
     if course := to_ask(job, FITTING):
         yield from word(correction_step(FITTING, course, "another ring was pressed in: measure that one"))
@@ -96,6 +96,8 @@ def ready_for_press(
     left = yield from lowered(job, decided)
     dressed, decided = left is not decided, left
     decision, walls_mm, read = yield from measured_ring(shop, decided, dressed=dressed)
+    if read:
+        yield from spare_walls(job, shop)
     if off_band(job, decision, read) and (yield from word(off_band_step(decision, read))) == "another":
         yield from word(NEXT_RING)
         return None
@@ -116,7 +118,10 @@ def measured_ring(
         if dressed:
             yield from height_read(ring, decision, ())
         return decision, decided.walls_mm, ()
-    step = read_with(wall_step(decided), tools[0], tools, before=1, low_mm=0.1, high_mm=3.0)
+    step = replace(
+        wall_step(decided), say=(f"With the {tools[0].name}; a pencil dot marks the first place.",)
+    )
+    step = read_with(step, tools[0], tools, before=1, low_mm=0.1, high_mm=3.0)
     walls = yield from readings(
         Dimension(step, HEIGHTS_AGREE_MM, places=WALL_PLACES, least=4, expected_mm=ring.wall_mm)
     )
@@ -135,18 +140,6 @@ def height_read(ring: Ring, decision: RingDecision, walls: Words) -> Stage[None]
     )
 
 
-def judged(by: Instrument, walls_mm: Sequence[float], gap: Gap, band: Band, shut: str) -> RingDecision:
-    """Walls as they were measured against a gap."""
-    return ring_decision(
-        walls_mm=walls_mm,
-        wall_u_mm=good_to_mm(by.limit_of_error_mm),
-        gap_mm=gap.mm,
-        gap_u_mm=gap.u_mm,
-        band=band,
-        shut=shut,
-    )
-
-
 def wall_step(decided: Decided) -> Step:
     """One reading of the wall."""
     thinnest, thickest = decided.band.walls_mm(decided.gap.mm)
@@ -158,10 +151,7 @@ def wall_step(decided: Decided) -> Step:
         gauge=Gauge(thinnest, thickest, decided.ring.wall_mm, ("loose", "works", "tight")),
         rests_on=(operations.PART, operations.DRESS, keys.ATTEMPT, keys.RING, keys.MEASURE_AGAIN),
         why=FREE_DIAMETER,
-        how=(
-            "{held}, light touch, at four places a quarter of a turn apart.",
-            "Mark the first place with a pencil dot.",
-        ),
+        how=("{held}, light touch, at four places a quarter of a turn apart.",),
     )
 
 

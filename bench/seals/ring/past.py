@@ -14,6 +14,7 @@ from bench.job import keys
 from bench.job.job import Answer, Job, newest_of
 from bench.job.past import PastRing
 from bench.job.values import named, named_text, number
+from bench.seals.lathe.turning_facts import KEPT_WITH
 from bench.seals.ring.decided import Decided, decided_from
 from bench.seals.ring.kind import WALL_PLACES
 from bench.seals.ring.larger_glass import WORD as LARGER_GLASS
@@ -23,10 +24,6 @@ from rules.checks import fixed
 from rules.measuring.instruments import GLASS, SEAT
 from rules.measuring.reading import DIAMETERS_AGREE_MM
 from rules.turning.readout import BORE, OUTSIDE
-
-CHECKED = (keys.LATHE_SPEED, keys.LATHE_BAR)
-"""The answers with which the order of a ring is kept."""
-
 
 GIVEN_UP = ("another", "fresh", LARGER_GLASS)
 """Words by which a ring is given up because of its size."""
@@ -94,7 +91,7 @@ def given_up(span: Sequence[Answer], after: int) -> str:
 
 def order_kept(span: Sequence[Answer], after: int) -> dict[str, Any]:
     """The order that a ring was turned by; empty where none can be read."""
-    kept = [one for one in span if one.key in CHECKED and one.n > after and named_text(one.words, "order")]
+    kept = [one for one in span if one.key in KEPT_WITH and one.n > after and named_text(one.words, "order")]
     try:
         order = json.loads(named_text(kept[-1].words, "order")) if kept else {}
     except ValueError:

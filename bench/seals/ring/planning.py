@@ -21,7 +21,7 @@ from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.known import plan, plan_of
 from bench.seals.ring.size_steps import bar_name
-from rules.checks import OutOfRange
+from rules.checks import OutOfRange, fixed
 from rules.ring import Ring
 from rules.tables import plastics
 from rules.turning import operations
@@ -33,6 +33,9 @@ from rules.turning.readout import BORE, OUTSIDE
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
+
+OFF_A_STEP_MM = 0.006
+"""So much beside its size a diameter is written otherwise."""
 
 
 def planned(job: Job, shop: Shop, decided: Decided, measured: Words = FIGURES) -> tuple[Plan | None, str]:
@@ -66,8 +69,19 @@ def planned(job: Job, shop: Shop, decided: Decided, measured: Words = FIGURES) -
 
 def aimed(made: Plan, decided: Decided) -> Plan:
     """The plan with what it says of its aim."""
-    said = aim_words(decided)
+    said = (*aim_words(decided), *step_words(made))
     return replace(made, stock_words=(*made.stock_words, *said)) if said else made
+
+
+def step_words(made: Plan) -> Words:
+    """The sizes on which whole steps of the cross slide end, where they are others than planned, mm."""
+    ring, bored = made.order.ring, made.of(operations.FINISH_BORE)
+    bore = (bored[-1].material_diameter_after_mm if bored else None) or ring.bore_mm
+    outside = made.outside_made_mm
+    if max(abs(outside - ring.outside_diameter_mm), abs(bore - ring.bore_mm)) < OFF_A_STEP_MM:
+        return ()
+    sizes = f"outside {fixed(outside)}, bore {fixed(bore)}, wall {fixed((outside - bore) / 2.0, 3)} mm"
+    return (f"whole steps of the cross slide end on {sizes}; what is measured sets the last passes",)
 
 
 def accepted_ring(decided: Decided) -> Ring:

@@ -14,12 +14,15 @@ from typing import Any
 
 from bench.job import keys
 from bench.job.job import Answer
-from bench.job.values import named, number
+from bench.job.values import named, named_text, number
+from bench.seals.lathe.turning_facts import from_text
 from bench.seals.seal import Section
+from rules.checks import OutOfRange
 from rules.lengths import length
 from rules.turning import operations
-from rules.turning.cutting_words import OPERATION_NAMES
+from rules.turning.cutting_words import OPERATION_NAMES, tool_short
 from rules.turning.readout import BORE, OUTSIDE
+from rules.turning.tool_choice import tools_of
 
 READ = {
     keys.CASE_BORE: "glass seat",
@@ -53,6 +56,8 @@ DONE = {
 """What is done at the lathe, by the key of the act."""
 PLACED = re.compile(r"(?:second_|third_)?([a-z_]+?)(?:_each)?(?:_\d+)?(?:_late)?")
 """The key of a reading, of whichever place and time."""
+SIZED = re.compile(r"went to (.*?), makes ([\d.]+(?: mm| in)?)")
+"""A figure of a dial and the size that it makes, which comes first on paper."""
 FIGURE = re.compile(r"[0-9.]+ (?:mm|in)")
 
 
@@ -65,18 +70,26 @@ def record(spans: Sequence[Sequence[Answer]]) -> dict[str, Any]:
 
 
 def readings(n: int, span: Sequence[Answer]) -> list[dict[str, Any]]:
-    """What was read for one ring, in the order of the file; of a reading keyed again every value."""
+    """What was read for one ring, in the order of the file; of a reading keyed again every value, and which
+    of them another was keyed in the place of.
+    """
     found: dict[str, list[str]] = {}
+    replaced: dict[str, list[str]] = {}
+    newest: dict[str, str] = {}
     for answer in span:
         key = PLACED.fullmatch(answer.key)
         if key and key[1] in READ and FIGURE.fullmatch(answer.word):
             found.setdefault(key[1], []).append(answer.word)
+            if answer.key in newest:
+                replaced.setdefault(key[1], []).append(newest[answer.key])
+            newest[answer.key] = answer.word
     return [
         {
             "attempt": n,
             "what": what,
             "values_mm": [round(number(word), 6) for word in words],
             "as_keyed": words,
+            "replaced": replaced.get(what, []),
         }
         for what, words in found.items()
     ]
@@ -84,18 +97,32 @@ def readings(n: int, span: Sequence[Answer]) -> list[dict[str, Any]]:
 
 def acts(n: int, span: Sequence[Answer]) -> list[dict[str, Any]]:
     """What was done at the lathe for one ring, in the order of the file."""
+    called = tools_called(span)
     return [
         {
             "attempt": n,
             "act": act,
             "said": answer.words[1] if len(answer.words) > 1 else None,
-            "tool": whole(named(answer.words, "tool")),
+            "tool": (number_of := whole(named(answer.words, "tool"))),
+            "tool_called": called.get(number_of) if number_of is not None else None,
             "rpm": whole(named(answer.words, "rpm")),
             "offset_mm": named(answer.words, "offset"),
         }
         for answer in span
         if act_name(act := operations.begun(answer.key)) and answer.word == "done"
     ]
+
+
+def tools_called(span: Sequence[Answer]) -> dict[int, str]:
+    """What each tool is called in the shop: by its kind where it shows no number; nothing where the plan of
+    the ring cannot be read.
+    """
+    kept = [text for answer in span if (text := named_text(answer.words, "order"))]
+    try:
+        order = from_text(kept[-1]) if kept else None
+    except OutOfRange:
+        order = None
+    return {} if order is None else {tool.number: tool_short(order.lathe, tool) for tool in tools_of(order)}
 
 
 def act_name(act: str) -> str:
@@ -131,19 +158,23 @@ def sentence(text: str) -> str:
 
 def read_text(one: dict[str, Any], several: bool) -> str:
     """One thing that was read, figure by figure as it was keyed; a unit stands once after its figures."""
-    by_unit = groupby((word.split() for word in one["as_keyed"]), key=itemgetter(1))
+    stand, replaced = list(one["as_keyed"]), one["replaced"]
+    for word in replaced:
+        stand.remove(word)
+    by_unit = groupby((word.split() for word in stand), key=itemgetter(1))
     values = ", ".join(f"{', '.join(figure for figure, _ in run)} {unit}" for unit, run in by_unit)
-    return sentence(f"{of_ring(one, several)}{READ[one['what']]}: {values}.")
+    gone = f"; keyed first and replaced: {', '.join(replaced)}" if replaced else ""
+    return sentence(f"{of_ring(one, several)}{READ[one['what']]}: {values}{gone}.")
 
 
 def act_text(one: dict[str, Any], several: bool) -> str:
     """One act at the lathe: where it went to, tool, speed and offset."""
     name, said = act_name(one["act"]), (one["said"] or "").replace("go to", "went to")
     surface, _, rest = said.partition(": ")
-    to = rest if surface in name else said
+    to = SIZED.sub(r"made \2, at \1", rest if surface in name else said)
     parts = [f"{of_ring(one, several)}{name}" + (f": {to}" if to else "")]
     if one["tool"] is not None:
-        parts.append(f"tool {one['tool']}")
+        parts.append(one["tool_called"] or f"tool {one['tool']}")
     if one["rpm"] is not None:
         parts.append(f"{one['rpm']} a minute")
     if one["offset_mm"] is not None:

@@ -14,6 +14,7 @@ from bench.job.job import Job
 from bench.job.steps import Choice, Step, Words
 from bench.seals.ring.causes import fit_cause
 from bench.seals.ring.decided import Decided
+from bench.seals.ring.from_drawer import OWN, still_there
 from bench.seals.ring.kind import MEASURE_AGAIN, NEXT_RING
 from bench.seals.ring.lessons import Lessons, Tried, belief_words, tried_in
 from bench.seals.ring.spares import spare_choices
@@ -30,7 +31,7 @@ MEASURE_FIRST = ("chipped", "bezel_moved")
 """Outcomes after which something has to be measured again before another ring makes sense."""
 MEASURE_FIRST_OF_ALL = Choice("measure", "measure seat and glass again first")
 ADVICE = {
-    "too_easy": "It went in too easily.",
+    "too_easy": "It went in too easily. Was it this glass, the ring the right way up, the seat dry?",
     "would_not_start": "It would not start: look at the entry chamfer; start square, moisten.",
     "shaved": "The ring was shaved: dress the burr off, cut a longer entry chamfer.",
     "chipped": "The glass chipped: fit another glass and measure that one first.",
@@ -78,7 +79,7 @@ def next_ring(decided: Decided, tried: Tried, wall_u: float) -> Sizing | None:
 def remake_step(job: Job, tried: Tried, following: Sizing | None) -> Step:
     """The page on which it is decided what comes next."""
     measure_first = tried.outcome in MEASURE_FIRST or following is None
-    spares = () if measure_first or following is None else spare_choices(job, following)
+    spares = () if measure_first or following is None else still_there(job, spare_choices(job, following))
     offers = (*((MEASURE_FIRST_OF_ALL,) if measure_first else spares), *worked_out(following))
     return Step(
         key=keys.REMAKE,
@@ -95,6 +96,7 @@ def remake_step(job: Job, tried: Tried, following: Sizing | None) -> Step:
             Choice("hand_back", "hand back without a new ring"),
         ),
         rests_on=(keys.FIT_OUTCOME, keys.FIT_CAUSE),
+        looks_for=OWN if spares else (),
         waits_for="another ring",
         why=(
             "Every ring tried in this seat with this glass says something of the gap, softly: "

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from bench.job import keys
 from bench.job.asking import Stage, word
+from bench.job.job import Job
 from bench.job.steps import Choice, Step
 from bench.seals.lathe.cut_checks import tool_change
 from bench.seals.ring.cut_steps import BASE, MOVED, MOVED_WORDS, NEXT_BAR, STILL_TIGHT, action, turned
@@ -30,6 +31,7 @@ class Cutting:
     """Key of the newest act at the lathe, which the next one rests on."""
     glass_step_mm: float
     """From one stock size of a glass to the next."""
+    job: Job
     bars_said: bool
     """Whether the shop has said its bars."""
 

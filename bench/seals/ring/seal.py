@@ -11,11 +11,15 @@ from bench.seals.ring.causes import LEAKED
 from bench.seals.ring.customer import for_customer, in_one_line
 from bench.seals.ring.cut import cut
 from bench.seals.ring.decided import decided_from
+from bench.seals.ring.drawer import in_drawer
 from bench.seals.ring.drawing import drawing, plan_drawing
+from bench.seals.ring.hand_steps import MADE, PRESSED
 from bench.seals.ring.kind import AGAIN, ENDINGS, FITTING, REASONS, WORD
 from bench.seals.ring.late import instead
 from bench.seals.ring.made import made_and_fitted
+from bench.seals.ring.materials import glass_step, metal_step, plastic_step
 from bench.seals.ring.measure import measure
+from bench.seals.ring.measure_steps import HOLD
 from bench.seals.ring.past import past_rings
 from bench.seals.ring.planning import planned
 from bench.seals.ring.record import recorded
@@ -29,6 +33,15 @@ if TYPE_CHECKING:
     from rules.turning.passes import Plan
 
 
+BOUGHT = "the ring of this job was there already, bought or left over; nothing is turned"
+NOTHING_TURNED = dict.fromkeys(
+    (MADE, PRESSED),
+    "the ring of this job was turned before readings were corrected, and judged again as it is; "
+    "nothing more is turned for it. The workshop's sheet says how it was turned: sheet JOB --shop",
+)
+"""Why there is no plan of a ring that was there, by what it was."""
+
+
 def plan(job: Job, shop: Shop) -> tuple[tuple[Plan, Drawing] | None, str]:
     """Plan and section of the ring accepted, as it was begun or from the shop; or why there is none."""
     accepted = job.newest(keys.RING)
@@ -36,7 +49,7 @@ def plan(job: Job, shop: Shop) -> tuple[tuple[Plan, Drawing] | None, str]:
         return None, "no ring was accepted yet; size it first"
     decided = decided_from(accepted.words)
     if decided.at_hand:
-        return None, "the ring of this job was there already; nothing is turned"
+        return None, NOTHING_TURNED.get(decided.at_hand, BOUGHT)
     made, why = planned(job, shop, decided)
     return ((made, plan_drawing(made, decided.gap)), "") if made else (None, why)
 
@@ -65,6 +78,8 @@ RING = Seal(
     leaked=LEAKED,
     instead=instead,
     past=past_rings,
+    in_drawer=in_drawer,
     expected=expected,
+    alike=lambda shop: (HOLD, glass_step(shop), plastic_step(shop), metal_step(shop)),
     bought=bought_in,
 )

@@ -20,7 +20,7 @@ from bench.job.values import named, named_text, number, several
 from bench.seals.ring.hand_steps import NEW
 from bench.seals.ring.kind import FITTING
 from bench.seals.ring.record import record
-from bench.seals.ring.spares import spares_left
+from bench.seals.ring.spares import spares_data
 from rules.measuring.reading import RING_HEIGHTS_AGREE_MM
 from rules.turning import operations
 
@@ -48,7 +48,7 @@ def ring_data(job: Job) -> dict[str, Any]:
         "ring": ring_of(ring, now),
         "expected": expected_of(ring),
         "at_hand": at_hand_of(ring),
-        "turned": {**turned_of(spans if not bought(ring) else ()), "spares_left": len(spares_left(job))},
+        "turned": {**turned_of(spans if not bought(ring) else ()), **spares_data(job)},
         "made": (made := made_of(job, now, ring, pressed)),
         "on_the_ring": on_the_ring(now, ring, made),
         "fitting": fitting_of(pressed),
@@ -134,6 +134,7 @@ def at_hand_of(ring: Answer | None) -> dict[str, str | float | bool | None]:
     words: Words = ring.words if ring else ()
     return {
         "what": named_text(words, "at_hand") or None,
+        "from": named_text(words, "from") or None,
         "used_wall_mm": named(words, "used_wall"),
         "used_height_mm": named(words, "used_height"),
         "made_after_it": named_text(words, "after") == "used",

@@ -13,10 +13,12 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import TAUGHT, Job
 from bench.job.learned import Learned, learned_in
-from bench.job.steps import Choice, Gauge, Step, Words
+from bench.job.steps import Gauge
 from bench.job.values import figure, figure_if
-from bench.seals.ring.at_hand import hand_step, judge, ring_at_hand
+from bench.seals.ring.at_hand import hand_step, ring_at_hand
 from bench.seals.ring.decided import Decided, decided_from
+from bench.seals.ring.from_drawer import looked_through
+from bench.seals.ring.hand import judge
 from bench.seals.ring.known import sized
 from bench.seals.ring.landing import as_learned, as_measured, looked_up_first, with_landing
 from bench.seals.ring.lessons import Lessons, belief_words, gap_words, lessons
@@ -38,9 +40,8 @@ from bench.seals.ring.size_steps import (
     equipment_steps,
     spares_step,
 )
-from bench.seals.ring.size_words import ring_step, wall_by_calliper, window_gauge
+from bench.seals.ring.size_words import cannot, of_the_spare, ring_step, wall_by_calliper, window_gauge
 from rules.checks import OutOfRange
-from rules.lengths import translated
 from rules.limits import no_more
 from rules.measuring.instruments import landing_spread_mm, wall_u_mm
 from rules.sizing.question import SizingQuestion
@@ -74,27 +75,33 @@ def size(job: Job, shop: Shop, measured: Measured) -> Stage[Decided | None]:
     for step in equipment_steps(shop):
         yield from word(step)
     spares = yield from word(spares_step())
-    learnt = lessons(job, measured.gap_keys)
+    learnt = lessons(job, measured.gap_keys, measured.seat.mean_mm, measured.glass.mean_mm)
     here = learned_in(job, goes_by_it=shop.learn_from_jobs)
     measured = as_measured(measured, here)
     wanted = []
-    for step in (replace(BORE, gauge=gauge_of(shop, measured, around, learnt, here)), OUTSIDE, HEIGHT):
+    before = could_be(shop, measured, around, learnt, here)
+    for step in (replace(BORE, gauge=gauge_of(before)), OUTSIDE, HEIGHT):
         wanted.append((yield from figure_if(step, "as proposed")))
-    hand = yield from ring_at_hand(job, shop)
+    drawer = looked_through(job, shop, measured, around.plastic, before)
+    hand = yield from ring_at_hand(job, shop, drawer.choices)
     rests = (*measured.keys, *KEYS, keys.ATTEMPT, TAUGHT)
     try:
-        question = learnt.asked(asked(shop, measured, around, here), wall_u_mm(shop.instruments))
+        question = before or taught(shop, measured, around, learnt, here)
         sizing = answered(question, learnt, *wanted)
         if hand is not None:
             judged = judge(hand, measured, question, sizing.ring.outside_diameter_mm)
             step = hand_step(job, judged, sizing, measured, spares, rests)
             step = replace(step, say=(*step.say, *gap_words(judged.sizing, learnt.numbers)))
+            step = drawer.judged(step, hand)
         else:
             cost = wall_by_calliper(shop, question, sizing)
             said = (*belief_words(sizing, learnt.numbers), *learnt.past_words(sizing), *cost)
             step = ring_step(job, measured=measured, sizing=sizing, spares=spares, said=said, rests_on=rests)
+            step = drawer.beside(
+                of_the_spare(step, job.attempt, is_one=learnt.spare is not None and not any(wanted))
+            )
     except OutOfRange as reason:
-        yield from word(cannot(str(reason), measured.keys))
+        yield from word(cannot(str(reason), (*measured.keys, *KEYS)))
         return None
     step = with_landing(replace(step, earlier=old_ring_seen(job)), here)
     decided = yield from words(looked_up_first(step, job, shop, question))
@@ -176,13 +183,27 @@ def answered(
     return replace(sizing, ring=cut)
 
 
-def gauge_of(
+def taught(
     shop: Shop, measured: Measured, around: Around, learnt: Lessons, here: Learned | None
-) -> Gauge | None:
+) -> SizingQuestion:
+    """The question with what the rings tried have taught; raises OutOfRange."""
+    return learnt.asked(asked(shop, measured, around, here), wall_u_mm(shop.instruments))
+
+
+def could_be(
+    shop: Shop, measured: Measured, around: Around, learnt: Lessons, here: Learned | None
+) -> SizingQuestion | None:
+    """The same; None where no ring can be proposed."""
+    try:
+        return taught(shop, measured, around, learnt, here)
+    except OutOfRange:
+        return None
+
+
+def gauge_of(question: SizingQuestion | None) -> Gauge | None:
     """The window of bores for the ring that would be proposed, to see where a keyed one lands."""
     try:
-        question = learnt.asked(asked(shop, measured, around, here), wall_u_mm(shop.instruments))
-        return window_gauge(sized(question))
+        return window_gauge(sized(question)) if question is not None else None
     except OutOfRange:
         return None
 
@@ -226,21 +247,3 @@ def found(table: dict[str, Material], key: str | None) -> Material | None:
 
 OLD_GLASS = {"same": "same", "lesser": "other"}
 """How the sizing names the new glass against the old one."""
-
-
-def cannot(reason: str, rests: Words) -> Step:
-    """The screen that says why no ring can be proposed."""
-    return Step(
-        key=keys.NO_RING,
-        stage="size",
-        kind="result",
-        title="No ring can be proposed from these figures.",
-        say=(translated(reason), "Go back with / and measure again, or change a usual value from the list."),
-        choices=(
-            Choice("keep", "keep the job as it is", goto="jobs"),
-            Choice("closed", "close the job, with this reason"),
-        ),
-        rests_on=(*rests, *KEYS),
-        waits_for="other measurements",
-        why="A ring outside these limits cannot be turned or would not seal.",
-    )

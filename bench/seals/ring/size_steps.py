@@ -126,7 +126,8 @@ AGAINST_OLD = Step(
 
 def spares_step() -> Step:
     """How many spares are made."""
-    tighter = f"one the same, one {plainly(TIGHTER_SPARE_MM)} tighter"
+    by = plainly(TIGHTER_SPARE_MM)
+    tighter = f"one the same, one with a bore {by} smaller, or one step of the lathe"
     return Step(
         key=keys.SPARES,
         stage="size",

@@ -18,7 +18,7 @@ from bench.seals.ring.decided import decided_words
 from bench.seals.ring.measure import Measured
 from rules import limits
 from rules.checks import span
-from rules.lengths import INCH, MM, bare, good_to, length, short, size, spoken, translated
+from rules.lengths import INCH, MM, bare, good_to, length, mean, short, size, spoken, translated
 from rules.measuring.instruments import on_a_wall
 from rules.sizing import why, why_words
 from rules.sizing.question import SizingQuestion
@@ -58,6 +58,18 @@ def ring_step(
         picture=section(measured, sizing),
         why=" ".join(why_words.sentences(sizing)),
         figures=figures(sizing),
+    )
+
+
+def of_the_spare(step: Step, attempt: int, *, is_one: bool) -> Step:
+    """The same; where the ring is a spare that lies there it is taken and measured, and nothing is turned."""
+    if not is_one:
+        return step
+    take, *others = step.choices
+    return replace(
+        step,
+        title=f"Ring {attempt} is the spare: take it?",
+        choices=(replace(take, text="take it: it is measured next, nothing is turned"), *others),
     )
 
 
@@ -109,9 +121,8 @@ def consequences(measured: Measured, sizing: Sizing) -> Words:
     seat, glass = measured.seat, measured.glass
     works = "works" if window.feasible else "is usual"
     lines = [
-        f"seat {bare(seat.mean_mm)} good to {good_to(seat.expanded_mm)}, "
-        f"glass {bare(glass.mean_mm)} good to {good_to(glass.expanded_mm)}, "
-        f"gap {length(sizing.resolved.measured.mean_mm, 3)}",
+        f"seat {mean(seat.mean_mm)} good to {good_to(seat.expanded_mm)}, "
+        f"glass {mean(glass.mean_mm)} good to {good_to(glass.expanded_mm)}, {gap_words(sizing)}",
         f"squeeze {fit.nominal_squeeze_pct:.1f} % of the wall ({window.band.words} {works})",
     ]
     if window.works_mm is not None:
@@ -124,10 +135,31 @@ def consequences(measured: Measured, sizing: Sizing) -> Words:
     lines.append(
         f"rules of thumb: {tenth}, chance {100 * window.tenth_chance:.0f} %; "
         f"{100 * limits.USUAL_SQUEEZE:.0f} % {bare(thumb.nine_bore_mm)}, "
-        f"chance {100 * window.nine_chance:.0f} %"
+        f"chance {100 * window.nine_chance:.0f} %{between_steps(sizing)}"
     )
     lines += [f"it would help: {translated(text)}" for text in window.help[:2]]
     return (*lines, *follows(sizing))
+
+
+def between_steps(sizing: Sizing) -> str:
+    """Why a rule of thumb has a greater chance than the ring proposed: its bore lies between two steps."""
+    window, step = sizing.window, sizing.resolved.question.lathe_step_mm
+    better = max(window.tenth_chance, window.nine_chance) - sizing.window.ring_chance
+    if better < LEAST_BETTER or sizing.ring.bore_mm != window.target_bore_mm or step <= limits.SIZE_STEP_MM:
+        return ""
+    return f"; planned in the lathe's steps of {length(step)}, between which its bore lies"
+
+
+LEAST_BETTER = 0.005
+"""A chance is said in whole per cent."""
+
+
+def gap_words(sizing: Sizing) -> str:
+    """The gap that is sized for; as it was measured too, where rings tried before say otherwise."""
+    measured, believed = sizing.resolved.measured.mean_mm, sizing.resolved.believed.mean_mm
+    if round(measured, 3) == round(believed, 3):
+        return f"gap {length(measured, 3)}"
+    return f"gap measured {bare(measured, 3)}, taken as {length(believed, 3)}"
 
 
 THUMB = {MM: "a tenth", INCH: "four thou"}
@@ -190,3 +222,21 @@ def figures(sizing: Sizing) -> tuple[Why, ...]:
     """Where the figures of the proposal come from; unknown ones are left out."""
     every = (one for name in OPENED for one in why.first_the_answer(sizing, name))
     return tuple(Why(*found) for name in every if (found := why_words.opened(sizing, name)) is not None)
+
+
+def cannot(reason: str, rests: Words) -> Step:
+    """The screen that says why no ring can be proposed."""
+    return Step(
+        key=keys.NO_RING,
+        stage="size",
+        kind="result",
+        title="No ring can be proposed from these figures.",
+        say=(translated(reason), "Go back with / and measure again, or change a usual value from the list."),
+        choices=(
+            Choice("keep", "keep the job as it is", goto="jobs"),
+            Choice("closed", "close the job, with this reason"),
+        ),
+        rests_on=rests,
+        waits_for="other measurements",
+        why="A ring outside these limits cannot be turned or would not seal.",
+    )

@@ -12,9 +12,9 @@ from bench.job import keys
 from bench.job.corrections import outcome as outcome_of
 from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Choice, Words
-from bench.job.values import named, number, several
+from bench.job.values import named, named_text, number, several
 from bench.seals.ring.decided import Decided, decided_from
-from bench.seals.ring.hand_steps import MADE
+from bench.seals.ring.hand_steps import MADE, PRESSED
 from bench.seals.ring.kind import FITTING
 from bench.seals.ring.larger_glass import WORD as LARGER_GLASS
 from rules.checks import fixed, size_text
@@ -26,6 +26,8 @@ from rules.turning.order import TIGHTER_SPARE_MM
 
 KEPT = "kept"
 """In place of a spare: the ring that was kept for a larger glass."""
+SPARE_NAMES = {"spare": "spare 1", "spare_tighter": "spare 2, the tighter,"}
+"""How the spares are told apart, as they were laid apart."""
 SAME_MM = 0.005
 """Two sizes of the same ring as written, in hundredths, are the same within this."""
 
@@ -51,7 +53,7 @@ def spares_left(job: Job) -> tuple[Spare, ...]:
     kept: float | None = None
     before: Sequence[Answer] = ()
     for span in job.attempt_spans():
-        cut, ring = spares_cut(span), newest_of(span, keys.RING)
+        cut, ring = spares_cut(span), taken_of(span)
         if cut:
             left = cut
         elif left and ring is not None and newest_of(span, operations.DRESS) is None:
@@ -60,6 +62,12 @@ def spares_left(job: Job) -> tuple[Spare, ...]:
         kept = kept_wall_mm(span) or kept
         before = span
     return left
+
+
+def taken_of(span: Sequence[Answer]) -> Answer | None:
+    """The ring of an attempt as it was taken, before one that is in its place was judged again."""
+    taken = [one for one in span if one.key == keys.RING and named_text(one.words, "at_hand") != PRESSED]
+    return taken[-1] if taken else None
 
 
 def kept_wall_mm(span: Sequence[Answer]) -> float | None:
@@ -94,7 +102,9 @@ def spares_cut(span: Sequence[Answer]) -> tuple[Spare, ...]:
     walls = several(fitted.words, "walls") if fitted is not None else ()
     made = wall + round(sum(walls) / len(walls) - wall, 3) if walls else wall
     chamfers = planned.ring.chamfer_mm, planned.ring.lower_chamfer_mm
-    both = (Spare("spare", made, *chamfers), Spare("spare_tighter", made + TIGHTER_SPARE_MM / 2.0, *chamfers))
+    tighter = named(dressed.words, "tighter") if dressed is not None else None
+    thicker = (TIGHTER_SPARE_MM if tighter is None else tighter) / 2.0
+    both = (Spare("spare", made, *chamfers), Spare("spare_tighter", made + thicker, *chamfers))
     return both[: planned.spares]
 
 
@@ -104,7 +114,8 @@ def spare_choices(job: Job, following: Sizing) -> tuple[Choice, ...]:
     return tuple(
         Choice(
             one.word,
-            f"try a spare of the same set-up, wall {length(one.wall_mm, 3)} as planned, not measured",
+            f"try {SPARE_NAMES[one.word]} of the same set-up, wall {length(one.wall_mm, 3)} as planned, "
+            "not measured",
             with_it=(
                 f"bore {size_text(one.bore_mm(outside))} mm",
                 f"outside {outside:.2f} mm",
@@ -152,3 +163,10 @@ def is_spare(job: Job, now: Decided) -> bool:
     """Whether the ring of this attempt is a spare that was turned before."""
     spans = job.attempt_spans()
     return len(spans) > 1 and spare_taken(spans[-2], now)
+
+
+def spares_data(job: Job) -> dict[str, int | bool]:
+    """For the sheet: how many lie there, and whether the ring is one, though it was judged again since."""
+    taken = taken_of(job.attempt_spans()[-1])
+    spare = taken is not None and is_spare(job, decided_from(taken.words))
+    return {"spares_left": len(spares_left(job)), "spare": spare}

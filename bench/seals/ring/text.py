@@ -8,10 +8,11 @@ from __future__ import annotations
 from typing import Any
 
 from bench.job import keys
+from bench.job.in_drawer import name_of
 from bench.job.in_words import RESULTS, moment
 from bench.seals.seal import Section
 from rules.checks import fixed, span
-from rules.lengths import bare, good_to, length, short, size
+from rules.lengths import bare, good_to, length, mean, short, size
 
 OUTCOMES = {
     "home": "home and level",
@@ -27,12 +28,14 @@ DECISIONS = {"fits": "fits", "does_not": "does not fit", "undecided": "undecided
 AT_HAND = {
     "new": "This ring was there already, never pressed before; it was measured and judged, not turned here.",
     "made": "This ring was turned before readings were corrected; it was measured and judged again.",
+    "drawer": "This ring was made in this workshop for another job; it was measured and judged for this one.",
     "pressed": (
         "This ring was turned before readings were corrected and was in its place already; "
         "it was judged again by what it measured before."
     ),
 }
 """What the sheet says of a ring that was there."""
+A_SPARE = "A spare of the set-up before: its sizes are expected from how the first ring came out."
 
 
 def sections(data: dict[str, Any]) -> tuple[Section, ...]:
@@ -48,7 +51,7 @@ def measured_text(data: dict[str, Any]) -> Section:
         if taken["mean_mm"] is not None:
             good = f"good to {good_to(taken['u_mm'])} {short()}, {taken['n']} readings"
             oval = f", {length(taken['ovality_mm'])} out of round" if taken["ovality_mm"] else ""
-            out.append(f"{name}: {length(taken['mean_mm'])}, {good}{oval}.")
+            out.append(f"{name}: {mean(taken['mean_mm'])} {short()}, {good}{oval}.")
     if data["gap_believed_mm"] is not None:
         out.append(f"Gap taken as {length(data['gap_believed_mm'], 3)} after the rings tried before.")
     if not out and data["made_by"]:
@@ -64,10 +67,12 @@ def ring_text(data: dict[str, Any]) -> Section:
     if ring["outside_diameter_mm"] is not None and ring["bore_mm"] is not None:
         final = data["on_the_ring"]["outside_final"]
         outside = "" if final else f"outside {bare(ring['outside_diameter_mm'])}, "
+        sized = "Expected of the spare" if data["turned"]["spare"] else "Planned"
         out = [
-            f"Planned: {outside}bore {size(ring['bore_mm'])}, "
+            *((A_SPARE,) if data["turned"]["spare"] else ()),
+            f"{sized}: {outside}bore {size(ring['bore_mm'])}, "
             f"height {length(ring['height_mm'])}, {bar_words(data)}.",
-            f"Planned: wall {bare(ring['wall_mm'], 3)}, entry chamfer {bare(ring['chamfer_mm'])}, "
+            f"{sized}: wall {bare(ring['wall_mm'], 3)}, entry chamfer {bare(ring['chamfer_mm'])}, "
             f"lower outside edge {length(ring['lower_chamfer_mm'])}.",
         ]
     elif ring["wall_mm"] is not None:
@@ -111,6 +116,7 @@ def expected_text(expected: dict[str, Any]) -> list[str]:
 def at_hand_text(there: dict[str, Any]) -> list[str]:
     """A ring that was there, and what was made of it."""
     out = [AT_HAND[there["what"]]] if there["what"] in AT_HAND else []
+    out += [f"It is the {name_of(there['from'])}."] if there.get("from") else []
     if there["used_wall_mm"] is not None:
         after = "made after it" if there["made_after_it"] else "made as proposed"
         out.append(
@@ -151,7 +157,8 @@ def made_text(data: dict[str, Any]) -> Section:
     if made["wall_mm"]:
         walls = ", ".join(bare(wall, 3) for wall in made["wall_mm"])
         height = f"; height {bare(made['height_mm'])}" if made["height_mm"] is not None else ""
-        out.append(f"Wall measured at {len(made['wall_mm'])} places: {walls}{height} {short()}.")
+        at = f" at {len(made['wall_mm'])} places" if len(made["wall_mm"]) > 1 else ""
+        out.append(f"Wall measured{at}: {walls}{height} {short()}.")
     if made["squeeze_pct"] is not None:
         verdict = DECISIONS.get(made["decision"], made["decision"])
         if made["shut"] and made["decision"] == "undecided":
