@@ -72,16 +72,6 @@ def bare(value_mm: float, places: int = 2, unit: str = "") -> str:
     return fixed(value_mm / MM_PER_INCH, INCH_PLACES[places])
 
 
-def mean(value_mm: float) -> str:
-    """The figure of a mean of readings in hundredths: with thousandths where it lies between two of them, so
-    that what is worked out from it agrees with it on paper.
-
-    >>> mean(28.65), mean(27.315)
-    ('28.65', '27.315')
-    """
-    return bare(value_mm, 2 if abs(value_mm - round(value_mm, 2)) < 0.0005 else 3)
-
-
 def length(value_mm: float, places: int = 2, unit: str = "") -> str:
     """A length with its unit.
 

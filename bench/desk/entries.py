@@ -43,7 +43,7 @@ PAGES = (
         ("result", "only jobs with one result"),
         ("watch", "only watches with a word in one letter"),
         ("manual", "the manual"),
-        ("drawer", "the drawer: spares, rings that were not used, bars"),
+        ("drawer", "the drawer: what was made and not used, and bars"),
         ("like", "a new job like an old one: its parts known, everything measured again"),
     ),
 )

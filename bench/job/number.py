@@ -84,9 +84,9 @@ def _placed(number: str, mask: Mask) -> str | Refusal:
         return str(int(whole))
     if mask.nought and number == "0":
         return f"0.{'0' * mask.decimals}"
-    if mask.fewer and whole and not decimals and len(whole) <= mask.before:
-        point, decimals = ".", "0"  # a whole number
-    if point and decimals and not whole:
+    if mask.fewer and not decimals and len(whole) + len(point) > 1 and len(whole) <= mask.before:
+        point, decimals = ".", "0"  # a whole number; a digit alone may be half of one
+    if mask.fewer and decimals and not whole:
         whole = "0"
     if not point:
         if len(whole) != mask.before + mask.decimals:

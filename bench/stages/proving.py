@@ -54,13 +54,6 @@ if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
 
-UNKNOWN_GLASS = (
-    "CHECK  the glass: not measured for thickness, so what it bears is not known. "
-    "It may break and splinter: low first; stop if it cracks."
-)
-"""Said before pressure is raised (common practice, no source)."""
-
-
 def proved(job: Job, shop: Shop, seal: Seal, fitted: Fitted, *, old_paint: bool) -> Stage[None]:
     """Both sittings, until the watch is handed back or another seal is to be made."""
     yield from said_first(job, both_sittings(job, shop, seal, fitted, old_paint=old_paint))
@@ -154,24 +147,19 @@ def held(job: Job, setup: Setup, *, said: Words, hurried: bool) -> Stage[str]:
     sitting = setup.sitting
     check = check_step(setup, asked_again=not is_over(job, setup), left_up=may_be_up(job, setup))
     glass = glass_said(job) if setup.pressure_bar else ()
-    yield from word(
-        replace(
-            check,
-            consequence=(*check.consequence, *glass, *said),
-            goes_by=(TESTER,) if setup.pressure_bar else (),
-        )
-    )
+    check = replace(check, consequence=(*check.consequence, *said), cautions=(*glass, *check.cautions))
+    yield from word(replace(check, goes_by=(TESTER,) if setup.pressure_bar else ()))
     behind = (sitting.hold, keys.nth(sitting.signal, 0))
     test = told_on_leaving(setup, under_test(job, setup, hurried=hurried))
     return (yield from guarded(test, (check.key,), lambda step: step.key in behind))
 
 
 def glass_said(job: Job) -> Words:
-    """What a glass of unknown strength may do, before pressure is raised; nothing of one measured."""
+    """The place whose caution says what a glass of unknown strength may do; none of one measured."""
     thickness = job.newest(keys.GLASS_THICKNESS)
     if thickness is not None and thickness.word != "not measured":
         return ()
-    return (UNKNOWN_GLASS,)
+    return ("unknown_glass",)
 
 
 def under_test(job: Job, setup: Setup, *, hurried: bool) -> Stage[str]:

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from bench.job import keys
 from bench.job.asking import Stage, word
-from bench.job.job import Answer, Job
+from bench.job.job import Job
 from bench.job.kept import TESTER
 from bench.job.keys import Sitting
 from bench.job.steps import Choice, Step
@@ -20,13 +20,10 @@ from bench.shop.groups import TESTER as SHOP_TESTER
 from bench.stages.proving_steps import Setup, check_step
 from rules.testing.hunt import (
     AGAIN,
-    READING,
-    WATER,
     Conclusion,
     SearchQuestion,
     after_verdict,
     next_step,
-    that_it_shows,
 )
 from rules.testing.methods import methods, usual
 
@@ -51,15 +48,16 @@ def after_a_fail(job: Job, sitting: Sitting, seal: Seal) -> Stage[str]:
     given: dict[str, str] = {}
     failed = job.newest(sitting.result)
     by_tester = failed is not None and named_text(failed.words, "timed") == TESTER
-    shows = what_it_shows(failed, by_tester=by_tester)
+    method = methods().get(named_text(failed.words, "method")) if failed is not None else None
+    unread = by_tester or (method is not None and method.wet)
     joint = seal.joint(job)
     found = next_step(given, seal.short, joint)
     while isinstance(found, SearchQuestion):
         key = keys.asked_in_search(found.key)
-        if found.unread and READING not in shows and job.fresh(key, (sitting.result,)) is None:
+        if found.unread and unread and job.fresh(key, (sitting.result,)) is None:
             given[found.key] = found.unread
         else:
-            asked = that_it_shows(after_verdict(found) if by_tester else found, shows)
+            asked = after_verdict(found) if by_tester else found
             given[found.key] = yield from answered(job, asked, sitting)
         found = next_step(given, seal.short, joint)
     led_to = yield from word(conclusion_step(found, sitting, tuple(given), leads(seal)))
@@ -70,14 +68,6 @@ def after_a_fail(job: Job, sitting: Sitting, seal: Seal) -> Stage[str]:
     if led_to in ("ring", "measure"):
         yield from word(seal.again.another)
     return led_to
-
-
-def what_it_shows(failed: Answer | None, *, by_tester: bool) -> frozenset[str]:
-    """What a failed test was, as far as a question may ask about it."""
-    method = methods().get(named_text(failed.words, "method")) if failed is not None else None
-    if method is not None and method.wet:
-        return frozenset({WATER})
-    return frozenset() if by_tester else frozenset({READING})
 
 
 def answered(job: Job, question: SearchQuestion, sitting: Sitting) -> Stage[str]:

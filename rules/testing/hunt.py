@@ -7,7 +7,7 @@ stands follows from the answers alone.
 from __future__ import annotations
 
 from collections.abc import Mapping, Set
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from types import MappingProxyType
 
@@ -18,8 +18,6 @@ RENEWED = "other_seal"
 """The conclusion that another seal leaked and has been renewed."""
 AGAIN = "again"
 """Pressure is raised as in the test that failed."""
-WATER, READING = "water", "reading"
-"""What a test may have been: in water, or with a reading that somebody saw."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,8 +47,6 @@ class SearchQuestion:
     """Pressure is raised to answer it: `AGAIN` as in the test that failed, or by the method of that name."""
     unread: str = ""
     """Key of the answer taken, unasked, after a test that showed no reading; else empty."""
-    shown_by: Mapping[str, str] = field(default_factory=dict)
-    """What a test must have been, `WATER` or `READING`, for an answer to be offered, by its key."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +89,6 @@ def search(joint: str = GLASS) -> Search:
             renews=tuple(entry.get("renews", ())),
             raises=entry.get("raises", ""),
             unread=entry.get("unread", ""),
-            shown_by=entry.get("shown_by", {}),
         )
         for key, entry in raw["questions"].items()
     }
@@ -156,12 +151,6 @@ def after_verdict(question: SearchQuestion) -> SearchQuestion:
     ordered = sorted(question.answers, key=lambda one: one.key != key)
     said = tuple(replace(one, text=text) if one.key == key else one for one in ordered)
     return replace(question, ask=ask, answers=said)
-
-
-def that_it_shows(question: SearchQuestion, test: Set[str]) -> SearchQuestion:
-    """The same question with the answers alone that such a test can show, of `WATER` and `READING`."""
-    shown = (one for one in question.answers if question.shown_by.get(one.key) in (None, *test))
-    return replace(question, answers=tuple(shown))
 
 
 def renewed(answers: Mapping[str, str]) -> tuple[str, ...]:

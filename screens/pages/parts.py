@@ -79,9 +79,6 @@ def old_value(desk: Desk, step: Step, columns: int) -> list[Line]:
             )
         ]
     if walk.stale is not None and walk.open is step and step.kind in ("number", "choice"):
-        chosen = step.choice(walk.stale.word)
-        if chosen is not None and chosen.with_it:
-            return []  # what was decided with it then is not what this choice decides now
         before = step.in_words(walk.stale.word)
         return [line(clipped(f"  before: {before} (no longer counts)", columns), "note")]
     return []

@@ -203,7 +203,7 @@ def test_the_account_leads_on_to_the_sheet_or_to_the_jobs(desk: Desk) -> None:
     assert effects == (Append(keys.SITTING, "work", kind="mark"),) and began.page == "step"
     for there in (replace(here, writable=False), replace(here, walk=replace(here.walk, open=None))):  # type: ignore[type-var]
         sheet, effects = keyed(there, "1")
-        assert (sheet.page, sheet.trail, sheet.line.text, effects) == ("sheet", ("account",), "", ())
+        assert (sheet.page, sheet.trail, sheet.line.text, effects) == ("customer", ("account",), "", ())
     assert keyed(here, "2")[0].page == "sheet"
     assert keyed(here, "3")[1] == (Close(),)
     assert keyed(here, "4")[0].message == "there is no choice 4"

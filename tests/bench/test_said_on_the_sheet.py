@@ -71,7 +71,9 @@ BEFORE: dict[str, Any] = {"attempt": 1, "bore_mm": None, "wall_mm": None, "outco
 def data(**changed: Any) -> dict[str, Any]:
     """The data of a sheet, nothing known but what is given."""
     usual: dict[str, Any] = {
-        "job": "7", "watch": None, "finished": True, "shop_name": "", "tester_number": "", "seal": "ring",
+        "job": "7", "watch": None,
+    "like": None,
+    "linked": None, "finished": True, "shop_name": "", "tester_number": "", "seal": "ring",
         "attempt": 1, "attempts": [BEFORE], "measured": {"case_bore": NOTHING, "glass": NOTHING},
         "gap_believed_mm": None, "made_by": None, "ring": RING, "expected": EXPECTED, "at_hand": THERE,
         "turned": TURNED,

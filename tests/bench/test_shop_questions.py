@@ -26,6 +26,8 @@ def test_no_collet_is_keyed_as_nought(inch: bool) -> None:
     none = read_number("0", mask, inch=inch)
     assert isinstance(none, TypedNumber) and none.value == 0.0
     assert isinstance(read_number("1", mask, inch=inch), Refusal), "any other digit alone is half a number"
+    whole = read_number("11", mask, inch=inch)
+    assert isinstance(whole, TypedNumber) and whole.value == 11.0, "a whole number needs no closing nought"
     assert isinstance(read_number("0", replace(mask, nought=False), inch=inch), Refusal)
 
 

@@ -78,7 +78,9 @@ def test_shop_is_shown_and_written_once(tmp_path: Path, capsys: pytest.CaptureFi
     (tmp_path / "shop.toml").write_text('theme = "dusk"\n', encoding="utf-8")
     assert call(tmp_path, "shop") == 2
     said = capsys.readouterr().err
-    assert said == "ringwright: shop.toml line 1: theme: 'dusk' is not known; known are day, night\n"
+    assert (
+        said == "ringwright: shop.toml line 1: theme: 'dusk' is not known; known are terminal, day, night\n"
+    )
 
 
 def test_plan_as_data_has_every_key_on_every_pass() -> None:
@@ -156,7 +158,7 @@ ON_THE_DRAWING = (
     "0.10 x 45°",
     "40 : 1",
     "bore: go to 32.04, diameter",
-    "seat 33.20 mm, glass 32.14 mm (good to 0.04 and 0.03), gap 0.530 mm",
+    "seat 33.20, glass 32.14 mm (good to 0.04 and 0.03), gap 0.530 mm",
     "ring and dressing 1.20 mm",
     "blade 1.00 mm",
     "bored 2.50 mm",

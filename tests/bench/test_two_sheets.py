@@ -97,7 +97,7 @@ def test_times_are_those_of_the_clock_at_the_bench(
     entries = [one.entry for one in loaded.entries]
     data = sheet_data(replay(loaded.head, entries), finished=True)
     assert "Finished watch, 3 March 2026, 12:52: held at 3 bar" in " ".join(customer_lines(data))
-    assert data["tests"][-1]["at"] == "2026-03-03T10:52:00+00:00"
+    assert data["tests"][-1]["at"] == "2026-03-03T10:52:24+00:00"
 
 
 def _two_hours_on(found: re.Match[str]) -> str:

@@ -79,7 +79,7 @@ class Person(Measuring):
             ("tie, hanging hair: how many on", lambda page: self.window.type("0")),
             ("Eye protection: where is it", lambda page: self.choose(page, "on my face")),
             ("chuck key: where is it", self.set_up),
-            ("Bar held, nothing out behind", self.bar_out),
+            ("Bar held, none out behind", self.bar_out),
             ("on which step is the belt", self.belt),
             ("key the number that its", lambda page: self.window.type(f"{float(self.speed[0]):.0f}")),
             ("next tool tight, on centre height", self.look),

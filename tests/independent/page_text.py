@@ -14,7 +14,8 @@ BESIDE = re.compile(r" {3}(?=\d  \S)")
 """Before a choice that stands behind another."""
 OVERVIEW = "The job"
 GLYPHS = re.compile(r"[\s▀▄█]*((turns?|div|dial|in|mm|rpm|cross slide|carriage|tailstock)[\s▀▄█]*)*")
-CHUCK = ("█▀█", "█▄█")
+CHUCK = "chuck"
+"""Stands in a picture of the bar where its last line begins."""
 PICTURE_FROM = 40
 """A picture of the bar never begins further left."""
 SENTENCE = "  "
@@ -53,8 +54,9 @@ class Seen:
 
 def without_picture(lines: Sequence[str]) -> list[str]:
     """The lines without the picture of the bar beside them."""
-    at = next((line.find(CHUCK[0], PICTURE_FROM) for line in lines[1:4] if CHUCK[0] in line), -1)
-    if at < PICTURE_FROM or not any(line[at : at + 3] == CHUCK[1] for line in lines[2:5]):
+    begins = (line.find(CAPTION, PICTURE_FROM) for line in lines)
+    at = next((at for at in begins if at > 0 and any(line[at:].startswith(CHUCK) for line in lines)), -1)
+    if at < 0:
         return list(lines)
     end = next((n for n, line in enumerate(lines) if line[at:].startswith(CAPTION)), len(lines) - 2)
     return [line[:at].rstrip() if 0 < n <= end else line for n, line in enumerate(lines)]

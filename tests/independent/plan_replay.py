@@ -173,7 +173,8 @@ def length_faults(plan: dict[str, Any], shop: Workshop) -> list[str]:
 def size_faults(number: int, outside: float, bore: float, ring: dict[str, Any], shop: Workshop) -> list[str]:
     """The ring that was parted off, against the one wanted: half a step on the diameter either way."""
     half = shop.cross_step * (1.0 if shop.cross_shows_radius else 0.5) + SMALL
-    tighter = 0.02 if number == 3 else 0.0
+    step = shop.cross_step * (2.0 if shop.cross_shows_radius else 1.0)
+    tighter = max(1, round(0.02 / step)) * step if number == 3 else 0.0  # one step of the slide at least
     found = []
     if abs(outside - ring["outside_diameter_mm"]) > half:
         found.append(f"ring {number}: outside {outside}")

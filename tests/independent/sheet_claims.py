@@ -23,6 +23,10 @@ ENDS = {
     ("acrylic_anyway", "no"),
     ("no_ring", "closed"),
     ("cannot_turn", "closed"),
+    ("gasket_not_here", "closed"),
+    ("gasket_none_fits", "closed"),
+    ("gasket_cannot_turn", "closed"),
+    ("gasket_after", "hand_back"),
     ("remake", "hand_back"),
     ("empty_found", "hand_back"),
     ("cased_found", "hand_back"),
@@ -85,7 +89,8 @@ class Claims(RingClaims, ProofClaims, OverClaims, HandClaims):
             self.must(word not in lower, f"the text says {word!r}")
         raised = {one["overpressure_bar"] for one in self.tests}
         allowed = {*raised, self.sheet["marking_bar"], 2.0}
-        for shown in re.findall(r"(\d+(?:\.\d+)?) bar", text):
+        tested = re.sub(r"hold\s+against\s+[\d.]+\s+bar", "", text)  # what a wall has to meet, no test
+        for shown in re.findall(r"(\d+(?:\.\d+)?) bar", tested):
             self.must(
                 float(shown) in allowed, f"the text names {shown} bar, which was neither raised nor marked"
             )

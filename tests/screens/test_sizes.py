@@ -261,7 +261,7 @@ def test_a_completed_number_is_as_large_as_an_empty_one(size: tuple[int, int]) -
 
 
 SMALLEST_SAYS = {
-    "cased_hold": ("Close the screen. Raise in steps: 0.5, 1, 2 bar.",),
+    "cased_hold": ("Close the screen. Raise it in steps: 0.5, 1, 2 bar.",),
     "fit_ready": ("Ring in, chamfer towards the glass.",),
 }
 
@@ -288,4 +288,4 @@ def test_free_rows_hold_cautions_whole() -> None:
     """Raising pressure at 80 x 24: what is first to be known of it is read there, not behind a key."""
     page = " ".join(" ".join(page_text(at("cased_hold").desk, 80, 24)).split())
     assert "Screen closed until the pressure is let off." in page and "relief valve in place." in page
-    assert "CAUTION The watch may hold pressure. More: *" in page
+    assert "screen shut, wait until it has come down." in page

@@ -193,7 +193,7 @@ def test_a_second_window_reads_only(tmp_path: Path, capsys: pytest.CaptureFixtur
     assert not EDITING & {one.word for one in items(repairer.desk) if one.now}
     repairer.key("previous")
     repairer.type("1")
-    assert repairer.desk.page == "sheet" and path.stat().st_size == size
+    assert repairer.desk.page == "customer" and path.stat().st_size == size
     for key in ("previous", "next", "list", "1", "enter", "previous"):
         repairer.key(key)
     assert not [effect for effect in repairer.effects if isinstance(effect, Append)]

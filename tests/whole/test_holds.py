@@ -103,7 +103,7 @@ def test_stopped_early_the_next_page_says_how_it_is_ended(key: str, word: str) -
 
 def test_while_the_clock_runs_the_page_says_what_to_do_now() -> None:
     repairer = before_hold_of("water_overpressure")
-    assert "Hold for 10 minutes" not in page(repairer) and "Raise to the first low pressure" in page(repairer)
+    assert "Hold for 10 minutes" not in page(repairer) and "Close the screen." in page(repairer)
     repairer.answer()
     shown = page(repairer)
     assert "Hold for 10 minutes; leave the vessel alone." in shown

@@ -102,7 +102,7 @@ def length_asked(made: Plan, takes: str, *, moved: bool) -> dict[str, Any]:
     )
     return {
         "key": keys.LATHE_BAR,
-        "title": f"Bar held, nothing out behind the spindle: how many {whole} stand out in front?",
+        "title": f"Bar held, none out behind the spindle: how many {whole} in front?",
         "say": of_the_bar(made),
         "consequence": (takes,),
         "readback": count,

@@ -10,7 +10,7 @@ from typing import Any
 
 from bench.job.statement import DecidedSize, Long, Said, Statement
 from bench.seals.seal import Drawing, Leader
-from rules.lengths import bare, good_to, length, mean, short, size
+from rules.lengths import bare, good_to, length, short, size
 from rules.sizing.squeeze import Gap
 from rules.turning.passes import HEIGHT_UNDER_MM, OUTSIDE_LIMIT_MM, WALL_LIMIT_MM, Plan
 
@@ -89,7 +89,7 @@ def plan_drawing(plan: Plan, gap: Gap | None = None) -> Drawing:
 
 def for_words(gap: Gap) -> str:
     """Seat and glass as they were measured."""
-    seat, glass = mean(gap.case_bore_mm), f"{mean(gap.glass_mm)} {short()}"
+    seat, glass = bare(gap.case_bore_mm), f"{bare(gap.glass_mm)} {short()}"
     good = f"good to {good_to(gap.case_bore_u_mm)} and {good_to(gap.glass_u_mm)}"
     return f"seat {seat}, glass {glass} ({good}), gap {length(gap.mm, 3)}"
 

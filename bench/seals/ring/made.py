@@ -119,7 +119,7 @@ def measured_ring(
             yield from height_read(ring, decision, ())
         return decision, decided.walls_mm, ()
     step = replace(
-        wall_step(decided), say=(f"With the {tools[0].name}; a pencil dot marks the first place.",)
+        wall_step(decided), say=(f"{tools[0].name[:1].upper()}{tools[0].name[1:]}; dot: place 1.",)
     )
     step = read_with(step, tools[0], tools, before=1, low_mm=0.1, high_mm=3.0)
     walls = yield from readings(

@@ -21,7 +21,8 @@ from bench.seals.ring.cut_steps import BASE
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.known import plan, plan_of
 from bench.seals.ring.size_steps import bar_name
-from rules.checks import OutOfRange, fixed
+from rules.checks import OutOfRange
+from rules.lengths import bare, length
 from rules.ring import Ring
 from rules.tables import plastics
 from rules.turning import operations
@@ -80,7 +81,7 @@ def step_words(made: Plan) -> Words:
     outside = made.outside_made_mm
     if max(abs(outside - ring.outside_diameter_mm), abs(bore - ring.bore_mm)) < OFF_A_STEP_MM:
         return ()
-    sizes = f"outside {fixed(outside)}, bore {fixed(bore)}, wall {fixed((outside - bore) / 2.0, 3)} mm"
+    sizes = f"outside {bare(outside)}, bore {bare(bore)}, wall {length((outside - bore) / 2.0, 3)}"
     return (f"whole steps of the cross slide end on {sizes}; what is measured sets the last passes",)
 
 

@@ -18,7 +18,7 @@ from bench.seals.ring.decided import decided_words
 from bench.seals.ring.measure import Measured
 from rules import limits
 from rules.checks import span
-from rules.lengths import INCH, MM, bare, good_to, length, mean, short, size, spoken, translated
+from rules.lengths import INCH, MM, bare, good_to, length, short, size, spoken, translated
 from rules.measuring.instruments import on_a_wall
 from rules.sizing import why, why_words
 from rules.sizing.question import SizingQuestion
@@ -121,8 +121,8 @@ def consequences(measured: Measured, sizing: Sizing) -> Words:
     seat, glass = measured.seat, measured.glass
     works = "works" if window.feasible else "is usual"
     lines = [
-        f"seat {mean(seat.mean_mm)} good to {good_to(seat.expanded_mm)}, "
-        f"glass {mean(glass.mean_mm)} good to {good_to(glass.expanded_mm)}, {gap_words(sizing)}",
+        f"seat {bare(seat.mean_mm)} good to {good_to(seat.expanded_mm)}, "
+        f"glass {bare(glass.mean_mm)} good to {good_to(glass.expanded_mm)}, {gap_words(sizing)}",
         f"squeeze {fit.nominal_squeeze_pct:.1f} % of the wall ({window.band.words} {works})",
     ]
     if window.works_mm is not None:

@@ -12,7 +12,7 @@ from bench.job.in_drawer import name_of
 from bench.job.in_words import RESULTS, moment
 from bench.seals.seal import Section
 from rules.checks import fixed, span
-from rules.lengths import bare, good_to, length, mean, short, size
+from rules.lengths import bare, good_to, length, short, size
 
 OUTCOMES = {
     "home": "home and level",
@@ -51,7 +51,7 @@ def measured_text(data: dict[str, Any]) -> Section:
         if taken["mean_mm"] is not None:
             good = f"good to {good_to(taken['u_mm'])} {short()}, {taken['n']} readings"
             oval = f", {length(taken['ovality_mm'])} out of round" if taken["ovality_mm"] else ""
-            out.append(f"{name}: {mean(taken['mean_mm'])} {short()}, {good}{oval}.")
+            out.append(f"{name}: {length(taken['mean_mm'])}, {good}{oval}.")
     if data["gap_believed_mm"] is not None:
         out.append(f"Gap taken as {length(data['gap_believed_mm'], 3)} after the rings tried before.")
     if not out and data["made_by"]:
