@@ -13,7 +13,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bench.clean import clean
-from bench.desk.effects import CopiesFound, JobRow, Listed
+from bench.desk.copy_effects import CopiesFound
+from bench.desk.effects import JobRow, Listed
 from bench.file.listing import Apply, Index, Row, file_names, names, rows
 from bench.file.slug import JOBS, SHOP, number_of
 from bench.folder import GLANCED_NAME, INDEX_NAME, shop_in, wrong_shop

@@ -8,7 +8,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from bench.desk.effects import Asks, Close, Compare, Effect, Open
+from bench.desk.copy_effects import Asks, Compare
+from bench.desk.effects import Close, Effect, Open
 from bench.file.disk import REAL, Disk
 from bench.joining.asked import OF_TESTS, Question, Undecided, failed
 from bench.joining.joined import asked_of

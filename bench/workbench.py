@@ -17,7 +17,7 @@ from bench.clean import clean
 from bench.clocks import wall_now
 from bench.dealing import dealt
 from bench.demo import NOTHING_KEPT, copy_of_sample, take_away
-from bench.desk import effects as desk
+from bench.desk import copy_effects, effects as desk
 from bench.desk.token import Leave, Token
 from bench.file.disk import REAL, Disk
 from bench.file.entry import random_id
@@ -101,9 +101,9 @@ class Workbench:
                 return [self._shop_is(self._shop())]
             case desk.WriteShop():
                 return [self._shop_is(self._here(said_in(self.folder, effect.before, effect.changes)))]
-            case desk.FindCopies():
+            case copy_effects.FindCopies():
                 return [self._looks.copies()]
-            case desk.Compare():
+            case copy_effects.Compare():
                 return [self._compare(effect)]
             case desk.LookUp():
                 return [desk.Learnt(effect.learns, effect.mark, self._looked_up(effect))]
@@ -113,12 +113,12 @@ class Workbench:
                 return [desk.DrawerIs(drawer_in(self.folder, self._wall))]
         return []
 
-    def _compare(self, effect: desk.Compare) -> desk.Arrival:
+    def _compare(self, effect: copy_effects.Compare) -> desk.Arrival:
         """The next page about two copies, or their joined file, opened."""
         from bench.side_by_side import compared
 
         after = compared(self.folder / JOBS, effect, self._shop(), at=self._wall(), disk=self._disk)
-        return after if isinstance(after, desk.Asks) else self._open(after)
+        return after if isinstance(after, copy_effects.Asks) else self._open(after)
 
     def _append(self, effect: desk.Append) -> Token:
         assert self.session is not None

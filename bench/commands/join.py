@@ -14,11 +14,12 @@ from bench.clocks import wall_now
 from bench.command import COULD_NOT_WRITE, DONE, Refused
 from bench.commands.about import Subparsers, new
 from bench.file.plain import NotSaved
-from bench.folder import find_job, shop_in
+from bench.folder import shop_in
 from bench.joining.asked import Question, Undecided
 from bench.joining.twins import PARTED, Heads
 from bench.joining.writing import TwoCopies, pair_of, write_joined
 from bench.side_by_side import asks
+from bench.which_job import files_of, find_job
 
 CHOICES = ("1", "2")
 
@@ -38,8 +39,8 @@ def run(arguments: argparse.Namespace) -> int:
     """Ask what is not decided, write the third file and print its path."""
     folder: Path = arguments.folder
     shop = shop_in(folder)
-    one = find_job(folder, arguments.one)
-    other = find_job(folder, arguments.other) if arguments.other else other_copy(folder, one)
+    found = files_of(folder, arguments.one)
+    one, other = (found[0], find_job(folder, arguments.other)) if arguments.other else apart(folder, found)
     pair = pair_of(one, other, shop)
     for line in asks(pair).said:
         print(clean(line))
@@ -56,15 +57,17 @@ def run(arguments: argparse.Namespace) -> int:
             return DONE
 
 
-def other_copy(folder: Path, one: Path) -> Path:
-    """The copy that went on otherwise than a job of the folder; raises Refused where there is none."""
+def apart(folder: Path, found: list[Path]) -> tuple[Path, Path]:
+    """Two copies that went on apart, of the files of a job; raises Refused where there are none."""
     heads = Heads(folder)
     heads.look(sys.maxsize)
-    twin = heads.twins().get(one.name)
-    if twin is None or twin.state != PARTED:
-        stands = f": {one.name} is {twin.words}" if twin is not None else ""
-        raise Refused(f"no copy of {clean(one.name)} that went on otherwise{clean(stands)}")
-    return one.with_name(twin.other)
+    twins = heads.twins()
+    for one in found:
+        if one.name in twins and twins[one.name].state == PARTED:
+            return one, one.with_name(twins[one.name].other)
+    one = found[0]
+    stands = f": {one.name} is {twins[one.name].words}" if one.name in twins else ""
+    raise Refused(f"no copy of {clean(one.name)} that went on otherwise{clean(stands)}")
 
 
 def given(decide: list[str]) -> dict[str, int]:

@@ -8,8 +8,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from bench.desk.copy_effects import Asks, Compare, CopiesFound
 from bench.desk.desk import Desk
-from bench.desk.effects import Asks, Compare, CopiesFound, Effect, Open
+from bench.desk.effects import Effect, Open
 from bench.desk.pages import Outcome
 from bench.desk.replacing import Sure, Way
 from bench.desk.sure import asked

@@ -5,10 +5,10 @@ Invariant: an effect and an arrival are values; nothing is done here.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from bench.desk.copy_effects import Asks, CopiesFound
 from bench.desk.sought import text_of
 from bench.desk.token import Token
 from bench.file.entry import Entry, Head, Value
@@ -17,7 +17,6 @@ from bench.wire.heard import Heard
 if TYPE_CHECKING:
     from bench.file.load import Finding
     from bench.job.in_drawer import Drawer
-    from bench.joining.twins import Twin
     from bench.shop.changes import Change
     from bench.shop.shop import Shop
 
@@ -218,42 +217,6 @@ class Glanced:
 
     rows: tuple[JobRow, ...]
     kind: str = "glanced"
-
-
-@dataclass(frozen=True, slots=True)
-class FindCopies:
-    """Effect: look into some more files for copies of one job."""
-
-
-@dataclass(frozen=True, slots=True)
-class CopiesFound:
-    """Arrival: how copies of one job stand to each other, as far as was looked."""
-
-    twins: Mapping[str, Twin]
-    complete: bool
-    kind: str = "copies"
-
-
-@dataclass(frozen=True, slots=True)
-class Compare:
-    """Effect: two copies of a job side by side, or joined as far as it is decided."""
-
-    names: tuple[str, ...]
-    decided: tuple[tuple[str, int], ...] = ()
-    """Key and choice of each question answered."""
-    going: bool = False
-    """They are to be joined."""
-
-
-@dataclass(frozen=True, slots=True)
-class Asks:
-    """Arrival: a page that asks before something is done."""
-
-    heading: str
-    said: tuple[str, ...]
-    ways: tuple[tuple[str, str, Effect], ...]
-    """What can be chosen: its word, its text, and the effect of it."""
-    kind: str = "asks"
 
 
 OfTheList = Listed | Glanced | CopiesFound | Asks

@@ -9,20 +9,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bench.desk import copies
+from bench.desk.copy_effects import CopiesFound, FindCopies
 from bench.desk.desk import Desk
-from bench.desk.effects import (
-    Arrival,
-    CopiesFound,
-    Effect,
-    FindCopies,
-    Glance,
-    Glanced,
-    JobRow,
-    Listed,
-    OfTheList,
-    Open,
-    Start,
-)
+from bench.desk.effects import Arrival, Effect, Glance, Glanced, JobRow, Listed, OfTheList, Open, Start
 from bench.desk.finding import MONTH, begins_with, by_number, is_picked, narrowed, searches, typed
 from bench.desk.pages import Outcome, say
 from bench.desk.sought import is_date

@@ -110,11 +110,12 @@ def open_elsewhere(where: str) -> str:
     return f"Opened to read only: this job is already open in another window ({where or 'place unknown'})."
 
 
-def left_open(where: str) -> str:
-    """For a job that another computer says it has open, though nothing keeps it from being opened here."""
+def left_open(where: str, *, locks: bool = True) -> str:
+    """For a job that a note says is open elsewhere, though nothing keeps it from being opened here."""
+    no_lock = "" if locks else "This folder cannot keep a second computer out (tried just now). "
     return (
-        f"A note beside this job says that it is open elsewhere: {where}. If that is so, close it there "
-        "first; the note stays behind where a computer was switched off."
+        f"{no_lock}A note beside this job says that it is open elsewhere: {where}. If that is so, close it "
+        "there first; the note stays behind where a computer was switched off."
     )
 
 

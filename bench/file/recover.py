@@ -90,12 +90,13 @@ def _lock(path: Path, fd: int, disk: Disk) -> tuple[str, str]:
     try:
         if not disk.lock(fd):
             return plain.open_elsewhere(_where(path, disk)), ""
+        locks = _keeps_out(path, disk)
     except OSError:
-        return "", plain.NO_LOCK
-    if not _keeps_out(path, disk):
-        return "", plain.NO_LOCK
+        locks = False
     where = _where(path, disk)
-    return "", plain.left_open(where) if _is_elsewhere(where, disk.whereabouts()) else ""
+    if where and (not locks or _is_elsewhere(where, disk.whereabouts())):
+        return "", plain.left_open(where, locks=locks)
+    return "", "" if locks else plain.NO_LOCK
 
 
 def _keeps_out(path: Path, disk: Disk) -> bool:

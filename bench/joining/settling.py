@@ -15,12 +15,12 @@ from bench.file.entry import Entry
 from bench.job import keys
 from bench.job.begun import is_attempt
 from bench.job.corrections import bad_result
-from bench.job.job import Answer, Job, replay, words_of
+from bench.job.job import Answer, Job, newest_of, replay, words_of
 from bench.job.steps import Words
 from bench.joining.asked import OF_TESTS, Final, begins
 from bench.joining.numbering import entries_of
 from bench.joining.parting import Parted, Placed, is_begun, split
-from bench.joining.side import Side, bare
+from bench.joining.side import Side, bare, rests_of
 from bench.refusal import Refused
 
 NTH = re.compile(r"_\d+$")
@@ -41,6 +41,8 @@ class Build:
     items: list[Placed] = field(default_factory=list)
     gone: set[int] = field(default_factory=set)
     """Ids of the items that were taken back here."""
+    rests: Mapping[str, Words] = field(default_factory=dict)
+    """On what each key rests that counts on the route of the joined job, as far as it is put together."""
 
     def settle(self) -> None:
         """Put all in order; raises Refused where that comes to no end."""
@@ -52,7 +54,8 @@ class Build:
             self.take_tests_out(tail)
         for _ in range(ROUNDS):
             before, job = len(self.items), self.job
-            for key in self.finals:
+            self.rests = rests_of(job, self.sides[0].shop)
+            for key in dict.fromkeys((*self.finals, *self.rests)):
                 if self.brought(job, key):
                     job = self.job
             if len(self.items) == before:
@@ -93,24 +96,41 @@ class Build:
 
     def brought(self, job: Job, key: str) -> bool:
         """Bring one key to what it comes to; whether anything had to be done."""
-        final = self.finals[key]
+        final = self.finals.get(key, Final(None))
         if key in OF_TESTS:
             return False
         if final.out:
             return self.counts(job, key) and self.taken_back(key)
         which = next((one for one in final.sources if self.is_supported(job, key, one, frozenset())), None)
         if which is None:
-            return self.counts(job, key) and bool(final.sources) and self.made_stale(job, key)
+            stays = not final.sources and self.is_known(job, key)
+            return self.counts(job, key) and not stays and self.made_stale(job, key)
         counting = self.sides[which].counting[key]
-        fresh = job.fresh(key, counting.step.rests_on)
+        fresh = job.fresh(key, (*counting.step.rests_on, *self.rests.get(key, ())))
         if (fresh is not None and bare(fresh.words) == final.words) or keys.SITTING in counting.step.rests_on:
             return False
         return self.repeat(key, counting.words, counting.answer.at)
 
     def counts(self, job: Job, key: str) -> bool:
-        """Whether the newest answer to a key would count, by what it rests on with either copy."""
-        steps = (side.counting[key].step for side in self.sides if key in side.counting)
-        return any(job.fresh(key, step.rests_on) is not None for step in steps)
+        """Whether the newest answer to a key would count: by what it rests on in the joined job or, off its
+        route, with either copy.
+        """
+        return any(job.fresh(key, one) is not None for one in self.known_rests(key))
+
+    def known_rests(self, key: str) -> tuple[Words, ...]:
+        """The ways in which a key may come to count, each by what it rests on then."""
+        if key in self.rests:
+            return (self.rests[key],)
+        return tuple(side.counting[key].step.rests_on for side in self.sides if key in side.counting)
+
+    def is_known(self, job: Job, key: str) -> bool:
+        """Whether the newest answer to a key is one that a copy gave last, on what that copy knew."""
+        given = job.newest(key)
+        words = bare(given.words) if given is not None else None
+        return any(
+            side.newest(key) == words and self.as_known(job, key, which, frozenset())
+            for which, side in enumerate(self.sides)
+        )
 
     def repeat(self, key: str, words: Words, at: str) -> bool:
         """An accepted answer once more, at the end."""
@@ -132,37 +152,46 @@ class Build:
         return bool(live)
 
     def made_stale(self, job: Job, key: str) -> bool:
-        """An answer that rests on what its copy did not know is made older than that; it is taken back only
-        where what it rests on has no answer any more, so that nothing older comes back in its place.
+        """An answer that rests on what its copy did not know is made older than something that it rests on,
+        best that; it is taken back only where nothing of that has an answer any more, so that nothing older
+        comes back in its place.
         """
-        side = self.sides[self.finals[key].sources[0]]
-        other = [one for one in self.under(key) if one not in (keys.SITTING, key)]
-        other = [one for one in other if self.view(job, one, frozenset((key,))) != side.newest(one)]
-        for under in other:
-            given = next((one for one in reversed(job.answers) if one.key == under), None)
-            words = self.view(job, under, frozenset((key,)))
+        ways = self.known_rests(key)
+        under = [one for one in reversed(self.under(key)) if all(one in way for way in ways) and one != key]
+        side = self.sides[next(iter(self.finals.get(key, Final(None)).sources), self.last)]
+        under.sort(key=lambda one: self.view(job, one, frozenset((key,))) == self.known(side.job, one))
+        for one in under:
+            given = newest_of(job.answers, one)
+            words = self.view(job, one, frozenset((key,)))
             if words is not None and given is not None and bare(given.words) == words:
-                return self.repeat(under, words, given.at)
+                return self.repeat(one, words, given.at)
         return self.taken_back(key)
 
     def is_supported(self, job: Job, key: str, which: int, seen: frozenset[str]) -> bool:
-        """Whether all that an answer of a copy rests on is as that copy knew it."""
-        side = self.sides[which]
-        counting = side.counting.get(key)
-        if counting is None:
-            return False
+        """Whether an answer counts on a copy, and all that it rests on is as that copy knew it."""
+        return key in self.sides[which].counting and self.as_known(job, key, which, seen)
+
+    def as_known(self, job: Job, key: str, which: int, seen: frozenset[str]) -> bool:
+        """Whether all that a key rests on is as a copy knew it."""
         rests_on = self.under(key)
         if any(map(is_attempt, rests_on)) and any(map(begins, self.parted.tails)) and which != self.last:
             return False
         under = (one for one in rests_on if one not in (keys.SITTING, key) and one not in seen)
-        return all(self.view(job, one, seen | {key}) == side.newest(one) for one in under)
+        knew = self.sides[which].job
+        return all(self.view(job, one, seen | {key}) == self.known(knew, one) for one in under)
+
+    def known(self, job: Job, key: str) -> Words | None:
+        """What a job says of a key, whether or not it is on its route; None where that is out of date."""
+        way = next(iter(self.known_rests(key)), ())
+        found = job.fresh(key, tuple(one for one in way if one != keys.SITTING))
+        return bare(found.words) if found is not None else None
 
     def under(self, key: str) -> Words:
         """On what a key rests on either copy; on every further reading of the same dimension as well, which
         only one copy may have.
         """
-        steps = [side.counting[key].step for side in self.sides if key in side.counting]
-        known = dict.fromkeys(one for step in steps for one in step.rests_on)
+        ways = [side.counting[key].step.rests_on for side in self.sides if key in side.counting]
+        known = dict.fromkeys(one for way in (*ways, self.rests.get(key, ())) for one in way)
         stems = {NTH.sub("", one) for one in known if NTH.search(one)}
         return (*known, *(one for one in self.finals if NTH.sub("", one) in stems and one not in known))
 
@@ -170,8 +199,7 @@ class Build:
         """What a key will say in the joined job."""
         final = self.finals.get(key)
         if final is None:
-            found = job.newest(key)
-            return bare(found.words) if found is not None else None
+            return self.known(job, key)
         supported = any(self.is_supported(job, key, one, seen) for one in final.sources)
         return final.words if supported else None
 

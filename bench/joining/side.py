@@ -53,6 +53,8 @@ class Side:
     """How many of them stand before the first open question."""
     over: bool
     """Nothing is left to be done on this copy."""
+    shop: Shop
+    """In which it is walked through."""
 
     @property
     def fitting(self) -> Kind:
@@ -83,7 +85,9 @@ def side_with(head: Head, entries: Sequence[Entry], shop: Shop) -> Side:
     job = replay(head, entries)
     counting, settled = _counting(job, whole_job(job, shop))
     over = settled is None or job.closed
-    return Side(head, tuple(entries), job, counting, len(counting) if settled is None else settled, over)
+    return Side(
+        head, tuple(entries), job, counting, len(counting) if settled is None else settled, over, shop
+    )
 
 
 def _counting(job: Job, stage: Stage[None]) -> tuple[dict[str, Counting], int | None]:
@@ -112,6 +116,12 @@ def _counting(job: Job, stage: Stage[None]) -> tuple[dict[str, Counting], int | 
     except NO_WAY:
         pass
     return found, len(found) if settled is None else settled
+
+
+def rests_of(job: Job, shop: Shop) -> dict[str, Words]:
+    """On what each key that counts on the route of a job rests there."""
+    counting, _ = _counting(job, whole_job(job, shop))
+    return {key: one.step.rests_on for key, one in counting.items()}
 
 
 def standing_mark(head: Head, data: bytes, shop: Shop) -> str:

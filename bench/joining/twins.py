@@ -9,12 +9,14 @@ import hashlib
 import os
 import re
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 from bench.clean import clean
 from bench.file.entry import FILE_LIMIT
+from bench.file.listing import Row
 from bench.file.load import FoundEntry, load
 from bench.file.ordinary import read_regular
 from bench.file.pieces import BY_HAND, EDITED
@@ -27,6 +29,8 @@ MOST_COPIES = 12
 """Copies of one job that are held against each other; a folder with more of them was made by hand."""
 HEAD_LIMIT = 2000
 """Bytes in which the id of a session file stands."""
+ID = "id"
+"""Name under which a row is kept with the id of its file."""
 _ID = re.compile(rb'^id[ \t]*=[ \t]*"([0-9a-f]{8})"', re.MULTILINE)
 _SAID = {
     PARTED: "went on otherwise than {other}",
@@ -100,10 +104,40 @@ class Heads:
 def id_of(path: Path) -> str:
     """The id in the first lines of a session file; empty where none can be read."""
     try:
-        found = _ID.search(read_regular(path, HEAD_LIMIT)[:HEAD_LIMIT].partition(b"[[entry]]")[0])
+        return id_in(read_regular(path, HEAD_LIMIT))
     except OSError:
         return ""
+
+
+def id_in(data: bytes) -> str:
+    """The id of a session file, empty where there is none."""
+    found = _ID.search(data[:HEAD_LIMIT].partition(b"[[entry]]")[0])
     return found[1].decode() if found else ""
+
+
+def uncounted(found: Iterable[Row]) -> dict[str, Twin]:
+    """The files from which nothing is counted, by name, of rows that are kept with their ids: what another
+    file of the job has too, and copies that went apart, until they are joined.
+    """
+    by_id: dict[str, list[Path]] = {}
+    for row in found:
+        if known := row.summary.get(ID):
+            by_id.setdefault(known, []).append(row.path)
+    apart: dict[str, Twin] = {}
+    for paths in (paths for paths in by_id.values() if len(paths) > 1):
+        jobs, of_one = paths[0].parent, sorted(path.name for path in paths)
+        twins = twins_of(jobs, of_one)
+        apart |= twins | _repeats(jobs, [name for name in of_one if name not in twins])
+    return apart
+
+
+def _repeats(jobs: Path, names: Sequence[str]) -> dict[str, Twin]:
+    """Those of some files that are the same as one before them, to the byte."""
+    first: dict[bytes, str] = {}
+    with suppress(OSError):
+        for name in names:
+            first.setdefault(read_regular(jobs / name, FILE_LIMIT), name)
+    return {name: Twin(BEHIND, names[0]) for name in names if first and name not in first.values()}
 
 
 def twins_of(jobs: Path, names: Sequence[str]) -> dict[str, Twin]:
@@ -120,7 +154,8 @@ def twins_of(jobs: Path, names: Sequence[str]) -> dict[str, Twin]:
 def related(copies: Mapping[str, bytes]) -> dict[str, Twin]:
     """How each copy stands to another, from the bytes of all."""
     loaded = {name: load(copies[name]) for name in _different(copies)}
-    read = {name: one.entries for name, one in loaded.items() if one.head is not None}
+    heads = Counter(one.head for one in loaded.values() if one.head is not None)
+    read = {name: one.entries for name, one in loaded.items() if one.head is not None and heads[one.head] > 1}
     digests = {digest_of(copies[name]): name for name in read}
     found: dict[str, Twin] = {}
     for name, entries in read.items():

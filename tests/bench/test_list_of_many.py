@@ -12,8 +12,9 @@ from pathlib import Path
 
 import pytest
 
+from bench.desk.copy_effects import FindCopies
 from bench.desk.desk import Desk
-from bench.desk.effects import FindCopies, Glance
+from bench.desk.effects import Glance
 from bench.desk.jobs_page import still_looking
 from bench.desk.token import Token
 from bench.desk.update import update

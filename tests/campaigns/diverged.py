@@ -86,7 +86,13 @@ def one_pair(counts: Counts, chance: random.Random, trees: Sequence[int]) -> Non
         return
     whole = side_of(data, "joined", shop())
     under = {key: found.step.rests_on for side in (one, two, whole) for key, found in side.counting.items()}
-    for fault in faults((first, second), data, under, decided, list(whole.counting)[: whole.settled]):
+    grounds: dict[str, Words] = {}
+    for side in (one, two, whole):
+        for key, found in side.counting.items():
+            grounds[key] = tuple(dict.fromkeys((*grounds.get(key, ()), *found.step.rests_on)))
+    for fault in faults(
+        (first, second), data, under, grounds, decided, list(whole.counting)[: whole.settled]
+    ):
         what, _, detail = fault.partition(": ")
         counts.fail(what, detail)
     states(counts, (one, two), choices, by_hand=by_hand)

@@ -96,12 +96,14 @@ def faults(
     copies: tuple[bytes, bytes],
     joined: bytes,
     under: Mapping[str, Words],
+    grounds: Mapping[str, Words],
     decided: Mapping[str, Words | None],
     counting: Collection[str],
 ) -> list[str]:
     """What is wrong with a joined file, a line each: lost, invented, or counted where it must not.
 
-    `under`: on which keys each rests; `counting`: what the program takes for counting in the joined file.
+    `under`: on which keys each rests; `grounds`: those on which it rests on a copy as well;
+    `counting`: what the program takes for counting in the joined file.
     """
     books, whole = (Book(copies[0]), Book(copies[1])), Book(joined)
     return [
@@ -109,7 +111,7 @@ def faults(
         *_lost(books, whole),
         *_invented(books, whole),
         *_tests(books, whole),
-        *(one for key in counting for one in _counted(books, whole, under, decided, key)),
+        *(one for key in counting for one in _counted(books, whole, under, grounds[key], decided, key)),
     ]
 
 
@@ -170,6 +172,7 @@ def _counted(
     books: Sequence[Book],
     whole: Book,
     under: Mapping[str, Words],
+    grounds: Words,
     decided: Mapping[str, Words | None],
     key: str,
 ) -> Iterator[str]:
@@ -177,7 +180,7 @@ def _counted(
     if key in HOLDS or not whole.fresh(key, under[key]):
         return
     words = whole.words(key)
-    rests = [one for one in under[key] if one not in (SITTING, ATTEMPT, key)]
+    rests = [one for one in grounds if one not in (SITTING, ATTEMPT, key)]
     if not any(
         book.words(key) == words and all(book.known(one, under) == whole.known(one, under) for one in rests)
         for book in books

@@ -248,14 +248,16 @@ def test_a_folder_without_locks_says_so_and_is_worked_in(tmp_path: Path, disk: D
         assert again.entries[-1].value == "ferry" and not again.warning
 
 
-def test_a_note_that_another_computer_left_is_said(tmp_path: Path) -> None:
+@pytest.mark.parametrize("disk", [REAL, LockedByAnybody()])
+def test_a_note_that_another_computer_left_is_said(tmp_path: Path, disk: Disk) -> None:
     path = tmp_path / "00001.toml"
     path.write_bytes(job())
     (tmp_path / "00001.toml.open").write_text(
         "on the computer lathe-corner, since 2026-03-04 09:10, window 1"
     )
-    with open_session(path) as session:
+    with open_session(path, disk=disk) as session:
         assert session.writable and "lathe-corner, since 2026-03-04 09:10" in session.warning
+        assert ("cannot keep a second computer out" in session.warning) == (disk is not REAL)
 
 
 def test_a_second_window_reads_and_is_told_where_the_first_is(tmp_path: Path) -> None:
