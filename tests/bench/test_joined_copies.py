@@ -9,6 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from bench.joining.joined import join
+from bench.joining.numbering import Joined
+from bench.joining.side import side_of
 from bench.joining.twins import BEHIND, PARTED, WITHIN, Heads, related
 from screens.dispatch import main as ringwright
 from screens.look import Look
@@ -58,6 +61,35 @@ def test_copies_are_found_by_their_id_under_any_name(folder: Path, copies: tuple
     assert {name: twin.state for name, twin in related({"a": copies[0], "b": earlier}).items()} == {
         "b": BEHIND
     }
+    anew = copies[1].replace(b'job = "214"', b'job = "215"', 1)
+    assert not related({"a": copies[0], "b": anew}), "a file begun from another one is a job of its own"
+
+
+def test_a_ring_counts_only_on_the_readings_its_copy_knew() -> None:
+    """One copy has a third reading of the seat: whichever ring is said to be right, the other reading holds,
+    and the ring that did not know of it is asked again.
+    """
+    first = Copy((), random.Random(1), asides=0.0)
+    first.go_on(8)
+    assert first.entries[-1].key == "seat_depth"
+    ends = []
+    for readings in (("36.44 mm",), ()):
+        copy = Copy(first.entries, random.Random(2), asides=0.0)
+        copy.add("note", "note", ("seen",))
+        for reading in readings:
+            copy.add("answer", "case_bore_3", (reading,))
+        copy.go_on(1)
+        assert copy.entries[-1].key == "ring"
+        ends.append(side_of(file_of(copy.entries), "a copy", diverged.shop()))
+    counting = [ring_of(join(*ends, {"ring": which})) for which in (0, 1)]
+    assert set(counting) == {("36.44 mm", None), ("36.44 mm", "accept")}
+
+
+def ring_of(made: Joined) -> tuple[str, str | None]:
+    """The third reading and the ring, as they count in a joined job."""
+    whole = side_of(made.render(), "joined", diverged.shop())
+    ring = whole.counting.get("ring")
+    return whole.counting["case_bore_3"].answer.word, ring.answer.word if ring else None
 
 
 def test_by_keypad_both_stay_and_a_third_is_opened(folder: Path, copies: tuple[bytes, bytes]) -> None:

@@ -17,6 +17,7 @@ from bench.job.steps import Words
 from bench.joining import asked, settling
 from bench.joining.asked import Undecided
 from bench.joining.joined import join, marks_for
+from bench.joining.numbering import Joined
 from bench.joining.parting import Placed
 from bench.joining.side import Side, side_of
 from bench.refusal import Refused
@@ -25,10 +26,12 @@ from tests.campaigns.diverged_draws import Tree, edited, file_of, shop, tree
 from tests.independent.joined_judge import faults
 
 SHORT, LONG = 12, 10_000
-TREES_SHORT, TREES_LONG = (5, 8, 10), tuple(range(150))
+TREES_SHORT, TREES_LONG = (5, 8, 10), tuple(range(100))
 """Seeds of the jobs that are gone on with: the short ones reach what is interesting."""
 EDITED = 0.15
 """Share of pairs of which a copy is corrected by hand."""
+Decided = dict[str, Words | None]
+"""What each key that was asked is to say."""
 MARKS = marks_for((("one", "0" * 16), ("other", "1" * 16)), at="2026-01-01T00:00:00+00:00")
 
 
@@ -50,20 +53,20 @@ def pair(chance: random.Random, trees: Sequence[int]) -> tuple[bytes, bytes, boo
     return copies[0], copies[1], False
 
 
-def decide(one: Side, other: Side, chance: random.Random) -> tuple[dict[str, int], dict[str, Words | None]]:
-    """What a person might decide, question by question."""
+def decide(one: Side, other: Side, chance: random.Random) -> tuple[Joined, dict[str, int], Decided]:
+    """The joined job, by what a person might decide, question by question."""
     choices: dict[str, int] = {}
-    decided: dict[str, Words | None] = {}
+    decided: Decided = {}
     while True:
         try:
-            join(one, other, choices)
+            made = join(one, other, choices, marks=MARKS)
         except Undecided as needed:
             question = needed.question
             choices[question.key] = chance.randrange(2)
             decided[question.key] = question.choices[choices[question.key]]
         else:
             decided.pop(asked.PIECE, None)
-            return choices, decided
+            return made, choices, decided
 
 
 def one_pair(counts: Counts, chance: random.Random, trees: Sequence[int]) -> None:
@@ -72,10 +75,9 @@ def one_pair(counts: Counts, chance: random.Random, trees: Sequence[int]) -> Non
     one, two = (side_of(data, "a copy", shop()) for data in (first, second))
     counts.tried += 1
     try:
-        choices, decided = decide(one, two, chance)
-        made = join(one, two, choices, marks=MARKS)
+        made, choices, decided = decide(one, two, chance)
     except Refused as why:
-        counts.seen[f"refused: {str(why)[:40]}"] += 1
+        counts.fail("refused", str(why))
         return
     data = made.render()
     if join(two, one, choices, marks=MARKS).render() != data:
@@ -85,21 +87,28 @@ def one_pair(counts: Counts, chance: random.Random, trees: Sequence[int]) -> Non
         counts.fail("gated", loaded.message)
         return
     whole = side_of(data, "joined", shop())
-    under = {key: found.step.rests_on for side in (one, two, whole) for key, found in side.counting.items()}
-    grounds: dict[str, Words] = {}
-    for side in (one, two, whole):
-        for key, found in side.counting.items():
-            grounds[key] = tuple(dict.fromkeys((*grounds.get(key, ()), *found.step.rests_on)))
-    for fault in faults(
-        (first, second), data, under, grounds, decided, list(whole.counting)[: whole.settled]
-    ):
+    counting = list(whole.counting)[: whole.settled]
+    for fault in faults((first, second), data, *rests(one, two, whole), decided, counting):
         what, _, detail = fault.partition(": ")
         counts.fail(what, detail)
-    states(counts, (one, two), choices, by_hand=by_hand)
+    states(counts, (one, two), whole, choices)
+    counts.seen["edited by hand"] += by_hand
 
 
-def states(counts: Counts, sides: tuple[Side, Side], choices: Mapping[str, int], *, by_hand: bool) -> None:
+def rests(one: Side, two: Side, whole: Side) -> tuple[dict[str, Words], dict[str, Words]]:
+    """On what each key rests, in the joined job where it is on its route; and all on which it rests at all."""
+    known: dict[str, Words] = {}
+    at_all: dict[str, Words] = {}
+    for side in (one, two, whole):
+        for key, found in side.counting.items():
+            known[key] = found.step.rests_on
+            at_all[key] = tuple(dict.fromkeys((*at_all.get(key, ()), *found.step.rests_on)))
+    return known, at_all
+
+
+def states(counts: Counts, sides: tuple[Side, Side], whole: Side, choices: Mapping[str, int]) -> None:
     """How often something interesting was reached."""
+    both = sides[0].counting.keys() & sides[1].counting.keys()
     met = {
         "asked of a key": bool(choices.keys() - {asked.PIECE}),
         "asked which piece": asked.PIECE in choices,
@@ -107,10 +116,17 @@ def states(counts: Counts, sides: tuple[Side, Side], choices: Mapping[str, int],
         "a hold on one side": any(
             (sides[0].newest(key) is None) != (sides[1].newest(key) is None) for key in asked.OF_TESTS
         ),
-        "edited by hand": by_hand,
         "a finished side": any(side.over for side in sides),
         "both finished": all(side.over for side in sides),
         "another ring": any(side.job.attempt > 1 for side in sides),
+        "asked again what counted on both": any(
+            not asked.is_check(sides, key) for key in both - whole.counting.keys()
+        ),
+        "rests on more than a copy knew": any(
+            set(whole.counting[key].step.rests_on) - set(sides[0].counting[key].step.rests_on)
+            and set(whole.counting[key].step.rests_on) - set(sides[1].counting[key].step.rests_on)
+            for key in both & whole.counting.keys()
+        ),
     }
     counts.seen.update(key for key, is_so in met.items() if is_so)
 
@@ -124,6 +140,7 @@ def left_out(build: settling.Build, item: Placed) -> None:
 PLANTED: dict[str, Callable[[], AbstractContextManager[object]]] = {
     "what differs is decided by order": lambda: patch.object(asked, "differs", lambda sides, key: False),
     "whatever an answer rests on": lambda: patch.object(settling.Build, "is_supported", lambda *_: True),
+    "by the routes of the copies alone": lambda: patch.object(settling, "rests_of", lambda *_: {}),
     "a pass counts": lambda: patch.object(settling.Build, "take_tests_out", lambda *_: None),
     "what counts no more is left out": lambda: patch.object(settling.Build, "take_back", left_out),
 }
