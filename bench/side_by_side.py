@@ -5,11 +5,14 @@ Invariant: nothing is written before every question is answered; leaving is offe
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from bench.clean import clean
 from bench.desk.copy_effects import Asks, Compare
-from bench.desk.effects import Close, Effect, Open
+from bench.desk.effects import Arrival, Close, Effect, Open
+from bench.desk.token import Token
 from bench.file.disk import REAL, Disk
 from bench.joining.asked import OF_TESTS, Question, Undecided, failed
 from bench.joining.joined import asked_of
@@ -80,13 +83,23 @@ def question_page(pair: TwoCopies, needed: Question, decided: tuple[tuple[str, i
     return Asks(f"join, {count}", (f"CHECK  {needed.title}", "Which one is right?"), (*choices, LEAVE))
 
 
-def compared(jobs: Path, effect: Compare, shop: Shop, *, at: str, disk: Disk = REAL) -> Asks | Path:
-    """The page that comes next, or the joined file; raises Refused, NotSaved."""
+def compared(
+    jobs: Path,
+    effect: Compare,
+    shop: Shop,
+    *,
+    at: str,
+    opens: Callable[[Path], Arrival],
+    disk: Disk = REAL,
+) -> list[Arrival]:
+    """The page that comes next, or the joined file, opened and said; raises Refused, NotSaved."""
     one, other = (jobs / name for name in effect.names)
     pair = pair_of(one, other, shop)
     if not effect.going:
-        return asks(pair)
+        return [asks(pair)]
     try:
-        return write_joined(pair, dict(effect.decided), shop, at=at, disk=disk)
+        made = write_joined(pair, dict(effect.decided), shop, at=at, disk=disk)
     except Undecided as needed:
-        return question_page(pair, needed.question, effect.decided)
+        return [question_page(pair, needed.question, effect.decided)]
+    words = f"Joined into {made.name}. Both copies stay as they are, and are asked about no more."
+    return [opens(made), Token("said", clean(words), wall=at)]

@@ -104,7 +104,7 @@ class Workbench:
             case copy_effects.FindCopies():
                 return [self._looks.copies()]
             case copy_effects.Compare():
-                return [self._compare(effect)]
+                return self._compare(effect)
             case desk.LookUp():
                 return [desk.Learnt(effect.learns, effect.mark, self._looked_up(effect))]
             case desk.LookIn():
@@ -113,12 +113,11 @@ class Workbench:
                 return [desk.DrawerIs(drawer_in(self.folder, self._wall))]
         return []
 
-    def _compare(self, effect: copy_effects.Compare) -> desk.Arrival:
-        """The next page about two copies, or their joined file, opened."""
+    def _compare(self, effect: copy_effects.Compare) -> list[desk.Arrival]:
         from bench.side_by_side import compared
 
-        after = compared(self.folder / JOBS, effect, self._shop(), at=self._wall(), disk=self._disk)
-        return after if isinstance(after, copy_effects.Asks) else self._open(after)
+        jobs, at = self.folder / JOBS, self._wall()
+        return compared(jobs, effect, self._shop(), at=at, opens=self._open, disk=self._disk)
 
     def _append(self, effect: desk.Append) -> Token:
         assert self.session is not None

@@ -16,7 +16,7 @@ from bench.commands.about import Subparsers, new
 from bench.file.plain import NotSaved
 from bench.folder import shop_in
 from bench.joining.asked import Question, Undecided
-from bench.joining.twins import PARTED, Heads
+from bench.joining.twins import PARTED, twins_in
 from bench.joining.writing import TwoCopies, pair_of, write_joined
 from bench.side_by_side import asks
 from bench.which_job import files_of, find_job
@@ -59,9 +59,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 def apart(folder: Path, found: list[Path]) -> tuple[Path, Path]:
     """Two copies that went on apart, of the files of a job; raises Refused where there are none."""
-    heads = Heads(folder)
-    heads.look(sys.maxsize)
-    twins = heads.twins()
+    twins = twins_in(folder)
     for one in found:
         if one.name in twins and twins[one.name].state == PARTED:
             return one, one.with_name(twins[one.name].other)

@@ -8,6 +8,7 @@ from __future__ import annotations
 import hashlib
 import os
 import re
+import sys
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
@@ -99,6 +100,13 @@ class Heads:
             found = {name: twin for names in families for name, twin in twins_of(self._jobs, names).items()}
             self._known = families, found
         return self._known[1]
+
+
+def twins_in(folder: Path) -> dict[str, Twin]:
+    """How the copies among all session files of a folder stand to each other, by name."""
+    heads = Heads(folder)
+    heads.look(sys.maxsize)
+    return heads.twins()
 
 
 def id_of(path: Path) -> str:

@@ -76,6 +76,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "corrections": corrections_of(spans, seal.fitting),
         "readings_changed": readings_changed_of(spans),
         "changed_by_hand": changes_of(job),
+        "joined_from": [list(mark.words[::2]) for mark in job.marks if mark.key == keys.JOINED],
         "notes": [note.word for note in job.notes if note.key != keys.SHOP_NOTE],
         "shop_notes": [note.word for note in job.notes if note.key == keys.SHOP_NOTE],
         "ended": ending_word(ended) if ended else None,

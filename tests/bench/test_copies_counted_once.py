@@ -33,7 +33,7 @@ def test_copies_count_once_and_those_apart_when_they_are_joined(tmp_path: Path) 
     assert counted(folder) == (2, 1, 0) and find_job(folder, "214") == one  # the other is an earlier state
     other = noted(earlier, "the owner came by", into=jobs / "00214-harbour-clerk (bench).toml")
     assert counted(folder) == (0, 0, 2)
-    with pytest.raises(Refused, match="went on apart: .*ringwright join 214"):
+    with pytest.raises(Refused, match=r"went on apart: .*ringwright join 214"):
         find_job(folder, "214")
     made = joined(folder, one, other)
     assert counted(folder) == (2, 1, 0) and find_job(folder, "214") == made

@@ -96,7 +96,7 @@ def one_pair(counts: Counts, chance: random.Random, trees: Sequence[int]) -> Non
 
 
 def rests(one: Side, two: Side, whole: Side) -> tuple[dict[str, Words], dict[str, Words]]:
-    """On what each key rests, in the joined job where it is on its route; and all on which it rests at all."""
+    """On what each key rests, in the joined job where it is on its route; and all that it rests on at all."""
     known: dict[str, Words] = {}
     at_all: dict[str, Words] = {}
     for side in (one, two, whole):
@@ -109,8 +109,8 @@ def rests(one: Side, two: Side, whole: Side) -> tuple[dict[str, Words], dict[str
 def states(counts: Counts, sides: tuple[Side, Side], whole: Side, choices: Mapping[str, int]) -> None:
     """How often something interesting was reached."""
     both = sides[0].counting.keys() & sides[1].counting.keys()
-    either = sides[0].counting.keys() | sides[1].counting.keys()
-    rests_on = {key: found.step.rests_on for key, found in whole.counting.items()}
+    either = whole.counting.keys() & (sides[0].counting.keys() | sides[1].counting.keys())
+    counting = [side.counting for side in sides]
     met = {
         "asked of a key": bool(choices.keys() - {asked.PIECE}),
         "asked which piece": asked.PIECE in choices,
@@ -126,11 +126,11 @@ def states(counts: Counts, sides: tuple[Side, Side], whole: Side, choices: Mappi
         ),
         "rests on more than a copy knew": any(
             all(
-                set(rests_on[key]) - set(side.counting[key].step.rests_on)
-                for side in sides
-                if key in side.counting
+                set(whole.counting[key].step.rests_on) - set(one[key].step.rests_on)
+                for one in counting
+                if key in one
             )
-            for key in rests_on.keys() & either
+            for key in either
         ),
     }
     counts.seen.update(key for key, is_so in met.items() if is_so)
