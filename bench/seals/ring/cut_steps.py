@@ -12,6 +12,7 @@ from dataclasses import replace
 from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
+from bench.job.remembered import remembered
 from bench.job.steps import Choice, Picture, Step, Words
 from bench.job.values import named
 from bench.seals.lathe.bar_numbers import bar_numbers
@@ -49,7 +50,7 @@ SOME = "some"
 
 def turned(
     key: str,
-    passes: Sequence[Pass],
+    passes: tuple[Pass, ...],
     made: Plan,
     rests: Words,
     first: Words = (),
@@ -114,9 +115,10 @@ def counted(many: int, decided: Words) -> Words:
     return (f"passes {many}", *decided)
 
 
+@remembered
 def action(
     key: str,
-    passes: Sequence[Pass],
+    passes: tuple[Pass, ...],
     made: Plan,
     rests: Words,
     first: Words = (),
