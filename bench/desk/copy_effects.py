@@ -1,4 +1,4 @@
-"""What the list of jobs wants to be done about copies of one job, and what came of it.
+"""What the list of jobs wants to be done about copies of one job, and what was found.
 
 Invariant: an effect and an arrival are values; nothing is done here.
 """

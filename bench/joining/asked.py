@@ -107,15 +107,26 @@ def route(sides: tuple[Side, Side]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(key for side in sides for key in side.counting))
 
 
-def counted(side: Side, key: str) -> Words | None:
-    """What counts of a key on a copy."""
-    found = side.counting.get(key)
+def told(sides: tuple[Side, Side], which: int, key: str) -> Counting | None:
+    """What a copy says of a key and is not out of date: on its route, or off it where only the other's route
+    leads there.
+    """
+    own, other = sides[which].counting.get(key), sides[1 - which].counting.get(key)
+    if own is not None or other is None:
+        return own
+    answer = sides[which].job.fresh(key, other.step.rests_on)
+    return Counting(other.step, answer) if answer is not None else None
+
+
+def counted(sides: tuple[Side, Side], which: int, key: str) -> Words | None:
+    """The same as words."""
+    found = told(sides, which, key)
     return found.words if found is not None else None
 
 
 def differs(sides: tuple[Side, Side], key: str) -> bool:
     """Whether both copies say something of a key, each otherwise; taking it back is saying something."""
-    one, two = (counted(side, key) for side in sides)
+    one, two = (counted(sides, which, key) for which in (0, 1))
     if one is not None and two is not None:
         return one != two
     return any(side.newest(key) is None for side in sides)
@@ -127,7 +138,7 @@ def is_check(sides: tuple[Side, Side], key: str) -> bool:
 
 
 def _question(sides: tuple[Side, Side], key: str) -> Question:
-    one, two = (side.counting.get(key) for side in sides)
+    one, two = (told(sides, which, key) for which in (0, 1))
     known = one or two
     assert known is not None
     words = (one.words if one else None, two.words if two else None)
@@ -178,10 +189,10 @@ def _only_checked(sides: tuple[Side, Side], key: str) -> bool:
 
 
 def _unasked(sides: tuple[Side, Side], mine: tuple[frozenset[str], frozenset[str]], key: str) -> Final:
-    one, two = (counted(side, key) for side in sides)
+    one, two = (counted(sides, which, key) for which in (0, 1))
     if key in OF_TESTS:
         kept = [which for which in (0, 1) if key in mine[which] and failed(sides[which], key)]
-        return Final(counted(sides[kept[-1]], key), (kept[-1],)) if kept else Final(None)
+        return Final(counted(sides, kept[-1], key), (kept[-1],)) if kept else Final(None)
     if one == two:
         return Final(one, (0, 1))
     new = [which for which in (0, 1) if key in mine[which]]

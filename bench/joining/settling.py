@@ -17,7 +17,7 @@ from bench.job.begun import is_attempt
 from bench.job.corrections import bad_result
 from bench.job.job import Answer, Job, newest_of, replay, words_of
 from bench.job.steps import Words
-from bench.joining.asked import OF_TESTS, Final, begins
+from bench.joining.asked import OF_TESTS, Final, begins, told
 from bench.joining.numbering import entries_of
 from bench.joining.parting import Parted, Placed, is_begun, split
 from bench.joining.side import Side, bare, rests_of
@@ -105,7 +105,8 @@ class Build:
         if which is None:
             stays = not final.sources and self.is_known(job, key)
             return self.counts(job, key) and not stays and self.made_stale(job, key)
-        counting = self.sides[which].counting[key]
+        counting = told(self.sides, which, key)
+        assert counting is not None
         fresh = job.fresh(key, (*counting.step.rests_on, *self.rests.get(key, ())))
         if (fresh is not None and bare(fresh.words) == final.words) or keys.SITTING in counting.step.rests_on:
             return False
@@ -168,8 +169,8 @@ class Build:
         return self.taken_back(key)
 
     def is_supported(self, job: Job, key: str, which: int, seen: frozenset[str]) -> bool:
-        """Whether an answer counts on a copy, and all that it rests on is as that copy knew it."""
-        return key in self.sides[which].counting and self.as_known(job, key, which, seen)
+        """Whether a copy says something of a key, and all that it rests on is as that copy knew it."""
+        return told(self.sides, which, key) is not None and self.as_known(job, key, which, seen)
 
     def as_known(self, job: Job, key: str, which: int, seen: frozenset[str]) -> bool:
         """Whether all that a key rests on is as a copy knew it."""

@@ -79,13 +79,20 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "readings_changed": readings_changed_of(spans),
         "changed_by_hand": changes_of(job),
         "joined_from": [list(mark.words[::2]) for mark in job.marks if mark.key == keys.JOINED],
-        "notes": [note.word for note in job.notes if note.key != keys.SHOP_NOTE],
-        "shop_notes": [note.word for note in job.notes if note.key == keys.SHOP_NOTE],
+        **notes_of(job),
         "ended": ending_word(ended) if ended else None,
         "ended_because": because(job, ended, seal.reasons) if ended else None,
         "as_of": as_of(job),
         "shop_name": shop_name,
         "tester_number": tester_number,
+    }
+
+
+def notes_of(job: Job) -> dict[str, list[str]]:
+    """What was noted, for everybody and for the shop alone."""
+    return {
+        "notes": [note.word for note in job.notes if note.key != keys.SHOP_NOTE],
+        "shop_notes": [note.word for note in job.notes if note.key == keys.SHOP_NOTE],
     }
 
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 import io
 import random
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from bench.joining.joined import join
+from bench.joining.asked import questions
+from bench.joining.joined import asked_of, join
 from bench.joining.numbering import Joined
 from bench.joining.side import side_of
 from bench.joining.twins import BEHIND, PARTED, WITHIN, Heads, related
@@ -17,7 +19,7 @@ from screens.dispatch import main as ringwright
 from screens.look import Look
 from screens.view import view
 from tests.campaigns import diverged
-from tests.campaigns.diverged_draws import Copy, file_of
+from tests.campaigns.diverged_draws import Copy, file_of, shop
 from tests.whole.hands import lines
 from tests.whole.stated import stated
 
@@ -66,8 +68,8 @@ def test_copies_are_found_by_their_id_under_any_name(folder: Path, copies: tuple
 
 
 def test_a_ring_counts_only_on_the_readings_its_copy_knew() -> None:
-    """One copy has a third reading of the seat: whichever ring is said to be right, the other reading holds,
-    and the ring that did not know of it is asked again.
+    """One copy has a third reading of the seat: that reading holds, whichever ring is said to be right, and the
+    ring that did not know of it is asked again.
     """
     first = Copy((), random.Random(1), asides=0.0)
     first.go_on(8)
@@ -80,14 +82,26 @@ def test_a_ring_counts_only_on_the_readings_its_copy_knew() -> None:
             copy.add("answer", "case_bore_3", (reading,))
         copy.go_on(1)
         assert copy.entries[-1].key == "ring"
-        ends.append(side_of(file_of(copy.entries), "a copy", diverged.shop()))
-    counting = [ring_of(join(*ends, {"ring": which})) for which in (0, 1)]
+        ends.append(side_of(file_of(copy.entries), "a copy", shop()))
+    one, other = ends
+    counting = [ring_of(join(one, other, {"ring": which})) for which in (0, 1)]
     assert set(counting) == {("36.44 mm", None), ("36.44 mm", "accept")}
+
+
+def test_what_both_answered_is_asked_though_the_route_of_one_leads_there_no_more(
+    copies: tuple[bytes, bytes],
+) -> None:
+    """Such as what to do after a test without a verdict: said and done on one, still to do on the other."""
+    one, other = (side_of(data, "a copy", shop()) for data in copies)
+    off = replace(one, counting={key: found for key, found in one.counting.items() if key != "glass_1"})
+    for pair in ((off, other), (other, off)):
+        (question,) = questions(*asked_of(*pair))
+        assert set(question.said) == {"35.31 mm", "35.34 mm"}
 
 
 def ring_of(made: Joined) -> tuple[str, str | None]:
     """The third reading and the ring, as they count in a joined job."""
-    whole = side_of(made.render(), "joined", diverged.shop())
+    whole = side_of(made.render(), "joined", shop())
     ring = whole.counting.get("ring")
     return whole.counting["case_bore_3"].answer.word, ring.answer.word if ring else None
 
