@@ -17,7 +17,7 @@ from bench.job.steps import Choice, Picture, Step, Words
 from bench.job.values import named
 from bench.seals.lathe.bar_numbers import bar_numbers
 from bench.seals.lathe.cut_checks import tool_change
-from bench.seals.lathe.turning_words import after_words, set_words, targets, title_of
+from bench.seals.lathe.turning_words import after_words, only_first, set_words, targets, title_of
 from bench.shop.groups import SAY_IT
 from rules.equipment import Tool
 from rules.lengths import length, translated
@@ -132,7 +132,7 @@ def action(
     choices = [Choice("done", done, with_it=kept(act, passes, made, learned))]
     if len(goes) > 1:
         only = kept(act, passes[:1], made, learned)
-        choices.append(Choice(SOME, "only this one, spindle stopped", with_it=counted(1, only)))
+        choices.append(Choice(SOME, only_first(goes), with_it=counted(1, only)))
     return Step(
         key=key,
         stage="cut",
@@ -234,6 +234,10 @@ NEXT_BAR = Step(
     stage="cut",
     kind="action",
     title="The spoiled piece comes off: a new ring is begun",
+    say=(
+        "Part it off behind what was turned, or stop, take the bar out and saw it off.",
+        "The plan of the next ring counts on as much bar as was planned to be left.",
+    ),
     choices=(Choice("done", "begin"),),
     rests_on=(
         keys.PAST_OUTSIDE,
