@@ -68,7 +68,7 @@ def test_copies_are_found_by_their_id_under_any_name(folder: Path, copies: tuple
 
 
 def test_a_ring_counts_only_on_the_readings_its_copy_knew() -> None:
-    """One copy has a third reading of the seat: that reading holds, whichever ring is said to be right, and the
+    """One copy has a third reading of the seat: that reading holds whichever ring is right, and the
     ring that did not know of it is asked again.
     """
     first = Copy((), random.Random(1), asides=0.0)
