@@ -88,7 +88,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
 
 
 def beside_of(job: Job) -> dict[str, list[Any]]:
-    """What stands beside the answers: from which copies it was joined, notes for everybody and for the shop."""
+    """What stands beside the answers: from which copies it was joined, notes for all and for the shop."""
     return {
         "joined_from": [list(mark.words[::2]) for mark in job.marks if mark.key == keys.JOINED],
         "notes": [note.word for note in job.notes if note.key != keys.SHOP_NOTE],
