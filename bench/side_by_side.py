@@ -14,6 +14,7 @@ from bench.desk.copy_effects import Asks, Compare
 from bench.desk.effects import Arrival, Close, Effect, Open
 from bench.desk.token import Token
 from bench.file.disk import REAL, Disk
+from bench.job import keys
 from bench.joining.asked import OF_TESTS, Question, Undecided, failed
 from bench.joining.joined import asked_of
 from bench.joining.writing import TwoCopies, pair_of, write_joined
@@ -26,6 +27,7 @@ HEADING = "two copies of one job"
 BOTH_STAY = "Both files stay as they are; a third is made."
 ASKED_AGAIN = "Checks and tests count from neither and are made again; a fail stays."
 MOST_NAMED = 4
+RESULTS = {"pass": "passed", "fail": "FAILED", "not_judged": "no verdict"}
 LEAVE = ("leave", "leave both as they are", Close())
 
 
@@ -37,7 +39,7 @@ def asks(pair: TwoCopies) -> Asks:
         f"CHECK  {HEADING} went on apart",
         *(of_copy(pair, which) for which in (0, 1)),
     )
-    return Asks(HEADING, (*said, *differing(differ), BOTH_STAY, ASKED_AGAIN), ways(jobs))
+    return Asks(HEADING, (*said, *differing(differ), *results(pair), BOTH_STAY, ASKED_AGAIN), ways(jobs))
 
 
 def of_copy(pair: TwoCopies, which: int) -> str:
@@ -53,10 +55,21 @@ def of_copy(pair: TwoCopies, which: int) -> str:
 def differing(differ: tuple[Question, ...]) -> tuple[str, ...]:
     """What both answered, each otherwise; the first few by name."""
     if not differ:
-        return ("Nothing is answered differently.",)
+        return ("Nothing has to be asked.",)
     named = tuple(f"{one.title}: {one.said[0]} | {one.said[1]}" for one in differ[:MOST_NAMED])
     more = len(differ) - len(named)
     return ("Answered differently, and asked:", *named, *((f"and {more} more",) if more else ()))
+
+
+def results(pair: TwoCopies) -> tuple[str, ...]:
+    """The tests that came out otherwise on each copy; of these nothing is asked."""
+    found = []
+    for sitting in keys.SITTINGS:
+        words = [side.newest(sitting.result) for side in pair.sides]
+        one, two = (RESULTS.get(given[0], given[0]) if given else "none" for given in words)
+        if one != two:
+            found.append(f"Test of the {sitting.title}: {one} | {two}")
+    return tuple(found)
 
 
 def ways(jobs: tuple[str, ...]) -> tuple[tuple[str, str, Effect], ...]:
