@@ -7,6 +7,7 @@ from neither. A question shows nothing that stands behind checks.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -21,6 +22,10 @@ Decisions = Mapping[str, int]
 """By key: 0 or 1, which choice of its question is taken."""
 PIECE = keys.ATTEMPT
 """The question which piece goes on, where another one was begun."""
+MOST_SAID = 2
+"""So many words tell two answers apart that read alike."""
+READS = {"n": " readings ", "u": " good to "}
+"""How the ends of names kept with an answer are read."""
 OF_TESTS = {
     key: sitting for sitting in keys.SITTINGS for key in (sitting.hold, sitting.throughout, sitting.result)
 }
@@ -143,7 +148,17 @@ def _question(sides: tuple[Side, Side], key: str) -> Question:
     assert known is not None
     words = (one.words if one else None, two.words if two else None)
     title = known.step.title.partition(":")[0] if known.step.guarded_by else known.step.title
-    return Question(key, title, words, (_said(one), _said(two)))
+    said = (_said(one), _said(two))
+    if said[0] == said[1] and not known.step.guarded_by:
+        said = (said[0] + _apart(words[0], words[1]), said[1] + _apart(words[1], words[0]))
+    return Question(key, title, words, said)
+
+
+def _apart(words: Words | None, other: Words | None) -> str:
+    """What was decided with an answer that reads like the other one: the first of it that differs."""
+    told = [word for word in (words or ())[1:] if word not in (other or ())][:MOST_SAID]
+    said = (re.sub("_([a-z]*) ", lambda end: READS.get(end[1], f" {end[1]} "), word) for word in told)
+    return f": {', '.join(said)}" if told else ""
 
 
 def _said(one: Counting | None) -> str:

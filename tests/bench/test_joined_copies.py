@@ -84,6 +84,11 @@ def test_a_ring_counts_only_on_the_readings_its_copy_knew() -> None:
         assert copy.entries[-1].key == "ring"
         ends.append(side_of(file_of(copy.entries), "a copy", shop()))
     one, other = ends
+    (question,) = questions(*asked_of(one, other))
+    assert all(said.startswith("accept it: ") for said in question.said), (
+        "they read alike, and are told apart"
+    )
+    assert question.said[0] != question.said[1]
     counting = [ring_of(join(one, other, {"ring": which})) for which in (0, 1)]
     assert set(counting) == {("36.44 mm", None), ("36.44 mm", "accept")}
 
