@@ -136,8 +136,9 @@ def attempt_of(n: int, span: Sequence[Answer], *, over: bool) -> dict[str, Any]:
 
 
 def readings(n: int, span: Sequence[Answer], read: Iterable[str] = READ) -> list[dict[str, Any]]:
-    """What was read for one piece, in the order of the file; of a reading keyed again every value. `read`: the
-    keys of what is read.
+    """What was read for one piece, in the order of the file; of a reading keyed again every value.
+
+    `read`: the keys of what is read.
     """
     found: dict[str, list[str]] = {}
     for answer in span:
