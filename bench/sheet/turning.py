@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from itertools import groupby
 from typing import Any
 
-from bench.sheet.turned_foot import foot_json, foot_lines
+from bench.sheet.turned_ring import foot_lines, ring_json
 from rules.bars import Bar
 from rules.cautions import caution
 from rules.equipment import NEEDED_KINDS
@@ -55,15 +55,7 @@ def plan_json(plan: Plan) -> dict[str, Any]:
     """
     order = plan.order
     return {
-        "ring": {
-            "outside_diameter_mm": order.ring.outside_diameter_mm,
-            "bore_mm": order.ring.bore_mm,
-            "height_mm": order.ring.height_mm,
-            "wall_mm": round(order.ring.wall_mm, 6),
-            "chamfer_mm": order.ring.chamfer_mm,
-            "lower_chamfer_mm": order.ring.lower_chamfer_mm,
-            **foot_json(order.ring),
-        },
+        "ring": ring_json(order.ring),
         "rings": order.rings,
         "plastic": order.data.plastic,
         "lathe": order.lathe.name,

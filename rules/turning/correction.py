@@ -27,8 +27,9 @@ from rules.turning.cutting_words import (
 )
 from rules.turning.order import Order
 from rules.turning.passes import Pass, Plan
+from rules.turning.run import Run
 from rules.turning.schedule import BORE_PASSES
-from rules.turning.surface_passes import Run, finishing_cuts
+from rules.turning.surface_passes import finishing_cuts
 
 SAME_DEPTH_WITHIN_MM = 0.04
 """A last pass whose depth differs by no more than this springs alike. Own judgement."""

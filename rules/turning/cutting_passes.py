@@ -14,6 +14,7 @@ from rules.turning import operations
 from rules.turning.core_passes import core_out, shorten
 from rules.turning.cutting_words import tool_in
 from rules.turning.drills import drill_words
+from rules.turning.floor_passes import floor
 from rules.turning.order import Order
 from rules.turning.parting_passes import part_off
 from rules.turning.passes import Pass
@@ -24,9 +25,10 @@ from rules.turning.readout import (
     carriage_shows,
     carriage_target,
 )
+from rules.turning.run import speed, swarf_cautions
 from rules.turning.schedule import cutting_minutes
 from rules.turning.stock import FIRST_FACING_MM, NEXT_FACING_MM
-from rules.turning.surface_passes import finishing, floor, roughing, speed, swarf_cautions
+from rules.turning.surface_passes import finishing, roughing
 
 CENTRE_DEEP_MM = 1.5
 CENTRE_MINUTES = 0.2

@@ -36,6 +36,8 @@ BELT_OVER = "spindle off at the switch: belt over"
 """What comes before another step of the belt."""
 BURRS_OFF = "burrs off both edges of the ring, sealing faces untouched: a burr reads as wall"
 """What comes before a wall is measured."""
+SHORT_OF_FLOOR = "it ends on the foot: feed off before the figure, the last of it by hand"
+"""What is said where a bore is not right through: a tool that is fed on runs into the floor."""
 KIND_NAMES = {
     "turning": "turning tool",
     "boring": "boring bar",

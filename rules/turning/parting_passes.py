@@ -24,8 +24,8 @@ from rules.turning.readout import (
     carriage_target,
     carriage_words,
 )
+from rules.turning.run import speed, swarf_cautions
 from rules.turning.schedule import cutting_minutes
-from rules.turning.surface_passes import speed, swarf_cautions
 
 DRESS_MINUTES = 3.0
 MOST_OF_WALL_GROOVED = 0.6

@@ -108,7 +108,7 @@ class FootPerson(Person):
         """Pages by words that stand on them."""
         return (
             ("Foot as made: thickness at place", self.foot),
-            ("The foot is too", lambda page: self.end(f"foot off: {page.text[:160]}")),
+            ("The foot is too", lambda page: self.choose(page, "use it all the same")),
             *super().pages(),
         )
 
