@@ -20,7 +20,7 @@ FOOT_LIMIT_MM = 0.02
 
 
 @dataclass(frozen=True, slots=True)
-class Section:
+class FootSection:
     """The sizes of the section, mm."""
 
     wide_mm: float
@@ -66,7 +66,9 @@ class Named:
     entry: Said
 
 
-def drawn(of: Section, named: Named, *, what: Said, above: Said, made_for: tuple[str, ...] = ()) -> Drawing:
+def drawn(
+    of: FootSection, named: Named, *, what: Said, above: Said, made_for: tuple[str, ...] = ()
+) -> Drawing:
     """The section with its dimensions."""
     floor = of.high_mm - of.foot_mm
     leaders = [
@@ -92,7 +94,7 @@ def drawing(data: dict[str, Any]) -> Drawing | None:
     high, high_measured = measured_or(data["made"]["height_mm"], ring["height_mm"])
     thick, thick_measured = measured_or(foot["mean_mm"], foot["thickness_mm"])
     wide = (ring["outside_diameter_mm"] - foot["inside_mm"]) / 2.0
-    of = Section(wide, wall, high, thick, ring["chamfer_mm"], ring["lower_chamfer_mm"])
+    of = FootSection(wide, wall, high, thick, ring["chamfer_mm"], ring["lower_chamfer_mm"])
     if not 0.0 < of.wall_mm < of.wide_mm or not 0.0 < of.foot_mm < of.high_mm:
         return None
     bore = {"size": DecidedSize(ring["bore_mm"], with_unit=False)}
@@ -129,7 +131,7 @@ def plan_drawing(plan: Plan, gap: Gap | None = None) -> Drawing:
     """The ring to be turned, with its limits, and the seat and glass that it is for."""
     ring = plan.order.ring
     wide = (ring.outside_diameter_mm - ring.foot_bore_mm) / 2.0
-    of = Section(wide, ring.wall_mm, ring.height_mm, ring.foot_mm, ring.chamfer_mm, ring.lower_chamfer_mm)
+    of = FootSection(wide, ring.wall_mm, ring.height_mm, ring.foot_mm, ring.chamfer_mm, ring.lower_chamfer_mm)
     said = Named(
         wide=f"foot {bare(wide)} wide",
         high=f"height {bare(ring.height_mm)}",

@@ -26,7 +26,7 @@ OF_TESTS = re.compile("|".join([*(f"{one.name}_.+" for one in keys.SITTINGS), ke
 NAMED = {keys.RING: own_keys.ACCEPTED, keys.FIT_OUTCOME: own_keys.LAID}
 """Keys that have a name of their own here: what is accepted, and how it is put in, are found by them."""
 BACK = {own: key for key, own in NAMED.items()}
-Change = Callable[[Step], Step]
+Restated = Callable[[Step], Step]
 
 
 def own(key: str) -> str:
@@ -65,7 +65,7 @@ def _leading(choice: Choice) -> Choice:
 
 
 def as_own(
-    stage: Stage[T], *, change: Change | None = None, taken: Mapping[str, str] | None = None
+    stage: Stage[T], *, change: Restated | None = None, taken: Mapping[str, str] | None = None
 ) -> Stage[T]:
     """A stage of another kind asked under the keys of this one.
 
