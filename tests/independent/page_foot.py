@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from tests.independent.page_hands import Hands
-from tests.independent.page_person import Person
+from tests.independent.page_person import NEXT, Person
 from tests.independent.page_reader import Said, mm
 from tests.independent.page_text import Seen
 from tests.independent.page_work import CELL_MM, Work
@@ -109,8 +109,15 @@ class FootPerson(Person):
         return (
             ("Foot as made: thickness at place", self.foot),
             ("The foot is too", lambda page: self.choose(page, "use it all the same")),
+            ("on size: no further pass", self.on_size),
             *super().pages(),
         )
+
+    def on_size(self, page: Seen) -> None:
+        """Nothing more is cut; the next tool is remembered."""
+        named = NEXT.search(" ".join(page.choices.values()))
+        self.next_tool = named[1] if named else self.next_tool
+        self.window.type("1")
 
     def foot(self, page: Seen) -> None:
         """The foot at one place, dressed to what the page of dressing says, where it is thick enough."""
