@@ -130,13 +130,16 @@ class Glass:
 
 @dataclass(frozen=True, slots=True)
 class Rubber:
-    """A rubber that a flat gasket is cut from; None means unknown."""
+    """A rubber that a flat gasket is cut from, or an O-ring made of; None means unknown."""
 
     key: str
     name: str
     advice: str
     cited: Mapping[str, Cited] = field(hash=False)
     silicone_grease: bool = True  # False where it swells in it
+    mineral_grease: bool = True  # False where mineral grease, oil or benzine swells it
+    fluids: str = ""
+    """What it bears and what it does not, besides grease."""
     youngs_modulus_mpa: float | None = None
     flow_part: float | None = None
     """Of what its shape resists: less than all with carbon black."""
@@ -144,12 +147,14 @@ class Rubber:
     """Of its squeeze that it does not give back after years, fraction."""
     coldest_c: float | None = None
     warmest_c: float | None = None
+    cte_per_k: float | None = None
 
 
 Material = TypeVar("Material", Plastic, Metal, Glass, Rubber)
 LARGEST = sys.float_info.max
 """Largest number that can be computed with; a whole number may be written larger."""
 _WORDS = {"name", "advice", "advised", "brittle", "gentle", "plate_formula", "silicone_grease"}
+_WORDS |= {"mineral_grease", "fluids"}
 
 
 def _cited(where: str, entry: Any) -> Cited:

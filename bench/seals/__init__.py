@@ -10,10 +10,11 @@ from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.steps import Choice, Step, Words
 from bench.seals.gasket.seal import GASKET
+from bench.seals.oring.seal import ORING
 from bench.seals.ring.seal import RING
 from bench.seals.seal import Seal
 
-SEALS: dict[str, Seal] = {RING.word: RING, GASKET.word: GASKET}
+SEALS: dict[str, Seal] = {RING.word: RING, GASKET.word: GASKET, ORING.word: ORING}
 
 
 def kind_of() -> Stage[str]:
