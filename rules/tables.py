@@ -130,21 +130,18 @@ class Glass:
 
 @dataclass(frozen=True, slots=True)
 class Rubber:
-    """A rubber that a flat gasket is cut from, or an O-ring made of; None means unknown."""
+    """What a flat gasket is cut from, or an O-ring made of; None means unknown."""
 
     key: str
     name: str
     advice: str
     cited: Mapping[str, Cited] = field(hash=False)
     silicone_grease: bool = True  # False where it swells in it
-    mineral_grease: bool = True  # False where mineral grease, oil or benzine swells it
-    fluids: str = ""
-    """What it bears and what it does not, besides grease."""
+    mineral_grease: bool = True  # False where that swells it
+    fluids: str = ""  # what it bears and what it does not
     youngs_modulus_mpa: float | None = None
-    flow_part: float | None = None
-    """Of what its shape resists: less than all with carbon black."""
-    set_part: float | None = None
-    """Of its squeeze that it does not give back after years, fraction."""
+    flow_part: float | None = None  # of what its shape resists: less than all with carbon black
+    set_part: float | None = None  # of its squeeze that it does not give back after years
     coldest_c: float | None = None
     warmest_c: float | None = None
     cte_per_k: float | None = None
@@ -153,8 +150,8 @@ class Rubber:
 Material = TypeVar("Material", Plastic, Metal, Glass, Rubber)
 LARGEST = sys.float_info.max
 """Largest number that can be computed with; a whole number may be written larger."""
-_WORDS = {"name", "advice", "advised", "brittle", "gentle", "plate_formula", "silicone_grease"}
-_WORDS |= {"mineral_grease", "fluids"}
+_WORDS = {"name", "advice", "advised", "brittle", "gentle", "plate_formula"}
+_WORDS |= {"silicone_grease", "mineral_grease", "fluids"}
 
 
 def _cited(where: str, entry: Any) -> Cited:

@@ -179,7 +179,7 @@ class Seal:
     titled: Callable[[SheetData], Statement] = glass_gasket
     """What the customer's paper is about."""
     joint: Callable[[Job], str] = of_the_glass
-    """Which joint of the watch it closes: glass or back."""
+    """Which joint of the watch it closes, a word of `rules.testing.hunt`."""
     leaked: Step | None = None
     """What is asked before another one is made because its joint leaked; None where nothing is."""
     reasons: Reasons = field(default_factory=dict)

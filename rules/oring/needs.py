@@ -133,8 +133,9 @@ def places(housing: Housing, ring: Oring, rubber: Rubber, among: int) -> Iterato
     """Grooves and inside diameters as they may be."""
     low, high = set_range(rubber)
     lengths = (ring.inside, housing.inner, housing.outer, housing.other)
+    known = [(one.mm, one.sd_mm) for one in lengths]
     for point in points()[:among]:
-        inside, *at = (one.mm + off * one.sd_mm for one, off in zip(lengths, point[:4], strict=True))
+        inside, *at = (mean + off * sd for (mean, sd), off in zip(known, point, strict=False))
         set_part = low + point[4] * (high - low)
         yield Place(inside, (at[0], at[1], at[2]), ageing_of(rubber, set_part))
 

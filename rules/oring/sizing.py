@@ -13,7 +13,10 @@ from rules.oring.fitted import Extremes, Fitted, as_expected, at_worst
 from rules.oring.housing import FEMALE, Housing, Length, Oring
 from rules.oring.needs import (
     FEW,
+    FILLED,
     LASTS_TO,
+    MOST_FILL,
+    SPENT,
     STRETCH,
     Place,
     ageing_of,
@@ -101,8 +104,14 @@ class OringSizing:
     def warnings(self) -> tuple[str, ...]:
         """What is to be looked at before it is taken."""
         long = self.state.stretch > LASTS_TO
-        aged = (f"stretched by {100 * self.state.stretch:.0f} %: such a ring ages sooner",) if long else ()
-        return (*self.broken, *aged)
+        spent = self.worst.least_later_cold <= 0.0 and SPENT not in self.broken
+        said = (
+            (f"stretched by {100 * self.state.stretch:.0f} %: such a ring ages sooner", long),
+            ("at worst tolerances no squeeze is left after years, in the cold", spent),
+        )
+        at_worst_only = FILLED in self.broken and self.state.fill <= MOST_FILL
+        broken_ = (f"{name} at worst tolerances" if name == FILLED and at_worst_only else name for name in self.broken)
+        return (*broken_, *(words for words, is_so in said if is_so))
 
 
 def judged(question: OringQuestion, ring: Oring, among: int | None = None) -> OringSizing:

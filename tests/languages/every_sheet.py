@@ -21,6 +21,7 @@ from bench.paper.customer import write_customers
 from bench.paper.slip import write_slip
 from bench.seals import SEALS
 from bench.seals.gasket.kind import PLACES
+from bench.seals.oring.kind import PLACES as ORING_PLACES
 from bench.seals.ring.hand_steps import NEW
 from bench.sheet.customer_text import customer_lines
 from bench.sheet.data import sheet_data
@@ -30,7 +31,7 @@ from bench.sheet.tongue import TRANSLATION, Tongue
 from bench.shop.shop import built_in
 from bench.stages.whole import walk
 from rules.gasket.materials import CUT, READY, gasket_materials
-from rules.tables import plastics
+from rules.tables import plastics, rubbers
 from rules.testing.methods import methods
 
 Sheet = dict[str, Any]
@@ -53,8 +54,12 @@ def every_sheet() -> Iterator[Sheet]:
     gasket = next(one for one in own if one["seal"] == "gasket")
     for changed in gasket_changed(gasket):
         yield {**gasket, **changed}
+    oring = next(one for one in own if one["seal"] == "oring")
+    for changed in oring_changed(oring):
+        yield {**oring, **changed}
+    of = {"gasket": gasket, "oring": oring}
     for seal, changed in endings():
-        yield {**(gasket if seal == "gasket" else finished), **changed}
+        yield {**of.get(seal, finished), **changed}
     for changed in others():
         yield {**finished, **changed}
 
@@ -125,6 +130,20 @@ def gasket_changed(sheet: Sheet) -> Iterator[Sheet]:
     yield {"made_gasket": {**made, "off_its_band": True}}
     for outcome in (None, "torn"):
         yield {"laid": {"outcome": outcome, "at": None, "lid": None}, "fitted": False}
+
+
+def oring_changed(sheet: Sheet) -> Iterator[Sheet]:
+    """Every rubber, place and origin of an O-ring, and what was measured of it."""
+    one, made, groove = sheet["oring"], sheet["measured_oring"], sheet["groove"]
+    for place in (*ORING_PLACES, None):
+        yield {"groove": {**groove, "place": place}}
+    unread = {"cord_mm": [], "inside_mm": None, "mean_mm": None}
+    for changed in (unread, {"off_its_band": True}):
+        yield {"measured_oring": {**made, **changed}}
+    for outcome in (None, "cut"):
+        yield {"put_in": {"outcome": outcome, "at": None, "with": None}, "fitted": False}
+    for rubber in rubbers():
+        yield {"oring": {**one, "material": rubber}}
 
 
 def endings() -> Iterator[tuple[str, Sheet]]:

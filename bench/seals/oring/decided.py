@@ -11,7 +11,7 @@ from bench.job.steps import Words
 from bench.job.values import named, named_text
 from bench.seals.oring.measure import GrooveMeasured
 from bench.version import MADE_BY
-from rules.checks import fixed
+from rules.checks import fixed, size_text
 from rules.oring.housing import Length, Oring
 from rules.oring.sizing import OringQuestion, OringSizing
 
@@ -32,7 +32,7 @@ def decided_words(measured: GrooveMeasured, sizing: OringSizing) -> Words:
     ring, housing, state, worst = sizing.ring, measured.housing, sizing.state, sizing.worst
     return (
         f"inside {fixed(ring.inside.mm)} mm",
-        f"cord {fixed(ring.cord.mm)} mm",
+        f"cord {size_text(ring.cord.mm)} mm",
         f"inside_limit {fixed(ring.inside.limit_mm, 3)} mm",
         f"cord_limit {fixed(ring.cord.limit_mm, 3)} mm",
         f"inside_by {ring.inside_by}",

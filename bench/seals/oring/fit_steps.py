@@ -130,7 +130,7 @@ def greased_step(decided: OringDecided) -> Step:
         stage="verify",
         kind="choice",
         title="The ring goes in: with what?",
-        say=(f"{rubber.name[:1].upper()}{rubber.name[1:]} bears: {rubber.fluids}",) if rubber.fluids else (),
+        say=(f"{rubber.name[:1].upper()}{rubber.name[1:]} bears {rubber.fluids}",) if rubber.fluids else (),
         choices=(grease, dry) if still else (grease,),
         rests_on=(*LIVE, own_keys.CLEANED),
         why="Dry it twists, rolls and is cut; the wrong grease swells it until it jams or splits.",

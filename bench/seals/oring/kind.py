@@ -11,6 +11,7 @@ from bench.job.steps import Words
 from bench.seals.oring import own_keys
 from bench.stages.again import again
 from rules.oring.housing import FACE, FEMALE, MALE
+from rules.testing.hunt import ORING_BACK, ORING_CROWN, ORING_PUSHERS
 
 WORD = "oring"
 """What the file keeps."""
@@ -71,6 +72,6 @@ MOVING = (CROWN, PUSHER)
 
 
 def joint_of(job: Job) -> str:
-    """Which joint of the watch the O-ring seals: back, crown or pushers."""
+    """Which joint of the watch the O-ring seals."""
     said = job.newest(own_keys.PLACE)
-    return {BACK: "back", PUSHER: "pushers"}.get(said.word if said else BACK, "crown")
+    return {BACK: ORING_BACK, PUSHER: ORING_PUSHERS}.get(said.word if said else BACK, ORING_CROWN)

@@ -13,7 +13,8 @@ from bench.job.steps import Choice, Step
 from bench.seals.oring import own_keys
 from bench.seals.oring.decided import OringDecided
 from bench.seals.oring.kind import BASE
-from rules.lengths import bare, length, short
+from bench.seals.oring.size_words import cord_said
+from rules.lengths import bare, short
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -32,10 +33,10 @@ def taken_step(decided: OringDecided) -> Step:
         key=own_keys.TAKEN,
         stage="cut",
         kind="action",
-        title=f"Take a new O-ring: {bare(ring.inside.mm)} inside, cord {bare(ring.cord.mm)} {short()}",
+        title=f"Take a new O-ring: {bare(ring.inside.mm)} inside, cord {cord_said(ring)} {short()}",
         say=(
             f"{name[:1].upper()}{name[1:]}, about 70 Shore A; new, from a closed bag.",
-            f"Cord decides: {length(ring.cord.mm)} as nearly as there is; measure several where you can.",
+            f"Cord decides: {cord_said(ring)} {short()} as nearly as there is; measure several where you can.",
             "Loupe all round, bent outwards: no nick, no flash that stands up, no crack. An old one is no spare.",
             "Is there another size: measure it, and key it at the ring that was accepted.",
         ),

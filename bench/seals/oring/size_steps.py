@@ -34,7 +34,7 @@ def material_step() -> Step:
 def said(one: Rubber) -> str:
     """A rubber as it is offered: what it is for, what it bears, how warm and cold."""
     warm = "" if one.coldest_c is None else f" {one.coldest_c:.0f} to {one.warmest_c:.0f} C."
-    bears = f" Bears: {one.fluids}" if one.fluids else ""
+    bears = f" Bears {one.fluids}" if one.fluids else ""
     return f"{one.name}: {one.advice}{bears}{warm}"
 
 

@@ -13,10 +13,10 @@ from bench.seals.oring.measure import GrooveMeasured
 from rules.checks import span
 from rules.lengths import bare, length, short, translated
 from rules.oring.fitted import COLD_C
-from rules.oring.housing import FACE, FEMALE
+from rules.oring.housing import FACE, FEMALE, Oring
 from rules.oring.needs import LEFT_AT_LEAST, MOST_FILL, STRETCH, squeeze_ends
 from rules.oring.sizing import OringSizing
-from rules.oring.stock import BY_WORDS
+from rules.oring.stock import BY_READING, BY_WORDS
 
 WORN_MM = 0.02
 """What is worn more than this on the diameter is said (own judgement: a tenth of a small ring's squeeze)."""
@@ -51,9 +51,14 @@ def size_line(sizing: OringSizing) -> str:
     ring, part = sizing.ring, sizing.state.stretch
     how = "pressed together" if part < 0.0 else "stretched"
     return (
-        f"inside {bare(ring.inside.mm)}, cord {bare(ring.cord.mm)} ({short()}), {sizing.question.of.name}; "
+        f"inside {bare(ring.inside.mm)}, cord {cord_said(ring)} ({short()}), {sizing.question.of.name}; "
         f"{how} by {100 * abs(part):.1f} %"
     )
+
+
+def cord_said(ring: Oring) -> str:
+    """A cord as it is sold, or to the thousandth as it was read."""
+    return bare(ring.cord.mm, 3 if ring.cord_by == BY_READING else 2)
 
 
 def squeeze_line(sizing: OringSizing) -> str:
@@ -123,9 +128,7 @@ def cord_gauge(sizing: OringSizing) -> Gauge | None:
     window = sizing.window
     if window is None or window.high_mm - window.low_mm < 0.005:
         return None
-    words = ("too thin", "works", "too thick")
-    cord = sizing.ring.cord
-    return Gauge(window.low_mm, window.high_mm, cord.mm, words, half_width=2.0 * cord.sd_mm)
+    return Gauge(window.low_mm, window.high_mm, sizing.ring.cord.mm, ("too thin", "works", "too thick"))
 
 
 def section(sizing: OringSizing) -> Picture:
