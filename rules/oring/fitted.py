@@ -1,6 +1,7 @@
 """What a groove makes of an O-ring: stretch, narrowed cord, squeeze, fill, and what years and cold leave.
 
-Invariant: rubber keeps its volume; a ring that is stretched has a thinner cord, one pressed together a thicker.
+Invariant: rubber keeps its volume; a ring that is stretched has a thinner cord, one pressed together a
+thicker.
 
 Stretch goes by the inside diameter, e = groove / d1 - 1; of a ring that lies in the outer part by the outside
 one, where it is negative: pressed together. The middle of the cord goes from d1 + d2 to the middle of the
@@ -17,7 +18,7 @@ from dataclasses import dataclass
 from rules.oring.housing import FEMALE, Housing, Oring, room_mm2, section_mm2
 
 METAL_PER_K = 16e-6
-"""Of steel, brass and the like (316L 16, brass 19, titanium 9 in the tables; it hardly counts beside rubber)."""
+"""Of steel (brass 19, titanium 9 in the tables: it hardly counts beside rubber)."""
 MEASURED_AT_C, COLD_C = 20.0, -10.0
 """Cold as a wrist in winter knows it (own judgement)."""
 
@@ -129,7 +130,7 @@ class Extremes:
 
 
 def at_worst(ring: Oring, housing: Housing, ageing: Ageing) -> Extremes:
-    """The same with every length at its limit: a thin cord in a deep groove, a thick one in a small groove."""
+    """With every length at its limit: a thin cord in a deep groove, a thick one in a small groove."""
     thin, full = (cornered(ring, housing, ageing, way) for way in (-1.0, 1.0))
     return Extremes(thin.squeeze, full.squeeze, full.fill, thin.later_cold)
 

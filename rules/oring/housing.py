@@ -15,7 +15,7 @@ from rules.measuring.budget import rectangular
 FACE, MALE, FEMALE = "face", "male", "female"
 """Flat in a groove of a face; on the floor of a groove of the inner part; in a groove of the outer part."""
 USUAL_CORNER_MM = 0.05
-"""Radius of the corners of a groove that was not looked at (own judgement; tables for small cords allow 0.2)."""
+"""Radius of the corners of a groove that nobody looked at (own judgement; tables allow 0.2)."""
 LEAST_MM = 0.1
 """Depth and width of the smallest groove."""
 
@@ -76,7 +76,7 @@ class Housing:
 
     @property
     def rests_on_mm(self) -> float:
-        """The diameter that the ring takes: inside on the inner one, or outside on the floor in the outer part."""
+        """The diameter that the ring takes: the inner one, or the floor in the outer part."""
         return self.outer.mm if self.lies == FEMALE else self.inner.mm
 
 

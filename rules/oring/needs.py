@@ -47,7 +47,7 @@ GRIPPED, CRUSHED, FILLED, SPENT, SLACK, STRAINED, BUCKLED, SHORT = (
 )
 """What may be broken, in words."""
 POINTS, FEW = 2048, 128
-"""So many rings and grooves are looked at, for a chance good to half a point; and where sizes are compared."""
+"""So many rings and grooves are looked at, for a chance good to half a point; where sizes are compared."""
 PACES = (0.8812714616335696, 0.7766393890897683, 0.6844301295853427, 0.6031687406857282, 0.5315553977157914)
 """Paces of the sequence over five quantities: powers of 1/x, x^6 = x + 1."""
 

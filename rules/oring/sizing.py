@@ -110,7 +110,10 @@ class OringSizing:
             ("at worst tolerances no squeeze is left after years, in the cold", spent),
         )
         at_worst_only = FILLED in self.broken and self.state.fill <= MOST_FILL
-        broken_ = (f"{name} at worst tolerances" if name == FILLED and at_worst_only else name for name in self.broken)
+        broken_ = (
+            f"{name} at worst tolerances" if name == FILLED and at_worst_only else name
+            for name in self.broken
+        )
         return (*broken_, *(words for words, is_so in said if is_so))
 
 
@@ -126,7 +129,7 @@ def judged(question: OringQuestion, ring: Oring, among: int | None = None) -> Or
 
 
 def oring_sizing(question: OringQuestion) -> OringSizing:
-    """The ring in hand judged, or the most likely one from stock, with what else would do; raises OutOfRange."""
+    """The ring in hand judged, or the most likely from stock, and what else would do; raises OutOfRange."""
     ranked = sorted(tried(question), key=preferred)
     if question.in_hand is None and not ranked:
         raise OutOfRange(no_size(question))
@@ -213,13 +216,15 @@ def helped(found: OringSizing) -> Iterator[str]:
 
 
 def best_of(found: OringSizing) -> Oring | None:
-    """The ring to look for among several of this size: within what it may be off, in the middle of what works."""
+    """The ring to look for among several of this size: in the middle of what works."""
     ring, housing = found.ring, found.question.housing
     inside = nearest(wanted_inside_mm(housing, ring.cord.mm), ring.inside)
     works = window(found.question, replace(ring, inside=Length(mm=inside)))
     if works is None:
         return None
-    return in_hand(to_places(inside, 2), to_places(nearest((works.low_mm + works.high_mm) / 2.0, ring.cord), 2))
+    return in_hand(
+        to_places(inside, 2), to_places(nearest((works.low_mm + works.high_mm) / 2.0, ring.cord), 2)
+    )
 
 
 def nearest(wanted_mm: float, within: Length) -> float:
@@ -239,9 +244,7 @@ def other_ways(found: OringSizing) -> Iterator[tuple[str, OringQuestion, Oring]]
         yield "a new one from stock, as proposed", replace(question, in_hand=None), found.others[0].ring
     ends = {name: getattr(housing, name) for name in ("inner", "outer", "other")}
     if any(one.limit_mm > FINER_MM for one in ends.values()):
-        finer = {
-            name: replace(one, limit_mm=min(one.limit_mm, FINER_MM)) for name, one in ends.items()
-        }
+        finer = {name: replace(one, limit_mm=min(one.limit_mm, FINER_MM)) for name, one in ends.items()}
         words = "measure the groove with pins or a micrometer"
         yield words, replace(question, housing=replace(housing, **finer)), ring
     for key in COMMON:

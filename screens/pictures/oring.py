@@ -49,7 +49,8 @@ def bulged(left: float, top: float, wide: float, high: float) -> list[tuple[floa
     radius = high / 2.0
     turns = [math.pi * (n / ARC - 0.5) for n in range(ARC + 1)]
     right = [
-        (left + wide - radius + radius * math.cos(one), top + radius + radius * math.sin(one)) for one in turns
+        (left + wide - radius + radius * math.cos(one), top + radius + radius * math.sin(one))
+        for one in turns
     ]
     mirrored = [(2 * left + wide - x, y) for x, y in reversed(right)]
     return [*right, *mirrored]

@@ -40,7 +40,7 @@ def by_drawing(housing: Housing, ring: Oring, rubber: str) -> float:
     squeeze = (cord - depth) / cord
     room = depth * width - (2.0 - np.pi / 2.0) * housing.corner_mm**2
     cited = rubbers()[rubber].cited
-    gone = chances.uniform(cited["set_part"].low, cited["set_part"].high, DRAWN)
+    gone = chances.uniform(cited["set_part"].low or 0.0, cited["set_part"].high or 0.0, DRAWN)
     left = cord - gone * np.maximum(cord - depth, 0.0)
     cold_cord = left * (1.0 + (1.5 * cited["cte_per_k"].value - 0.5 * METAL) * COLDER)
     cold_depth = depth * (1.0 + METAL * COLDER)
@@ -77,7 +77,9 @@ WIDE = Housing(lies=FEMALE, inner=known(28.2), outer=known(29.7), other=known(1.
     ],
 )
 def test_the_chance_is_that_of_drawing(housing: Housing, ring: Oring, rubber: str) -> None:
-    assert chance(housing, ring, rubbers()[rubber]) == pytest.approx(by_drawing(housing, ring, rubber), abs=0.01)
+    assert chance(housing, ring, rubbers()[rubber]) == pytest.approx(
+        by_drawing(housing, ring, rubber), abs=0.01
+    )
 
 
 def test_drawing_tells_a_wrong_chance() -> None:

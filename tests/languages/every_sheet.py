@@ -137,7 +137,7 @@ def oring_changed(sheet: Sheet) -> Iterator[Sheet]:
     one, made, groove = sheet["oring"], sheet["measured_oring"], sheet["groove"]
     for place in (*ORING_PLACES, None):
         yield {"groove": {**groove, "place": place}}
-    unread = {"cord_mm": [], "inside_mm": None, "mean_mm": None}
+    unread: Sheet = {"cord_mm": [], "inside_mm": None, "mean_mm": None}
     for changed in (unread, {"off_its_band": True}):
         yield {"measured_oring": {**made, **changed}}
     for outcome in (None, "cut"):

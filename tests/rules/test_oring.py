@@ -77,9 +77,9 @@ def test_years_and_cold_take_what_a_thin_squeeze_leaves() -> None:
 def test_rubber_keeps_its_volume() -> None:
     """Length of the cord's middle times its section, free and in its place."""
     cord = narrowed_mm(lies=MALE, rests_on_mm=2.1, inside_mm=2.0, cord_mm=0.5)
-    assert (2.0 + 0.5) * 0.5**2 == pytest.approx((2.1 + 0.5) * cord**2)
+    assert pytest.approx((2.1 + 0.5) * cord**2) == (2.0 + 0.5) * 0.5**2
     thick = narrowed_mm(lies=FEMALE, rests_on_mm=3.0, inside_mm=1.9, cord_mm=0.6)
-    assert thick > 0.6 and (1.9 + 0.6) * 0.6**2 == pytest.approx((3.0 - 0.6) * thick**2)
+    assert thick > 0.6 and pytest.approx((3.0 - 0.6) * thick**2) == (1.9 + 0.6) * 0.6**2
 
 
 @pytest.mark.parametrize(("lies", "rests"), [(MALE, 2.1), (FACE, 26.5), (FEMALE, 3.0)])
@@ -110,7 +110,9 @@ def test_corners_take_room() -> None:
 def test_a_stock_size_is_proposed_and_others_beside_it(housing: Housing) -> None:
     found = oring_sizing(OringQuestion(housing=housing, rubber="nbr"))
     assert found.ring.cord.mm in CORDS_MM
-    assert not set(found.broken) - {FILLED}, "as expected it meets its needs; worst tolerances are another matter"
+    assert not set(found.broken) - {FILLED}, (
+        "as expected it meets its needs; worst tolerances are another matter"
+    )
     assert found.window is not None and found.window.low_mm <= found.ring.cord.mm <= found.window.high_mm
     sizes = [(one.ring.inside.mm, one.ring.cord.mm) for one in (found, *found.others)]  # type: ignore[attr-defined]
     assert len(set(sizes)) == 4 and all(0.0 < one.chance <= found.chance + 0.02 for one in found.others)
@@ -148,7 +150,9 @@ def test_a_ring_that_was_measured_is_surer() -> None:
 
 
 def test_silicone_keeps_more_in_the_cold_only_by_its_set() -> None:
-    found = {key: judged(OringQuestion(housing=IN_A_FACE, rubber=key), as_sold(26.0, 0.75)) for key in rubbers()}
+    found = {
+        key: judged(OringQuestion(housing=IN_A_FACE, rubber=key), as_sold(26.0, 0.75)) for key in rubbers()
+    }
     assert found["fkm"].state.later_cold > found["nbr"].state.later_cold
     assert all(one.state.later_cold < one.state.later < one.state.squeeze for one in found.values())
 

@@ -70,7 +70,9 @@ def inside_step(decided: OringDecided) -> Step:
         gauge=Gauge(*limits, inside.mm, ("small", "as planned", "wide")),
         rests_on=(*LIVE,),
         why="It says how far the ring is stretched, or pressed together.",
-        how=("On a tapered pin where it just begins to be stretched, or as the calliper shows it lying flat.",),
+        how=(
+            "On a tapered pin where it just begins to be stretched, or as the calliper shows it lying flat.",
+        ),
     )
 
 

@@ -11,7 +11,6 @@ from bench.job.steps import Words
 from bench.seals.oring import own_keys
 from bench.stages.again import again
 from rules.oring.housing import FACE, FEMALE, MALE
-from rules.testing.hunt import ORING_BACK, ORING_CROWN, ORING_PUSHERS
 
 WORD = "oring"
 """What the file keeps."""
@@ -74,4 +73,4 @@ MOVING = (CROWN, PUSHER)
 def joint_of(job: Job) -> str:
     """Which joint of the watch the O-ring seals."""
     said = job.newest(own_keys.PLACE)
-    return {BACK: ORING_BACK, PUSHER: ORING_PUSHERS}.get(said.word if said else BACK, ORING_CROWN)
+    return {BACK: "oring_back", PUSHER: "oring_pushers"}.get(said.word if said else BACK, "oring_crown")

@@ -36,8 +36,8 @@ def taken_step(decided: OringDecided) -> Step:
         title=f"Take a new O-ring: {bare(ring.inside.mm)} inside, cord {cord_said(ring)} {short()}",
         say=(
             f"{name[:1].upper()}{name[1:]}, about 70 Shore A; new, from a closed bag.",
-            f"Cord decides: {cord_said(ring)} {short()} as nearly as there is; measure several where you can.",
-            "Loupe all round, bent outwards: no nick, no flash that stands up, no crack. An old one is no spare.",
+            f"Cord decides: {cord_said(ring)} {short()} as nearly as there is; measure several if you can.",
+            "Loupe all round, bent outwards: no nick, no crack, no flash that stands up. No old one.",
             "Is there another size: measure it, and key it at the ring that was accepted.",
         ),
         choices=(

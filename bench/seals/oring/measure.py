@@ -115,7 +115,12 @@ def groove(shop: Shop, place: str, lies: str, *, moving: bool) -> Stage[GrooveMe
         wear = beside - runs_on.mm if lies == FEMALE else runs_on.mm - beside
     corner = yield from figure(CORNER)
     housing = Housing(
-        lies=lies, inner=inner, outer=outer, other=other, moving=moving, corner_mm=fitting_corner(corner, other)
+        lies=lies,
+        inner=inner,
+        outer=outer,
+        other=other,
+        moving=moving,
+        corner_mm=fitting_corner(corner, other),
     )
     before = (own_keys.PLACE, own_keys.LIES, own_keys.MOVES, own_keys.CORNER)
     worn = None if wear is None else to_places(wear, 3)
@@ -128,7 +133,9 @@ def fitting_corner(corner_mm: float, other: Length) -> float:
     return min(corner_mm, other.mm / 2.0)
 
 
-def across(step: Step, tools: Sequence[Instrument], low_mm: float, high_mm: float) -> Stage[tuple[Length, Words]]:
+def across(
+    step: Step, tools: Sequence[Instrument], low_mm: float, high_mm: float
+) -> Stage[tuple[Length, Words]]:
     """A diameter of the groove, read at crossing places, and the keys of its readings."""
     asked = read_with(step, tools[0], tools, before=2, low_mm=low_mm, high_mm=high_mm)
     taken = yield from readings(Dimension(asked, AGREE_MM))

@@ -204,7 +204,7 @@ def clue_step(inside_mm: float, cord_mm: float, near: tuple[float, ...]) -> Step
             f"{', '.join(bare(one) for one in near)}.",
             f"It lies {length(inside_mm)} inside now; new it was {bare(0.95 * inside_mm)} to "
             f"{bare(1.02 * inside_mm)}, if oil has not swollen it.",
-            "Squeeze and fill follow from the groove alone: pins, a feeler or a cast of it reach most of them.",
+            "Squeeze and fill follow from the groove alone: pins, a feeler or a cast reach most of them.",
         ),
         choices=(
             Choice("groove", "measure the groove after all", goto=own_keys.GOES_BY),

@@ -27,7 +27,7 @@ def material_step() -> Step:
         choices=tuple(Choice(one.key, said(one)) for one in known),
         usual=known[0].key,
         optional=True,
-        why="It decides what is left of the squeeze after years and in the cold, and which grease may touch it.",
+        why="It decides what years and cold leave of the squeeze, and which grease may touch it.",
     )
 
 

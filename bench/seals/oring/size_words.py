@@ -1,4 +1,4 @@
-"""How a chosen O-ring is put before the repairer: sizes, squeeze, fill, years and cold, chance, what else would do.
+"""How a chosen O-ring is put before the repairer: sizes, squeeze, fill, chance, years and cold, what else.
 
 Invariant: every figure that is shown is one of the sizing; a range is said as a range.
 """
@@ -96,8 +96,9 @@ def follows(sizing: OringSizing) -> Words:
             f"(thicker: {window.binds_high})"
         )
     left = sizing.state
+    later, cold = 100 * left.later, 100 * left.later_cold
     lines.append(
-        f"squeeze left after years {100 * left.later:.1f} %, then at {COLD_C:.0f} C {100 * left.later_cold:.1f} "
+        f"squeeze left after years {later:.1f} %, then at {COLD_C:.0f} C {cold:.1f} "
         f"({100 * LEFT_AT_LEAST:.0f} at least; estimate)"
     )
     if sizing.others:
@@ -155,7 +156,8 @@ def why(sizing: OringSizing) -> str:
     }.get(housing.lies, f"It is stretched on the floor by 1 to 5 %, {long:.0f} at most.")
     rubs = " Something rubs on it, so it is squeezed less." if housing.moving else ""
     return (
-        f"Rubber keeps its volume: stretched, the cord gets thinner; squeezed, it needs room beside it. {lies}"
+        "Rubber keeps its volume: stretched, the cord gets thinner; squeezed, it needs room beside it. "
+        f"{lies}"
         f"{rubs} Years take part of the squeeze, cold a little more."
     )
 
@@ -172,7 +174,12 @@ def figures(sizing: OringSizing) -> tuple[Why, ...]:
             f"d1 {bare(ring.inside.mm)}, d2 {bare(ring.cord.mm)}, on {length(housing.rests_on_mm)}",
             "volume kept; d2 / sqrt(1 + stretch) for a thin cord",
         ),
-        Why(f"squeeze {100 * state.squeeze:.1f} %", "1 - depth / cord", f"depth {depth}, cord {cord}", "geometry"),
+        Why(
+            f"squeeze {100 * state.squeeze:.1f} %",
+            "1 - depth / cord",
+            f"depth {depth}, cord {cord}",
+            "geometry",
+        ),
         Why(
             f"fill {100 * state.fill:.0f} %",
             "pi/4 cord^2 / (depth x width - corners)",
@@ -182,7 +189,8 @@ def figures(sizing: OringSizing) -> tuple[Why, ...]:
         Why(
             f"after years, cold {100 * state.later_cold:.1f} %",
             "1 - depth / ((depth + (1 - set)(cord - depth)) cold)",
-            f"set {100 * (rubber.set_part or 0.0):.0f} % of the squeeze, rubber {1e6 * (rubber.cte_per_k or 0.0):.0f}"
+            f"set {100 * (rubber.set_part or 0.0):.0f} % of the squeeze, "
+            f"rubber {1e6 * (rubber.cte_per_k or 0.0):.0f}"
             "e-6 per K, held round by the metal",
             rubber.cited["set_part"].words,
         ),

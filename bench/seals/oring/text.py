@@ -93,7 +93,9 @@ def put_in_text(data: dict[str, Any]) -> tuple[str, ...]:
         said.append(f"Measured: inside {length(made['inside_mm'])}.")
     if made["mean_mm"] is not None:
         off = " It does not meet its needs as measured." if made["off_its_band"] else ""
-        said.append(f"Squeeze {made['squeeze_pct']:.1f} %, {made['fill_pct']:.0f} % of its groove filled.{off}")
+        said.append(
+            f"Squeeze {made['squeeze_pct']:.1f} %, {made['fill_pct']:.0f} % of its groove filled.{off}"
+        )
     if went["with"]:
         grease = greased_with(rubbers().get(data["oring"]["material"] or ""))
         said.append(f"Put in with a film of {grease}." if went["with"] == "greased" else "Put in dry.")
