@@ -47,7 +47,7 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     **dict.fromkeys(("groove_inner", "groove_outer", "groove_other"), "mm"),
     **dict.fromkeys(("stretch", "most_fill", "later"), "%"),
     **dict.fromkeys(("place", "inside_by", "cord_by"), TEXT),
-    "lies": ("face", "male", "female"),
+    "lies": ("flat", "male", "female"),
     "moves": ("still", "moves"),
     # at the lathe
     **dict.fromkeys(("bar", "offset", "left", "tighter"), "mm"),

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from rules.checks import number
 from rules.measuring.budget import rectangular
 
-FACE, MALE, FEMALE = "face", "male", "female"
+FACE, MALE, FEMALE = "flat", "male", "female"
 """Flat in a groove of a face; on the floor of a groove of the inner part; in a groove of the outer part."""
 USUAL_CORNER_MM = 0.05
 """Radius of the corners of a groove that nobody looked at (own judgement; tables allow 0.2)."""
@@ -37,7 +37,7 @@ class Length:
 class Housing:
     """A groove with what closes it; raises OutOfRange.
 
-    face: inner and outer wall, and its depth. male: floor of the groove, the bore it works in, and its width.
+    flat: inner and outer wall, and its depth. male: floor of the groove, the bore it works in, and its width.
     female: the shaft, floor of the groove, and its width.
     """
 

@@ -75,7 +75,7 @@ def test_a_whole_job_under_the_back() -> None:
     data = sheet(repairer)
     assert data["seal"] == "oring" and data["finished"] and data["retest"]
     assert (data["oring"]["inside_mm"], data["oring"]["cord_mm"]) == (26.0, 0.75)
-    assert data["groove"]["lies"] == "face" and data["put_in"]["outcome"] == "home"
+    assert data["groove"]["lies"] == "flat" and data["put_in"]["outcome"] == "home"
     assert data["measured_oring"]["cord_mm"] == [0.756, 0.758]
     text = " ".join("\n".join(sheet_lines(data)).split())
     assert "Chosen: 26.00 inside, cord 0.75 mm (to 0.05 by our judgement" in text
