@@ -14,7 +14,7 @@ from bench.file.entry import Entry
 from bench.job import keys
 from bench.job.begun import is_attempt
 from bench.job.other_jobs import LIKE, LINKED, NO_LINK
-from bench.moments import year_after
+from bench.moments import due_after, is_early
 
 SEAT, GLASS = keys.readings_of(keys.CASE_BORE), keys.readings_of(keys.GLASS)
 RESULTS = {one.result: one for one in keys.SITTINGS}
@@ -33,6 +33,8 @@ MATERIALS, SIZES = ("plastic", "material"), ("outside", "bore", "inside", "heigh
 """Names under which it keeps what it is made of, and how large it is."""
 HURRIED = "timed hurried"
 """Kept with the result of a hold that a demo hurried: it proves nothing."""
+PUT_IN = re.compile(rf"{keys.FIT_OUTCOME}|\w+_laid")
+"""The answer that a seal was put in, with its time."""
 SHAKEN = re.compile(rf"{'|'.join(one.pressure for one in keys.SITTINGS)}|{keys.FIT_OUTCOME}|\w+_laid")
 """Answers after which a pass may stand no longer: the route says, not a look at the file."""
 
@@ -93,7 +95,9 @@ def retest(counting: Sequence[Entry], given: Sequence[Entry]) -> str:
     value = passed[-1].value
     if not isinstance(value, tuple) or len(value) < 2 or HURRIED in value:
         return ""
-    return year_after(str(value[1])) or ""
+    put_in = [one.value for one in counting if PUT_IN.fullmatch(one.key) and one.n < passed[-1].n]
+    fitted = next((str(one[1]) for one in put_in[-1:] if isinstance(one, tuple) and len(one) > 1), "")
+    return due_after(str(value[1]), early=is_early(fitted, str(value[1]))) or ""
 
 
 def holding(entries: Sequence[Entry], sitting: keys.Sitting) -> str:

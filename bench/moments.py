@@ -5,7 +5,10 @@ Invariant: a text that is no time is None or refused; nothing is guessed.
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
+
+EARLY_HOURS = 12.0
+"""A test sooner after fitting counts as early: the seal still settles (our judgement, no source)."""
 
 
 def moment_of(text: str) -> datetime | None:
@@ -40,6 +43,25 @@ def seconds_between(start: str, end: str) -> float | None:
         return (datetime.fromisoformat(end) - datetime.fromisoformat(start)).total_seconds()
     except (ValueError, TypeError):
         return None
+
+
+def is_early(fitted: str, tested: str) -> bool:
+    """Whether a test was made while the seal still settled; False where either is no time."""
+    seconds = seconds_between(fitted, tested)
+    return seconds is not None and seconds < EARLY_HOURS * 3600
+
+
+def due_after(tested: str, *, early: bool) -> str | None:
+    """The day of the next test after one that was passed: a year on, the next day after an `early` one; None
+    where it is no time.
+
+    >>> due_after("2028-02-28T10:00:00+00:00", early=True)
+    '2028-02-29'
+    """
+    moment = moment_of(tested)
+    if moment is not None and early:
+        return (moment.date() + timedelta(days=1)).isoformat()
+    return year_after(tested)
 
 
 def year_after(text: str) -> str | None:

@@ -6,6 +6,7 @@ inside it; another library of one of these names neither stands in the way nor i
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -28,7 +29,7 @@ def take_our_own() -> None:
     for name in [name for name in sys.modules if name.partition(".")[0] in OURS]:
         module = sys.modules[name]
         place = getattr(module, "__file__", None) or next(iter(getattr(module, "__path__", ())), "")
-        if HOME not in Path(place).parents:
+        if not place.startswith(f"{HOME}{os.sep}"):
             del sys.modules[name]
     if sys.path[:1] != [str(HOME)]:
         sys.path.insert(0, str(HOME))

@@ -82,12 +82,15 @@ def length(value_mm: float, places: int = 2, unit: str = "") -> str:
 
 
 def size(value_mm: float) -> str:
-    """The figure of a size that was decided: as many decimals as its step needs.
+    """The figure of a size that was decided: as many decimals as its step needs, in mm three at most, as one
+    decided in steps of an inch has no end there.
 
-    >>> size(32.036)
-    '32.036'
+    >>> size(32.036), size(24.8818)
+    ('32.036', '24.882')
     """
-    return size_text(value_mm) if spoken() == MM else fixed(value_mm / MM_PER_INCH, INCH_PLACES[2])
+    if spoken() == MM:
+        return min(size_text(value_mm), fixed(value_mm, 3), key=len)
+    return fixed(value_mm / MM_PER_INCH, INCH_PLACES[2])
 
 
 def plainly(value_mm: float) -> str:

@@ -9,6 +9,7 @@ import re
 import textwrap
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from rich.cells import cell_len, chop_cells, set_cell_size
 
@@ -30,10 +31,15 @@ def line(text: str, role: str = "ink") -> Line:
 
 def wrapped(text: str, columns: int, role: str = "ink", *, hang: str = "") -> list[Line]:
     """A text over as many lines as it needs; lines after the first begin with `hang`."""
+    return [line(piece, role) for piece in folded(text, max(columns, 8), hang)]
+
+
+@lru_cache(maxsize=256)
+def folded(text: str, columns: int, hang: str) -> tuple[str, ...]:
+    """The same, as text alone; a page asks for most of it again at every key."""
     held = WITH_UNIT.sub(HOLD, text)
-    folded = textwrap.wrap(held, max(columns, 8), subsequent_indent=hang, break_on_hyphens=False) or [""]
-    pieces = (text.replace(HOLD, " ") for text in folded)
-    return [line(piece, role) for text in pieces for piece in by_cells(text, max(columns, 8), hang)]
+    pieces = textwrap.wrap(held, columns, subsequent_indent=hang, break_on_hyphens=False) or [""]
+    return tuple(cut for one in pieces for cut in by_cells(one.replace(HOLD, " "), columns, hang))
 
 
 def by_cells(text: str, columns: int, hang: str) -> list[str]:

@@ -63,7 +63,7 @@ def add(subparsers: Subparsers) -> None:
     parser.add_argument(
         "--size",
         metavar="WxH",
-        help="size of the slip in mm, such as 62x29 for a label printer (usual 60x90)",
+        help="size of the slip in mm, such as 62x40 for a label printer (usual 60x90)",
     )
     parser.add_argument(
         "--language",
@@ -184,7 +184,7 @@ def label_mm(text: str | None) -> tuple[float, float]:
     if not sides or not all(low <= side <= high for side, (low, high) in zip(sides, spans, strict=True)):
         (least_w, most_w), (least_h, most_h) = spans
         raise Refused(
-            f"--size {text}: give width x height in mm, such as 62x29 "
+            f"--size {text}: give width x height in mm, such as 62x40 "
             f"(allowed: {least_w:g} to {most_w:g} wide, {least_h:g} to {most_h:g} high)"
         )
     return sides[0], sides[1]

@@ -7,6 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+RIGHT = 0.25
+"""Of what agrees: a reading with its digits put right lies this near the earlier one, or it is another."""
+
 
 def factors(unit: str = "mm") -> tuple[tuple[float, str], ...]:
     """Factors by which slips and gauges are out where a unit is asked, most usual first, each in words."""
@@ -45,23 +48,33 @@ def suspect(
         middle = sorted(earlier)[len(earlier) // 2]
         if abs(value - middle) <= agree:
             return ""
-        return _against(value, middle - agree, middle + agree, decimals, "the earlier reading", unit)
+        near = (middle - agree * RIGHT, middle + agree * RIGHT)
+        return _against(value, middle - agree, middle + agree, decimals, "the earlier reading", unit, near)
     if low <= value <= high:
         return ""
     return _against(value, low, high, decimals, "what can be", unit)
 
 
-def _against(value: float, low: float, high: float, decimals: int, what: str, unit: str) -> str:
+def _against(
+    value: float,
+    low: float,
+    high: float,
+    decimals: int,
+    what: str,
+    unit: str,
+    near: tuple[float, float] | None = None,
+) -> str:
     """The slips, at most two and in inch the likeliest, that would bring a number from between `low` and
-    `high` to `value`.
+    `high`, with two digits swapped from between `near`, to `value`.
     """
+    lowest, highest = near or (low, high)
     half_step = 0.5 * 10.0**-decimals
     found = [
         words.format(what)
         for factor, words in factors(unit)
         if (low - 1e-9) * factor - half_step <= value <= (high + 1e-9) * factor + half_step
     ]
-    if any(low <= candidate <= high for candidate in swaps(value, decimals)):
+    if any(lowest <= candidate <= highest for candidate in swaps(value, decimals)):
         found.append(f"{what} with two digits swapped")
     most = 1 if unit == "in" else 2
     return "looks like " + ", or ".join(found[:most]) if found else ""

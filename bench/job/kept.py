@@ -16,6 +16,8 @@ PROGRAM, ASKED, KEYED, TESTER, HURRIED = "program", "asked", "keyed", "tester", 
 """By whom a hold was timed: the clock; the clock, and asked about since the bench was left; the person;
 the tester alone; nobody, since it was over at once in a demo.
 """
+SEEN_TO, UNCHANGED = "seen_to", "unchanged"
+"""How it is tested again where the joint of the seal leaked and no other part is in."""
 TEXT = "some words"
 COUNT = "a whole number"
 SEVERAL = "numbers in mm"

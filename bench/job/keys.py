@@ -101,6 +101,7 @@ WALL = "wall"
 RING_HEIGHT = "ring_height"
 DRESS_LOWER = "dress_lower"
 OFF_BAND = "off_band"
+TOO_HIGH = "too_high"
 FIT_READY = "fit_ready"
 FIT_SLIP = "fit_slip"
 FIT_OUTCOME = "fit_outcome"
@@ -146,8 +147,7 @@ class Sitting:
     """Free volume, by size."""
     volume_exact = OfSitting()
     """Free volume, measured."""
-    gauge_step = OfSitting()
-    """Smallest step of the deflection gauge."""
+    gauge_step = OfSitting()  # smallest step of the deflection gauge
     signal = OfSitting()
     """A reading of the gauge; numbered."""
     vented = OfSitting()

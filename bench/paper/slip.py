@@ -26,6 +26,8 @@ SMALL_MM = 60.0
 """A side under this has a narrower margin."""
 WAYS = ((True, 1.0), (True, 0.85), (False, 1.0), (False, 0.85), (False, 0.7))
 """With the drawing or without, and how large the type: what fits first is printed."""
+STEP_MM = 3
+"""A height that would do is looked for in such steps."""
 NOTE_MM = 8.0
 """Room for what has to be said of the print."""
 
@@ -41,12 +43,25 @@ def write_slip(
     """Write the slip, with the code of the number that opens the job; gives what has to be said of the print.
     Raises NotOnPaper.
     """
+    if (paper := that_fits(data, opens_by, size_mm, tongue)) is not None:
+        return paper.save(path, tongue)
+    wide, high = size_mm
+    why = f"the slip does not fit {wide:g} x {high:g} mm in type that can be read; give a larger size"
+    for more in range(int(high) + 1, int(MOST_MM[1]) + 1, STEP_MM):
+        if that_fits(data, opens_by, (wide, float(more)), tongue) is not None:
+            raise NotOnPaper(f"{why}: it fits {wide:g} x {more} mm")
+    raise NotOnPaper(why)
+
+
+def that_fits(
+    data: dict[str, Any], opens_by: int | None, size_mm: tuple[float, float], tongue: Tongue
+) -> Paper | None:
+    """The slip in the first way in which it fits; None where it fits in none."""
     for drawn, scale in WAYS:
         paper = laid_out(data, opens_by, size_mm, tongue, drawn=drawn, scale=scale)
         if paper.pdf.page == 1 and (not paper.notes() or paper.room(NOTE_MM)):
-            return paper.save(path, tongue)
-    size = f"{size_mm[0]:g} x {size_mm[1]:g} mm"
-    raise NotOnPaper(f"the slip does not fit {size} in type that can be read; give a larger size")
+            return paper
+    return None
 
 
 def laid_out(

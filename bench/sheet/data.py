@@ -21,6 +21,7 @@ from bench.seals import SEALS, seal_of
 from bench.sheet.by_hand import changes_of
 from bench.sheet.keyed_anew import readings_changed_of
 from bench.sheet.proofs import covers, limits_of, not_tested, retest_of, tests_of
+from bench.sheet.searches import searches_of
 from rules.testing.pressure import UNFIGURED_MARKING_BAR
 
 NOT_ORIGINAL = "not_original"
@@ -68,6 +69,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "attempts": attempts_of(own, blank["attempts"][0], spans),
         "renewed": renewed.word if (renewed := newest_of(now, keys.RENEWED)) else None,
         "renewed_in_search": list(renewed_in_search(now)),
+        "searches": searches_of(now, seal.short, seal.joint(job)),
         **proofs,
         **cautions_of(job, proofs, fitted=fitted, bought=seal.bought(job)),
         "fitted": fitted,

@@ -17,10 +17,10 @@ from bench.job.kept import HURRIED
 from bench.job.keys import Sitting
 from bench.job.steps import Words
 from bench.job.values import named, named_text, number
-from bench.moments import at_the_bench, seconds_between, year_after
+from bench.moments import at_the_bench, due_after, is_early, seconds_between, year_after
 from bench.seals import in_place
 from bench.sheet.keyed_anew import from_readings
-from rules.testing.methods import EARLY_HOURS, methods
+from rules.testing.methods import methods
 from rules.testing.volume import SIZES, Volume, by_size, measured
 
 OF_RESULT = {one.result: one for one in keys.SITTINGS}
@@ -66,7 +66,7 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
     words, sitting = answer.words, OF_RESULT[answer.key]
     stamp = words[1] if len(words) > 1 else ""
     home = next((one for one in reversed(fitted) if one.n < answer.n), None)
-    hours = hours_between(home.words[1] if home and home.word == HOME else "", stamp)
+    put_in = home.words[1] if home and home.word == HOME else ""
     before = between(answers, 0, answer.n)
     return {
         "sitting": sitting.name,
@@ -83,7 +83,7 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
         "readings": readings_of(words, sitting, before),
         "at": stamp or None,
         "at_local": at_the_bench(stamp, answer.at),
-        "early": hours is not None and hours < EARLY_HOURS,
+        "early": is_early(put_in, stamp),
         "counts": home is not None
         and home is fitted[-1]
         and (answer.word == "fail" or not (replaced(answer, answers) or undermined(answer, answers))),
@@ -239,3 +239,9 @@ def retest_of(tests: Sequence[Test]) -> str | None:
     """The day, a year after the last standing pass of the cased watch; None where none stands."""
     stamps = [test["at"] for test in tests if proved_cased(test) and test["at"]]
     return year_after(stamps[-1]) if stamps else None
+
+
+def due_of(tests: Sequence[Test]) -> str | None:
+    """The day on which the watch is due for its next test: the next day where the last pass was early."""
+    passed = [test for test in tests if proved_cased(test) and test["at"]]
+    return due_after(passed[-1]["at"], early=passed[-1]["early"]) if passed else None

@@ -14,11 +14,12 @@ from bench.job import keys
 from bench.job.endings import ending_said, reason_said
 from bench.job.in_words import RESULTS, moment
 from bench.job.kept import ASKED, HURRIED, PROGRAM, TESTER
+from bench.moments import EARLY_HOURS
 from bench.seals import SEALS
 from bench.seals.seal import Section
 from bench.sheet.data import WORDS_ONLY
 from rules.testing.air import LIMIT_UG_MIN
-from rules.testing.methods import EARLY_HOURS, methods
+from rules.testing.methods import methods
 
 TIMED = {
     PROGRAM: "timed by the program",

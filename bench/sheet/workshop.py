@@ -12,6 +12,7 @@ from typing import Any
 from bench.job import keys
 from bench.job.corrections import AGAIN, CORRECTED, FITTED, KEYED_WRONG, OPEN, TESTS
 from bench.job.in_words import RESULTS, moment
+from bench.job.kept import SEEN_TO, UNCHANGED
 from bench.job.renewed import named
 from bench.seals import SEALS
 from bench.seals.seal import Seal, Section
@@ -28,6 +29,11 @@ HOW = {
     OPEN: "{then} keyed over it, {at}, does not count: not said yet whether {again} or keyed wrong",
 }
 """What happened to a result that was keyed over."""
+TESTED_AGAIN = {
+    SEEN_TO: "No other part was made; the joint was seen to before it was tested again.",
+    UNCHANGED: "Nothing was done about it before it was tested again.",
+}
+"""How it was tested again after the joint had leaked."""
 READ = {
     "volume": "free volume",
     "volume_exact": "measured volume",
@@ -72,9 +78,16 @@ def correction_lines(data: dict[str, Any]) -> tuple[str, ...]:
 
 
 def search_lines(data: dict[str, Any]) -> tuple[str, ...]:
-    """What a search for a leak found and renewed."""
+    """Where each search for a leak ended, what was done about it, and what was renewed in them."""
     found = data["renewed_in_search"]
-    return (f"Search after a failed test: found leaking and renewed: {named(found)}.",) if found else ()
+    new = (f"Search after a failed test: found leaking and renewed: {named(found)}.",) if found else ()
+    return (*(search_text(one) for one in data["searches"] if one["ended"]), *new)
+
+
+def search_text(one: dict[str, Any]) -> str:
+    """One search."""
+    where = keys.BY_NAME[one["sitting"]].heading
+    return f"{where}, search for the leak: {one['ended']} {TESTED_AGAIN.get(one['led_to'], '')}".rstrip()
 
 
 def place(one: dict[str, Any], attempt: int, seal: Seal) -> str:

@@ -13,7 +13,7 @@ from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.corrections import AGAIN, TESTS, courses, to_ask
 from bench.job.job import Job
-from bench.job.kept import HURRIED, TESTER as ITSELF
+from bench.job.kept import HURRIED, SEEN_TO, TESTER as ITSELF, UNCHANGED
 from bench.job.keys import Sitting
 from bench.job.renewed import renewed_in_search
 from bench.job.steps import Words
@@ -127,15 +127,13 @@ def tested(
 def once_more(job: Job, sitting: Sitting) -> Words:
     """Keys of the answers that sent the job back to test again; other ways on leave the test as it stands."""
     led_back = {
-        sitting.found: "test",
-        sitting.unclear: "again",
-        sitting.correction: AGAIN,
-        sitting.throughout: "no",
+        sitting.found: ("test", SEEN_TO, UNCHANGED),
+        sitting.unclear: ("again",),
+        sitting.correction: (AGAIN,),
+        sitting.throughout: ("no",),
     }
     return tuple(
-        key
-        for key, word in led_back.items()
-        if (answer := job.newest(key)) is not None and answer.word == word
+        key for key, led in led_back.items() if (answer := job.newest(key)) is not None and answer.word in led
     )
 
 

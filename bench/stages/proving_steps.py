@@ -14,12 +14,15 @@ from bench.job.keys import Sitting
 from bench.job.mask import Mask
 from bench.job.renewed import named, word_of
 from bench.job.steps import Choice, Step, Words
+from bench.moments import EARLY_HOURS
 from bench.seals import in_place
 from bench.seals.seal import Fitted
 from bench.stages.beside import beside
 from bench.stages.common import INDOORS, plain_choices
 from rules.testing.method_table import LOWERED, Method
-from rules.testing.methods import EARLY_HOURS, Offer, first_for, methods, rising_pressures, usual
+from rules.testing.methods import Offer, first_for, methods, rising_pressures, usual
+
+ONE_BAR = "1.0 bar"
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +124,8 @@ def pressure_step(sitting: Sitting, offer: Offer, chosen: Method, rests: Words) 
         title=f"{chosen.name.partition(',')[0]}, {sitting.title}: overpressure",
         say=(offer.words,),
         mask=Mask(2, 1, "bar", 0.1, round(offer.overpressure_bar, 1)),
-        usual=f"{offer.overpressure_bar:.1f} bar",
+        usual=(usual := f"{offer.overpressure_bar:.1f} bar"),
+        usual_said="" if usual == ONE_BAR else f"1 Enter takes {usual}; 1 bar: key 1.0",
         rests_on=rests,
         cautions=chosen.cautions,
         why=chosen.claim.sentence,

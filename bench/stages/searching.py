@@ -11,7 +11,7 @@ from dataclasses import replace
 from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
-from bench.job.kept import TESTER
+from bench.job.kept import SEEN_TO, TESTER, UNCHANGED
 from bench.job.keys import Sitting
 from bench.job.steps import Choice, Step
 from bench.job.values import named, named_text
@@ -39,6 +39,8 @@ def leads(seal: Seal) -> dict[str, Choice]:
         "ring": Choice("ring", f"{'make' if seal.made_by else 'take'} another {seal.short}"),
         "measure": Choice("measure", f"measure {seal.again.places} again, then another {seal.short}"),
         "test": Choice("test", "done: test again from the start"),
+        SEEN_TO: Choice(SEEN_TO, "no other part; the joint was seen to: test again"),
+        UNCHANGED: Choice(UNCHANGED, "nothing was done: test again as it is"),
         "hand_back": Choice("hand_back", "hand back as not water-resistant"),
     }
 
@@ -144,7 +146,8 @@ def conclusion_step(
 ) -> Step:
     """Where the search ended, with the ways on."""
     first = leads[found.goes_to]
-    others = tuple(lead for lead in leads.values() if lead is not first)
+    off = ("test",) if found.goes_to in ("ring", "measure") else (SEEN_TO, UNCHANGED)
+    others = tuple(lead for word, lead in leads.items() if lead is not first and word not in off)
     return Step(
         key=sitting.found,
         stage="verify",

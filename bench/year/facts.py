@@ -24,7 +24,7 @@ from bench.job.when import believed
 from bench.seals import seal_of
 from bench.seals.lathe.turning_facts import KEPT_WITH, from_text
 from bench.sheet.bench_time import gaps
-from bench.sheet.proofs import retest_of, tests_of
+from bench.sheet.proofs import due_of, tests_of
 from bench.shop.shop import Shop
 from rules.checks import OutOfRange
 from rules.turning import operations
@@ -61,7 +61,7 @@ class JobFacts:
     watch: str
     happened: tuple[Happened, ...]
     retest: str
-    """The day of the next test, as on its sheet; empty where none is due."""
+    """The day of the next test, as its sheet says it; empty where none is due."""
 
 
 def facts_of(shop: Shop, data: bytes) -> JobFacts | None:
@@ -75,7 +75,7 @@ def facts_of(shop: Shop, data: bytes) -> JobFacts | None:
         job=job.head.job,
         watch=watch.word if watch else "",
         happened=tuple(_added(happened(job, loaded.usable))),
-        retest=retest_of(tests_of(job.attempt_spans()[-1])) or "",
+        retest=due_of(tests_of(job.attempt_spans()[-1])) or "",
     )
 
 

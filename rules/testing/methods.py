@@ -16,8 +16,6 @@ from rules.tables import raw_table
 from rules.testing.method_table import DIVERS_EQUIPMENT, DRY_PASS, SITTINGS, Method, read
 from rules.testing.pressure import DIVERS_FACTOR, LARGEST_BAR, UNFIGURED_MARKING_BAR
 
-EARLY_HOURS = 12.0
-"""A test sooner after fitting counts as early (our judgement, no source)."""
 DIVERS_PCT = f"{100 * DIVERS_FACTOR:g} %"
 
 

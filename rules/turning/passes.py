@@ -70,6 +70,10 @@ class Pass:
     cautions: tuple[str, ...] = ()
     """Keys of the cautions that belong here."""
 
+    def __hash__(self) -> int:
+        """Of little of it: what a pass or a plan leads to is remembered, and asked at every answer."""
+        return hash((self.n, self.operation, self.ring, self.steps))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
@@ -83,6 +87,10 @@ class Plan:
     warnings: tuple[str, ...]
     measured_mm: tuple[tuple[int, float], ...] = ()
     """Pairs of pass number and the diameter that a reading after it found."""
+
+    def __hash__(self) -> int:
+        """Of little of it, as of a pass."""
+        return hash((len(self.passes), self.order.ring.bore_mm, self.measured_mm))
 
     @property
     def minutes(self) -> float:

@@ -97,7 +97,7 @@ def test_a_label_is_a_page_of_its_true_size_with_every_sentence(
     ("size", "status", "said"),
     [
         ("25x20", COULD_NOT_WRITE, "does not fit 25 x 20 mm"),
-        ("62", BAD_INPUT, "--size 62: give width x height in mm, such as 62x29"),
+        ("62", BAD_INPUT, "--size 62: give width x height in mm, such as 62x40"),
         ("24x90", BAD_INPUT, "25 to 210 wide, 20 to 297 high"),
         ("62x298", BAD_INPUT, "allowed"),
     ],
@@ -111,7 +111,7 @@ def test_a_size_that_will_not_do_is_refused(
 
 
 def test_a_size_without_a_slip_is_refused(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["sheet", str(FERRY), "--size", "62x29"]) == BAD_INPUT
+    assert main(["sheet", str(FERRY), "--size", "62x40"]) == BAD_INPUT
     assert "give --slip too" in capsys.readouterr().err
 
 

@@ -38,6 +38,12 @@ def test_a_number_beside_earlier_ones(value: float, said: str) -> None:
     assert suspect(value, EARLIER, 4.0, 80.0) == said
 
 
+@pytest.mark.parametrize(("value", "swapped"), [(0.312, False), (8.273, True), (2.783, False), (8.283, True)])
+def test_digits_are_swapped_only_where_that_gives_the_reading_back(value: float, swapped: bool) -> None:
+    """3.012 is no reading of a bar of 2.873, though nearer to it than 0.20."""
+    assert ("swapped" in suspect(value, [2.873], 0.1, 9.0, decimals=3)) == swapped
+
+
 @pytest.mark.parametrize(
     ("value", "said"),
     [

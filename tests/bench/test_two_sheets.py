@@ -23,7 +23,7 @@ from bench.seals.ring.record import act_text, read_text, readings, tools_called
 from bench.sheet.customer_text import customer_lines, papers_data
 from bench.sheet.data import sheet_data
 from bench.sheet.tongue import Tongue
-from bench.sheet.workshop import shop_copy
+from bench.sheet.workshop import search_lines, shop_copy
 from ringwright import main
 from rules.lengths import speaking
 from tests.independent.claims_customer import CustomerClaims, customer_complaints, slip_complaints
@@ -273,6 +273,27 @@ def test_what_a_search_renewed_is_offered_and_stands_on_both_sheets() -> None:
     assert "Other seals renewed: back." in page_of(repairer)
     shop = [one for section in shop_copy(data, (0.0, 0.0)) for one in section.sentences]
     assert "Search after a failed test: found leaking and renewed: back." in shop
+
+
+@pytest.mark.parametrize(
+    ("done", "kept"),
+    [
+        ("unchanged", "Nothing was done about it"),
+        ("seen_to", "No other part was made; the joint was seen to"),
+    ],
+)
+def test_a_joint_that_leaked_is_not_tested_again_without_a_word(done: str, kept: str) -> None:
+    """What was done is asked where no other part is in, and the shop's copy keeps it with the search."""
+    search = {"hunt_kind": "loose", "hunt_glass_lifts": "yes"}
+    repairer = at("empty_check").copy().on_to("empty_found", {"empty_result": "fail", **search})
+    assert "glass joint leaks" in repairer.step.say[0]
+    assert "test" not in [choice.word for choice in repairer.step.choices]
+    repairer.give(done)
+    assert repairer.asked == "empty_pressure"
+    data = data_of(repairer)
+    assert [(one["sitting"], one["led_to"]) for one in data["searches"]] == [("empty", done)]
+    (said,) = search_lines(data)
+    assert said.startswith("Empty case, search for the leak: The glass joint leaks") and kept in said
 
 
 def test_the_checker_follows_a_search_that_was_gone_back_in() -> None:

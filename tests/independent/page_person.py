@@ -177,7 +177,7 @@ class Person(Measuring):
             return
         name, tool, rpm = title_of(page.text)
         surface = next((one for one in ("outside", "bore", "core") if one in name.lower()), "")
-        only = page.choice("only this one") if self.shop.one_by_one else ""
+        only = page.choice("only ") if self.shop.one_by_one else ""
         if rpm:
             step = re.search(rf"{re.escape(rpm)} rpm \(([^)]*)\)", page.text)
             self.hands.set_speed(rpm, step[1] if step else "")

@@ -27,8 +27,8 @@ from rules.sizing.pressing import WORDS, force_words
 from rules.sizing.proposal import asked_about, proposed
 from rules.sizing.question import SizingQuestion
 from rules.sizing.resolved import resolve
-from rules.sizing.seated import seat
 from rules.sizing.squeeze import USUAL_BAND
+from tests.assessing import fit_of
 
 MORE = settings(max_examples=60, deadline=None)
 POINTS = 60
@@ -95,13 +95,6 @@ def asked(place: dict[str, Any], *, gap_mm: float, wall_mm: float, height_mm: fl
     )
 
 
-def fit_of(question: SizingQuestion) -> Fit:
-    """What the ring does."""
-    resolved = resolve(question)
-    made, _ = asked_about(resolved)
-    return seat(resolved.joint, wall_mm=made.wall_mm, height_mm=made.height_mm)
-
-
 def chance_of(question: SizingQuestion) -> float:
     """That its cut lands in the band."""
     return asked_about(resolve(question))[1].ring_chance
@@ -122,7 +115,7 @@ def goes(values: list[float], way: int, name: str) -> None:
         assert here <= 3.0 * max(before, after) + 0.05 * span + NOISE * scale, (name, "jumps", values)
 
 
-def along(questions: list[SizingQuestion], way: int, but: tuple[str, ...] = ()) -> None:
+def along(questions: list[SizingQuestion], way: int, but: tuple[str, ...] = ()) -> list[Fit]:
     """Every figure of the fit goes one way along these questions."""
     fits = [fit_of(one) for one in questions]
     for name, figure in FIGURES:
@@ -131,6 +124,7 @@ def along(questions: list[SizingQuestion], way: int, but: tuple[str, ...] = ()) 
         if name not in but and len(known) == len(values):
             goes(known, way, name)
     assert any(figure(fits[0]) is not None for _, figure in FIGURES)
+    return fits
 
 
 @given(places())
@@ -156,8 +150,8 @@ def test_a_higher_ring_never_presses_with_less(place: dict[str, Any]) -> None:
     """The real squeeze falls with the height as the surround gives, the load rises."""
     wall = max(1.08 * place["gap_mm"], limits.LEAST_WALL_MM)
     questions = [asked(place, gap_mm=place["gap_mm"], wall_mm=wall, height_mm=h) for h in even(0.5, 3.0)]
-    along(questions, 1, but=EITHER_WAY)
-    goes([fit_of(one).real_squeeze_pct or 0.0 for one in questions], -1, "real squeeze")
+    fits = along(questions, 1, but=EITHER_WAY)
+    goes([fit.real_squeeze_pct or 0.0 for fit in fits], -1, "real squeeze")
 
 
 def peak(values: list[float]) -> None:

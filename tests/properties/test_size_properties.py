@@ -15,7 +15,7 @@ from rules.sizing import figures
 from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import size
 from rules.sizing.thumb import usual_interference_mm
-from tests.assessing import assess
+from tests.assessing import assess, fit_of
 
 MORE = settings(max_examples=80, deadline=None)
 
@@ -222,3 +222,15 @@ def test_outside_a_range_is_refused_in_one_line(name: str, value: float) -> None
         assert "\n" not in str(refused)
     else:
         raise AssertionError(f"{name} took {value}")
+
+
+@given(ordinary(), st.floats(0.9, 1.3))
+@settings(max_examples=10, deadline=None)
+def test_what_a_ring_does_is_the_same_with_its_window_and_without(
+    asked: SizingQuestion, share: float
+) -> None:
+    """What these properties are drawn on is what the sizing gives."""
+    outside = asked.case_bore_mm
+    bore = outside - 2 * max(limits.LEAST_WALL_MM, share * (outside - asked.glass_mm) / 2)
+    asked = replace(asked, outside_mm=outside, bore_mm=bore)
+    assert fit_of(asked) == size(asked).fit

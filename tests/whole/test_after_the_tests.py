@@ -140,7 +140,7 @@ def check_lead(repairer: Repairer, sitting: str, lead: str) -> None:
 
 
 @pytest.mark.parametrize("sitting", ["empty", "cased"])
-@pytest.mark.parametrize("lead", ["ring", "measure", "test", "hand_back"])
+@pytest.mark.parametrize("lead", ["ring", "measure", "seen_to", "hand_back"])
 def test_every_lead_of_the_search_ends_the_job(sitting: str, lead: str) -> None:
     repairer = at(f"{sitting}_result")
     repairer.on_to(

@@ -140,6 +140,14 @@ def figure_of(one: Pass) -> str:
     return rest.split(", ")[0].removesuffix(" from zero") if goes else ""
 
 
+def only_first(goes: Sequence[Target]) -> str:
+    """How it is said that the first pass alone is made: by its name where it goes to no figure, as the one
+    that stands large is then of the next.
+    """
+    first = "this one" if goes[0].figure else goes[0].words.partition(":")[0]
+    return f"only {first}, spindle stopped"
+
+
 def after_words(passes: Sequence[Pass]) -> Words:
     """What comes between these passes and the reading that follows."""
     last = passes[-1] if passes else None

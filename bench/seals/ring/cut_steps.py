@@ -12,11 +12,12 @@ from dataclasses import replace
 from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
+from bench.job.remembered import remembered
 from bench.job.steps import Choice, Picture, Step, Words
 from bench.job.values import named
 from bench.seals.lathe.bar_numbers import bar_numbers
 from bench.seals.lathe.cut_checks import tool_change
-from bench.seals.lathe.turning_words import after_words, set_words, targets, title_of
+from bench.seals.lathe.turning_words import after_words, only_first, set_words, targets, title_of
 from bench.shop.groups import SAY_IT
 from rules.equipment import Tool
 from rules.lengths import length, translated
@@ -49,7 +50,7 @@ SOME = "some"
 
 def turned(
     key: str,
-    passes: Sequence[Pass],
+    passes: tuple[Pass, ...],
     made: Plan,
     rests: Words,
     first: Words = (),
@@ -114,9 +115,10 @@ def counted(many: int, decided: Words) -> Words:
     return (f"passes {many}", *decided)
 
 
+@remembered
 def action(
     key: str,
-    passes: Sequence[Pass],
+    passes: tuple[Pass, ...],
     made: Plan,
     rests: Words,
     first: Words = (),
@@ -130,7 +132,7 @@ def action(
     choices = [Choice("done", done, with_it=kept(act, passes, made, learned))]
     if len(goes) > 1:
         only = kept(act, passes[:1], made, learned)
-        choices.append(Choice(SOME, "only this one, spindle stopped", with_it=counted(1, only)))
+        choices.append(Choice(SOME, only_first(goes), with_it=counted(1, only)))
     return Step(
         key=key,
         stage="cut",

@@ -13,6 +13,7 @@ from bench.seals.ring.decided import decided_from, decided_words
 from bench.seals.ring.hand_steps import BUCKLES, PRESSED, SLACK, USED
 from bench.seals.ring.measure import Measured
 from bench.seals.ring.size_words import consequences, follows
+from bench.seals.ring.too_high import PROUD_MM
 from rules.instrument import Instrument
 from rules.lengths import bare, length, translated
 from rules.measuring.budget import good_to_mm
@@ -21,9 +22,6 @@ from rules.sizing.question import SizingQuestion
 from rules.sizing.sizing import Sizing, size as sized
 from rules.sizing.squeeze import Band, Gap
 from rules.sizing.thumb import free_height_mm
-
-PROUD_MM = 0.03
-"""A ring higher by no more than this than what is planned is left as it is (own judgement)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,6 +26,7 @@ from bench.seals.ring.late import lowered
 from bench.seals.ring.off_band import off_band, off_band_step
 from bench.seals.ring.remake import another_ring
 from bench.seals.ring.spare_walls import spare_walls
+from bench.seals.ring.too_high import PROUD_MM, after_dressing, is_too_high, too_high_step
 from bench.seals.seal import Fitted
 from bench.shop.groups import PRESS
 from bench.stages.common import Dimension, plain_choices, readings
@@ -91,11 +92,11 @@ def ready_for_press(
 ) -> Stage[tuple[RingDecision, tuple[float, ...]] | None]:
     """The ring measured and about to be pressed, or in its place already; None when another is to be made."""
     if decided.at_hand == PRESSED:
-        decision, walls_mm, _ = yield from measured_ring(shop, decided, dressed=False)
+        decision, walls_mm, _ = yield from measured_ring(job, shop, decided, dressed=False)
         return decision, walls_mm
     left = yield from lowered(job, decided)
     dressed, decided = left is not decided, left
-    decision, walls_mm, read = yield from measured_ring(shop, decided, dressed=dressed)
+    decision, walls_mm, read = yield from measured_ring(job, shop, decided, dressed=dressed)
     if read:
         yield from spare_walls(job, shop)
     if off_band(job, decision, read) and (yield from word(off_band_step(decision, read))) == "another":
@@ -106,7 +107,7 @@ def ready_for_press(
 
 
 def measured_ring(
-    shop: Shop, decided: Decided, *, dressed: bool
+    job: Job, shop: Shop, decided: Decided, *, dressed: bool
 ) -> Stage[tuple[RingDecision, tuple[float, ...], Words]]:
     """Wall at four angles and height: what the walls say against the gap, the walls, and the keys they were
     read under; no keys of a ring that was there already and was measured before it was accepted: only its
@@ -116,7 +117,7 @@ def measured_ring(
     if decided.at_hand:
         decision = judged(tools[0], decided.walls_mm, decided.gap, decided.band, decided.shut)
         if dressed:
-            yield from height_read(ring, decision, ())
+            yield from height_read(job, ring, decision, ())
         return decision, decided.walls_mm, ()
     step = replace(
         wall_step(decided), say=(f"{tools[0].name[:1].upper()}{tools[0].name[1:]}; dot: place 1.",)
@@ -127,17 +128,19 @@ def measured_ring(
     )
     by = instrument_of(walls.answers, tools[0], tools)
     decision = judged(by, walls.counted_mm, decided.gap, decided.band, decided.shut)
-    yield from height_read(ring, decision, walls.keys)
+    yield from height_read(job, ring, decision, walls.keys)
     return decision, walls.counted_mm, walls.keys
 
 
-def height_read(ring: Ring, decision: RingDecision, walls: Words) -> Stage[None]:
-    """The height, read again where it is not as planned."""
-    step = height_step(ring, decision, walls)
+def height_read(job: Job, ring: Ring, decision: RingDecision, walls: Words) -> Stage[None]:
+    """The height, read again where it is not as planned; what next with a ring that is too high."""
+    step = after_dressing(job, height_step(ring, decision, walls))
     again = ("again",) * 3
-    yield from readings(
+    read = yield from readings(
         Dimension(step, RING_HEIGHTS_AGREE_MM, places=again, least=1, expected_mm=ring.height_mm)
     )
+    if is_too_high(job, ring, max(read.counted_mm), read.keys):
+        yield from word(too_high_step(ring, max(read.counted_mm), read.keys))
 
 
 def wall_step(decided: Decided) -> Step:
@@ -157,6 +160,7 @@ def wall_step(decided: Decided) -> Step:
 
 def height_step(ring: Ring, decision: RingDecision, walls: Words) -> Step:
     """The height of the ring, with what the walls have said."""
+    highest = ring.height_mm + PROUD_MM
     return Step(
         key=keys.RING_HEIGHT,
         stage="verify",
@@ -164,7 +168,7 @@ def height_step(ring: Ring, decision: RingDecision, walls: Words) -> Step:
         title="Height of the ring, at four places; key the largest",
         mask=mask_for("height", 1, 2),
         consequence=(decision.words,),
-        gauge=Gauge(ring.height_mm - 0.10, ring.height_mm + 0.03, ring.height_mm, ("low", "works", "proud")),
+        gauge=Gauge(ring.height_mm - 0.10, highest, ring.height_mm, ("low", "works", "proud")),
         rests_on=(operations.PART, keys.ATTEMPT, keys.RING, keys.DRESS_LOWER, *walls),
         why="Squeezed, it grows taller: it must not stand proud of the seat.",
         how=("Between flat anvils, without squeezing.",),
