@@ -24,7 +24,7 @@ MEASURED_AT_C, COLD_C = 20.0, -10.0
 
 
 @dataclass(frozen=True, slots=True)
-class Fitted:
+class InGroove:
     """A ring in its groove; parts of one."""
 
     stretch: float
@@ -95,7 +95,7 @@ def squeeze_of(cord_mm: float, depth_mm: float) -> float:
 
 def in_groove(
     *, inside_mm: float, cord_mm: float, housing: Housing, at: tuple[float, float, float], ageing: Ageing
-) -> Fitted:
+) -> InGroove:
     """A ring in a groove of the kind of `housing` with these three lengths: inner, outer, other."""
     inner, outer, _ = at
     rests = outer if housing.lies == FEMALE else inner
@@ -103,7 +103,7 @@ def in_groove(
     given = {"lies": housing.lies, "rests_on_mm": rests, "inside_mm": inside_mm, "cord_mm": cord_mm}
     cord = narrowed_mm(**given)  # type: ignore[arg-type]
     old = depth + (1.0 - ageing.set_part) * max(0.0, cord - depth)
-    return Fitted(
+    return InGroove(
         stretch=stretch_of(**given),  # type: ignore[arg-type]
         cord_mm=cord,
         squeeze=squeeze_of(cord, depth),
@@ -113,7 +113,7 @@ def in_groove(
     )
 
 
-def as_expected(ring: Oring, housing: Housing, ageing: Ageing) -> Fitted:
+def as_expected(ring: Oring, housing: Housing, ageing: Ageing) -> InGroove:
     """With every length as it is expected."""
     at = (housing.inner.mm, housing.outer.mm, housing.other.mm)
     return in_groove(inside_mm=ring.inside.mm, cord_mm=ring.cord.mm, housing=housing, at=at, ageing=ageing)
@@ -135,7 +135,7 @@ def at_worst(ring: Oring, housing: Housing, ageing: Ageing) -> Extremes:
     return Extremes(thin.squeeze, full.squeeze, full.fill, thin.later_cold)
 
 
-def cornered(ring: Oring, housing: Housing, ageing: Ageing, way: float) -> Fitted:
+def cornered(ring: Oring, housing: Housing, ageing: Ageing, way: float) -> InGroove:
     """The thickest cord in the smallest groove (`way` 1), or the thinnest in the largest (-1)."""
     at = (
         housing.inner.mm + way * housing.inner.limit_mm,

@@ -90,11 +90,6 @@ class Oring:
     """What its limits go by, a word of `rules.oring.stock`."""
     cord_by: str = ""
 
-    @property
-    def outside_mm(self) -> float:
-        """Its outside diameter."""
-        return self.inside.mm + 2.0 * self.cord.mm
-
 
 def section_mm2(cord_mm: float) -> float:
     """Area of a round cord, mm2."""

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from statistics import NormalDist
 
-from rules.oring.fitted import Ageing, Fitted, free_cord_mm, stretch_of
+from rules.oring.fitted import Ageing, InGroove, free_cord_mm, stretch_of
 from rules.oring.housing import FACE, FEMALE, MALE, Housing, Oring, room_mm2
 from rules.tables import Rubber
 
@@ -69,7 +69,7 @@ def set_range(rubber: Rubber) -> tuple[float, float]:
     return low, cited.value if cited.high is None else cited.high
 
 
-def broken(housing: Housing, found: Fitted, *, most_fill: float | None = None) -> tuple[str, ...]:
+def broken(housing: Housing, found: InGroove, *, most_fill: float | None = None) -> tuple[str, ...]:
     """The needs that are not met, as they are named above; `most_fill`: at worst tolerances."""
     least, most = squeeze_ends(housing)
     short, long = STRETCH[housing.lies]

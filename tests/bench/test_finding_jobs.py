@@ -31,7 +31,7 @@ from screens.view import view
 from tests.bench.test_list_of_many import filled
 from tests.bench.test_standing import SAMPLES
 
-FERRY, HARBOUR, NET, LIGHTHOUSE, TIDE = "208", "214", "221", "226", "231"
+FERRY, HARBOUR, NET, LIGHTHOUSE, TIDE, WEIR = "208", "214", "221", "226", "231", "238"
 FILES = {path.name[2:5]: path.read_bytes() for path in SAMPLES}
 
 
@@ -70,7 +70,7 @@ def listed_by(folder: Path, texts: Sequence[str]) -> tuple[list[str], Desk, list
 @pytest.mark.parametrize(
     ("keys", "found"),
     [
-        ("2", [TIDE, LIGHTHOUSE, NET, HARBOUR, FERRY]),
+        ("2", [WEIR, TIDE, LIGHTHOUSE, NET, HARBOUR, FERRY]),
         ("3066", [NET]),
         ("30.66", [NET]),
         ("32.92", [FERRY]),
@@ -82,7 +82,7 @@ def listed_by(folder: Path, texts: Sequence[str]) -> tuple[list[str], Desk, list
         ("29.5", [NET]),
         ("33.0", [FERRY]),
         ("306", []),
-        (["*", "24", "pass"], [TIDE, LIGHTHOUSE, HARBOUR, FERRY]),
+        (["*", "24", "pass"], [WEIR, TIDE, LIGHTHOUSE, HARBOUR, FERRY]),
         (["*", "24", "not tested"], [NET]),
         (["*", "25", "H"], [HARBOUR]),
         (["*", "25", "other"], []),
@@ -122,9 +122,9 @@ def test_watches_that_are_due_for_a_test_are_picked_and_said(samples: Path) -> N
         later = replace(desk, wall=f"{day}T09:00:00+00:00", result_only=DUE)
         return keyed(later, bench, ["9", "back"])[0]
 
-    assert on("2027-03-02").fits == () and len(on("2027-03-03").fits) == 4
+    assert on("2027-03-02").fits == () and len(on("2027-03-03").fits) == 5
     page = "\n".join("".join(text for text, _ in spans) for spans in view(on("2027-03-03"), Look("ascii")))
-    assert page.count("pass, test due since 2027-03-03") == 4 and f"only {DUE_WORDS}" in page
+    assert page.count("pass, test due since 2027-03-03") == 5 and f"only {DUE_WORDS}" in page
 
 
 def test_a_job_found_by_size_shows_its_sizes(samples: Path) -> None:
@@ -208,7 +208,9 @@ def test_a_pass_keyed_over_a_fail_is_not_said_before_it_holds() -> None:
 def test_the_quick_look_and_the_route_say_the_same(number: str) -> None:
     quick, whole = glance(FILES[number]), summary(load(FILES[number]), built_in())
     assert quick is not None and quick["ring"] and quick["plastic"]
-    assert bool(quick["seat"] and quick["glass"]) is (number != TIDE), "a gasket has neither"
+    assert bool(quick["seat"] and quick["glass"]) is (number not in (TIDE, WEIR)), (
+        "a seal of another joint has neither"
+    )
     assert {name: quick[name] for name in FOUND_BY} == {name: whole[name] for name in FOUND_BY}
 
 

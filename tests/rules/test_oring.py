@@ -10,6 +10,7 @@ import pytest
 from rules.checks import OutOfRange
 from rules.oring.fitted import Ageing, as_expected, at_worst, free_cord_mm, narrowed_mm
 from rules.oring.housing import FACE, FEMALE, MALE, Housing, Length, Oring
+from rules.oring.judging import OringQuestion, judged
 from rules.oring.needs import (
     BUCKLED,
     CRUSHED,
@@ -24,7 +25,7 @@ from rules.oring.needs import (
     broken,
     squeeze_ends,
 )
-from rules.oring.sizing import OringQuestion, judged, oring_sizing
+from rules.oring.sizing import oring_sizing
 from rules.oring.stock import BY_JUDGEMENT, BY_READING, BY_STANDARD, CORDS_MM, as_sold, in_hand
 from rules.tables import rubbers
 

@@ -142,7 +142,7 @@ def test_a_wrong_size_is_not_put_in_and_one_given_up_is_followed_by_another() ->
     assert repairer.asked == "oring_accepted" and "O-ring 2 size" in shown(repairer)
     repairer.on_to("oring_taken").pick("spoiled")
     assert repairer.asked == "oring_accepted" and sheet(repairer)["attempt"] == 3
-    repairer.on_to("oring_after", {"oring_fitted": "cut"})
+    repairer.on_to("oring_after", {"oring_laid": "cut"})
     assert "Cords that work: 0.71 to 0.83 mm." in shown(repairer)
     repairer.give("measure")
     repairer.answer()
@@ -152,9 +152,9 @@ def test_a_wrong_size_is_not_put_in_and_one_given_up_is_followed_by_another() ->
 
 
 def test_a_bad_one_keyed_over_holds_until_it_is_said() -> None:
-    repairer = begun().on_to("oring_after", {"oring_fitted": "rolled"})
+    repairer = begun().on_to("oring_after", {"oring_laid": "rolled"})
     repairer.pick("replace")
-    repairer.pick_key("oring_fitted")
+    repairer.pick_key("oring_laid")
     repairer.give("home")
     assert repairer.asked == "oring_corrected" and "another O-ring was put in" in shown(repairer)
     assert sheet(repairer)["put_in"]["outcome"] == "rolled"

@@ -198,7 +198,7 @@ GOOD_CORD: tuple[Pair, ...] = (
 )
 ORING_LEAKED: tuple[Pair, ...] = (
     ("job", "238"),
-    ("watch", "Lock keeper, steel, crown pushes home"),
+    ("watch", "Weir warden, steel, crown pulls"),
     ("remark", "Crown turns dry; mist after rain."),
     ("seal", "oring"),
     ("oring_place", "crown"),
@@ -253,6 +253,6 @@ SAMPLES = {
     "00221-net-mender.toml": Sample("760f686f", HALF_WAY, until="tool_boring_again"),
     "00226-lighthouse-keeper.toml": Sample("4eef9298", CROWN_LEAKS),
     "00231-tide-gauger.toml": Sample("7c0ab15e", GASKET_DRAGGED),
-    "00238-lock-keeper.toml": Sample("5b1f0c92", ORING_LEAKED),
+    "00238-weir-warden.toml": Sample("5b1f0c92", ORING_LEAKED),
 }
 """File name of each sample."""

@@ -13,7 +13,7 @@ from bench.seals.oring.measure import GrooveMeasured
 from bench.version import MADE_BY
 from rules.checks import fixed, size_text
 from rules.oring.housing import Length, Oring
-from rules.oring.sizing import OringQuestion, OringSizing
+from rules.oring.judging import OringQuestion, OringSizing
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,7 +36,7 @@ from bench.stages.common import Dimension, readings
 from bench.stages.correcting import correction_step
 from rules.checks import to_places
 from rules.measuring.instruments import SHEET, that_measure
-from rules.oring.sizing import OringSizing
+from rules.oring.judging import OringSizing
 from rules.oring.stock import in_hand
 
 if TYPE_CHECKING:

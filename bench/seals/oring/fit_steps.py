@@ -15,7 +15,7 @@ from bench.stages.again import SEARCHED
 from bench.stages.common import plain_choices
 from rules.lengths import bare, length
 from rules.oring.housing import FACE
-from rules.oring.sizing import CordWindow, OringSizing
+from rules.oring.judging import CordWindow, OringSizing
 
 CORD_PLACES = ("1, anywhere", "2, opposite")
 """Where its cord is measured."""

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from bench.job.remembered import remembered
-from rules.oring.sizing import judged, oring_sizing, window
+from rules.oring.judging import judged, window
+from rules.oring.sizing import oring_sizing
 
 sized = remembered(oring_sizing)
 looked_at = remembered(judged)

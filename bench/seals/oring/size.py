@@ -21,7 +21,7 @@ from bench.seals.oring.size_words import oring_step
 from rules.checks import OutOfRange
 from rules.lengths import translated
 from rules.oring.housing import Oring
-from rules.oring.sizing import OringQuestion
+from rules.oring.judging import OringQuestion
 from rules.oring.stock import in_hand
 
 if TYPE_CHECKING:

@@ -14,8 +14,8 @@ from rules.checks import span
 from rules.lengths import bare, length, short, translated
 from rules.oring.fitted import COLD_C
 from rules.oring.housing import FACE, FEMALE, Oring
+from rules.oring.judging import OringSizing
 from rules.oring.needs import LEFT_AT_LEAST, MOST_FILL, STRETCH, squeeze_ends
-from rules.oring.sizing import OringSizing
 from rules.oring.stock import BY_READING, BY_WORDS
 
 WORN_MM = 0.02
