@@ -125,7 +125,7 @@ def pressure_step(sitting: Sitting, offer: Offer, chosen: Method, rests: Words) 
         say=(offer.words,),
         mask=Mask(2, 1, "bar", 0.1, round(offer.overpressure_bar, 1)),
         usual=(usual := f"{offer.overpressure_bar:.1f} bar"),
-        usual_said="" if usual == ONE_BAR else f"1 Enter takes {usual}; 1 bar: key 1.0",
+        usual_said="" if usual == ONE_BAR else f"1 Enter takes {usual[:-4]}; 1 bar: key 1.0",
         rests_on=rests,
         cautions=chosen.cautions,
         why=chosen.claim.sentence,

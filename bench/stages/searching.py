@@ -39,8 +39,8 @@ def leads(seal: Seal) -> dict[str, Choice]:
         "ring": Choice("ring", f"{'make' if seal.made_by else 'take'} another {seal.short}"),
         "measure": Choice("measure", f"measure {seal.again.places} again, then another {seal.short}"),
         "test": Choice("test", "done: test again from the start"),
-        SEEN_TO: Choice(SEEN_TO, "no other part; the joint was seen to: test again"),
-        UNCHANGED: Choice(UNCHANGED, "nothing was done: test again as it is"),
+        SEEN_TO: Choice(SEEN_TO, "seen to, no new part: test again"),
+        UNCHANGED: Choice(UNCHANGED, "nothing done: test again as it is"),
         "hand_back": Choice("hand_back", "hand back as not water-resistant"),
     }
 

@@ -234,6 +234,10 @@ NEXT_BAR = Step(
     stage="cut",
     kind="action",
     title="The spoiled piece comes off: a new ring is begun",
+    say=(
+        "Part it off behind what was turned, or stop, take the bar out and saw it off.",
+        "The plan of the next ring counts on as much bar as was planned to be left.",
+    ),
     choices=(Choice("done", "begin"),),
     rests_on=(
         keys.PAST_OUTSIDE,
