@@ -97,8 +97,8 @@ example, 340 N for each mm) is printed without its interference.
 
 Of O-rings there were not found with figures: the tables of ISO 3601-2 and of MIL-G-5514G (of this the stored
 pages hold the text alone), measured narrowing of a stretched cord (from memory it exceeds that of a kept
-volume by up to a hundredth of the cord), a worked example from groove to chosen size with fill and stretch, set after
-years, and anything on cords under 0.5 mm or on buckling of rings pressed together."""
+volume by up to a hundredth of the cord), a worked example from groove to chosen size with fill and stretch,
+set after years, and anything on cords under 0.5 mm or on buckling of rings pressed together."""
 
 
 def page() -> str:
