@@ -1,7 +1,7 @@
 """An O-ring squeezed in its groove, in section: groove below, what closes it above.
 
 Invariant: drawn to scale from the numbers given; the ring is full, metal is hatched; where water presses it
-inwards it lies on the inner wall, at the left. The last line gives cord, depth and width.
+inwards it lies on the inner wall, at the left. The last line gives cord, depth x width.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ def oring_in_groove(
     canvas.rect(wall, metal, canvas.width - wall, depth_mm, "diagonal")
     left = land if on_the_wall else land + max(0.0, (width_mm - wide) / 2.0)
     canvas.polygon(bulged(left, floor - high, wide, high), "solid")
-    words = f"cord {bare(cord_mm)} in {bare(depth_mm)} deep, {bare(width_mm)} wide"
+    words = f"cord {bare(cord_mm)} in {bare(depth_mm)} x {bare(width_mm)}"
     lines = [*canvas.render(columns, max(rows - 1, 1), style), words.center(columns)[:columns]]
     return lines[-max(rows, 0) :]
 

@@ -17,6 +17,7 @@ from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
 from ringwright import main
 from rules.tables import rubbers
+from screens.pictures import oring_in_groove
 from tests.seals.test_gasket import sheet, shown, walked
 from tests.whole.hands import lines
 from tests.whole.repairer import Repairer, fresh
@@ -198,3 +199,14 @@ def test_what_knows_the_ring_alone_is_told_nothing_of_one(monkeypatch: pytest.Mo
     job = replay(repairer.bench.head, own)
     assert job.attempt == 1 and ring.data(job) == ring.data(replay(repairer.bench.head, ()))
     assert not sheet_data(job, finished=False)["fitted"]
+
+
+def test_the_picture_squeezes_the_ring_and_lays_it_where_the_water_presses_it() -> None:
+    size = {"depth_mm": 0.6, "width_mm": 1.04, "cord_mm": 0.74}
+    lines_ = oring_in_groove(**size, on_the_wall=True, columns=40, rows=11, style="ascii")
+    middle = lines_[5]
+    assert lines_[-1].strip() == "cord 0.74 in 0.60 x 1.04" and max(map(len, lines_)) <= 40
+    wall = middle.index("|", middle.index("|") + 1)
+    assert middle.index("#") - wall == 1 and " |" in middle, "on the inner wall, with room beside it"
+    free = oring_in_groove(**size, columns=40, rows=11, style="ascii")[5]
+    assert free.index("#") - wall > 1
