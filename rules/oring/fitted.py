@@ -6,8 +6,9 @@ thicker.
 Stretch goes by the inside diameter, e = groove / d1 - 1; of a ring that lies in the outer part by the outside
 one, where it is negative: pressed together. The middle of the cord goes from d1 + d2 to the middle of the
 place it takes, and its section shrinks as that grows: d2' = d2 sqrt((d1 + d2) / middle); for a cord that is
-thin beside its ring d2 / sqrt(1 + e). Squeeze = 1 - depth / d2'. Set takes its part of what is squeezed. Held
-round by the metal, a cord gets thinner by (3 a_rubber - a_metal) / 2 for each kelvin, the depth by a_metal.
+thin beside its ring d2 / sqrt(1 + e). Measured rings get thinner by up to a hundredth more (from memory).
+Squeeze = 1 - depth / d2'. Set takes its part of what is squeezed. Held round by the metal, a cord gets
+thinner by (3 a_rubber - a_metal) / 2 for each kelvin, the depth by a_metal.
 """
 
 from __future__ import annotations

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,7 @@ from bench.command import BAD_INPUT, DONE
 from bench.job.job import replay
 from bench.paper.page import Paper
 from bench.seals import SEALS
-from bench.seals.oring.size_steps import greased_with
+from bench.seals.oring.size_steps import grease_rules, greased_with
 from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
 from ringwright import main
@@ -185,6 +186,8 @@ def test_the_grease_that_a_rubber_takes() -> None:
         "vmq": "grease without silicone",
         "epdm": "silicone grease, nothing mineral",
     }
+    rules = "No silicone grease on silicone rubber (VMQ); no mineral grease, oil or benzine on EPDM rubber."
+    assert grease_rules() == rules
 
 
 def test_what_knows_the_ring_alone_is_told_nothing_of_one(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -202,11 +205,11 @@ def test_what_knows_the_ring_alone_is_told_nothing_of_one(monkeypatch: pytest.Mo
 
 
 def test_the_picture_squeezes_the_ring_and_lays_it_where_the_water_presses_it() -> None:
-    size = {"depth_mm": 0.6, "width_mm": 1.04, "cord_mm": 0.74}
-    lines_ = oring_in_groove(**size, on_the_wall=True, columns=40, rows=11, style="ascii")
+    drawn = partial(oring_in_groove, depth_mm=0.6, width_mm=1.04, cord_mm=0.74, rows=11, style="ascii")
+    lines_ = drawn(on_the_wall=True, columns=40)
     middle = lines_[5]
     assert lines_[-1].strip() == "cord 0.74 in 0.60 x 1.04" and max(map(len, lines_)) <= 40
     wall = middle.index("|", middle.index("|") + 1)
     assert middle.index("#") - wall == 1 and " |" in middle, "on the inner wall, with room beside it"
-    free = oring_in_groove(**size, columns=40, rows=11, style="ascii")[5]
+    free = drawn(columns=40)[5]
     assert free.index("#") - wall > 1

@@ -10,7 +10,7 @@ from bench.job.steps import Choice, Gauge, Step, Words
 from bench.seals.oring import own_keys
 from bench.seals.oring.decided import OringDecided
 from bench.seals.oring.kind import BACK, BASE, BEGIN
-from bench.seals.oring.size_steps import greased_with
+from bench.seals.oring.size_steps import grease_rules, greased_with
 from bench.stages.again import SEARCHED
 from bench.stages.common import plain_choices
 from rules.lengths import bare, length
@@ -136,7 +136,7 @@ def greased_step(decided: OringDecided) -> Step:
         choices=(grease, dry) if still else (grease,),
         rests_on=(*LIVE, own_keys.CLEANED),
         why="Dry it twists, rolls and is cut; the wrong grease swells it until it jams or splits.",
-        how=("No silicone grease on silicone rubber; no mineral grease, oil or benzine on EPDM.",),
+        how=(grease_rules(),),
     )
 
 

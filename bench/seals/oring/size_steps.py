@@ -50,6 +50,14 @@ def greased_with(one: Rubber | None) -> str:
     return grease if one.mineral_grease else f"{grease}, nothing mineral"
 
 
+def grease_rules() -> str:
+    """What never touches which rubber, of all in the table."""
+    every = rubbers().values()
+    silicone = " and ".join(one.name for one in every if not one.silicone_grease)
+    mineral = " and ".join(one.name for one in every if not one.mineral_grease)
+    return f"No silicone grease on {silicone}; no mineral grease, oil or benzine on {mineral}."
+
+
 STEP = Step(
     key=own_keys.STEP,
     stage="size",

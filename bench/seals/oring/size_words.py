@@ -172,7 +172,7 @@ def figures(sizing: OringSizing) -> tuple[Why, ...]:
             f"cord in its place {cord}",
             "d2 sqrt((d1 + d2) / middle of the place it takes)",
             f"d1 {bare(ring.inside.mm)}, d2 {bare(ring.cord.mm)}, on {length(housing.rests_on_mm)}",
-            "volume kept; d2 / sqrt(1 + stretch) for a thin cord",
+            "volume kept; measured rings get thinner by up to 1 % more (from memory)",
         ),
         Why(
             f"squeeze {100 * state.squeeze:.1f} %",
