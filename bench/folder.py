@@ -6,15 +6,11 @@ Invariant: nothing is created by looking.
 from __future__ import annotations
 
 import os
-import re
 import stat
-from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from bench.file.listing import file_names
 from bench.file.plain import cause
-from bench.file.slug import JOBS, number_of, own_number
 from bench.refusal import Refused
 
 if TYPE_CHECKING:
@@ -23,8 +19,6 @@ if TYPE_CHECKING:
 
 INDEX_NAME = ".jobs-index.json"
 GLANCED_NAME = ".jobs-glanced.json"
-NUMBER = re.compile(r"0*([0-9]{1,9})")
-"""How the number of a job is written."""
 
 
 def home(given: Path | None = None) -> Path:
@@ -85,22 +79,3 @@ def said_in(folder: Path, before: Shop, changes: tuple[Change, ...]) -> Shop:
         return write_said(folder, before, changes)
     except OutOfRange as why:
         raise Refused(f"not written: {why}") from why
-
-
-def find_job(folder: Path, job: str) -> Path:
-    """The session file of a job given by number or path; raises Refused when there is none."""
-    if job.isascii() and job.isdigit():
-        number = NUMBER.fullmatch(job)
-        found = [
-            name
-            for name in file_names(folder)
-            if number and int(number[1]) in (number_of(name), own_number(name))
-        ]
-        if found:
-            return folder / JOBS / found[0]
-        raise Refused(f"job {shortened(job)}: there is no such job in {folder}; ringwright jobs lists them")
-    path = Path(job)
-    with suppress(OSError, ValueError):
-        if path.is_file():
-            return path
-    raise Refused(f"job {shortened(job)}: neither the number of a job in {folder} nor a session file")

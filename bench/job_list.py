@@ -13,8 +13,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bench.clean import clean
-from bench.desk.effects import JobRow
-from bench.file.listing import Apply, Index, Row, names, rows
+from bench.desk.copy_effects import CopiesFound
+from bench.desk.effects import JobRow, Listed
+from bench.file.listing import Apply, Index, Row, file_names, names, rows
 from bench.file.slug import JOBS, SHOP, number_of
 from bench.folder import GLANCED_NAME, INDEX_NAME, shop_in, wrong_shop
 from bench.in_numbers import Told, apply_to_many, unheard
@@ -24,6 +25,7 @@ from bench.version import VERSION
 
 if TYPE_CHECKING:
     from bench.file.load import Loaded
+    from bench.joining.twins import Heads
     from bench.shop.shop import Shop
 
 CHUNK = 50
@@ -56,12 +58,19 @@ def glanced(
     return tuple(seen.get(path) or known[path] for path in paths)
 
 
+def newest(folder: Path, visible: int) -> Listed:
+    """The list of jobs: all names, and a quick look at the newest."""
+    found = tuple(file_names(folder))
+    return Listed(found, glanced(folder, found[:visible]))
+
+
 class Looks:
     """Looks into the jobs of a folder; where they are many, with what is known of earlier looks."""
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
         self._index: Index | None = None
+        self._heads: Heads | None = None
 
     def into(self, found: Sequence[str]) -> tuple[JobRow, ...]:
         """Rows of a few jobs; of many those that the index knows and a few others, the rest later."""
@@ -75,6 +84,14 @@ class Looks:
         if len(fresh) <= CHUNK:
             self._index.save()
         return seen
+
+    def copies(self) -> CopiesFound:
+        """Copies of one job among the files, as far as they were looked into; some more of them now."""
+        from bench.joining.twins import Heads  # the first page does without it
+
+        self._heads = self._heads or Heads(self._folder)
+        complete = self._heads.look(CHUNK)
+        return CopiesFound(self._heads.twins(), complete)
 
 
 def glance_of(data: bytes) -> tuple[str, str, dict[str, str]]:

@@ -15,16 +15,16 @@ from typing import TYPE_CHECKING
 
 from bench.clean import clean
 from bench.clocks import wall_now
+from bench.dealing import dealt
 from bench.demo import NOTHING_KEPT, copy_of_sample, take_away
-from bench.desk import effects as desk
+from bench.desk import copy_effects, effects as desk
 from bench.desk.token import Leave, Token
 from bench.file.disk import REAL, Disk
 from bench.file.entry import random_id
-from bench.file.listing import file_names
-from bench.file.plain import CannotOpen, NotSaved, cause
+from bench.file.plain import NO_LOCK, CannotOpen, NotSaved, cause
 from bench.file.slug import JOBS
 from bench.folder import said_in, shop_in
-from bench.job_list import Looks, glanced
+from bench.job_list import Looks, newest
 from bench.refusal import COULD_NOT_WRITE, Refused
 
 if TYPE_CHECKING:
@@ -50,7 +50,7 @@ class Workbench:
         self.folder = folder
         self._demo = demo
         self._tried = {folder} if demo else set()  # temporary folders, gone at the end
-        self._told_where = False
+        self._told_where = self._told_no_lock = False
         self._looks = Looks(folder)
         self.session: Session | None = None
         self._disk = disk
@@ -88,7 +88,7 @@ class Workbench:
             case desk.Reload():
                 return [self._opened()]
             case desk.Deal():
-                return [self._deal(effect.count)]
+                return [dealt(effect.count, self._chance)]
             case desk.Sample():
                 path = copy_of_sample()
                 self._tried.add(path.parent.parent)
@@ -101,6 +101,10 @@ class Workbench:
                 return [self._shop_is(self._shop())]
             case desk.WriteShop():
                 return [self._shop_is(self._here(said_in(self.folder, effect.before, effect.changes)))]
+            case copy_effects.FindCopies():
+                return [self._looks.copies()]
+            case copy_effects.Compare():
+                return self._compare(effect)
             case desk.LookUp():
                 return [desk.Learnt(effect.learns, effect.mark, self._looked_up(effect))]
             case desk.LookIn():
@@ -109,13 +113,11 @@ class Workbench:
                 return [desk.DrawerIs(drawer_in(self.folder, self._wall))]
         return []
 
-    def _deal(self, count: int) -> Token:
-        from random import Random
+    def _compare(self, effect: copy_effects.Compare) -> list[desk.Arrival]:
+        from bench.side_by_side import compared
 
-        self._chance = self._chance or Random()
-        order = list(range(count))
-        self._chance.shuffle(order)
-        return Token("deal", numbers=tuple(order))
+        jobs, at = self.folder / JOBS, self._wall()
+        return compared(jobs, effect, self._shop(), at=at, opens=self._open, disk=self._disk)
 
     def _append(self, effect: desk.Append) -> Token:
         assert self.session is not None
@@ -142,10 +144,11 @@ class Workbench:
         return self._opened()
 
     def _notice(self) -> list[desk.Arrival]:
-        """What is unusual about the file that was opened for work; nothing is written to one that is not."""
-        if self.session is None or not (self.session.writable and self.session.warning):
-            return []
-        return [Token("said", self.session.warning, wall=self._wall())]
+        """What is unusual about the file that was opened for work, of a folder without locks once."""
+        warning = self.session.warning if self.session is not None and self.session.writable else ""
+        again, self._told_no_lock = self._told_no_lock, self._told_no_lock or warning == NO_LOCK
+        told = not warning or (again and warning == NO_LOCK)
+        return [] if told else [Token("said", warning, wall=self._wall())]
 
     @property
     def _is_tried(self) -> bool:
@@ -225,14 +228,12 @@ class Workbench:
         from bench.sheet.beside import write_beside
 
         assert self.session is not None
-        target = write_beside(self.session, self._shop())
-        kept = f"; {NOTHING_KEPT}" if self._is_tried else ""
-        return Token("said", f"The sheet is in {target}{kept}", wall=self._wall())
+        words = f"The sheet is in {write_beside(self.session, self._shop())}"
+        return Token("said", words + (f"; {NOTHING_KEPT}" if self._is_tried else ""), wall=self._wall())
 
     def listed(self, visible: int = 17) -> desk.Listed:
         """The list of jobs: all names, and a quick look at the newest."""
-        found = tuple(file_names(self.folder))
-        return desk.Listed(found, glanced(self.folder, found[:visible]))
+        return newest(self.folder, visible)
 
     def close(self) -> None:
         """Close the session file that is open."""

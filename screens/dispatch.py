@@ -15,8 +15,9 @@ from typing import TYPE_CHECKING
 
 from bench.clean import clean
 from bench.file.plain import cause
-from bench.folder import find_job, home
+from bench.folder import home
 from bench.refusal import COULD_NOT_WRITE, DONE, OUR_FAULT, HelpGiven, Refused
+from bench.which_job import find_job
 
 if TYPE_CHECKING:
     from argparse import Namespace

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from bench.desk.bounce import settle_ms
+from bench.desk.copies import looking
 from bench.desk.desk import Desk
 from bench.desk.hold import rings
 from bench.desk.jobs_page import SOON_S, still_looking
@@ -55,7 +56,7 @@ def face_of(bench: Workbench, desk: Desk, here: Look) -> Face[Desk]:
 
 def ticking(desk: Desk) -> float:
     """A second while a timer runs on the step shown; a moment while jobs of one stage are looked for."""
-    if still_looking(desk):
+    if still_looking(desk) or looking(desk):
         return SOON_S
     step = desk.step
     return (

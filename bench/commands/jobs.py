@@ -19,6 +19,7 @@ from bench.desk.finding import finds
 from bench.file.slug import JOBS
 from bench.folder import wrong_shop
 from bench.job_list import listed
+from bench.joining.twins import Twin, twins_in
 from bench.moments import to_the_minute
 from bench.progress import Progress
 
@@ -42,23 +43,28 @@ def run(arguments: argparse.Namespace) -> int:
     progress = Progress(sys.stderr, "jobs looked at")
     found = listed(arguments.folder, open_steps=arguments.json, told=progress.told)
     progress.clear()
+    twins = twins_in(arguments.folder)
     if arguments.find:
         words = " ".join(arguments.find).replace(",", ".")
         found = [row for row in found if finds(row, words)]
     if arguments.json:
         if why := wrong_shop(arguments.folder):
             print(f"ringwright: {why}; the open steps are left out", file=sys.stderr)
-        print(json.dumps([numbered(as_json(row, arguments.folder)) for row in found]))
+        print(json.dumps([numbered(as_json(row, twins.get(row.file), arguments.folder)) for row in found]))
         return DONE
     if not found:
         print(f"no jobs in {clean(str(arguments.folder))}")
     for row in found:
-        print(clean(f"{row.number:>7}  {row.watch:<28.28}  {row.stage:<8}  {stands(row)}"))
+        print(
+            clean(f"{row.number:>7}  {row.watch:<28.28}  {row.stage:<8}  {stands(row, twins.get(row.file))}")
+        )
     return DONE
 
 
-def stands(row: JobRow) -> str:
-    """What a job waits for, or its end and result, and since when; its next test, the job it belongs with."""
+def stands(row: JobRow, twin: Twin | None) -> str:
+    """What a job waits for, or its end and result, and since when; its next test, the job it belongs with,
+    and how it stands to another copy of it.
+    """
     waits = "finished" if row.finished else row.waiting_for or row.step
     since = to_the_minute(row.since)
     parts = (
@@ -67,11 +73,12 @@ def stands(row: JobRow) -> str:
         f"since {since}" if since else "",
         f"next test {row.retest}" if row.finished and row.retest else "",
         f"with job {row.linked}" if row.linked else "",
+        twin.words if twin else "",
     )
     return ", ".join(part for part in parts if part)
 
 
-def as_json(row: JobRow, folder: Path) -> dict[str, object]:
+def as_json(row: JobRow, twin: Twin | None, folder: Path) -> dict[str, object]:
     """One job for a program."""
     return {
         "job": row.number,
@@ -92,4 +99,6 @@ def as_json(row: JobRow, folder: Path) -> dict[str, object]:
         "retest": row.retest,
         "like": row.like,
         "linked": row.linked,
+        "copy": twin.state if twin else "",
+        "copy_of": twin.other if twin else "",
     }

@@ -13,7 +13,8 @@ from bench.clocks import wall_now
 from bench.command import COULD_NOT_WRITE, DONE, Refused
 from bench.commands.about import Subparsers, new
 from bench.file.plain import CannotOpen, NotSaved
-from bench.folder import find_job, shop_in
+from bench.folder import shop_in
+from bench.which_job import find_job
 
 
 def add(subparsers: Subparsers) -> None:

@@ -20,7 +20,7 @@ from bench.commands.for_programs import give
 from bench.edits.stored import read
 from bench.file.entry import Entry
 from bench.file.slug import number_of, own_number
-from bench.folder import find_job, shop_in
+from bench.folder import shop_in
 from bench.job.job import Job
 from bench.job.standing import last_said
 from bench.languages import LANGUAGES, language_words
@@ -34,6 +34,7 @@ from bench.sheet.tongue import ENGLISH, Tongue
 from bench.sheet.turning import plan_lines
 from bench.sheet.workshop import shop_copy
 from bench.shop.shop import Shop, built_in
+from bench.which_job import find_job
 from rules.lengths import MM, speaking
 
 

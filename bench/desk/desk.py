@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from bench.job.job import Answer, Job
     from bench.job.route import Walk
     from bench.job.steps import Step
+    from bench.joining.twins import Twin
     from bench.shop.shop import Shop
 
 NOTHING_TYPED = AnswerLine()
@@ -77,6 +78,10 @@ class Desk:
     """Those that fit what is typed and picked."""
     known: Mapping[str, JobRow] = field(default_factory=dict)
     """What is known of some of them, by name; never changed in place."""
+    twins: Mapping[str, Twin] = field(default_factory=dict)
+    """How copies of one job stand to each other, by name; never changed in place."""
+    twins_of: tuple[str, ...] = ()
+    """The list of names in which all copies have been looked for."""
     stage_only: str = ""
     """Only jobs of this stage are listed."""
     result_only: str = ""

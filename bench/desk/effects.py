@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from bench.desk.copy_effects import Asks, CopiesFound
 from bench.desk.sought import text_of
 from bench.desk.token import Token
 from bench.file.entry import Entry, Head, Value
@@ -218,9 +219,11 @@ class Glanced:
     kind: str = "glanced"
 
 
+OfTheList = Listed | Glanced | CopiesFound | Asks
+"""What comes of the list of jobs."""
 FromJobs = Learnt | DrawerIs
 """What the jobs of the shop say."""
-Arrival = Token | SessionOpened | Listed | Glanced | ShopIs | FromJobs | Heard
+Arrival = Token | SessionOpened | ShopIs | FromJobs | Heard | OfTheList
 """What the desk is fed with."""
 Effect = object
 """One of the effect classes above, or Bell and Leave of `bench.desk.token`."""

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from bench.desk import copies
+from bench.desk.copy_effects import CopiesFound, FindCopies
 from bench.desk.desk import Desk
-from bench.desk.effects import Effect, Glance, JobRow, Listed, Open, Start
+from bench.desk.effects import Arrival, Effect, Glance, Glanced, JobRow, Listed, OfTheList, Open, Start
 from bench.desk.finding import MONTH, begins_with, by_number, is_picked, narrowed, searches, typed
 from bench.desk.pages import Outcome, say
 from bench.desk.sought import is_date
@@ -148,6 +150,22 @@ def unknown(desk: Desk) -> tuple[Effect, ...]:
     return (Glance(tuple(wanted)),) if wanted else ()
 
 
+def wanted(desk: Desk, token: Arrival) -> tuple[Effect, ...]:
+    """What is looked into next on the list; nothing of what has just come again."""
+    if isinstance(token, Glanced | CopiesFound):
+        return ()
+    return (*unknown(desk), *((FindCopies(),) if copies.looking(desk) else ()))
+
+
+def came(desk: Desk, token: OfTheList) -> Outcome:
+    """The list, or what was found in some of its files."""
+    if isinstance(token, Listed):
+        return listed(desk, token), ()
+    if isinstance(token, Glanced):
+        return glanced(desk, token.rows)
+    return copies.found(desk, token) if isinstance(token, CopiesFound) else copies.asks(desk, token)
+
+
 def looked_into(desk: Desk) -> int:
     """How many of the jobs listed are known."""
     return sum(name in desk.known for name in desk.names)
@@ -192,6 +210,8 @@ def choose(desk: Desk) -> Outcome:
         return say(
             replace(desk, line=AnswerLine()), f"{text}: not all jobs are looked into yet; key it again"
         )
+    if (opens := copies.chosen(desk, exact or begin)) is not None:
+        return replace(desk, line=AnswerLine(), message="", wanted=""), (opens,)
     if len(exact or begin) == 1:
         return replace(desk, line=AnswerLine(), message="", wanted=""), (Open((exact or begin)[0]),)
     if begin:

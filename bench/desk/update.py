@@ -14,7 +14,7 @@ from bench.desk.arrivals import HANDLERS, checks_anew, opened
 from bench.desk.away import moment_of, why_anew
 from bench.desk.bounce import Bounce, strain
 from bench.desk.desk import Desk
-from bench.desk.effects import Append, Arrival, Effect, FromJobs, Glanced, Listed, SessionOpened, ShopIs
+from bench.desk.effects import Append, Arrival, Effect, FromJobs, OfTheList, SessionOpened, ShopIs
 from bench.desk.foreseen import stated
 from bench.desk.gauges import watched
 from bench.desk.hold import found
@@ -67,8 +67,7 @@ def happened(desk: Desk, token: Arrival) -> Outcome:
         after, effects = learning.looked_up_when_due(after, effects)
         return shop_asked.asked_when_needed(after, effects)
     after = jobs_page.fitted(after, desk)
-    more = () if isinstance(token, Glanced) else jobs_page.unknown(after)
-    return after, (*effects, *more)
+    return after, (*effects, *jobs_page.wanted(after, token))
 
 
 def sitting_is_due(desk: Desk) -> bool:
@@ -86,10 +85,8 @@ def arrived(desk: Desk, token: Arrival) -> Outcome:
         return shop_asked.shop_is(desk, token)
     if isinstance(token, FromJobs):
         return learning.told(desk, token)
-    if isinstance(token, Listed):
-        return jobs_page.listed(desk, token), ()
-    if isinstance(token, Glanced):
-        return jobs_page.glanced(desk, token.rows)
+    if isinstance(token, OfTheList):
+        return jobs_page.came(desk, token)
     timed = found(replace(desk, now=max(desk.now, token.at), wall=token.wall or desk.wall), token)
     if token.kind == "key" and token.text.startswith("arrow:"):
         return arrow(timed, token, strained)

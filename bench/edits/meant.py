@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 WRONG = "wrong"
 """First word of a check answered wrong."""
-MARKS = (keys.SITTING, *(seal.again.begin.attempt for seal in SEALS.values()), keys.LEARNED)
+MARKS = (keys.SITTING, *(seal.again.begin.attempt for seal in SEALS.values()), keys.LEARNED, keys.JOINED)
 
 
 def as_meant(head: Head, before: Sequence[Entry], entry: Entry, shop: Shop, changed: Set[int]) -> Entry:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import errno
 import os
 import stat
+import time
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -131,7 +132,8 @@ class Disk:
         """Where this program runs, for the window that finds the job open elsewhere."""
         from socket import gethostname  # only a job that is opened needs it
 
-        return f"process {os.getpid()} on {gethostname()}, window {window()}"
+        since = time.strftime("%Y-%m-%d %H:%M")
+        return f"on the computer {gethostname()}, since {since}, window {window()}"
 
 
 REAL = Disk()

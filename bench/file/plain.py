@@ -44,6 +44,10 @@ FLUSH_FAILED = (
     "file. Save a complete copy to another disk and go on there."
 )
 NO_PLACE = "The copy was not saved: there is no home, no folder to work in and none for temporary files."
+NO_LOCK = (
+    "This folder cannot keep a second computer out of an open job (tried just now). Work goes on; have a job "
+    "open on one computer at a time. Copies that went on apart can be joined."
+)
 CLOSED = "This job was closed."
 NO_NUMBER = "No job number could be taken: another program is making jobs in the same folder. Try again."
 SECOND_NAME = "This file has a second name (a hard link); what is written here appears there as well."
@@ -101,17 +105,18 @@ def cannot_write(error: OSError) -> str:
     return f"Opened to read only: {cause(error)}. To work on it, make the file writable or copy it elsewhere."
 
 
-def cannot_lock(error: OSError) -> str:
-    """For a disk without locks."""
-    return (
-        f"Opened to read only: this disk cannot keep a second window out ({cause(error)}). "
-        "Copy the job to a disk of this computer."
-    )
-
-
 def open_elsewhere(where: str) -> str:
     """For the second window."""
     return f"Opened to read only: this job is already open in another window ({where or 'place unknown'})."
+
+
+def left_open(where: str, *, locks: bool = True) -> str:
+    """For a job that a note says is open elsewhere, though nothing keeps it from being opened here."""
+    no_lock = "" if locks else "This folder cannot keep a second computer out (tried just now). "
+    return (
+        f"{no_lock}A note beside this job says that it is open elsewhere: {where}. If that is so, close it "
+        "there first; the note stays behind where a computer was switched off."
+    )
 
 
 def not_recovered(error: OSError) -> str:

@@ -6,6 +6,7 @@ copy of that tail stands beside it. A file that is not understood is left as it 
 
 from __future__ import annotations
 
+import re
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -28,6 +29,7 @@ from bench.file.load import Loaded, load
 from bench.file.plain import CannotOpen
 
 _TORN_LIMIT = 10_000
+_COMPUTER = re.compile(r"on the computer (.+), since ")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,13 +60,13 @@ def open_file(path: Path, disk: Disk) -> Recovered:
         raise CannotOpen(plain.too_large(path))
     fd, why = _open(path, disk)
     try:
-        opened = _recover(path, _read(fd, disk, why or _lock(path, fd, disk)), disk)
+        elsewhere, warning = ("", "") if why else _lock(path, fd, disk)
+        opened = _recover(path, _read(fd, disk, why or elsewhere), disk)
     except OSError as error:
         with suppress(OSError):
             disk.close(fd)
         raise CannotOpen(plain.cannot_open(path, error)) from error
-    if found.names > 1:
-        opened = replace(opened, warning=plain.SECOND_NAME)
+    opened = replace(opened, warning=plain.SECOND_NAME if found.names > 1 else warning)
     if not opened.why_read_only:
         _say_where(path, disk)
         return opened
@@ -83,13 +85,38 @@ def _open(path: Path, disk: Disk) -> tuple[int, str]:
             raise CannotOpen(plain.cannot_open(path, second)) from second
 
 
-def _lock(path: Path, fd: int, disk: Disk) -> str:
-    """Why the file is not ours to write, or nothing."""
+def _lock(path: Path, fd: int, disk: Disk) -> tuple[str, str]:
+    """Why the file is not ours to write, and what is to be said though it is; each empty where nothing is."""
     try:
-        ours = disk.lock(fd)
-    except OSError as error:
-        return plain.cannot_lock(error)
-    return "" if ours else plain.open_elsewhere(_where(path, disk))
+        if not disk.lock(fd):
+            return plain.open_elsewhere(_where(path, disk)), ""
+        locks = _keeps_out(path, disk)
+    except OSError:
+        locks = False
+    where = _where(path, disk)
+    if where and (not locks or _is_elsewhere(where, disk.whereabouts())):
+        return "", plain.left_open(where, locks=locks)
+    return "", "" if locks else plain.NO_LOCK
+
+
+def _keeps_out(path: Path, disk: Disk) -> bool:
+    """Whether a lock that was taken refuses another one of the same file: tried, not assumed."""
+    try:
+        second = disk.open(path, READ_ONLY)
+    except OSError:
+        return True  # nothing is known, and nothing is said
+    try:
+        return not disk.lock(second)
+    except OSError:
+        return True
+    finally:
+        disk.close(second)
+
+
+def _is_elsewhere(noted: str, here: str) -> bool:
+    """Whether a note was left by another computer than this one."""
+    computers = [_COMPUTER.match(text) for text in (noted, here)]
+    return all(computers) and len({found[1] for found in computers if found}) > 1
 
 
 def _read(fd: int, disk: Disk, why: str) -> Recovered:

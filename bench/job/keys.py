@@ -13,6 +13,7 @@ from dataclasses import dataclass
 SITTING = "sitting"  # work begins: what has to be checked again rests on this mark
 ATTEMPT = "attempt"  # another ring is begun
 LEARNED = "learned"  # what the rings finished in this shop said when this one was sized
+JOINED = "joined"  # from which copies of the job, each with its digest, this one was put together
 LOOKED_IN = "looked_in"  # what lay in the drawer of the shop then
 NOTE = "note"  # beside the route: the sheet prints it
 SHOP_NOTE = "shop_note"  # the same for the workshop alone
@@ -143,8 +144,7 @@ class Sitting:
     """The hold is started."""
     throughout = OfSitting()
     """Whether all stayed as it was while the bench was left during the hold."""
-    volume = OfSitting()
-    """Free volume, by size."""
+    volume = OfSitting()  # free volume, by size
     volume_exact = OfSitting()
     """Free volume, measured."""
     gauge_step = OfSitting()  # smallest step of the deflection gauge

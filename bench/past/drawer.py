@@ -33,13 +33,14 @@ from bench.job.job import replay
 from bench.job.past import PastRing, to_json as ring_text
 from bench.job.steps import Words
 from bench.job.values import named
+from bench.joining.twins import ID, id_in, uncounted
 from bench.past.learning import Clock
 from bench.past.shelf import ACCEPTED, LOOKED_AT, WRONG, moment, rings_in
 from bench.seals import seal_of
 from bench.version import VERSION
 from rules.tables import plastics
 
-KNOWN_NAME, KNOWN_FORMAT, SAID = ".jobs-drawer.json", 1, "drawer"
+KNOWN_NAME, KNOWN_FORMAT, SAID = ".jobs-drawer.json", 2, "drawer"
 FIRST = "looked in"
 """First word of the mark."""
 MOST, MOST_BESIDE = 6, 2
@@ -135,7 +136,9 @@ def alike(rings: Iterable[PastRing], seat_mm: float, glass_mm: float) -> list[Pa
 
 
 def books_in(folder: Path, *, apply: Apply = map) -> dict[str, InDrawer]:
-    """What each job of a folder has to do with the drawer, by file name, the newest job first."""
+    """What each job of a folder has to do with the drawer, by file name, the newest job first. Of copies of
+    one job nothing lies there but by the last that is gone on with; what any of them took out is gone.
+    """
     paths = names(folder)
     if not paths:
         return {}
@@ -144,28 +147,32 @@ def books_in(folder: Path, *, apply: Apply = map) -> dict[str, InDrawer]:
     newest = rows(paths[:LOOKED_AT], summarise=all_of, index=index, apply=apply)
     found = [*newest, *rows(paths[LOOKED_AT:], summarise=rings_of, index=index, apply=apply)]
     index.save()
-    return {row.path.name: _read(row.summary.get(SAID, "")) for row in found if row.summary}
+    books = {row.path.name: _read(row.summary.get(SAID, "")) for row in found if SAID in row.summary}
+    apart = uncounted(found).keys() & books.keys()
+    return books | {name: InDrawer(taken=books[name].taken) for name in apart}
 
 
 def rings_of(data: bytes) -> tuple[str, str, dict[str, str]]:
     """What is kept of a file that is not among the newest: nothing of its bar."""
     pressed = data.rfind(PRESSED) > data.rfind(ACCEPTED)
-    return ("", "", {}) if pressed and not any(word in data for word in OFF_THE_WAY) else all_of(data)
+    nothing = pressed and not any(word in data for word in OFF_THE_WAY)
+    return ("", "", {ID: id_in(data)}) if nothing else all_of(data)
 
 
 def all_of(data: bytes) -> tuple[str, str, dict[str, str]]:
     """What is kept of a file; of one that cannot be used what it may have taken out, so that nothing is used
     twice.
     """
+    known = {ID: id_in(data)}
     if ACCEPTED not in data and FROM.search(data) is None:
-        return "", "", {}
+        return "", "", known
     loaded = load(data)
     found = InDrawer(taken=tuple(one.decode("utf-8", "replace") for one in FROM.findall(data)))
     if loaded.head is not None and not loaded.gated:
         with suppress(*WRONG):  # well formed, and no job that can be read
             job = replay(loaded.head, loaded.usable)
             found = seal_of(job).in_drawer(job)
-    return "", "", {SAID: to_json(found)} if found != NOTHING else {}
+    return "", "", known | ({SAID: to_json(found)} if found != NOTHING else {})
 
 
 def _read(text: str) -> InDrawer:

@@ -16,12 +16,13 @@ from bench.file.load import load
 from bench.job import keys
 from bench.job.job import replay
 from bench.job.past import PastRing, from_json, to_json
+from bench.joining.twins import ID, uncounted
 from bench.seals import seal_of
 from bench.version import VERSION
 
 LOOKED_AT = 150
 """So many of the newest jobs are looked at: in older ones a ring counts for a thirtieth and less."""
-KNOWN_FORMAT = 1
+KNOWN_FORMAT = 2
 """Of what is kept of a ring; another makes every file read again."""
 KNOWN_NAME = ".jobs-learned.json"
 RINGS = "rings"
@@ -38,8 +39,9 @@ def rings_in(folder: Path, *, besides: Path | None = None) -> tuple[PastRing, ..
     index.keep_only(paths)
     found = rows(paths, summarise=finished, index=index)
     index.save()
+    apart = {*uncounted(found), besides.name if besides is not None else ""}
     rings = chain.from_iterable(
-        _read(row.summary.get(RINGS, "")) for row in found if besides is None or row.path.name != besides.name
+        _read(row.summary.get(RINGS, "")) for row in found if row.path.name not in apart
     )
     return tuple(sorted(rings, key=lambda ring: moment(ring.at), reverse=True))
 
@@ -56,7 +58,7 @@ def finished(data: bytes) -> tuple[str, str, dict[str, str]]:
         rings = seal_of(job).past(job)
     except WRONG:  # well formed, and no job that can be read
         return "", "", {}
-    return "", "", {RINGS: to_json(rings)} if rings else {}
+    return "", "", {RINGS: to_json(rings), ID: job.head.id} if rings else {}
 
 
 def _read(text: str) -> tuple[PastRing, ...]:

@@ -78,13 +78,21 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "corrections": corrections_of(spans, seal.fitting),
         "readings_changed": readings_changed_of(spans),
         "changed_by_hand": changes_of(job),
-        "notes": [note.word for note in job.notes if note.key != keys.SHOP_NOTE],
-        "shop_notes": [note.word for note in job.notes if note.key == keys.SHOP_NOTE],
+        **beside_of(job),
         "ended": ending_word(ended) if ended else None,
         "ended_because": because(job, ended, seal.reasons) if ended else None,
         "as_of": as_of(job),
         "shop_name": shop_name,
         "tester_number": tester_number,
+    }
+
+
+def beside_of(job: Job) -> dict[str, list[Any]]:
+    """What stands beside the answers: from which copies it was joined, notes for all and for the shop."""
+    return {
+        "joined_from": [list(mark.words[::2]) for mark in job.marks if mark.key == keys.JOINED],
+        "notes": [note.word for note in job.notes if note.key != keys.SHOP_NOTE],
+        "shop_notes": [note.word for note in job.notes if note.key == keys.SHOP_NOTE],
     }
 
 

@@ -9,11 +9,12 @@ from dataclasses import replace
 from pathlib import Path
 
 from bench.edits.stored import read
-from bench.folder import find_job, shop_in
+from bench.folder import shop_in
 from bench.refusal import Refused
 from bench.seals import seal_of
 from bench.seals.seal import Drawing
 from bench.shop.groups import AT_THE_LATHE, SAY_IT, assumed_words
+from bench.which_job import find_job
 from rules.turning.passes import Plan
 
 

@@ -13,17 +13,17 @@ from bench.job.job import Answer
 from rules.checks import OutOfRange
 from rules.testing.hunt import SearchQuestion, next_step
 
-Search = dict[str, Any]
+SearchMade = dict[str, Any]
 """One search: "sitting", "ended" (in words, None where they are not known) and "led_to" (its answer)."""
 OF_FOUND = {sitting.found: sitting for sitting in keys.SITTINGS}
 RESULTS = tuple(sitting.result for sitting in keys.SITTINGS)
 
 
-def searches_of(answers: Sequence[Answer], seal: str, joint: str) -> list[Search]:
+def searches_of(answers: Sequence[Answer], seal: str, joint: str) -> list[SearchMade]:
     """Every search since the seal was begun, in order; a new result begins a new one."""
     asked = keys.asked_in_search("")
     given: dict[str, str] = {}
-    made: list[Search] = []
+    made: list[SearchMade] = []
     for answer in answers:
         if answer.key in RESULTS:
             given = {}

@@ -49,10 +49,12 @@ def shop_copy(
 ) -> tuple[Section, ...]:
     """Everything that only the shop's copy says; `plan` is the turning plan in lines."""
     changes = (change_text(one) for one in data["changed_by_hand"])
+    joined = (f"Joined from copies that went on apart: {' and '.join(of)}." for of in data["joined_from"])
     notes = (f"Note: {note}" for note in data["shop_notes"])
     own = (
         ZONE,
         *other_jobs(data),
+        *joined,
         *correction_lines(data),
         *search_lines(data),
         *changes,

@@ -82,6 +82,8 @@ def row_text(desk: Desk, row: JobRow) -> str:
     """One job as a line."""
     number, watch, stage = widths(desk.columns)
     waits = waiting(row, desk.columns - number - watch - stage - 5, desk.wall)
+    if (twin := desk.twins.get(row.file)) is not None:
+        waits = twin.words
     if searches(desk.line.text) and DIGITS.fullmatch(desk.line.text):
         waits = f"seat {first_of(row.seat)}; glass {first_of(row.glass)}"
     at = "finished" if row.finished else row.stage

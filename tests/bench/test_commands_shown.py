@@ -19,6 +19,7 @@ from ringwright import main
 from screens.face import Face
 from tests.bench.test_command_tree import FERRY, LEAK, READINGS, SAMPLES, TOP
 from tests.installs import SHOWN
+from tests.whole.copies import noted
 
 README = (TOP / "README.md").read_text(encoding="utf-8")
 PUT_IN = {
@@ -30,6 +31,8 @@ PUT_IN = {
     "SHELL": "bash",
     "COMMAND": "leak",
     "[COMMAND]": "leak",
+    "A": "jobs/00214-harbour-clerk.toml",
+    "B": "jobs/00214-bench.toml",
 }
 """What stands where a document leaves a name open."""
 MORE = {
@@ -110,6 +113,9 @@ def test_a_command_of_the_program_runs(
     if " import" in span:
         assert main(["export", "backups", "--folder", str(folder)]) == DONE
         capfdbinary.readouterr()
+    if " join" in span:
+        noted(folder / PUT_IN["A"], "seen again", into=folder / PUT_IN["B"])
+        noted(folder / PUT_IN["A"], "the strap is worn")
     monkeypatch.setattr("screens.app.run_face", opened)
     monkeypatch.setattr("sys.stdin", (folder / "nothing").open("w+"))
     with (

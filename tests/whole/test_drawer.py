@@ -25,6 +25,7 @@ from rules.sizing.squeeze import USUAL_BAND
 from rules.tables import plastics
 from screens.dispatch import main
 from tests.campaigns.drawer import FAULTS, planted, run
+from tests.whole.copies import joined, noted
 from tests.whole.hands import bench_in, lines
 from tests.whole.on_file import OnFile
 from tests.whole.past_jobs import job_in
@@ -64,6 +65,16 @@ def shop(filled: Path, tmp_path: Path) -> Path:
     """The same, for one test alone."""
     shutil.copytree(filled, tmp_path, dirs_exist_ok=True)
     return tmp_path
+
+
+def test_of_copies_that_went_apart_nothing_lies_until_they_are_joined(shop: Path) -> None:
+    one = next((shop / "jobs").glob("00401*.toml"))
+    other = noted(one, "seen again", into=one.with_name("00401-copy.toml"))
+    assert lying(shop) == ["401 spare-1", "401 tighter-1"], "one of them is an earlier state"
+    noted(one, "the strap is worn")
+    assert lying(shop) == []
+    joined(shop, one, other)
+    assert lying(shop) == ["401 spare-1", "401 tighter-1"]
 
 
 def test_a_spare_is_offered_with_its_chance_and_costs_no_press(shop: Path) -> None:

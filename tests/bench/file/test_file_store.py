@@ -10,11 +10,11 @@ from pathlib import Path
 
 import pytest
 
-from bench.file.disk import REAL
+from bench.file.disk import REAL, Disk
 from bench.file.entry import FILE_LIMIT
 from bench.file.load import load
 from bench.file.new_job import create
-from bench.file.plain import CannotOpen, NotSaved
+from bench.file.plain import NO_LOCK, CannotOpen, NotSaved
 from bench.file.store import Session, open_session
 from tests.bench.file.texts import AT, ENTRIES, block, job
 from tests.campaigns.simulated_disk import FaultyDisk, Plan
@@ -230,17 +230,40 @@ def test_a_file_that_cannot_be_written_opens_to_read_only_with_the_reason(
     assert path.read_bytes() == job()
 
 
-def test_a_disk_without_locks_opens_to_read_only_with_the_reason(tmp_path: Path) -> None:
+class LockedByAnybody(Disk):
+    """A folder that gives its lock to everybody who asks."""
+
+    def lock(self, fd: int) -> bool:
+        return True
+
+
+@pytest.mark.parametrize("disk", [FaultyDisk(REAL, _failing("lock", errno.ENOLCK)), LockedByAnybody()])
+def test_a_folder_without_locks_says_so_and_is_worked_in(tmp_path: Path, disk: Disk) -> None:
     path = tmp_path / "00001.toml"
     path.write_bytes(job())
-    with open_session(path, disk=FaultyDisk(REAL, _failing("lock", errno.ENOLCK))) as session:
-        assert "cannot keep a second window out" in session.why_read_only
+    with open_session(path, disk=disk) as session:
+        assert session.writable and session.warning == NO_LOCK
+        session.append(kind="answer", key="watch", value="ferry", at="now")
+    with open_session(path) as again:
+        assert again.entries[-1].value == "ferry" and not again.warning
+
+
+@pytest.mark.parametrize("disk", [REAL, LockedByAnybody()])
+def test_a_note_that_another_computer_left_is_said(tmp_path: Path, disk: Disk) -> None:
+    path = tmp_path / "00001.toml"
+    path.write_bytes(job())
+    (tmp_path / "00001.toml.open").write_text(
+        "on the computer lathe-corner, since 2026-03-04 09:10, window 1"
+    )
+    with open_session(path, disk=disk) as session:
+        assert session.writable and "lathe-corner, since 2026-03-04 09:10" in session.warning
+        assert ("cannot keep a second computer out" in session.warning) == (disk is not REAL)
 
 
 def test_a_second_window_reads_and_is_told_where_the_first_is(tmp_path: Path) -> None:
     with _new(tmp_path) as first, open_session(first.path) as second:
         assert (first.writable, second.writable) == (True, False)
-        assert f"process {os.getpid()} on {socket.gethostname()}" in second.why_read_only
+        assert f"on the computer {socket.gethostname()}, since 20" in second.why_read_only
         assert second.entries == first.entries
         with pytest.raises(NotSaved, match="already open"):
             _answer(second, "1.00 mm")
