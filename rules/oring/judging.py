@@ -16,7 +16,7 @@ from rules.oring.needs import (
     MOST_FILL,
     SPENT,
     STRETCH,
-    Place,
+    OneGroove,
     ageing_of,
     broken,
     chance,
@@ -111,7 +111,7 @@ def window(question: OringQuestion, ring: Oring) -> CordWindow | None:
     """The cords that meet every need with this inside diameter, groove and set as they are expected."""
     housing, ageing = question.housing, ageing_of(question.of)
     at = (housing.inner.mm, housing.outer.mm, housing.other.mm)
-    low, high = cord_ends(housing, Place(ring.inside.mm, at, ageing))
+    low, high = cord_ends(housing, OneGroove(ring.inside.mm, at, ageing))
     if low > high:
         return None
 

@@ -86,7 +86,7 @@ def broken(housing: Housing, found: InGroove, *, most_fill: float | None = None)
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class OneGroove:
     """One groove as it may be, with the inside diameter of one ring and one set."""
 
     inside_mm: float
@@ -95,7 +95,7 @@ class Place:
     ageing: Ageing
 
 
-def cord_ends(housing: Housing, place: Place) -> tuple[float, float]:
+def cord_ends(housing: Housing, place: OneGroove) -> tuple[float, float]:
     """From which to which free cord a ring meets every need there; the first above the second: none does."""
     inner, outer, _ = place.at
     depth, width = housing.depth_of(*place.at), housing.width_of(*place.at)
@@ -129,7 +129,7 @@ def points() -> tuple[tuple[float, ...], ...]:
     )
 
 
-def places(housing: Housing, ring: Oring, rubber: Rubber, among: int) -> Iterator[Place]:
+def places(housing: Housing, ring: Oring, rubber: Rubber, among: int) -> Iterator[OneGroove]:
     """Grooves and inside diameters as they may be."""
     low, high = set_range(rubber)
     lengths = (ring.inside, housing.inner, housing.outer, housing.other)
@@ -137,7 +137,7 @@ def places(housing: Housing, ring: Oring, rubber: Rubber, among: int) -> Iterato
     for point in points()[:among]:
         inside, *at = (mean + off * sd for (mean, sd), off in zip(known, point, strict=False))
         set_part = low + point[4] * (high - low)
-        yield Place(inside, (at[0], at[1], at[2]), ageing_of(rubber, set_part))
+        yield OneGroove(inside, (at[0], at[1], at[2]), ageing_of(rubber, set_part))
 
 
 def chance(housing: Housing, ring: Oring, rubber: Rubber, among: int = POINTS) -> float:
