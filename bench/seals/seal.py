@@ -47,6 +47,17 @@ class Section:
     """The drawing of the seal belongs under the heading."""
 
 
+def readings_section(
+    readings: Sequence[Mapping[str, Any]], names: Mapping[str, str], *, name: str, several: bool
+) -> Section:
+    """Every reading as it was keyed, with the seal it was of where there were several."""
+    lines = []
+    for one in readings:
+        text = f"{names[one['what']]}: {', '.join(one['as_keyed'])}."
+        lines.append(f"{name} {one['attempt']}, {text}" if several else f"{text[:1].upper()}{text[1:]}")
+    return Section("Readings as they were keyed", tuple(lines))
+
+
 Point = tuple[float, float]
 
 

@@ -32,6 +32,7 @@ from bench.seals.oring.fit_steps import (
 from bench.seals.oring.kind import AGAIN, FITTING
 from bench.seals.oring.known import looked_at, windowed
 from bench.seals.seal import Fitted
+from bench.stages.again import begun_again
 from bench.stages.common import Dimension, readings
 from bench.stages.correcting import correction_step
 from rules.checks import to_places
@@ -63,16 +64,8 @@ def fitted(job: Job, shop: Shop, decided: OringDecided) -> Stage[Fitted | None]:
     if went[0] == HOME:
         return Fitted(since=went[1] if len(went) > 1 else "")
     chosen = yield from word(after_step(went[0], windowed(decided.question, decided.ring)))
-    yield from begun_again(chosen)
+    yield from begun_again(AGAIN, chosen)
     return None
-
-
-def begun_again(chosen: str) -> Stage[None]:
-    """Another ring, after its groove was measured again where that was chosen."""
-    if chosen == "measure":
-        yield from word(AGAIN.measured)
-    if chosen != "hand_back":
-        yield from word(AGAIN.another)
 
 
 def measured_ring(shop: Shop, decided: OringDecided) -> Stage[tuple[OringSizing, Words]]:
@@ -92,5 +85,5 @@ def off_its_band(found: OringSizing, read: Words) -> Stage[bool]:
     chosen = yield from word(off_band_step(found, read))
     if chosen == "use":
         return False
-    yield from begun_again(chosen)
+    yield from begun_again(AGAIN, chosen)
     return True

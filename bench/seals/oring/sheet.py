@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from bench.job import keys
+from bench.job.as_keyed import as_keyed, read_since
 from bench.job.corrections import HOME, outcome
 from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Words
@@ -46,26 +47,19 @@ def oring_data(job: Job) -> dict[str, Any]:
     last, one = newest_of(job.answers, own_keys.ACCEPTED), newest_of(now, own_keys.ACCEPTED)
     went = outcome(now, FITTING)
     return {
-        "groove": groove_of(last if last and not changed_since(job, last) else None),
+        "groove": groove_of(last if last and not read_since(job, last, GROOVE_KEYS) else None),
         "oring": oring_of(one),
         "measured_oring": measured_of(now, one, went),
         "put_in": put_in_of(now, went),
         "attempts": [attempt_of(n, span, over=n < len(spans)) for n, span in enumerate(spans, 1)],
         "made_by": named_text(last.words, "by") or None if last else None,
-        "oring_readings": [one for n, span in enumerate(spans, 1) for one in readings(n, span)],
+        "oring_readings": [one for n, span in enumerate(spans, 1) for one in as_keyed(n, span, READ)],
     }
 
 
 def from_stock(_job: Job) -> bool:
     """An O-ring is never made here."""
     return True
-
-
-def changed_since(job: Job, since: Answer) -> bool:
-    """Whether a reading of the groove was given, or changed by hand, after the ring was accepted."""
-    return any(
-        (one.n > since.n or one.accepted > since.n) and GROOVE_KEYS.fullmatch(one.key) for one in job.answers
-    )
 
 
 def groove_of(one: Answer | None) -> dict[str, float | str | None]:
@@ -142,13 +136,3 @@ def attempt_of(n: int, span: Sequence[Answer], *, over: bool) -> dict[str, Any]:
         "oring_cord_mm": named(words, "cord"),
         "outcome": went.word if went else "spoiled" if spoiled else None,
     }
-
-
-def readings(n: int, span: Sequence[Answer]) -> list[dict[str, Any]]:
-    """What was read for one ring, in the order of the file; of a reading keyed again every value."""
-    found: dict[str, list[str]] = {}
-    for answer in span:
-        what = next((key for key in READ if keys.readings_of(key).fullmatch(answer.key)), None)
-        if what is not None and answer.word[:1].isdigit():
-            found.setdefault(what, []).append(answer.word)
-    return [{"attempt": n, "what": what, "as_keyed": words} for what, words in found.items()]

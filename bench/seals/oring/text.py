@@ -11,7 +11,7 @@ from bench.job.in_words import moment
 from bench.seals.oring.kind import PLACES
 from bench.seals.oring.sheet import READ
 from bench.seals.oring.size_steps import greased_with
-from bench.seals.seal import Section
+from bench.seals.seal import Section, readings_section
 from rules.checks import span
 from rules.lengths import bare, length, short
 from rules.oring.housing import FACE, FEMALE, MALE
@@ -109,9 +109,4 @@ def put_in_text(data: dict[str, Any]) -> tuple[str, ...]:
 
 def recorded(data: dict[str, Any]) -> tuple[Section, ...]:
     """Every reading as it was keyed."""
-    several = data["attempt"] > 1
-    lines = []
-    for one in data["oring_readings"]:
-        text = f"{READ[one['what']]}: {', '.join(one['as_keyed'])}."
-        lines.append(f"O-ring {one['attempt']}, {text}" if several else f"{text[:1].upper()}{text[1:]}")
-    return (Section("Readings as they were keyed", tuple(lines)),)
+    return (readings_section(data["oring_readings"], READ, name="O-ring", several=data["attempt"] > 1),)
