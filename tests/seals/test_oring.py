@@ -14,9 +14,14 @@ from bench.job.job import replay
 from bench.paper.page import Paper
 from bench.seals import SEALS
 from bench.seals.oring.size_steps import grease_rules, greased_with
+from bench.seals.oring.size_words import follows, size_line
 from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
 from ringwright import main
+from rules.lengths import INCH, speaking
+from rules.oring.housing import FACE, Housing, Length
+from rules.oring.judging import OringQuestion
+from rules.oring.sizing import oring_sizing
 from rules.tables import rubbers
 from screens.pictures import oring_in_groove
 from tests.seals.test_gasket import sheet, shown, walked
@@ -128,6 +133,16 @@ def test_what_a_new_ring_does_not_cure(given: Mapping[str, str], asked: str, say
     data = sheet(repairer)
     assert data["finished"] and data["ended"] == f"{asked}: closed"
     assert SEALS["oring"].endings[asked, "closed"] in "\n".join(sheet_lines(data))
+
+
+def test_a_stock_size_is_ordered_in_mm_where_inch_is_spoken() -> None:
+    housing = Housing(lies=FACE, inner=Length(mm=26.5), outer=Length(mm=28.6), other=Length(mm=0.6))
+    found = oring_sizing(OringQuestion(housing=housing, rubber="nbr"))
+    with speaking(INCH):
+        assert "inside 1.0236, cord 0.0295 (in), nitrile" in size_line(found)
+        assert "sold as 26.00 x 0.75 mm" in size_line(found)
+        assert any("next: 25.50 x 0.75 mm (" in one for one in follows(found))
+    assert "sold as" not in size_line(found)
 
 
 def test_an_old_ring_is_a_clue_and_the_groove_is_measured_after_all() -> None:

@@ -13,7 +13,7 @@ from bench.job.steps import Choice, Step
 from bench.seals.oring import own_keys
 from bench.seals.oring.decided import OringDecided
 from bench.seals.oring.kind import BASE
-from bench.seals.oring.size_words import cord_said
+from bench.seals.oring.size_words import cord_said, sold_as
 from rules.lengths import bare, short
 
 if TYPE_CHECKING:
@@ -29,13 +29,14 @@ def made(_job: Job, _shop: Shop, decided: OringDecided) -> Stage[OringDecided | 
 def taken_step(decided: OringDecided) -> Step:
     """A new one from stock: what to look for."""
     ring, name = decided.ring, decided.question.of.name
+    order = f", {sold_as(ring)}" if sold_as(ring) else ""
     return Step(
         key=own_keys.TAKEN,
         stage="cut",
         kind="action",
         title=f"Take a new O-ring: {bare(ring.inside.mm)} inside, cord {cord_said(ring)} {short()}",
         say=(
-            f"{name[:1].upper()}{name[1:]}, about 70 Shore A; new, from a closed bag.",
+            f"{name[:1].upper()}{name[1:]}, about 70 Shore A; new, from a closed bag{order}.",
             f"Cord decides: {cord_said(ring)} {short()} as nearly as there is; measure several if you can.",
             "Loupe all round, bent outwards: no nick, no crack, no flash that stands up. No old one.",
             "Is there another size: measure it, and key it at the ring that was accepted.",

@@ -10,8 +10,8 @@ from bench.job.steps import Choice, Gauge, Picture, Step, Why, Words
 from bench.seals.oring import own_keys
 from bench.seals.oring.decided import decided_words
 from bench.seals.oring.measure import GrooveMeasured
-from rules.checks import span
-from rules.lengths import bare, length, short, translated
+from rules.checks import fixed, span
+from rules.lengths import INCH, bare, length, short, spoken, translated
 from rules.oring.fitted import COLD_C
 from rules.oring.housing import FACE, FEMALE, Oring
 from rules.oring.judging import OringSizing
@@ -50,10 +50,18 @@ def size_line(sizing: OringSizing) -> str:
     """The sizes, what it is made of, and how far it is stretched."""
     ring, part = sizing.ring, sizing.state.stretch
     how = "pressed together" if part < 0.0 else "stretched"
+    order = f"{sold_as(ring)}; " if sold_as(ring) else ""
     return (
         f"inside {bare(ring.inside.mm)}, cord {cord_said(ring)} ({short()}), {sizing.question.of.name}; "
-        f"{how} by {100 * abs(part):.1f} %"
+        f"{order}{how} by {100 * abs(part):.1f} %"
     )
+
+
+def sold_as(ring: Oring) -> str:
+    """A stock size as it is ordered, where lengths are said in inch; empty in mm, and of a ring in hand."""
+    if spoken() != INCH or ring.cord_by == BY_READING:
+        return ""
+    return f"sold as {fixed(ring.inside.mm)} x {fixed(ring.cord.mm)} mm"
 
 
 def cord_said(ring: Oring) -> str:
@@ -102,8 +110,9 @@ def follows(sizing: OringSizing) -> Words:
         f"({100 * LEFT_AT_LEAST:.0f} at least; estimate)"
     )
     if sizing.others:
+        in_mm = " mm" if spoken() == INCH else ""
         others = "; ".join(
-            f"{bare(one.ring.inside.mm)} x {bare(one.ring.cord.mm)} ({100 * one.chance:.0f} %)"
+            f"{fixed(one.ring.inside.mm)} x {fixed(one.ring.cord.mm)}{in_mm} ({100 * one.chance:.0f} %)"
             for one in sizing.others
         )
         lines.append(f"not to be had? next: {others}")
