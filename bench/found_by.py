@@ -30,7 +30,7 @@ KEY = re.compile(
 """The line of a block whose entry is needed for it."""
 ACCEPTED = re.compile(rf"{keys.RING}|\w+_accepted")
 """The answer by which one of whichever kind is accepted."""
-MATERIALS, SIZES = ("plastic", "material"), ("outside", "bore", "inside", "height", "thickness")
+MATERIALS, SIZES = ("plastic", "material"), ("outside", "bore", "inside", "height", "thickness", "cord")
 """Names under which it keeps what it is made of, and how large it is."""
 HURRIED = "timed hurried"
 """Kept with the result of a hold that a demo hurried: it proves nothing."""

@@ -70,8 +70,7 @@ class Plastic:
     poisson_ratio: float | None = None
     cte_per_k: float | None = None
     density_kg_m3: float | None = None
-    water_growth: float | None = None
-    """Growth in length when saturated with water, fraction."""
+    water_growth: float | None = None  # in length, saturated with water, fraction
     relaxation_1h: float | None = None
     """Stress left after one hour at constant squeeze, fraction."""
     relaxation_1000h: float | None = None
@@ -106,8 +105,7 @@ class Metal:
     youngs_modulus_mpa: float | None = None
     poisson_ratio: float | None = None
     yield_soft_mpa: float | None = None
-    yield_usual_mpa: float | None = None
-    """Of usual bar, where the table gives it."""
+    yield_usual_mpa: float | None = None  # of usual bar, where the table gives it
     yield_hard_mpa: float | None = None
     cte_per_k: float | None = None
 
@@ -130,26 +128,28 @@ class Glass:
 
 @dataclass(frozen=True, slots=True)
 class Rubber:
-    """A rubber that a flat gasket is cut from; None means unknown."""
+    """Of a flat gasket, of an O-ring; None means unknown."""
 
     key: str
     name: str
     advice: str
     cited: Mapping[str, Cited] = field(hash=False)
     silicone_grease: bool = True  # False where it swells in it
+    mineral_grease: bool = True  # False where that swells it
+    fluids: str = ""  # what it bears and what it does not
     youngs_modulus_mpa: float | None = None
-    flow_part: float | None = None
-    """Of what its shape resists: less than all with carbon black."""
-    set_part: float | None = None
-    """Of its squeeze that it does not give back after years, fraction."""
+    flow_part: float | None = None  # of what its shape resists: less than all with carbon black
+    set_part: float | None = None  # of its squeeze, gone after years
     coldest_c: float | None = None
     warmest_c: float | None = None
+    cte_per_k: float | None = None
 
 
 Material = TypeVar("Material", Plastic, Metal, Glass, Rubber)
 LARGEST = sys.float_info.max
 """Largest number that can be computed with; a whole number may be written larger."""
-_WORDS = {"name", "advice", "advised", "brittle", "gentle", "plate_formula", "silicone_grease"}
+_FLAGS = ("advised", "brittle", "plate_formula", "silicone_grease", "mineral_grease")
+_WORDS = {"name", "advice", "gentle", "fluids", *_FLAGS}
 
 
 def _cited(where: str, entry: Any) -> Cited:

@@ -49,6 +49,13 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     **dict.fromkeys(("bears", "clamp_presses"), "MPa"),
     "load": "N",
     "carries": ("foot", "wall"),
+    # the O-ring as it was accepted, and as it was measured
+    **dict.fromkeys(("cord", "inside_limit", "cord_limit", "wear"), "mm"),
+    **dict.fromkeys(("groove_inner", "groove_outer", "groove_other"), "mm"),
+    **dict.fromkeys(("stretch", "most_fill", "later"), "%"),
+    **dict.fromkeys(("place", "inside_by", "cord_by"), TEXT),
+    "lies": ("flat", "male", "female"),
+    "moves": ("still", "moves"),
     # at the lathe
     **dict.fromkeys(("bar", "offset", "left", "tighter"), "mm"),
     **dict.fromkeys(("tool", "rpm", "passes"), COUNT),

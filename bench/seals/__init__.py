@@ -11,10 +11,11 @@ from bench.job.job import Job
 from bench.job.steps import Choice, Step, Words
 from bench.seals.foot.seal import FOOT
 from bench.seals.gasket.seal import GASKET
+from bench.seals.oring.seal import ORING
 from bench.seals.ring.seal import RING
 from bench.seals.seal import Seal
 
-SEALS: dict[str, Seal] = {one.word: one for one in (RING, GASKET, FOOT)}
+SEALS: dict[str, Seal] = {one.word: one for one in (RING, GASKET, FOOT, ORING)}
 
 
 def kind_of() -> Stage[str]:

@@ -47,6 +47,17 @@ class Section:
     """The drawing of the seal belongs under the heading."""
 
 
+def readings_section(
+    readings: Sequence[Mapping[str, Any]], names: Mapping[str, str], *, name: str, several: bool
+) -> Section:
+    """Every reading as it was keyed, with the seal it was of where there were several."""
+    lines = []
+    for one in readings:
+        text = f"{names[one['what']]}: {', '.join(one['as_keyed'])}."
+        lines.append(f"{name} {one['attempt']}, {text}" if several else f"{text[:1].upper()}{text[1:]}")
+    return Section("Readings as they were keyed", tuple(lines))
+
+
 Point = tuple[float, float]
 
 
@@ -179,7 +190,7 @@ class Seal:
     titled: Callable[[SheetData], Statement] = glass_gasket
     """What the customer's paper is about."""
     joint: Callable[[Job], str] = of_the_glass
-    """Which joint of the watch it closes: glass or back."""
+    """Which joint of the watch it closes, a word of `rules.testing.hunt`."""
     leaked: Step | None = None
     """What is asked before another one is made because its joint leaked; None where nothing is."""
     reasons: Reasons = field(default_factory=dict)

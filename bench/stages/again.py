@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.job import keys
+from bench.job.asking import Stage, word
 from bench.job.begun import Beginnings
 from bench.job.steps import Choice, Step, Words
 
@@ -60,3 +61,11 @@ def again(
         places=places,
         begin=begin,
     )
+
+
+def begun_again(again: Again, chosen: str) -> Stage[None]:
+    """Another one, after its place was measured again where that was chosen."""
+    if chosen == "measure":
+        yield from word(again.measured)
+    if chosen != "hand_back":
+        yield from word(again.another)

@@ -17,6 +17,7 @@ from bench.job.steps import Choice, Step, Words
 from bench.moments import EARLY_HOURS
 from bench.seals import in_place
 from bench.seals.seal import Fitted
+from bench.stages.beside import beside
 from bench.stages.common import INDOORS, plain_choices
 from rules.testing.method_table import LOWERED, Method
 from rules.testing.methods import Offer, first_for, methods, rising_pressures, usual
@@ -73,21 +74,9 @@ def renewed_step(seal: str, joint: str, again: Words, found: Words) -> Step:
     `found`: what a search found leaking and renewed; it is offered first.
     """
     as_found = (Choice(word_of(found), f"{named(found)}, as the search found"),) if found else ()
-    beside_glass = (
-        Choice("back", "back"),
-        Choice("back_crown", "back and crown"),
-        Choice("back_crown_tube", "back, crown and tube"),
-        Choice("all", "all, pushers too"),
-        Choice("crown", "crown only"),
-    )
-    beside_back = (
-        Choice("crown", "crown"),
-        Choice("crown_tube", "crown and tube"),
-        Choice("crown_tube_pushers", "crown, tube and pushers"),
-    )
     usual_ones = (
         Choice("none", f"none but the {seal}"),
-        *(beside_back if joint == "back" else beside_glass),
+        *beside(joint),
         Choice("parked", "not back yet: leave the job for now", goto="jobs"),
     )
     return Step(

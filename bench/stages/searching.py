@@ -36,7 +36,7 @@ VENTED = "Vent; wait until the watch itself has come down. Only then open, cover
 def leads(seal: Seal) -> dict[str, Choice]:
     """The ways on from where a search ended."""
     return {
-        "ring": Choice("ring", f"make another {seal.short}"),
+        "ring": Choice("ring", f"{'make' if seal.made_by else 'take'} another {seal.short}"),
         "measure": Choice("measure", f"measure {seal.again.places} again, then another {seal.short}"),
         "test": Choice("test", "done: test again from the start"),
         SEEN_TO: Choice(SEEN_TO, "seen to, no new part: test again"),

@@ -69,10 +69,12 @@ class Search:
 
 
 GLASS, BACK = "glass", "back"
-"""The joints that a seal that was made may close."""
+ORING_BACK, ORING_CROWN, ORING_PUSHERS = "oring_back", "oring_crown", "oring_pushers"
+JOINTS = (GLASS, BACK, ORING_BACK, ORING_CROWN, ORING_PUSHERS)
+"""The joints that the seal of a job may close; an O-ring is looked at in its own way."""
 
 
-@lru_cache(maxsize=2)
+@lru_cache(maxsize=len(JOINTS))
 def search(joint: str = GLASS) -> Search:
     """All questions and conclusions for a seal of a joint, read once from the table."""
     raw = raw_table("hunt")
@@ -159,7 +161,7 @@ def renewed(answers: Mapping[str, str]) -> tuple[str, ...]:
     >>> renewed({"kind": "gross", "contact": "yes", "opened": "back", "back": "tight"})
     ('back',)
     """
-    found = (_renewed(search(joint), answers) for joint in (GLASS, BACK))
+    found = (_renewed(search(joint), answers) for joint in JOINTS)
     return next(filter(None, found), ())
 
 

@@ -14,6 +14,7 @@ from screens.pictures.clock import clock as clock, draw as _clock
 from screens.pictures.gasket import draw as _gasket, gasket_in_room as gasket_in_room
 from screens.pictures.leak_picture import draw as _leak, leak_picture as leak_picture
 from screens.pictures.limits import limit_lines as limit_lines
+from screens.pictures.oring import draw as _oring, oring_in_groove as oring_in_groove
 from screens.pictures.promised import draw as _promised, promised_picture as promised_picture
 from screens.pictures.section import draw as _section, section as section
 from screens.raster import Style
@@ -24,6 +25,7 @@ DRAWN: Mapping[str, Callable[..., list[str]]] = {
     "bar": _bar,
     "leak": _leak,
     "gasket": _gasket,
+    "oring": _oring,
     "promised": _promised,
 }
 """What draws a picture, by its name."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -22,6 +23,7 @@ SAMPLES = sorted((Path(__file__).resolve().parents[2] / "sample_sessions").glob(
 SEAT = "--case-bore 28.40 --glass 27.36"
 CASE = f"{SEAT} --case-metal brass --case-wall 0.8 --case-height 3 --case-yield 124 --height 1"
 LEAK = "--volume 2 --volume-u 0.3 --overpressure 2 --step 0.1"
+NOT_TURNED = re.compile(b"gasket_cut_out|oring_taken")
 PRINTED = [
     ("size", f"size {SEAT}"),
     ("size", f"size {CASE} --glass-material mineral --glass-thickness 1.8 --overpressure 6"),
@@ -39,7 +41,7 @@ PRINTED = [
     ("drawer", "drawer --folder FOLDER"),
     ("check", "check READINGS"),
     *((name, f"{name} {sample}") for name in ("sheet", "check") for sample in SAMPLES),
-    *(("plan", f"plan {sample}") for sample in SAMPLES if b"gasket_cut_out" not in sample.read_bytes()),
+    *(("plan", f"plan {sample}") for sample in SAMPLES if not NOT_TURNED.search(sample.read_bytes())),
 ]
 CLOSED = {"hold": "glued", "not_this_ring": "closed"}
 OWN_NAMES = ("limits", "values", "tools")

@@ -12,6 +12,7 @@ import pytest
 from bench.job import keys
 from bench.seals.foot import own_keys as foot_keys
 from bench.seals.gasket import own_keys
+from bench.seals.oring import own_keys as oring_keys
 from rules.turning import operations
 from tests.house.test_circles import PACKAGES, TOP, imported, name_of
 
@@ -19,6 +20,7 @@ HOMES = {
     "bench.job.keys": keys,
     "bench.seals.gasket.own_keys": own_keys,
     "bench.seals.foot.own_keys": foot_keys,
+    "bench.seals.oring.own_keys": oring_keys,
     "rules.turning.operations": operations,
 }
 ASKED = (

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 MADE = ("part", "gasket_part", "gasket_cut_out", "foot_part")
-PUT_IN = ("fit_outcome", "gasket_laid", "foot_laid")
+PUT_IN = ("fit_outcome", "gasket_laid", "foot_laid", "oring_laid")
 RESULTS = ("empty_result", "cased_result")
 PARKED_MIN = 30.0
 

@@ -21,6 +21,7 @@ from bench.paper.customer import write_customers
 from bench.paper.slip import write_slip
 from bench.seals import SEALS
 from bench.seals.gasket.kind import PLACES
+from bench.seals.oring.kind import PLACES as ORING_PLACES
 from bench.seals.ring.hand_steps import NEW
 from bench.sheet.customer_text import customer_lines
 from bench.sheet.data import sheet_data
@@ -30,7 +31,7 @@ from bench.sheet.tongue import TRANSLATION, Tongue
 from bench.shop.shop import built_in
 from bench.stages.whole import walk
 from rules.gasket.materials import CUT, READY, gasket_materials
-from rules.tables import plastics
+from rules.tables import plastics, rubbers
 from rules.testing.methods import methods
 
 Sheet = dict[str, Any]
@@ -55,6 +56,8 @@ def every_sheet() -> Iterator[Sheet]:
         yield {**of_kind["gasket"], **changed}
     for changed in foot_changed(of_kind["foot"]):
         yield {**of_kind["foot"], **changed}
+    for changed in oring_changed(of_kind["oring"]):
+        yield {**of_kind["oring"], **changed}
     for seal, changed in endings():
         yield {**of_kind[seal], **changed}
     for changed in others():
@@ -134,6 +137,20 @@ def foot_changed(sheet: Sheet) -> Iterator[Sheet]:
     foot = sheet["foot"]
     for measured, mean in (([0.4, 0.41], 0.405), ([0.4], 0.4), ([], None)):
         yield {"foot": {**foot, "measured_mm": measured, "mean_mm": mean}}
+
+
+def oring_changed(sheet: Sheet) -> Iterator[Sheet]:
+    """Every rubber, place and origin of an O-ring, and what was measured of it."""
+    one, made, groove = sheet["oring"], sheet["measured_oring"], sheet["groove"]
+    for place in (*ORING_PLACES, None):
+        yield {"groove": {**groove, "place": place}}
+    unread: Sheet = {"cord_mm": [], "inside_mm": None, "mean_mm": None}
+    for changed in (unread, {"off_its_band": True}):
+        yield {"measured_oring": {**made, **changed}}
+    for outcome in (None, "cut"):
+        yield {"put_in": {"outcome": outcome, "at": None, "with": None}, "fitted": False}
+    for rubber in rubbers():
+        yield {"oring": {**one, "material": rubber}}
 
 
 def endings() -> Iterator[tuple[str, Sheet]]:

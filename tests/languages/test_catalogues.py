@@ -19,6 +19,8 @@ from bench.seals import SEALS
 from bench.seals.foot.drawing import DRAWN as DRAWN_FOOT
 from bench.seals.gasket.drawing import DRAWN as DRAWN_GASKET
 from bench.seals.gasket.kind import PLACES
+from bench.seals.oring.drawing import DRAWN as DRAWN_ORING, DRAWN_INSIDE
+from bench.seals.oring.kind import PLACES as ORING_PLACES
 from bench.seals.ring.drawing import DRAWN
 from bench.sheet.proved import LIMITS, SENTENCES, WHAT
 from bench.sheet.slip import HELD
@@ -101,7 +103,10 @@ def said_in_tables() -> set[str]:
             *DRAWN.values(),
             *DRAWN_GASKET.values(),
             *DRAWN_FOOT.values(),
+            *DRAWN_ORING.values(),
+            *DRAWN_INSIDE.values(),
             *PLACES.values(),
+            *ORING_PLACES.values(),
             *endings,
             *reasons,
         ),

@@ -5,10 +5,16 @@ Invariant: nothing is loosened for a figure: it agrees to half its last digit, o
 
 from __future__ import annotations
 
-from tests.published import gasket_checks, other_checks, plastic_checks, sizing_checks
+from tests.published import gasket_checks, oring_checks, other_checks, plastic_checks, sizing_checks
 from tests.published.figures import Figure
 
-CHECKS = sizing_checks.CHECKS | plastic_checks.CHECKS | other_checks.CHECKS | gasket_checks.CHECKS
+CHECKS = (
+    sizing_checks.CHECKS
+    | plastic_checks.CHECKS
+    | other_checks.CHECKS
+    | gasket_checks.CHECKS
+    | oring_checks.CHECKS
+)
 STATED_TO_PCT = 0.05
 """A stated difference is right to this."""
 

@@ -93,7 +93,12 @@ Nor were these found with figures: measured loads of strips squeezed between fla
 (the plane strain compression test by name, after Watts and Ford, Hill or Kalpakjian), acetal in that test
 (2010: the abstract alone, 120 C and more), rings of PTFE or PEEK held squeezed for hours, and Hill's rough
 plates, 3/4 + h/4g, which `tests/independent` keeps as from memory. A bush of polymer on steel (manufacturer's
-example, 340 N for each mm) is printed without its interference."""
+example, 340 N for each mm) is printed without its interference.
+
+Of O-rings there were not found with figures: the tables of ISO 3601-2 and of MIL-G-5514G (of this the stored
+pages hold the text alone), measured narrowing of a stretched cord (from memory it exceeds that of a kept
+volume by up to a hundredth of the cord), a worked example from groove to chosen size with fill and stretch,
+set after years, and anything on cords under 0.5 mm or on buckling of rings pressed together."""
 
 
 def page() -> str:

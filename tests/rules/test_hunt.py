@@ -8,7 +8,7 @@ import pytest
 
 from rules.checks import OutOfRange
 from rules.testing.air import fixed_to_reference, laminar_to_reference
-from rules.testing.hunt import Conclusion, Search, SearchQuestion, next_step, search
+from rules.testing.hunt import BACK, GLASS, JOINTS, Conclusion, Search, SearchQuestion, next_step, search
 
 
 def paths(graph: Search, place: str | None = None, walked: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
@@ -35,6 +35,14 @@ def test_every_path_ends_and_everything_is_reached() -> None:
     assert {place for way in walked for place in way[:-1]} == set(graph.questions)
     assert max(len(way) for way in walked) <= 14
     assert len(walked) > 50
+
+
+@pytest.mark.parametrize("joint", [joint for joint in JOINTS if joint != GLASS])
+def test_every_path_of_another_joint_ends_too(joint: str) -> None:
+    """Its own joint is looked at twice at most, and the glass is one seal among others there."""
+    ends = {way[-1] for way in paths(search(joint))}
+    own = "new_own" if joint == BACK else "new_oring"
+    assert own in ends and not ends & {"new_ring", "new_glass"} and ends <= set(search(joint).conclusions)
 
 
 def test_the_checker_sees_a_loop_and_a_dead_end() -> None:

@@ -31,6 +31,20 @@ ORDINARY = {
     "foot_edge_2": "1.28",
     "foot_bevel": "0.20",
     "foot_gasket_screws": "4",
+    "oring_inner_1": "26.52",
+    "oring_inner_2": "26.54",
+    "oring_outer_1": "28.60",
+    "oring_outer_2": "28.62",
+    "oring_other_1": "0.60",
+    "oring_other_2": "0.60",
+    "oring_beside": "2.00",
+    "oring_old_inside": "2.60",
+    "oring_old_high": "0.45",
+    "oring_old_wide": "0.62",
+    "oring_hand_inside": "26.00",
+    "oring_cord_1": "0.756",
+    "oring_cord_2": "0.758",
+    "oring_inside": "26.00",
 }
 """Key of a step and its answer, as scripts give it."""
 AMID = ("bar_measured", "bar_measured_2", "gasket_bar_is", "foot_bar_measured", "foot_bar_measured_2")

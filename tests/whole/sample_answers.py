@@ -235,6 +235,60 @@ FOOT_LEAKED: tuple[Pair, ...] = (
 """A ring with a foot under the glass: the first leaks for dirt, the second holds."""
 
 
+OF_GROOVE: tuple[Pair, ...] = (
+    ("oring_inner_1", "1.992"),
+    ("oring_inner_2", "1.994"),
+    ("oring_outer_1", "3.02"),
+    ("oring_outer_2", "3.03"),
+    ("oring_other_1", "0.92"),
+    ("oring_other_2", "0.91"),
+    ("oring_beside", "1.998"),
+)
+GOOD_CORD: tuple[Pair, ...] = (
+    ("oring_cord_1", "0.606"),
+    ("oring_cord_2", "0.604"),
+    ("oring_inside", "1.84"),
+)
+ORING_LEAKED: tuple[Pair, ...] = (
+    ("job", "238"),
+    ("watch", "Weir warden, steel, crown pulls"),
+    ("remark", "Crown turns dry; mist after rain."),
+    ("seal", "oring"),
+    ("oring_place", "crown"),
+    *OF_GROOVE,
+    ("oring_cord_1", "0.702"),
+    ("oring_cord_2", "0.698"),
+    ("oring_inside", "1.80"),
+    ("oring_off_its_band", "another"),
+    ("oring_accepted", "there"),
+    ("oring_hand_cord", "0.605"),
+    ("oring_hand_inside", "1.84"),
+    *GOOD_CORD,
+    ("marking", "bar_3"),
+    ("empty_hold", "start"),
+    ("@", "11"),
+    ("empty_result", "fail"),
+    ("hunt_kind", "rate"),
+    ("hunt_opened_beside_stem", "none"),
+    ("hunt_own_stem", "dirt"),
+    ("empty_found", "ring"),
+    ("oring_leak_cause", "cut"),
+    ("oring_accepted", "there"),
+    ("oring_hand_cord", "0.605"),
+    ("oring_hand_inside", "1.84"),
+    *GOOD_CORD,
+    ("empty_hold", "start"),
+    ("@", "11"),
+    ("empty_result", "pass"),
+    ("@", "1440"),
+    ("renewed", "back"),
+    ("cased_hold", "start"),
+    ("@", "11"),
+    ("cased_result", "pass"),
+)
+"""An O-ring at the crown: the first is of another size, the second leaks for a nick, the third holds."""
+
+
 @dataclass(frozen=True)
 class Sample:
     """One sample session: who it is, and its script."""
@@ -253,5 +307,6 @@ SAMPLES = {
     "00226-lighthouse-keeper.toml": Sample("4eef9298", CROWN_LEAKS),
     "00231-tide-gauger.toml": Sample("7c0ab15e", GASKET_DRAGGED),
     "00236-reef-pilot.toml": Sample("5e91d0c4", FOOT_LEAKED),
+    "00238-weir-warden.toml": Sample("5b1f0c92", ORING_LEAKED),
 }
 """File name of each sample."""

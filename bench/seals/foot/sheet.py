@@ -10,12 +10,12 @@ from collections.abc import Sequence
 from typing import Any
 
 from bench.job import keys
+from bench.job.as_keyed import as_keyed
 from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Words
 from bench.job.values import named, named_text, number
 from bench.seals.foot import own_keys
 from bench.seals.foot.within import seen
-from bench.seals.gasket.sheet import readings
 from bench.seals.ring.sheet import ring_data
 
 THICKNESS = keys.readings_of(own_keys.THICKNESS)
@@ -36,7 +36,7 @@ def foot_data(job: Job) -> dict[str, Any]:
     return {
         **ring_data(seen(job)),
         "foot": foot_of(spans[-1], newest_of(spans[-1], own_keys.ACCEPTED)),
-        "foot_readings": [one for n, span in enumerate(spans, 1) for one in readings(n, span, READ)],
+        "foot_readings": [one for n, span in enumerate(spans, 1) for one in as_keyed(n, span, READ)],
     }
 
 

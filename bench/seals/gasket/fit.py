@@ -30,6 +30,7 @@ from bench.seals.gasket.fit_steps import (
 from bench.seals.gasket.kind import AGAIN, FITTING, TURNING_LIDS
 from bench.seals.gasket.known import windowed
 from bench.seals.seal import Fitted
+from bench.stages.again import begun_again
 from bench.stages.common import Dimension, readings
 from bench.stages.correcting import correction_step
 from rules.gasket.materials import TURNED
@@ -64,16 +65,8 @@ def fitted(job: Job, shop: Shop, decided: GasketDecided) -> Stage[Fitted | None]
     if laid[0] == HOME:
         return Fitted(since=laid[1] if len(laid) > 1 else "")
     chosen = yield from word(after_step(laid[0], found))
-    yield from begun_again(chosen)
+    yield from begun_again(AGAIN, chosen)
     return None
-
-
-def begun_again(chosen: str) -> Stage[None]:
-    """Another gasket, after its room was measured again where that was chosen."""
-    if chosen == "measure":
-        yield from word(AGAIN.measured)
-    if chosen != "hand_back":
-        yield from word(AGAIN.another)
 
 
 def measured_gasket(shop: Shop, decided: GasketDecided) -> Stage[tuple[GasketSizes, Words]]:
@@ -126,5 +119,5 @@ def off_its_band(found: MadeGasket, read: Words, *, dressed: bool) -> Stage[bool
     chosen = yield from word(off_band_step(found, read, dressed=dressed))
     if chosen == "use":
         return False
-    yield from begun_again(chosen)
+    yield from begun_again(AGAIN, chosen)
     return True

@@ -6,10 +6,11 @@ Invariant: nothing is computed here that an answer does not hold; what rests on 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from bench.job import keys
+from bench.job.as_keyed import as_keyed, read_since
 from bench.job.corrections import HOME, outcome
 from bench.job.job import Answer, Job, newest_of
 from bench.job.steps import Words
@@ -45,13 +46,13 @@ def gasket_data(job: Job) -> dict[str, Any]:
     last, one = newest_of(job.answers, own_keys.ACCEPTED), newest_of(now, own_keys.ACCEPTED)
     laid = outcome(now, FITTING)
     return {
-        "room": room_of(last if last and not changed_since(job, last) else None),
+        "room": room_of(last if last and not read_since(job, last, ROOM_KEYS) else None),
         "gasket": gasket_of(one),
         "made_gasket": made_of(now, one, laid),
         "laid": laid_of(now, laid),
         "attempts": [attempt_of(n, span, over=n < len(spans)) for n, span in enumerate(spans, 1)],
         "made_by": named_text(last.words, "by") or None if last else None,
-        "gasket_readings": [one for n, span in enumerate(spans, 1) for one in readings(n, span)],
+        "gasket_readings": [one for n, span in enumerate(spans, 1) for one in as_keyed(n, span, READ)],
     }
 
 
@@ -59,13 +60,6 @@ def from_stock(job: Job) -> bool:
     """Whether the gasket of this attempt was not made here."""
     one = newest_of(job.attempt_spans()[-1], own_keys.ACCEPTED)
     return one is not None and named_text(one.words, "way") == READY
-
-
-def changed_since(job: Job, since: Answer) -> bool:
-    """Whether a reading of the room was given, or changed by hand, after the gasket was accepted."""
-    return any(
-        (one.n > since.n or one.accepted > since.n) and ROOM_KEYS.fullmatch(one.key) for one in job.answers
-    )
 
 
 def room_of(one: Answer | None) -> dict[str, float | str | None]:
@@ -133,16 +127,3 @@ def attempt_of(n: int, span: Sequence[Answer], *, over: bool) -> dict[str, Any]:
         **{f"gasket_{name}": value for name, value in gasket_of(one).items() if name.endswith("_mm")},
         "outcome": laid.word if laid else "spoiled" if spoiled else None,
     }
-
-
-def readings(n: int, span: Sequence[Answer], read: Iterable[str] = READ) -> list[dict[str, Any]]:
-    """What was read for one piece, in the order of the file; of a reading keyed again every value.
-
-    `read`: the keys of what is read.
-    """
-    found: dict[str, list[str]] = {}
-    for answer in span:
-        what = next((key for key in read if keys.readings_of(key).fullmatch(answer.key)), None)
-        if what is not None and answer.word[:1].isdigit():
-            found.setdefault(what, []).append(answer.word)
-    return [{"attempt": n, "what": what, "as_keyed": words} for what, words in found.items()]

@@ -12,7 +12,7 @@ from bench.seals.gasket.decided import STOP
 from bench.seals.gasket.kind import PLACES
 from bench.seals.gasket.sheet import READ
 from bench.seals.gasket.size_steps import SAID
-from bench.seals.seal import Section
+from bench.seals.seal import Section, readings_section
 from rules.checks import span
 from rules.gasket.materials import gasket_materials
 from rules.lengths import bare, length, short
@@ -114,10 +114,4 @@ def made_text(data: dict[str, Any]) -> tuple[str, ...]:
 
 def recorded(data: dict[str, Any]) -> tuple[Section, ...]:
     """Every reading as it was keyed."""
-    several = data["attempt"] > 1
-    lines = []
-    for one in data["gasket_readings"]:
-        text = f"{READ[one['what']]}: {', '.join(one['as_keyed'])}."
-        of = f"Gasket {one['attempt']}, {text}" if several else f"{text[:1].upper()}{text[1:]}"
-        lines.append(of)
-    return (Section("Readings as they were keyed", tuple(lines)),)
+    return (readings_section(data["gasket_readings"], READ, name="Gasket", several=data["attempt"] > 1),)

@@ -1,0 +1,1 @@
+"""The O-ring of back, crown, tube or pusher: chosen from stock sizes for its groove, not made."""
