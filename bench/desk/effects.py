@@ -51,7 +51,7 @@ class JobRow:
     like: str = ""
     """Number of the job that this one was begun after."""
     linked: str = ""
-    """Number of the job of another watch of the same owner."""
+    """Number of another job of the same owner."""
     sought: str = field(init=False, repr=False, compare=False)
     """What it is found by."""
 

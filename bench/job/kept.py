@@ -68,6 +68,9 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     **dict.fromkeys(("method", "leak_reason", "leak_law"), TEXT),
     "timed": (PROGRAM, KEYED, ASKED, TESTER, HURRIED),
     "leak_decision": ("PASS", "FAIL", "UNDECIDED", "NOT_JUDGED"),
+    # of the seals of the watch
+    "said": ("each",),
+    "job": TEXT,
 }
 """Unit, kind, or the words there are, by name."""
 MAY_BE_UNKNOWN = frozenset({"height", "pressure", "temperature", "held", "rpm", "leak_high"})

@@ -1,5 +1,5 @@
 """The keys by which a job names another one, every one written here and nowhere else: the job it was begun
-after, and that of another watch of the same owner.
+after, and another one of the same owner: of another watch, or of another seal of this one.
 
 Invariant: a program that knows none of them reads the file as if they were not there; nobody's name is kept.
 """
@@ -25,6 +25,6 @@ def like_number(job: Job) -> str | None:
 
 
 def linked_number(job: Job) -> str | None:
-    """The number of the job of another watch of the same owner; None where none is named."""
+    """The number of another job of the same owner; None where none is named."""
     answer = job.newest(LINKED)
     return answer.word if answer is not None and answer.word != NO_LINK else None

@@ -12,7 +12,9 @@ from bench.job.job import Answer
 from rules.testing.hunt import renewed
 
 OTHERS = ("back", "crown", "tube", "pushers")
-"""The other seals, in the order in which they are named."""
+"""The seals besides that of the glass, in the order in which they are named."""
+SEALS = ("glass", *OTHERS)
+"""Every seal of a watch."""
 ALL, NONE = "all", "none"
 RESULTS = tuple(sitting.result for sitting in keys.SITTINGS)
 
@@ -32,7 +34,7 @@ def renewed_in_search(answers: Sequence[Answer]) -> tuple[str, ...]:
 def in_order(seals: Iterable[str]) -> tuple[str, ...]:
     """Seals, each once, as they are named."""
     found = set(seals)
-    return tuple(seal for seal in OTHERS if seal in found)
+    return tuple(seal for seal in SEALS if seal in found)
 
 
 def seals_of(word: str) -> tuple[str, ...]:

@@ -191,6 +191,8 @@ class Seal:
     """What the customer's paper is about."""
     joint: Callable[[Job], str] = of_the_glass
     """Which joint of the watch it closes, a word of `rules.testing.hunt`."""
+    closes: Callable[[Job], str] = of_the_glass
+    """Which seal of the watch it is, as `bench.job.of_each_seal` names them."""
     leaked: Step | None = None
     """What is asked before another one is made because its joint leaked; None where nothing is."""
     reasons: Reasons = field(default_factory=dict)

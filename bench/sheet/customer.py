@@ -18,6 +18,7 @@ from bench.seals import SEALS
 from bench.sheet.data import NOT_ORIGINAL, WORDS_ONLY
 from bench.sheet.proofs import proved_cased
 from bench.sheet.proved import by_method, not_proved, test_statement
+from bench.sheet.seals_of_watch import beside_it, not_new
 
 ORIGIN = Statement("origin", "The gasket was made in this workshop. It is not an original part.")
 REACHED = "The case is marked for {bar}. The test reached that."
@@ -50,6 +51,7 @@ def made(data: dict[str, Any]) -> Iterator[Statement]:
     besides = in_order((*seals_of(data["renewed"] or NONE), *data["renewed_in_search"]))
     if data["renewed"] is not None or besides:
         yield Statement("renewed", "Other seals renewed: {which}.", {"which": WordList(*listed(besides))})
+    yield from beside_it(data)
     yield from ended(data)
 
 
@@ -129,6 +131,7 @@ def test_again(data: dict[str, Any]) -> Iterator[Statement]:
             "By {day}, and whenever the watch was opened: water resistance does not last for ever.",
             {"day": OnDay(data["retest"])},
         )
+        yield from not_new(data)
     elif any(proved_cased(test) for test in data["tests"]):
         yield Statement(
             "test_soon", "Soon, and before it meets water: it was tested while the gasket was still settling."

@@ -13,6 +13,7 @@ from bench.job import keys
 from bench.job.corrections import HOME, corrections_of, outcome
 from bench.job.endings import because, ending_of, ending_word
 from bench.job.job import Answer, Job, newest_of, replay
+from bench.job.of_each_seal import as_data, known_seals
 from bench.job.other_jobs import like_number, linked_number
 from bench.job.renewed import renewed_in_search
 from bench.job.values import number
@@ -69,6 +70,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "attempts": attempts_of(own, blank["attempts"][0], spans),
         "renewed": renewed.word if (renewed := newest_of(now, keys.RENEWED)) else None,
         "renewed_in_search": list(renewed_in_search(now)),
+        "seals_of_watch": as_data(known_seals(now, seal.closes(job))),
         "searches": searches_of(now, seal.short, seal.joint(job)),
         **proofs,
         **cautions_of(job, proofs, fitted=fitted, bought=seal.bought(job)),

@@ -18,6 +18,7 @@ from bench.seals import SEALS
 from bench.seals.seal import Seal, Section
 from bench.sheet.bench_time import shop_lines
 from bench.sheet.by_hand import change_text
+from bench.sheet.seals_of_watch import shop_line
 
 FOR_THE_SHOP = "For the shop"
 """Heading under which what the workshop keeps to itself begins."""
@@ -54,6 +55,7 @@ def shop_copy(
     own = (
         ZONE,
         *other_jobs(data),
+        *filter(None, (shop_line(data),)),
         *joined,
         *correction_lines(data),
         *search_lines(data),
@@ -67,7 +69,7 @@ def shop_copy(
 
 def other_jobs(data: dict[str, Any]) -> tuple[str, ...]:
     """The jobs that this one names."""
-    linked = f"Another watch of the same owner: job {data['linked']}." if data["linked"] else ""
+    linked = f"Another job of the same owner: job {data['linked']}." if data["linked"] else ""
     like = f"Begun as one like job {data['like']}." if data["like"] else ""
     return tuple(line for line in (linked, like) if line)
 

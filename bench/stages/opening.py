@@ -50,12 +50,13 @@ LINK = Step(
     key=LINKED,
     stage="measure",
     kind="number",
-    title="Another watch of the same owner: its job",
+    title="Another job of the same owner: its number",
     mask=Mask(9, 0, "", 1, NUMBER_LIMIT - 1),
     usual=NO_LINK,
     optional=True,
-    why="So that both are handed back together. It stands on the page of the job, in the list and on the "
-    "workshop's sheet; nobody's name is asked for.",
+    why="Another watch, so that both are handed back together, or another seal of this one, which is then "
+    "offered at casing. It stands on the page of the job, in the list and on the workshop's sheet; nobody's "
+    "name is asked for.",
     how=("Job 1 is keyed as 01.",),
 )
 PAINT = Step(

@@ -15,6 +15,7 @@ from bench.job.corrections import AGAIN, TESTS, courses, to_ask
 from bench.job.job import Job
 from bench.job.kept import HURRIED, SEEN_TO, TESTER as ITSELF, UNCHANGED
 from bench.job.keys import Sitting
+from bench.job.of_each_seal import known_of, others_of
 from bench.job.renewed import renewed_in_search
 from bench.job.steps import Words
 from bench.job.values import named_text, number
@@ -23,6 +24,7 @@ from bench.seals.seal import Fitted, Seal
 from bench.shop.groups import TESTER
 from bench.stages.correcting import correction_step
 from bench.stages.deflection import with_readings
+from bench.stages.each_seal import as_said, said_of_each
 from bench.stages.guard import guarded
 from bench.stages.holding import (
     START,
@@ -66,7 +68,7 @@ def both_sittings(job: Job, shop: Shop, seal: Seal, fitted: Fitted, *, old_paint
         if sitting is keys.CASED:
             again = tuple(key for key in once_more(job, sitting) if key == sitting.found)
             found = renewed_in_search(job.attempt_spans()[-1])
-            yield from word(renewed_step(seal.short, seal.joint(job), again, found))
+            yield from renewed(job, seal, again, found)
         result = yield from tested(job, shop, sitting, marking_bar, divers=divers, old_paint=old_paint)
         if result == "not_judged":
             result = yield from word(unclear_step(sitting))
@@ -75,6 +77,14 @@ def both_sittings(job: Job, shop: Shop, seal: Seal, fitted: Fitted, *, old_paint
                 yield from after_a_fail(job, sitting, seal)
             return
     yield from word(hand_back_step(seal.short, fitted))
+
+
+def renewed(job: Job, seal: Seal, again: Words, found: Words) -> Stage[None]:
+    """Which other seals are new, in one answer or said of each."""
+    own = seal.closes(job)
+    said = yield from said_of_each(job, own)
+    step = renewed_step(seal.short, seal.joint(job), known_of(others_of(own)[0]), again, found)
+    yield from word(as_said(step, said, found) if said else step)
 
 
 def marked() -> Stage[tuple[float | None, bool]]:

@@ -19,6 +19,7 @@ from bench.seals import in_place
 from bench.seals.seal import Fitted
 from bench.stages.beside import beside
 from bench.stages.common import INDOORS, plain_choices
+from bench.stages.each_seal import EACH
 from rules.testing.method_table import LOWERED, Method
 from rules.testing.methods import Offer, first_for, methods, rising_pressures, usual
 
@@ -68,16 +69,18 @@ class Setup:
         return f"less than {needed:.0f} min is no pass: it shows {self.method.claim.shorter}"
 
 
-def renewed_step(seal: str, joint: str, again: Words, found: Words) -> Step:
+def renewed_step(seal: str, joint: str, each: str, again: Words, found: Words) -> Step:
     """Between the sittings: service, casing, which other seals are new; asked `again` after these.
 
-    `found`: what a search found leaking and renewed; it is offered first.
+    `found`: what a search found leaking and renewed; it is offered first. `each`: key of the question by which
+    it is said of each seal.
     """
     as_found = (Choice(word_of(found), f"{named(found)}, as the search found"),) if found else ()
     usual_ones = (
         Choice("none", f"none but the {seal}"),
         *beside(joint),
         Choice("parked", "not back yet: leave the job for now", goto="jobs"),
+        Choice("each", EACH, goto=each),
     )
     return Step(
         key=keys.RENEWED,

@@ -6,6 +6,7 @@ pressure is raised stands behind a check and says how, as a test does.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from bench.job import keys
@@ -13,7 +14,7 @@ from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.kept import SEEN_TO, TESTER, UNCHANGED
 from bench.job.keys import Sitting
-from bench.job.steps import Choice, Step
+from bench.job.steps import Choice, Step, Words
 from bench.job.values import named, named_text
 from bench.seals.seal import Seal
 from bench.shop.groups import TESTER as SHOP_TESTER
@@ -24,6 +25,7 @@ from rules.testing.hunt import (
     SearchQuestion,
     after_verdict,
     next_step,
+    search,
 )
 from rules.testing.methods import methods, usual
 
@@ -62,7 +64,8 @@ def after_a_fail(job: Job, sitting: Sitting, seal: Seal) -> Stage[str]:
             asked = after_verdict(found) if by_tester else found
             given[found.key] = yield from answered(job, asked, sitting)
         found = next_step(given, seal.short, joint)
-    led_to = yield from word(conclusion_step(found, sitting, tuple(given), leads(seal)))
+    end = conclusion_step(found, sitting, tuple(given), leads(seal))
+    led_to = yield from word(replace(end, say=(*end.say, *own_job(job, found, given, joint))))
     if seal.leaked is not None and led_to == found.goes_to == "ring":
         yield from word(seal.leaked)
     if led_to == "measure":
@@ -70,6 +73,17 @@ def after_a_fail(job: Job, sitting: Sitting, seal: Seal) -> Stage[str]:
     if led_to in ("ring", "measure"):
         yield from word(seal.again.another)
     return led_to
+
+
+def own_job(job: Job, found: Conclusion, given: Mapping[str, str], joint: str) -> Words:
+    """That a job of its own sizes another seal, where the search ended at one that could not be renewed."""
+    *_, last = given
+    if found.goes_to != "hand_back" or not search(joint).questions[last].renews:
+        return ()
+    return (
+        "A seal that is not to be had is sized in a job of its own: leave this one for now, begin a job from "
+        f"the list (*), and key {job.head.job} there as another job of the same owner.",
+    )
 
 
 def answered(job: Job, question: SearchQuestion, sitting: Sitting) -> Stage[str]:

@@ -165,6 +165,6 @@ def test_a_link_stands_on_page_list_and_workshops_sheet(
     assert "48  , with job 47" in at.page or "48, with job 47" in at.page
     at.bench.close()
     assert main(["--folder", str(folder), "sheet", "48", "--shop"]) == DONE
-    assert "Another watch of the same owner: job 47." in capsys.readouterr().out
+    assert "Another job of the same owner: job 47." in capsys.readouterr().out
     assert main(["--folder", str(folder), "sheet", "48"]) == DONE
     assert "same owner" not in capsys.readouterr().out

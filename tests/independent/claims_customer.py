@@ -29,15 +29,23 @@ RENEWED = {
     "back_crown_tube": "back, crown and tube",
     "all": "back, crown, tube and pushers",
 }
-SEALS = ("back", "crown", "tube", "pushers")
+SEALS = ("glass", "back", "crown", "tube", "pushers")
 SEARCHED = {
     "hunt_back": ("back",),
     "hunt_back_seal": ("back",),
     "hunt_crown_seal": ("crown",),
     "hunt_pushers": ("pushers",),
     "hunt_stem_seal": ("crown", "tube", "pushers"),
+    "hunt_glass_seal": ("glass",),
 }
 """Questions of a search that renew a seal, and which."""
+OF_EACH = {
+    "left": "Old seals that were looked at and left",
+    "not_looked_at": "Seals that were not looked at",
+    "new": "",
+    "has_none": "",
+}
+"""What stands on the page of a seal by what is known of it; of one made here its job, of the others nothing."""
 REASONS = {
     ("hold", "foot"): "on the foot of its ring",
     ("hold", "clamped"): "clamps the glass",
@@ -179,6 +187,34 @@ class CustomerClaims(ProofClaims):
             self.must(
                 told is not None and set(re.split(r", | and ", told[1])) == (new or {"none"}), "other seals"
             )
+
+        self.of_each(renewed)
+
+    def of_each(self, renewed: Kept | None) -> None:
+        """What was said of each other seal: those of which nothing was said are not told of."""
+        behind = renewed is not None and "said each" in renewed.words
+        told: dict[str, set[str]] = {}
+        for seal in SEALS:
+            before = [one for one in self.now if behind and renewed is not None and one.n < renewed.n]
+            said = newest(before, f"besides_{seal}")
+            found = {"left", "not_looked_at"} if seal in self.found_leaking() else set[str]()
+            if said is None or said.word in found:
+                continue
+            numbers = [word[4:] for word in said.words if word.startswith("job ")]
+            keyed = newest(before, f"besides_{seal}_job")
+            numbers += [keyed.word] if keyed is not None and keyed.n > said.n else []
+            here = f"Made in this workshop too, in job {numbers[0]}" if numbers else "unknown"
+            here = "Made in this workshop too" if "unknown" in here else here
+            told.setdefault(OF_EACH.get(said.word, here), set()).add(seal)
+        for words in (*OF_EACH.values(), *told):
+            shown = re.search(rf"{re.escape(words)}: ([a-z, ]+)\.", self.page) if words else None
+            given = set(re.split(r", | and ", shown[1])) if shown else set[str]()
+            self.must(given == told.get(words, set()) or not words, f"what is said of each seal: {words}")
+        made = sum(words.startswith("Made") for words in told)
+        self.same("jobs of other seals", self.page.count("Made in this workshop too"), made)
+        old = told.keys() & {OF_EACH["left"], OF_EACH["not_looked_at"]}
+        dated = bool(self.cased) and not self.early_only and self.home is not None
+        self.says("An old seal may begin to leak before that.", bool(old) and dated)
 
     def found_leaking(self) -> set[str]:
         """Seals that were tight once they were renewed in a search; a question answered otherwise leads

@@ -168,7 +168,9 @@ def others() -> Iterator[Sheet]:
         changed: Sheet = {"marking": "bar_5", "marking_bar": 5.0, "marking_tested": reached}
         yield {**changed, "finished": finished, **({"tests": []} if tests == "none" else {})}
     yield {"marking": "nothing", "marking_bar": None, "old_paint": True, "as_of": "2026-03-01T09:05:00+00:00"}
-    for renewed in ("none", "all"):
+    for known, job in (("made_here", "214"), ("made_here", None), ("left", None), ("not_looked_at", None)):
+        yield {"seals_of_watch": [{"seal": "back", "known": known, "job": job, "size": None}]}
+    for renewed in ("glass", "none", "all"):
         yield {"renewed": renewed, "shop_name": "", "watch": "\u767d"}
 
 

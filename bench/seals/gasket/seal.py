@@ -43,6 +43,7 @@ GASKET = Seal(
     bought=from_stock,
     titled=titled,
     joint=joint_of,
+    closes=joint_of,
     leaked=LEAKED,
     reasons=REASONS,
     recorded=recorded,

@@ -72,5 +72,15 @@ MOVING = (CROWN, PUSHER)
 
 def joint_of(job: Job) -> str:
     """Which joint of the watch the O-ring seals."""
+    return {BACK: "oring_back", PUSHER: "oring_pushers"}.get(place_of(job), "oring_crown")
+
+
+def place_of(job: Job) -> str:
+    """Where it lies, a key of `PLACES`."""
     said = job.newest(own_keys.PLACE)
-    return {BACK: "oring_back", PUSHER: "oring_pushers"}.get(said.word if said else BACK, "oring_crown")
+    return said.word if said else BACK
+
+
+def closes(job: Job) -> str:
+    """Which seal of the watch it is."""
+    return {PUSHER: "pushers"}.get(place := place_of(job), place)
