@@ -68,12 +68,15 @@ class KnownSeal:
 def known_seals(now: Sequence[Answer], own: str) -> tuple[KnownSeal, ...]:
     """What the answers since the seal was begun say of every seal of the watch; `own` is made by this job.
 
-    Where it was not said of each, those that were named are new and nothing is said of the others.
+    Where it was not said of each, those that were named are new and nothing is said of the others; so too
+    where what was said of each, changed by hand, does not go with what was named.
     """
     renewed = newest_of(now, keys.RENEWED)
     each: tuple[Answer, ...] = ()
     if renewed is not None and SAID_OF_EACH in renewed.words:
-        each = tuple(one for one in now if one.n < renewed.n)
+        before = tuple(one for one in now if one.n < renewed.n)
+        named = seals_of(renewed.word)
+        each = before if new_ones(before, renewed_in_search(before)) == named else ()
     new = (*seals_of(renewed.word if renewed else NONE), *renewed_in_search(now))
     return tuple(
         KnownSeal(seal, THIS_JOB) if seal == own else _known(seal, each, new=seal in new) for seal in SEALS

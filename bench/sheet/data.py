@@ -68,9 +68,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         **blank,
         **own,
         "attempts": attempts_of(own, blank["attempts"][0], spans),
-        "renewed": renewed.word if (renewed := newest_of(now, keys.RENEWED)) else None,
-        "renewed_in_search": list(renewed_in_search(now)),
-        "seals_of_watch": as_data(known_seals(now, seal.closes(job))),
+        **seals_beside(now, seal.closes(job)),
         "searches": searches_of(now, seal.short, seal.joint(job)),
         **proofs,
         **cautions_of(job, proofs, fitted=fitted, bought=seal.bought(job)),
@@ -86,6 +84,16 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
         "as_of": as_of(job),
         "shop_name": shop_name,
         "tester_number": tester_number,
+    }
+
+
+def seals_beside(now: Sequence[Answer], own: str) -> dict[str, Any]:
+    """Which other seals are new, and what is known of every seal of the watch."""
+    renewed = newest_of(now, keys.RENEWED)
+    return {
+        "renewed": renewed.word if renewed else None,
+        "renewed_in_search": list(renewed_in_search(now)),
+        "seals_of_watch": as_data(known_seals(now, own)),
     }
 
 

@@ -1,7 +1,7 @@
 """What the papers say of the seals of the watch besides the one that was made.
 
-Invariant: of a seal of which nothing is said the customer is told nothing; one that is not new is never passed
-over in silence where it was said of each.
+Invariant: of a seal of which nothing is said the customer is told nothing; one that is not new is never
+passed over in silence where it was said of each.
 """
 
 from __future__ import annotations
@@ -37,7 +37,9 @@ def beside_it(data: dict[str, Any]) -> Iterator[Statement]:
             yield Statement("seals_made_here", "Made in this workshop too: {which}.", of(which))
         else:
             yield Statement(
-                "seals_made_in", "Made in this workshop too, in job {job}: {which}.", {"job": job, **of(which)}
+                "seals_made_in",
+                "Made in this workshop too, in job {job}: {which}.",
+                {"job": job, **of(which)},
             )
     if left := called(seals, LEFT):
         yield Statement("seals_left", "Old seals that were looked at and left: {which}.", of(left))

@@ -72,8 +72,8 @@ class Setup:
 def renewed_step(seal: str, joint: str, each: str, again: Words, found: Words) -> Step:
     """Between the sittings: service, casing, which other seals are new; asked `again` after these.
 
-    `found`: what a search found leaking and renewed; it is offered first. `each`: key of the question by which
-    it is said of each seal.
+    `found`: what a search found leaking and renewed; it is offered first. `each`: key of the question that
+    begins to say it of each seal.
     """
     as_found = (Choice(word_of(found), f"{named(found)}, as the search found"),) if found else ()
     usual_ones = (

@@ -45,7 +45,7 @@ OF_EACH = {
     "new": "",
     "has_none": "",
 }
-"""What stands on the page of a seal by what is known of it; of one made here its job, of the others nothing."""
+"""What stands on the page of a seal by what is known of it; nothing of those that are empty."""
 REASONS = {
     ("hold", "foot"): "on the foot of its ring",
     ("hold", "clamped"): "clamps the glass",

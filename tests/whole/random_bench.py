@@ -50,7 +50,7 @@ WEIGHTS: dict[str, dict[str, float]] = {
     "empty_result": {"pass": 8, "fail": 1.5, "not_judged": 1},
     "cased_result": {"pass": 7, "fail": 2, "not_judged": 1.5},
     "hand_back": {"done": 5, "again": 3, "later": 0.3},
-    "renewed": {"none": 3, "back": 2, "back_crown": 2, "all": 2, "parked": 0.2},
+    "renewed": {"none": 3, "back": 2, "back_crown": 2, "all": 2, "parked": 0.2, "each": 1},
     "empty_correction": {"again": 1, "keyed_wrong": 2},
     "cased_correction": {"again": 1, "keyed_wrong": 2},
     "fit_correction": {"again": 1, "keyed_wrong": 2},
