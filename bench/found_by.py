@@ -16,12 +16,13 @@ from bench.job.begun import is_attempt
 from bench.job.other_jobs import LIKE, LINKED, NO_LINK
 from bench.moments import due_after, is_early
 
-SEAT, GLASS = keys.readings_of(keys.CASE_BORE), keys.readings_of(keys.GLASS)
+SEAT, GLASS = (re.compile(rf"(?:\w+_)?{key}(?:_\d+)?") for key in (keys.CASE_BORE, keys.GLASS))
+"""Readings of seat and glass, for whichever kind of seal."""
 RESULTS = {one.result: one for one in keys.SITTINGS}
 SAID = {"pass": "pass", "fail": "fail", "not_judged": "not judged"}
 """The results there are, by their words in a file, as they are said and looked for."""
 KEY = re.compile(
-    rf'\nkey = "(?:(?:{keys.CASE_BORE}|{keys.GLASS})(?:_\d+)?|(?:\w+_)?{keys.ATTEMPT}'
+    rf'\nkey = "(?:(?:\w+_)?(?:{keys.CASE_BORE}|{keys.GLASS})(?:_\d+)?|(?:\w+_)?{keys.ATTEMPT}'
     rf"|{'|'.join(key for one in keys.SITTINGS for key in (one.result, one.hold, one.correction))}"
     rf"|{'|'.join(one.pressure for one in keys.SITTINGS)}|{keys.FIT_OUTCOME}|\w+_laid"
     rf'|{keys.RING}|\w+_accepted|{keys.PLASTIC}|{keys.REMARK}|{LIKE}|{LINKED})"'.encode()

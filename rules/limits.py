@@ -24,6 +24,8 @@ USUAL_WALL_MM = (0.40, 0.65)
 """Walls that are usual for this ring (common practice, no source)."""
 GLASS_STEP_MM = 0.10
 """From one stock size of a glass to the next, on the diameter (common practice, no source)."""
+LEAST_FOOT_MM, MOST_FOOT_MM = 0.20, 1.50
+"""A thinner foot breaks as it is parted and dressed; a thicker one is a spacer of its own (own judgement)."""
 LARGE_GAP_MM = 1.2
 """A gap above this asks whether it is the right glass (own judgement)."""
 SLIGHT_WALL_MM = 0.30

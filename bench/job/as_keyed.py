@@ -6,15 +6,15 @@ Invariant: nothing is left out: of a reading keyed again every value is given, i
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from bench.job import keys
 from bench.job.job import Answer, Job
 
 
-def as_keyed(n: int, span: Sequence[Answer], read: Mapping[str, str]) -> list[dict[str, Any]]:
-    """What was read for one seal; `read`: what is read, by the key of the reading."""
+def as_keyed(n: int, span: Sequence[Answer], read: Iterable[str]) -> list[dict[str, Any]]:
+    """What was read for one seal; `read`: the keys of what is read."""
     found: dict[str, list[str]] = {}
     for answer in span:
         what = next((key for key in read if keys.readings_of(key).fullmatch(answer.key)), None)

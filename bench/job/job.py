@@ -5,7 +5,7 @@ Invariant: `Job` is immutable, and the same entries always give the same job.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
@@ -126,6 +126,18 @@ class Job:
         """
         begun = Answer(self.last_n + 1, "", keys.SITTING, ("work",))
         return replace(self, _newest=MappingProxyType({**self._newest, keys.SITTING: begun}))
+
+    def renamed(self, name: Callable[[str], str]) -> Job:
+        """The same job with answers and marks under other keys; those that are given none are left out."""
+
+        def said(answers: Iterable[Answer]) -> tuple[Answer, ...]:
+            named = (replace(one, key=name(one.key)) for one in answers)
+            return tuple(one for one in named if one.key)
+
+        newest = {one.key: one for one in said(self._newest.values())}
+        return replace(
+            self, answers=said(self.answers), marks=said(self.marks), _newest=MappingProxyType(newest)
+        )
 
     @property
     def attempt(self) -> int:

@@ -51,6 +51,11 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     **dict.fromkeys(("place", "inside_by", "cord_by"), TEXT),
     "lies": ("flat", "male", "female"),
     "moves": ("still", "moves"),
+    # the foot of a ring as it was accepted
+    **dict.fromkeys(("foot", "foot_bore", "corner", "ledge", "stands_over", "sinks", "sinks_years"), "mm"),
+    **dict.fromkeys(("bears", "clamp_presses"), "MPa"),
+    "load": "N",
+    "carries": ("foot", "wall"),
     # at the lathe
     **dict.fromkeys(("bar", "offset", "left", "tighter"), "mm"),
     **dict.fromkeys(("tool", "rpm", "passes"), COUNT),

@@ -39,7 +39,7 @@ def draw_bar(paper: Paper, plan: Plan, *, left: float, top: float) -> float:
     front = bar + 4.0
     paper.area([(left, top), (left + CHUCK_MM, top), (left + CHUCK_MM, front), (left, front)])
     paper.at(left + CHUCK_MM / 2.0, top + 5.0, "chuck", align="middle", size=SIZE - 1.0)
-    paper.area([(x(high), bore), (x(0.0), bore), (x(0.0), outside), (x(high), outside)])
+    paper.area([(x(from_end), y(diameter)) for from_end, diameter in section(plan, high)])
     paper.stroke([(left, top), (x(0.0) + 6.0, top)], width_mm=0.1)
     paper.stroke([(x(out), bar), (x(turned), bar), (x(turned), outside), (x(0.0), outside), (x(0.0), bore)])
     paper.stroke([(x(from_end), y(diameter)) for from_end, diameter in hollow(plan)])
@@ -64,6 +64,16 @@ def draw_bar(paper: Paper, plan: Plan, *, left: float, top: float) -> float:
     return foot + 3.0
 
 
+def section(plan: Plan, high_mm: float) -> list[tuple[float, float]]:
+    """The ring in the bar, dressing included, as lengths from the open end and diameters, from behind."""
+    ring, floor = plan.order.ring, plan.order.pocket_mm
+    outside = [(0.0, ring.outside_diameter_mm), (high_mm, ring.outside_diameter_mm)]
+    if not ring.foot_mm:
+        return [(high_mm, ring.bore_mm), (0.0, ring.bore_mm), *outside]
+    inside = [(high_mm, ring.foot_bore_mm), (floor, ring.foot_bore_mm), (floor, ring.bore_mm)]
+    return [*inside, (0.0, ring.bore_mm), *outside]
+
+
 def hollow(plan: Plan) -> list[tuple[float, float]]:
     """What is hollow behind the ring's bore, as lengths from the open end and diameters, to the axis."""
     order, core, own = (
@@ -71,7 +81,10 @@ def hollow(plan: Plan) -> list[tuple[float, float]]:
         plan.order.opening.core_mm,
         plan.order.bar.bore_to(plan.order.bore_depth_mm),
     )
-    points = [(0.0, order.ring.bore_mm), (order.bore_depth_mm, order.ring.bore_mm)]
+    ring = order.ring
+    points = [(0.0, ring.bore_mm), (order.pocket_mm, ring.bore_mm)]
+    if ring.foot_mm:
+        points += [(order.pocket_mm, ring.foot_bore_mm), (order.bore_depth_mm, ring.foot_bore_mm)]
     if core:
         return [*points, (order.bore_depth_mm, core), (0.0, core), (0.0, 0.0)]
     if own:

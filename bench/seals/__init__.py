@@ -9,12 +9,13 @@ from bench.job import keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.steps import Choice, Step, Words
+from bench.seals.foot.seal import FOOT
 from bench.seals.gasket.seal import GASKET
 from bench.seals.oring.seal import ORING
 from bench.seals.ring.seal import RING
 from bench.seals.seal import Seal
 
-SEALS: dict[str, Seal] = {RING.word: RING, GASKET.word: GASKET, ORING.word: ORING}
+SEALS: dict[str, Seal] = {one.word: one for one in (RING, GASKET, FOOT, ORING)}
 
 
 def kind_of() -> Stage[str]:

@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from itertools import groupby
 from typing import Any
 
+from bench.sheet.turned_ring import foot_lines, ring_json
 from rules.bars import Bar
 from rules.cautions import caution
 from rules.equipment import NEEDED_KINDS
@@ -19,10 +20,10 @@ from rules.turning import operations
 from rules.turning.cutting_words import (
     BURRS_OFF,
     OPERATION_NAMES,
-    WAYS_OUT_BORE,
     WAYS_OUT_OUTSIDE,
     speed_set,
     speed_words,
+    ways_out_of_bore,
 )
 from rules.turning.duration import ASSUMED, ShopPace, duration
 from rules.turning.grades import grade_words
@@ -54,14 +55,7 @@ def plan_json(plan: Plan) -> dict[str, Any]:
     """
     order = plan.order
     return {
-        "ring": {
-            "outside_diameter_mm": order.ring.outside_diameter_mm,
-            "bore_mm": order.ring.bore_mm,
-            "height_mm": order.ring.height_mm,
-            "wall_mm": round(order.ring.wall_mm, 6),
-            "chamfer_mm": order.ring.chamfer_mm,
-            "lower_chamfer_mm": order.ring.lower_chamfer_mm,
-        },
+        "ring": ring_json(order.ring),
         "rings": order.rings,
         "plastic": order.data.plastic,
         "lathe": order.lathe.name,
@@ -157,6 +151,7 @@ def plan_lines(plan: Plan, pace: ShopPace = ASSUMED) -> list[str]:
         f"wall {bare(ring.wall_mm, 3)}  height {bare(ring.height_mm)}  "
         f"chamfer {bare(ring.chamfer_mm)} entry, {bare(ring.lower_chamfer_mm)} lower outside "
         f"({short()})",
+        *foot_lines(ring),
         "; ".join(limit_words()),
         f"{order.data.plastic}, {order.rings} in one set-up, on the {order.lathe.name}",
         "",
@@ -181,7 +176,7 @@ def plan_lines(plan: Plan, pace: ShopPace = ASSUMED) -> list[str]:
         pace.words(plan),
         *(f"to save time: {saved}" for saved in saving_words(order)),
         "outside past its size: " + "; ".join(WAYS_OUT_OUTSIDE),
-        "bore past its size: " + "; ".join(WAYS_OUT_BORE),
+        "bore past its size: " + "; ".join(ways_out_of_bore(order.ring)),
     ]
 
 

@@ -17,8 +17,8 @@ from rules.turning.opening import groove_deep_mm
 from rules.turning.order import Order, parted_mm
 from rules.turning.passes import Pass
 from rules.turning.readout import OUTSIDE, CrossFrame, beside, carriage_words
+from rules.turning.run import Run, speed, swarf_cautions
 from rules.turning.schedule import cutting_minutes
-from rules.turning.surface_passes import Run, speed, swarf_cautions
 
 
 def core_out(order: Order, ring: int) -> list[Pass]:

@@ -19,16 +19,17 @@ from rules.lengths import length
 from rules.turning import operations
 from rules.turning.cutting_passes import build, numbered, ring_after
 from rules.turning.cutting_words import (
-    WAYS_OUT_BORE,
     WAYS_OUT_OUTSIDE,
     offset_words,
     smaller_bore,
     tool_short,
+    ways_out_of_bore,
 )
 from rules.turning.order import Order
 from rules.turning.passes import Pass, Plan
+from rules.turning.run import Run
 from rules.turning.schedule import BORE_PASSES
-from rules.turning.surface_passes import Run, finishing_cuts
+from rules.turning.surface_passes import finishing_cuts
 
 SAME_DEPTH_WITHIN_MM = 0.04
 """A last pass whose depth differs by no more than this springs alike. Own judgement."""
@@ -189,7 +190,7 @@ def _with_passes(plan: Plan, operation: str, after: int, fresh: list[Pass]) -> P
 
 def _ways_out(run: Run, now: float) -> tuple[str, ...]:
     if not run.is_outside:
-        return WAYS_OUT_BORE
+        return ways_out_of_bore(run.order.ring)
     wall = run.order.ring.wall_mm
     return (smaller_bore(wall_mm=wall, bore_mm=now - 2.0 * wall), *WAYS_OUT_OUTSIDE)
 

@@ -14,6 +14,7 @@ from rules.turning import operations
 from rules.turning.core_passes import core_out, shorten
 from rules.turning.cutting_words import tool_in
 from rules.turning.drills import drill_words
+from rules.turning.floor_passes import floor
 from rules.turning.order import Order
 from rules.turning.parting_passes import part_off
 from rules.turning.passes import Pass
@@ -24,9 +25,10 @@ from rules.turning.readout import (
     carriage_shows,
     carriage_target,
 )
+from rules.turning.run import speed, swarf_cautions
 from rules.turning.schedule import cutting_minutes
 from rules.turning.stock import FIRST_FACING_MM, NEXT_FACING_MM
-from rules.turning.surface_passes import finishing, roughing, speed, swarf_cautions
+from rules.turning.surface_passes import finishing, roughing
 
 CENTRE_DEEP_MM = 1.5
 CENTRE_MINUTES = 0.2
@@ -116,11 +118,16 @@ def opened(order: Order, ring: int) -> list[Pass]:
     """
     core = core_out(order, ring)
     begun = core[0].material_diameter_after_mm if core else None
-    return [
-        *centre_and_drill(order, ring),
-        *core,
-        *roughing(order, operations.ROUGH_BORE, ring, begun),
-    ]
+    return [*centre_and_drill(order, ring), *core, *bored(order, ring, begun)]
+
+
+def bored(order: Order, ring: int, begun_mm: float | None) -> list[Pass]:
+    """The bore roughed; over a foot its own bore right through first, then the wall down to its floor."""
+    if not order.ring.foot_mm:
+        return roughing(order, operations.ROUGH_BORE, ring, begun_mm)
+    through = roughing(order, operations.ROUGH_FOOT, ring, begun_mm)
+    wide = through[-1].material_diameter_after_mm
+    return [*through, *roughing(order, operations.ROUGH_BORE, ring, wide), *floor(order)]
 
 
 def centre_and_drill(order: Order, ring: int) -> list[Pass]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from rules.equipment import FACE_GROOVING, Lathe, Tool
 from rules.lengths import by_rule, length, microns
+from rules.ring import Ring
 from rules.turning import operations
 from rules.turning.readout import CARRIAGE_ZERO
 
@@ -17,7 +18,9 @@ OPERATION_NAMES = {
     operations.DRILL: operations.DRILL,
     operations.CORE: "cut out the core",
     operations.SHORTEN_CORE: "shorten the core",
+    operations.ROUGH_FOOT: "bore through, to the foot's bore",
     operations.ROUGH_BORE: "rough the bore",
+    operations.FLOOR: "face the floor of the bore",
     operations.REST: "rest until cool",
     operations.FINISH_OUTSIDE: "finish the outside",
     operations.FINISH_BORE: "finish the bore",
@@ -33,6 +36,8 @@ BELT_OVER = "spindle off at the switch: belt over"
 """What comes before another step of the belt."""
 BURRS_OFF = "burrs off both edges of the ring, sealing faces untouched: a burr reads as wall"
 """What comes before a wall is measured."""
+SHORT_OF_FLOOR = "it ends on the foot: feed off before the figure, the last of it by hand"
+"""What is said where a bore is not right through: a tool that is fed on runs into the floor."""
 KIND_NAMES = {
     "turning": "turning tool",
     "boring": "boring bar",
@@ -50,6 +55,11 @@ WAYS_OUT_BORE = (
     "the next larger glass: the ring is parted and kept for it",
     "start a new ring further up the bar",
 )
+
+
+def ways_out_of_bore(ring: Ring) -> tuple[str, ...]:
+    """What is left where the bore is past its size; a ring with a foot is made for one glass alone."""
+    return WAYS_OUT_BORE[1:] if ring.foot_mm else WAYS_OUT_BORE
 
 
 def speed_words(lathe: Lathe, rpm: float) -> str:

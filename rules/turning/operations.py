@@ -13,7 +13,9 @@ CENTRE = "centre"
 DRILL = "drill"
 CORE = "core"
 SHORTEN_CORE = "shorten_core"
+ROUGH_FOOT = "rough_foot"
 ROUGH_BORE = "rough_bore"
+FLOOR = "floor"
 REST = "rest"
 FINISH_OUTSIDE = "finish_outside"
 FINISH_BORE = "finish_bore"
@@ -22,7 +24,7 @@ LOWER_CHAMFER = "lower_chamfer"
 PART = "part"
 DRESS = "dress"
 
-ROUGHING = (ROUGH_OUTSIDE, ROUGH_BORE)
+ROUGHING = (ROUGH_OUTSIDE, ROUGH_FOOT, ROUGH_BORE)
 """Many passes of one surface, until it is near its size."""
 FINISHING = (FINISH_OUTSIDE, FINISH_BORE)
 """The few passes that bring it to its size."""

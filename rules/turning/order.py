@@ -10,12 +10,12 @@ from dataclasses import dataclass, replace
 from rules.bars import Bar
 from rules.checks import numbers
 from rules.equipment import Lathe, Tool
-from rules.limits import MOST_OF_WALL_CHAMFERED, thick_enough, within
+from rules.limits import LEAST_FOOT_MM, MOST_OF_WALL_CHAMFERED, thick_enough, within
 from rules.ring import Ring
 from rules.turning.drills import CLEARANCE_MM
 from rules.turning.holding import HOLDING, longest_safe_mm
 from rules.turning.opening import Opening
-from rules.turning.readout import OUTSIDE, CrossFrame
+from rules.turning.readout import OUTSIDE, CrossFrame, carriage_target
 from rules.turning.schedule import CuttingData
 from rules.turning.stock import FIRST_FACING_MM, StockUse
 
@@ -25,6 +25,14 @@ TIGHTER_SPARE_MM = 0.02
 """The second spare is bored about this much smaller. Common practice, no source."""
 BEYOND_MM = 0.5
 """The outside is turned this much further than the rings need."""
+LEAST_ON_FOOT_MM = 0.30
+"""A lower wall on it is none (own judgement)."""
+LEAST_STEP_MM = 0.10
+"""A foot that stands out less from its wall carries nothing (own judgement)."""
+FLOOR_MM = 0.10
+"""Left on the floor of a bore that ends on a foot while it is roughed, and faced off at the end.
+Common practice, no source.
+"""
 LARGEST_SPARES = 4
 LARGEST_OFFSET_MM = 5.0
 """No tool has a larger offset, on the diameter; beyond this the figures are mixed up. Own judgement."""
@@ -41,6 +49,18 @@ def check_ring(ring: Ring) -> None:
         ("chamfer", ring.chamfer_mm, 0.0, most, "mm"),
         ("lower chamfer", ring.lower_chamfer_mm, 0.0, most, "mm"),
         advice="so much of the wall is left to it",
+    )
+    if ring.foot_mm:
+        _check_foot(ring)
+
+
+def _check_foot(ring: Ring) -> None:
+    """Raises OutOfRange for a foot that cannot be turned on this ring."""
+    numbers(
+        ("foot", ring.foot_mm, LEAST_FOOT_MM, ring.height_mm - LEAST_ON_FOOT_MM, "mm"),
+        ("inside of the foot", ring.foot_bore_mm, 1.0, ring.bore_mm - 2.0 * LEAST_STEP_MM, "mm"),
+        ("corner", ring.corner_mm, 0.01, 2.0, "mm"),
+        advice="measure again what it follows from",
     )
 
 
@@ -137,8 +157,17 @@ class Order:
 
     @property
     def bore_depth_mm(self) -> float:
-        """How deep the bore is made for one ring."""
+        """How deep the hole is made for one ring."""
         return bore_depth(self.ring, self.parting)
+
+    @property
+    def pocket_mm(self) -> float:
+        """How deep the bore is that the glass goes into, on the carriage's grid: down to the foot, or right
+        through.
+        """
+        if not self.ring.foot_mm:
+            return self.bore_depth_mm
+        return carriage_target(self.lathe.carriage, self.ring.height_mm - self.ring.foot_mm, up=False)
 
     def frame(self, surface: str) -> CrossFrame:
         """How the cross slide shows the outside or the bore."""

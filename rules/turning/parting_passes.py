@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 
 from rules.lengths import length
+from rules.ring import Ring
 from rules.turning import operations
 from rules.turning.cutting_words import FACE_TOUCH, tool_in
 from rules.turning.order import DRESSING_MM, Order, parted_mm
@@ -23,8 +24,8 @@ from rules.turning.readout import (
     carriage_target,
     carriage_words,
 )
+from rules.turning.run import speed, swarf_cautions
 from rules.turning.schedule import cutting_minutes
-from rules.turning.surface_passes import speed, swarf_cautions
 
 DRESS_MINUTES = 3.0
 MOST_OF_WALL_GROOVED = 0.6
@@ -126,6 +127,8 @@ def _parting(order: Order, ring: int) -> Pass:
     target = carriage_target(carriage, parted_mm(order.ring, order.parting), up=True)
     rpm = speed(order, order.data.part_speed, order.ring.outside_diameter_mm)
     catcher = "the core" if order.opening.tool else "the rod"
+    hole = "the bore of the foot" if order.ring.foot_mm else "the bore"
+    through = order.ring.foot_bore_mm if order.ring.foot_mm else order.bore_of(ring)
     return Pass(
         n=0,
         operation=operations.PART,
@@ -134,13 +137,13 @@ def _parting(order: Order, ring: int) -> Pass:
         rpm=rpm,
         axis="long",
         reading_text=(
-            f"part: {carriage_words(carriage, target)}; then in to the bore, the ring drops on {catcher}"
+            f"part: {carriage_words(carriage, target)}; then in to {hole}, the ring drops on {catcher}"
         ),
         shows=carriage_shows(carriage),
         target_mm=target,
-        material_diameter_after_mm=round(order.bore_of(ring), 6),
+        material_diameter_after_mm=round(through, 6),
         feed_mm=order.data.part_feed,
-        minutes=cutting_minutes(length_mm=order.ring.wall_mm, feed_mm=order.data.part_feed, rpm=rpm),
+        minutes=cutting_minutes(length_mm=parted_deep(order.ring), feed_mm=order.data.part_feed, rpm=rpm),
         before=(
             tool_in(order.lathe, order.parting),
             f"touch off on the face with the side of the blade nearer the chuck: {CARRIAGE_ZERO}",
@@ -156,9 +159,15 @@ def _parting(order: Order, ring: int) -> Pass:
     )
 
 
+def parted_deep(ring: Ring) -> float:
+    """How deep the blade goes, mm: through the wall, or through the foot."""
+    return (ring.outside_diameter_mm - ring.narrowest_mm) / 2.0
+
+
 def _dressing(order: Order, ring: int) -> Pass:
-    height = order.ring.height_mm
-    said = beside(order.lathe.carriage, height)
+    foot = order.ring.foot_mm
+    to = beside(order.lathe.carriage, foot or order.ring.height_mm)
+    said = f"until the foot is {to} thick" if foot else f"to {to} high"
     return Pass(
         n=0,
         operation=operations.DRESS,
@@ -166,9 +175,9 @@ def _dressing(order: Order, ring: int) -> Pass:
         tool=None,
         rpm=None,
         axis=None,
-        reading_text=f"dress: parted face on fine paper on a flat plate, to {said} high at four places",
+        reading_text=f"dress: parted face on fine paper on a flat plate, {said} at four places",
         shows=None,
-        target_mm=height,
+        target_mm=foot or order.ring.height_mm,
         cut_depth_mm=DRESSING_MM,
         minutes=DRESS_MINUTES,
         cautions=("no_emery_by_hand",),

@@ -16,7 +16,9 @@ SURFACE_OF = {
     operations.FINISH_OUTSIDE: OUTSIDE,
     operations.ROUGH_OUTSIDE: OUTSIDE,
     operations.FINISH_BORE: BORE,
+    operations.ROUGH_FOOT: BORE,
     operations.ROUGH_BORE: BORE,
+    operations.FLOOR: BORE,
 }
 HEIGHT_UNDER_MM = 0.05
 """The height may be this much too small, never too large: the ring must not stand proud. Own judgement."""

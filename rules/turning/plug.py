@@ -22,6 +22,7 @@ from rules.measuring.seat_by_plug import STEP_MM
 from rules.turning.cutting_words import set_up_guards
 from rules.turning.holding import grips_for
 from rules.turning.readout import OUTSIDE, CrossFrame
+from rules.turning.run import swarf_cautions
 from rules.turning.schedule import (
     CuttingData,
     cutting_data,
@@ -31,7 +32,6 @@ from rules.turning.schedule import (
     spindle_rpm,
 )
 from rules.turning.stock import CLEAR_OF_JAWS_MM, FIRST_FACING_MM, SKIN_MM
-from rules.turning.surface_passes import swarf_cautions
 from rules.turning.tool_choice import sharpest
 
 STEPS = 7

@@ -42,7 +42,8 @@ def choose_tools(ring: Ring, set_up: SetUp, data: CuttingData, stock: StockUse) 
     tools = set_up.tools
     hole = hole_in(set_up.bar, ring, data, stock, narrowest_blade(tools))
     wanted = Wanted(**hole, lathe=set_up.lathe, tools=tools)
-    boring, opening = _stiffest(_going_in(_of_kind(tools, "boring"), ring, wanted), wanted.ring_deep_mm)
+    bars = _round_enough(_of_kind(tools, "boring"), ring)
+    boring, opening = _stiffest(_going_in(bars, ring, wanted), wanted.ring_deep_mm)
     return ChosenTools(
         turning=sharpest(tools),
         boring=boring,
@@ -110,7 +111,7 @@ class HoleIn(TypedDict):
 def hole_in(bar: Bar, ring: Ring, data: CuttingData, stock: StockUse, parting: Tool) -> HoleIn:
     """The widest hole that leaves this bore its finishing and something to rough, and how deep it goes."""
     return {
-        "room_mm": ring.bore_mm - max(BORE_ALLOWANCE_MM, 8.0 * data.least_depth) - ROUGHING_ROOM_MM,
+        "room_mm": ring.narrowest_mm - max(BORE_ALLOWANCE_MM, 8.0 * data.least_depth) - ROUGHING_ROOM_MM,
         "ring_deep_mm": bore_depth(ring, parting),
         "bar_deep_mm": stock.used_mm + CLEARANCE_MM,
         "bar": bar,
@@ -122,7 +123,7 @@ def _going_in(bars: list[Tool], ring: Ring, wanted: Wanted) -> list[tuple[Tool, 
     fitting = [tool for tool in bars if needed_for(tool) <= wanted.room_mm]
     if not fitting:
         raise OutOfRange(
-            f"bore: no boring bar goes into {ring.bore_mm:.2f} mm; one whose smallest bore is "
+            f"bore: no boring bar goes into {ring.narrowest_mm:.2f} mm; one whose smallest bore is "
             f"{wanted.room_mm - CLEARANCE_MM:.1f} mm or less is missing"
         )
     opened = [(tool, way) for tool in fitting if (way := opening_for(tool, wanted)) is not None]
@@ -143,6 +144,19 @@ def _going_in(bars: list[Tool], ring: Ring, wanted: Wanted) -> list[tuple[Tool, 
     raise OutOfRange(
         f"drill: none there is between {least:.1f} and {wanted.room_mm:.1f} mm; one of those is missing"
     )
+
+
+def _round_enough(bars: list[Tool], ring: Ring) -> list[Tool]:
+    """The boring bars that leave a corner on a foot no rounder than the glass clears; raises OutOfRange."""
+    if not ring.foot_mm:
+        return bars
+    sharp = [tool for tool in bars if tool.nose_radius_mm <= ring.corner_mm + 1e-9]
+    if not sharp:
+        raise OutOfRange(
+            f"corner: a boring bar with a nose of {ring.corner_mm:.2f} mm or less is missing: the glass "
+            "would ride on the corner and not stand on the foot"
+        )
+    return sharp
 
 
 def _stiffest(bars: list[tuple[Tool, Opening]], depth_mm: float) -> tuple[Tool, Opening]:

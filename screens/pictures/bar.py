@@ -13,6 +13,7 @@ from bench.job.steps import Picture
 from rules.equipment import FACE_GROOVING, NEEDED_KINDS
 from rules.lengths import bare
 from rules.turning import operations
+from screens.pictures.section import NO_FOOT
 from screens.raster import Canvas, Style
 
 LABEL_COLUMNS = 15
@@ -73,34 +74,34 @@ def bar_passes(
     own_deep_mm: float = 0.0,
     groove_mm: float = 0.0,
     core_mm: float = 0.0,
+    foot: tuple[float, float] = NO_FOOT,
     columns: int = 56,
     rows: int = 12,
     style: Style = "braille",
 ) -> list[str]:
     """The bar as it stands, the ring to be in it, the cut of the blade, and the tool where its pass ends.
 
-    In mm, 0 where there is none. `height_mm`: dressing included; `outside_now_mm`, `bore_now_mm`: as left so
-    far; `now_mm`, `along_mm`: what this pass leaves and where it ends; `own_mm`, `own_deep_mm`: its own bore.
+    In mm, 0 where there is none. `height_mm`: with dressing; `*_now_mm`: as left; `own_*`: the bar's bore.
     """
     turned, outside = turned_mm or bored_mm, outside_now_mm or bar_mm
     name, ring = operations.TOOLS_DRAWN[int(tool)], (bore_mm, outside_mm, height_mm, blade_mm)
     least = core_mm or (now_mm - 2.0 * groove_mm if name == FACE_GROOVING else 0.0)
-    view = View(stick_out_mm, _inner(name, bar_mm, (bore_mm, bore_now_mm, now_mm, least)), bar_mm)
+    view = View(stick_out_mm, _inner(name, bar_mm, (bore_mm, bore_now_mm, now_mm, least, foot[1])), bar_mm)
     canvas = Canvas(view.wide, max(view.high, 0.01), stretch=True)
     _bar(canvas, view, (bar_mm, outside), turned)
     _hole(canvas, view, outside, _hollow((bore_now_mm, bored_mm), (own_mm, own_deep_mm), core_mm))
-    _ring(canvas, view, ring)
+    _ring(canvas, view, ring, foot)
     _groove(canvas, view, now_mm, along_mm, groove_mm if name == FACE_GROOVING else 0.0)
     _tool(canvas, view, name, now_mm or outside, along_mm, ring)
-    lengths = f"turned {bare(turned)} bored {bare(bored_mm)} {RING} {bare(height_mm)}"
-    return _beside(canvas, view, (outside_mm, bore_mm, now_mm), lengths, (columns, rows, style))
+    sizes = (outside_mm, bore_mm, now_mm)
+    return _beside(canvas, view, sizes, (turned, bored_mm, height_mm), (columns, rows, style))
 
 
 def _beside(
     canvas: Canvas,
     view: View,
     sizes_mm: tuple[float, float, float],
-    lengths: str,
+    lengths_mm: tuple[float, float, float],
     room: tuple[int, int, Style],
 ) -> list[str]:
     """The drawing with outside, bore and the present pass named beside it, and the lengths below."""
@@ -110,6 +111,8 @@ def _beside(
     named = ((outside_mm, "outside"), (bore_mm, "bore"), *(((now_mm, "< now"),) if now_mm > 0.0 else ()))
     places = [(view.y(size) / canvas.height, f"{bare(size)} {word}") for size, word in named]
     lines = _labelled(canvas.render(max(columns - LABEL_COLUMNS, 8), max(rows - 2, 0), style), places)
+    turned, bored, high = map(bare, lengths_mm)
+    lengths = f"turned {turned} bored {bored} {RING} {high}"
     return [line.ljust(columns)[:columns] for line in (*lines, LEGEND, lengths)][:rows]
 
 
@@ -160,11 +163,16 @@ def _hole(canvas: Canvas, view: View, outside: float, hollow: list[tuple[float, 
     canvas.line(*points, (x, 0))
 
 
-def _ring(canvas: Canvas, view: View, ring: tuple[float, float, float, float]) -> None:
-    """The ring to be, filled, and the cut of the blade behind it."""
+def _ring(
+    canvas: Canvas, view: View, ring: tuple[float, float, float, float], foot: tuple[float, float]
+) -> None:
+    """The ring to be, filled, with a foot where it has one, and the cut of the blade behind it."""
     bore, outside, height, blade = ring
     back, end, top, low = view.x(height), view.x(0.0), view.y(bore), view.y(outside)
     canvas.polygon(((back, top), (end, top), (end, low), (back, low)), "cross")
+    if foot != NO_FOOT:
+        front, hole = view.x(height - foot[0]), view.y(foot[1])
+        canvas.polygon(((back, hole), (front, hole), (front, top), (back, top)), "cross")
     if blade > 0.0:
         for x in (back, view.x(height + blade)):
             canvas.line((x, top), (x, low), dashed=True)
@@ -221,6 +229,8 @@ def _spaced(wanted: list[tuple[float, str]], rows: int) -> dict[int, str]:
 
 def draw(picture: Picture, *, columns: int, rows: int, style: Style) -> list[str]:
     """The bar that a step asks for."""
-    *drawn, legend, lengths = bar_passes(**dict(picture.numbers), columns=columns, rows=rows, style=style)
+    numbers = dict(picture.numbers)
+    foot = (numbers.pop("foot_mm", 0.0), numbers.pop("foot_bore_mm", 0.0))
+    *drawn, legend, lengths = bar_passes(**numbers, foot=foot, columns=columns, rows=rows, style=style)
     named = (text.rstrip().replace(RING, picture.of) for text in (legend, lengths))
     return [*drawn, *(text.ljust(columns)[:columns] for text in named)]

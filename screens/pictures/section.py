@@ -13,6 +13,8 @@ from rules.lengths import bare
 from rules.limits import HEIGHT_CLEARANCE_MM, LEAST_CHAMFER_MM, LOWER_CHAMFER_MM
 from screens.raster import Canvas, Style
 
+NO_FOOT = (0.0, 0.0)
+"""Thickness of a foot of the ring, which is part of its height, and its bore."""
 MOVES = "v press v"
 """How the glass moves, said within it where it lies on no line."""
 CLEAR = 3
@@ -30,6 +32,7 @@ def section(
     lower_chamfer_mm: float = LOWER_CHAMFER_MM,
     seat_depth_mm: float | None = None,
     glass_edge_mm: float | None = None,
+    foot: tuple[float, float] = NO_FOOT,
     pressed: bool = False,
     columns: int = 40,
     rows: int = 11,
@@ -43,22 +46,37 @@ def section(
     gap, wall = max((case_bore_mm - glass_mm) / 2, 0.01), max((outside_mm - bore_mm) / 2, 0.01)
     edge, seat = glass_edge_mm or height_mm, seat_depth_mm or height_mm + HEIGHT_CLEARANCE_MM
     part, lift = 1.3 * max(wall, gap, 0.25), 0.0 if pressed else 0.22 * height_mm
-    ground = max(seat, _high(height_mm, lift, edge, pressed=pressed))
-    canvas = Canvas(2 * part + gap + part, ground + 0.4 * part)
-    glass_x, seat_x = 2 * part, 2 * part + gap
-    _case(canvas, seat_x=seat_x, ground=ground, seat=seat, ledge=min(0.9 * part + gap, seat_x))
+    ground = max(seat, _high(height_mm, lift, edge + foot[0], pressed=pressed))
+    glass_x, seat_x, wide = _across(part, gap, 0.0 if foot == NO_FOOT else (outside_mm - foot[1]) / 2)
+    canvas = Canvas(seat_x + part, ground + 0.4 * part)
+    _case(canvas, seat_x=seat_x, ground=ground, seat=seat, ledge=min(wide or 0.9 * part + gap, seat_x))
     clear = 0.0 if pressed else max((case_bore_mm - outside_mm) / 2, 0.0)
     tall = min(height_mm * max(wall / gap, 1.0), 1.1 * height_mm) if pressed else height_mm
-    thick, bottom = (min(wall, gap), ground) if pressed else (wall, ground - height_mm - lift)
+    thick, bottom = (min(wall, gap), ground - foot[0]) if pressed else (wall, ground - height_mm - lift)
     _ring(canvas, seat_x - clear, ground, thick, tall, chamfer_mm, lower_chamfer_mm)
-    room = (columns, max(rows - 2, 1), style)
-    moves = "" if pressed else moves_within(canvas, glass_x, min(edge, bottom), room)
+    canvas.rect(seat_x - clear - wide, ground - foot[0], max(wide - lower_chamfer_mm, 0.0), foot[0], "solid")
+    moves = "" if pressed else moves_within(canvas, glass_x, min(edge, bottom), (columns, rows, style))
     _glass(canvas, glass_x, bottom, edge, moves)
     places = ((glass_x / 2, "glass"), (seat_x - min(wall, gap) / 2, "ring"), (seat_x + part / 2, "case"))
     state = ", pressed" if pressed else "" if moves else ", to press"
     words = said_under(f"wall {bare(wall, 3)}, gap {bare(gap, 3)}", state, columns)
-    under = [names_under([(canvas.column_of(x, *room), name) for x, name in places], columns), words]
-    return [*canvas.render(columns, rows - 2, style), *under][-max(rows, 0) :]
+    return _named(canvas, places, words, (columns, rows, style))
+
+
+def _named(
+    canvas: Canvas, places: Sequence[tuple[float, str]], words: str, size: tuple[int, int, Style]
+) -> list[str]:
+    """The drawing with its names and its words under it."""
+    columns, rows, style = size
+    room = (columns, max(rows - 2, 1), style)
+    under = names_under([(canvas.column_of(x, *room), name) for x, name in places], columns)
+    return [*canvas.render(columns, rows - 2, style), under, words][-max(rows, 0) :]
+
+
+def _across(part: float, gap: float, foot: float) -> tuple[float, float, float]:
+    """Where glass and seat stand, so that a foot of this width is seen whole, and that width."""
+    seat = max(2 * part + gap, foot + 0.6 * part)
+    return seat - gap, seat, foot
 
 
 def _high(height: float, lift: float, edge: float, *, pressed: bool) -> float:
@@ -68,7 +86,9 @@ def _high(height: float, lift: float, edge: float, *, pressed: bool) -> float:
 
 def moves_within(canvas: Canvas, wide: float, high: float, room: tuple[int, int, Style]) -> str:
     """How the glass moves, where its drawing leaves room for it; nothing where it does not."""
-    across = canvas.column_of(wide, *room) - canvas.column_of(0.0, *room)
+    columns, rows, style = room
+    inner = (columns, max(rows - 2, 1), style)
+    across = canvas.column_of(wide, *inner) - canvas.column_of(0.0, *inner)
     down = high * across / wide / 2  # a cell is twice as high as wide
     return MOVES if len(MOVES) + CLEAR <= across and down >= CLEAR else ""
 
@@ -138,4 +158,5 @@ def draw(picture: Picture, *, columns: int, rows: int, style: Style) -> list[str
     """The section that a step asks for."""
     numbers = dict(picture.numbers)
     pressed = bool(numbers.pop("pressed", 0.0))
-    return section(**numbers, pressed=pressed, columns=columns, rows=rows, style=style)
+    foot = (numbers.pop("foot_mm", 0.0), numbers.pop("foot_bore_mm", 0.0))
+    return section(**numbers, foot=foot, pressed=pressed, columns=columns, rows=rows, style=style)

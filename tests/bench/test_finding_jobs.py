@@ -31,7 +31,7 @@ from screens.view import view
 from tests.bench.test_list_of_many import filled
 from tests.bench.test_standing import SAMPLES
 
-FERRY, HARBOUR, NET, LIGHTHOUSE, TIDE, WEIR = "208", "214", "221", "226", "231", "238"
+FERRY, HARBOUR, NET, LIGHTHOUSE, TIDE, REEF, WEIR = "208", "214", "221", "226", "231", "236", "238"
 FILES = {path.name[2:5]: path.read_bytes() for path in SAMPLES}
 
 
@@ -70,7 +70,7 @@ def listed_by(folder: Path, texts: Sequence[str]) -> tuple[list[str], Desk, list
 @pytest.mark.parametrize(
     ("keys", "found"),
     [
-        ("2", [WEIR, TIDE, LIGHTHOUSE, NET, HARBOUR, FERRY]),
+        ("2", [WEIR, REEF, TIDE, LIGHTHOUSE, NET, HARBOUR, FERRY]),
         ("3066", [NET]),
         ("30.66", [NET]),
         ("32.92", [FERRY]),
@@ -78,11 +78,12 @@ def listed_by(folder: Path, texts: Sequence[str]) -> tuple[list[str], Desk, list
         ("20260302", [NET]),
         ("2026.04", []),
         ("0214", [HARBOUR]),
-        ([f"char:{letter}" for letter in "aceta"], [LIGHTHOUSE, NET, HARBOUR, FERRY]),
+        ([f"char:{letter}" for letter in "aceta"], [REEF, LIGHTHOUSE, NET, HARBOUR, FERRY]),
         ("29.5", [NET]),
         ("33.0", [FERRY]),
+        ("31.76", [REEF]),
         ("306", []),
-        (["*", "24", "pass"], [WEIR, TIDE, LIGHTHOUSE, HARBOUR, FERRY]),
+        (["*", "24", "pass"], [WEIR, REEF, TIDE, LIGHTHOUSE, HARBOUR, FERRY]),
         (["*", "24", "not tested"], [NET]),
         (["*", "25", "H"], [HARBOUR]),
         (["*", "25", "other"], []),

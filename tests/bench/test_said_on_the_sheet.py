@@ -73,11 +73,12 @@ def data(**changed: Any) -> dict[str, Any]:
     usual: dict[str, Any] = {
         "job": "7", "watch": None,
     "like": None,
+        "joined_from": [],
     "linked": None, "finished": True, "shop_name": "", "tester_number": "", "seal": "ring",
         "attempt": 1, "attempts": [BEFORE], "measured": {"case_bore": NOTHING, "glass": NOTHING},
         "gap_believed_mm": None, "made_by": None, "ring": RING, "expected": EXPECTED, "at_hand": THERE,
         "turned": TURNED,
-        "made": NOT_MADE, "renewed": None, "renewed_in_search": [],
+        "made": NOT_MADE, "renewed": None, "renewed_in_search": [], "searches": [],
         "on_the_ring": {"outside_on_bar_mm": None, "outside_final": False},
         "fitting": {"outcome": None, "at": None}, "tests": [], "marking_bar": None, "not_tested": [],
         "remark": None, "notes": [], "ended": None, "cautions": [], "corrections": [], "readings_changed": [],
@@ -108,7 +109,7 @@ def test_what_was_measured() -> None:
         (
             {},
             [
-                "Planned: outside 34.19, bore 32.9205, height 1.10 mm, acetal.",
+                "Planned: outside 34.19, bore 32.921, height 1.10 mm, acetal.",
                 "Planned: wall 0.635, entry chamfer 0.15, lower outside edge 0.10 mm.",
             ],
         ),
@@ -136,7 +137,7 @@ def test_the_ring(changed: dict[str, Any], said: list[str]) -> None:
 def test_the_outside_as_it_stayed_and_before() -> None:
     stayed = {"outside_on_bar_mm": 34.402, "outside_final": True}
     said = text.ring_text(data(on_the_ring=stayed)).sentences
-    assert said[0] == "Planned: bore 32.9205, height 1.10 mm, acetal."
+    assert said[0] == "Planned: bore 32.921, height 1.10 mm, acetal."
     assert said[-1] == "Outside measured on the bar, as it stayed: 34.402 mm."
     before = text.ring_text(data(on_the_ring={**stayed, "outside_final": False})).sentences
     assert before[-1] == "Outside measured on the bar, before its last pass: 34.402 mm."
@@ -314,7 +315,7 @@ def test_tests_and_notes() -> None:
 def test_lines_are_folded_and_headed() -> None:
     lines = sheet_lines(data(finished=False, shop_name="Quay", watch="a diver"), columns=40)
     assert lines[:3] == ("NOT FINISHED", "Quay", "Job 7   a diver") and lines[3:5] == ("", "Ring")
-    assert lines[5] == "  Planned: outside 34.19, bore 32.9205," and lines[6] == "    height 1.10 mm, acetal."
+    assert lines[5] == "  Planned: outside 34.19, bore 32.921," and lines[6] == "    height 1.10 mm, acetal."
     assert sheet_lines(data())[0] == "Job 7" and max(map(len, sheet_lines(data(), columns=5))) <= 20
 
 

@@ -10,7 +10,7 @@ from unittest.mock import patch
 
 from rules.equipment import Axis
 from rules.turning import readout
-from rules.turning.surface_passes import Run
+from rules.turning.run import Run
 from tests.campaigns.page_repairer import Spoil, Tally, as_it_is, run
 from tests.independent.page_shops import PageShop, drawn
 

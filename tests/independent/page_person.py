@@ -7,6 +7,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import ClassVar
 
 from tests.independent.page_hands import Hands
 from tests.independent.page_lathe import Lathe, Slide
@@ -29,6 +30,8 @@ SAW = re.compile(r"saw off ([\d.]+ (?:mm|in)) first")
 class Person(Measuring):
     """The person, and what they remember from page to page."""
 
+    hands_of: ClassVar[type[Hands]] = Hands
+    """What hands the person has."""
     next_tool: str = ""
     speed: tuple[str, str] = ("", "")
 
@@ -50,7 +53,7 @@ class Person(Measuring):
         )
         old = getattr(self, "hands", None)
         lathe = Lathe(work, slide, self.truth, self.draw, self.shop.remembers)
-        self.hands = Hands(lathe, self.shop, self.draw)
+        self.hands = self.hands_of(lathe, self.shop, self.draw)
         if old is not None:
             self.hands.lacks, self.hands.seen, work.faults = old.lacks, old.seen, old.lathe.work.faults
             self.hands.wanted_outside = old.wanted_outside

@@ -38,13 +38,15 @@ SAID = re.compile(
             r"(?P<unless>, unless the read-out was set for another tool since: then)?)",
             rf"(?P<change>spindle stopped: fit (?P<new_tool>{TOOL})(?: \([^)]*\))?, tight)",
             r"(?P<speed>(?:spindle stopped: set|belt over, to) (?P<rpm>[\d.]+) rpm(?: \((?P<step>[^)]*)\))?)",
-            rf"(?P<along>(?P<act>turn|bore|groove|edge) along: go to (?P<far>{FIGURE})"
+            rf"(?P<along>(?P<act>turn|bore|floor|groove|edge) along: go to (?P<far>{FIGURE})"
             rf"(?:, length|, makes (?P<far_makes>{LEN}))?(?:, {LEN} a turn)?)",
-            r"(?P<goes>(?:(?P<what>outside|bore|core|lower edge|chamfer|part|centre drill|"
+            rf"(?P<from_foot>the tool in the bore of the foot \((?P<inner>{LEN})\); there along)",
+            r"(?P<goes>(?:(?P<what>outside|foot bore|floor|bore|core|lower edge|chamfer|part|centre drill|"
             rf"drill of (?P<drill>[\d./ ]+ (?:mm|in))): )?go to (?P<figure>{FIGURE})"
             rf"(?:, (?P<which>diameter|radius|length)| ?, makes (?P<makes>{LEN}))*)",
             rf"(?P<shorten>core: face it down, (?P<long>{LEN}) long)",
-            rf"(?P<dress>dress: parted face [^,]*, to (?P<high>{LEN}) high)",
+            rf"(?P<dress>dress: parted face [^,]*, (?:to (?P<high>{LEN}) high"
+            rf"|until the foot is (?P<thick>{LEN})))",
             r"(?P<rest>rest: spindle stopped, (?P<minutes>[\d.]+) minutes)",
         )
     )

@@ -14,8 +14,8 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
-MADE = ("part", "gasket_part", "gasket_cut_out")
-PUT_IN = ("fit_outcome", "gasket_laid", "oring_laid")
+MADE = ("part", "gasket_part", "gasket_cut_out", "foot_part")
+PUT_IN = ("fit_outcome", "gasket_laid", "foot_laid", "oring_laid")
 RESULTS = ("empty_result", "cased_result")
 PARKED_MIN = 30.0
 
@@ -49,7 +49,7 @@ def of_job(entries: list[dict[str, Any]]) -> Counts:
             found[month, {"pass": "passed", "fail": "failed"}[words[0]]] += 1
         if key == "sitting":
             found[month, "sittings"] += 1
-        if key == "rough_outside":
+        if key in ("rough_outside", "foot_rough_outside"):
             left = next(float(word.split()[1]) for word in words if word.startswith("left "))
             taken = json.loads(order.partition(" ")[2])["bar"]["length_mm"] - left
             found[month, "bar_um"] += round(taken * 1000)

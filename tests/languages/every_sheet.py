@@ -51,15 +51,15 @@ def every_sheet() -> Iterator[Sheet]:
     yield from own
     for changed in (*tests_changed(finished), *ring_changed(finished)):
         yield {**finished, **changed}
-    gasket = next(one for one in own if one["seal"] == "gasket")
-    for changed in gasket_changed(gasket):
-        yield {**gasket, **changed}
-    oring = next(one for one in own if one["seal"] == "oring")
-    for changed in oring_changed(oring):
-        yield {**oring, **changed}
-    of = {"gasket": gasket, "oring": oring}
+    of_kind = {**{one["seal"]: one for one in own}, finished["seal"]: finished}
+    for changed in gasket_changed(of_kind["gasket"]):
+        yield {**of_kind["gasket"], **changed}
+    for changed in foot_changed(of_kind["foot"]):
+        yield {**of_kind["foot"], **changed}
+    for changed in oring_changed(of_kind["oring"]):
+        yield {**of_kind["oring"], **changed}
     for seal, changed in endings():
-        yield {**of.get(seal, finished), **changed}
+        yield {**of_kind[seal], **changed}
     for changed in others():
         yield {**finished, **changed}
 
@@ -144,6 +144,13 @@ def oring_changed(sheet: Sheet) -> Iterator[Sheet]:
         yield {"put_in": {"outcome": outcome, "at": None, "with": None}, "fitted": False}
     for rubber in rubbers():
         yield {"oring": {**one, "material": rubber}}
+
+
+def foot_changed(sheet: Sheet) -> Iterator[Sheet]:
+    """A foot as measured at several places, at one, and not."""
+    foot = sheet["foot"]
+    for measured, mean in (([0.4, 0.41], 0.405), ([0.4], 0.4), ([], None)):
+        yield {"foot": {**foot, "measured_mm": measured, "mean_mm": mean}}
 
 
 def endings() -> Iterator[tuple[str, Sheet]]:

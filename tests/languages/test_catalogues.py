@@ -16,6 +16,7 @@ from bench.job.renewed import NONE, OTHERS
 from bench.languages import ENGLISH, LANGUAGES
 from bench.paper.page import Paper
 from bench.seals import SEALS
+from bench.seals.foot.drawing import DRAWN as DRAWN_FOOT
 from bench.seals.gasket.drawing import DRAWN as DRAWN_GASKET
 from bench.seals.gasket.kind import PLACES
 from bench.seals.oring.drawing import DRAWN as DRAWN_ORING, DRAWN_INSIDE
@@ -103,6 +104,7 @@ def said_in_tables() -> set[str]:
             *DRAWN_GASKET.values(),
             *DRAWN_ORING.values(),
             *DRAWN_INSIDE.values(),
+            *DRAWN_FOOT.values(),
             *PLACES.values(),
             *ORING_PLACES.values(),
             *endings,

@@ -63,6 +63,19 @@ def values(data: Any) -> Iterator[str]:
         yield data
 
 
+def on_paper(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """What is printed from now on, as it comes."""
+    printed: list[str] = []
+    plain = Paper.plain
+
+    def remembered(paper: Paper, text: str) -> str:
+        printed.append(text)
+        return plain(paper, text)
+
+    monkeypatch.setattr(Paper, "plain", remembered)
+    return printed
+
+
 def sheet(repairer: Repairer) -> dict[str, Any]:
     """The sheet of the job as it stands, through JSON."""
     job, walk = repairer.desk.job, repairer.desk.walk
@@ -113,14 +126,7 @@ def test_a_whole_job_in_plain_lines(
     desk, later = lines(tmp_path, [Hand()], file=file)
     assert desk.walk is not None and desk.walk.open is None
     assert "thick 0.60 (mm), nitrile rubber" in sizing and not A_RING.search(sizing + later)
-    printed: list[str] = []
-    plain = Paper.plain
-
-    def remembered(paper: Paper, text: str) -> str:
-        printed.append(text)
-        return plain(paper, text)
-
-    monkeypatch.setattr(Paper, "plain", remembered)
+    printed = on_paper(monkeypatch)
     words = ["sheet", "1", "--pdf", str(tmp_path / "a.pdf"), "--slip", str(tmp_path / "b.pdf")]
     assert main([*words, "--folder", str(tmp_path)]) == DONE
     capsys.readouterr()

@@ -33,7 +33,19 @@ ORDINARY = {
     "oring_cord_1": "0.756",
     "oring_cord_2": "0.758",
     "oring_inside": "26.00",
+    "foot_case_bore_1": "30.56",
+    "foot_case_bore_2": "30.58",
+    "foot_glass_1": "29.50",
+    "foot_glass_2": "29.51",
+    "foot_seat_depth": "1.60",
+    "foot_glass_edge": "1.00",
+    "foot_ledge_1": "28.40",
+    "foot_ledge_2": "28.40",
+    "foot_edge_1": "1.28",
+    "foot_edge_2": "1.28",
+    "foot_bevel": "0.20",
+    "foot_gasket_screws": "4",
 }
 """Key of a step and its answer, as scripts give it."""
-AMID = ("bar_measured", "bar_measured_2", "gasket_bar_is")
+AMID = ("bar_measured", "bar_measured_2", "gasket_bar_is", "foot_bar_measured", "foot_bar_measured_2")
 """Answered by the middle of what may be keyed: of a bar half a millimetre over its size, as bars run."""

@@ -182,6 +182,58 @@ GASKET_DRAGGED: tuple[Pair, ...] = (
 """A flat gasket under the back: the lid drags the first, the second leaks for dirt, the third holds."""
 
 
+def placed(key: str, *values: str) -> tuple[Pair, ...]:
+    """Readings at one place after the other."""
+    return tuple((f"{key}_{n}", value) for n, value in enumerate(values, 1))
+
+
+FOOT_LEAKED: tuple[Pair, ...] = (
+    ("job", "236"),
+    ("watch", "Reef pilot, steel, glass on a foot"),
+    ("remark", "Glass moves under the thumb."),
+    ("seal", "foot"),
+    ("foot_case_bore_1", "3176"),
+    ("foot_case_bore_2", "3178"),
+    ("foot_glass_1", "3062"),
+    ("foot_glass_2", "3063"),
+    ("foot_seat_depth", "1.90"),
+    ("foot_glass_edge", "1.10"),
+    ("foot_ledge_1", "2934"),
+    ("foot_ledge_2", "2936"),
+    ("foot_edge_1", "1.58"),
+    ("foot_edge_2", "1.58"),
+    ("foot_bevel", "0.22"),
+    ("foot_stands", "over"),
+    ("foot_stands_by", "0.08"),
+    ("foot_outside_reading", "31.990"),
+    ("foot_wall_reading", "0.735"),
+    *placed("foot_thickness", "0.412", "0.415", "0.410", "0.411"),
+    *placed("foot_wall", "0.631", "0.634", "0.632", "0.629"),
+    ("foot_ring_height", "1.51"),
+    ("marking", "bar_10"),
+    ("empty_hold", "start"),
+    ("@", "11"),
+    ("empty_result", "fail"),
+    ("hunt_kind", "loose"),
+    ("hunt_glass_lifts", "yes"),
+    ("empty_found", "ring"),
+    ("foot_leak_cause", "dirt"),
+    ("foot_outside_reading", "31.986"),
+    ("foot_wall_reading", "0.737"),
+    *placed("foot_thickness", "0.398", "0.402", "0.399", "0.401"),
+    *placed("foot_wall", "0.633", "0.635", "0.634", "0.632"),
+    ("foot_ring_height", "1.50"),
+    ("empty_hold", "start"),
+    ("@", "11"),
+    ("empty_result", "pass"),
+    ("@", "1440"),
+    ("renewed", "back_crown"),
+    ("cased_hold", "start"),
+    ("@", "11"),
+    ("cased_result", "pass"),
+)
+"""A ring with a foot under the glass: the first leaks for dirt, the second holds."""
+
 OF_GROOVE: tuple[Pair, ...] = (
     ("oring_inner_1", "1.992"),
     ("oring_inner_2", "1.994"),
@@ -253,6 +305,7 @@ SAMPLES = {
     "00221-net-mender.toml": Sample("760f686f", HALF_WAY, until="tool_boring_again"),
     "00226-lighthouse-keeper.toml": Sample("4eef9298", CROWN_LEAKS),
     "00231-tide-gauger.toml": Sample("7c0ab15e", GASKET_DRAGGED),
+    "00236-reef-pilot.toml": Sample("5e91d0c4", FOOT_LEAKED),
     "00238-weir-warden.toml": Sample("5b1f0c92", ORING_LEAKED),
 }
 """File name of each sample."""

@@ -51,6 +51,23 @@ def bar_numbers(made: Plan, first: Pass | None) -> dict[str, float]:
         "own_deep_mm": order.bar.bore_deep_mm or order.stock.stick_out_mm,
         "groove_mm": groove.blade_mm if groove else 0.0,
         "core_mm": core_standing(made, first),
+        **over_a_foot(order, standing(made, first, BORE)),
+    }
+
+
+def over_a_foot(order: Order, bore_now_mm: float) -> dict[str, float]:
+    """The foot of the ring to be, and once the bore over it is begun how deep each of the two goes."""
+    ring = order.ring
+    if not ring.foot_mm:
+        return {}
+    foot = {"foot_mm": ring.foot_mm + DRESSING_MM, "foot_bore_mm": ring.foot_bore_mm}
+    if bore_now_mm <= ring.foot_bore_mm + order.lathe.cross.step_on_diameter_mm:
+        return foot
+    return {
+        **foot,
+        "bored_mm": order.pocket_mm,
+        "own_mm": ring.foot_bore_mm,
+        "own_deep_mm": order.bore_depth_mm,
     }
 
 

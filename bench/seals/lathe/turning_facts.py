@@ -27,6 +27,7 @@ UNSAID = (
     *(("spindle_hole_mm", 0.0), ("smallest_groove_mm", 0.0), ("largest_groove_mm", 0.0), ("depth_mm", 0.0)),
     *(("kind", GENERAL), ("kind", RAW), ("outside_mm", 0.0), ("bore_mm", 0.0), ("bore_deep_mm", 0.0)),
     ("drill_unit", "mm"),
+    *(("foot_mm", 0.0), ("foot_bore_mm", 0.0), ("corner_mm", 0.0)),
 )
 """What is not written of a lathe, a tool, a grip or a bar of which nothing special is said."""
 SAID = "direction"

@@ -19,12 +19,13 @@ what to measure. This is their grammar; a word in capitals stands for what is pu
              spindle stopped: rule across the face, point against it: tailstock to zero"
     length   turn along: go to FIGURE, length   the end of every pass of the outside, from the face
              bore along: go to FIGURE, length   and of the bore
+             floor along: go to FIGURE, length  how deep the floor lies that a glass stands on
              groove along: go to FIGURE, length how deep a groove of the core is; the slide stands still
              edge along: ...                    where the point of the chamfer tool stands
     target   WHAT: go to FIGURE, WHICH          "outside: go to 33.00, diameter"
-             WHAT is outside, bore, core, lower edge, chamfer, part, centre drill, drill of SIZE;
-             WHICH is diameter, radius or length, with "from zero, ..., makes DIAMETER" where
-             it counts from a touched surface
+             WHAT is outside, bore, foot bore, floor, core, lower edge, chamfer, part, centre drill, drill of
+             SIZE; WHICH is diameter, radius or length, with "from zero, ..., makes DIAMETER" where it counts
+             from a touched surface
     dial     WHAT: go to T turns D div, makes DIAMETER
              T and D are always both said, from the zero that was set, "before 0" where they are counted back
              from it. Where the dial runs against its figures, "T turns R dial": R stands at its mark, after T
@@ -58,6 +59,7 @@ TITLES = {
     operations.ROUGH_OUTSIDE: "Face, then rough the outside",
     operations.DRILL: "Centre and drill",
     operations.CORE: "Cut out the core",
+    operations.ROUGH_FOOT: "Bore through, as wide as the foot",
     operations.ROUGH_BORE: "Rough the bore",
     operations.REST: "Let the work cool",
     operations.FINISH_OUTSIDE: "Finish the outside",

@@ -135,6 +135,7 @@ def decided_from(words: Words) -> Decided:
             height_mm=need("height"),
             chamfer_mm=need("chamfer"),
             lower_chamfer_mm=need("lower_chamfer"),
+            **{f"{name}_mm": named(words, name) or 0.0 for name in ("foot", "foot_bore", "corner")},
         ),
         gap=Gap(
             case_bore_mm=need("seat"),

@@ -23,6 +23,7 @@ LAST_CHECKS = (keys.LATHE_BAR, keys.LATHE_SPEED)
 RECORDED_BY = {
     operations.FACE: (operations.ROUGH_OUTSIDE,),
     operations.CENTRE: (operations.DRILL,),
+    operations.FLOOR: (operations.ROUGH_BORE,),
     operations.LOWER_CHAMFER: (operations.CHAMFER,),
     operations.FINISH_OUTSIDE: (keys.last(OUTSIDE), keys.PAST_OUTSIDE),
     operations.FINISH_BORE: (keys.last(BORE), keys.PAST_BORE),
@@ -30,7 +31,7 @@ RECORDED_BY = {
 """The acts after which nothing is left of an operation, where it is not an act of its own."""
 CHECKED_BY = {
     operations.CORE: keys.TOOL_CORE,
-    operations.ROUGH_BORE: keys.TOOL_BORING,
+    **dict.fromkeys((operations.ROUGH_FOOT, operations.ROUGH_BORE, operations.FLOOR), keys.TOOL_BORING),
     operations.FINISH_OUTSIDE: keys.TOOL_TURNING,
     operations.FINISH_BORE: keys.TOOL_BORING_AGAIN,
     operations.CHAMFER: keys.TOOL_CHAMFER,

@@ -47,6 +47,8 @@ def not_this_ring(reason: str, about: str) -> Step:
     ]
     if reason == "clamped":
         choices.insert(0, Choice("gasket", "make that flat gasket: choose it as the seal", goto=keys.SEAL))
+    if reason == "foot":
+        choices.insert(0, Choice("foot", "make that ring with a foot: choose it as the seal", goto=keys.SEAL))
     if reason == "spring":
         choices = [
             Choice("keep", "leave it: fit a glass of the right kind", goto="jobs"),

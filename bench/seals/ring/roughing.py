@@ -5,6 +5,7 @@ Invariant: every tool that goes in is looked at before it cuts; a shorter rest s
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from bench.job import keys
@@ -18,7 +19,7 @@ from bench.seals.ring.kind import NEXT_RING
 from rules.lengths import microns
 from rules.turning import operations
 from rules.turning.cooling import Cooling
-from rules.turning.passes import Plan
+from rules.turning.passes import Pass, Plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,12 +53,21 @@ def roughed(at: Cutting) -> Stage[Cutting | None]:
     last = yield from opened(replace(at, last=last))
     if boring:
         yield from word(tool_change(keys.TOOL_BORING, order.lathe, order.boring, (*BASE, last)))
-        last = yield from turned(operations.ROUGH_BORE, boring, made, (keys.TOOL_BORING,))
+        last = yield from turned_in(made, boring)
     if (yield from word(rest_step(made, last))) == MOVED:
         yield from begun_afresh()
         return None
     yield from word(tool_change(keys.TOOL_TURNING, order.lathe, order.turning, (*BASE, operations.REST)))
     return replace(at, last=keys.TOOL_TURNING)
+
+
+def turned_in(made: Plan, boring: Sequence[Pass]) -> Stage[str]:
+    """The bore roughed; over a foot the hole in that first, then the wall and the floor of the glass."""
+    last = keys.TOOL_BORING
+    if through := made.of(operations.ROUGH_FOOT):
+        last = yield from turned(operations.ROUGH_FOOT, through, made, (last,))
+    floor = made.of(operations.FLOOR)
+    return (yield from turned(operations.ROUGH_BORE, (*boring, *floor), made, (last,)))
 
 
 def opened(at: Cutting) -> Stage[str]:

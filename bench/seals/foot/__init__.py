@@ -1,0 +1,1 @@
+"""The ring with a foot: the wall of the straight ring beside the glass, a foot under it."""
