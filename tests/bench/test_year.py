@@ -126,7 +126,7 @@ def test_the_next_test_is_due_on_the_day_of_the_sheet_and_of_the_list(tmp_path: 
     }
     assert {one.job: one.retest for one in facts} == raw
     assert {row.number: row.retest for row in listed(folder)} == raw
-    assert sum(map(bool, raw.values())) == 5
+    assert sum(map(bool, raw.values())) == 6
 
 
 def test_what_is_due_is_told_until_it_did_not_come_back() -> None:
@@ -169,6 +169,6 @@ def test_the_command_says_the_same_in_words_table_json_and_on_paper(
     said("--pdf", str(tmp_path / "year.pdf"))
     (page,) = PdfReader(tmp_path / "year.pdf").pages
     words = " ".join(page.extract_text().split())
-    assert "The year 2026" in words and first[1:] in words and "10 of 13" in words
+    assert "The year 2026" in words and first[1:] in words and "12 of 16" in words
     assert main(["--folder", str(folder), "shop", "--csv", "-"]) == BAD_INPUT
     assert main(["--folder", str(folder), "shop", "--year", "31"]) == BAD_INPUT
