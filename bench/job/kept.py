@@ -44,11 +44,6 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     **dict.fromkeys(("material", "way", "joint"), TEXT),
     "thicknesses": SEVERAL,
     "closes": ("stop", "all"),
-    # the foot of a ring as it was accepted
-    **dict.fromkeys(("foot", "foot_bore", "corner", "ledge", "stands_over", "sinks", "sinks_years"), "mm"),
-    **dict.fromkeys(("bears", "clamp_presses"), "MPa"),
-    "load": "N",
-    "carries": ("foot", "wall"),
     # the O-ring as it was accepted, and as it was measured
     **dict.fromkeys(("cord", "inside_limit", "cord_limit", "wear"), "mm"),
     **dict.fromkeys(("groove_inner", "groove_outer", "groove_other"), "mm"),
@@ -56,6 +51,11 @@ KEPT: dict[str, str | tuple[str, ...]] = {
     **dict.fromkeys(("place", "inside_by", "cord_by"), TEXT),
     "lies": ("flat", "male", "female"),
     "moves": ("still", "moves"),
+    # the foot of a ring as it was accepted
+    **dict.fromkeys(("foot", "foot_bore", "corner", "ledge", "stands_over", "sinks", "sinks_years"), "mm"),
+    **dict.fromkeys(("bears", "clamp_presses"), "MPa"),
+    "load": "N",
+    "carries": ("foot", "wall"),
     # at the lathe
     **dict.fromkeys(("bar", "offset", "left", "tighter"), "mm"),
     **dict.fromkeys(("tool", "rpm", "passes"), COUNT),

@@ -59,11 +59,11 @@ def as_sold(inside_mm: float, cord_mm: float) -> Oring:
     return Oring(inside=inside, cord=Length(mm=cord_mm, limit_mm=limit), inside_by=by, cord_by=by)
 
 
-def in_hand(inside_mm: float, cord_mm: float) -> Oring:
-    """A ring that was measured."""
+def in_hand(inside_mm: float, cord_mm: float, *, tool_limit_mm: float = 0.0) -> Oring:
+    """A ring that was measured; `tool_limit_mm`: limit of error of what its cord was read with."""
     return Oring(
         inside=Length(mm=inside_mm, limit_mm=INSIDE_READ_MM),
-        cord=Length(mm=cord_mm, limit_mm=CORD_READ_MM),
+        cord=Length(mm=cord_mm, limit_mm=max(CORD_READ_MM, tool_limit_mm)),
         inside_by=BY_READING,
         cord_by=BY_READING,
     )

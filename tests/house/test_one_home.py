@@ -19,8 +19,8 @@ from tests.house.test_circles import PACKAGES, TOP, imported, name_of
 HOMES = {
     "bench.job.keys": keys,
     "bench.seals.gasket.own_keys": own_keys,
-    "bench.seals.foot.own_keys": foot_keys,
     "bench.seals.oring.own_keys": oring_keys,
+    "bench.seals.foot.own_keys": foot_keys,
     "rules.turning.operations": operations,
 }
 ASKED = (

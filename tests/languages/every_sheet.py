@@ -132,13 +132,6 @@ def gasket_changed(sheet: Sheet) -> Iterator[Sheet]:
         yield {"laid": {"outcome": outcome, "at": None, "lid": None}, "fitted": False}
 
 
-def foot_changed(sheet: Sheet) -> Iterator[Sheet]:
-    """A foot as measured at several places, at one, and not."""
-    foot = sheet["foot"]
-    for measured, mean in (([0.4, 0.41], 0.405), ([0.4], 0.4), ([], None)):
-        yield {"foot": {**foot, "measured_mm": measured, "mean_mm": mean}}
-
-
 def oring_changed(sheet: Sheet) -> Iterator[Sheet]:
     """Every rubber, place and origin of an O-ring, and what was measured of it."""
     one, made, groove = sheet["oring"], sheet["measured_oring"], sheet["groove"]
@@ -151,6 +144,13 @@ def oring_changed(sheet: Sheet) -> Iterator[Sheet]:
         yield {"put_in": {"outcome": outcome, "at": None, "with": None}, "fitted": False}
     for rubber in rubbers():
         yield {"oring": {**one, "material": rubber}}
+
+
+def foot_changed(sheet: Sheet) -> Iterator[Sheet]:
+    """A foot as measured at several places, at one, and not."""
+    foot = sheet["foot"]
+    for measured, mean in (([0.4, 0.41], 0.405), ([0.4], 0.4), ([], None)):
+        yield {"foot": {**foot, "measured_mm": measured, "mean_mm": mean}}
 
 
 def endings() -> Iterator[tuple[str, Sheet]]:

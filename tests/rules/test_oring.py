@@ -126,6 +126,8 @@ def test_a_stock_size_is_proposed_and_others_beside_it(housing: Housing) -> None
 def test_where_the_standard_ends_the_limits_say_so() -> None:
     assert [as_sold(26.0, cord).cord_by for cord in (0.75, 0.80)] == [BY_JUDGEMENT, BY_STANDARD]
     assert in_hand(26.0, 0.752).cord_by == BY_READING
+    limits = [in_hand(26.0, 0.75, tool_limit_mm=one).cord.limit_mm for one in (0.004, 0.03)]
+    assert limits == [0.01, 0.03], "rubber gives under a micrometer; a calliper is what it is"
     assert as_sold(26.0, 0.80).cord.limit_mm == 0.08
 
 

@@ -234,7 +234,6 @@ FOOT_LEAKED: tuple[Pair, ...] = (
 )
 """A ring with a foot under the glass: the first leaks for dirt, the second holds."""
 
-
 OF_GROOVE: tuple[Pair, ...] = (
     ("oring_inner_1", "1.992"),
     ("oring_inner_2", "1.994"),

@@ -17,6 +17,7 @@ from bench.desk.effects import Append, Deal
 from bench.desk.keys import meaning
 from bench.desk.token import Token
 from bench.desk.update import update
+from bench.job import keys
 from bench.job.job import words_of
 from bench.sheet.data import sheet_data
 from tests.screens.keying import Keying
@@ -194,7 +195,9 @@ def try_all(key: str, desk: Desk, text: str, truth: dict[str, str], *, in_mm: fl
         figures = proof_figures(after, proof, truth)
         moved = figures is None or any(abs(a - b) > within for a, b in zip(figures, right, strict=True))
         again = base_of(after.step.key) == base_of(key) and after.step.blind
-        if moved:
+        if after.step.key == keys.TOO_HIGH:
+            tally.again += 1  # what was keyed stands there, and what next is asked
+        elif moved:
             tally.used += 1
             tally.used_slips.append(slip)
             tally.used_by_two += [slip] * by_two

@@ -7,6 +7,7 @@ from __future__ import annotations
 import errno
 import os
 from pathlib import Path
+from socket import gethostname
 
 import pytest
 
@@ -188,7 +189,7 @@ def test_a_second_window_reads_only(tmp_path: Path, capsys: pytest.CaptureFixtur
     size = path.stat().st_size
     repairer = opened(second, path)
     assert not repairer.desk.writable and "to read only" in screen(repairer)
-    assert str(os.getpid()) in repairer.desk.why_read_only
+    assert f"on the computer {gethostname()}, since " in repairer.desk.why_read_only
     repairer.key("list")
     assert not EDITING & {one.word for one in items(repairer.desk) if one.now}
     repairer.key("previous")

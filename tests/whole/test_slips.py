@@ -151,14 +151,14 @@ def test_no_slip_on_a_pressure_goes_above_what_is_offered(steps: Steps) -> None:
 
 
 def test_readings_that_need_not_agree_are_found(steps: Steps, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A planted fault: any readings are taken as agreeing."""
+    """A planted fault: any readings are taken as agreeing. A ring too high is asked about even so."""
     desks, truth = steps
 
     def all_agree(self: Dimension, values: list[float]) -> Agreement:
         return Agreement(tuple(range(len(values))), (), bool(values), None)
 
     monkeypatch.setattr(Dimension, "agreement", all_agree)
-    for key in ("case_bore_2", "glass_2", "wall_1", "ring_height"):
+    for key in ("case_bore_2", "glass_2", "wall_1"):
         tally = try_all(key, *desks[key], truth)
         assert tally.used_by_two and tally.used >= 10, (key, FACTOR)
 

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from bench.job.asking import Stage, word, words
 from bench.job.corrections import HOME, KEYED_WRONG, to_ask
 from bench.job.job import Job
-from bench.job.read_by import read_with
+from bench.job.read_by import instrument_of, read_with
 from bench.job.steps import Words
 from bench.job.values import figure
 from bench.seals.oring import own_keys
@@ -77,7 +77,10 @@ def measured_ring(shop: Shop, decided: OringDecided) -> Stage[tuple[OringSizing,
     cords = yield from readings(dimension)
     inside = yield from figure(inside_step(decided))
     cord = to_places(math.fsum(cords.counted_mm) / len(cords.counted_mm), 3)
-    return looked_at(decided.question, in_hand(inside, cord)), (*cords.keys, own_keys.INSIDE)
+    held = in_hand(
+        inside, cord, tool_limit_mm=instrument_of(cords.answers, tools[0], tools).limit_of_error_mm
+    )
+    return looked_at(decided.question, held), (*cords.keys, own_keys.INSIDE)
 
 
 def off_its_band(found: OringSizing, read: Words) -> Stage[bool]:

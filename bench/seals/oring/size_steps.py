@@ -5,11 +5,16 @@ Invariant: every step here is optional.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 from bench.job.mask import Mask
+from bench.job.read_by import read_with
 from bench.job.steps import Choice, Step
 from bench.seals.oring import own_keys
 from bench.seals.oring.kind import BEGIN
 from bench.stages.common import plain_choices
+from rules.instrument import Instrument
 from rules.tables import Rubber, rubbers
 
 NONE_THERE = "none there"
@@ -68,12 +73,11 @@ STEP = Step(
     optional=True,
     why="Cords of 0.30 to 1.00 mm come in steps of 0.05 or of 0.10.",
 )
-HAND_CORD = Step(
+_HAND_CORD = Step(
     key=own_keys.HAND_CORD,
     stage="size",
     kind="number",
     title="A new ring that is there: its cord, measured",
-    mask=Mask(1, 3, "mm", 0.2, 2.0),
     usual=NONE_THERE,
     optional=True,
     rests_on=(BEGIN.attempt,),
@@ -83,6 +87,14 @@ HAND_CORD = Step(
         "A new one: an old ring has set and is not used again.",
     ),
 )
+
+
+def hand_cord_step(tools: Sequence[Instrument]) -> Step:
+    """The cord of a ring that is there, as an instrument reads it."""
+    asked = read_with(_HAND_CORD, tools[0], tools, before=1, low_mm=0.2, high_mm=2.0)
+    return replace(asked, usual=NONE_THERE)
+
+
 HAND_INSIDE = Step(
     key=own_keys.HAND_INSIDE,
     stage="size",
