@@ -37,7 +37,7 @@ NOT_SAID = "not_said"
 """The usual value of the first question: nothing is said of each."""
 MAY_LACK = ("crown", "tube", "pushers")
 """Seals that a watch may do without."""
-EACH = "say of each seal what is known of it"
+EACH = Choice("each", "say of each seal by itself")
 
 
 def said_of_each(job: Job, own: str) -> Stage[tuple[Answer, ...]]:
@@ -125,11 +125,10 @@ def size_step(step: Step, seal: str) -> Step:
 
 
 def as_said(step: Step, said: tuple[Answer, ...], found: Words) -> Step:
-    """The question which seals were renewed, answered first by what was said of each, with what a search
-    `found` and renewed.
+    """The question which seals were renewed, answered by what was said of each, with what a search `found` and
+    renewed; or it is said again, or of none.
     """
     new = new_ones(said, found)
     first = Choice(word_of(new), f"as said of each, new: {named(new)}", with_it=(SAID_OF_EACH,))
     rests = (*step.rests_on, *(answer.key for answer in said))
-    beside = tuple(one for one in step.choices if not one.text.endswith(", as the search found"))
-    return replace(step, choices=(first, *beside), rests_on=rests)
+    return replace(step, choices=(first, *(one for one in step.choices if one.goto)), rests_on=rests)

@@ -6,7 +6,7 @@ Invariant: what a step says of a method comes from the method's own table, its k
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bench.job import keys
 from bench.job.in_words import moment
@@ -80,7 +80,7 @@ def renewed_step(seal: str, joint: str, each: str, again: Words, found: Words) -
         Choice("none", f"none but the {seal}"),
         *beside(joint),
         Choice("parked", "not back yet: leave the job for now", goto="jobs"),
-        Choice("each", EACH, goto=each),
+        replace(EACH, goto=each),
     )
     return Step(
         key=keys.RENEWED,

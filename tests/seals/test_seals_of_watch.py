@@ -85,6 +85,9 @@ def test_of_each_seal_by_keypad_opened_again_taken_back_and_said_again() -> None
 
 def test_a_usual_answer_given_instead_counts_alone() -> None:
     repairer = said_of_each(at("renewed"))
+    assert [one.word for one in repairer.step.choices] == ["back_crown", "parked", "each"]
+    repairer.give("each")
+    repairer.give("not_said")
     repairer.give("none")
     data = sheet(repairer)
     assert {one["known"] for one in data["seals_of_watch"]} == {"this_job", None}

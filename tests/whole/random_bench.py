@@ -12,6 +12,7 @@ import random
 from collections import Counter
 from collections.abc import Callable
 from datetime import timedelta
+from itertools import combinations
 from pathlib import Path
 
 from bench.desk.desk import Desk
@@ -40,6 +41,8 @@ ANOTHER_SEAL = "seal"
 """Not chosen: these jobs are about the ring, and so is who checks what they claim."""
 ASIDE = 0.05
 """Share of steps before which something is done from the list."""
+BESIDE = ("back", "crown", "tube", "pushers")
+"""The seals of a watch besides the ring."""
 WEIGHTS: dict[str, dict[str, float]] = {
     "paint": {"none": 12, "old": 1, "unknown": 1},
     "paint_go": {"go": 6, "stop": 1},
@@ -50,7 +53,13 @@ WEIGHTS: dict[str, dict[str, float]] = {
     "empty_result": {"pass": 8, "fail": 1.5, "not_judged": 1},
     "cased_result": {"pass": 7, "fail": 2, "not_judged": 1.5},
     "hand_back": {"done": 5, "again": 3, "later": 0.3},
-    "renewed": {"none": 3, "back": 2, "back_crown": 2, "all": 2, "parked": 0.2, "each": 1},
+    "renewed": {
+        **{"_".join(some): 2 for n in (1, 2, 3) for some in combinations(BESIDE, n)},
+        "none": 3,
+        "all": 2,
+        "parked": 0.2,
+        "each": 2,
+    },
     "empty_correction": {"again": 1, "keyed_wrong": 2},
     "cased_correction": {"again": 1, "keyed_wrong": 2},
     "fit_correction": {"again": 1, "keyed_wrong": 2},
