@@ -125,8 +125,8 @@ def size_step(step: Step, seal: str) -> Step:
 
 
 def as_said(step: Step, said: tuple[Answer, ...], found: Words) -> Step:
-    """The question which seals were renewed, answered by what was said of each, with what a search `found` and
-    renewed; or it is said again, or of none.
+    """The question which seals were renewed, answered by what was said of each, with what a search `found`
+    and renewed; or it is said again, or of none.
     """
     new = new_ones(said, found)
     first = Choice(word_of(new), f"as said of each, new: {named(new)}", with_it=(SAID_OF_EACH,))
