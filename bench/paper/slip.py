@@ -6,6 +6,7 @@ out, and the type set smaller. The code holds the number under which the list of
 
 from __future__ import annotations
 
+from bisect import bisect_right as bisect
 from pathlib import Path
 from typing import Any
 
@@ -26,8 +27,6 @@ SMALL_MM = 60.0
 """A side under this has a narrower margin."""
 WAYS = ((True, 1.0), (True, 0.85), (False, 1.0), (False, 0.85), (False, 0.7))
 """With the drawing or without, and how large the type: what fits first is printed."""
-STEP_MM = 3
-"""A height that would do is looked for in such steps."""
 NOTE_MM = 8.0
 """Room for what has to be said of the print."""
 
@@ -47,10 +46,9 @@ def write_slip(
         return paper.save(path, tongue)
     wide, high = size_mm
     why = f"the slip does not fit {wide:g} x {high:g} mm in type that can be read; give a larger size"
-    for more in range(int(high) + 1, int(MOST_MM[1]) + 1, STEP_MM):
-        if that_fits(data, opens_by, (wide, float(more)), tongue) is not None:
-            raise NotOnPaper(f"{why}: it fits {wide:g} x {more} mm")
-    raise NotOnPaper(why)
+    heights = range(int(high) + 1, int(MOST_MM[1]) + 1)
+    at = bisect(heights, 0, key=lambda more: that_fits(data, opens_by, (wide, more), tongue) is not None)
+    raise NotOnPaper(f"{why}: it fits {wide:g} x {heights[at]} mm" if at < len(heights) else why)
 
 
 def that_fits(

@@ -41,7 +41,7 @@ def test_values_written_anew_without_need_are_caught(monkeypatch: pytest.MonkeyP
                 edited.set(way, name, value)
 
     monkeypatch.setattr(writing, "differ", all_of_them)
-    assert shop_changes.run(most=20).seen["WRONG: written anew without need"] > 0
+    assert shop_changes.run(most=3).seen["WRONG: written anew without need"] > 0
 
 
 def test_a_text_that_would_lose_a_comment_is_not_written(

@@ -91,6 +91,9 @@ FAULTS: dict[str, tuple[str, Any]] = {
     "an edit counts from where it stands": ("bench.edits.judging._counted", lambda *_: False),
 }
 
+SHOWS_FROM = {"an edit counts from where it stands": 28, "a pass stands on a reading changed afterwards": 4}
+"""The edit from which it soon shows."""
+
 
 def test_none_is_complained_of(tmp_path: Path) -> None:
     assert complained(range(30), tmp_path) == []
@@ -100,4 +103,5 @@ def test_none_is_complained_of(tmp_path: Path) -> None:
 def test_a_planted_fault_is_found(name: str, tmp_path: Path) -> None:
     """Among the same edits."""
     with patch(*FAULTS[name]):
-        assert any(complained(range(seed, seed + 1), tmp_path) for seed in range(30))
+        seeds = range(SHOWS_FROM.get(name, 0), 30)
+        assert any(complained(range(seed, seed + 1), tmp_path) for seed in seeds)

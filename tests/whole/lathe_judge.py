@@ -19,7 +19,7 @@ TURNING = (
     "more_*",
     "chamfer*",
     "part",
-    "spare_*",
+    "spare_[0-9]*",
 )
 """Steps during which the spindle turns."""
 RIGHT = {
@@ -51,8 +51,8 @@ SAYS_RAISING = re.compile(
 """What a page says when it says how to raise, or lower, the pressure."""
 ANOTHER_PLAN = ("attempt", "ring", "lathe", "tool_set", "bar", "bar_measured", "bar_measured_2", "bar_bore")
 """What makes another turning plan of it."""
-TOUCHING = re.compile(r"Work interrupted: touch off again")
-"""The page that says what each surface was last cut to, before the work goes on."""
+TOUCHING = re.compile(r"Work interrupted: touch off again|touch off, [^;]*; last cut with")
+"""The page, or a further part of it, that says what each surface was last cut to, before the work goes on."""
 UNSETTLING = ("sitting", *ANOTHER_PLAN)
 """What makes earlier answers to the checks worthless."""
 TOOLS = {
