@@ -35,6 +35,8 @@ def said(data: dict[str, Any]) -> Iterator[Statement]:
     yield result(data)
     yield from marking(data)
     yield retest(data)
+    if data["old_paint"]:
+        yield Statement("slip_paint", "The luminous paint may hold radium. Do not open the watch.")
 
 
 def result(data: dict[str, Any]) -> Statement:

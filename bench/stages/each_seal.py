@@ -37,7 +37,7 @@ NOT_SAID = "not_said"
 """The usual value of the first question: nothing is said of each."""
 MAY_LACK = ("crown", "tube", "pushers")
 """Seals that a watch may do without."""
-EACH = Choice("each", "say of each seal by itself")
+EACH = Choice("each", "each seal by itself")
 
 
 def said_of_each(job: Job, own: str) -> Stage[tuple[Answer, ...]]:

@@ -79,7 +79,7 @@ def renewed_step(seal: str, joint: str, each: str, again: Words, found: Words) -
     usual_ones = (
         Choice("none", f"none but the {seal}"),
         *beside(joint),
-        Choice("parked", "not back yet: leave it for now", goto="jobs"),
+        Choice("parked", "not back yet: leave it", goto="jobs"),
         replace(EACH, goto=each),
     )
     return Step(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from bench.job.job import replay
@@ -203,3 +205,20 @@ def test_another_size_than_the_spare_has_to_be_turned() -> None:
     repairer.give("bore")
     repairer.type("35.12")
     repairer.on_to("lathe_hands")
+
+
+def test_what_a_spoiled_ring_left_on_the_bar_comes_off_first() -> None:
+    """Said with the checks of the next ring, as deep as the drill went; no more once that one is begun."""
+    repairer = at("finish_outside")
+    repairer.pick("spoiled")
+    repairer.on_to("lathe_bar")
+    said = " ".join(repairer.step.to_do)
+    assert re.search(r"still on the bar: part or saw it off first, \d+\.\d mm of it or more, then face", said)
+    repairer.on_to("drill")
+    assert "still on the bar" not in " ".join((*repairer.step.to_do, *repairer.step.consequence))
+
+
+def test_a_ring_that_was_parted_leaves_nothing_to_saw_off() -> None:
+    repairer = at("fit_ready").on_to("ring", {"fit_outcome": "shaved"})
+    repairer.on_to("lathe_bar")
+    assert "still on the bar" not in " ".join(repairer.step.to_do)

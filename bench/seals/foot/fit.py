@@ -22,7 +22,7 @@ from bench.seals.foot.fit_steps import PLACES, off_step, thickness_step
 from bench.seals.foot.kind import AGAIN
 from bench.seals.foot.known import footed
 from bench.seals.foot.size import FootDecided
-from bench.seals.foot.size_words import stands_words
+from bench.seals.foot.size_words import NOT_COUNTED_ON, stands_words
 from bench.seals.foot.within import as_own, seen
 from bench.seals.ring.late import ROOMS
 from bench.seals.ring.made import made_and_fitted
@@ -39,7 +39,7 @@ TAKEN = {keys.late(key): AS_BEFORE for key in ROOMS}
 """Not asked here: less room asks for another wall, and the foot for a thickness of its own."""
 WALL = keys.readings_of(keys.WALL)
 FOOT_DOWN = "Foot down on the ledge, which is clean and dry all round."
-CLOSE_IT = "Then close the bezel on the glass, as firmly as was counted with: the foot seals there as well."
+CLOSE_IT = f"Then close the bezel on the glass, evenly: it holds the glass down; {NOT_COUNTED_ON}."
 
 
 def fitted(job: Job, shop: Shop, decided: FootDecided) -> Stage[Fitted | None]:

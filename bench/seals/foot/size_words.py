@@ -116,6 +116,10 @@ def clamp_words(clamp: GasketSizing | None) -> Words:
     )
 
 
+NOT_COUNTED_ON = "the wall seals, what the foot adds is not counted on"
+"""Of a foot that a bezel clamps: page and papers say the same."""
+
+
 def clamp_warnings(clamp: GasketSizing | None) -> Words:
     """The needs of a flat gasket that it does not meet."""
     return () if clamp is None else tuple(f"clamped, as a flat gasket: {need}" for need in clamp.broken)

@@ -10,6 +10,7 @@ from typing import Any
 
 from bench.seals.foot.measure_steps import HANGS
 from bench.seals.foot.sheet import READ
+from bench.seals.foot.size_words import NOT_COUNTED_ON
 from bench.seals.ring.record import recorded as ring_recorded
 from bench.seals.ring.text import sections as ring_sections
 from bench.seals.seal import Section
@@ -46,7 +47,8 @@ def foot_text(foot: dict[str, Any]) -> tuple[str, ...]:
             f"{later} (estimate)."
         )
     if foot["clamp_presses_mpa"] is not None:
-        said.append(f"Clamped by the bezel it presses with {foot['clamp_presses_mpa']:.1f} MPa (estimate).")
+        presses = f"{foot['clamp_presses_mpa']:.1f} MPa (estimate)"
+        said.append(f"Clamped by the bezel it presses with {presses}; {NOT_COUNTED_ON}.")
     return tuple(said)
 
 

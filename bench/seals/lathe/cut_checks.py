@@ -112,9 +112,9 @@ def length_asked(made: Plan, takes: str, *, moved: bool) -> dict[str, Any]:
 
 
 def of_the_bar(made: Plan) -> Words:
-    """How much of the bar is used and left, and what warns."""
+    """What warns, and how much of the bar is used and left."""
     warned = (f"CHECK  {translated(text)}" for text in made.warnings)
-    return (*map(translated, made.stock_words), *warned)
+    return (*warned, *map(translated, made.stock_words))
 
 
 def by_the_rule(out_mm: float) -> tuple[str, str, int]:

@@ -9,12 +9,12 @@ from bench.job.mask import Mask
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.seals.oring import own_keys
 from bench.seals.oring.decided import OringDecided
-from bench.seals.oring.kind import BACK, BASE, BEGIN
+from bench.seals.oring.kind import BASE, BEGIN
 from bench.seals.oring.size_steps import grease_rules, greased_with
 from bench.stages.again import SEARCHED
 from bench.stages.common import plain_choices
 from rules.lengths import bare, length
-from rules.oring.housing import FACE
+from rules.oring.housing import FACE, FEMALE
 from rules.oring.judging import CordWindow, OringSizing
 
 CORD_PLACES = ("1, anywhere", "2, opposite")
@@ -140,6 +140,10 @@ def greased_step(decided: OringDecided) -> Step:
     )
 
 
+STRETCH_IT = "Stretch it no further than it needs, evenly, and wait a minute until it has drawn in again."
+FOLD_IT = "Fold it, push it in and let it spring out into its groove all round; nothing sharp."
+
+
 def fitted_step(decided: OringDecided, found: OringSizing, rests: Words) -> Step:
     """What happened when it was put in."""
     ring, state = found.ring, found.state
@@ -158,7 +162,7 @@ def fitted_step(decided: OringDecided, found: OringSizing, rests: Words) -> Step
         kind="choice",
         title="Put the ring in and close the parts: what happened?",
         say=(
-            "Stretch it no further than it needs, evenly, and wait a minute until it has drawn in again.",
+            FOLD_IT if decided.question.housing.lies == FEMALE else STRETCH_IT,
             f"Its flash lines run straight round: no twist. {rests_inside}".rstrip(),
             "Close without turning where you can; then move what moves, several times.",
         ),
@@ -166,7 +170,6 @@ def fitted_step(decided: OringDecided, found: OringSizing, rests: Words) -> Step
         rests_on=(*LIVE, own_keys.CLEANED, own_keys.GREASED, *rests),
         waits_for="putting the O-ring in",
         why="A twisted ring seals in two places and leaks between them.",
-        cautions=("bench_glass",) if decided.place != BACK else (),
     )
 
 

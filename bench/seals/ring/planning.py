@@ -51,7 +51,8 @@ def planned(job: Job, shop: Shop, decided: Decided, measured: Words = FIGURES) -
     try:
         if kept := kept_order(job):
             order = order_of(kept, accepted_ring(decided), decided)
-            return aimed(plan_of(replace(order, ring=ring)), decided), ""
+            made = plan_of(replace(order, ring=ring))
+            return aimed(replace(made, warnings=(*made.warnings, *still_on_the_bar(job))), decided), ""
     except OutOfRange as reason:
         warnings = (str(reason),)
     except (ValueError, TypeError, KeyError, AttributeError, ArithmeticError):  # well formed, and no order
@@ -62,10 +63,40 @@ def planned(job: Job, shop: Shop, decided: Decided, measured: Words = FIGURES) -
             if cut_without_order(job):
                 opening = usual_opening(made.order.boring, made.order.lathe.drill_unit)
                 made = plan_of(replace(made.order, opening=opening))
-            return aimed(replace(made, warnings=(*made.warnings, *warnings)), decided), ""
+            warned = (*made.warnings, *warnings, *still_on_the_bar(job))
+            return aimed(replace(made, warnings=warned), decided), ""
         except OutOfRange as reason:
             why = str(reason)
     return None, why
+
+
+def still_on_the_bar(job: Job) -> Words:
+    """What to do first where the piece before was begun and never parted, until this one is begun."""
+    rough, parted = (job.before_attempt(act) for act in (operations.ROUGH_OUTSIDE, operations.PART))
+    off = rough is None or (parted is not None and parted.n > rough.n)
+    if off or job.fresh(operations.ROUGH_OUTSIDE, BASE) is not None:
+        return ()
+    checked = job.before_attempt(keys.LATHE_SPEED)
+    kept = named_text(checked.words, "order") if checked else ""
+    try:
+        deep = deepest_mm(plan_of(from_text(kept))) if kept else 0.0
+    except (
+        OutOfRange,
+        ValueError,
+        TypeError,
+        KeyError,
+        AttributeError,
+        ArithmeticError,
+    ):
+        deep = 0.0
+    how_deep = f", {length(deep, 1)} of it or more" if deep else ""
+    return (f"the piece before is still on the bar: part or saw it off first{how_deep}, then face",)
+
+
+def deepest_mm(made: Plan) -> float:
+    """How far from the face a plan goes into the bar."""
+    drilled = [one.target_mm or 0.0 for one in made.passes if one.axis == "tailstock"]
+    return max((made.order.turned_length_mm, made.order.bore_depth_mm, *drilled))
 
 
 def aimed(made: Plan, decided: Decided) -> Plan:
