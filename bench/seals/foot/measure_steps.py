@@ -34,7 +34,7 @@ EDGE = Step(
         "A bevel above counts where it is to stand over the rim.",
     ),
 )
-EDGE_PLACES = ("1, at the mark", "2, opposite")
+EDGE_PLACES = ("place 1", "place 2, opposite")
 BEVEL = Step(
     key=own_keys.BEVEL,
     stage="measure",

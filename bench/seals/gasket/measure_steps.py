@@ -114,7 +114,7 @@ DEPTH = Step(
         "A depth micrometer raises the chance: this figure decides the squeeze.",
     ),
 )
-DEPTH_PLACES = ("1, at the mark", "2, a third on", "3, two thirds on")
+DEPTH_PLACES = ("place 1", "place 2, a third on", "place 3, two thirds on")
 FLAT, RIB = "flat", "rib"
 """What of the lid may stand over the gasket."""
 STANDS_OVER = Step(

@@ -13,6 +13,7 @@ from bench.job.steps import Choice, Step
 from bench.seals.oring import own_keys
 from bench.seals.oring.decided import OringDecided
 from bench.seals.oring.kind import BASE
+from bench.seals.oring.known import sized
 from bench.seals.oring.size_words import cord_said, sold_as
 from rules.lengths import bare, short
 
@@ -45,6 +46,7 @@ def taken_step(decided: OringDecided) -> Step:
             Choice("done", "taken, whole under the loupe"),
             Choice("other", "another size: key it", goto=own_keys.HAND_CORD),
         ),
+        consequence=tuple(f"CHECK  {text}" for text in sized(decided.question).warnings),
         rests_on=BASE,
         waits_for="an O-ring from stock",
         why="A ring is judged by what it measures, not by what its bag says.",

@@ -54,6 +54,8 @@ if TYPE_CHECKING:
 
 AGREE_MM = 0.08
 """Two readings of a diameter of a groove may differ so much before it is measured again (own judgement)."""
+MOST_MM, MOST_AT_A_STEM_MM = 62.0, 9.9
+"""The largest groove under a back, and at crown, tube or pusher: there one digit stands before the point."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,16 +103,17 @@ def groove(shop: Shop, place: str, lies: str, *, moving: bool) -> Stage[GrooveMe
     """The three lengths of the groove, the wear of what the ring runs on, and the corners."""
     parts = that_measure(OF_A_PART, shop.instruments)
     bores = tuple(in_a_bore(tool) for tool in that_measure(IN_A_BORE, shop.instruments))
-    inner, of_inner = yield from across(length_step(own_keys.INNER, lies, ()), parts, 0.4, 60.0)
+    most = MOST_MM if place == BACK else MOST_AT_A_STEM_MM
+    inner, of_inner = yield from across(length_step(own_keys.INNER, lies, ()), parts, 0.4, most - 2.0)
     said = (f"smaller diameter {bare(inner.mm)} {short()}",)
     step = length_step(own_keys.OUTER, lies, said)
-    outer, of_outer = yield from across(step, bores, inner.mm + 2.0 * LEAST_MM, 62.0)
+    outer, of_outer = yield from across(step, bores, inner.mm + 2.0 * LEAST_MM, most)
     other, of_other = yield from depth_or_width(shop, lies)
     runs_on = inner if lies == FEMALE else outer
     wear = None
     if moving and lies != FACE:
         tools = parts if lies == FEMALE else bores
-        step = read_with(BESIDE, tools[0], tools, before=2, low_mm=0.4, high_mm=62.0)
+        step = read_with(BESIDE, tools[0], tools, before=digits(most), low_mm=0.4, high_mm=most)
         beside = yield from figure(step)
         wear = beside - runs_on.mm if lies == FEMALE else runs_on.mm - beside
     corner = yield from figure(CORNER)
@@ -128,6 +131,11 @@ def groove(shop: Shop, place: str, lies: str, *, moving: bool) -> Stage[GrooveMe
     return GrooveMeasured(place, housing, worn, keys)
 
 
+def digits(most_mm: float) -> int:
+    """Digits before the point of a length up to so many mm."""
+    return 1 if most_mm < 10.0 else 2
+
+
 def fitting_corner(corner_mm: float, other: Length) -> float:
     """A corner no larger than a groove of this depth or width has room for."""
     return min(corner_mm, other.mm / 2.0)
@@ -137,7 +145,7 @@ def across(
     step: Step, tools: Sequence[Instrument], low_mm: float, high_mm: float
 ) -> Stage[tuple[Length, Words]]:
     """A diameter of the groove, read at crossing places, and the keys of its readings."""
-    asked = read_with(step, tools[0], tools, before=2, low_mm=low_mm, high_mm=high_mm)
+    asked = read_with(step, tools[0], tools, before=digits(high_mm), low_mm=low_mm, high_mm=high_mm)
     taken = yield from readings(Dimension(asked, AGREE_MM))
     return known(taken, tools), taken.keys
 

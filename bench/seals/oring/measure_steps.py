@@ -103,7 +103,7 @@ WHY = {
     own_keys.OUTER: "With the other diameter it is what is left for the cord.",
     own_keys.OTHER: "Depth decides the squeeze, width the room that the rubber needs: it keeps its volume.",
 }
-OTHER_PLACES = ("1, at the mark", "2, opposite")
+OTHER_PLACES = ("place 1", "place 2, opposite")
 
 
 def lies_step(place: str) -> Step:
