@@ -20,7 +20,8 @@ def floor(order: Order) -> list[Pass]:
     run = Run(order, operations.ROUGH_BORE)
     frame, at, carriage = run.frame, run.roughed_steps, order.lathe.carriage
     out = frame.diameter_at(at)
-    inner = size(order.lathe.cross, order.ring.foot_bore_mm)
+    starts = frame.steps_at(order.ring.foot_bore_mm)
+    inner = f"{frame.figure_at(starts)}, makes {size(order.lathe.cross, frame.diameter_at(starts))}"
     wide = (out - order.ring.foot_bore_mm) / 2.0
     return [
         Pass(
@@ -43,6 +44,6 @@ def floor(order: Order) -> list[Pass]:
             material_diameter_after_mm=out,
             feed_mm=order.data.finish_feed,
             minutes=cutting_minutes(length_mm=wide, feed_mm=order.data.finish_feed, rpm=run.rpm),
-            before=(f"the tool in the bore of the foot ({inner}); there along to the floor, then feed out",),
+            before=(f"off the floor, back in to {inner}: the bore of the foot; there along, then feed out",),
         )
     ]

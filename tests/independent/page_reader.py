@@ -40,7 +40,7 @@ SAID = re.compile(
             r"(?P<speed>(?:spindle stopped: set|belt over, to) (?P<rpm>[\d.]+) rpm(?: \((?P<step>[^)]*)\))?)",
             rf"(?P<along>(?P<act>turn|bore|floor|groove|edge) along: go to (?P<far>{FIGURE})"
             rf"(?:, length|, makes (?P<far_makes>{LEN}))?(?:, {LEN} a turn)?)",
-            rf"(?P<from_foot>the tool in the bore of the foot \((?P<inner>{LEN})\); there along)",
+            rf"(?P<from_foot>off the floor, back in to {FIGURE}, makes (?P<inner>{LEN}): the bore of)",
             r"(?P<goes>(?:(?P<what>outside|foot bore|floor|bore|core|lower edge|chamfer|part|centre drill|"
             rf"drill of (?P<drill>[\d./ ]+ (?:mm|in))): )?go to (?P<figure>{FIGURE})"
             rf"(?:, (?P<which>diameter|radius|length)| ?, makes (?P<makes>{LEN}))*)",

@@ -19,6 +19,7 @@ what to measure. This is their grammar; a word in capitals stands for what is pu
              spindle stopped: rule across the face, point against it: tailstock to zero"
     length   turn along: go to FIGURE, length   the end of every pass of the outside, from the face
              bore along: go to FIGURE, length   and of the bore
+             off the floor, back in to FIGURE, makes DIAMETER: the bore of the foot   where its facing begins
              floor along: go to FIGURE, length  how deep the floor lies that a glass stands on
              groove along: go to FIGURE, length how deep a groove of the core is; the slide stands still
              edge along: ...                    where the point of the chamfer tool stands
