@@ -36,7 +36,7 @@ HURRIED = "timed hurried"
 """Kept with the result of a hold that a demo hurried: it proves nothing."""
 PUT_IN = re.compile(rf"{keys.FIT_OUTCOME}|\w+_laid")
 """The answer that a seal was put in, with its time."""
-SHAKEN = re.compile(rf"{'|'.join(one.pressure for one in keys.SITTINGS)}|{keys.FIT_OUTCOME}|\w+_laid")
+SHAKEN = re.compile(rf"{'|'.join(one.pressure for one in keys.SITTINGS)}|{PUT_IN.pattern}")
 """Answers after which a pass may stand no longer: the route says, not a look at the file."""
 
 

@@ -17,7 +17,7 @@ from bench.job.kept import HURRIED
 from bench.job.keys import Sitting
 from bench.job.steps import Words
 from bench.job.values import named, named_text, number
-from bench.moments import at_the_bench, due_after, is_early, seconds_between, year_after
+from bench.moments import at_the_bench, is_early, seconds_between, year_after
 from bench.seals import in_place
 from bench.sheet.keyed_anew import from_readings
 from rules.testing.methods import methods
@@ -237,11 +237,10 @@ def not_tested(limits: dict[str, float | None], seal: str) -> list[str]:
 
 def retest_of(tests: Sequence[Test]) -> str | None:
     """The day, a year after the last standing pass of the cased watch; None where none stands."""
-    stamps = [test["at"] for test in tests if proved_cased(test) and test["at"]]
-    return year_after(stamps[-1]) if stamps else None
+    last = last_pass(tests)
+    return year_after(last["at"]) if last else None
 
 
-def due_of(tests: Sequence[Test]) -> str | None:
-    """The day on which the watch is due for its next test: the next day where the last pass was early."""
-    passed = [test for test in tests if proved_cased(test) and test["at"]]
-    return due_after(passed[-1]["at"], early=passed[-1]["early"]) if passed else None
+def last_pass(tests: Sequence[Test]) -> Test | None:
+    """The last standing pass of the cased watch whose time is known."""
+    return next((test for test in reversed(tests) if proved_cased(test) and test["at"]), None)

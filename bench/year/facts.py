@@ -21,10 +21,11 @@ from bench.job.job import Answer, Job, replay
 from bench.job.kept import HURRIED
 from bench.job.values import named_text
 from bench.job.when import believed
+from bench.moments import due_after
 from bench.seals import seal_of
 from bench.seals.lathe.turning_facts import KEPT_WITH, from_text
 from bench.sheet.bench_time import gaps
-from bench.sheet.proofs import due_of, tests_of
+from bench.sheet.proofs import last_pass, tests_of
 from bench.shop.shop import Shop
 from rules.checks import OutOfRange
 from rules.turning import operations
@@ -70,12 +71,12 @@ def facts_of(shop: Shop, data: bytes) -> JobFacts | None:
     if loaded.head is None or loaded.gated:
         return None
     job = replay(loaded.head, loaded.usable)
-    watch = job.newest(keys.WATCH)
+    watch, passed = job.newest(keys.WATCH), last_pass(tests_of(job.attempt_spans()[-1]))
     return JobFacts(
         job=job.head.job,
         watch=watch.word if watch else "",
         happened=tuple(_added(happened(job, loaded.usable))),
-        retest=due_of(tests_of(job.attempt_spans()[-1])) or "",
+        retest=(due_after(passed["at"], early=passed["early"]) if passed else "") or "",
     )
 
 

@@ -283,6 +283,7 @@ def test_nothing_of_turning_is_shown_without_the_checks() -> None:
     assert repairer.asked == "lathe_hands" and "rough" not in shown(repairer, "list").lower()
     repairer.on_to("gasket_bar_stands").give("moved")
     assert repairer.asked == "gasket_accepted" and sheet(repairer)["attempt"] == 2
+    assert "the piece before is still on the bar" in " ".join(repairer.on_to("lathe_bar").step.to_do)
 
 
 def test_a_gasket_that_is_too_thick_is_dressed_further() -> None:

@@ -13,11 +13,13 @@ from typing import TYPE_CHECKING
 from bench.job import keys
 from bench.job.job import Job
 from bench.job.remembered import remembered
+from bench.job.steps import Words
 from bench.job.values import named_text, number
 from bench.seals.gasket import own_keys
 from bench.seals.gasket.decided import sizes_from, way_of
 from bench.seals.gasket.kind import BASE, WORD
 from bench.seals.lathe.bar_outside import as_measured
+from bench.seals.lathe.left_on_bar import still_on_the_bar
 from bench.seals.lathe.turning_facts import INSTEAD, UNUSABLE, from_text
 from bench.seals.seal import Drawing, Leader
 from rules.checks import OutOfRange
@@ -55,24 +57,29 @@ def as_ring(sizes: GasketSizes) -> Ring:
 
 def planned(job: Job, shop: Shop, sizes: GasketSizes, plastic: str) -> tuple[Plan | None, str]:
     """The plan for a gasket of these sizes, or None and the reason why there is none."""
-    ring, warned = as_ring(sizes), ""
+    ring, warned = as_ring(sizes), still_on_the_bar(job, AT_THE_LATHE, own_keys.turned)
     why = f"bar: no such bar of {plastic} in this shop; say one to the shop, or cut it from sheet"
     if kept := kept_order(job):
         try:
             order = from_text(kept)
             if (order.ring, order.bar.plastic) == (ring, plastic):
-                return said_of_gasket(plan_of(order)), ""
-            warned = f"{UNUSABLE}, it makes another piece; {INSTEAD}"
+                return warning(said_of_gasket(plan_of(order)), warned), ""
+            warned += (f"{UNUSABLE}, it makes another piece; {INSTEAD}",)
         except OutOfRange as reason:
-            warned = str(reason)
+            warned += (str(reason),)
     for set_up in set_ups(job, shop, plastic):
         try:
             made = said_of_gasket(plan(ring=ring, set_up=set_up))
         except OutOfRange as reason:
             why = str(reason)
             continue
-        return (replace(made, warnings=(*made.warnings, warned)) if warned else made), ""
+        return warning(made, warned), ""
     return None, why
+
+
+def warning(made: Plan, warned: Words) -> Plan:
+    """The plan with what else it warns of."""
+    return replace(made, warnings=(*made.warnings, *warned))
 
 
 def kept_order(job: Job) -> str:

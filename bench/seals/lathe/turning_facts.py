@@ -36,6 +36,8 @@ UNUSABLE = "the plan kept with the job cannot be used"
 INSTEAD = "this one is worked out from the shop: look whether it goes on from what is cut"
 KEPT_WITH = (keys.LATHE_SPEED, keys.LATHE_BAR)
 """The checks with which an order is kept, the last before anything turns."""
+NO_ORDER = (ValueError, TypeError, KeyError, AttributeError, ArithmeticError)
+"""What is raised of a text that is well formed and no order; OutOfRange is a ValueError too."""
 LONGEST = 12_000
 """Characters as they are written in the file, whose lines take 16 KiB."""
 

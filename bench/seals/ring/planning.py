@@ -14,7 +14,8 @@ from bench.job import keys
 from bench.job.job import Job
 from bench.job.steps import Words
 from bench.job.values import named, named_text
-from bench.seals.lathe.turning_facts import INSTEAD, UNUSABLE, from_text
+from bench.seals.lathe.left_on_bar import still_on_the_bar
+from bench.seals.lathe.turning_facts import INSTEAD, NO_ORDER, UNUSABLE, from_text
 from bench.seals.ring.aim import aim_words, aimed_at
 from bench.seals.ring.bar_steps import FIGURES, as_it_is
 from bench.seals.ring.cut_steps import BASE
@@ -46,16 +47,17 @@ def planned(job: Job, shop: Shop, decided: Decided, measured: Words = FIGURES) -
     where that cannot be read, a warning of the plan says so.
     """
     warnings: Words = ()
+    left = still_on_the_bar(job, BASE)
     why = f"bar: no such bar of {decided.plastic} in this shop; say one to the shop, or name another"
     ring = with_room_for_chamfers(aimed_at(decided))
     try:
         if kept := kept_order(job):
             order = order_of(kept, accepted_ring(decided), decided)
             made = plan_of(replace(order, ring=ring))
-            return aimed(replace(made, warnings=(*made.warnings, *still_on_the_bar(job))), decided), ""
+            return aimed(replace(made, warnings=(*made.warnings, *left)), decided), ""
     except OutOfRange as reason:
         warnings = (str(reason),)
-    except (ValueError, TypeError, KeyError, AttributeError, ArithmeticError):  # well formed, and no order
+    except NO_ORDER:
         warnings = (f"{UNUSABLE}, it is no turning order; {INSTEAD}",)
     for set_up in set_ups(job, shop, decided, measured):
         try:
@@ -63,40 +65,11 @@ def planned(job: Job, shop: Shop, decided: Decided, measured: Words = FIGURES) -
             if cut_without_order(job):
                 opening = usual_opening(made.order.boring, made.order.lathe.drill_unit)
                 made = plan_of(replace(made.order, opening=opening))
-            warned = (*made.warnings, *warnings, *still_on_the_bar(job))
+            warned = (*made.warnings, *warnings, *left)
             return aimed(replace(made, warnings=warned), decided), ""
         except OutOfRange as reason:
             why = str(reason)
     return None, why
-
-
-def still_on_the_bar(job: Job) -> Words:
-    """What to do first where the piece before was begun and never parted, until this one is begun."""
-    rough, parted = (job.before_attempt(act) for act in (operations.ROUGH_OUTSIDE, operations.PART))
-    off = rough is None or (parted is not None and parted.n > rough.n)
-    if off or job.fresh(operations.ROUGH_OUTSIDE, BASE) is not None:
-        return ()
-    checked = job.before_attempt(keys.LATHE_SPEED)
-    kept = named_text(checked.words, "order") if checked else ""
-    try:
-        deep = deepest_mm(plan_of(from_text(kept))) if kept else 0.0
-    except (
-        OutOfRange,
-        ValueError,
-        TypeError,
-        KeyError,
-        AttributeError,
-        ArithmeticError,
-    ):
-        deep = 0.0
-    how_deep = f", {length(deep, 1)} of it or more" if deep else ""
-    return (f"the piece before is still on the bar: part or saw it off first{how_deep}, then face",)
-
-
-def deepest_mm(made: Plan) -> float:
-    """How far from the face a plan goes into the bar."""
-    drilled = [one.target_mm or 0.0 for one in made.passes if one.axis == "tailstock"]
-    return max((made.order.turned_length_mm, made.order.bore_depth_mm, *drilled))
 
 
 def aimed(made: Plan, decided: Decided) -> Plan:
