@@ -16,18 +16,20 @@ INSIDE_STEPS_MM = ((10.0, 0.1), (60.0, 0.5))
 """Up to which inside diameter they come in which step (own judgement)."""
 LEAST_INSIDE_MM = 0.4
 STANDARD_CORD_MM = 0.80
-"""The cords of ISO 3601-1 begin here (from memory)."""
+"""From here on the limit of the standard is asked of a cord: of a thinner one it would be a tenth and more
+(own judgement; printed from 0.00 mm, rtdygert.com; that of DIN 3771, the same, from 1.00, sealware.de).
+"""
 STANDARD_LIMIT_MM = 0.08
 """Of a cord up to 2.25 mm (ISO 3601-1, class B, as a supplier of rings prints it)."""
 JUDGED_LIMIT_MM = 0.05
-"""Of a thinner cord, for which no standard is known (own judgement)."""
+"""Of a thinner cord (own judgement)."""
 CORD_READ_MM, INSIDE_READ_MM = 0.01, 0.03
 """Limit of error of a micrometer on a cord, which gives, and of a pin in a ring (own judgement)."""
 BY_STANDARD, BY_JUDGEMENT, BY_READING = "standard", "judgement", "reading"
 """What a limit goes by."""
 BY_WORDS = {
     BY_STANDARD: "ISO 3601-1",
-    BY_JUDGEMENT: "our judgement, as ISO 3601-1 has no cord so thin",
+    BY_JUDGEMENT: "our judgement, closer than ISO 3601-1",
     BY_READING: "your own reading",
 }
 

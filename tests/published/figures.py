@@ -3,7 +3,8 @@
 Invariant: every figure names its source and the place in it. It either agrees to half the last digit printed,
 or states by how many per cent what is computed here lies above it, and why.
 
-A table in a file of `data/` is one place, however many rows it has.
+A table in a file of `data/` is one place, however many rows it has. A figure from which a constant here was
+taken tests nothing: it is kept, marked `taken`, and counts for no kind of seal.
 """
 
 from __future__ import annotations
@@ -19,6 +20,8 @@ DATA = Path(__file__).parent / "data"
 RAW = ("nist_univariate.toml", "nist_norris.toml")
 """Observations alone, without figures."""
 AREAS = ("sizing", "measuring", "turning", "testing")
+KINDS = ("ring", "glass", "gasket", "foot", "oring")
+"""Kinds of seal, and the glass, that figures on sizing are of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +53,10 @@ class Figure:
     why: str = ""
     within: float = 0.0
     """Part of the value by which it may be off, instead of half a digit."""
+    kind: str = ""
+    """Of which seal; empty where it is no figure on sizing."""
+    taken: str = ""
+    """What was taken from this very place; empty where nothing was."""
 
     @property
     def value(self) -> float:
@@ -96,6 +103,8 @@ def figures() -> tuple[Figure, ...]:
                     differs_pct=entry.get("differs_pct"),
                     why=entry.get("why", ""),
                     within=entry.get("within", 0.0),
+                    kind=raw.get("kind", ""),
+                    taken=entry.get("taken", ""),
                 )
                 for row, given, printed in _rows(entry)
             ]

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from rules.gasket.drive import PITCH_MM, force_n, stress_area_mm2
+from rules.gasket.law import RubberLaw
 from rules.gasket.materials import RUBBER_SQUEEZE
 from rules.strip import PLANE_STRAIN, Strip
 from rules.tables import rubbers
@@ -21,6 +22,13 @@ def hill_pressure(*, stress: float, friction: float, length: float, height: floa
     return strip.pressure_mpa(height, 1e-9)
 
 
+def strip_stiffens(*, flow_part: float, width: float, small: float = 1e-5) -> float:
+    """Part of the squeeze by which a held strip of rubber, 1 thick, answers more than at its first touch."""
+    law = RubberLaw(1.0, flow_part)
+    once, twice = (law.held_mpa(one, width_mm=width, thick_mm=1.0) / one for one in (small, 2.0 * small))
+    return (twice / once - 1.0) / small
+
+
 CHECKS: dict[str, Callable[..., Any]] = {
     "stress_area": lambda diameter, pitch: stress_area_mm2(diameter_mm=diameter, pitch_mm=pitch),
     "pitch": lambda diameter: PITCH_MM[diameter],
@@ -29,6 +37,9 @@ CHECKS: dict[str, Callable[..., Any]] = {
     ),
     "hill_pressure": hill_pressure,
     "rubber_psi": lambda kind: (rubbers()[kind].youngs_modulus_mpa or 0.0) / PSI,
+    "rubber_mpa": lambda kind: rubbers()[kind].youngs_modulus_mpa,
+    "rubber_flow_part": lambda kind: rubbers()[kind].flow_part,
+    "strip_stiffens": strip_stiffens,
     "least_squeeze": lambda: 100.0 * RUBBER_SQUEEZE[0],
     "most_squeeze": lambda: 100.0 * RUBBER_SQUEEZE[1],
 }

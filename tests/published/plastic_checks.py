@@ -1,4 +1,4 @@
-"""What the sizing computes for a published part of plastic: what parts a fit, and how it creeps."""
+"""What is computed for a published part of plastic: what parts a fit, how it creeps, what a foot bears."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable
 
 from rules import tables
+from rules.foot.bearing import MPA_PER_BAR, Bearing, load_n
 from rules.sizing import seated
 from rules.strip import Balance
 
@@ -38,7 +39,16 @@ def creep_strain_pct(*, plastic: str, stress: float, hours: float) -> float:
     return 0.1 * stress / creep_modulus(plastic=plastic, hours=hours)
 
 
-CHECKS: dict[str, Callable[..., float]] = {
-    one.__name__: one for one in (parting_pressure, creep_exponent, creep_modulus, creep_strain_pct)
-}
+def pushed_on(*, pressure: float, diameter: float) -> float:
+    """Push of a pressure, MPa, on a disc, N; also of psi and inches, lb."""
+    return load_n(pressure_bar=pressure / MPA_PER_BAR, glass_mm=diameter)
+
+
+def borne(*, force: float, outside: float, inside: float = 0.0) -> float:
+    """Bearing pressure of a flat ring under a force, MPa; also of lb and inches, psi."""
+    return Bearing(outside, inside, 1.0).stress_mpa(force)
+
+
+_ALL = (parting_pressure, creep_exponent, creep_modulus, creep_strain_pct, pushed_on, borne)
+CHECKS: dict[str, Callable[..., float]] = {one.__name__: one for one in _ALL}
 """By name."""

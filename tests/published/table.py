@@ -1,6 +1,7 @@
-"""Outside figures by source: `python -m tests.published.table` prints the table, with `--write` keeps it.
+"""Outside figures by kind of seal and by source: `python -m tests.published.table`; `--write` keeps the page.
 
-Invariant: the kept table is what the figures say now; a table of a source counts as one place.
+Invariant: the kept table is what the figures say now; a table of a source counts as one place, and a place
+from which a constant here was taken counts not at all.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from itertools import groupby
 from pathlib import Path
 
 from tests.published.against import difference_pct
-from tests.published.figures import AREAS, Figure, figures
+from tests.published.figures import AREAS, KINDS, Figure, figures
 
 KEPT = Path(__file__).resolve().parents[2] / "OUTSIDE_FIGURES.md"
 HEAD = """# Outside figures in use
@@ -20,8 +21,20 @@ Written by `python -m tests.published.table --write` from `tests/published/data/
 source; the place stands beside it in the data. A table of a source is one place, however many figures it has.
 A figure agrees to half its last digit, or how far what is computed here lies from it is stated there and
 again below. Examples of books whose source is a companion repository were read in its notebooks, which print
-the book's answers as computed again there.
+the book's answers as computed again there; many pages were read in a stored copy, some of them in part.
+Where a constant was taken from the very place, the figure tests nothing: it is counted nowhere, and stands
+in a table of its own.
 """
+NAMES = {
+    "ring": "straight ring",
+    "glass": "glass over it",
+    "gasket": "flat gasket",
+    "foot": "foot of a ring",
+    "oring": "O-ring",
+}
+OTHERS = ("gasket", "foot", "oring")
+"""Kinds of seal other than the straight ring."""
+
 
 
 def _by_source(found: Sequence[Figure]) -> list[tuple[str, list[Figure]]]:
@@ -36,6 +49,37 @@ def _by_source(found: Sequence[Figure]) -> list[tuple[str, list[Figure]]]:
 def _places(found: Sequence[Figure]) -> int:
     """Places, a table once."""
     return len({(one.source.title, one.place) for one in found})
+
+
+def counted() -> list[Figure]:
+    """The figures from which nothing was taken."""
+    return [one for one in figures() if not one.taken]
+
+
+def places_of(*kinds: str) -> int:
+    """Places that count for kinds of seal."""
+    return _places([one for one in counted() if one.kind in kinds])
+
+
+def _kinds() -> Iterator[str]:
+    """Table by kind of seal."""
+    yield "| kind of seal | places | figures | agree as printed | places taken from |"
+    yield "|---|---|---|---|---|"
+    for kind in KINDS:
+        mine = [one for one in counted() if one.kind == kind]
+        taken = [one for one in figures() if one.kind == kind and one.taken]
+        agree = sum(one.differs_pct is None for one in mine)
+        yield f"| {NAMES[kind]} | {places_of(kind)} | {len(mine)} | {agree} | {_places(taken)} |"
+    yield f"\nFlat gasket, foot and O-ring together: {places_of(*OTHERS)} places.\n"
+
+
+def _taken() -> Iterator[str]:
+    """Table of what counts nowhere."""
+    yield "\nTaken from it, so that it tests nothing and is not counted:\n"
+    yield "| source | place | what was taken |"
+    yield "|---|---|---|"
+    lines = (f"| {one.source.title} | {one.place} | {one.taken} |" for one in figures() if one.taken)
+    yield from dict.fromkeys(lines)
 
 
 def _source_line(title: str, found: Sequence[Figure]) -> str:
@@ -61,8 +105,9 @@ def _difference_line(one: Figure) -> str:
 
 def lines() -> Iterator[str]:
     """The whole page."""
-    found = figures()
+    found = counted()
     yield HEAD
+    yield from _kinds()
     yield "| about | source | places | figures | agree as printed | furthest |"
     yield "|---|---|---|---|---|---|"
     groups = _by_source(found)
@@ -77,6 +122,7 @@ def lines() -> Iterator[str]:
     yield "|---|---|---|---|---|"
     for _, group in groups:
         yield from (_difference_line(one) for one in group if one.differs_pct is not None)
+    yield from _taken()
     yield ""
     yield SOUGHT
 
@@ -95,10 +141,18 @@ Nor were these found with figures: measured loads of strips squeezed between fla
 plates, 3/4 + h/4g, which `tests/independent` keeps as from memory. A bush of polymer on steel (manufacturer's
 example, 340 N for each mm) is printed without its interference.
 
-Of O-rings there were not found with figures: the tables of ISO 3601-2 and of MIL-G-5514G (of this the stored
-pages hold the text alone), measured narrowing of a stretched cord (from memory it exceeds that of a kept
-volume by up to a hundredth of the cord), a worked example from groove to chosen size with fill and stretch,
-set after years, and anything on cords under 0.5 mm or on buckling of rings pressed together."""
+Of O-rings there were not found with figures: the tables of ISO 3601-2, MIL-G-5514G and AS4716 (of these the
+stored pages hold the text alone, or their beginnings), where the cords of ISO 3601-1 begin, a handbook's
+chart or measured narrowing of a stretched cord (from memory it exceeds that of a kept volume by up to a
+hundredth of the cord; what was found is the volume kept: a design note and two drawn wires), set after
+years in a room (what is printed is of hours or weeks in heat, or carried on from it to 60 C), a worked
+example of squeeze in the cold, and anything on cords under 0.35 mm or on buckling of rings pressed
+together.
+
+Of gaskets there were not found with figures: a worked example of seating (m and y of ASME VIII-1; its
+numbers stand in pictures), a measured load of strips of rubber, and the modulus of a strip without end
+beside blocks. Of feet: creep of acetal beyond the tables in use, a worked example of a layer in plane
+strain, and how thick feet usually are, which outside the trade nobody prints."""
 
 
 def page() -> str:

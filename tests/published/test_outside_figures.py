@@ -8,7 +8,7 @@ import pytest
 
 from tests.published import table
 from tests.published.against import CHECKS, stands
-from tests.published.figures import AREAS, Figure, figures
+from tests.published.figures import AREAS, KINDS, Figure, figures
 
 
 @pytest.mark.parametrize(
@@ -23,6 +23,7 @@ def test_each_has_its_papers() -> None:
         assert one.source.title and one.source.where and one.source.area in AREAS
         assert one.place
         assert bool(one.why) == (one.differs_pct is not None), one.place
+        assert one.kind in KINDS if one.source.area == "sizing" else not one.kind, one.place
 
 
 def test_counts() -> None:
@@ -30,6 +31,22 @@ def test_counts() -> None:
     assert len(found) >= 200
     assert len({one.source.title for one in found}) >= 12
     assert len({one.source.title for one in found if one.source.area == "sizing"}) >= 10
+
+
+def test_each_kind_of_seal_has_its_places() -> None:
+    """Of those other than the straight ring 40 at least, and each has five; a cord narrows in three."""
+    assert table.places_of(*table.OTHERS) >= 40
+    assert min(table.places_of(kind) for kind in table.OTHERS) >= 5
+    narrowing = ("oring_thinner_pct", "oring_narrowing_part", "oring_in_face")
+    assert len({one.source.title for one in table.counted() if one.check in narrowing}) >= 3
+
+
+def test_what_a_constant_was_taken_from_does_not_count() -> None:
+    """Each is on the page with what was taken, and no place is counted and taken from."""
+    page, taken = table.page(), [one for one in figures() if one.taken]
+    assert taken and all(f"| {one.place} | {one.taken} |" in page for one in taken)
+    places = {(one.source.title, one.place) for one in taken}
+    assert not places & {(one.source.title, one.place) for one in table.counted()}
 
 
 def test_every_check_is_used() -> None:

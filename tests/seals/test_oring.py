@@ -47,7 +47,7 @@ SAID = (
     "over all tolerances 9 to 28 (15 to 32 % works)",
     "fills 70 % of its groove, 86 at worst (85 at most)",
     "CHECK  the groove is too full at worst tolerances",
-    "cord to 0.05 by our judgement, as ISO 3601-1 has no cord so thin",
+    "cord to 0.05 by our judgement, closer than ISO 3601-1",
     "cords that work: 0.71 (thinner: the squeeze is too small) to 0.83 (thicker: the groove is too full)",
     "squeeze left after years 15.1 %, then at -10 C 14.3",
     "not to be had? next: 25.50 x 0.75",
