@@ -36,7 +36,6 @@ OTHERS = ("gasket", "foot", "oring")
 """Kinds of seal other than the straight ring."""
 
 
-
 def _by_source(found: Sequence[Figure]) -> list[tuple[str, list[Figure]]]:
     """Figures of each source, by area and title."""
 
