@@ -58,8 +58,8 @@ def big_deviation(*, big: float) -> float:
 
 def autocorrelation(*, values: str) -> float:
     """First autocorrelation of a set about the mean computed here."""
-    observed = _observed(values)
-    off = [value - mean(values=values) for value in observed]
+    observed, middle = _observed(values), mean(values=values)
+    off = [value - middle for value in observed]
     return math.fsum(a * b for a, b in itertools.pairwise(off)) / math.fsum(a * a for a in off)
 
 
