@@ -10,10 +10,10 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from bench.job.asking import Stage
-from bench.job.corrections import Kind
+from bench.job.corrections import Kind, outcome
 from bench.job.endings import Endings, Reasons
 from bench.job.in_drawer import InDrawer, nothing_lies
-from bench.job.job import Answer, Job
+from bench.job.job import Answer, Job, newest_of
 from bench.job.past import PastRing
 from bench.job.statement import Said, Statement
 from bench.job.steps import Step, Words
@@ -56,6 +56,22 @@ def readings_section(
         text = f"{names[one['what']]}: {', '.join(one['as_keyed'])}."
         lines.append(f"{name} {one['attempt']}, {text}" if several else f"{text[:1].upper()}{text[1:]}")
     return Section("Readings as they were keyed", tuple(lines))
+
+
+REFUSED = "off_its_band"
+"""Of one that was not put in, since it did not meet its needs as it was measured."""
+
+
+def how_it_went(span: Sequence[Answer], fitting: Kind, *, spoiled: str, off: str, over: bool) -> str | None:
+    """How one of a job went, by the keys of giving it up and of finding it off its band; `over`: another was
+    begun after it. None where it was not put in.
+    """
+    if put := outcome(span, fitting):
+        return put.word
+    if over and newest_of(span, spoiled):
+        return "spoiled"
+    refused = newest_of(span, off)
+    return REFUSED if over and refused and refused.word != "use" else None
 
 
 Point = tuple[float, float]

@@ -146,17 +146,24 @@ def _going_in(bars: list[Tool], ring: Ring, wanted: Wanted) -> list[tuple[Tool, 
     )
 
 
+def rides_on_the_corner(tools: Sequence[Tool], corner_mm: float) -> str:
+    """Why none of the boring bars leaves a corner on a foot that the glass clears; empty where one does."""
+    noses = [tool.nose_radius_mm for tool in tools if tool.kind == "boring"]
+    if not noses or min(noses) <= corner_mm + 1e-9:
+        return ""
+    return (
+        f"corner: a boring bar with a nose of {corner_mm:.2f} mm or less is missing: the glass "
+        "would ride on the corner and not stand on the foot"
+    )
+
+
 def _round_enough(bars: list[Tool], ring: Ring) -> list[Tool]:
     """The boring bars that leave a corner on a foot no rounder than the glass clears; raises OutOfRange."""
     if not ring.foot_mm:
         return bars
-    sharp = [tool for tool in bars if tool.nose_radius_mm <= ring.corner_mm + 1e-9]
-    if not sharp:
-        raise OutOfRange(
-            f"corner: a boring bar with a nose of {ring.corner_mm:.2f} mm or less is missing: the glass "
-            "would ride on the corner and not stand on the foot"
-        )
-    return sharp
+    if too_round := rides_on_the_corner(bars, ring.corner_mm):
+        raise OutOfRange(too_round)
+    return [tool for tool in bars if tool.nose_radius_mm <= ring.corner_mm + 1e-9]
 
 
 def _stiffest(bars: list[tuple[Tool, Opening]], depth_mm: float) -> tuple[Tool, Opening]:

@@ -102,6 +102,12 @@ def test_the_page_says_foot_load_and_height() -> None:
     assert "the edge of the glass stands level with the rim" in page and "measure a ring I have" not in page
 
 
+def test_a_nose_too_round_for_the_bevel_is_said_before_the_ring_is_accepted() -> None:
+    wanted = "CHECK corner: a boring bar with a nose of 0.10 mm or less is missing"
+    assert wanted in " ".join(shown(begun().on_to("foot_accepted", {"foot_bevel": "0.10"})).split())
+    assert "a boring bar with a nose" not in shown(at("foot_accepted"))
+
+
 def test_clamped_it_is_a_flat_gasket_as_well() -> None:
     given = {
         "foot_clamped": "glass_screws",

@@ -296,6 +296,9 @@ def test_a_gasket_that_is_too_thick_is_dressed_further() -> None:
     data = sheet(repairer)
     assert data["made_gasket"]["off_its_band"] and data["made_gasket"]["thickness_mm"] == [0.56] * 4
     assert "It does not meet its needs as measured." in " ".join(" ".join(sheet_lines(data)).split())
+    repairer = begun().on_to("gasket_off_its_band", {**TURNED, **thick})
+    repairer.give("another")
+    assert [one["outcome"] for one in sheet(repairer)["attempts"]] == ["off_its_band", None]
 
 
 def test_a_rib_takes_from_the_height_and_screws_press_the_lid() -> None:

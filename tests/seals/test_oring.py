@@ -165,7 +165,11 @@ def test_a_wrong_size_is_not_put_in_and_one_given_up_is_followed_by_another() ->
     repairer.answer()
     assert repairer.asked == "oring_lies"
     repairer.on_to("")
-    assert [one["outcome"] for one in sheet(repairer)["attempts"]] == [None, "spoiled", "cut", "home"]
+    data = sheet(repairer)
+    gone = [one["outcome"] for one in data["attempts"]]
+    assert gone == ["off_its_band", "spoiled", "cut", "home"]
+    text = " ".join(" ".join(sheet_lines(data)).split())
+    assert "O-ring 1 before it, planned cord 0.75 mm: not put in, as measured it did not meet" in text
 
 
 def test_a_bad_one_keyed_over_holds_until_it_is_said() -> None:

@@ -26,10 +26,12 @@ from bench.seals.foot.within import as_own, seen
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.hand_steps import NONE
 from bench.seals.ring.measure import Measured
+from bench.seals.ring.planning import chosen
 from bench.seals.ring.size import size as wall_sized
 from rules.checks import OutOfRange
 from rules.foot.sizing import FootQuestion
 from rules.tables import plastics
+from rules.turning.tool_choice import rides_on_the_corner
 
 if TYPE_CHECKING:
     from bench.shop.shop import Shop
@@ -61,7 +63,7 @@ def size(job: Job, shop: Shop, measured: FootMeasured) -> Stage[FootDecided | No
     except OutOfRange as reason:
         yield from word(none_fits(str(reason), rests))
         return None
-    said = partial(said_here, shop=shop, measured=measured, question=question, rests=rests)
+    said = partial(said_here, job=job, shop=shop, measured=measured, question=question, rests=rests)
     on_foot = on_the_foot(measured.wall, question, foot.thick_mm)
     ring = yield from as_own(wall_sized(seen(job), shop, on_foot), change=said, taken=TAKEN)
     if ring is None:
@@ -84,7 +86,7 @@ def on_the_foot(wall: Measured, question: FootQuestion, thick_mm: float) -> Meas
 
 
 def said_here(
-    step: Step, *, shop: Shop, measured: FootMeasured, question: FootQuestion, rests: Words
+    step: Step, *, job: Job, shop: Shop, measured: FootMeasured, question: FootQuestion, rests: Words
 ) -> Step:
     """The steps of the straight ring as they are said here: the ring proposed with its foot."""
     if step.key == keys.HEIGHT_WANTED:
@@ -98,5 +100,6 @@ def said_here(
     foot = footed(replace(question, plastic=made_of))
     drive, seat, own = measured.drive, measured.wall.seat.mean_mm, shop.materials.get("plastics")
     clamp = None if drive is None else clamped(foot, drive, plastic, seat_mm=seat, own=own)
-    proposed = with_foot(step, foot, clamp)
+    tools = shop.tools_of(chosen(job, own_keys.of(keys.TOOL_SET))) or shop.tools_of(shop.tool_sets[0])
+    proposed = with_foot(step, foot, clamp, rides_on_the_corner(tools, question.bevel_mm))
     return replace(proposed, rests_on=(*proposed.rests_on, *rests))

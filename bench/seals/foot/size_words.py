@@ -26,8 +26,8 @@ SOURCES = (
 """Where the figures of a foot come from: its sizes, what it bears, how far it sinks."""
 
 
-def with_foot(step: Step, foot: FootSizing, clamp: GasketSizing | None) -> Step:
-    """The page on which the ring is accepted, with its foot."""
+def with_foot(step: Step, foot: FootSizing, clamp: GasketSizing | None, lacks: str) -> Step:
+    """The page on which the ring is accepted, with its foot; `lacks`: what the shop lacks to turn it."""
     accept, *others = step.choices
     kept = accept.with_it
     high = (named(kept, "height") or 0.0) + foot.thick_mm
@@ -38,7 +38,9 @@ def with_foot(step: Step, foot: FootSizing, clamp: GasketSizing | None) -> Step:
         Choice("inside", "another inside of the foot", goto=own_keys.INSIDE_WANTED),
     ]
     _, squeezed, *rest = step.say
-    checks = tuple(f"CHECK  {translated(text)}" for text in (*foot.warnings, *clamp_warnings(clamp)))
+    checks = tuple(
+        f"CHECK  {translated(text)}" for text in (*foot.warnings, *clamp_warnings(clamp), lacks) if text
+    )
     return replace(
         step,
         say=(size_line(kept, high), foot_line(foot, high), squeezed, *rest),

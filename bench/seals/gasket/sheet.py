@@ -17,6 +17,7 @@ from bench.job.steps import Words
 from bench.job.values import named, named_text, number
 from bench.seals.gasket import own_keys
 from bench.seals.gasket.kind import BEGIN, FITTING
+from bench.seals.seal import how_it_went
 from rules.gasket.materials import READY
 
 THICKNESS = keys.readings_of(own_keys.THICKNESS)
@@ -120,10 +121,9 @@ def laid_of(now: Sequence[Answer], laid: Answer | None) -> dict[str, str | None]
 
 def attempt_of(n: int, span: Sequence[Answer], *, over: bool) -> dict[str, Any]:
     """One gasket of the job: its sizes and how it went; `over`: another was begun after it."""
-    one, laid = newest_of(span, own_keys.ACCEPTED), outcome(span, FITTING)
-    spoiled = over and newest_of(span, BEGIN.spoiled)
+    one = newest_of(span, own_keys.ACCEPTED)
     return {
         "attempt": n,
         **{f"gasket_{name}": value for name, value in gasket_of(one).items() if name.endswith("_mm")},
-        "outcome": laid.word if laid else "spoiled" if spoiled else None,
+        "outcome": how_it_went(span, FITTING, spoiled=BEGIN.spoiled, off=own_keys.OFF_ITS_BAND, over=over),
     }

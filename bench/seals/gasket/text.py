@@ -12,7 +12,7 @@ from bench.seals.gasket.decided import STOP
 from bench.seals.gasket.kind import PLACES
 from bench.seals.gasket.sheet import READ
 from bench.seals.gasket.size_steps import SAID
-from bench.seals.seal import Section, readings_section
+from bench.seals.seal import REFUSED, Section, readings_section
 from rules.checks import span
 from rules.gasket.materials import gasket_materials
 from rules.lengths import bare, length, short
@@ -24,6 +24,7 @@ OUTCOMES = {
     "dragged": "gasket dragged or squeezed out",
     "torn": "gasket tore",
     "spoiled": "spoiled while it was made",
+    REFUSED: "not laid in, as measured it did not meet its needs",
 }
 LIDS = {
     "greased": "Both faces greased, as the lid turns on it.",

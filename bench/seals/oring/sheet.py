@@ -17,6 +17,7 @@ from bench.job.steps import Words
 from bench.job.values import named, named_text, number
 from bench.seals.oring import own_keys
 from bench.seals.oring.kind import BEGIN, FITTING
+from bench.seals.seal import how_it_went
 
 CORD = keys.readings_of(own_keys.CORD)
 READ = {
@@ -127,12 +128,11 @@ def put_in_of(now: Sequence[Answer], went: Answer | None) -> dict[str, str | Non
 
 def attempt_of(n: int, span: Sequence[Answer], *, over: bool) -> dict[str, Any]:
     """One ring of the job: its sizes and how it went; `over`: another was begun after it."""
-    one, went = newest_of(span, own_keys.ACCEPTED), outcome(span, FITTING)
-    spoiled = over and newest_of(span, BEGIN.spoiled)
+    one = newest_of(span, own_keys.ACCEPTED)
     words: Words = one.words if one else ()
     return {
         "attempt": n,
         "oring_inside_mm": named(words, "inside"),
         "oring_cord_mm": named(words, "cord"),
-        "outcome": went.word if went else "spoiled" if spoiled else None,
+        "outcome": how_it_went(span, FITTING, spoiled=BEGIN.spoiled, off=own_keys.OFF_ITS_BAND, over=over),
     }

@@ -11,7 +11,7 @@ from bench.job.in_words import moment
 from bench.seals.oring.kind import PLACES
 from bench.seals.oring.sheet import READ
 from bench.seals.oring.size_steps import greased_with
-from bench.seals.seal import Section, readings_section
+from bench.seals.seal import REFUSED, Section, readings_section
 from rules.checks import span
 from rules.lengths import bare, length, short
 from rules.oring.housing import FACE, FEMALE, MALE
@@ -25,6 +25,7 @@ OUTCOMES = {
     "rolled": "twisted or rolled out",
     "cut": "nicked or cut",
     "spoiled": "given up before it was put in",
+    REFUSED: "not put in, as measured it did not meet its needs",
 }
 LIES = {
     FACE: "inner wall {inner}, outer {outer}, {other} deep",

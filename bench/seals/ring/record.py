@@ -32,7 +32,7 @@ READ = {
     keys.GLASS: "glass",
     keys.SEAT_DEPTH: "height of the seat",
     keys.SEAT_DEPTH_AGAIN: "height of the seat, again",
-    keys.GLASS_EDGE: "edge of the glass",
+    keys.GLASS_EDGE: "straight edge of the glass",
     keys.OLD_WALL: "wall of the old ring",
     keys.OLD_HEIGHT: "height of the old ring",
     keys.HAND_WALL: "wall of the ring that was there",
