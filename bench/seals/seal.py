@@ -45,6 +45,8 @@ class Section:
     sentences: tuple[str, ...]
     drawn: bool = False
     """The drawing of the seal belongs under the heading."""
+    of: int = 1
+    """Which seal of the job it is about."""
 
 
 def readings_section(

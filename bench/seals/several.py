@@ -76,6 +76,19 @@ def seals_of(job: Job) -> tuple[OneSeal, ...]:
     return tuple(found)
 
 
+def in_place_of(job: Job) -> tuple[OneSeal, ...]:
+    """The seal that a job began with, and the further ones that are in their place."""
+    first, *others = seals_of(job)
+    return (first, *(one for one in others if one.in_place))
+
+
+def next_question(job: Job) -> str:
+    """Key of the question whether a further seal is made in this job; empty where it has as many as may be.
+    """
+    number = seals_of(job)[-1].number + 1
+    return further.own(number, keys.SEAL) if number in further.NUMBERS else ""
+
+
 def left(before: Sequence[OneSeal]) -> tuple[Seal, ...]:
     """The kinds that may close what is not closed yet by one of these."""
     shut = closed(before)

@@ -85,9 +85,17 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
         "at_local": at_the_bench(stamp, answer.at),
         "early": is_early(put_in, stamp),
         "counts": home is not None
-        and home is fitted[-1]
+        and not put_in_after(answer, fitted)
         and (answer.word == "fail" or not (replaced(answer, answers) or undermined(answer, answers))),
     }
+
+
+def put_in_after(result: Answer, fitted: Sequence[Answer]) -> bool:
+    """Whether a seal was put in after a result that says nothing of it: any after a pass, after a fail one
+    that was in its place then; a further one of the watch leaves the fail as it is.
+    """
+    there = {one.key for one in fitted if one.n < result.n}
+    return any(one.n > result.n and (result.word != "fail" or one.key in there) for one in fitted)
 
 
 def undermined(result: Answer, answers: Sequence[Answer]) -> bool:
