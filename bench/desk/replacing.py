@@ -84,7 +84,11 @@ def asked_first(desk: Desk, step: Step, entry: Append, message: str) -> Outcome 
     less = one.seal.instead(one.job, shop, further.theirs(one.number, step.key), str(new))
     ways = (
         *(
-            Way("instead", way.text, tuple(Append(one.own(key), value_of(words)) for key, words in way.answers))
+            Way(
+                "instead",
+                way.text,
+                tuple(Append(one.own(key), value_of(words)) for key, words in way.answers),
+            )
             for way in less
         ),
         Way("replace", "replace it, and give them again", (entry,)),

@@ -83,8 +83,7 @@ def in_place_of(job: Job) -> tuple[OneSeal, ...]:
 
 
 def next_question(job: Job) -> str:
-    """Key of the question whether a further seal is made in this job; empty where it has as many as may be.
-    """
+    """Key of the question whether a further seal is made in this job; empty where no more may be."""
     number = seals_of(job)[-1].number + 1
     return further.own(number, keys.SEAL) if number in further.NUMBERS else ""
 

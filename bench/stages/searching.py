@@ -107,10 +107,11 @@ def after_a_fail(job: Job, sitting: Sitting, seals: Sequence[OneSeal]) -> Stage[
     besides = to_others(job, seals, given, found)
     end = conclusion_step(found, sitting, tuple(given), leads(seal, besides))
     led_to = yield from word(replace(end, say=(*end.say, *own_job(job, besides, found))))
-    number, lead = further.number_of(led_to), further.theirs(further.number_of(led_to), led_to)
+    number = further.number_of(led_to)
+    lead = further.theirs(number, led_to)
     one = next((one for one in seals if one.number == number), seals[0])
-    asked = number != further.FIRST or found.goes_to == RING
-    yield from further.naming(number).asked(begun_again(one.seal, lead, why=asked))
+    why = number != further.FIRST or found.goes_to == RING
+    yield from further.naming(number).asked(begun_again(one.seal, lead, why=why))
     return led_to
 
 
