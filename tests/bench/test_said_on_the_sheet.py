@@ -78,7 +78,7 @@ def data(**changed: Any) -> dict[str, Any]:
         "attempt": 1, "attempts": [BEFORE], "measured": {"case_bore": NOTHING, "glass": NOTHING},
         "gap_believed_mm": None, "made_by": None, "ring": RING, "expected": EXPECTED, "at_hand": THERE,
         "turned": TURNED,
-        "made": NOT_MADE, "renewed": None, "renewed_in_search": [], "seals_of_watch": [], "searches": [],
+        "made": NOT_MADE, "renewed": None, "renewed_in_search": [], "seals_of_watch": [], "further_seals": [], "searches": [],
         "on_the_ring": {"outside_on_bar_mm": None, "outside_final": False},
         "fitting": {"outcome": None, "at": None}, "tests": [], "marking_bar": None, "not_tested": [],
         "remark": None, "notes": [], "ended": None, "cautions": [], "corrections": [], "readings_changed": [],

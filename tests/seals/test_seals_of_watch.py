@@ -135,7 +135,7 @@ def test_the_seal_that_is_made_is_not_asked_of() -> None:
 @pytest.mark.parametrize(("place", "seal"), [("tube", "tube"), ("pusher", "pushers")])
 def test_which_seal_of_the_watch_an_o_ring_is(place: str, seal: str) -> None:
     kept = Entry(n=1, at="", kind="answer", key="oring_place", value=place)
-    assert SEALS["oring"].closes(replay(HEAD, (kept,))) == seal and seal not in others_of(seal)
+    assert SEALS["oring"].closes(replay(HEAD, (kept,))) == seal and seal not in others_of((seal,))
 
 
 def test_in_plain_lines_linked_and_on_paper(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
