@@ -57,6 +57,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
     return {
         "job": job.head.job,
         "finished": finished,
+        "attempt": own["attempt"],
         "watch": text_of(job, keys.WATCH),
         "remark": text_of(job, keys.REMARK),
         "papers_in": text_of(job, keys.PAPERS_IN),
