@@ -18,23 +18,25 @@ from bench.moments import due_after, is_early
 
 SEAT, GLASS = (re.compile(rf"(?:\w+_)?{key}(?:_\d+)?") for key in (keys.CASE_BORE, keys.GLASS))
 """Readings of seat and glass, for whichever kind of seal."""
+OF_A_FURTHER = r"seal_\d_"
+"""How the keys of a further seal of the same job begin."""
 RESULTS = {one.result: one for one in keys.SITTINGS}
 SAID = {"pass": "pass", "fail": "fail", "not_judged": "not judged"}
 """The results there are, by their words in a file, as they are said and looked for."""
 KEY = re.compile(
     rf'\nkey = "(?:(?:\w+_)?(?:{keys.CASE_BORE}|{keys.GLASS})(?:_\d+)?|(?:\w+_)?{keys.ATTEMPT}'
     rf"|{'|'.join(key for one in keys.SITTINGS for key in (one.result, one.hold, one.correction))}"
-    rf"|{'|'.join(one.pressure for one in keys.SITTINGS)}|{keys.FIT_OUTCOME}|\w+_laid"
+    rf"|{'|'.join(one.pressure for one in keys.SITTINGS)}|(?:\w+_)?{keys.FIT_OUTCOME}|\w+_laid"
     rf'|{keys.RING}|\w+_accepted|{keys.PLASTIC}|{keys.REMARK}|{LIKE}|{LINKED})"'.encode()
 )
 """The line of a block whose entry is needed for it."""
-ACCEPTED = re.compile(rf"{keys.RING}|\w+_accepted")
-"""The answer by which one of whichever kind is accepted."""
+ACCEPTED = re.compile(rf"{keys.RING}|(?!{OF_A_FURTHER})\w+_accepted")
+"""The answer by which one of whichever kind is accepted, the first of its job."""
 MATERIALS, SIZES = ("plastic", "material"), ("outside", "bore", "inside", "height", "thickness", "cord")
 """Names under which it keeps what it is made of, and how large it is."""
 HURRIED = "timed hurried"
 """Kept with the result of a hold that a demo hurried: it proves nothing."""
-PUT_IN = re.compile(rf"{keys.FIT_OUTCOME}|\w+_laid")
+PUT_IN = re.compile(rf"(?:\w+_)?{keys.FIT_OUTCOME}|\w+_laid")
 """The answer that a seal was put in, with its time."""
 SHAKEN = re.compile(rf"{'|'.join(one.pressure for one in keys.SITTINGS)}|{PUT_IN.pattern}")
 """Answers after which a pass may stand no longer: the route says, not a look at the file."""

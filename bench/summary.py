@@ -17,7 +17,7 @@ from bench.file.codec import FIRST_LINE, HAND
 from bench.file.entry import Entry, Head
 from bench.file.pieces import OK, Piece, read_block
 from bench.file.scan import Block, scan
-from bench.found_by import KEY, found_by, word_of
+from bench.found_by import KEY, OF_A_FURTHER, found_by, word_of
 from bench.job import keys
 from bench.job.standing import BEGINS, STAGES, Standing, last_said, said_in, standing_of
 
@@ -31,9 +31,10 @@ HEADER = re.compile(rb"\n\[\[entry\]\](?=\n)")
 INDENTED = re.compile(rb"\n[ \t]+\[\[")
 CLOSED = re.compile(rb"^[ \t]*crc[ \t]*=[^\n]*(?:\n|\Z)", re.MULTILINE)
 MARKED, TAKEN_BACK = (
-    re.compile(rf'kind = "{kind}"\nkey = "(?:\w+_)?{keys.ATTEMPT}"'.encode()) for kind in ("mark", "undo")
+    re.compile(rf'kind = "{kind}"\nkey = "(?!{OF_A_FURTHER})(?:\w+_)?{keys.ATTEMPT}"'.encode())
+    for kind in ("mark", "undo")
 )
-"""Another piece of whichever kind is begun, and that is taken back."""
+"""Another piece of whichever kind is begun, of the first seal of its job, and that is taken back."""
 CONFIRMED = b'kind = "confirm"'
 GATED = {"stage": "", "waiting_for": "a look at its file"}
 
@@ -44,6 +45,7 @@ def summary(loaded: Loaded, shop: Shop) -> dict[str, str]:
     """
     from bench.edits.judging import judged
     from bench.job.job import replay
+    from bench.seals.several import first_of
     from bench.stages.whole import walk
 
     loaded = judged(loaded, shop)
@@ -55,7 +57,7 @@ def summary(loaded: Loaded, shop: Shop) -> dict[str, str]:
     answer = next((entry for entry in newest if entry.kind == "answer"), None)
     watch = job.newest(keys.WATCH)
     taken = next((entry for entry in newest if watch is not None and entry.n == watch.n), None)
-    said = told(standing_of(found), answer, taken, job.attempt - 1)
+    said = told(standing_of(found), answer, taken, first_of(job).job.attempt - 1)
     said |= found_by(loaded.usable)
     step = found.open
     if step is None:

@@ -29,6 +29,13 @@ def add(subparsers: Subparsers) -> None:
         type=Path,
         help="write the sheet with a section drawing as PDF; - for standard output",
     )
+    parser.add_argument(
+        "--seal",
+        metavar="N",
+        type=int,
+        default=1,
+        help="which seal of the job, where it has several (usual 1, the one it began with)",
+    )
     parser.set_defaults(run=run)
 
 
@@ -37,7 +44,7 @@ def run(arguments: argparse.Namespace) -> int:
     from bench.sheet.job_plan import plan_of
 
     with speaking(MM if arguments.json else shop_in(arguments.folder).works_in):
-        return _said(arguments, *plan_of(arguments.folder, arguments.job))
+        return _said(arguments, *plan_of(arguments.folder, arguments.job, arguments.seal))
 
 
 def _said(arguments: argparse.Namespace, plan: Plan, drawing: Drawing) -> int:

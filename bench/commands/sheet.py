@@ -24,8 +24,8 @@ from bench.folder import shop_in
 from bench.job.job import Job
 from bench.job.standing import last_said
 from bench.languages import LANGUAGES, language_words
-from bench.seals import seal_of
 from bench.seals.seal import Section
+from bench.seals.several import seals_of
 from bench.sheet.bench_time import bench_minutes
 from bench.sheet.customer_text import customer_lines, papers_data
 from bench.sheet.data import sheet_data
@@ -122,12 +122,18 @@ def for_programs(
 
 def plan_of(job: Job, shop: Shop | None, data: dict[str, Any]) -> tuple[str, ...]:
     """The turning plan of a job that is over, by which nobody turns any more; else where it is to be had."""
-    found = seal_of(job).plan(job, shop)[0] if shop else None
-    if found is None:
-        return ()
-    if not data["finished"]:
-        return (f"Pass by pass: ringwright plan {data['job']}",)
-    return tuple(line for line in plan_lines(found[0])[1:] if line)
+    found = {one.number: one.seal.plan(one.job, shop)[0] for one in seals_of(job)} if shop else {}
+    lines: list[str] = []
+    for number, plan in found.items():
+        if plan is None:
+            continue
+        if number > 1:
+            lines.append(f"Seal {number}:")
+        if data["finished"]:
+            lines += [line for line in plan_lines(plan[0])[1:] if line]
+        else:
+            lines.append(f"Pass by pass: ringwright plan {data['job']}" + f" --seal {number}" * (number > 1))
+    return tuple(lines)
 
 
 def on_screen(data: dict[str, Any], more: Sequence[Section] | None, tongue: Tongue) -> None:

@@ -109,12 +109,13 @@ def not_now(desk: Desk) -> AbstractSet[str]:
         return NUMBERS.keys() - OF_THE_SHOP
     if desk.job is None:
         return NUMBERS.keys() - OF_THE_JOBS
-    from bench.seals import seal_of  # comes with the first job, not with the list of jobs
+    from bench.seals.several import in_hand  # comes with the first job, not with the list of jobs
 
     out = {"stage", "result", "watch", "sample", "stop"}
     if desk.walk is None or desk.walk.open is None:
         out |= {"why", "spoiled"}
-    if desk.walk is None or desk.walk.answer(seal_of(desk.job).accepted) is None:
+    one = in_hand(desk.job, desk.walk) if desk.walk is not None else None
+    if one is None or desk.walk is None or desk.walk.answer(one.own(one.seal.accepted)) is None:
         out.add("spoiled")
     if desk.sample:
         out.add("like")

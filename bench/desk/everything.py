@@ -20,8 +20,8 @@ from bench.desk.pages import Outcome, back, index_at, over, say, show
 from bench.desk.token import Leave
 from bench.desk.typed import AnswerLine
 from bench.found_by import SAID
-from bench.job import keys
-from bench.job.begun import is_attempt
+from bench.job import further, keys
+from bench.job.begun import is_attempt, is_spoiled
 
 if TYPE_CHECKING:
     from bench.job.job import Answer, Job
@@ -137,19 +137,21 @@ def take_back(desk: Desk, job: Job) -> Outcome:
     if last.word == "wrong":
         return say(desk, "a wrong check is not taken back: answer the checks again")
     from bench.job.corrections import bad_result  # comes with the first job, not with the list of jobs
-    from bench.seals import seal_of
+    from bench.seals.several import of_key
 
-    if bad_result(last, seal_of(job).fitting):
+    about = of_key(job, last.key)
+    if bad_result(replace(last, key=further.theirs(about.number, last.key)), about.seal.fitting):
         return say(desk, "a result such as this is not taken back: / goes back to it, to key it again")
     begun = [mark for mark in reversed(job.marks) if is_attempt(mark.key) and mark.n > last.n]
     taken = tuple(Append(one.key, one.word, kind="undo", of=one.number) for one in (*begun, last))
-    further = f"; {seal_of(job).short} {job.attempt} is not begun" if begun else ""
-    return sure.if_over(desk, taken, said_of(desk.walk, last) + further)
+    one = of_key(job, begun[0].key) if begun else about
+    not_begun = f"; {one.seal.short} {one.job.attempt} is not begun" if begun else ""
+    return sure.if_over(desk, taken, said_of(desk.walk, last) + not_begun)
 
 
 def said_of(walk: Walk | None, answer: Answer) -> str:
     """An answer with its question, as a person reads them."""
-    if answer.key == keys.SPOILED:
+    if is_spoiled(answer.key):
         return f"{answer.word} was given up as spoiled"
     asked = walk.asked_by(answer) if walk is not None else None
     return asked.with_answer(answer.word) if asked is not None else "an answer that does not count now"

@@ -15,6 +15,7 @@ from bench.desk.foreseen import ahead
 from bench.desk.pages import Outcome, arrive, back, over, say
 from bench.desk.token import Leave
 from bench.desk.typed import AnswerLine
+from bench.job import further
 
 if TYPE_CHECKING:
     from bench.job.steps import Step
@@ -68,7 +69,7 @@ class Replacing:
 def asked_first(desk: Desk, step: Step, entry: Append, message: str) -> Outcome | None:
     """The page that says what stops counting; None where nothing does."""
     from bench.job.stopping import stops_counting
-    from bench.seals import seal_of  # comes with the first job, not with the list of jobs
+    from bench.seals.several import of_key  # comes with the first job, not with the list of jobs
 
     walk, job, shop = desk.walk, desk.job, desk.shop
     if not desk.looking_back or walk is None or job is None or shop is None or desk.asked_shop is not None:
@@ -79,11 +80,16 @@ def asked_first(desk: Desk, step: Step, entry: Append, message: str) -> Outcome 
         return None
     new = entry.value[0] if isinstance(entry.value, tuple) else entry.value
     given = desk.in_force(step)
-    less = seal_of(job).instead(job, shop, step.key, str(new))
+    one = of_key(job, step.key)
+    less = one.seal.instead(one.job, shop, further.theirs(one.number, step.key), str(new))
     ways = (
         *(
-            Way("instead", one.text, tuple(Append(key, value_of(words)) for key, words in one.answers))
-            for one in less
+            Way(
+                "instead",
+                way.text,
+                tuple(Append(one.own(key), value_of(words)) for key, words in way.answers),
+            )
+            for way in less
         ),
         Way("replace", "replace it, and give them again", (entry,)),
         LEAVE,

@@ -22,19 +22,20 @@ if TYPE_CHECKING:
 def of_another(desk: Desk, walk: Walk, job: Job) -> Outcome:
     """Another piece is to be begun: what stops counting with the spoiled one."""
     from bench.job.stopping import counted  # comes with the first job, not with the list of jobs
-    from bench.seals import seal_of
+    from bench.seals.several import in_hand
 
-    begin = seal_of(job).again.begin
-    spoiled = Append(begin.spoiled, f"{walk.seal} {job.attempt}")
-    mark = Append(begin.attempt, f"{walk.seal} {job.attempt + 1}", kind="mark")
+    one = in_hand(job, walk)
+    begin = one.seal.again.begin
+    spoiled = Append(one.own(begin.spoiled), f"{walk.seal} {walk.piece}")
+    mark = Append(one.own(begin.attempt), f"{walk.seal} {walk.piece + 1}", kind="mark")
     kept = {answer.n for _, answer in ahead(desk, spoiled, mark).done}
     lost = tuple(step for step, answer in walk.done if answer.n not in kept and step.kind != "mark")
     said = (
-        f"CHECK  {walk.seal} {job.attempt} is given up",
+        f"CHECK  {walk.seal} {walk.piece} is given up",
         f"{answers(len(lost))} {'stops' if len(lost) == 1 else 'stop'} counting; all stays in the file",
         *counted(lost),
     )
-    do = Way("spoiled", f"it is spoiled: start {walk.seal} {job.attempt + 1}", (spoiled, mark))
+    do = Way("spoiled", f"it is spoiled: start {walk.seal} {walk.piece + 1}", (spoiled, mark))
     return asked(desk, Sure("start another", said, (LEAVE, do)))
 
 

@@ -7,10 +7,11 @@ Invariant: what nobody changed is not looked at.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence, Set
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import chain
 from typing import TYPE_CHECKING
 
-from bench.job import keys
+from bench.job import further, keys
 from bench.job.corrections import HOME
 from bench.job.job import Answer, newest_of
 from bench.job.kept import ASKED, PROGRAM, TESTER, UNKNOWN
@@ -52,8 +53,15 @@ def disagreements(answers: Sequence[Answer], changed: Set[int], shop: Shop) -> I
                 yield from _too_high(answer.n, number(answer.word), shop)
         if answer.n in changed:
             yield from _too_late(answer)
-            for seal in SEALS.values():
-                yield from (Disagreement(answer.n, text) for text in seal.expected(answer, before))
+            yield from (Disagreement(answer.n, text) for text in _expected(answer, before))
+
+
+def _expected(answer: Answer, before: Sequence[Answer]) -> Iterator[str]:
+    """What the kinds of seal expect of an answer, each seal of the job by its own answers."""
+    seal = further.number_of(answer.key)
+    said, *others = (replace(one, key=further.theirs(seal, one.key)) for one in (answer, *before))
+    own = [one for one in others if one.key]
+    return chain.from_iterable(kind.expected(said, own) for kind in SEALS.values())
 
 
 def _too_high(n: int, bar: float, shop: Shop) -> Iterator[Disagreement]:

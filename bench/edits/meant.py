@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from bench.edits.asked import NO_WAY, step_asked
 from bench.file.entry import Entry, Head
-from bench.job import keys
+from bench.job import further, keys
 from bench.job.begun import is_spoiled
 from bench.job.job import Job, replay, words_of
 from bench.job.kept import Misfit, one_of
@@ -26,7 +26,12 @@ if TYPE_CHECKING:
 
 WRONG = "wrong"
 """First word of a check answered wrong."""
-MARKS = (keys.SITTING, *(seal.again.begin.attempt for seal in SEALS.values()), keys.LEARNED, keys.JOINED)
+ATTEMPTS = (
+    further.own(number, seal.again.begin.attempt)
+    for number in (further.FIRST, *further.NUMBERS)
+    for seal in SEALS.values()
+)
+MARKS = (keys.SITTING, *ATTEMPTS, keys.LEARNED, keys.JOINED)
 
 
 def as_meant(head: Head, before: Sequence[Entry], entry: Entry, shop: Shop, changed: Set[int]) -> Entry:

@@ -139,6 +139,15 @@ class Job:
             self, answers=said(self.answers), marks=said(self.marks), _newest=MappingProxyType(newest)
         )
 
+    def holds(self, fits: Callable[[str], bool]) -> bool:
+        """Whether there is an answer or a mark with such a key."""
+        return any(map(fits, self._newest))
+
+    def worded(self, said: Callable[[Answer], Answer]) -> Job:
+        """The same job with answers said otherwise."""
+        newest = {key: said(one) for key, one in self._newest.items()}
+        return replace(self, answers=tuple(map(said, self.answers)), _newest=MappingProxyType(newest))
+
     @property
     def attempt(self) -> int:
         """Which ring this is: 1 for the first."""

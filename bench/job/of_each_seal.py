@@ -7,7 +7,7 @@ first names the seals that are new, so that a program that knows none of these k
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import asdict, dataclass
 
 from bench.job import keys
@@ -38,13 +38,13 @@ def size_of(seal: str) -> str:
     return f"{known_of(seal)}_size"
 
 
-def others_of(own: str) -> tuple[str, ...]:
-    """The seals of a watch besides the one that a job is about, in the order in which they are named.
+def others_of(own: Collection[str]) -> tuple[str, ...]:
+    """The seals of a watch besides those that a job is about, in the order in which they are named.
 
-    >>> others_of("back")
+    >>> others_of(("back",))
     ('glass', 'crown', 'tube', 'pushers')
     """
-    return tuple(seal for seal in SEALS if seal != own)
+    return tuple(seal for seal in SEALS if seal not in own)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,8 +65,8 @@ class KnownSeal:
         return self.known in (MADE_HERE, NEW)
 
 
-def known_seals(now: Sequence[Answer], own: str) -> tuple[KnownSeal, ...]:
-    """What the answers since the seal was begun say of every seal of the watch; `own` is made by this job.
+def known_seals(now: Sequence[Answer], own: Collection[str]) -> tuple[KnownSeal, ...]:
+    """What the answers since the seal was begun say of every seal of the watch; `own` are made by this job.
 
     Where it was not said of each, those that were named are new and nothing is said of the others; so too
     where what was said of each, changed by hand, does not go with what was named.
@@ -79,7 +79,7 @@ def known_seals(now: Sequence[Answer], own: str) -> tuple[KnownSeal, ...]:
         each = before if new_ones(before, renewed_in_search(before)) == named else ()
     new = (*seals_of(renewed.word if renewed else NONE), *renewed_in_search(now))
     return tuple(
-        KnownSeal(seal, THIS_JOB) if seal == own else _known(seal, each, new=seal in new) for seal in SEALS
+        KnownSeal(seal, THIS_JOB) if seal in own else _known(seal, each, new=seal in new) for seal in SEALS
     )
 
 

@@ -36,7 +36,11 @@ class Walk:
     hidden: frozenset[str] = frozenset()
     """Keys of answered steps whose checks were not answered in this sitting: not to be shown."""
     seal: str = ""
-    """The kind of seal that is made, in one word."""
+    """The kind of seal in hand, in one word."""
+    number: int = 1
+    """Which seal of the job that is."""
+    piece: int = 1
+    """Which piece of it: 1 for the first."""
 
     @property
     def shown(self) -> tuple[tuple[Step, Answer], ...]:
@@ -84,7 +88,7 @@ def assumed_for(step: Step) -> Answer:
     return Answer(ASSUMED, "", step.key, (step.usual,))
 
 
-def walk_route(job: Job, stage: Stage[object], *, seal: str) -> Walk:
+def walk_route(job: Job, stage: Stage[object], *, seal: str = "") -> Walk:
     """Walk a route as far as the answers of a job carry."""
     done: list[tuple[Step, Answer]] = []
     assumed: list[Step] = []

@@ -16,7 +16,7 @@ from bench.job.begun import is_attempt
 from bench.job.steps import Words
 from bench.joining.parting import Parted, Placed, split
 from bench.joining.side import Counting, Side
-from bench.seals import seal_of
+from bench.seals.several import of_key
 
 Decisions = Mapping[str, int]
 """By key: 0 or 1, which choice of its question is taken."""
@@ -90,8 +90,15 @@ def _piece(sides: tuple[Side, Side], parted: Parted) -> Iterable[Question]:
     """Which piece goes on: asked where both began one, or one while the other went on with the last."""
     begun = [begins(tail) for tail in parted.tails]
     if all(begun) or (any(begun) and _goes_on(sides, parted, begun.index(False))):
-        one, two = (f"{seal_of(side.job).short} {side.job.attempt}" for side in sides)
+        one, two = (_piece_of(side, parted, which) for which, side in enumerate(sides))
         yield Question(PIECE, "Which one goes on?", ((one,), (two,)), (one, two))
+
+
+def _piece_of(side: Side, parted: Parted, which: int) -> str:
+    """The piece that a copy goes on with, of the seal of which another one was begun."""
+    begun = (item for tail in (parted.tails[which], parted.tails[1 - which]) for item in split(list(tail))[1])
+    one = of_key(side.job, next(begun).entry.key)
+    return f"{one.seal.short} {one.job.attempt}"
 
 
 def begins(tail: Sequence[Placed]) -> bool:

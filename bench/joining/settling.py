@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from bench.file.entry import Entry
-from bench.job import keys
+from bench.job import further, keys
 from bench.job.begun import is_attempt
 from bench.job.corrections import bad_result
 from bench.job.job import Answer, Job, newest_of, replay, words_of
@@ -22,6 +22,7 @@ from bench.joining.numbering import entries_of
 from bench.joining.parting import Parted, Placed, is_begun, split
 from bench.joining.side import Side, bare, rests_of
 from bench.refusal import Refused
+from bench.seals.several import of_key
 
 NTH = re.compile(r"_\d+$")
 """How the key of a numbered reading ends."""
@@ -208,9 +209,9 @@ class Build:
 def is_bad(side: Side, item: Placed) -> bool:
     """Whether an item says that a seal cannot be used."""
     entry = item.entry
-    return entry.kind == "answer" and bad_result(
-        Answer(entry.n, "", entry.key, words_of(entry)), side.fitting
-    )
+    one = of_key(side.job, entry.key)
+    said = Answer(entry.n, "", further.theirs(one.number, entry.key), words_of(entry))
+    return entry.kind == "answer" and bad_result(said, one.seal.fitting)
 
 
 def fails(tail: Sequence[Placed], item: Placed) -> bool:

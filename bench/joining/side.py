@@ -13,13 +13,11 @@ from bench.edits.asked import MOST_STEPS, NO_WAY, made_up
 from bench.edits.judging import judged
 from bench.file.entry import STANDS, Entry, Head
 from bench.file.load import load
-from bench.job.corrections import Kind
 from bench.job.job import Answer, Job, replay
 from bench.job.route import ASSUMED, assumed_for, given
 from bench.job.standing import standing_of
 from bench.job.steps import Step, Words
 from bench.refusal import Refused
-from bench.seals import seal_of
 from bench.stages.whole import walk, whole_job
 
 if TYPE_CHECKING:
@@ -55,11 +53,6 @@ class Side:
     """Nothing is left to be done on this copy."""
     shop: Shop
     """In which it is walked through."""
-
-    @property
-    def fitting(self) -> Kind:
-        """How its kind of seal is put in, as results."""
-        return seal_of(self.job).fitting
 
     def newest(self, key: str) -> Words | None:
         """The newest words to a key, whether they count or not; None where there are none."""

@@ -16,6 +16,7 @@ from bench.paper.page import Paper
 from bench.paper.section import draw_section
 from bench.seals import SEALS
 from bench.seals.seal import Section
+from bench.sheet.one_seal import as_the_first
 from bench.sheet.text import TESTED, sections
 
 BODY = 7.5
@@ -30,10 +31,11 @@ def write_workshops(data: dict[str, Any], path: Path, more: Sequence[Section]) -
     """
     paper = Paper(margin_mm=18.0)
     title(paper, data)
-    drawing = SEALS[data["seal"]].drawing(data)
+    each = {1: SEALS[data["seal"]].drawing(data)}
+    each |= {one["number"]: seal.drawing(one) for seal, one in as_the_first(data)}
     for part in (*sections(data), *more):
         paper.line(part.heading, size=HEAD, gap_mm=1.8)
-        if part.drawn and drawing is not None:
+        if part.drawn and (drawing := each[part.of]) is not None:
             fresh_page(paper, 46.0)
             top = paper.pdf.get_y() + 7.0
             middle = paper.pdf.w / 2.0

@@ -36,7 +36,7 @@ from bench.job.values import named
 from bench.joining.twins import ID, id_in, uncounted
 from bench.past.learning import Clock
 from bench.past.shelf import ACCEPTED, LOOKED_AT, WRONG, moment, rings_in
-from bench.seals import seal_of
+from bench.seals.several import seals_of
 from bench.version import VERSION
 from rules.tables import plastics
 
@@ -171,7 +171,8 @@ def all_of(data: bytes) -> tuple[str, str, dict[str, str]]:
     if loaded.head is not None and not loaded.gated:
         with suppress(*WRONG):  # well formed, and no job that can be read
             job = replay(loaded.head, loaded.usable)
-            found = seal_of(job).in_drawer(job)
+            each = (one.seal.in_drawer(one.job) for one in seals_of(job))
+            found = next((one for one in each if one != NOTHING), NOTHING)
     return "", "", known | ({SAID: to_json(found)} if found != NOTHING else {})
 
 

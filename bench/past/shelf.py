@@ -17,7 +17,7 @@ from bench.job import keys
 from bench.job.job import replay
 from bench.job.past import PastRing, from_json, to_json
 from bench.joining.twins import ID, uncounted
-from bench.seals import seal_of
+from bench.seals.several import seals_of
 from bench.version import VERSION
 
 LOOKED_AT = 150
@@ -55,7 +55,7 @@ def finished(data: bytes) -> tuple[str, str, dict[str, str]]:
         return "", "", {}
     try:
         job = replay(loaded.head, loaded.usable)
-        rings = seal_of(job).past(job)
+        rings = tuple(ring for one in seals_of(job) for ring in one.seal.past(one.job))
     except WRONG:  # well formed, and no job that can be read
         return "", "", {}
     return "", "", {RINGS: to_json(rings), ID: job.head.id} if rings else {}

@@ -5,7 +5,7 @@ Invariant: a kind is registered here and named nowhere else outside its own fold
 
 from __future__ import annotations
 
-from bench.job import keys
+from bench.job import further, keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
 from bench.job.steps import Choice, Step, Words
@@ -16,6 +16,11 @@ from bench.seals.ring.seal import RING
 from bench.seals.seal import Seal
 
 SEALS: dict[str, Seal] = {one.word: one for one in (RING, GASKET, FOOT, ORING)}
+IN_PLACE = tuple(
+    further.own(number, seal.fitting.result)
+    for number in (further.FIRST, *further.NUMBERS)
+    for seal in SEALS.values()
+)
 
 
 def kind_of() -> Stage[str]:
@@ -38,8 +43,10 @@ def kind_step() -> Step:
 
 
 def in_place() -> Words:
-    """Keys of the answers that say that a seal is in its place: what was tested rests on all of them."""
-    return tuple(seal.fitting.result for seal in SEALS.values())
+    """Keys of the answers that say that a seal is in its place: what was tested rests on all of them, those
+    of the further seals of a job as well.
+    """
+    return IN_PLACE
 
 
 def seal_of(job: Job) -> Seal:

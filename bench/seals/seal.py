@@ -45,6 +45,8 @@ class Section:
     sentences: tuple[str, ...]
     drawn: bool = False
     """The drawing of the seal belongs under the heading."""
+    of: int = 1
+    """Which seal of the job it is about."""
 
 
 def readings_section(
@@ -209,6 +211,10 @@ class Seal:
     """Which joint of the watch it closes, a word of `rules.testing.hunt`."""
     closes: Callable[[Job], str] = of_the_glass
     """Which seal of the watch it is, as `bench.job.of_each_seal` names them."""
+    place: str = ""
+    """Key of the question where it lies; empty where it always closes the same."""
+    lies: Mapping[str, str] = field(default_factory=lambda: {"": "glass"})
+    """By the answer to that: which seal of the watch it then is."""
     leaked: Step | None = None
     """What is asked before another one is made because its joint leaked; None where nothing is."""
     reasons: Reasons = field(default_factory=dict)

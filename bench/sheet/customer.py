@@ -16,6 +16,7 @@ from bench.job.renewed import NONE, in_order, listed, seals_of
 from bench.job.statement import AtTime, Blank, Headed, OnDay, Ours, Pressing, Statement, WordList
 from bench.seals import SEALS
 from bench.sheet.data import NOT_ORIGINAL, WORDS_ONLY
+from bench.sheet.one_seal import as_the_first
 from bench.sheet.proofs import proved_cased
 from bench.sheet.proved import by_method, not_proved, test_statement
 from bench.sheet.seals_of_watch import beside_it, not_new
@@ -48,11 +49,26 @@ def customers_sheet(data: dict[str, Any]) -> tuple[Headed, ...]:
 def made(data: dict[str, Any]) -> Iterator[Statement]:
     """The seal and the others that were renewed; why none was made where the job ended before."""
     yield from SEALS[data["seal"]].for_customer(data)
+    yield from further(data)
     besides = in_order((*seals_of(data["renewed"] or NONE), *data["renewed_in_search"]))
     if data["renewed"] is not None or besides:
         yield Statement("renewed", "Other seals renewed: {which}.", {"which": WordList(*listed(besides))})
     yield from beside_it(data)
     yield from ended(data)
+
+
+def further(data: dict[str, Any]) -> Iterator[Statement]:
+    """The further seals of the job: what is told of each, or that it was not renewed and why."""
+    for seal, one in as_the_first(data):
+        of = {"which": WordList(*listed([one["closes"]]))} if one["closes"] else {}
+        if told := seal.for_customer(one):
+            yield Statement("further_seal", "A further seal of this watch: {which}.", of)
+            yield from told
+        elif one["ended"] is not None and of:
+            yield Statement("further_not_renewed", "Not renewed, though looked at: {which}.", of)
+            if one["ended_because"] is not None:
+                reason = reason_said(one["ended"], one["ended_because"], seal.reasons)
+                yield Statement("ended_because", "The reason: {reason}.", {"reason": Ours(reason)})
 
 
 def ended(data: dict[str, Any]) -> Iterator[Statement]:
@@ -116,14 +132,19 @@ def not_reached(data: dict[str, Any], bar: dict[str, Blank]) -> Statement:
 def means(data: dict[str, Any]) -> Iterator[Statement]:
     """What the tests show and what they do not."""
     yield from by_method(data["tests"])
-    if data["fitted"]:
+    if put_in(data):
         said_already = ("marking_not_tested",)
         yield from not_proved({name: bar for name, bar in data["limits"].items() if name not in said_already})
 
 
+def put_in(data: dict[str, Any]) -> bool:
+    """Whether a seal of the job is in its place."""
+    return bool(data["fitted"]) or any(one["fitted"] for one in data["further_seals"])
+
+
 def test_again(data: dict[str, Any]) -> Iterator[Statement]:
     """The day, or that it is not to meet water before it is tested."""
-    if not data["fitted"]:
+    if not put_in(data):
         return
     if data["retest"] and not data["retest_soon"]:
         yield Statement(
@@ -147,7 +168,7 @@ def to_know(data: dict[str, Any]) -> Iterator[Statement]:
             yield Statement("note", "{text}", {"text": text})
     if NOT_ORIGINAL in data["caution_names"]:
         yield ORIGIN
-    if data["fitted"]:
+    if put_in(data):
         yield HOT_WATER
     if data["old_paint"]:
         yield PAINT

@@ -10,17 +10,18 @@ from collections.abc import Sequence
 from typing import Any
 
 from bench.job import keys
-from bench.job.corrections import HOME, corrections_of, outcome
+from bench.job.corrections import corrections_of
 from bench.job.endings import because, ending_of, ending_word
-from bench.job.job import Answer, Job, newest_of, replay
+from bench.job.job import Answer, Job, newest_of
 from bench.job.of_each_seal import as_data, known_seals
 from bench.job.other_jobs import like_number, linked_number
 from bench.job.renewed import renewed_in_search
 from bench.job.values import number
 from bench.moments import at_the_bench
-from bench.seals import SEALS, seal_of
+from bench.seals.several import OneSeal, first_of, in_place_of
 from bench.sheet.by_hand import changes_of
 from bench.sheet.keyed_anew import readings_changed_of
+from bench.sheet.one_seal import further_data, seal_data
 from bench.sheet.proofs import covers, limits_of, not_tested, retest_of, tests_of
 from bench.sheet.searches import searches_of
 from rules.testing.pressure import UNFIGURED_MARKING_BAR
@@ -48,32 +49,26 @@ UNMARKED_BAR = {"nothing": None, WORDS_ONLY: UNFIGURED_MARKING_BAR}
 
 def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: str = "") -> dict[str, Any]:
     """The sheet of a job; every key is always there, None or empty where nothing is known."""
-    seal = seal_of(job)
-    own, blank = seal.data(job), promised(job)
-    spans = job.attempt_spans()
-    now = spans[-1]
-    fitted = (put := outcome(now, seal.fitting)) is not None and put.word == HOME
-    proofs = proofs_of(job, now, seal.short)
+    first = first_of(job)
+    own, spans, seal = seal_data(first), first.job.attempt_spans(), first.seal
+    proofs = proofs_of(job, job.attempt_spans()[-1], seal.short)
     ended = ending_of(job, seal.endings) if finished else None
+    made = in_place_of(job)
     return {
         "job": job.head.job,
         "finished": finished,
-        "attempt": job.attempt,
+        "attempt": own["attempt"],
         "watch": text_of(job, keys.WATCH),
         "remark": text_of(job, keys.REMARK),
         "papers_in": text_of(job, keys.PAPERS_IN),
         "like": like_number(job),
         "linked": linked_number(job),
-        "seal": seal.word,
-        **blank,
         **own,
-        "attempts": attempts_of(own, blank["attempts"][0], spans),
-        **seals_beside(now, seal.closes(job)),
-        "searches": searches_of(now, seal.short, seal.joint(job)),
+        "further_seals": further_data(job),
+        **seals_beside(spans[-1], tuple(one.closes for one in made)),
+        "searches": searches_of(spans[-1], seal.short, seal.joint(first.job)),
         **proofs,
-        **cautions_of(job, proofs, fitted=fitted, bought=seal.bought(job)),
-        "fitted": fitted,
-        "fitted_at": since(put) if put and fitted else None,
+        **cautions_of(job, proofs, made),
         "old_paint": old_paint(job),
         "corrections": corrections_of(spans, seal.fitting),
         "readings_changed": readings_changed_of(spans),
@@ -87,7 +82,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
     }
 
 
-def seals_beside(now: Sequence[Answer], own: str) -> dict[str, Any]:
+def seals_beside(now: Sequence[Answer], own: Sequence[str]) -> dict[str, Any]:
     """Which other seals are new, and what is known of every seal of the watch."""
     renewed = newest_of(now, keys.RENEWED)
     return {
@@ -124,19 +119,6 @@ def proofs_of(job: Job, now: Sequence[Answer], seal: str) -> dict[str, Any]:
     }
 
 
-def attempts_of(
-    own: dict[str, Any], blank: dict[str, Any], spans: Sequence[Sequence[Answer]]
-) -> list[dict[str, Any]]:
-    """Every ring that was tried, with all the keys that one has."""
-    return [attempt_of({**blank, **one}, span) for one, span in zip(own["attempts"], spans, strict=True)]
-
-
-def promised(job: Job) -> dict[str, Any]:
-    """The keys that every sheet has, whatever was made: those of the usual seal, None or empty."""
-    usual = next(iter(SEALS.values()))
-    return usual.data(replay(job.head, ()))
-
-
 def text_of(job: Job, key: str) -> str | None:
     """The word of the newest answer, None where it was not asked or left as usual."""
     answer = job.newest(key)
@@ -170,18 +152,14 @@ def old_paint(job: Job) -> bool:
     return paint is not None and paint.word != "none"
 
 
-def cautions_of(job: Job, proofs: dict[str, Any], *, fitted: bool, bought: bool) -> dict[str, list[str]]:
+def cautions_of(job: Job, proofs: dict[str, Any], made: Sequence[OneSeal]) -> dict[str, list[str]]:
     """What the watch is handed back with, in words and by name; a bought seal was not made here."""
     when = SOON if proofs["retest_soon"] else IN_A_YEAR if proofs["retest"] else BEFORE_WATER
-    told = {**(CAUTIONS if fitted else {}), **({"old_paint": OLD_PAINT} if old_paint(job) else {})}
-    if bought:
+    put_in = [one for one in made if one.in_place]
+    told = {**(CAUTIONS if put_in else {}), **({"old_paint": OLD_PAINT} if old_paint(job) else {})}
+    if all(one.seal.bought(one.job) for one in put_in):
         told.pop(NOT_ORIGINAL, None)
     return {"cautions": [text.format(when=when) for text in told.values()], "caution_names": list(told)}
-
-
-def since(put: Answer) -> str | None:
-    """When a seal was put in, on the clock of the bench."""
-    return at_the_bench(put.words[1], put.at) if len(put.words) > 1 else None
 
 
 def as_of(job: Job) -> str | None:
@@ -189,17 +167,3 @@ def as_of(job: Job) -> str | None:
     about_it = (one for one in reversed(job.answers) if one.key != keys.PAPERS_IN)
     answer = job.newest(keys.HAND_BACK) or next(about_it, None)
     return at_the_bench(answer.at, answer.at) if answer else None
-
-
-def attempt_of(own: dict[str, Any], span: Sequence[Answer]) -> dict[str, Any]:
-    """One seal of the job: what its kind says of it, and how it was tested."""
-    failed = newest_of(span, keys.EMPTY.found) or newest_of(span, keys.CASED.found)
-    return {
-        **own,
-        "leak_found": failed.word if failed else None,
-        "tests": [
-            {key: test[key] for key in ("sitting", "method", "overpressure_bar", "result")}
-            for test in tests_of(span)
-            if test["counts"]
-        ],
-    }

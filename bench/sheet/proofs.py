@@ -85,9 +85,15 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
         "at_local": at_the_bench(stamp, answer.at),
         "early": is_early(put_in, stamp),
         "counts": home is not None
-        and home is fitted[-1]
+        and not put_in_after(answer, fitted)
         and (answer.word == "fail" or not (replaced(answer, answers) or undermined(answer, answers))),
     }
+
+
+def put_in_after(result: Answer, fitted: Sequence[Answer]) -> bool:
+    """Whether a seal was put in that undoes a result: any after a pass; one that was there after a fail."""
+    there = {one.key for one in fitted if one.n < result.n}
+    return any(one.n > result.n and (result.word != "fail" or one.key in there) for one in fitted)
 
 
 def undermined(result: Answer, answers: Sequence[Answer]) -> bool:
@@ -122,8 +128,7 @@ def stopped_after(words: Words, hold: Answer | None) -> float | None:
 
 def leak_of(words: Words) -> dict[str, float | str | None] | None:
     """The leak rate that was worked out for a test, None where none was."""
-    rate = named(words, "leak")
-    if rate is None:
+    if (rate := named(words, "leak")) is None:
         return None
     return {
         "rate_ug_min": rate,
@@ -237,8 +242,7 @@ def not_tested(limits: dict[str, float | None], seal: str) -> list[str]:
 
 def retest_of(tests: Sequence[Test]) -> str | None:
     """The day, a year after the last standing pass of the cased watch; None where none stands."""
-    last = last_pass(tests)
-    return year_after(last["at"]) if last else None
+    return year_after(last["at"]) if (last := last_pass(tests)) else None
 
 
 def last_pass(tests: Sequence[Test]) -> Test | None:

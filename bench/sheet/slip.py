@@ -11,6 +11,7 @@ from typing import Any
 from bench.job.statement import AtTime, Blank, OnDay, Ours, Pressing, Statement
 from bench.seals import SEALS
 from bench.sheet.customer import dated, marking
+from bench.sheet.one_seal import as_the_first
 from bench.sheet.proofs import proved_cased
 from bench.sheet.proved import FAILED, NO_TIME, PASSED, WHAT, ended_as, method_words
 
@@ -32,6 +33,9 @@ def said(data: dict[str, Any]) -> Iterator[Statement]:
         yield day
     if (seal := SEALS[data["seal"]].in_one_line(data)) is not None:
         yield seal
+    for kind, one in as_the_first(data):
+        if (also := kind.in_one_line(one)) is not None:
+            yield also
     yield result(data)
     yield from marking(data)
     yield retest(data)

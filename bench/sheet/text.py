@@ -6,7 +6,8 @@ Invariant: every sentence repeats what the sheet's data hold; nothing is added.
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from typing import Any
 
 from bench.clean import clean
@@ -18,6 +19,7 @@ from bench.moments import EARLY_HOURS
 from bench.seals import SEALS
 from bench.seals.seal import Section
 from bench.sheet.data import WORDS_ONLY
+from bench.sheet.one_seal import as_the_first, ended_lines, which
 from rules.testing.air import LIMIT_UG_MIN
 from rules.testing.methods import methods
 
@@ -54,8 +56,23 @@ def folded(lines: Iterable[str], columns: int) -> tuple[str, ...]:
 
 def sections(data: dict[str, Any]) -> tuple[Section, ...]:
     """The headings with their sentences; an empty one is left out."""
-    parts = (*SEALS[data["seal"]].sections(data), tests_text(data), notes_text(data))
+    own = SEALS[data["seal"]].sections(data)
+    parts = (*own, *further_sections(data), tests_text(data), notes_text(data))
     return tuple(part for part in parts if part.sentences)
+
+
+def further_sections(data: dict[str, Any]) -> Iterator[Section]:
+    """The same of every further seal, each heading with the seal it is about, and why one was not renewed."""
+    for seal, one in as_the_first(data):
+        yield from about_it(one, seal.sections(one))
+        ended = ended_lines(one)
+        yield Section(f"{which(one)[:1].upper()}{which(one)[1:]}", ended, of=one["number"])
+
+
+def about_it(one: dict[str, Any], parts: Iterable[Section]) -> Iterator[Section]:
+    """Sections with the further seal they are about in their headings."""
+    for part in parts:
+        yield replace(part, heading=f"{part.heading} ({which(one)})", of=one["number"])
 
 
 def tests_text(data: dict[str, Any]) -> Section:

@@ -18,7 +18,9 @@ from bench.seals import SEALS
 from bench.seals.seal import Seal, Section
 from bench.sheet.bench_time import shop_lines
 from bench.sheet.by_hand import change_text
+from bench.sheet.one_seal import as_the_first, which
 from bench.sheet.seals_of_watch import shop_line
+from bench.sheet.text import about_it
 
 FOR_THE_SHOP = "For the shop"
 """Heading under which what the workshop keeps to itself begins."""
@@ -63,7 +65,8 @@ def shop_copy(
         *notes,
         *shop_lines(minutes),
     )
-    parts = (*SEALS[data["seal"]].recorded(data), Section("Turning plan", tuple(plan)))
+    further = (part for seal, one in as_the_first(data) for part in about_it(one, seal.recorded(one)))
+    parts = (*SEALS[data["seal"]].recorded(data), *further, Section("Turning plan", tuple(plan)))
     return (Section(FOR_THE_SHOP, own), *(part for part in parts if part.sentences))
 
 
@@ -78,7 +81,12 @@ def correction_lines(data: dict[str, Any]) -> tuple[str, ...]:
     """Results that were keyed over, and readings keyed again within a hold."""
     seal, attempt = SEALS[data["seal"]], data["attempt"]
     results = [correction_text(one, attempt, seal) for one in data["corrections"]]
-    return (*results, *(reading_text(one, attempt, seal) for one in data["readings_changed"]))
+    further = (
+        f"{which(one)[:1].upper()}{which(one)[1:]}. {correction_text(over, one['attempt'], kind)}"
+        for kind, one in as_the_first(data)
+        for over in one["corrections"]
+    )
+    return (*results, *further, *(reading_text(one, attempt, seal) for one in data["readings_changed"]))
 
 
 def search_lines(data: dict[str, Any]) -> tuple[str, ...]:

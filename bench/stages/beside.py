@@ -5,6 +5,9 @@ Invariant: the seal of the job is never offered as another one; the commonest co
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
+from bench.job.renewed import named, seals_of, word_of
 from bench.job.steps import Choice
 from rules.testing.hunt import BACK, GLASS, ORING_BACK, ORING_CROWN, ORING_PUSHERS
 
@@ -38,6 +41,10 @@ BESIDE = {
 """By the joint that the seal of the job closes."""
 
 
-def beside(joint: str) -> tuple[Choice, ...]:
-    """What may be said of them."""
-    return BESIDE[joint]
+def beside(joint: str, made: Collection[str] = ()) -> tuple[Choice, ...]:
+    """What may be said of them; `made`: further seals of the job, which are no other ones."""
+    if not made:
+        return BESIDE[joint]
+    others = ([one for one in seals_of(choice.word) if one not in made] for choice in BESIDE[joint])
+    known = dict.fromkeys(tuple(one) for one in others if one)
+    return tuple(Choice(word_of(one), named(one)) for one in known)

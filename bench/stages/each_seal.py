@@ -6,6 +6,7 @@ is written behind keys of its own and counts by the answer that follows it.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from bench.file.slug import NUMBER_LIMIT
@@ -21,6 +22,7 @@ from bench.job.of_each_seal import (
     NEW,
     NOT_LOOKED_AT,
     SAID_OF_EACH,
+    THIS_JOB,
     job_of,
     known_of,
     new_ones,
@@ -32,6 +34,7 @@ from bench.job.renewed import named, word_of
 from bench.job.steps import Choice, Step, Words
 from bench.job.values import named_text
 from bench.seals import in_place
+from bench.seals.several import OneSeal, next_question
 
 NOT_SAID = "not_said"
 """The usual value of the first question: nothing is said of each."""
@@ -40,10 +43,14 @@ MAY_LACK = ("crown", "tube", "pushers")
 EACH = Choice("each", "each seal by itself")
 
 
-def said_of_each(job: Job, own: str) -> Stage[tuple[Answer, ...]]:
-    """One question for each seal but the one that is made; empty where nothing is said of each."""
+def said_of_each(job: Job, seals: Sequence[OneSeal]) -> Stage[tuple[Answer, ...]]:
+    """One question for each seal of the watch but those of the job; empty where nothing is said of each."""
     given: list[Answer] = []
-    first, *others = (known_step(seal, linked_number(job)) for seal in others_of(own))
+    asked = others_of(tuple(one.closes for one in seals))
+    if not asked:
+        return ()
+    goes_to = next_question(job)
+    first, *others = (known_step(seal, linked_number(job), goes_to) for seal in asked)
     answer = yield replace(
         first,
         choices=(*first.choices, Choice(NOT_SAID, "nothing is said of each seal")),
@@ -52,8 +59,8 @@ def said_of_each(job: Job, own: str) -> Stage[tuple[Answer, ...]]:
     )
     if answer.word == NOT_SAID:
         return ()
-    given += yield from followed(first, others_of(own)[0], answer)
-    for seal, step in zip(others_of(own)[1:], others, strict=True):
+    given += yield from followed(first, asked[0], answer)
+    for seal, step in zip(asked[1:], others, strict=True):
         answer = yield replace(step, rests_on=(*step.rests_on, first.key))
         given += yield from followed(step, seal, answer)
     return tuple(given)
@@ -68,8 +75,10 @@ def followed(step: Step, seal: str, answer: Answer) -> Stage[tuple[Answer, ...]]
     return (answer,)
 
 
-def known_step(seal: str, linked: str | None) -> Step:
-    """What is known of one; the job that this one is linked to is offered."""
+def known_step(seal: str, linked: str | None, goes_to: str) -> Step:
+    """What is known of one; the job that this one is linked to is offered. `goes_to`: key of the question
+    whether another seal is made in this job; empty where no more are.
+    """
     here = (Choice(MADE_HERE, f"made here in job {linked}", with_it=(f"job {linked}",)),) if linked else ()
     other = " another" if linked else ""
     return Step(
@@ -83,6 +92,7 @@ def known_step(seal: str, linked: str | None) -> Step:
             Choice(NOT_LOOKED_AT, "not looked at"),
             *here,
             Choice(MADE_HERE, f"made here in{other or ' a'} job of its own: its number comes next"),
+            *((Choice(THIS_JOB, "measured and made in this job: now", goto=goes_to),) if goes_to else ()),
             *((Choice(HAS_NONE, "this watch has none"),) if seal in MAY_LACK else ()),
         ),
         rests_on=(*in_place(), keys.EMPTY.result),

@@ -6,6 +6,7 @@ a test is never claimed above the pressure that was raised.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -20,7 +21,8 @@ from bench.job.renewed import renewed_in_search
 from bench.job.steps import Words
 from bench.job.values import named_text, number
 from bench.seals import in_place
-from bench.seals.seal import Fitted, Seal
+from bench.seals.seal import Fitted
+from bench.seals.several import OneSeal, in_place_of
 from bench.shop.groups import TESTER
 from bench.stages.correcting import correction_step
 from bench.stages.deflection import with_readings
@@ -56,34 +58,39 @@ if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
 
-def proved(job: Job, shop: Shop, seal: Seal, fitted: Fitted, *, old_paint: bool) -> Stage[None]:
-    """Both sittings, until the watch is handed back or another seal is to be made."""
-    yield from said_first(job, both_sittings(job, shop, seal, fitted, old_paint=old_paint))
+def proved(job: Job, shop: Shop, last: tuple[OneSeal, Fitted], *, old_paint: bool) -> Stage[None]:
+    """Both sittings, until the watch is handed back or another seal is to be made; `last`: the seal that was
+    put in last, and since when.
+    """
+    yield from said_first(job, both_sittings(job, shop, last, old_paint=old_paint))
 
 
-def both_sittings(job: Job, shop: Shop, seal: Seal, fitted: Fitted, *, old_paint: bool) -> Stage[None]:
+def both_sittings(job: Job, shop: Shop, last: tuple[OneSeal, Fitted], *, old_paint: bool) -> Stage[None]:
     """The same without what the step after a result says first."""
     marking_bar, divers = yield from marked()
+    seals = in_place_of(job)
     for sitting in keys.SITTINGS:
         if sitting is keys.CASED:
             again = tuple(key for key in once_more(job, sitting) if key == sitting.found)
-            found = renewed_in_search(job.attempt_spans()[-1])
-            yield from renewed(job, seal, again, found)
+            found = renewed_in_search(seals[0].job.attempt_spans()[-1])
+            yield from renewed(job, seals, again, found)
         result = yield from tested(job, shop, sitting, marking_bar, divers=divers, old_paint=old_paint)
         if result == "not_judged":
             result = yield from word(unclear_step(sitting))
         if result not in ("pass", "go_on"):
             if result != "hand_back":
-                yield from after_a_fail(job, sitting, seal)
+                yield from after_a_fail(job, sitting, seals)
             return
-    yield from word(hand_back_step(seal.short, fitted))
+    put_in, fitted = last
+    yield from word(hand_back_step(put_in.seal.short, fitted))
 
 
-def renewed(job: Job, seal: Seal, again: Words, found: Words) -> Stage[None]:
+def renewed(job: Job, seals: Sequence[OneSeal], again: Words, found: Words) -> Stage[None]:
     """Which other seals are new, in one answer or said of each."""
-    own = seal.closes(job)
-    said = yield from said_of_each(job, own)
-    step = renewed_step(seal.short, seal.joint(job), known_of(others_of(own)[0]), again, found)
+    own = tuple(one.closes for one in seals)
+    said = yield from said_of_each(job, seals)
+    others = others_of(own)
+    step = renewed_step(seals, known_of(others[0]) if others else "", again, found)
     yield from word(as_said(step, said, found) if said else step)
 
 

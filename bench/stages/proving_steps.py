@@ -5,7 +5,7 @@ Invariant: what a step says of a method comes from the method's own table, its k
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from bench.job import keys
@@ -17,6 +17,7 @@ from bench.job.steps import Choice, Step, Words
 from bench.moments import EARLY_HOURS
 from bench.seals import in_place
 from bench.seals.seal import Fitted
+from bench.seals.several import OneSeal
 from bench.stages.beside import beside
 from bench.stages.common import INDOORS, plain_choices
 from bench.stages.each_seal import EACH
@@ -69,18 +70,20 @@ class Setup:
         return f"less than {needed:.0f} min is no pass: it shows {self.method.claim.shorter}"
 
 
-def renewed_step(seal: str, joint: str, each: str, again: Words, found: Words) -> Step:
+def renewed_step(seals: Sequence[OneSeal], each: str, again: Words, found: Words) -> Step:
     """Between the sittings: service, casing, which other seals are new; asked `again` after these.
 
-    `found`: what a search found leaking and renewed; it is offered first. `each`: key of the question that
-    begins to say it of each seal.
+    `seals`: those of the job. `found`: what a search found leaking and renewed; it is offered first. `each`:
+    key of the question that begins to say it of each seal, empty where there is no other.
     """
+    first, *others = seals
+    seal = "seals of this job" if others else first.seal.short
     as_found = (Choice(word_of(found), f"{named(found)}, as the search found"),) if found else ()
     usual_ones = (
         Choice("none", f"none but the {seal}"),
-        *beside(joint),
+        *beside(first.seal.joint(first.job), [one.closes for one in others]),
         Choice("parked", "not back yet: leave it", goto="jobs"),
-        replace(EACH, goto=each),
+        *((replace(EACH, goto=each),) if each else ()),
     )
     return Step(
         key=keys.RENEWED,
@@ -95,7 +98,7 @@ def renewed_step(seal: str, joint: str, each: str, again: Words, found: Words) -
         rests_on=(*in_place(), keys.EMPTY.result, *again),
         waits_for="service and casing",
         why="A test of the whole watch proves every seal, so the sheet says which ones were new. "
-        f"The {seal} settles while the movement is serviced; a test within "
+        f"The {seal} {'settle' if others else 'settles'} while the movement is serviced; a test within "
         f"{EARLY_HOURS:g} hours of fitting counts as early.",
     )
 

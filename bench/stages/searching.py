@@ -6,21 +6,24 @@ pressure is raised stands behind a check and says how, as a test does.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from bench.job import keys
+from bench.job import further, keys
 from bench.job.asking import Stage, word
+from bench.job.further import MEASURE, RING
 from bench.job.job import Job
 from bench.job.kept import SEEN_TO, TESTER, UNCHANGED
 from bench.job.keys import Sitting
 from bench.job.steps import Choice, Step, Words
 from bench.job.values import named, named_text
 from bench.seals.seal import Seal
+from bench.seals.several import OneSeal, next_question
 from bench.shop.groups import TESTER as SHOP_TESTER
 from bench.stages.proving_steps import Setup, check_step
 from rules.testing.hunt import (
     AGAIN,
+    RENEWED,
     Conclusion,
     SearchQuestion,
     after_verdict,
@@ -31,15 +34,18 @@ from rules.testing.methods import methods, usual
 
 LOW_BAR = 0.5
 """What is raised to search after a test without a known pressure, bar over the room."""
+HERE = "here"
+"""Word of the way that leads to another seal, to be measured and made in this job."""
 VENTED = "Vent; wait until the watch itself has come down. Only then open, cover or renew."
 """Before a joint is touched between two raises."""
 
 
-def leads(seal: Seal) -> dict[str, Choice]:
-    """The ways on from where a search ended."""
+def leads(seal: Seal, besides: Sequence[Choice] = ()) -> dict[str, Choice]:
+    """The ways on from where a search ended; `besides`: those to another seal at which it ended."""
     return {
-        "ring": Choice("ring", f"{'make' if seal.made_by else 'take'} another {seal.short}"),
-        "measure": Choice("measure", f"measure {seal.again.places} again, then another {seal.short}"),
+        **{one.word: one for one in besides},
+        RING: Choice(RING, another(seal)),
+        MEASURE: Choice(MEASURE, measured_again(seal)),
         "test": Choice("test", "done: test again from the start"),
         SEEN_TO: Choice(SEEN_TO, "seen to, no new part: test again"),
         UNCHANGED: Choice(UNCHANGED, "nothing done: test again as it is"),
@@ -47,14 +53,48 @@ def leads(seal: Seal) -> dict[str, Choice]:
     }
 
 
-def after_a_fail(job: Job, sitting: Sitting, seal: Seal) -> Stage[str]:
+def another(seal: Seal) -> str:
+    """Another one is begun, in words."""
+    return f"{'make' if seal.made_by else 'take'} another {seal.short}"
+
+
+def measured_again(seal: Seal) -> str:
+    """The same after its place was measured again."""
+    return f"measure {seal.again.places} again, then another {seal.short}"
+
+
+def to_others(
+    job: Job, seals: Sequence[OneSeal], given: Mapping[str, str], end: Conclusion
+) -> tuple[Choice, ...]:
+    """The ways on where a search ended at a seal besides the first: another one of it where this job made
+    it, else to measure and make it now where it was not renewed.
+    """
+    *_, last = given
+    found = search(seals[0].seal.joint(seals[0].job)).questions[last].renews
+    made = tuple(
+        choice
+        for one in seals[1:]
+        if one.closes in found
+        for choice in (
+            Choice(further.lead_of(one.number, RING), f"{another(one.seal)}: {one.closes}"),
+            Choice(further.lead_of(one.number, MEASURE), f"{measured_again(one.seal)}: {one.closes}"),
+        )
+    )
+    new = set(found) - {one.closes for one in seals}
+    question = next_question(job) if new and end.key != RENEWED else ""
+    here = Choice(HERE, "measure and make that seal now, in this job", goto=question)
+    return (*made, here) if question else made
+
+
+def after_a_fail(job: Job, sitting: Sitting, seals: Sequence[OneSeal]) -> Stage[str]:
     """Search for the leak; gives ring (another seal), test or hand_back: where the job goes on."""
+    seal, own = seals[0].seal, seals[0].job
     given: dict[str, str] = {}
     failed = job.newest(sitting.result)
     by_tester = failed is not None and named_text(failed.words, "timed") == TESTER
     method = methods().get(named_text(failed.words, "method")) if failed is not None else None
     unread = by_tester or (method is not None and method.wet)
-    joint = seal.joint(job)
+    joint = seal.joint(own)
     found = next_step(given, seal.short, joint)
     while isinstance(found, SearchQuestion):
         key = keys.asked_in_search(found.key)
@@ -64,25 +104,37 @@ def after_a_fail(job: Job, sitting: Sitting, seal: Seal) -> Stage[str]:
             asked = after_verdict(found) if by_tester else found
             given[found.key] = yield from answered(job, asked, sitting)
         found = next_step(given, seal.short, joint)
-    end = conclusion_step(found, sitting, tuple(given), leads(seal))
-    led_to = yield from word(replace(end, say=(*end.say, *own_job(job, found, given, joint))))
-    if seal.leaked is not None and led_to == found.goes_to == "ring":
-        yield from word(seal.leaked)
-    if led_to == "measure":
-        yield from word(seal.again.measured)
-    if led_to in ("ring", "measure"):
-        yield from word(seal.again.another)
+    besides = to_others(job, seals, given, found)
+    end = conclusion_step(found, sitting, tuple(given), leads(seal, besides))
+    led_to = yield from word(replace(end, say=(*end.say, *own_job(job, besides, found))))
+    number = further.number_of(led_to)
+    lead = further.theirs(number, led_to)
+    one = next((one for one in seals if one.number == number), seals[0])
+    why = number != further.FIRST or found.goes_to == RING
+    yield from further.naming(number).asked(begun_again(one.seal, lead, why=why))
     return led_to
 
 
-def own_job(job: Job, found: Conclusion, given: Mapping[str, str], joint: str) -> Words:
-    """That a job of its own sizes another seal, where the search ended at one that could not be renewed."""
-    *_, last = given
-    if found.goes_to != "hand_back" or not search(joint).questions[last].renews:
+def begun_again(seal: Seal, lead: str, *, why: bool) -> Stage[None]:
+    """Another one of a seal, after a search led to it; `why`: what else may have let its joint leak."""
+    if seal.leaked is not None and lead == RING and why:
+        yield from word(seal.leaked)
+    if lead == MEASURE:
+        yield from word(seal.again.measured)
+    if lead in (RING, MEASURE):
+        yield from word(seal.again.another)
+
+
+def own_job(job: Job, besides: Sequence[Choice], end: Conclusion) -> Words:
+    """That another seal is sized here or in a job of its own, where the search ended at one that could not be
+    renewed.
+    """
+    if end.goes_to != "hand_back" or HERE not in {one.word for one in besides}:
         return ()
     return (
-        "A seal that is not to be had is sized in a job of its own: leave this one for now, begin a job from "
-        f"the list (*), and key {job.head.job} there as another job of the same owner.",
+        "A seal that is not to be had is sized here, as a further seal of this job; or in a job of its own: "
+        f"leave this one for now, begin it from the list (*), and key {job.head.job} there as another job of "
+        "the same owner.",
     )
 
 
@@ -159,7 +211,8 @@ def conclusion_step(
     found: Conclusion, sitting: Sitting, asked: tuple[str, ...], leads: dict[str, Choice]
 ) -> Step:
     """Where the search ended, with the ways on."""
-    first = leads[found.goes_to]
+    ours = next((one for word, one in leads.items() if further.number_of(word) != further.FIRST), None)
+    first = ours if ours is not None and found.goes_to == "hand_back" else leads[found.goes_to]
     off = ("test",) if found.goes_to in ("ring", "measure") else (SEEN_TO, UNCHANGED)
     others = tuple(lead for word, lead in leads.items() if lead is not first and word not in off)
     return Step(

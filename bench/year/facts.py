@@ -22,8 +22,9 @@ from bench.job.kept import HURRIED
 from bench.job.values import named_text
 from bench.job.when import believed
 from bench.moments import due_after
-from bench.seals import seal_of
 from bench.seals.lathe.turning_facts import KEPT_WITH, from_text
+from bench.seals.seal import Seal
+from bench.seals.several import OneSeal, first_of, seals_of
 from bench.sheet.bench_time import gaps
 from bench.sheet.proofs import last_pass, tests_of
 from bench.shop.shop import Shop
@@ -94,13 +95,9 @@ def happened(job: Job, entries: Sequence[Entry]) -> Iterator[Happened]:
     when = believed(entries)
     if not when:
         return
-    first = True
-    for span in job.attempt_spans():
-        yield from made_in(job, span, when)
-        pressed = outcome(span, seal_of(job).fitting)
-        if pressed is not None and first:
-            first = False
-            yield Happened(month(when, pressed), TRIED, HOME if pressed.word == HOME else pressed.word)
+    for one in seals_of(job):
+        yield from of_seal(one, when)
+    for span in first_of(job).job.attempt_spans():
         for answer, test in zip(results(span), tests_of(span), strict=True):
             if test["counts"] and test["timed"] != HURRIED:
                 yield Happened(month(when, answer), TESTED, test["result"])
@@ -112,15 +109,26 @@ def happened(job: Job, entries: Sequence[Entry]) -> Iterator[Happened]:
             yield Happened(month(when, mark), SITTING)
 
 
-def made_in(job: Job, span: Sequence[Answer], when: dict[int, datetime]) -> Iterator[Happened]:
+def of_seal(one: OneSeal, when: dict[int, datetime]) -> Iterator[Happened]:
+    """What was made for one seal of the job, and how the first of it went in."""
+    first = True
+    for span in one.job.attempt_spans():
+        yield from made_in(one.seal, span, when)
+        pressed = outcome(span, one.seal.fitting)
+        if pressed is not None and first:
+            first = False
+            yield Happened(month(when, pressed), TRIED, HOME if pressed.word == HOME else pressed.word)
+
+
+def made_in(seal: Seal, span: Sequence[Answer], when: dict[int, datetime]) -> Iterator[Happened]:
     """What was made in one attempt, and the bar it took."""
-    ready = [one for one in span if one.key in seal_of(job).made_by]
+    ready = [one for one in span if one.key in seal.made_by]
     begun = next((one for one in span if BEGUN.fullmatch(one.key)), None)
     order = order_of(span) if begun is not None else None
     if ready:
-        yield Happened(month(when, ready[-1]), MADE, seal_of(job).short)
+        yield Happened(month(when, ready[-1]), MADE, seal.short)
         if order is not None and order.spares and begun is not None and begun.n < ready[-1].n:
-            yield Happened(month(when, ready[-1]), SPARE, seal_of(job).short, float(order.spares))
+            yield Happened(month(when, ready[-1]), SPARE, seal.short, float(order.spares))
     if order is not None and begun is not None:
         stock, bar = order.stock, order.bar
         name = " ".join(word for word in (bar.plastic, bar.colour, f"{bar.diameter_mm:g} mm") if word)

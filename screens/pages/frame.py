@@ -20,6 +20,7 @@ from screens.layout import Line, apart, line, text_of, wrapped
 
 if TYPE_CHECKING:
     from bench.asking.asking import Asked
+    from bench.job.route import Walk
 
 NARROW = 60
 """Below this width a message may take one line more."""
@@ -57,7 +58,7 @@ def stage_line(desk: Desk) -> str:
         return asked_of(desk.asked_shop)
     if step is None or (desk.walk.open is None and not desk.at):
         return "finished"
-    which = f"{desk.walk.seal} {desk.job.attempt}  " if desk.job.attempt > 1 else ""
+    which = of_which(desk.walk)
     done = desk.walk.stage_counts(step.stage)
     back = "looking back" if desk.looking_back else f"{done} answered"
     if desk.shop is not None and (assumed := assumed_words(step.goes_by, desk.shop.said)):
@@ -66,6 +67,12 @@ def stage_line(desk: Desk) -> str:
         back = assumed
     whole = f"{which}{step.stage} {list(STAGES).index(step.stage) + 1} of {len(STAGES)}, {back}"
     return whole if len(whole) <= desk.columns - BESIDE_IT else f"{which}{step.stage}, {back}"
+
+
+def of_which(walk: Walk) -> str:
+    """The seal in hand, where it is not the first piece of the first seal."""
+    named = f"{walk.seal} {walk.piece}" if walk.piece > 1 else walk.seal
+    return f"seal {walk.number}, {named}  " if walk.number > 1 else f"{named}  " if walk.piece > 1 else ""
 
 
 def asked_of(asked: Asked) -> str:

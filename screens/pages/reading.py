@@ -173,7 +173,7 @@ def account_lines(desk: Desk) -> list[Line]:
     answers = f"{kept} answer kept" if kept == 1 else f"{kept} answers kept"
     return [
         *body,
-        *paragraph(f"{answers}; {walk.seal} {desk.job.attempt}; notes: {len(desk.job.notes)}.", desk),
+        *paragraph(f"{answers}; {walk.seal} {walk.piece}; notes: {len(desk.job.notes)}.", desk),
     ]
 
 

@@ -79,6 +79,7 @@ def data(**changed: Any) -> dict[str, Any]:
         "gap_believed_mm": None, "made_by": None, "ring": RING, "expected": EXPECTED, "at_hand": THERE,
         "turned": TURNED,
         "made": NOT_MADE, "renewed": None, "renewed_in_search": [], "seals_of_watch": [], "searches": [],
+        "further_seals": [],
         "on_the_ring": {"outside_on_bar_mm": None, "outside_final": False},
         "fitting": {"outcome": None, "at": None}, "tests": [], "marking_bar": None, "not_tested": [],
         "remark": None, "notes": [], "ended": None, "cautions": [], "corrections": [], "readings_changed": [],

@@ -110,8 +110,8 @@ OTHER_KEYS = {
     "screens.bench_screen": "keys of the keyboard",
 }
 """Modules in which a key is something else."""
-SHARED = r"bench\.seals\.(seal$|lathe(\.|$))"
-"""What every kind of seal may use."""
+SHARED = r"bench\.seals\.((seal|several)$|lathe(\.|$))"
+"""Modules beside the kinds: what every kind may use, and the seals of one job."""
 MAY_KNOW = {"bench.seals": "registers it"}
 """Who may import a kind of seal."""
 STANDS_ON = {"bench.seals.foot": ("bench.seals.ring", "bench.seals.gasket")}

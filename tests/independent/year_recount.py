@@ -6,6 +6,7 @@ Nothing of the program is imported: keys and words are written out here as they 
 from __future__ import annotations
 
 import json
+import re
 import tomllib
 from collections import Counter
 from collections.abc import Iterable
@@ -34,15 +35,17 @@ def recounted(paths: Iterable[Path]) -> Counts:
 def of_job(entries: list[dict[str, Any]]) -> Counts:
     """One job, its entries in their order; each counts in the month of its own time."""
     found: Counts = Counter()
-    tried, order, month = False, "", ""
+    tried: set[str] = set()
+    order, month = "", ""
     for one in entries:
         words = one["value"] if isinstance(one["value"], list) else [one["value"]]
-        key, month = one.get("key", ""), one["at"][:7]
+        full, month = one.get("key", ""), one["at"][:7]
+        seal, key = full[:7] if re.match(r"seal_\d_", full) else "", re.sub(r"^seal_\d_", "", full)
         order = next((word for word in words if word.startswith("order {")), order)
         if key in MADE:
             found[month, "made"] += 1
-        if key in PUT_IN and not tried:
-            tried = True
+        if key in PUT_IN and seal not in tried:
+            tried.add(seal)
             found[month, "first_tries"] += 1
             found[month, "first_home"] += int(words[0] == "home")
         if key in RESULTS:

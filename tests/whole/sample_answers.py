@@ -288,6 +288,46 @@ ORING_LEAKED: tuple[Pair, ...] = (
 """An O-ring at the crown: the first is of another size, the second leaks for a nick, the third holds."""
 
 
+def besides(number: int, *pairs: Pair) -> tuple[Pair, ...]:
+    """Answers about a further seal of the job."""
+    return tuple((f"seal_{number}_{key}", answer) for key, answer in pairs)
+
+
+THREE_SEALS: tuple[Pair, ...] = (
+    ("job", "243"),
+    ("watch", "Buoy tender, steel, crown pulls"),
+    ("remark", "Whole case gone through."),
+    ("case_bore_1", "2961"),
+    ("case_bore_2", "2962"),
+    ("glass_1", "2860"),
+    ("glass_2", "2860"),
+    ("seat_depth", "1.30"),
+    ("outside_reading", "29.812"),
+    ("wall_reading", "0.690"),
+    ("wall_1", "0.561"),
+    ("wall_2", "0.560"),
+    ("wall_3", "0.563"),
+    ("wall_4", "0.561"),
+    ("ring_height", "1.06"),
+    *besides(2, ("seal", "oring"), ("oring_place", "crown"), *OF_GROOVE, *GOOD_CORD),
+    *besides(3, ("seal", "oring"), ("oring_place", "tube"), ("oring_state", "eaten")),
+    *besides(3, ("oring_not_here", "closed")),
+    ("marking", "bar_3"),
+    ("empty_hold", "start"),
+    ("@", "11"),
+    ("empty_result", "pass"),
+    ("@", "1440"),
+    ("renewed", "each"),
+    ("besides_back", "new"),
+    ("besides_tube", "left"),
+    ("besides_pushers", "has_none"),
+    ("cased_hold", "start"),
+    ("@", "11"),
+    ("cased_result", "pass"),
+)
+"""A ring and an O-ring at the crown in one job; the O-ring of the tube is not to be renewed by itself."""
+
+
 @dataclass(frozen=True)
 class Sample:
     """One sample session: who it is, and its script."""
@@ -307,5 +347,6 @@ SAMPLES = {
     "00231-tide-gauger.toml": Sample("7c0ab15e", GASKET_DRAGGED),
     "00236-reef-pilot.toml": Sample("5e91d0c4", FOOT_LEAKED),
     "00238-weir-warden.toml": Sample("5b1f0c92", ORING_LEAKED),
+    "00243-buoy-tender.toml": Sample("83c4e17a", THREE_SEALS),
 }
 """File name of each sample."""

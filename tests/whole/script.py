@@ -18,6 +18,7 @@ from typing import Protocol
 from bench.desk.desk import Desk
 from bench.desk.entries import NUMBERS
 from bench.desk.pages import PAGEFUL, number_at
+from bench.job import further
 from bench.job.steps import Step
 from tests.whole.ordinary import AMID, ORDINARY
 
@@ -218,11 +219,12 @@ def ordinary(desk: Desk) -> str:
     """
     step = desk.step
     assert step is not None
-    if step.key in ORDINARY:
-        return as_shown(step, typed(desk, ORDINARY[step.key]))
+    known = further.theirs(further.number_of(step.key), step.key)
+    if known in ORDINARY:
+        return as_shown(step, typed(desk, ORDINARY[known]))
     if step.kind == "safety":
         return typed(desk, "right")
-    if step.key in AMID and not step.usual and (mask := step.mask) is not None:
+    if known in AMID and not step.usual and (mask := step.mask) is not None:
         return f"{(mask.low + mask.high) / 2.0:.{mask.decimals}f}"
     target = step.gauge.target if step.gauge is not None else None
     if step.kind == "number" and not step.optional and (target is not None or not step.usual):

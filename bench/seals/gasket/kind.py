@@ -71,7 +71,12 @@ TURNING_LIDS = (BACK_THREAD, GLASS_THREAD)
 def joint_of(job: Job) -> str:
     """Which joint of the watch the gasket seals: back or glass."""
     said = job.newest(own_keys.JOINT)
-    return "glass" if on_the_glass(said.word if said else None) else "back"
+    return closing(said.word if said else None)
+
+
+def closing(place: str | None) -> str:
+    """Which joint a gasket there seals."""
+    return "glass" if on_the_glass(place) else "back"
 
 
 def on_the_glass(joint: str | None) -> bool:

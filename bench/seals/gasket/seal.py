@@ -7,7 +7,7 @@ from bench.seals.gasket.customer import for_customer, in_one_line, titled
 from bench.seals.gasket.drawing import drawing
 from bench.seals.gasket.fit import fitted
 from bench.seals.gasket.fit_steps import LEAKED
-from bench.seals.gasket.kind import AGAIN, ENDINGS, FITTING, REASONS, WORD, joint_of
+from bench.seals.gasket.kind import AGAIN, ENDINGS, FITTING, PLACES, REASONS, WORD, closing, joint_of
 from bench.seals.gasket.make import made
 from bench.seals.gasket.measure import measured
 from bench.seals.gasket.measure_steps import JOINT, MEETS, SHAPE
@@ -44,6 +44,8 @@ GASKET = Seal(
     titled=titled,
     joint=joint_of,
     closes=joint_of,
+    place=own_keys.JOINT,
+    lies={place: closing(place) for place in PLACES},
     leaked=LEAKED,
     reasons=REASONS,
     recorded=recorded,

@@ -83,4 +83,9 @@ def place_of(job: Job) -> str:
 
 def closes(job: Job) -> str:
     """Which seal of the watch it is."""
-    return {PUSHER: "pushers"}.get(place := place_of(job), place)
+    return closing(place_of(job))
+
+
+def closing(place: str) -> str:
+    """Which seal of the watch an O-ring there is."""
+    return "pushers" if place == PUSHER else place

@@ -7,7 +7,19 @@ from bench.seals.oring.customer import for_customer, in_one_line, titled
 from bench.seals.oring.drawing import drawing
 from bench.seals.oring.fit import fitted
 from bench.seals.oring.fit_steps import LEAKED
-from bench.seals.oring.kind import AGAIN, BACK, ENDINGS, FITTING, REASONS, SHORT, WORD, closes, joint_of
+from bench.seals.oring.kind import (
+    AGAIN,
+    BACK,
+    ENDINGS,
+    FITTING,
+    PLACES,
+    REASONS,
+    SHORT,
+    WORD,
+    closes,
+    closing,
+    joint_of,
+)
 from bench.seals.oring.make import made, plan_for
 from bench.seals.oring.measure import measured
 from bench.seals.oring.measure_steps import HELD, PLACE, lies_step
@@ -42,6 +54,8 @@ ORING = Seal(
     titled=titled,
     joint=joint_of,
     closes=closes,
+    place=own_keys.PLACE,
+    lies={place: closing(place) for place in PLACES},
     leaked=LEAKED,
     reasons=REASONS,
     recorded=recorded,
