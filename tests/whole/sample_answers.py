@@ -297,18 +297,14 @@ THREE_SEALS: tuple[Pair, ...] = (
     ("job", "243"),
     ("watch", "Buoy tender, steel, crown pulls"),
     ("remark", "Whole case gone through."),
-    ("case_bore_1", "2961"),
-    ("case_bore_2", "2962"),
-    ("glass_1", "2860"),
-    ("glass_2", "2860"),
-    ("seat_depth", "1.30"),
-    ("outside_reading", "29.812"),
-    ("wall_reading", "0.690"),
-    ("wall_1", "0.561"),
-    ("wall_2", "0.560"),
-    ("wall_3", "0.563"),
-    ("wall_4", "0.561"),
-    ("ring_height", "1.06"),
+    ("seal", "gasket"),
+    ("gasket_joint", "back_screws"),
+    ("gasket_outside_1", "2714"),
+    ("gasket_outside_2", "2716"),
+    ("gasket_inside_1", "2452"),
+    ("gasket_inside_2", "2454"),
+    ("gasket_depth_1", "0.46"),
+    ("gasket_depth_2", "0.46"),
     *besides(2, ("seal", "oring"), ("oring_place", "crown"), *OF_GROOVE, *GOOD_CORD),
     *besides(3, ("seal", "oring"), ("oring_place", "tube"), ("oring_state", "eaten")),
     *besides(3, ("oring_not_here", "closed")),
@@ -318,14 +314,14 @@ THREE_SEALS: tuple[Pair, ...] = (
     ("empty_result", "pass"),
     ("@", "1440"),
     ("renewed", "each"),
-    ("besides_back", "new"),
+    ("besides_glass", "new"),
     ("besides_tube", "left"),
     ("besides_pushers", "has_none"),
     ("cased_hold", "start"),
     ("@", "11"),
     ("cased_result", "pass"),
 )
-"""A ring and an O-ring at the crown in one job; the O-ring of the tube is not to be renewed by itself."""
+"""A gasket under the back and an O-ring at the crown in one job; the O-ring of the tube is not to be renewed by itself."""
 
 
 @dataclass(frozen=True)
