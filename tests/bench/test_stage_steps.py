@@ -457,7 +457,6 @@ WAYS: dict[str, Way] = {
         "cased_vented inward; cased_vented_by 001.0; cased_result"
     ),
     "old paint and a divers' watch": Way("marking divers_20; empty_method; renewed none; cased_method", old_paint=True),
-    "a hold that names no minutes": Way(f"{UNDER}; empty_hold; = empty_hold start|x; empty_result"),
     "a gauge in whole micrometres": Way(
         f"{READ}; empty_gauge_step 1; empty_temperature 30; {signals(*('020',) * 13)}; empty_vented zero;"
         "empty_result"
@@ -483,8 +482,8 @@ WAYS: dict[str, Way] = {
     "left after the first reading": Way(f"{READ}; empty_signal_0 020.0; @ sitting; empty_check"),
     "a demo with readings": Way(f"{READ}; empty_signal_0 020.0; empty_hold hurried; empty_signal_1", DEMO),
     "begun on a tester that reads no more": Way(
-        "= empty_method dry_deflection; = empty_pressure 2.0 bar; = empty_check right|shut; = empty_hold start|x;"
-        "empty_result"
+        "empty_method dry_deflection; empty_pressure usual; empty_check usual; = empty_hold start|x;"
+        "empty_result; renewed"
     ),
     "a glass that was measured": Way("= glass_thickness 1.50 mm; empty_check"),
     "a glass that was not": Way("= glass_thickness not measured; empty_check"),
@@ -523,12 +522,12 @@ WAYS: dict[str, Way] = {
     ),
     "of each, one linked": Way("= linked 31; besides_glass made_here; besides_pushers has_none", stage=of_each),
     "of each, nothing said": Way("", stage=of_each),
-    "found, another ring": Way(f"{FAILED}; hunt_kind loose; hunt_glass_lifts yes; empty_found ring", stage=searched),
+    "found, another ring": Way(f"{FAILED}; hunt_kind loose; hunt_glass_lifts yes; empty_found ring; attempt", stage=searched),
     "found, measured again": Way(
-        f"{FAILED}; hunt_kind loose; hunt_glass_lifts yes; empty_found measure; measure_again", stage=searched
+        f"{FAILED}; hunt_kind loose; hunt_glass_lifts yes; empty_found measure; measure_again usual; attempt again", stage=searched
     ),
     "found, another one of a bought kind": Way(
-        f"= oring_place crown; {FAILED}; hunt_kind loose; empty_found measure", seal="oring", stage=searched
+        f"= oring_place crown; {FAILED}; hunt_kind loose; empty_found measure; oring_attempt again", seal="oring", stage=searched
     ),
     "found, handed back": Way(f"{READ_FAILED}; hunt_kind gross; hunt_contact no; empty_found hand_back", stage=searched),
     "no test was kept": Way("hunt_kind gross; hunt_contact yes; hunt_opened back; hunt_back", stage=searched),

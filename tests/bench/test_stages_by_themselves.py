@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 import pytest
@@ -16,6 +16,7 @@ from bench.job.mask import Mask
 from bench.job.other_jobs import LIKE, LIKE_TAKEN
 from bench.job.steps import Choice, Gauge, Step
 from bench.seals import SEALS
+from bench.seals.seal import Fitted
 from bench.shop.shop import built_in
 from bench.stages import like
 from bench.stages.again import begun_again
@@ -24,6 +25,7 @@ from bench.stages.common import Dimension, pairs_of, readings
 from bench.stages.guard import OFF_THE_LATHE, at_the_lathe, guarded, still_at_the_lathe
 from bench.stages.holding import left_meanwhile, on_the_clock
 from bench.stages.keyed_in import OUTSIDES, WANTED, keyed, said_and_keyed
+from bench.stages.leak_outcome import leak_words, outcome_step, rate_words
 from bench.stages.letting_off import leaves_it_up, said_first
 from bench.stages.proving import begun_by_tester, has_passed_dry, once_more
 from bench.stages.proving_steps import Setup
@@ -31,9 +33,11 @@ from bench.stages.whole import walk
 from rules.instrument import Instrument
 from rules.lengths import plainly, spoken
 from rules.testing.hunt import JOINTS
+from rules.testing.leak_result import Leak
 from rules.testing.methods import method
 from rules.turning import operations
 
+AT = "2026-03-02T09:00:00+00:00"
 HEAD = Head(format=1, id="00000000", job="84", made_by="test")
 INCH_SHOP, MM_SHOP = built_in("inch"), built_in()
 CALLIPER = Instrument(name="inch calliper", kind="calliper", resolution_mm=0.0127, limit_of_error_mm=0.03, unit="inch")
@@ -53,7 +57,7 @@ def job_of(*lines: str) -> Job:
     for n, line in enumerate(lines, 1):
         kind, rest = ("mark", line[2:]) if line.startswith("@ ") else ("answer", line)
         key, _, text = rest.partition(" ")
-        entries.append(Entry(n=n, at="2026-03-02T09:00:00+00:00", kind=kind, key=key, value=tuple(text.split("|"))))
+        entries.append(Entry(n=n, at=AT, kind=kind, key=key, value=tuple(text.split("|"))))
     return replay(HEAD, entries)
 
 
@@ -354,3 +358,64 @@ def test_a_job_is_walked_from_the_bag_to_its_end() -> None:
     assert asked_first is not None and asked_first.key == LIKE_TAKEN
     closed = walk(replace(job_of("paint none"), closed=True), MM_SHOP)
     assert (closed.open, closed.stale) == (None, None)
+
+
+def test_a_leak_is_written_as_it_was_judged() -> None:
+    leak = Leak(
+        rate_ug_min=12.26, low_ug_min=6.04, high_ug_min=18.48, decision="PASS", law="fixed", reason="so it is",
+        hold_needed_s=600.0, settled=True, kind="measured", duration_s=600.0, signal_at_start=20.0, decay_per_s=1e-4,
+        limit_decay_per_s=4e-4,
+    )  # fmt: skip
+    assert leak_words(leak) == (
+        "leak 12.3 ug/min", "leak_low 6.0 ug/min", "leak_high 18.5 ug/min", "leak_decision PASS", "leak_law fixed", "leak_reason so it is",
+    )  # fmt: skip
+    assert rate_words(leak) == ("leak 12 ug/min at 2 bar overpressure", ", 95 %: 6 to 18; limit 50")
+    half_known = replace(leak, low_ug_min=None, high_ug_min=None)
+    assert leak_words(half_known)[:3] == ("leak 12.3 ug/min", "leak_low 12.3 ug/min", "leak_high unknown")
+    for one in (half_known, replace(leak, low_ug_min=None), replace(leak, high_ug_min=None)):
+        assert rate_words(one) == ("leak 12 ug/min at 2 bar overpressure", "")
+    silent = replace(half_known, rate_ug_min=None, decision="NOT_JUDGED", reason="frozen")
+    assert leak_words(silent) == ("leak_decision NOT_JUDGED", "leak_reason frozen") and rate_words(silent) == ("no rate", "")
+    asked = outcome_step(READS, silent, [0.0, 600.0], [20.0, 19.0], ("method x",), "since")
+    assert asked.title == "NOT JUDGED: no rate" and asked.ran_since == "since"
+    assert asked.choices[0] == Choice(
+        "not_judged", "accept this result: NOT JUDGED", with_it=("method x", "leak_decision NOT_JUDGED", "leak_reason frozen"), stamp=True
+    )
+    words = {"PASS": "pass", "FAIL": "fail", "UNDECIDED": "not_judged", "NOT_JUDGED": "not_judged"}
+    said = {end: outcome_step(READS, replace(leak, decision=end), [0.0, 600.0], [20.0, 19.0], (), "").choices[0].word for end in words}
+    assert said == words
+
+
+def test_a_job_goes_from_stage_to_stage_as_far_as_each_gives_something() -> None:
+    """The stages of a seal in place of its own, each saying what it was given."""
+    seal, names = SEALS["ring"], ("measured", "sized", "made", "fitted")
+    nothing: set[str] = set()
+
+    def stage(name: str) -> Callable[..., Stage[object]]:
+        def asks(_job: Job, _shop: object, given: str = "begun") -> Stage[object]:
+            yield replace(HEIGHT, key=f"stage_{name}", title=f"{name} {given}", optional=True)
+            return None if name in nothing else Fitted(AT) if name == "fitted" else name
+
+        return asks
+
+    def asked(*lines: str) -> list[str]:
+        steps = walk(job_of("paint none", *lines), MM_SHOP)
+        titles = [step.title for step in steps.optional if step.key.startswith("stage_")]
+        return [*titles, steps.open.key if steps.open else "-"]
+
+    all_four = ["measured begun", "sized measured", "made sized", "fitted made"]
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setitem(SEALS, "ring", replace(seal, **{name: stage(name) for name in names}))
+        assert asked() == [*all_four, "marking"]
+        for upto, name in enumerate(names, 1):
+            nothing = {name}
+            assert asked() == [*all_four[:upto], "-"]
+        nothing = set()
+        for key in (keys.MEASURE_AGAIN, keys.SPOILED):
+            assert asked(f"{key} done") == ["measured begun", keys.ATTEMPT]
+            assert asked(f"{key} done", f"@ {keys.ATTEMPT} again") == [*all_four, "marking"]
+        assert asked("marking nothing")[-1] == "empty_pressure"
+        assert [step.key for step in walk(job_of("paint old", "paint_go go"), MM_SHOP).optional][:4] == ["watch", "remark", "papers_in", "linked"]
+        methods_of = {paint: walk(job_of(*paint, "marking nothing"), MM_SHOP).step("empty_method") for paint in (("paint none",), ("paint old", "paint_go go"))}
+        offered = [one is not None and one.choice("bubble") is not None for one in methods_of.values()]
+        assert offered == [True, False]
