@@ -166,7 +166,12 @@ SCRIPTS: tuple[tuple[str, Shop, str, Mapping[str, str]], ...] = (
         "every tool that can be another",
         replace(MM, tools=(*MM.tools, replace(MM.tools[1], number=9, name=""))),
         TOOLS,
-        {**{f"tool_more_{n}": kind for n, kind in enumerate(("turning", "boring", "parting", "boring"), 6)}, "goes_into_2": "1.0"},
+        {
+            **{
+                f"tool_more_{n}": kind for n, kind in enumerate(("turning", "boring", "parting", "boring"), 6)
+            },
+            "goes_into_2": "1.0",
+        },
     ),
     (
         "tools without numbers",
@@ -184,7 +189,10 @@ SCRIPTS: tuple[tuple[str, Shop, str, Mapping[str, str]], ...] = (
         "every measuring tool",
         replace(MM, instruments=MM.instruments[:1]),
         INSTRUMENTS,
-        {f"reads_more_{n}": kind for n, kind in enumerate(("micrometer", "ball_micrometer", "bore_gauge", "depth_gauge"), 2)},
+        {
+            f"reads_more_{n}": kind
+            for n, kind in enumerate(("micrometer", "ball_micrometer", "bore_gauge", "depth_gauge"), 2)
+        },
     ),
 )
 

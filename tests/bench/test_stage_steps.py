@@ -1,10 +1,11 @@
-"""What the stages of proving ask on every way through them, each field of each step, and how an answer counts:
-the stages alone are walked, without the seal's before them, as it was read once and found true.
+"""What the stages of proving ask on every way through them, each field of each step: the stages alone are
+walked, without those of the seal before them, as it was read once and found true.
 
 python -m tests.bench.test_stage_steps writes `stage_steps.md`; read the difference before you keep it.
 
 A way is lines parted by semicolons. `key word` goes on to a step, what lies between answered as usual, and
-answers it; `key` alone goes there. `= key words` is written as it stands, words parted by |, `@ key` is a mark.
+answers it; `key` alone goes there. `= key words` is written as it stands, words parted by |,
+`@ key` is a mark.
 """
 
 from __future__ import annotations
@@ -39,6 +40,7 @@ from rules.testing.hunt import search
 from tests.whole.test_every_step import figures
 
 KEPT = Path(__file__).with_name("stage_steps.md")
+BUILT_IN = built_in()
 HEAD = Head(format=1, id="00000000", job="84", made_by="test")
 USUAL, NONE = "usual", "-"
 SIGNALS = tuple(f"{one.signal}_" for one in keys.SITTINGS)
@@ -52,7 +54,7 @@ class Way:
     """What is walked, and what is answered on it."""
 
     acts: str
-    shop: Shop = built_in()
+    shop: Shop = BUILT_IN
     seal: str = "ring"
     old_paint: bool = False
     stage: Callable[[Way, Job], Stage[Any]] | None = None
@@ -294,7 +296,6 @@ def steadily(first: float, last: float, of: str = "empty") -> str:
     return signals(*(f"{first + (last - first) * n / 12:05.1f}" for n in range(13)), of=of)
 
 
-BUILT_IN = built_in()
 STRONG = replace(
     BUILT_IN, divers_equipped=True, tester=replace(BUILT_IN.tester, largest_bar=12.5, gives="deflection")
 )
@@ -352,7 +353,9 @@ WAYS: dict[str, Way] = {
     "begun, marked with nothing": Way("marking nothing; empty_pressure"),
     "water-resistant, no figure": Way("marking words_only; empty_pressure usual; empty_check"),
     "a divers' watch and no equipment for it": Way("marking divers_20; empty_method; empty_check"),
-    "a divers' watch, the equipment there": Way(f"marking divers_20; empty_pressure; empty_check; empty_hold", STRONG),
+    "a divers' watch, the equipment there": Way(
+        "marking divers_20; empty_pressure; empty_check; empty_hold", STRONG
+    ),
     "a marking keyed as a figure": Way("marking_keyed 12.0; empty_pressure 03.5; empty_result pass"),
     "a low pressure": Way("marking bar_3; empty_pressure 00.8; empty_hold; renewed none; cased_check"),
     "more than the tester reaches": Way("marking bar_20; empty_pressure"),
@@ -362,7 +365,7 @@ WAYS: dict[str, Way] = {
     "a tester that reads": Way("marking bar_5; empty_signal_0 020.0; empty_hold", STRONG),
     "underpressure": Way(f"{UNDER}; empty_hold; empty_result pass|ran 5.0 min; renewed"),
     "underpressure, temperature and time said": Way(
-        f"{UNDER}; empty_minutes 12; empty_temperature 26; empty_hold; empty_result pass|ran 12.0 min; renewed"
+        f"{UNDER}; empty_minutes 12; empty_temperature 26; empty_hold; empty_result pass|ran 12.0 min;renewed"
     ),
     "underpressure for too short": Way(
         f"{UNDER}; empty_minutes 2; empty_hold; empty_result; empty_unclear go_on; renewed"
@@ -374,46 +377,63 @@ WAYS: dict[str, Way] = {
     "underpressure, stopped": Way(
         f"{UNDER}; empty_hold; empty_result not_judged|ran 2.0 min; empty_unclear again"
     ),
-    "underpressure, given up at once": Way(f"{UNDER}; empty_hold; empty_result fail|ran 0.4 min; empty_found"),
+    "underpressure, given up at once": Way(
+        f"{UNDER}; empty_hold; empty_result fail|ran 0.4 min; empty_found"
+    ),
     "a demo that hurries": Way(f"{UNDER}; empty_hold hurried; empty_result pass; cased_method", DEMO),
     "a hurried pass outside a demo": Way(
         "= empty_result pass|2026-03-02T09:30:00+00:00|method dry_pass_fail|timed hurried; empty_method"
     ),
-    "bubbles in the empty case": Way("empty_method bubble; empty_hold; empty_result fail|ran 5.0 min; empty_found"),
+    "bubbles in the empty case": Way(
+        "empty_method bubble; empty_hold; empty_result fail|ran 5.0 min; empty_found"
+    ),
     "water after a dry pass of the empty case": Way(
         "= fit_outcome home; @ sitting; = empty_result pass|x|method dry_pass_fail|timed tester; empty_method"
     ),
     "overpressure in water": Way(
-        f"= cased_check right|shut; {PASSED}; cased_method water_overpressure; cased_result fail|ran 10.0 min;"
+        f"= cased_check right|shut; {PASSED}; cased_method water_overpressure;"
+        f"cased_result fail|ran 10.0 min;"
         "cased_found"
     ),
     "shallow water": Way(
         f"= cased_check right|shut; {PASSED}; cased_method shallow_immersion; cased_result pass; hand_back"
     ),
     "the crown under water": Way(
-        f"= cased_check right|shut; {PASSED}; cased_method crown_force; cased_result fail; hunt_kind water; cased_found"
+        f"= cased_check right|shut; {PASSED}; cased_method crown_force; cased_result fail;"
+        f"hunt_kind water; cased_found"
     ),
     "a warm plate": Way(
-        f"= cased_check right|shut; {PASSED}; cased_method condensation; cased_result not_judged; cased_unclear search;"
+        f"= cased_check right|shut; {PASSED}; cased_method condensation; cased_result not_judged;"
+        f"cased_unclear search;"
         "hunt_kind"
     ),
     "left while the tester measures": Way("empty_hold start; @ sitting; empty_check"),
     "left before the tester was set going": Way("empty_check; @ sitting; empty_check; @ sitting; empty_hold"),
     "left during a hold, held": Way(
-        f"{UNDER}; empty_hold start; @ sitting; empty_check; empty_throughout yes; @ sitting; empty_throughout;"
+        f"{UNDER}; empty_hold start; @ sitting; empty_check; empty_throughout yes; @ sitting;"
+        f"empty_throughout;"
         "empty_result pass; @ sitting; renewed"
     ),
-    "left during a hold, not known": Way(f"{UNDER}; empty_hold start; @ sitting; empty_throughout no; empty_check"),
-    "bubbles, left during the hold": Way("empty_method bubble; empty_hold start; @ sitting; empty_throughout"),
+    "left during a hold, not known": Way(
+        f"{UNDER}; empty_hold start; @ sitting; empty_throughout no; empty_check"
+    ),
+    "bubbles, left during the hold": Way(
+        "empty_method bubble; empty_hold start; @ sitting; empty_throughout"
+    ),
     "pressure in water, left during the hold": Way(
-        f"= cased_check right|shut; {PASSED}; cased_method shallow_immersion; cased_hold start; @ sitting; cased_throughout"
+        f"= cased_check right|shut; {PASSED}; cased_method shallow_immersion; cased_hold start;"
+        f"@ sitting; cased_throughout"
     ),
     "keyed, and another sitting before the result": Way(
         f"{UNDER}; empty_hold {KEYED}|6 min; @ sitting; empty_result"
     ),
     "a check that was wrong": Way("empty_check usual; = empty_slip wrong|empty_check|open; empty_check"),
-    "a check wrong after the hold began": Way(f"{UNDER}; empty_hold start; @ sitting; = empty_slip wrong|empty_check|open; empty_check"),
-    "a fail keyed over": Way(f"{UNDER}; empty_hold; empty_result fail; = empty_result pass|x; empty_correction"),
+    "a check wrong after the hold began": Way(
+        f"{UNDER}; empty_hold start; @ sitting; = empty_slip wrong|empty_check|open; empty_check"
+    ),
+    "a fail keyed over": Way(
+        f"{UNDER}; empty_hold; empty_result fail; = empty_result pass|x; empty_correction"
+    ),
     "a fail keyed over, tested again": Way(
         "empty_result fail; = empty_result pass|2026-03-02T10:00:00+00:00; empty_correction again; empty_hold"
     ),
@@ -421,7 +441,8 @@ WAYS: dict[str, Way] = {
         "empty_result fail; = empty_result pass|x; empty_correction keyed_wrong; empty_result pass; renewed"
     ),
     "a fail of the cased watch keyed over": Way(
-        "cased_result fail; = cased_result not_judged|2026-03-02T10:00:00+00:00; cased_correction again; cased_check"
+        "cased_result fail; = cased_result not_judged|2026-03-02T10:00:00+00:00; cased_correction again;"
+        "cased_check"
     ),
     "not judged by the tester": Way("empty_result not_judged; empty_unclear search; empty_found hand_back"),
     "cased, not judged": Way("cased_result not_judged; cased_unclear go_on; hand_back"),
@@ -449,14 +470,18 @@ WAYS: dict[str, Way] = {
         for vented in VENTED
     },
     "by size, a large case, warm": Way(
-        f"empty_method dry_deflection; empty_volume large; empty_temperature 10; {steadily(40, 39)}; empty_vented; "
+        f"empty_method dry_deflection; empty_volume large; empty_temperature 10; {steadily(40, 39)};"
+        f"empty_vented; "
         "empty_result"
     ),
     "cased, a middle one": Way(
-        f"= empty_result pass|x; cased_method dry_deflection; cased_volume middle; {steadily(20, 19, 'cased')};"
+        f"= empty_result pass|x; cased_method dry_deflection; cased_volume middle;"
+        f"{steadily(20, 19, 'cased')};"
         "cased_vented inward; cased_vented_by 001.0; cased_result"
     ),
-    "old paint and a divers' watch": Way("marking divers_20; empty_method; renewed none; cased_method", old_paint=True),
+    "old paint and a divers' watch": Way(
+        "marking divers_20; empty_method; renewed none; cased_method", old_paint=True
+    ),
     "a gauge in whole micrometres": Way(
         f"{READ}; empty_gauge_step 1; empty_temperature 30; {signals(*('020',) * 13)}; empty_vented zero;"
         "empty_result"
@@ -472,11 +497,13 @@ WAYS: dict[str, Way] = {
         f"{READ}; empty_signal_0 020.0; empty_hold {KEYED}|600 min; empty_signal_2"
     ),
     "readings of the cased watch": Way(
-        f"= empty_result pass|x; cased_method dry_deflection; cased_volume; {steadily(20, 19.4, 'cased')}; cased_vented;"
+        f"= empty_result pass|x; cased_method dry_deflection; cased_volume;"
+        f"{steadily(20, 19.4, 'cased')}; cased_vented;"
         "cased_result"
     ),
     "left between readings": Way(
-        f"{READ}; empty_signal_0 020.0; empty_hold start; empty_signal_1 019.9; @ sitting; empty_check; empty_throughout yes;"
+        f"{READ}; empty_signal_0 020.0; empty_hold start; empty_signal_1 019.9; @ sitting; empty_check;"
+        f"empty_throughout yes;"
         "empty_signal_2"
     ),
     "left after the first reading": Way(f"{READ}; empty_signal_0 020.0; @ sitting; empty_check"),
@@ -501,7 +528,8 @@ WAYS: dict[str, Way] = {
     "a ring with a foot": Way("hand_back done", seal="foot"),
     "in inch": Way("empty_temperature; hand_back", replace(BUILT_IN, works_in="inch"), stage=in_the_route),
     "like another": Way(
-        "@ like 31|cased_method underpressure|empty_method bubble|plastic pa66; like_taken take; hand_back", stage=like_another
+        "@ like 31|cased_method underpressure|empty_method bubble|plastic pa66; like_taken take; hand_back",
+        stage=like_another,
     ),
     "opened": Way("watch Buoy painter; remark old; papers_in de; linked 12; paint none", stage=the_opening),
     "opened with old paint": Way("paint old; paint_go go", stage=the_opening),
@@ -510,30 +538,47 @@ WAYS: dict[str, Way] = {
         "cased_result fail; hunt_kind rate; hunt_opened back; hunt_back tight; cased_found test; renewed"
     ),
     "found in the empty case, and renewed": Way(
-        "empty_result fail; hunt_kind rate; hunt_opened crown; hunt_crown_positions changes; hunt_crown_seal tight;"
+        "empty_result fail; hunt_kind rate; hunt_opened crown; hunt_crown_positions changes;"
+        "hunt_crown_seal tight;"
         "empty_found test; empty_result pass; renewed"
     ),
     "tested again unchanged": Way(
-        "cased_result fail; hunt_kind rate; hunt_opened back; hunt_back cannot; cased_found unchanged; cased_check"
+        "cased_result fail; hunt_kind rate; hunt_opened back; hunt_back cannot; cased_found unchanged;"
+        "cased_check"
     ),
     "of each": Way(
         "besides_glass new; besides_glass_size 295; besides_crown made_here; besides_crown_job unknown;"
-        "besides_tube left; besides_pushers not_looked_at", stage=of_each
+        "besides_tube left; besides_pushers not_looked_at",
+        stage=of_each,
     ),
-    "of each, one linked": Way("= linked 31; besides_glass made_here; besides_pushers has_none", stage=of_each),
+    "of each, one linked": Way(
+        "= linked 31; besides_glass made_here; besides_pushers has_none", stage=of_each
+    ),
     "of each, nothing said": Way("", stage=of_each),
-    "found, another ring": Way(f"{FAILED}; hunt_kind loose; hunt_glass_lifts yes; empty_found ring; attempt", stage=searched),
+    "found, another ring": Way(
+        f"{FAILED}; hunt_kind loose; hunt_glass_lifts yes; empty_found ring; attempt", stage=searched
+    ),
     "found, measured again": Way(
-        f"{FAILED}; hunt_kind loose; hunt_glass_lifts yes; empty_found measure; measure_again usual; attempt again", stage=searched
+        f"{FAILED}; hunt_kind loose; hunt_glass_lifts yes; empty_found measure; measure_again usual;"
+        f"attempt again",
+        stage=searched,
     ),
     "found, another one of a bought kind": Way(
-        f"= oring_place crown; {FAILED}; hunt_kind loose; empty_found measure; oring_attempt again", seal="oring", stage=searched
+        f"= oring_place crown; {FAILED}; hunt_kind loose; empty_found measure; oring_attempt again",
+        seal="oring",
+        stage=searched,
     ),
-    "found, handed back": Way(f"{READ_FAILED}; hunt_kind gross; hunt_contact no; empty_found hand_back", stage=searched),
+    "found, handed back": Way(
+        f"{READ_FAILED}; hunt_kind gross; hunt_contact no; empty_found hand_back", stage=searched
+    ),
     "no test was kept": Way("hunt_kind gross; hunt_contact yes; hunt_opened back; hunt_back", stage=searched),
-    "after water": Way(f"{WET_FAILED}; hunt_kind gross; hunt_opened none; hunt_crown_positions same; hunt_joint_glass", stage=searched),
+    "after water": Way(
+        f"{WET_FAILED}; hunt_kind gross; hunt_opened none; hunt_crown_positions same; hunt_joint_glass",
+        stage=searched,
+    ),
     "a search in several sittings": Way(
-        f"{READ_FAILED}; hunt_kind rate; hunt_settled zero; hunt_two_pressures closes; hunt_opened back; hunt_back same;"
+        f"{READ_FAILED}; hunt_kind rate; hunt_settled zero; hunt_two_pressures closes; hunt_opened back;"
+        f"hunt_back same;"
         "@ sitting; hunt_crown_positions; @ sitting; = hunt_check_slip wrong|hunt_check_crown_positions|open;"
         "hunt_crown_positions cannot; hunt_joint_glass",
         stage=searched,
@@ -549,7 +594,8 @@ WAYS: dict[str, Way] = {
         "across_1 3.20; across_2 3.22; across_3 3.21; across_4 3.20; across_5 3.23", stage=watched
     ),
     "no two agree": Way(
-        "across_1 3.20; across_2 3.30; across_3 3.40; across_4 3.50; across_5 3.60; across_6 3.70", stage=watched
+        "across_1 3.20; across_2 3.30; across_3 3.40; across_4 3.50; across_5 3.60; across_6 3.70",
+        stage=watched,
     ),
     "a mean": Way("mean 3.20", stage=watched, seal="mean"),
     "no mean, one by one": Way("mean one by one; across_1 3.20; across_2 3.20", stage=watched, seal="mean"),

@@ -1,4 +1,4 @@
-"""What one stage does to another: units put on, checks set before it, a choice of an old job offered first."""
+"""What one stage does to another: units put on, checks set before it, what an old job chose offered first."""
 
 from __future__ import annotations
 
@@ -40,14 +40,22 @@ from rules.turning import operations
 AT = "2026-03-02T09:00:00+00:00"
 HEAD = Head(format=1, id="00000000", job="84", made_by="test")
 INCH_SHOP, MM_SHOP = built_in("inch"), built_in()
-CALLIPER = Instrument(name="inch calliper", kind="calliper", resolution_mm=0.0127, limit_of_error_mm=0.03, unit="inch")
+CALLIPER = Instrument(
+    name="inch calliper", kind="calliper", resolution_mm=0.0127, limit_of_error_mm=0.03, unit="inch"
+)
 MICROMETER = Instrument(name="micrometer", kind="micrometer", resolution_mm=0.01, limit_of_error_mm=0.01)
 MIXED = replace(MM_SHOP, instruments=(CALLIPER, MICROMETER))
 HEIGHT = Step(
     key="height", stage="measure", kind="number", title="Height", mask=Mask(1, 2, "mm", 0.254, 2.54),
     usual="1.27 mm", gauge=Gauge(0.254, 2.54, 1.27, half_width=0.0254),
 )  # fmt: skip
-ASKED = Step(key="kind", stage="measure", kind="choice", title="Which?", choices=(Choice("a", "A"), Choice("b", "B: best")))
+ASKED = Step(
+    key="kind",
+    stage="measure",
+    kind="choice",
+    title="Which?",
+    choices=(Choice("a", "A"), Choice("b", "B: best")),
+)
 IN_INCH = Gauge(0.01, 0.1, 0.05, half_width=0.001)
 
 
@@ -161,7 +169,13 @@ def test_another_one_is_begun_after_measuring_again_where_that_was_chosen() -> N
 
 @pytest.mark.parametrize("joint", JOINTS)
 def test_the_seal_of_the_job_is_never_one_beside_it(joint: str) -> None:
-    own = {"glass": "glass", "back": "back", "oring_back": "back", "oring_crown": "crown", "oring_pushers": "pushers"}
+    own = {
+        "glass": "glass",
+        "back": "back",
+        "oring_back": "back",
+        "oring_crown": "crown",
+        "oring_pushers": "pushers",
+    }
     words = [one.word for one in beside(joint)]
     assert words and len(set(words)) == len(words)
     assert all(own[joint] not in word.split("_") for word in words)
@@ -173,7 +187,9 @@ def like_job(*more: str) -> Job:
 
 
 def test_what_an_old_job_chose_is_kept_by_key_and_read_back() -> None:
-    known = like.known_of(job_of("hold behind", "plastic pa66", "case_bore_1 31.40 mm", "cased_method bubble"), MM_SHOP)
+    known = like.known_of(
+        job_of("hold behind", "plastic pa66", "case_bore_1 31.40 mm", "cased_method bubble"), MM_SHOP
+    )
     assert known == ("84", "hold behind", "plastic pa66", "cased_method bubble")
     assert like.known_of(job_of("plastic cork"), MM_SHOP) == ("84",)
     assert like.pairs(like_job()) == {"plastic": "pa66", "cased_method": "underpressure", "hold": "behind"}
@@ -197,7 +213,9 @@ def test_it_is_offered_once_and_only_where_something_is_known() -> None:
     )
     assert len(page.say) == 3
     for nothing in (job_of(), job_of(f"@ {LIKE} 47"), job_of(f"@ {LIKE} 47|plastic cork")):
-        assert [step.key for step in driven(like.begun_after(nothing, MM_SHOP, asked(ASKED)), {})[0]] == ["kind"]
+        assert [step.key for step in driven(like.begun_after(nothing, MM_SHOP, asked(ASKED)), {})[0]] == [
+            "kind"
+        ]
     oring = driven(like.begun_after(job_of(f"@ {LIKE} 47|seal oring"), MM_SHOP, asked(ASKED)), {})[0][0]
     assert "O-ring" in oring.say[0] and oring.choices[0].follows == (("seal", "oring"),)
 
@@ -209,7 +227,11 @@ def test_taken_over_it_stands_first_or_as_the_usual_value() -> None:
     steps, gave = driven(like.offered_first(taken, asked(ASKED, HEIGHT, optional)), {"kind": "b"})
     assert steps[0] == replace(ASKED, choices=(Choice("b", "B: best, as in job 47"), Choice("a", "A")))
     assert steps[1:] == [HEIGHT, replace(optional, usual="b")] and gave == "b mm, x mm, b mm, done"
-    for left in (job_of(mark), job_of(mark, f"{LIKE_TAKEN} number"), job_of(f"@ {LIKE} 47", f"{LIKE_TAKEN} take")):
+    for left in (
+        job_of(mark),
+        job_of(mark, f"{LIKE_TAKEN} number"),
+        job_of(f"@ {LIKE} 47", f"{LIKE_TAKEN} take"),
+    ):
         assert driven(like.offered_first(left, asked(ASKED)), {}) == ([ASKED], "x mm, done")
     act = replace(ASKED, kind="action")
     assert like.as_there(act, "b", "47") == act and like.as_there(ASKED, "c", "47") == ASKED
@@ -218,7 +240,8 @@ def test_taken_over_it_stands_first_or_as_the_usual_value() -> None:
 
 
 READS, VERDICT, BUBBLES = (
-    Setup(keys.EMPTY, method(key), 2.0, (keys.EMPTY.method,)) for key in ("dry_deflection", "dry_pass_fail", "bubble")
+    Setup(keys.EMPTY, method(key), 2.0, (keys.EMPTY.method,))
+    for key in ("dry_deflection", "dry_pass_fail", "bubble")
 )
 HOLD, RESULT = keys.EMPTY.hold, keys.EMPTY.result
 
@@ -259,7 +282,10 @@ def test_what_sends_a_job_back_to_the_test() -> None:
     }
     every = [(key, word) for key, words in led.items() for word in (*words, "ring", "yes", "keyed_wrong")]
     for key, word in every:
-        assert once_more(job_of(f"{key} {word}"), sitting) == ((key,) if word in led[key] else ()), (key, word)
+        assert once_more(job_of(f"{key} {word}"), sitting) == ((key,) if word in led[key] else ()), (
+            key,
+            word,
+        )
     assert once_more(job_of(*(f"{key} {words[0]}" for key, words in led.items())), sitting) == tuple(led)
 
 
@@ -288,7 +314,9 @@ def test_whether_a_dry_test_has_passed_in_this_sitting(lines: tuple[str, ...], p
 
 def test_a_hurried_pass_counts_in_a_demo_alone() -> None:
     hurried = job_of(f"{RESULT} {DRY.replace('tester', 'hurried')}")
-    assert has_passed_dry(hurried, keys.EMPTY, demo=True) and not has_passed_dry(hurried, keys.EMPTY, demo=False)
+    assert has_passed_dry(hurried, keys.EMPTY, demo=True) and not has_passed_dry(
+        hurried, keys.EMPTY, demo=False
+    )
 
 
 def test_which_answers_leave_a_case_under_pressure() -> None:
@@ -362,12 +390,15 @@ def test_a_job_is_walked_from_the_bag_to_its_end() -> None:
 
 def test_a_leak_is_written_as_it_was_judged() -> None:
     leak = Leak(
-        rate_ug_min=12.26, low_ug_min=6.04, high_ug_min=18.48, decision="PASS", law="fixed", reason="so it is",
-        hold_needed_s=600.0, settled=True, kind="measured", duration_s=600.0, signal_at_start=20.0, decay_per_s=1e-4,
+        rate_ug_min=12.26, low_ug_min=6.04, high_ug_min=18.48, decision="PASS", law="fixed",
+        reason="so it is",
+        hold_needed_s=600.0, settled=True, kind="measured", duration_s=600.0, signal_at_start=20.0,
+        decay_per_s=1e-4,
         limit_decay_per_s=4e-4,
     )  # fmt: skip
     assert leak_words(leak) == (
-        "leak 12.3 ug/min", "leak_low 6.0 ug/min", "leak_high 18.5 ug/min", "leak_decision PASS", "leak_law fixed", "leak_reason so it is",
+        "leak 12.3 ug/min", "leak_low 6.0 ug/min", "leak_high 18.5 ug/min", "leak_decision PASS",
+        "leak_law fixed", "leak_reason so it is",
     )  # fmt: skip
     assert rate_words(leak) == ("leak 12 ug/min at 2 bar overpressure", ", 95 %: 6 to 18; limit 50")
     half_known = replace(leak, low_ug_min=None, high_ug_min=None)
@@ -375,14 +406,24 @@ def test_a_leak_is_written_as_it_was_judged() -> None:
     for one in (half_known, replace(leak, low_ug_min=None), replace(leak, high_ug_min=None)):
         assert rate_words(one) == ("leak 12 ug/min at 2 bar overpressure", "")
     silent = replace(half_known, rate_ug_min=None, decision="NOT_JUDGED", reason="frozen")
-    assert leak_words(silent) == ("leak_decision NOT_JUDGED", "leak_reason frozen") and rate_words(silent) == ("no rate", "")
+    assert leak_words(silent) == ("leak_decision NOT_JUDGED", "leak_reason frozen") and rate_words(
+        silent
+    ) == ("no rate", "")
     asked = outcome_step(READS, silent, [0.0, 600.0], [20.0, 19.0], ("method x",), "since")
     assert asked.title == "NOT JUDGED: no rate" and asked.ran_since == "since"
     assert asked.choices[0] == Choice(
-        "not_judged", "accept this result: NOT JUDGED", with_it=("method x", "leak_decision NOT_JUDGED", "leak_reason frozen"), stamp=True
+        "not_judged",
+        "accept this result: NOT JUDGED",
+        with_it=("method x", "leak_decision NOT_JUDGED", "leak_reason frozen"),
+        stamp=True,
     )
     words = {"PASS": "pass", "FAIL": "fail", "UNDECIDED": "not_judged", "NOT_JUDGED": "not_judged"}
-    said = {end: outcome_step(READS, replace(leak, decision=end), [0.0, 600.0], [20.0, 19.0], (), "").choices[0].word for end in words}
+    said = {
+        end: outcome_step(READS, replace(leak, decision=end), [0.0, 600.0], [20.0, 19.0], (), "")
+        .choices[0]
+        .word
+        for end in words
+    }
     assert said == words
 
 
@@ -415,7 +456,15 @@ def test_a_job_goes_from_stage_to_stage_as_far_as_each_gives_something() -> None
             assert asked(f"{key} done") == ["measured begun", keys.ATTEMPT]
             assert asked(f"{key} done", f"@ {keys.ATTEMPT} again") == [*all_four, "marking"]
         assert asked("marking nothing")[-1] == "empty_pressure"
-        assert [step.key for step in walk(job_of("paint old", "paint_go go"), MM_SHOP).optional][:4] == ["watch", "remark", "papers_in", "linked"]
-        methods_of = {paint: walk(job_of(*paint, "marking nothing"), MM_SHOP).step("empty_method") for paint in (("paint none",), ("paint old", "paint_go go"))}
+        assert [step.key for step in walk(job_of("paint old", "paint_go go"), MM_SHOP).optional][:4] == [
+            "watch",
+            "remark",
+            "papers_in",
+            "linked",
+        ]
+        methods_of = {
+            paint: walk(job_of(*paint, "marking nothing"), MM_SHOP).step("empty_method")
+            for paint in (("paint none",), ("paint old", "paint_go go"))
+        }
         offered = [one is not None and one.choice("bubble") is not None for one in methods_of.values()]
         assert offered == [True, False]
