@@ -201,7 +201,7 @@ def test_when_something_counts_as_looked_up() -> None:
 
 
 def test_what_stands_in_the_blanks_of_a_statement() -> None:
-    blanks = {
+    blanks: dict[str, tuple[statement.Blank, object]] = {
         "text": ("x", "x"), "count": (3, 3), "words": (statement.Ours("new"), "new"),
         "list": (statement.WordList("a and b", ("a", "b")), "a and b"),
         "long": (statement.Long(1.5, 3), 1.5), "size": (statement.DecidedSize(2.5), 2.5),
@@ -211,7 +211,7 @@ def test_what_stands_in_the_blanks_of_a_statement() -> None:
     }  # fmt: skip
     said = statement.Statement(
         "made", "Made {n}.", {name: blank for name, (blank, _) in blanks.items()}, one="Made one."
-    )  # type: ignore[misc]
+    )
     assert said.data() == {"name": "made", "values": {name: plain for name, (_, plain) in blanks.items()}}
     assert (
         statement.Long(1.0).places,

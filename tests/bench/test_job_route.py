@@ -9,6 +9,7 @@ import pytest
 from bench.file.entry import Accepted
 from bench.job import keys, remembered
 from bench.job.as_keyed import as_keyed, read_since
+from bench.job.asking import Stage
 from bench.job.job import Answer, Job, replay
 from bench.job.mask import Mask
 from bench.job.read_by import as_held, instrument_of, mask_of, read_with
@@ -39,13 +40,13 @@ def act(key: str, *rests: str, kind: str = "number", stage: str = "measure", opt
 def walked(job: Job, *steps: Step, seal: str = "ring") -> Walk:
     """A route of these steps, walked; the word of each optional one is handed on as the title of the next."""
 
-    def stage() -> object:
+    def stage() -> Stage[None]:
         word = ""
         for step in steps:
             answer = yield replace(step, title=f"{step.title}{word}")
             word = f" after {answer.word}" if step.optional else ""
 
-    return walk_route(job, stage(), seal=seal)  # type: ignore[arg-type]
+    return walk_route(job, stage(), seal=seal)
 
 
 def test_a_route_is_walked_to_its_first_open_step() -> None:
@@ -127,12 +128,10 @@ def test_what_stops_counting() -> None:
     then = walked(job_of(*read, "s_3 3.00 mm"), first, second, third, rest)
     assert [one.key for one in stops_counting(walk, "s_3", then)] == ["z"]
     on_first, on_second = act("x", "s_1"), act("y", "s_2")
-    steps, read = (
-        (first, second, on_second, on_first),
-        ("s_1 1.00 mm", "s_2 2.00 mm", "y 3.00 mm", "x 4.00 mm"),
-    )
-    again = walked(job_of(*read, "s_1 9.00 mm"), *steps)
-    assert [one.key for one in stops_counting(walked(job_of(*read), *steps), "s_1", again)] == ["x"]
+    both = (first, second, on_second, on_first)
+    all_four = ("s_1 1.00 mm", "s_2 2.00 mm", "y 3.00 mm", "x 4.00 mm")
+    again = walked(job_of(*all_four, "s_1 9.00 mm"), *both)
+    assert [one.key for one in stops_counting(walked(job_of(*all_four), *both), "s_1", again)] == ["x"]
     assert (series("wall_12"), series("wall_x"), series("1_2")) == ("wall", "wall_x", "1")
     passed = walked(job_of("a 1.00 mm", "b 2.00 mm"), a, act("b", "a", optional=True))
     then = walked(job_of("a 1.00 mm", "b 2.00 mm", "a 3.00 mm"), a, act("b", "a", optional=True))

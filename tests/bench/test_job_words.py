@@ -151,7 +151,8 @@ def test_words_and_figures_without_what_may_be_written_otherwise() -> None:
 
 def test_what_is_kept_with_an_answer_is_named_once_with_its_unit() -> None:
     by_unit = {
-        "mm": "mmhighest used_wall used_height lands lands_sd stays_wider to_20 thickness inside "
+        "mm": "outside bore height chamfer lower_chamfer wall seat seat_u seat_oval glass glass_u glass_oval "
+        "gap gap_u highest used_wall used_height lands lands_sd stays_wider to_20 thickness inside "
         "room_outside room_inside room_height cord inside_limit cord_limit wear groove_inner "
         "groove_outer groove_other foot foot_bore corner ledge stands_over sinks sinks_years "
         "bar offset left tighter",
@@ -176,10 +177,9 @@ def test_what_is_kept_with_an_answer_is_named_once_with_its_unit() -> None:
     }  # fmt: skip
     assert words | {name: unit for unit, names in by_unit.items() for name in names.split()} == kept.KEPT
     assert {"height", "pressure", "temperature", "held", "rpm", "leak_high"} == kept.MAY_BE_UNKNOWN
+    readings = "seat seat_u seat_n glass glass_u glass_n"
     assert {
-        "seat": tuple(
-            names_in("outside bore height chamfer lower_chamfer seat seat_u seat_n glass glass_u glass_n")
-        ),
+        "seat": tuple(names_in(f"outside bore height chamfer lower_chamfer {readings}")),
         "walls": ("walls", "squeeze", "squeeze_u", "decision"),
         "method": ("method", "pressure", "temperature", "held", "timed"),
         "leak": ("leak", "leak_low", "leak_high", "leak_decision"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -446,7 +447,8 @@ def test_a_job_goes_from_stage_to_stage_as_far_as_each_gives_something() -> None
 
     all_four = ["measured begun", "sized measured", "made sized", "fitted made"]
     with pytest.MonkeyPatch.context() as patch:
-        patch.setitem(SEALS, "ring", replace(seal, **{name: stage(name) for name in names}))
+        own: dict[str, Any] = {name: stage(name) for name in names}
+        patch.setitem(SEALS, "ring", replace(seal, **own))
         assert asked() == [*all_four, "marking"]
         for upto, name in enumerate(names, 1):
             nothing = {name}
