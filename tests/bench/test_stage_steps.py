@@ -469,6 +469,13 @@ WAYS: dict[str, Way] = {
         )
         for vented in VENTED
     },
+    **{
+        f"a gauge that shows {um}, then {vented}": Way(
+            f"{READ}; {signals(*(um,) * 13)}; empty_vented {vented}; empty_result usual"
+        )
+        for um in ("000.0", "000.3")
+        for vented in VENTED[:3]
+    },
     "by size, a large case, warm": Way(
         f"empty_method dry_deflection; empty_volume large; empty_temperature 10; {steadily(40, 39)};"
         f"empty_vented; "

@@ -120,6 +120,15 @@ def test_a_length_that_is_chosen_is_keyed_in_the_unit_of_the_shop(key: str) -> N
     assert keyed(step, MIXED) == step == keyed(step, MM_SHOP)
 
 
+def test_which_lengths_are_chosen_and_which_are_measured_as_outsides() -> None:
+    assert {
+        "plug_enters", "plug_stays_out", "plug_stays_out_again", "bar_measured", "bar_measured_2",
+    } == OUTSIDES  # fmt: skip
+    assert {
+        "bore_wanted", "outside_wanted", "height_wanted", "glass_wanted", "ring_offset", "height_wanted_late",
+    } == WANTED  # fmt: skip
+
+
 def test_what_is_no_length_is_left_and_bare_figures_stand_in_the_unit_of_the_shop() -> None:
     pressure = replace(HEIGHT, mask=Mask(2, 1, "bar"), usual="1.0 bar", gauge=None)
     assert keyed(pressure, INCH_SHOP) == pressure
