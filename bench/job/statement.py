@@ -103,7 +103,9 @@ class Headed:
 
 
 def plain(value: Blank) -> object:
-    """A value without its kind: a figure in its unit, or a text; it stands first in each kind."""
+    """A value without its kind: a figure in its unit, or a text."""
+    if isinstance(value, WordList):
+        return value.english
     if is_dataclass(value):
         return next(iter(asdict(value).values()))
     return value

@@ -284,7 +284,7 @@ def test_a_number_as_it_is_keyed(text: str, mask: Mask, inch: bool, read: tuple[
         ("9.0", Mask(2, 2, "mm", 3.4, 9.0), "9.0? key 9.00 if that is meant"),
         ("9.1", Mask(2, 2, "mm", 3.4, 9.0), "2 decimals are asked: key __.__ mm"),
         ("-0.01", FEWER, "below zero: set the gauge to zero and measure again"),
-        ("0.0100", Mask(1, 4, "in", 0.03937007874, 3.0), "0.0100 in cannot be: below 0.0394 in; measure again"),
+        ("0.0100", Mask(1, 4, "in", 0.03937, 3), "0.0100 in cannot be: below 0.0394 in; measure again"),
         ("12 mm", Mask(3, 0, "min"), "mm typed where min is asked"),
         (".161 in", Mask(1, 3, "in"), "a reading in inch needs a point and 3 to 5 decimals"),
     ],
