@@ -13,11 +13,6 @@ if TYPE_CHECKING:
     from bench.job.mask import Mask
     from rules.testing.leak_curve import LeakCurve
 
-KINDS = ("number", "choice", "safety", "action", "timer", "text", "result", "mark")
-"""number: keyed digit by digit; choice: digit + Enter; safety: a check that cannot be ticked through;
-action: done when acknowledged; timer: acknowledged to start a clock; text: free text, from the list only;
-result: read and acknowledged; mark: appended by the program itself."""
-
 CHECKED = {"right": "as it should be", "wrong": "not as it should be"}
 """How an answer to a check is said."""
 
@@ -128,6 +123,10 @@ class Step:
     """The word for this step in the file, in plain prompts and in JSON; never carries an attempt number."""
     stage: str
     kind: str
+    """number: keyed digit by digit; choice: digit + Enter; safety: a check that cannot be ticked through;
+    action: done when acknowledged; timer: acknowledged to start a clock; text: free text, from the list only;
+    result: read and acknowledged; mark: appended by the program itself.
+    """
     title: str
     """The question or the thing to do, one line."""
     say: Words = ()

@@ -7,6 +7,8 @@ the decision comes from the readings and is written with them.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from bench.job import keys
 from bench.job.asking import Stage, word, words
 from bench.job.job import Job
@@ -24,6 +26,10 @@ from rules.testing.leak_fit import fit_leak
 from rules.testing.rig import READINGS, Rig
 from rules.testing.volume import BY_SIZE_CM3, SIZES, Volume, by_size, measured
 
+NOT_MOVED = (
+    "CHECK the gauge has not moved: a gross leak, or the probe does not touch. Vent and look before you hold."
+)
+
 
 def with_readings(job: Job, setup: Setup, temperature: str, decided: Words, *, hurried: bool) -> Stage[str]:
     """The whole test with readings after its check; gives the word of its result."""
@@ -36,6 +42,8 @@ def with_readings(job: Job, setup: Setup, temperature: str, decided: Words, *, h
     first = number((yield from word(first_reading(setup, step_um))))
     hold_s = rig.planned_hold_s(max(first, step_um))
     started = hold_step(setup, hold_s / 60, say=(), rests_on=first_key, hurried=hurried)
+    if first < step_um:
+        started = replace(started, consequence=(NOT_MOVED,))
     hold = yield from words(started)
     timed = yield from timing(job, setup, hold)
     written_s = 60 * number(hold[-1])  # fixed when it was started, whatever is changed afterwards

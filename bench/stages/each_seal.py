@@ -128,7 +128,6 @@ def size_step(step: Step, seal: str) -> Step:
         kind="text",
         title=f"{titled(seal)}: its size",
         optional=True,
-        usual="",
         rests_on=(*step.rests_on, step.key),
         why="So that the next one is known; it stands on the workshop's sheet.",
     )

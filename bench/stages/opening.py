@@ -20,7 +20,6 @@ WATCH = Step(
     kind="text",
     title="Watch: what the bag says",
     optional=True,
-    usual="",
     why="So that one job is not taken for another, in the list and on the sheet.",
 )
 REMARK = Step(
@@ -29,7 +28,6 @@ REMARK = Step(
     kind="text",
     title="Remark for the sheet",
     optional=True,
-    usual="",
     why="Anything the next person should know.",
 )
 AS_THE_SHOP = "as_the_shop"

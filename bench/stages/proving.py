@@ -106,7 +106,7 @@ def marked() -> Stage[tuple[float | None, bool]]:
     if chosen == "words_only":
         return marking(worded=True).overpressure_bar, False
     figure = number(answer[1])
-    return marking(figure=figure, unit="bar").overpressure_bar, chosen.startswith("divers")
+    return marking(figure=figure).overpressure_bar, chosen.startswith("divers")
 
 
 def tested(

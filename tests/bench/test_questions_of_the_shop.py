@@ -16,7 +16,7 @@ from bench.asking.asking import ALL_PARTS
 from bench.asking.opening import in_words, opening_step, part_step
 from bench.job.job import Answer
 from bench.job.steps import Step
-from bench.shop.groups import BARS, GROUPS, INSTRUMENTS, LATHE, PRESS, TESTER, TOOLS, UNITS
+from bench.shop.groups import BARS, GROUPS, INSTRUMENTS, LATHE, LEARNING, PAPERS, PRESS, TESTER, TOOLS, UNITS
 from bench.shop.shop import Shop, built_in
 from rules.bars import Bar
 from rules.equipment import Axis, Tool
@@ -130,6 +130,70 @@ SCRIPTS: tuple[tuple[str, Shop, str, Mapping[str, str]], ...] = (
     ("tester as it is", MM, TESTER, {}),
     ("another tester", MM, TESTER, {"gives": "water", "reaches_bar": "10.0", "gauge_step": "0.05"}),
     ("mm or inch", INCH, UNITS, {"works_in": "mm"}),
+    ("inch it stays", INCH, UNITS, {}),
+    ("learning goes on", MM, LEARNING, {}),
+    ("learning is switched off, and on", replace(MM, learn_from_jobs=False), LEARNING, {"learns": "yes"}),
+    ("papers in another language", replace(MM, papers_in="fr"), PAPERS, {"papers_in": "de"}),
+    ("a bar of just a millimetre", SAID, BARS, {"bars_are": "shorter", "bar_left": "1"}),
+    ("bars said before stay", SAID, BARS, {}),
+    (
+        "nine bars",
+        MM,
+        BARS,
+        {"bars_are": "others", **{f"bar_more_{n}": "yes" for n in range(2, 11)}, "bar_length_1": "100"},
+    ),
+    (
+        "twelve speeds of a lever, a drill and grips of odd sizes",
+        replace(MM, lathes=(replace(LATHE_NOW, largest_drill_mm=12.96, grips=LATHE_NOW.grips[:1]),)),
+        LATHE,
+        {
+            "speeds_by": "lever",
+            "speeds_are": "keyed",
+            **{f"speed_{n}": str(90 + 10 * n) for n in range(1, 14)},
+            "holds_1": "2.0",
+            "holds_more_1": "collet",
+            "holds_to_1": "0",
+        },
+    ),
+    (
+        "a fastest speed over its largest",
+        replace(MM, lathes=(replace(FAST, largest_rpm=2500.0),)),
+        LATHE,
+        {"speeds_by": "blind", "slowest": "80", "numbered": "yes"},
+    ),
+    ("stepless as it is", replace(MM, lathes=(replace(FAST, largest_rpm=2500.0),)), LATHE, {}),
+    (
+        "every tool that can be another",
+        replace(MM, tools=(*MM.tools, replace(MM.tools[1], number=9, name=""))),
+        TOOLS,
+        {
+            **{
+                f"tool_more_{n}": kind for n, kind in enumerate(("turning", "boring", "parting", "boring"), 6)
+            },
+            "goes_into_2": "1.0",
+        },
+    ),
+    (
+        "tools without numbers",
+        replace(MM, lathes=(replace(LATHE_NOW, numbered_tools=False),)),
+        TOOLS,
+        {"reaches_2": "31.5"},
+    ),
+    (
+        "pressures between two steps",
+        replace(MM, tester=replace(MM.tester, largest_bar=6.04, gauge_step_bar=0.054)),
+        TESTER,
+        {},
+    ),
+    (
+        "every measuring tool",
+        replace(MM, instruments=MM.instruments[:1]),
+        INSTRUMENTS,
+        {
+            f"reads_more_{n}": kind
+            for n, kind in enumerate(("micrometer", "ball_micrometer", "bore_gauge", "depth_gauge"), 2)
+        },
+    ),
 )
 
 
@@ -138,6 +202,7 @@ def question(step: Step) -> str:
     if step.mask is not None:
         mask = step.mask
         how = f"{mask.before}.{mask.decimals} {mask.unit} {mask.low:g} to {mask.high:g}, usual {step.usual!r}"
+        how += ", 0 for none" * mask.nought + ", fewer places" * mask.fewer
     else:
         how = " | ".join(f"{one.word}: {one.text}" for one in step.choices)
     more = [f"say {step.say}"] if step.say else []
