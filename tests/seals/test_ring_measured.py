@@ -1,7 +1,7 @@
 """What is asked and said of the straight ring until seat and glass are measured, function by function, as it
 was read once and found true.
 
-python -m tests.seals.test_ring_measured writes `ring_measured.md` anew; read the difference before keeping it.
+python -m tests.seals.test_ring_measured writes `ring_measured.md` anew; look at the difference before that.
 """
 
 from __future__ import annotations
@@ -28,6 +28,7 @@ from rules.instrument import Instrument
 from rules.lengths import speaking
 from rules.measuring.reading import Summary, judge
 from rules.sizing.glass_order import StockGlass
+from rules.tables import Glass, Metal, Plastic
 from tests.whole.test_every_step import rendered, section
 
 MARKS = (keys.SITTING, keys.ATTEMPT, keys.LEARNED, keys.LOOKED_IN)
@@ -42,12 +43,11 @@ def job_of(*given: Given) -> Job:
         Entry(
             n=n,
             at=f"2026-03-02T{9 + n // 60:02}:{n % 60:02}:00+00:00",
-            kind="mark" if key in MARKS else "answer",
-            key=key,
-            value=words,
+            kind="mark" if one[0] in MARKS else "answer",
+            key=one[0],
+            value=one[1:],
         )
-        for n, (key, *words) in enumerate(given, 1)
-        for words in (tuple(words),)
+        for n, one in enumerate(given, 1)
     ]
     return replay(Head(format=1, id="0f0f0f0f", job="7001", made_by="ringwright 1"), entries)
 
@@ -68,11 +68,12 @@ def size_of(mean_mm: float, u_mm: float = 0.04, oval_mm: float = 0.02, n: int = 
 
 def told(thing: Any) -> str:
     """A thing by what it says, an entry of a table by its name there."""
-    if is_dataclass(thing) and hasattr(thing, "cited"):
+    if isinstance(thing, Glass | Metal | Plastic):
         return f"{type(thing).__name__} {thing.key}"
     if is_dataclass(thing):
-        kept = (one for one in fields(thing) if getattr(thing, one.name) != one.default)
-        return f"{type(thing).__name__}({', '.join(f'{one.name}={told(getattr(thing, one.name))}' for one in kept)})"
+        kept = [one for one in fields(thing) if getattr(thing, one.name) != one.default]
+        said = ", ".join(f"{one.name}={told(getattr(thing, one.name))}" for one in kept)
+        return f"{type(thing).__name__}({said})"
     if isinstance(thing, tuple | list | set | frozenset):
         return f"[{'; '.join(map(told, thing))}]"
     return f"{thing:.9g}" if isinstance(thing, float) else repr(thing)
@@ -87,7 +88,9 @@ def driven(stage: Stage[Any], answers: Mapping[str, str | Words] | None = None) 
         step = next(stage)
         for n in range(101, 101 + MOST):
             given = said.get(step.key, step.usual or (step.choices[0].word if step.choices else ""))
-            if isinstance(given, str):
+            if step.kind == "safety":
+                given = ("right", *step.decided)
+            elif isinstance(given, str):
                 choice = step.choice(given)
                 given = (given, *(choice.with_it if choice else ()))
             yield step
@@ -137,7 +140,11 @@ class Kept:
         """All that one says."""
         before: dict[str, dict[str, str]] = {}
         return "\n".join(
-            one if isinstance(one, str) else changed(one, before) if isinstance(one, Step) else told(one)
+            (one or "-")
+            if isinstance(one, str)
+            else changed(one, before)
+            if isinstance(one, Step)
+            else told(one)
             for one in self.cases[name]()
         ).replace(MADE_BY, "this program")
 
@@ -153,7 +160,9 @@ class Kept:
     def write(self) -> None:
         """Keeps what they say now."""
         parts = (f"\n## {name}\n\n{self.said(name)}\n" for name in self.cases)
-        self.path.write_text(f"# {self.path.stem.replace('_', ' ').capitalize()}\n{''.join(parts)}", encoding="utf-8")
+        self.path.write_text(
+            f"# {self.path.stem.replace('_', ' ').capitalize()}\n{''.join(parts)}", encoding="utf-8"
+        )
 
 
 KEPT = Kept(__file__)
@@ -228,8 +237,17 @@ def how_closely_the_glass_is_asked() -> Iterator[object]:
     near = (("glass_1", "35.30 mm"), ("glass_2", "35.33 mm"))
     for told in ((), read, (*read, ("ring", "accept")), (*near, ("ring", "accept"))):
         for acrylic in (False, True):
-            asked = measure.glass_diameter(job_of(*told), SHOP.instruments[0], SHOP.instruments[:2], SEAT.size, acrylic=acrylic)
-            yield asked.within_mm, asked.between_mm, asked.differs, asked.step.how, asked.step.consequence, asked.places
+            asked = measure.glass_diameter(
+                job_of(*told), SHOP.instruments[0], SHOP.instruments[:2], SEAT.size, acrylic=acrylic
+            )
+            yield (
+                asked.within_mm,
+                asked.between_mm,
+                asked.differs,
+                asked.step.how,
+                asked.step.consequence,
+                asked.places,
+            )
     yield measure.glass_diameter(job_of(), coarse, (coarse,), SEAT.size, acrylic=False).within_mm
 
 
@@ -244,7 +262,9 @@ def the_seat_by_readings() -> Iterator[object]:
     yield from only(driven(seat.seat_measured(settled, SHOP), oval))
     with speaking("inch"):
         said = {"case_bore_1": "1.4340 in", "case_bore_2": "1.4345 in"}
-        yield from only(driven(seat.seat_measured(job_of(), built_in("inch")), said), "case_bore_1", "seat_way")
+        yield from only(
+            driven(seat.seat_measured(job_of(), built_in("inch")), said), "case_bore_1", "seat_way"
+        )
 
 
 @KEPT.case
@@ -265,13 +285,20 @@ def instruments_for_a_seat() -> Iterator[object]:
         shop = replace(SHOP, instruments=tools)
         yield ", ".join(one.name for one in tools)
         yield seat.beside(shop)
-        yield [one.title + str([each.text for each in one.choices]) for one in driven(seat.seat_measured(job_of(), shop)) if isinstance(one, Step)][0]
+        (asked, *_) = (one for one in driven(seat.seat_measured(job_of(), shop)) if isinstance(one, Step))
+        yield asked.title, [each.text for each in asked.choices]
     named = job_of(("seat_way", "micrometer"))
-    for tools in ((), (micrometer,)):
-        yield seat.chosen_before(named, SHOP, tools)
+    yield seat.chosen_before(named, SHOP, ()), seat.chosen_before(named, SHOP, (micrometer,))
     yield seat.chosen_before(job_of(("seat_way", "stepped plug")), SHOP, ())
-    yield list(driven(seat.instrument("glass_way", "Glass measured with", (calliper, gauge)), {"glass_way": "bore gauge"}))[-1]
-    yield list(driven(seat.instrument("glass_way", "Glass measured with", (calliper, gauge)), {"glass_way": "gone"}))[-1]
+    yield list(
+        driven(
+            seat.instrument("glass_way", "Glass measured with", (calliper, gauge)),
+            {"glass_way": "bore gauge"},
+        )
+    )[-1]
+    yield list(
+        driven(seat.instrument("glass_way", "Glass measured with", (calliper, gauge)), {"glass_way": "gone"})
+    )[-1]
 
 
 @KEPT.case
@@ -336,7 +363,14 @@ def a_glass_to_order() -> Iterator[object]:
 def why_a_glass_is_not_offered() -> Iterator[object]:
     for unit in ("mm", "inch"):
         with speaking(unit):
-            for glass, wall in ((36.43, 0.5), (36.44, 0.5), (36.40, 0.2), (34.03, 0.9), (34.02, 0.9), (35.9, None)):
+            for glass, wall in (
+                (36.43, 0.5),
+                (36.44, 0.5),
+                (36.40, 0.2),
+                (34.03, 0.9),
+                (34.02, 0.9),
+                (35.9, None),
+            ):
                 yield glass, no_glass.why_not(36.43, glass, wall)
     yield tuple(no_glass.wall_for(SHOP, SEAT.size, 1.6, glass) for glass in (35.3, 36.42, 36.43, 30.0))
     coarse = replace(SHOP, instruments=SHOP.instruments[:1], turning_spread_mm=0.05)
@@ -349,7 +383,9 @@ def glasses_as_choices() -> Iterator[object]:
     lesser = replace(SHOP, tester=replace(SHOP.tester, largest_bar=10.0), glass_step_mm=0.05)
     yield from (no_glass.order_step(SHOP, SEAT, offers, 1.26, wall) for wall in (None, 0.562))
     yield no_glass.order_step(lesser, SEAT, (), 1.26, None).consequence
-    yield from (no_glass.strong_enough(shop, some) for shop in (SHOP, lesser) for some in (offers, offers[1:], ()))
+    yield from (
+        no_glass.strong_enough(shop, some) for shop in (SHOP, lesser) for some in (offers, offers[1:], ())
+    )
     with speaking("inch"):
         yield no_glass.order_step(SHOP, SEAT, offers, 1.26, 0.562)
         yield no_glass_steps.comes_step("35.40 mm")
@@ -365,7 +401,9 @@ def a_glass_that_was_ordered() -> Iterator[object]:
         job = job_of(*told)
         yield no_glass.ordered_mm(job), no_glass.said_of_order(job)
     seen = (("old_wall", "0.56 mm"), ("old_height", "not measured"))
-    yield from (no_glass.old_ring_seen(job_of(*told)) for told in ((), seen, (*seen, ("old_height", "1.30 mm"))))
+    yield from (
+        no_glass.old_ring_seen(job_of(*told)) for told in ((), seen, (*seen, ("old_height", "1.30 mm")))
+    )
     for mean in (35.40, 35.45, 35.4501, 35.35, 35.3499):
         step = no_glass.as_ordered(job_of(*ORDERED), SHOP, SEAT, size_of(mean), ("glass_1",), 1.6)
         yield mean
@@ -378,8 +416,15 @@ def a_glass_of_another_size() -> Iterator[object]:
     for wall in (0.52, 0.40, 0.399, 0.65, 0.651, None):
         yield no_glass.differs_step(job, 35.4, size_of(35.5), wall, ("glass_1", "glass_2"))
     yield no_glass.differs_step(job_of(("glass_order", "35.40 mm")), 35.4, size_of(35.5), 0.5, ()).say
-    yield from only(driven(no_glass.as_ordered(job, SHOP, SEAT, size_of(35.6), ("glass_1",), 1.6), {"glass_differs": "back"}), "glass_comes")
-    yield from only(driven(measure.measure(job, SHOP), READ | {"glass_differs": "back"}), "glass_1", "glass_differs")
+    yield from only(
+        driven(
+            no_glass.as_ordered(job, SHOP, SEAT, size_of(35.6), ("glass_1",), 1.6), {"glass_differs": "back"}
+        ),
+        "glass_comes",
+    )
+    yield from only(
+        driven(measure.measure(job, SHOP), READ | {"glass_differs": "back"}), "glass_1", "glass_differs"
+    )
 
 
 @pytest.mark.parametrize("name", KEPT.cases)

@@ -1,5 +1,5 @@
-"""What is asked and said of the straight ring while it is sized, function by function, as it was read once and
-found true.
+"""What is asked and said of the straight ring while it is sized, function by function, as it was read once
+and found true.
 
 python -m tests.seals.test_ring_sized writes `ring_sized.md` anew; read the difference before keeping it.
 """
@@ -19,20 +19,33 @@ from bench.job.job import Job
 from bench.job.learned import Learned, learned_words
 from bench.job.past import PastRing, to_json
 from bench.job.steps import Choice, Step
-from bench.seals.ring import aim, at_hand, causes, from_drawer, hand, hand_steps, in_place, in_this_shop
-from bench.seals.ring import landing, larger_glass, lessons, size, size_steps, size_words
+from bench.seals.ring import (
+    aim,
+    at_hand,
+    causes,
+    from_drawer,
+    hand,
+    hand_steps,
+    in_place,
+    in_this_shop,
+    landing,
+    larger_glass,
+    lessons,
+    size,
+    size_steps,
+    size_words,
+)
 from bench.seals.ring.decided import Decided, as_turned, decided_from, decided_words
 from bench.seals.ring.measure import Measured
-from bench.shop.shop import Shop, built_in
+from bench.shop.shop import built_in
 from rules.bars import Bar
-from rules.checks import OutOfRange
 from rules.learning.landing import Lands
 from rules.learning.repeating import Repeating
 from rules.lengths import speaking
 from rules.sizing.question import SizingQuestion
-from rules.sizing.sizing import Sizing, size as sized
-from rules.turning.planning import plan
+from rules.sizing.sizing import size as sized
 from rules.turning.order import SetUp
+from rules.turning.planning import plan
 from tests.seals.test_ring_measured import SHOP, Given, Kept, driven, job_of, only, size_of
 
 KEPT = Kept(__file__)
@@ -147,7 +160,7 @@ def a_ring_as_keyed() -> Iterator[object]:
         {"plastic": "ptfe", "friction": "0.10"},
     ):
         yield said
-        yield from [one for one in driven(size.size(job_of(), SHOP, MEASURED), said)][-3:]
+        yield from list(driven(size.size(job_of(), SHOP, MEASURED), said))[-3:]
 
 
 @KEPT.case
@@ -248,7 +261,12 @@ def what_is_looked_up_first() -> Iterator[object]:
 
 @KEPT.case
 def what_is_written_with_a_ring() -> Iterator[object]:
-    for question in (QUESTION, STEEL, replace(STEEL, temperature_c=30.0), replace(QUESTION, seat_depth_mm=None)):
+    for question in (
+        QUESTION,
+        STEEL,
+        replace(STEEL, temperature_c=30.0),
+        replace(QUESTION, seat_depth_mm=None),
+    ):
         yield decided_words(MEASURED, sized(question), "2")
     weak = replace(STEEL, case_metal="gold18", case_wall_mm=0.5)
     yield decided_words(MEASURED, sized(weak), "1")
@@ -260,12 +278,33 @@ def what_is_written_with_a_ring() -> Iterator[object]:
 def a_ring_read_back() -> Iterator[object]:
     yield decided_from(ACCEPTED[1:])
     more = accepted(
-        **{"gap": "0.5700 mm", "gap_u": "0.0300 mm", "to_20": "0.0040 mm", "squeeze_low": "", "squeeze_high": ""},
-        **{"spares": "2", "at_hand": "new", "walls": "0.610 0.620 mm", "highest": "1.30 mm", "lands": "0.012 mm"},
-        **{"shut": "the bezel and the seal", "press": "120 to 300 N", "foot": "0.30 mm", "corner": "0.10 mm"},
+        gap="0.5700 mm",
+        gap_u="0.0300 mm",
+        to_20="0.0040 mm",
+        squeeze_low="",
+        squeeze_high="",
+        spares="2",
+        at_hand="new",
+        walls="0.610 0.620 mm",
+        highest="1.30 mm",
+        lands="0.012 mm",
+        shut="the bezel and the seal",
+        press="120 to 300 N",
+        foot="0.30 mm",
+        corner="0.10 mm",
     )
     yield decided_from(more[1:])
-    for name in ("outside", "bore", "height", "chamfer", "lower_chamfer", "seat", "seat_u", "glass", "glass_u"):
+    for name in (
+        "outside",
+        "bore",
+        "height",
+        "chamfer",
+        "lower_chamfer",
+        "seat",
+        "seat_u",
+        "glass",
+        "glass_u",
+    ):
         yield refused(lambda name=name: decided_from(accepted(**{name: ""})[1:]))  # type: ignore[misc]
     sizing = sized(QUESTION)
     job = job_of(accepted(chamfer="0.25 mm", lower_chamfer="0.05 mm"))
@@ -294,9 +333,17 @@ def what_a_proposal_says() -> Iterator[object]:
 @KEPT.case
 def a_rule_of_thumb_between_two_steps() -> Iterator[object]:
     sizing = sized(replace(QUESTION, lathe_step_mm=0.05))
-    for better, nine, step in ((0.005, 0.0, 0.05), (0.004, 0.0, 0.05), (0.0, 0.006, 0.05), (0.3, 0.3, 0.01), (0.3, 0.3, 0.011)):
+    for better, nine, step in (
+        (0.005, 0.0, 0.05),
+        (0.004, 0.0, 0.05),
+        (0.0, 0.006, 0.05),
+        (0.3, 0.3, 0.01),
+        (0.3, 0.3, 0.011),
+    ):
         window = sizing.window
-        then = replace(window, tenth_chance=window.ring_chance + better, nine_chance=window.ring_chance + nine)
+        then = replace(
+            window, tenth_chance=window.ring_chance + better, nine_chance=window.ring_chance + nine
+        )
         asked = replace(sizing.resolved, question=replace(sizing.resolved.question, lathe_step_mm=step))
         yield size_words.between_steps(replace(sizing, window=then, resolved=asked))
     other = replace(sizing, ring=replace(sizing.ring, bore_mm=35.0))
@@ -309,7 +356,14 @@ def a_wall_read_with_a_calliper() -> Iterator[object]:
     yield size_words.wall_by_calliper(SHOP, QUESTION, sized(QUESTION))
     wide = replace(QUESTION, turning_spread_mm=0.04)
     yield size_words.wall_by_calliper(plain, wide, sized(wide))
-    step = size_words.ring_step(job_of(ANOTHER), measured=MEASURED, sizing=sized(QUESTION), spares="0", rests_on=("x",), said=("as said",))
+    step = size_words.ring_step(
+        job_of(ANOTHER),
+        measured=MEASURED,
+        sizing=sized(QUESTION),
+        spares="0",
+        rests_on=("x",),
+        said=("as said",),
+    )
     yield step
     yield size_words.of_the_spare(step, 2, is_one=True)
     yield size_words.of_the_spare(step, 2, is_one=False) == step
@@ -326,7 +380,15 @@ def what_a_ring_tried_says() -> Iterator[object]:
             found = lessons.tried_in(job.attempt_spans()[0], 1)
             assert found is not None
             evidence = [one.outcome for one in found.evidence(0.002)]
-            yield outcome, str(after), found.cause, found.leaked, round(found.wall_mm, 6), found.n, str(evidence)
+            yield (
+                outcome,
+                str(after),
+                found.cause,
+                found.leaked,
+                round(found.wall_mm, 6),
+                found.n,
+                str(evidence),
+            )
     early = job_of(*READ, ACCEPTED, ("fit_cause", "tilt"), ("leak_cause", "none"), pressed("shaved"), ANOTHER)
     yield lessons.tried_in(early.attempt_spans()[0], 1)
     before = job_of(*READ, pressed("too_easy"), ACCEPTED, ANOTHER)
@@ -358,14 +420,28 @@ def which_rings_count() -> Iterator[object]:
     yield lessons.Lessons().past_words(sized(QUESTION))
     one = far.past
     assert one is not None
-    for seat, glass in ((36.47, 35.34), (36.39, 35.27), (36.471, 35.3), (36.389, 35.3), (36.43, 35.341), (36.43, 35.269)):
+    for seat, glass in (
+        (36.47, 35.34),
+        (36.39, 35.27),
+        (36.471, 35.3),
+        (36.389, 35.3),
+        (36.43, 35.341),
+        (36.43, 35.269),
+    ):
         yield seat, glass, lessons.is_the_same(one, seat, glass)
 
 
 @KEPT.case
 def what_rings_teach_of_the_gap() -> Iterator[object]:
-    for outcome, walls in (("too_easy", "0.621"), ("home", "0.620"), ("would_not_start", "0.600"), ("chipped", "0.64")):
-        learnt = lessons.lessons(tried(outcome, ("fit_cause", "none"), walls=walls), MEASURED.gap_keys, 36.43, 35.305)
+    for outcome, walls in (
+        ("too_easy", "0.621"),
+        ("home", "0.620"),
+        ("would_not_start", "0.600"),
+        ("chipped", "0.64"),
+    ):
+        learnt = lessons.lessons(
+            tried(outcome, ("fit_cause", "none"), walls=walls), MEASURED.gap_keys, 36.43, 35.305
+        )
         sizing = sized(learnt.asked(QUESTION, 0.002))
         yield lessons.belief_words(sizing, learnt.numbers), lessons.gap_words(sizing, (1,))
         yield size_words.gap_words(sizing), decided_words(MEASURED, sizing, "0")[-4:]
@@ -383,7 +459,12 @@ def held(what: str, wall: float, height: float = 1.4, lies: str = "lies", chosen
 @KEPT.case
 def a_ring_that_is_there() -> Iterator[object]:
     for what in ("new", "made", "used", "pressed"):
-        for wall, height, lies in ((0.62, 1.4, "lies"), (0.59, 1.4, "slack"), (0.70, 1.9, "lies"), (0.62, 1.4, "buckles")):
+        for wall, height, lies in (
+            (0.62, 1.4, "lies"),
+            (0.59, 1.4, "slack"),
+            (0.70, 1.9, "lies"),
+            (0.62, 1.4, "buckles"),
+        ):
             found = hand.judge(held(what, wall, height, lies), MEASURED, QUESTION, 36.43)
             yield what, wall, lies, found.fits, found.verdict, found.highest_mm, found.checks, found.lines
     yield found.hand.said, found.hand.wall_mm
@@ -398,7 +479,9 @@ def a_ring_that_is_there() -> Iterator[object]:
     room = hand.judge(held("new", 0.62), MEASURED, QUESTION, 36.43)
     for height in (1.37, 1.38, 1.39):
         yield height, hand.judge(held("new", 0.62, height), MEASURED, QUESTION, 36.43).highest_mm
-    yield hand.judge(held("new", 0.62, 3.0), MEASURED, replace(QUESTION, seat_depth_mm=None), 36.43).highest_mm
+    yield hand.judge(
+        held("new", 0.62, 3.0), MEASURED, replace(QUESTION, seat_depth_mm=None), 36.43
+    ).highest_mm
     yield room.sizing.fit.nominal_squeeze_pct
 
 
@@ -434,13 +517,19 @@ def a_ring_that_is_there_is_measured() -> Iterator[object]:
         yield from driven(at_hand.ring_at_hand(job_of(), SHOP), walls | {"at_hand": what})
     home = job_of(ACCEPTED, pressed("home"))
     yield from only(driven(at_hand.ring_at_hand(home, SHOP), walls | {"at_hand": "pressed"}), "at_hand")
-    yield from only(driven(at_hand.ring_at_hand(job_of(), SHOP), walls | {"at_hand": "used", "hand_seat": "slack"}))
+    yield from only(
+        driven(at_hand.ring_at_hand(job_of(), SHOP), walls | {"at_hand": "used", "hand_seat": "slack"})
+    )
     drawn = (
-        Choice("7009 spare-1", "drawer", with_it=("from 7009 spare-1", "walls 0.620 0.622 mm", "height 1.30 mm")),
+        Choice(
+            "7009 spare-1", "drawer", with_it=("from 7009 spare-1", "walls 0.620 0.622 mm", "height 1.30 mm")
+        ),
         Choice("7009 ring-2", "drawer", with_it=("from 7009 ring-2",)),
     )
     for one in drawn:
-        yield from only(driven(at_hand.ring_at_hand(job_of(), SHOP, drawn), walls | {"at_hand": one.word}), "at_hand")
+        yield from only(
+            driven(at_hand.ring_at_hand(job_of(), SHOP, drawn), walls | {"at_hand": one.word}), "at_hand"
+        )
     jaws = replace(SHOP, instruments=SHOP.instruments[:1])
     yield from only(driven(at_hand.ring_at_hand(job_of(), jaws), walls | {"at_hand": "new"}), "hand_wall_1")
     yield at_hand.as_cut(sized(QUESTION), ("x", "chamfer 0.30 mm")).ring
@@ -450,11 +539,24 @@ def a_ring_that_is_there_is_measured() -> Iterator[object]:
 @KEPT.case
 def a_ring_in_its_place() -> Iterator[object]:
     read = tuple((f"wall_{n}", f"0.62{n} mm") for n in range(1, 5))
-    job = job_of(("wall_1", "0.500 mm"), ACCEPTED, *read, ("wall_2", "0.630 mm"), ("ring_height", "1.44 mm"), ("ring_height_2", "1.43 mm"), pressed("home"))
+    job = job_of(
+        ("wall_1", "0.500 mm"),
+        ACCEPTED,
+        *read,
+        ("wall_2", "0.630 mm"),
+        ("ring_height", "1.44 mm"),
+        ("ring_height_2", "1.43 mm"),
+        pressed("home"),
+    )
     yield in_place.measured_before(job, decided_from(ACCEPTED[1:]))
     there = job_of(("at_hand", "new"), ("hand_wall_1", "0.610 mm"), ("hand_height", "1.30 mm"), ACCEPTED)
     yield in_place.measured_before(there, decided_from(accepted(at_hand="new")[1:]))
-    yield in_place.is_home(job), in_place.is_home(tried("home")), in_place.is_home(tried("shaved")), in_place.is_home(job_of())
+    yield (
+        in_place.is_home(job),
+        in_place.is_home(tried("home")),
+        in_place.is_home(tried("shaved")),
+        in_place.is_home(job_of()),
+    )
     yield in_place.asked_at_hand(job_of()).choices == in_place.asked_at_hand(tried("home")).choices
     kept = job_of(ACCEPTED, ("past_bore", "larger_glass"), ("dress", "done"), ANOTHER)
     yield in_place.asked_at_hand(kept)
@@ -472,7 +574,12 @@ def a_ring_in_its_place() -> Iterator[object]:
 def lying(piece: str = "spare-1", job: str = "7009", **said: Any) -> Lying:
     """A ring of the drawer."""
     usual: dict[str, Any] = {"outside_mm": 36.43, "wall_mm": 0.62, "height_mm": 1.4, "chamfer_mm": 0.15}
-    usual |= {"lower_chamfer_mm": 0.1, "walls_mm": (0.62, 0.621), "plastic": "acetal", "at": "2026-02-20T10:00:00+00:00"}
+    usual |= {
+        "lower_chamfer_mm": 0.1,
+        "walls_mm": (0.62, 0.621),
+        "plastic": "acetal",
+        "at": "2026-02-20T10:00:00+00:00",
+    }
     return Lying(job=job, piece=piece, **(usual | said))
 
 
@@ -496,7 +603,12 @@ def kept_piece(name: str, piece: Lying) -> str:
 @KEPT.case
 def what_was_found_in_the_drawer() -> Iterator[object]:
     yield from_drawer.asks(MEASURED, "pa66")
-    words = (kept_piece("lies", lying()), kept_piece("beside", lying("tighter-1")), f"like {to_json([LIKE])}", "gone 7009 ring-2")
+    words = (
+        kept_piece("lies", lying()),
+        kept_piece("beside", lying("tighter-1")),
+        f"like {to_json([LIKE])}",
+        "gone 7009 ring-2",
+    )
     yield from_drawer.found_in(looked(*words), ASKED)
     yield from_drawer.found_in(looked(*words), ("plastic pa66",))
     yield from_drawer.found_in(looked(*words, after=(("sitting", "work"),)), ASKED)
@@ -507,11 +619,19 @@ def what_was_found_in_the_drawer() -> Iterator[object]:
 
 @KEPT.case
 def rings_that_may_be_offered() -> Iterator[object]:
-    found = from_drawer.Found((lying(), lying("ring-1", walls_mm=()), lying("ring-2", plastic="pa66"), lying("tighter-1")))
+    found = from_drawer.Found(
+        (lying(), lying("ring-1", walls_mm=()), lying("ring-2", plastic="pa66"), lying("tighter-1"))
+    )
     used = job_of(accepted(at_hand="drawer", **{"from": "7009 tighter-1"}), ("fit_ready", "dies_right"))
     for job in (job_of(), used):
         yield [one.ref for one in from_drawer.candidates(job, found, "acetal", None)]
-    own = job_of(("sitting", "work"), ACCEPTED, ("dress", "done"), *[(f"wall_{n}", "0.620 mm") for n in range(1, 5)], ANOTHER)
+    own = job_of(
+        ("sitting", "work"),
+        ACCEPTED,
+        ("dress", "done"),
+        *[(f"wall_{n}", "0.620 mm") for n in range(1, 5)],
+        ANOTHER,
+    )
     plastic = sized(QUESTION).resolved.joint.plastic
     nylon = sized(replace(QUESTION, material="pa66")).resolved.joint.plastic
     for gone in ((), ("7001 ring-1",)):
@@ -581,16 +701,29 @@ def the_drawer_beside_a_proposal() -> Iterator[object]:
         yield through.judged(step, held("new", 0.62)) == step
         of = held("drawer", 0.62, chosen=("7009 spare-1", "from 7009 spare-1"))
         yield through.judged(step, of)
-    yield from only(driven(size.size(looked(*words), SHOP, MEASURED), {"at_hand": "7009 spare-1", "hand_height": "1.40 mm"}), "at_hand", "ring")
+    yield from only(
+        driven(
+            size.size(looked(*words), SHOP, MEASURED), {"at_hand": "7009 spare-1", "hand_height": "1.40 mm"}
+        ),
+        "at_hand",
+        "ring",
+    )
     yield from_drawer.looked_through(job_of(), SHOP, MEASURED, "acetal", None).choices
 
 
 @KEPT.case
 def spares_that_are_still_there() -> Iterator[object]:
     spares = (Choice("spare_tighter", "t"), Choice("spare", "s"), Choice("other", "o"))
-    two = job_of(("sitting", "work"), accepted(spares="2"), ("dress", "done", "tighter 0.0200 mm"), pressed("too_easy"))
+    two = job_of(
+        ("sitting", "work"), accepted(spares="2"), ("dress", "done", "tighter 0.0200 mm"), pressed("too_easy")
+    )
     yield [one.word for one in from_drawer.still_there(two, spares)]
-    gone = job_of(("sitting", "work"), accepted(spares="2"), ("dress", "done"), ("looked_in", "looked", "gone 7001 spare-1"))
+    gone = job_of(
+        ("sitting", "work"),
+        accepted(spares="2"),
+        ("dress", "done"),
+        ("looked_in", "looked", "gone 7001 spare-1"),
+    )
     yield [one.word for one in from_drawer.still_there(gone, spares)]
     yield from_drawer.still_there(job_of(ACCEPTED), spares)
 
@@ -615,12 +748,21 @@ def decided_now(**said: Any) -> Decided:
 
 @KEPT.case
 def its_chance_in_this_shop() -> Iterator[object]:
-    for said in ({}, {"turning_spread_mm": 0.03}, {"turning_spread_mm": 0.012}, {"lathe_step_mm": 0.05}, {"lathe_step_mm": 0.2}):
+    for said in (
+        {},
+        {"turning_spread_mm": 0.03},
+        {"turning_spread_mm": 0.012},
+        {"lathe_step_mm": 0.05},
+        {"lathe_step_mm": 0.2},
+    ):
         yield said, in_this_shop.chance_words(SHOP, decided_now(**said))
     yield in_this_shop.chance_words(SHOP, decided_now(turning_spread_mm=0.03, turning_dof=6.0))
     off = replace(decided_now(turning_spread_mm=0.03), ring=replace(decided_now().ring, bore_mm=35.22))
     yield in_this_shop.chance_words(SHOP, off)
-    yield in_this_shop.chance_words(SHOP, replace(off, at_hand="new")), in_this_shop.chance_words(SHOP, replace(off, question=None))
+    yield (
+        in_this_shop.chance_words(SHOP, replace(off, at_hand="new")),
+        in_this_shop.chance_words(SHOP, replace(off, question=None)),
+    )
     with speaking("inch"):
         yield in_this_shop.chance_words(built_in("inch"), off)
 
@@ -639,7 +781,14 @@ def a_larger_glass() -> Iterator[object]:
         yield larger_glass.with_glass(step, decided, 0.61, 0.5)
     yield [one.word for one in larger_glass.usual_first(step, "fresh")]
     way, dressed = ("past_bore", "larger_glass"), ("dress", "done")
-    for told in ((way, dressed, ANOTHER), (way, dressed), (dressed, way, ANOTHER), (way, ANOTHER), (("past_bore", "fresh"), dressed, ANOTHER), (dressed, ANOTHER)):
+    for told in (
+        (way, dressed, ANOTHER),
+        (way, dressed),
+        (dressed, way, ANOTHER),
+        (way, ANOTHER),
+        (("past_bore", "fresh"), dressed, ANOTHER),
+        (dressed, ANOTHER),
+    ):
         yield larger_glass.kept_for_a_glass(job_of(ACCEPTED, *told))
 
 
