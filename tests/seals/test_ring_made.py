@@ -357,6 +357,8 @@ def spares_of_a_set_up() -> Iterator[object]:
         cut = (*READ, accepted(spares=number), *TURNED)
         for told in ((), (pressed("too_easy", "0.630 0.632"),)):
             yield number, spares.spares_cut(job_of(*cut, *told).answers)
+    coarse = (*READ, accepted(spares="2"), ("dress", "done", "tighter 0.0500 mm"))
+    yield spares.spares_cut(job_of(*coarse).answers)
     plain = (*READ, accepted(spares="2"), ("dress", "done"))
     yield (
         spares.spares_cut(job_of(*plain).answers),
@@ -641,6 +643,7 @@ def readings_that_repeat() -> Iterator[object]:
         (("glass_1", "35.30 mm"), ("glass_2", "35.36 mm")),
         (("glass_1", "35.30 mm"), ("glass_2", "35.361 mm")),
         (("glass_1", "35.30 mm"), ("glass_2", "35.32 mm", "by micrometer")),
+        (("glass_1", "35.30 mm"), ("glass_2", "35.32 mm", "by micrometer", "stands measure: glass")),
         (("glass_1", "not here"), ("glass_2", "35.32 mm")),
         (("glass_1", "35.10 mm"), ("glass_1", "35.30 mm"), ("glass_2", "35.32 mm")),
         (("case_bore_1", "36.40 mm"), ("case_bore_1", "36.42 mm"), ("case_bore_1", "36.41 mm")),
