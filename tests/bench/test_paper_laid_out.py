@@ -456,7 +456,7 @@ def a_plan() -> Iterator[object]:
 
 
 TOLD = {"made": 3, "spares": 1, "first_tries": 4, "first_home": 3, "passed": 5, "failed": 1}
-MONTH = Counted(**TOLD, not_judged=1, minutes=125.0, sittings=6, bar_mm=12.35)  # type: ignore[arg-type]
+MONTH = Counted(**TOLD, not_judged=1, minutes=125.0, sittings=6, bar_mm=12.35)
 YEAR = Year(
     year=2026,
     whole=MONTH,
