@@ -9,10 +9,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import fields, replace
+from pathlib import Path
 from typing import Any
 
 import pytest
 
+from bench.asking.asking import PARTS, Asked
 from bench.desk import (
     answering,
     arrivals,
@@ -63,17 +65,20 @@ from bench.desk.pages import Outcome
 from bench.desk.token import Bell, Leave, Token
 from bench.desk.typed import AnswerLine
 from bench.file.entry import Entry, Head
-from bench.file.load import Finding
+from bench.file.load import Finding, load
 from bench.job.in_drawer import Drawer
+from bench.job.job import replay
 from bench.job.mask import Mask
 from bench.job.route import Walk
 from bench.job.steps import Choice, Meanwhile, ReadBy, Step, Target
 from bench.joining.twins import Twin
 from bench.manual.chapters import chapters
+from bench.stages.whole import walk as whole_walk
 from bench.wire.heard import Heard
 from tests.seals.test_ring_measured import SHOP, Given, Kept, job_of, told
 
 KEPT = Kept(__file__)
+SAMPLES = Path(__file__).resolve().parents[2] / "sample_sessions"
 AT = "2026-03-02T10:00:00+00:00"
 HEAD = Head(format=1, id="0f0f0f0f", job="7001", made_by="ringwright 1")
 MM = Mask(2, 2, "mm", 5.0, 80.0)
@@ -320,6 +325,8 @@ def answers_accepted_and_refused() -> Iterator[object]:
         ("it leads to the jobs", on(replace(CHOICE, choices=(Choice("k", "k", goto="jobs"),))), "1"),
         ("it leads to the shop", on(replace(CHOICE, choices=(Choice("k", "k", goto="shop"),))), "1"),
         ("a timer", on(stamped), "1"),
+        ("a hold still to run", on(replace(CHOICE, kind="timer", opens_after=(AT, 60.0))), "1"),
+        ("a hold given up", on(replace(CHOICE, kind="timer", opens_after=(AT, 60.0))), "2"),
         ("minutes keyed", on(stamped, hasty=True), "12"),
         ("no minutes", on(stamped, hasty=True), "0"),
         ("too many", on(stamped, hasty=True), "1000"),
@@ -407,6 +414,10 @@ def a_line_typed_key_by_key() -> Iterator[object]:
         (("1", "back", "tab", "", "enter", "arrow:next"), MM, False),
         (("1", "2", ".", "3", "4", "5"), Mask(1, 4, "in"), False),
         (("1", "2", "3", "."), Mask(1, 4, "in"), False),
+        (("1", "2", "3"), Mask(1, 4, "in"), False),
+        (("1", "2", "3", "4", "5", "6"), Mask(1, 4, "in"), False),
+        (("1", "2", "3", "."), MM, False),
+        (("1", "2", "3"), Mask(2, 0, "C"), False),
     ):
         line = AnswerLine()
         for one in keyed:
@@ -1041,6 +1052,43 @@ def what_is_asked_before_it_is_done() -> Iterator[object]:
         replacing.value_of(("a",)),
         replacing.value_of(("a", "b")),
     )
+
+
+@KEPT.case
+def what_stops_counting_with_an_answer() -> Iterator[object]:
+    sample = [one.entry for one in load((SAMPLES / "00208-ferry-captain.toml").read_bytes()).entries]
+    entries = sample[: next(n for n, one in enumerate(sample, 1) if one.key == "drill")]
+    walk = whole_walk(replay(HEAD, entries), SHOP)
+    leading = replace(CHOICE, choices=(Choice("a", "a"), Choice("again", "again", goto="case_bore_1")))
+    back = on(None, job=replay(HEAD, entries), walk=walk, entries=tuple(entries), at="hold")
+    for key, value, desk in (
+        ("hold", "foot", back),
+        ("hold", ("foot", "x"), back),
+        ("hold", ("front",), back),
+        ("case_bore_1", "34.38 mm", back),
+        ("case_bore_1", ("34.38 mm", "at 20 C"), back),
+        ("case_bore_1", "34.38 mm", replace(back, walk=replace(walk, hidden=frozenset({"rough_outside"})))),
+        ("case_bore_1", "34.38 mm", replace(back, walk=replace(walk, open=leading))),
+        ("seat_depth", "1.45 mm", back),
+        ("drill", "done", back),
+        ("watch", "another diver", back),
+        ("case_bore_1", "34.38 mm", replace(back, at="")),
+        ("case_bore_1", "34.38 mm", replace(back, walk=None)),
+        ("case_bore_1", "34.38 mm", replace(back, job=None)),
+        ("case_bore_1", "34.38 mm", replace(back, shop=None)),
+        ("case_bore_1", "34.38 mm", replace(back, asked_shop=Asked(SHOP, PARTS))),
+    ):
+        step = next(step for step, _ in walk.done if step.key == key)
+        desk = replace(desk, at=desk.at and key)
+        outcome = replacing.asked_first(desk, step, Append(key, value), "as said")
+        yield key, value
+        about = outcome and outcome[0].replacing
+        if outcome is None or not isinstance(about, replacing.Replacing):
+            yield "at once"
+            continue
+        yield about.step.key, about.was, about.new, about.message, outcome[0].page
+        yield [one.key for one in about.lost], [one.key for one in about.named]
+        yield from about.ways
 
 
 # the list of jobs
