@@ -406,6 +406,9 @@ def a_line_typed_key_by_key() -> Iterator[object]:
         (("char:a",), None, False),
         (("paste:36,42 mm",), MM, False),
         (("1", "paste:2"), MM, False),
+        (("paste:36x42",), MM, False),
+        (('paste:+36.4"',), MM, False),
+        (("paste:3.6.4",), MM, False),
         (("0",) * 9, MM, False),
         (("0",) * 11, MM, False),
         (("1",) * 5, MM, False),
@@ -748,6 +751,12 @@ def a_job_is_opened() -> Iterator[object]:
         yield name
         yield from came(
             desk, arrivals.opened(desk, SessionOpened(head=HEAD, file="/jobs/00008.toml", shop=shop, **more))
+        )
+    for theme in ("day", "night", "terminal"):
+        token = SessionOpened(head=HEAD, file="x.toml", shop=replace(SHOP, theme=theme), entries=())
+        yield (
+            theme,
+            [arrivals.opened(replace(before, night=night), token)[0].night for night in (False, True)],
         )
 
 
