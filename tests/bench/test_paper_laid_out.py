@@ -392,6 +392,7 @@ def a_slip() -> Iterator[object]:
         (7001, (60.0, 90.0), {}),
         (214, (60.0, 90.0), {"watch": "a diver"}),
         (214, (44.9, 120.0), {"shop_name": "", "tester_number": "", "finished": False}),
+        (214, (45.0, 120.0), {}),
         (None, (45.0, 80.0), {"job": "a job with a very long name"}),
     ):
         yield opens_by, size
@@ -434,6 +435,11 @@ def the_sheet_of_the_workshop() -> Iterator[object]:
     yield from written(lambda path: sheet.write_workshops(data(tests=[]), path, more))
     unnamed = data(shop_name="", watch="a diver", finished=False, tester_number="")
     yield from list(written(lambda path: sheet.write_workshops(unnamed, path, more)))[:14]
+    for filled in (0, 15, 16, 20):
+        rest = (Section("Filled", ("x",) * filled), Section("Drawn", ("below",), drawn=True))
+        noted = list(written(lambda path, rest=rest: sheet.write_workshops(data(tests=[]), path, rest)))  # type: ignore[misc]
+        yield filled
+        yield from (one for one in noted if one.startswith("page ") or one.endswith((": Drawn", ": below")))
     for y in (20.0, 230.0, 247.0, 248.0):
 
         def work(paper: Paper, y: float = y) -> None:
