@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import pytest
@@ -29,6 +30,7 @@ from tests.bench.test_desk_said import AT, HEAD
 from tests.seals.test_ring_measured import SHOP, Given, Kept, job_of, told
 
 KEPT = Kept(__file__)
+SAMPLES = Path(__file__).resolve().parents[2] / "sample_sessions"
 BEGUN: tuple[Given, ...] = (
     ("sitting", "work"),
     ("watch", "a diver"),
@@ -123,6 +125,42 @@ def two_copies_joined() -> Iterator[object]:
             yield f"undecided: {why.question.key}"
         except Refused as why:
             yield f"refused: {why}"
+
+
+def begun_ring(*other: Given, choice: int = 0) -> Iterator[object]:
+    """A ring chosen and its bar measured on one copy, something else on the other: what is put behind."""
+    sample = [one.entry for one in load((SAMPLES / "00208-ferry-captain.toml").read_bytes()).entries]
+    keys = [one.key for one in sample]
+    ring, turned = keys.index("ring"), keys.index("lathe_hands") + 1
+    rest = entries_of(*other, hour=23, first=ring + 1)
+    first, second = (side_with(HEAD, one, SHOP) for one in (sample[:turned], (*sample[:ring], *rest)))
+    try:
+        made = joined.join(first, second, dict.fromkeys({*keys, *(one.key for one in rest)}, choice))
+    except Refused as why:
+        yield str(why)
+        return
+    yield from (line[:50] for line in list(lines_of(made.entries))[turned + len(rest) :])
+    yield sorted(made.by_hand)
+
+
+@KEPT.case
+def a_ring_and_a_depth() -> Iterator[object]:
+    yield from begun_ring(("seat_depth", "1.65 mm", "stands size: a ring to be chosen"))
+
+
+@KEPT.case
+def a_ring_and_a_reading_taken_back() -> Iterator[object]:
+    yield from begun_ring(("-case_bore_1", "7"))
+
+
+@KEPT.case
+def a_ring_and_another_ring() -> Iterator[object]:
+    yield from begun_ring(("attempt", "ring 2"), ("bench", "dressed"), choice=1)
+
+
+@KEPT.case
+def a_ring_and_another_bar() -> Iterator[object]:
+    yield from begun_ring(("bar_measured", "36.40 mm"))
 
 
 @KEPT.case
@@ -301,6 +339,7 @@ def how_copies_stand() -> Iterator[object]:
         {"1.toml": longer, "1-copy.toml": longer, "2.toml": other},
         {"1.toml": longer},
         {"1.toml": longer, "2.toml": b"rubbish"},
+        {"1.toml": b"rubbish", "2.toml": b"no job"},
     ):
         found = twins.related(copies)
         yield {name: (one.state, one.other, one.words) for name, one in sorted(found.items())}
@@ -310,6 +349,42 @@ def how_copies_stand() -> Iterator[object]:
         twins.id_in(b'[[entry]]\nid = "01234567"'),
         twins.digest_of(b"a"),
     )
+
+
+@KEPT.case
+def copies_in_a_folder() -> Iterator[object]:
+    common = entries_of(*BEGUN)
+    longer, other = (file_of([*common, *entries_of(("remark", word), first=7)]) for word in "ab")
+    alone = file_of(common).replace(HEAD.id.encode(), b"11111111", 1)
+    with TemporaryDirectory() as name:
+        folder, jobs = Path(name), Path(name) / "jobs"
+        yield twins.twins_in(folder), twins.Heads(folder).look(1)
+        jobs.mkdir()
+        for file, data in (
+            ("00001.toml", alone), ("00002.toml", longer), ("00002-copy.toml", other), ("00003.toml", b"x"),
+            ("00004.toml", longer), ("00002.txt", other),
+        ):  # fmt: skip
+            (jobs / file).write_bytes(data)
+        heads = twins.Heads(folder)
+        for most in (2, 0, 1, 1, 1, 1):
+            yield most, heads.look(most), len(heads.families())
+            yield sorted((key, one.words) for key, one in heads.twins().items()) if most != 1 else ""
+        yield heads.families(), sorted(heads.twins().items())
+        (jobs / "00002-copy.toml").unlink()
+        yield heads.look(0), heads.families(), heads.twins()
+        (jobs / "00009.toml").write_bytes(longer)
+        (jobs / "00009.toml").replace(jobs / "00001.toml")
+        yield heads.look(9), heads.families(), sorted(twins.twins_in(folder).items())
+        yield (
+            twins.id_of(jobs / "00001.toml"),
+            twins.id_of(jobs / "00003.toml"),
+            twins.id_of(jobs / "none.toml"),
+        )
+        yield (
+            twins._repeats(jobs, ["00001.toml", "00002.toml", "00003.toml"]),
+            twins._repeats(jobs, ["none.toml"]),
+        )
+        yield sorted(twins.twins_of(jobs, ["none.toml", "00001.toml", "00002.toml"]).items())
 
 
 # changed in an editor
@@ -482,9 +557,28 @@ def a_file_that_was_changed() -> Iterator[object]:
         ('"front"', '"sideways"'),
         ('key = "hold"', 'key = "held"'),
     ):
-        loaded = judging.judged(load(whole.replace(old.encode(), new.encode(), 1)), SHOP)
+        data = whole.replace(old.encode(), new.encode(), 1)
+        marks = [(one.of, one.mark) for one in load(data).findings]
+        loaded = judging.judged(load(data), SHOP)
         yield new, loaded.state, loaded.gated, [(one.of, one.words, one.refused) for one in loaded.findings]
         yield loaded.message
+        confirms = [
+            Entry(n=n, at=AT, kind="confirm", key="", value=mark, of=of)
+            for n, (of, mark) in enumerate(marks, 7)
+        ]
+        data += b"".join(render_entry(one, salt=HEAD.id) for one in confirms)
+        loaded = judging.judged(load(data), SHOP)
+        yield (
+            "accepted",
+            loaded.state,
+            loaded.gated,
+            [(one.of, one.words, one.refused) for one in loaded.findings],
+        )
+        yield (
+            loaded.message,
+            [f"{one.n} {told(one.value)}" for one in loaded.usable],
+            [one.accepted for one in loaded.usable if one.accepted],
+        )
     confirm = Entry(n=7, at=AT, kind="confirm", key="", value="x", of=6)
     yield (
         judging.ended(HEAD, entries_of(*BEGUN)),
