@@ -291,6 +291,12 @@ def holds_that_failed() -> Iterator[object]:
         )
     ]  # fmt: skip
     yield [settling.fails(tail, one) for one in tail]
+    for word in ("fail", "pass"):
+        side, other = pair((("empty_hold", "start"), ("empty_result", word)), ())
+        yield (
+            word,
+            [asked.failed(one, key) for one in (side, other) for key in ("empty_hold", "empty_result")],
+        )
     first, _ = pair((), ())
     for key, word in (
         ("empty_result", "fail"),
