@@ -357,11 +357,10 @@ def read_table(text: str) -> file.ShopTable:
 
 @KEPT.case
 def the_starter() -> Iterator[object]:
-    yield starter.starter_text(shop.built_in(), ("press",))
-    for group in groups.GROUPS:
-        yield starter.sections_text(
-            replace(shop.built_in(), lathes=read(FULL).lathes, tools=read(FULL).tools), group
-        )
+    own = replace(shop.built_in(), lathes=read(FULL).lathes, tools=read(FULL).tools)
+    texts = (starter.sections_text(own, group) for group in groups.GROUPS)
+    for text in (starter.starter_text(shop.built_in(), ("press",)), *texts):
+        yield from (f"  {line}" for line in text.split("\n"))
 
 
 @KEPT.case
