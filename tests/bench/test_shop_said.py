@@ -40,7 +40,7 @@ from rules.bars import Bar, Grip
 from rules.checks import OutOfRange
 from rules.equipment import Axis, Tool
 from rules.lengths import speaking
-from rules.press_and_tester import Press, Tester
+from rules.press_and_tester import Press, Tester as AirTester
 from tests.seals.test_ring_cut import turned_to
 from tests.seals.test_ring_measured import SHOP, Given, Kept, job_of, told
 from tests.seals.test_ring_sized import LIKE, lying, pressed
@@ -314,7 +314,7 @@ def where_a_word_stands() -> Iterator[object]:
         groups.assumed_words(("press",), {"press"}),
         groups.GROUPS,
     )
-    yield file.line_numbers(FULL.split("[[tool]]")[0]), file.singular(["tools", "bar"])
+    yield file.line_numbers(FULL.split("[[tool]]")[0]), sorted(file.singular(["tools", "bar"]))
     counts: dict[str, int] = {}
     yield [
         file.path_of(*one, counts)
@@ -359,8 +359,8 @@ def read_table(text: str) -> file.ShopTable:
 def the_starter() -> Iterator[object]:
     own = replace(shop.built_in(), lathes=read(FULL).lathes, tools=read(FULL).tools)
     texts = (starter.sections_text(own, group) for group in groups.GROUPS)
-    for text in (starter.starter_text(shop.built_in(), ("press",)), *texts):
-        yield from (f"  {line}" for line in text.split("\n"))
+    yield starter.starter_text(shop.built_in(), ("press",))
+    yield from texts
 
 
 @KEPT.case
@@ -465,7 +465,7 @@ def what_is_said_is_written() -> Iterator[object]:
         "a bar shorter": (Change("bar", (replace(thin, length_mm=90.0), thick)),),
         "a bar gone, one more": (Change("bar", (None, thick, replace(thin, colour="red"))),),
         "the press": (Change("press", (Press(name="p", largest_force_n=900.0),)),),
-        "the tester": (Change("tester", (Tester(name="air tester", largest_bar=6.0),)),),
+        "the tester": (Change("tester", (AirTester(name="air tester", largest_bar=6.0),)),),
         "a group for the first time": (Change("instrument", SHOP.instruments[:1]),),
         "inch": (Change("works_in", ("inch",)),),
         "nothing learned": (Change("learn_from_jobs", (False,)),),

@@ -6,6 +6,7 @@ python -m tests.seals.test_ring_measured writes `ring_measured.md` anew; look at
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import fields, is_dataclass, replace
 from functools import cached_property
@@ -137,16 +138,17 @@ class Kept:
         return work
 
     def said(self, name: str) -> str:
-        """All that one says."""
+        """All that one says, no line of it a heading."""
         before: dict[str, dict[str, str]] = {}
-        return "\n".join(
+        text = "\n".join(
             (one or "-")
             if isinstance(one, str)
             else changed(one, before)
             if isinstance(one, Step)
             else told(one)
             for one in self.cases[name]()
-        ).replace(MADE_BY, "this program")
+        )
+        return re.sub(r"(?m)^#", " #", text.replace(MADE_BY, "this program")).strip("\n")
 
     @cached_property
     def text(self) -> str:
