@@ -24,7 +24,6 @@ class CopiesFound:
 
     twins: Mapping[str, Twin]
     complete: bool
-    kind: str = "copies"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,4 +45,3 @@ class Asks:
     said: tuple[str, ...]
     ways: tuple[tuple[str, str, object], ...]
     """What can be chosen: its word, its text, and the effect of it."""
-    kind: str = "asks"

@@ -151,7 +151,6 @@ class Learnt:
     learns: tuple[str, ...]
     mark: str
     words: tuple[str, ...]
-    kind: str = "learnt"
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +163,6 @@ class DrawerIs:
     """Arrival: what lies in the drawer."""
 
     drawer: Drawer
-    kind: str = "drawer"
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,7 +170,6 @@ class ShopIs:
     """Arrival: the shop as it stands in its file."""
 
     shop: Shop
-    kind: str = "shop"
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,7 +189,6 @@ class SessionOpened:
     """What has to be looked at before any value is used."""
     sample: bool = False
     wall: str = ""
-    kind: str = "opened"
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,7 +204,6 @@ class Listed:
 
     names: tuple[str, ...]
     rows: tuple[JobRow, ...] = ()
-    kind: str = "listed"
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,7 +211,6 @@ class Glanced:
     """Arrival: what was found in some files of the list."""
 
     rows: tuple[JobRow, ...]
-    kind: str = "glanced"
 
 
 OfTheList = Listed | Glanced | CopiesFound | Asks

@@ -15,6 +15,7 @@ from bench.desk.effects import Append, Close, Effect, LookIn, ReadShop, Sample, 
 from bench.desk.entries import NOT_NOW, items
 from bench.desk.finding import DUE, DUE_WORDS, LETTERS, OTHER, UNTESTED
 from bench.desk.gauges import announce
+from bench.desk.jobs_page import HOW_LIKE
 from bench.desk.manual import CHAPTERS
 from bench.desk.pages import Outcome, back, index_at, over, say, show
 from bench.desk.token import Leave
@@ -99,7 +100,7 @@ def chosen(desk: Desk, word: str) -> Outcome:
 def of_like(desk: Desk) -> Outcome:
     """A new job like the one that is open; on the list of jobs, how it is keyed."""
     if desk.job is None:
-        return say(desk, "Key 0 and the number of the old job, such as 0214, then Enter.")
+        return say(desk, HOW_LIKE)
     begun = Start(like=PurePath(desk.file).name)
     if desk.left_so:
         return sure.of_leaving(desk, "like", "to a new job all the same", begun)

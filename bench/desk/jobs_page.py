@@ -22,6 +22,8 @@ LONGEST_NUMBER = len(str(NUMBER_LIMIT - 1))
 LONGEST_SEARCH = 40
 AT_ONCE = 1000
 """Jobs asked for at once when the list depends on what stands in the files."""
+HOW_LIKE = "Key 0 and the number of the old job, such as 0214, then Enter."
+"""How a new job like an old one is begun."""
 SOON_S = 0.01
 """After this the next of them are looked into."""
 
@@ -184,7 +186,9 @@ def glanced(desk: Desk, rows: tuple[JobRow, ...]) -> Outcome:
 
 def one_like(desk: Desk, number: str) -> Outcome:
     """A 0 and a number: the next 0 begins a job like that one."""
-    begin = by_number(desk.names, number) if number else ()
+    if not number:
+        return say(replace(desk, like=""), HOW_LIKE)
+    begin = by_number(desk.names, number)
     found = [name for name in begin if number in (number_in(name), str(own_number(name)))]
     if len(found) != 1:
         return say(replace(desk, like=""), f"There is no job {number} that a new one could be like.")

@@ -130,7 +130,7 @@ def alike(rings: Iterable[PastRing], seat_mm: float, glass_mm: float) -> list[Pa
     found = (
         replace(one, tools=(), repeats=(), turned_by="")
         for one in rings
-        if one.outcome and abs(one.seat_mm - seat_mm) <= ALIKE_MM and abs(one.glass_mm - glass_mm) <= ALIKE_MM
+        if one.outcome and max(abs(one.seat_mm - seat_mm), abs(one.glass_mm - glass_mm)) <= ALIKE_MM + 1e-9
     )
     return [one for one in (next(found, None),) if one is not None]
 

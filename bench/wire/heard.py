@@ -37,7 +37,6 @@ class Heard:
     """As it came."""
     at: float = 0.0
     wall: str = ""
-    kind: str = "heard"
 
     @property
     def reading(self) -> str:

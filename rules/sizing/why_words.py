@@ -132,10 +132,17 @@ def _what_seals(sizing: Sizing, gap_mm: float) -> str:
     )
     if pressed <= 0.0:
         return f"{start}, no thicker: nothing is pressed together, and nothing seals."
-    squeeze = sizing.fit.nominal_squeeze_pct
+    squeeze, band = sizing.fit.nominal_squeeze_pct, sizing.window.band
+    does = (
+        "it seals and holds the glass"
+        if band.low_pct <= squeeze <= band.high_pct
+        else "it may leak"
+        if squeeze < band.low_pct
+        else "it may be shaved, or crack glass or bezel"
+    )
     return (
         f"{start}, thicker by {length(pressed, 3)} or {squeeze:.1f} % of it: "
-        "pressed together by so much it seals and holds the glass."
+        f"pressed together by so much {does}."
     )
 
 

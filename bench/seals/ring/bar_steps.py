@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from bench.shop.shop import Shop
 
 SHORTER = "Note it: * my shop."
+SHORTEST_MM = 1.0
+"""No bar is shorter: a plan then refuses it as too short."""
 RESTS: Words = (keys.RING, keys.ATTEMPT, keys.LATHE, keys.TOOL_SET, keys.BAR)
 """What the figures of a bar rest on: for another ring it may be another bar."""
 FIGURES: Words = (*MEASURED, keys.BAR_BORE)
@@ -145,7 +147,7 @@ def _length_left(job: Job, bar: Bar) -> float:
     words: Words = before.words if before else ()
     same = (named(words, "bar"), named_text(words, "colour")) == (bar.diameter_mm, bar.colour)
     left = named(words, "left")
-    return min(bar.length_mm, left) if same and left is not None and left >= 1.0 else bar.length_mm
+    return min(bar.length_mm, max(left, SHORTEST_MM)) if same and left is not None else bar.length_mm
 
 
 def shortening(step: Step, made: Plan, *, known: bool) -> Step:

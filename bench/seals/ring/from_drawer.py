@@ -137,7 +137,7 @@ def offers(
     with suppress(OutOfRange):
         outside = sized(question).ring.outside_diameter_mm
         for one in pieces:
-            if abs(outside - one.outside_mm) <= OUTSIDE_MM:
+            if abs(outside - one.outside_mm) <= OUTSIDE_MM + 1e-9:
                 made += offer_of(one, shop, measured, question, outside)
     return tuple(sorted(made, key=lambda one: -one.chance)[:MOST_OFFERED])
 

@@ -96,7 +96,7 @@ class Judged:
     def lines(self) -> Words:
         """What it measures and what that means, one line each."""
         judged_in_words = self.decision.words
-        if self.hand.what in (USED, PRESSED):  # it is not pressed, or was: nothing more will show then
+        if self.hand.what in (USED, PRESSED) or self.hand.lies == BUCKLES:  # no pressing will show more
             judged_in_words = judged_in_words.partition(" Undecided")[0]
         return (f"It has {self.hand.said}.", judged_in_words)
 

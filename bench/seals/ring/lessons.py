@@ -154,8 +154,8 @@ def lessons(job: Job, rests_on: Words, seat_mm: float, glass_mm: float) -> Lesso
 def is_the_same(one: Tried, seat_mm: float, glass_mm: float) -> bool:
     """Whether seat and glass read as when a ring was tried, within what those readings are good to."""
     gap = one.decided.gap
-    near_seat = abs(seat_mm - gap.case_bore_mm) <= gap.case_bore_u_mm
-    return near_seat and abs(glass_mm - gap.glass_mm) <= gap.glass_u_mm
+    near_seat = abs(seat_mm - gap.case_bore_mm) <= gap.case_bore_u_mm + 1e-9
+    return near_seat and abs(glass_mm - gap.glass_mm) <= gap.glass_u_mm + 1e-9
 
 
 def belief_words(sizing: Sizing, numbers: Sequence[int]) -> Words:

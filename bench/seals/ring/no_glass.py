@@ -228,7 +228,8 @@ def differs_step(job: Job, expected: float, glass: Summary, wall_mm: float | Non
     if wall_mm is None:
         lines = ["CHECK  no ring can be proposed for this glass."]
     else:
-        lines = [f"Wall with this glass {bare(wall_mm)}, with the one ordered {length(planned or 0.0)}."]
+        ordered = "" if planned is None else f", with the one ordered {length(planned)}"
+        lines = [f"Wall with this glass {bare(wall_mm) if ordered else length(wall_mm)}{ordered}."]
         if not low <= wall_mm <= high:
             lines.append(f"CHECK  outside the usual walls, {bare(low)} to {length(high)}.")
     use = Choice("use", "use it: the ring is made to it as measured")

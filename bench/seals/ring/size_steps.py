@@ -15,7 +15,7 @@ from bench.job.values import mask_for
 from bench.seals.ring.materials import NOT_KNOWN
 from bench.stages.common import plain_choices
 from rules.bars import RAW, Bar
-from rules.lengths import plainly
+from rules.lengths import length, plainly
 from rules.turning.order import TIGHTER_SPARE_MM
 
 if TYPE_CHECKING:
@@ -126,7 +126,7 @@ AGAINST_OLD = Step(
 
 def spares_step() -> Step:
     """How many spares are made."""
-    by = plainly(TIGHTER_SPARE_MM)
+    by = length(TIGHTER_SPARE_MM)
     tighter = f"one the same, one with a bore {by} smaller, or one step of the lathe"
     return Step(
         key=keys.SPARES,

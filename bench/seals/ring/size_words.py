@@ -157,7 +157,7 @@ LEAST_BETTER = 0.005
 def gap_words(sizing: Sizing) -> str:
     """The gap that is sized for; as it was measured too, where rings tried before say otherwise."""
     measured, believed = sizing.resolved.measured.mean_mm, sizing.resolved.believed.mean_mm
-    if round(measured, 3) == round(believed, 3):
+    if bare(measured, 3) == bare(believed, 3):
         return f"gap {length(measured, 3)}"
     return f"gap measured {bare(measured, 3)}, taken as {length(believed, 3)}"
 
