@@ -317,10 +317,11 @@ GASKETS: dict[str, OfSeal] = {
         "gasket_joint glass_screws",
     ),
 }
-AT_A_CROWN = (
-    f"oring_place crown; {twice('oring_inner', '1.990')}; {twice('oring_outer', '3.01')}; "
+OF_A_CROWN = (
+    f"{twice('oring_inner', '1.990')}; {twice('oring_outer', '3.01')}; "
     f"{twice('oring_other', '0.90')}; oring_beside 2.030"
 )
+AT_A_CROWN = f"oring_place crown; {OF_A_CROWN}"
 AT_A_TUBE = (
     f"oring_place tube; {twice('oring_inner', '2.100')}; {twice('oring_outer', '3.00')}; "
     f"{twice('oring_other', '0.75')}"
@@ -468,7 +469,8 @@ ORINGS: dict[str, OfSeal] = {
     "a leak at the crown, measured again": oring(
         "empty_pressure",
         "empty_pressure 2.0; empty_result fail; hunt_kind rate; hunt_opened_beside_stem none; "
-        "hunt_own_stem scratch; empty_found measure; oring_measure_again done; oring_accepted",
+        "hunt_own_stem scratch; empty_found measure; oring_measure_again done; "
+        f"{OF_A_CROWN}; oring_accepted",
         f"{AT_A_CROWN}; {twice('oring_cord', '0.602')}; oring_inside 1.84",
     ),
     "an O-ring in inch": oring(
