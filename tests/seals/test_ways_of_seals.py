@@ -7,10 +7,12 @@ python -m tests.seals.test_ways_of_seals writes `ways_of_seals.md`; read the dif
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -91,6 +93,13 @@ class OfSeal:
 gasket, oring, foot = (partial(OfSeal, seal) for seal in ("gasket", "oring", "foot"))
 
 
+def known(value: Any) -> Any:
+    """Data without what is not known."""
+    if isinstance(value, dict):
+        return {key: kept for key, one in value.items() if (kept := known(one)) not in (None, {}, [])}
+    return [known(one) for one in value] if isinstance(value, list) else value
+
+
 def papers(way: Way) -> Iterator[str]:
     """The workshop's sheet with its readings and corrections, the customer's, the slip; then what they are
     made from: the seal's own data and its drawing.
@@ -104,8 +113,11 @@ def papers(way: Way) -> Iterator[str]:
         yield from correction_lines(data)
         yield from filter(None, customer_lines(data))
         yield from (f"slip: {ENGLISH.sentence(one)}" for one in slip(data))
-        yield from (f"{key} = {json.dumps(value)}" for key, value in seal.data(job).items())
-        yield f"drawing = {figures(seal.drawing(data))}"
+        for key, value in seal.data(job).items():
+            if not key.endswith("readings") and (kept := known(value)):
+                yield f"{key} = {json.dumps(kept)}"
+        drawn = seal.drawing(data)
+        yield f"drawing = {figures(drawn and replace(drawn, outline=drawn.outline[:8]))}"
         made, why = seal.plan(job, shop)
         yield f"plan: {why or figures(made and made[1])}"
 
@@ -669,7 +681,9 @@ BOOK = Book(
     WAYS,
     papers,
     WITH_PAPERS,
-    left_out=("key",),
+    left_out=("key", "decided"),
+    each=True,
+    keys=re.compile("gasket|oring|foot|seal|lathe|hunt"),
     optional=True,
 )
 

@@ -6,6 +6,7 @@ python -m tests.whole.test_rare_ways writes `rare_ways.md` anew; read the differ
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, fields, is_dataclass
 from functools import cached_property
@@ -151,6 +152,10 @@ class Book:
     """Ways whose papers are kept."""
     left_out: tuple[str, ...] = ("key", "picture")
     """Fields of a step that are not kept: of a picture the numbers."""
+    each: bool = False
+    """Whether each part of a field is kept at its place, not the field as a whole."""
+    keys: re.Pattern[str] = re.compile("")
+    """How the keys begin of the steps that are kept."""
     optional: bool = False
     """Whether what may be changed from the list where a way ends is kept too."""
     _gone: dict[str, Way] = field(default_factory=dict)
@@ -165,16 +170,22 @@ class Book:
                 way.look()
             if self.optional and way.repairer.desk.walk is not None:
                 way.steps += way.repairer.desk.walk.optional
+            way.steps = [step for step in way.steps if self.keys.match(step.key)]
         return self._gone[name]
 
     def blocks(self, step: Step) -> dict[str, str]:
-        """What each field of a step says."""
+        """What each field of a step says; of a field of several parts, how many and each at its place."""
         said = {}
         for one in fields(step):
             value = getattr(step, one.name)
-            if one.name not in self.left_out:
-                parts = value if isinstance(value, tuple) and value and is_dataclass(value[0]) else (value,)
-                said[one.name] = USUAL if value in (one.default, ()) else "\n      ".join(map(figures, parts))
+            if one.name in self.left_out:
+                continue
+            if self.each and isinstance(value, tuple) and len(value) > 1:
+                said[one.name] = f"{len(value)}"
+                said |= {f"{one.name} {at}": figures(part) for at, part in enumerate(value, 1)}
+                continue
+            parts = value if isinstance(value, tuple) and value and is_dataclass(value[0]) else (value,)
+            said[one.name] = USUAL if value in (one.default, ()) else "\n      ".join(map(figures, parts))
         return said
 
     def asked_on(self, names: Iterable[str]) -> Blocks:
