@@ -9,10 +9,12 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
+from bench.job import keys
 from bench.job.asking import Stage
 from bench.job.corrections import Kind
 from bench.job.endings import Endings, Reasons
 from bench.job.in_drawer import InDrawer, nothing_lies
+from bench.job.in_words import RESULTS
 from bench.job.job import Answer, Job
 from bench.job.past import PastRing
 from bench.job.statement import Said, Statement
@@ -56,6 +58,16 @@ def readings_section(
         text = f"{names[one['what']]}: {', '.join(one['as_keyed'])}."
         lines.append(f"{name} {one['attempt']}, {text}" if several else f"{text[:1].upper()}{text[1:]}")
     return Section("Readings as they were keyed", tuple(lines))
+
+
+def last_test(attempt: Mapping[str, Any]) -> str:
+    """How the last test of one before the present one ended; empty where none was made."""
+    if not attempt["tests"]:
+        return ""
+    test = attempt["tests"][-1]
+    return (
+        f"; last test, {keys.BY_NAME[test['sitting']].title}: {RESULTS.get(test['result'], test['result'])}"
+    )
 
 
 Point = tuple[float, float]
