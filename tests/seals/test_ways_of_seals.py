@@ -137,14 +137,13 @@ def thin_bar() -> Shop:
     return replace(built_in(), bars=(replace(built_in().bars[0], diameter_mm=25.0),))
 
 
-def no_numbers() -> Shop:
-    """Hand dials, a belt, tools without numbers."""
-    return dials()
+def measured_bar() -> Shop:
+    """A shop that has said what its bar measures outside."""
+    return replace(built_in(), bars=(replace(built_in().bars[0], outside_mm=30.4),))
 
 
 ROOM = "gasket_accepted"
 ALL = "gasket_meets all"
-MADE_01 = "0.600"
 GASKETS: dict[str, OfSeal] = {
     "nitrile under a back that screws in": gasket(
         "gasket_joint",
@@ -224,6 +223,7 @@ GASKETS: dict[str, OfSeal] = {
         of("pom_c"),
         papers=True,
     ),
+    "turned from a bar that was measured": gasket("gasket_bar_is", "lathe_bar", ALL, measured_bar),
     "turned": gasket(
         ROOM,
         "gasket_accepted accept; gasket_bar_is; lathe_hands; gasket_laid home; marking",
@@ -500,7 +500,6 @@ ORINGS: dict[str, OfSeal] = {
     "an O-ring, left and gone on with": oring("oring_inside", "again; oring_inside; oring_laid"),
 }
 FOOT = "foot_accepted"
-THICK = "0.320"
 FEET: dict[str, OfSeal] = {
     "a ring with a foot, level with the rim": foot(
         "foot_bench",
