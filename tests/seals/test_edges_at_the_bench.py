@@ -8,9 +8,13 @@ from typing import Any
 
 import pytest
 
+from bench.file.entry import Entry
 from bench.job import keys
+from bench.job.begun import Beginnings
+from bench.job.job import replay
 from bench.job.kept import UNKNOWN
 from bench.job.mask import Mask
+from bench.seals import SEALS
 from bench.seals.foot.drawing import FootSection
 from bench.seals.foot.size_words import beside_rim, load_words, stands_words
 from bench.seals.foot.text import beside, foot_text, made_text
@@ -27,6 +31,7 @@ from bench.seals.oring.fit_steps import cord_gauge
 from bench.seals.oring.measure import digits, fitting_corner
 from bench.seals.oring.size_steps import greased_with
 from bench.shop.shop import built_in
+from bench.stages.again import SEARCHED
 from rules.bars import Bar
 from rules.checks import OutOfRange
 from rules.equipment import Lathe
@@ -41,8 +46,18 @@ from rules.turning.planning import plan
 from tests.rules.test_foot_turned import RING, planned
 from tests.seals.test_foot import at
 from tests.whole.lathe_presses import core, dials, stepless
+from tests.whole.repairer import HEAD
 
 LATHE = built_in().lathes[0]
+KINDS = ("gasket", "oring", "foot")
+SAID = {
+    **{word: ("oring_place", word) for word in ("back", "crown", "tube", "pusher")},
+    **{
+        word: ("gasket_joint", word)
+        for word in ("back_thread", "back_screws", "glass_thread", "glass_screws")
+    },
+}
+"""What says where a seal lies, by its word."""
 
 
 def test_what_a_bar_may_measure_and_when_it_is_another() -> None:
@@ -283,3 +298,106 @@ def test_what_a_foot_shares_keeps_its_key_and_looks_nothing_up() -> None:
     assert ring.learns == () and ring.looks_for == ()
     kept = own_step(replace(ring, key="ring", rests_on=("case_bore_1", "sitting"), learns=("x",)))  # type: ignore[arg-type]
     assert (kept.key, kept.rests_on, kept.learns) == ("foot_accepted", ("foot_case_bore_1", "sitting"), ())
+
+
+def test_what_a_job_begun_after_another_takes_over() -> None:
+    """Steps with choices, in the order in which they are asked."""
+    taken = {word: [step.key for step in SEALS[word].alike(built_in())] for word in KINDS}
+    assert taken == {
+        "gasket": ["gasket_joint", "gasket_meets", "gasket_shape", "gasket_material"],
+        "oring": ["oring_place", "oring_held", "oring_lies", "oring_material"],
+        "foot": ["foot_stands", "foot_home", "foot_clamped"]
+        + ["foot_glass_material", "foot_plastic", "foot_case_metal"],
+    }
+    assert SEALS["gasket"].alike(built_in())[-1].usual == "acetal"
+
+
+def test_what_a_kind_of_seal_is_known_by() -> None:
+    named = {word: (SEALS[word].short, SEALS[word].accepted, SEALS[word].made_by) for word in KINDS}
+    assert named == {
+        "gasket": ("gasket", "gasket_accepted", ("gasket_part", "gasket_cut_out")),
+        "oring": ("O-ring", "oring_accepted", ()),
+        "foot": ("ring", "foot_accepted", ("foot_part",)),
+    }
+    begun = {word: vars_of(SEALS[word].again.begin) for word in KINDS}
+    assert begun == {word: (f"{word}_attempt", f"{word}_spoiled", f"{word}_measure_again") for word in KINDS}
+    fitted = {word: (SEALS[word].fitting.result, SEALS[word].fitting.asks) for word in KINDS}
+    assert fitted == {
+        "gasket": ("gasket_laid", "gasket_corrected"),
+        "oring": ("oring_laid", "oring_corrected"),
+        "foot": ("foot_laid", "foot_fit_correction"),
+    }
+    stopped = [said for word in KINDS for at, said in SEALS[word].endings.items() if at[0] == keys.PAINT_GO]
+    assert stopped[0].endswith("no gasket was made.") and "no O-ring was renewed" in stopped[1]
+    assert all(
+        at[0].startswith((word, keys.PAINT_GO, *SEARCHED)) for word in KINDS for at in SEALS[word].endings
+    )
+    assert all(at.startswith((word, keys.PAINT_GO)) for word in KINDS for at in SEALS[word].reasons)
+
+
+def vars_of(begin: Beginnings) -> tuple[str, str, str]:
+    """Keys under which another one is begun."""
+    return begin.attempt, begin.spoiled, begin.measured
+
+
+def entered(key: str, word: str) -> Entry:
+    """One answer in a file."""
+    return Entry(n=1, at="", kind="answer", key=key, value=word)
+
+
+def test_which_joint_and_which_seal_of_the_watch_it_is() -> None:
+    jobs = {word: replay(HEAD, (entered(*said),)) for word, said in SAID.items()}
+    none = replay(HEAD, ())
+    found = {word: (SEALS["oring"].joint(job), SEALS["oring"].closes(job)) for word, job in jobs.items()}
+    assert found["crown"] == ("oring_crown", "crown") and found["tube"] == ("oring_crown", "tube")
+    assert found["pusher"] == ("oring_pushers", "pushers") and found["back"] == ("oring_back", "back")
+    assert (SEALS["oring"].joint(none), SEALS["oring"].closes(none)) == ("oring_back", "back")
+    lids = {word: SEALS["gasket"].closes(job) for word, job in jobs.items() if word.endswith(("d", "s"))}
+    assert lids == {
+        "back_thread": "back",
+        "back_screws": "back",
+        "glass_thread": "glass",
+        "glass_screws": "glass",
+    }
+    assert SEALS["gasket"].joint(none) == "back" and SEALS["foot"].closes(none) == "glass"
+    assert SEALS["oring"].bought(none) and not SEALS["gasket"].bought(none) and not SEALS["foot"].bought(none)
+
+
+def test_what_a_drawing_needs() -> None:
+    """None while a size is not known, or where there is nothing between inside and outside."""
+    sizes = {"outside_mm": 29.0, "inside_mm": 27.4, "thickness_mm": 0.6}
+    blank = {"made_gasket": {"mean_mm": None, "width_mm": None}, "room": {"outside_mm": None}}
+    drawn = SEALS["gasket"].drawing({"gasket": sizes, **blank})
+    assert drawn is not None and (drawn.wide_mm, drawn.high_mm) == (pytest.approx(0.8), 0.6)
+    assert drawn.made_for == ()
+    for name in sizes:
+        assert SEALS["gasket"].drawing({"gasket": {**sizes, name: None}, **blank}) is None
+    for inside in (29.0, 29.5):
+        assert SEALS["gasket"].drawing({"gasket": {**sizes, "inside_mm": inside}, **blank}) is None
+    cord = {"inside_mm": 26.0, "cord_mm": 0.8}
+    rest = {"measured_oring": {"mean_mm": None, "inside_mm": None}, "groove": {"inner_mm": None}}
+    ring = SEALS["oring"].drawing({"oring": cord, **rest})
+    assert ring is not None and (ring.wide_mm, ring.high_mm) == pytest.approx((0.8, 0.8))
+    assert len(ring.outline) == 48 and ring.made_for == ()
+    assert all((x - 0.4) ** 2 + (y - 0.4) ** 2 == pytest.approx(0.16) for x, y in ring.outline)
+    for name in cord:
+        assert SEALS["oring"].drawing({"oring": {**cord, name: None}, **rest}) is None
+
+
+def test_a_foot_is_drawn_where_it_can_be() -> None:
+    ring = {"outside_diameter_mm": 30.6, "bore_mm": 29.4, "height_mm": 1.4, "wall_mm": 0.6}
+    ring |= {"chamfer_mm": 0.15, "lower_chamfer_mm": 0.1}
+    foot = {"thickness_mm": 0.4, "inside_mm": 28.2, "mean_mm": None}
+    rest = {"on_the_ring": {"wall_mean_mm": None, "outside_final": False}, "made": {"height_mm": None}}
+    data = {"ring": ring, "foot": foot, **rest}
+    drawn = SEALS["foot"].drawing(data)
+    assert drawn is not None and (drawn.wide_mm, drawn.high_mm) == (pytest.approx(1.2), 1.4)
+    assert len(drawn.leaders) == 6
+    plain = SEALS["foot"].drawing({**data, "ring": {**ring, "chamfer_mm": 0.0}})
+    assert plain is not None and len(plain.leaders) == 5
+    for name in ring:
+        assert SEALS["foot"].drawing({**data, "ring": {**ring, name: None}}) is None
+    wrong = ({"thickness_mm": None}, {"inside_mm": 29.5}, {"thickness_mm": 1.4}, {"mean_mm": 1.5})
+    for one in wrong:
+        assert SEALS["foot"].drawing({**data, "foot": {**foot, **one}}) is None
+    assert SEALS["foot"].drawing({**data, "ring": {**ring, "wall_mm": 0.0}}) is None

@@ -145,6 +145,9 @@ def measured_bar() -> Shop:
 ROOM = "gasket_accepted"
 ALL = "gasket_meets all"
 GASKETS: dict[str, OfSeal] = {
+    "a room measured in part": gasket("gasket_inside_1", "", papers=True),
+    "a gasket accepted": gasket("gasket_cut_out", "", papers=True),
+    "a gasket measured, not laid in yet": gasket("gasket_laid", "", papers=True),
     "nitrile under a back that screws in": gasket(
         "gasket_joint",
         "gasket_old_one 30.2 x 27.6, hard; gasket_joint back_thread; gasket_state clean; hand_back done",
@@ -340,6 +343,9 @@ AT_A_TUBE = (
 )
 GROOVE = "oring_accepted"
 ORINGS: dict[str, OfSeal] = {
+    "a groove measured in part": oring("oring_outer_1", "", papers=True),
+    "an O-ring accepted": oring("oring_taken", "", papers=True),
+    "an O-ring measured, not put in yet": oring("oring_greased", "", papers=True),
     "an O-ring under the back": oring(
         "oring_place",
         "oring_place back; oring_lies flat; oring_corner 0.10; oring_greased dry; hand_back done",
@@ -501,6 +507,8 @@ ORINGS: dict[str, OfSeal] = {
 }
 FOOT = "foot_accepted"
 FEET: dict[str, OfSeal] = {
+    "a ledge measured in part": foot("foot_edge_1", "", papers=True),
+    "a foot measured, not pressed in yet": foot("foot_wall_3", "", papers=True),
     "a ring with a foot, level with the rim": foot(
         "foot_bench",
         "foot_bench clean; foot_stands level; foot_home foot; foot_accepted accept; foot_bar_measured",
