@@ -13,7 +13,6 @@ from dataclasses import dataclass
 
 from rules.checks import known, number
 
-THREAD, SCREWS = "thread", "screws"
 NUT_FACTOR = (0.12, 0.25)
 """Greased, and dry (common values of the nut factor; own judgement for a fine thread as wide as a case)."""
 USUAL_TORQUE_NM = 3.0
