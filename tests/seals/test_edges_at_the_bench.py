@@ -77,8 +77,8 @@ def test_a_belt_is_found_among_its_nearest_steps() -> None:
     assert [one.word for one in cut_checks.dealt(names[:2], 1)] == ["b", "a"]
     by_number = cut_checks.belt_asked(("step 11", "step 12"), 1)
     assert by_number["readback"] == 12 and "choices" not in by_number and "step 12" not in by_number["title"]
-    for names in (("step 1", "step 1 of the back gear", "step 2"), ("inner", "step 2")):
-        assert "readback" not in cut_checks.belt_asked(names, 0)
+    for said in (("step 1", "step 1 of the back gear", "step 2"), ("inner", "step 2")):
+        assert "readback" not in cut_checks.belt_asked(said, 0)
 
 
 def speeds(**more: Any) -> tuple[dict[str, Any], ...]:
@@ -296,7 +296,7 @@ def test_what_a_foot_shares_keeps_its_key_and_looks_nothing_up() -> None:
     )
     ring = at("foot_accepted").step
     assert ring.learns == () and ring.looks_for == ()
-    kept = own_step(replace(ring, key="ring", rests_on=("case_bore_1", "sitting"), learns=("x",)))  # type: ignore[arg-type]
+    kept = own_step(replace(ring, key="ring", rests_on=("case_bore_1", "sitting"), learns=("x",)))
     assert (kept.key, kept.rests_on, kept.learns) == ("foot_accepted", ("foot_case_bore_1", "sitting"), ())
 
 
@@ -368,7 +368,7 @@ def test_what_a_drawing_needs() -> None:
     sizes = {"outside_mm": 29.0, "inside_mm": 27.4, "thickness_mm": 0.6}
     blank = {"made_gasket": {"mean_mm": None, "width_mm": None}, "room": {"outside_mm": None}}
     drawn = SEALS["gasket"].drawing({"gasket": sizes, **blank})
-    assert drawn is not None and (drawn.wide_mm, drawn.high_mm) == (pytest.approx(0.8), 0.6)
+    assert drawn is not None and (drawn.wide_mm, drawn.high_mm) == pytest.approx((0.8, 0.6))
     assert drawn.made_for == ()
     for name in sizes:
         assert SEALS["gasket"].drawing({"gasket": {**sizes, name: None}, **blank}) is None
@@ -391,7 +391,7 @@ def test_a_foot_is_drawn_where_it_can_be() -> None:
     rest = {"on_the_ring": {"wall_mean_mm": None, "outside_final": False}, "made": {"height_mm": None}}
     data = {"ring": ring, "foot": foot, **rest}
     drawn = SEALS["foot"].drawing(data)
-    assert drawn is not None and (drawn.wide_mm, drawn.high_mm) == (pytest.approx(1.2), 1.4)
+    assert drawn is not None and (drawn.wide_mm, drawn.high_mm) == pytest.approx((1.2, 1.4))
     assert len(drawn.leaders) == 6
     plain = SEALS["foot"].drawing({**data, "ring": {**ring, "chamfer_mm": 0.0}})
     assert plain is not None and len(plain.leaders) == 5
