@@ -690,6 +690,7 @@ BOOK = Book(
     WITH_PAPERS,
     left_out=("key", "decided"),
     each=True,
+    summed=True,
     keys=re.compile("gasket|oring|foot|seal|lathe|hunt"),
     optional=True,
 )

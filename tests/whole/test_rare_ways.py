@@ -10,6 +10,7 @@ import re
 from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, fields, is_dataclass
 from functools import cached_property
+from hashlib import sha256
 from pathlib import Path
 from typing import Protocol
 
@@ -156,6 +157,8 @@ class Book:
     """Whether each part of a field is kept at its place, not the field as a whole."""
     keys: re.Pattern[str] = re.compile("")
     """How the keys begin of the steps that are kept."""
+    summed: bool = False
+    """Whether a sum is kept over all that a way asks, in its order, which no other way stands in for."""
     optional: bool = False
     """Whether what may be changed from the list where a way ends is kept too."""
     _gone: dict[str, Way] = field(default_factory=dict)
@@ -188,6 +191,13 @@ class Book:
             said[one.name] = USUAL if value in (one.default, ()) else "\n      ".join(map(figures, parts))
         return said
 
+    def told(self, name: str) -> list[str]:
+        """What was done on a way, and the sum over all that it asks."""
+        way = self.gone(name)
+        asked = repr([(step.key, self.blocks(step)) for step in way.steps]).encode()
+        summed = [f"all that is asked: {sha256(asked).hexdigest()[:12]}"] if self.summed else []
+        return (way.lines + summed) or ["-"]
+
     def asked_on(self, names: Iterable[str]) -> Blocks:
         """What is asked on some ways."""
         found: Blocks = {}
@@ -203,7 +213,7 @@ class Book:
         parts = [f"# {self.title}\n"]
         for name in self.ways:
             way = self.gone(name)
-            parts.append(f"\n## {name}\n\n" + "\n".join(way.lines or ["-"]) + "\n")
+            parts.append(f"\n## {name}\n\n" + "\n".join(self.told(name)) + "\n")
             if name in self.with_papers:
                 parts.append(f"\n### Papers of {name}\n\n" + "\n".join(self.papers(way)) + "\n")
         for key, said in sorted(self.asked_on(self.ways).items()):
@@ -231,7 +241,8 @@ class Book:
     def compare(self, name: str) -> None:
         """A way beside what was kept of it."""
         way = self.gone(name)
-        assert (way.lines or ["-"]) == section(self.text, f"## {name}").split("\n")
+        told, kept = self.told(name), section(self.text, f"## {name}").split("\n")
+        assert told[: len(way.lines)] == kept[: len(way.lines)]
         for step in way.steps:
             known = self.asked[series(step.key)]
             for what, said in self.blocks(step).items():
@@ -239,6 +250,7 @@ class Book:
                 assert never or f"{what}: {said}" in known, (step.key, what)
         if name in self.with_papers:
             assert list(self.papers(way)) == section(self.text, f"### Papers of {name}").split("\n")
+        assert told == kept, "something says here what it is kept to say elsewhere"
 
 
 BOOK = Book("Rare ways", Path(__file__).with_name("rare_ways.md"), {**WAYS, **PROOFS}, Way.papers, PAPERS)
