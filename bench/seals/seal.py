@@ -9,10 +9,12 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
+from bench.job import keys
 from bench.job.asking import Stage
 from bench.job.corrections import Kind, outcome
 from bench.job.endings import Endings, Reasons
 from bench.job.in_drawer import InDrawer, nothing_lies
+from bench.job.in_words import RESULTS
 from bench.job.job import Answer, Job, newest_of
 from bench.job.past import PastRing
 from bench.job.statement import Said, Statement
@@ -74,6 +76,16 @@ def how_it_went(span: Sequence[Answer], fitting: Kind, *, spoiled: str, off: str
         return "spoiled"
     refused = newest_of(span, off)
     return REFUSED if over and refused and refused.word != "use" else None
+
+
+def last_test(attempt: Mapping[str, Any]) -> str:
+    """How the last test of one before the present one ended; empty where none was made."""
+    if not attempt["tests"]:
+        return ""
+    test = attempt["tests"][-1]
+    return (
+        f"; last test, {keys.BY_NAME[test['sitting']].title}: {RESULTS.get(test['result'], test['result'])}"
+    )
 
 
 Point = tuple[float, float]

@@ -1,6 +1,7 @@
 """The slip for the bag as statements: day, seal, what it held, what the case says, when to test again.
 
-Invariant: never more than a standing pass, at the pressure that was raised; one answer to when to test again.
+Invariant: never more than a standing pass, at the pressure that was raised; no seal that a job ended without;
+one answer to when to test again.
 """
 
 from __future__ import annotations
@@ -31,7 +32,8 @@ def said(data: dict[str, Any]) -> Iterator[Statement]:
     """The same one by one."""
     if (day := dated(data)) is not None:
         yield day
-    if (seal := SEALS[data["seal"]].in_one_line(data)) is not None:
+    left_out = data["finished"] and not data["fitted"]
+    if not left_out and (seal := SEALS[data["seal"]].in_one_line(data)) is not None:
         yield seal
     for kind, one in as_the_first(data):
         if (also := kind.in_one_line(one)) is not None:

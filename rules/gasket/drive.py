@@ -13,7 +13,6 @@ from dataclasses import dataclass
 
 from rules.checks import known, number
 
-THREAD, SCREWS = "thread", "screws"
 NUT_FACTOR = (0.12, 0.25)
 """Greased, and dry (common values of the nut factor; own judgement for a fine thread as wide as a case)."""
 USUAL_TORQUE_NM = 3.0
@@ -69,7 +68,7 @@ def by_thread(*, diameter_mm: float, torque_nm: float) -> Drive:
     number("thread", diameter_mm, low=5.0, high=80.0, unit="mm")
     number("torque", torque_nm, low=0.2, high=15.0, unit="N m", advice="a key by hand gives 1 to 6")
     high, low = (force_n(torque_nm=torque_nm, diameter_mm=diameter_mm, nut_factor=k) for k in NUT_FACTOR)
-    return Drive(low, high, f"a thread of {diameter_mm:.0f} mm, turned home with {torque_nm:g} N m")
+    return Drive(low, high, f"a thread of {diameter_mm:g} mm, turned home with {torque_nm:g} N m")
 
 
 def by_screws(*, count: int, diameter_mm: float) -> Drive:

@@ -62,12 +62,13 @@ class GasketSizing:
 
     @property
     def pressures_mpa(self) -> tuple[float, float]:
-        """Contact pressure, greased and dry."""
+        """Contact pressure, greased and dry: of rubber narrower than the law was fitted to, which comes out a
+        little softer held than free, the lower first.
+        """
         law, wide, thick = self.question.material.law, self.sizes.width_mm, self.sizes.thick_mm
         free = law.free_mpa(self.state.squeeze, width_mm=wide, thick_mm=thick)
-        return (
-            (free, self.state.pressure_mpa) if self.question.room.stopped else (self.state.pressure_mpa,) * 2
-        )
+        held = self.state.pressure_mpa
+        return (min(free, held), max(free, held)) if self.question.room.stopped else (held, held)
 
     @property
     def later_mpa(self) -> tuple[float, float] | None:

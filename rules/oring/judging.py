@@ -82,7 +82,7 @@ class OringSizing:
     @property
     def warnings(self) -> tuple[str, ...]:
         """What is to be looked at before it is taken."""
-        long = self.state.stretch > LASTS_TO
+        long = self.state.stretch > LASTS_TO + 1e-9
         spent = self.worst.least_later_cold <= 0.0 and SPENT not in self.broken
         said = (
             (f"stretched by {100 * self.state.stretch:.0f} %: such a ring ages sooner", long),

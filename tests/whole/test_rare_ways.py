@@ -6,10 +6,13 @@ python -m tests.whole.test_rare_ways writes `rare_ways.md` anew; read the differ
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import fields, is_dataclass
-from functools import cache
+import re
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, fields, is_dataclass
+from functools import cached_property
+from hashlib import sha256
 from pathlib import Path
+from typing import Protocol
 
 import pytest
 
@@ -25,8 +28,6 @@ from tests.whole.rare_ways import WAYS
 from tests.whole.repairer import Repairer
 from tests.whole.test_every_step import figures, section
 
-KEPT = Path(__file__).with_name("rare_ways.md")
-EVERY = {**WAYS, **PROOFS}
 MOST = 60
 STOPPED = ("not_judged",)
 """Results that are given before the hold is over."""
@@ -61,6 +62,10 @@ class Way:
             self.lines.append(f"{key}: {repairer.desk.message}")
             repairer.key("enter")
             repairer.look()
+        elif repairer.desk.page == "text":
+            for letter in answer:
+                repairer.letter(letter)
+            repairer.key("enter")
         elif answer:
             repairer.give(answer)
         else:
@@ -119,84 +124,142 @@ class Way:
             yield from (line for line in (*sheet_lines(data), *customer_lines(data)) if line)
 
 
-@cache
-def gone(name: str) -> Way:
-    """A way, gone to where its script ends."""
-    way = Way(EVERY[name].repairer())
-    for key, answer in EVERY[name].acts():
-        way.go(key, answer)
-    if way.repairer.desk.step is not None:
-        way.look()
-    return way
-
-
-def blocks(step: Step) -> dict[str, str]:
-    """What each field of a step says, but the numbers of its picture."""
-    said = {}
-    for one in fields(step):
-        value = getattr(step, one.name)
-        if one.name not in ("key", "picture"):
-            parts = value if isinstance(value, tuple) and value and is_dataclass(value[0]) else (value,)
-            said[one.name] = USUAL if value in (one.default, ()) else "\n      ".join(map(figures, parts))
-    return said
-
-
 Blocks = dict[str, dict[str, dict[str, None]]]
 """By what is asked, then by field: everything that it says on one way or another."""
+Kept = dict[str, set[str]]
+"""What may be said, by what is asked: fields with what they say."""
 
 
-def asked_on(names: Iterable[str]) -> Blocks:
-    """What is asked on some ways."""
-    found: Blocks = {}
-    for step in (step for name in names for step in gone(name).steps):
-        for field, said in blocks(step).items():
-            found.setdefault(series(step.key), {}).setdefault(field, {})[said] = None
-    return found
+class Begins(Protocol):
+    """Where a way begins, and what is done."""
+
+    def repairer(self) -> Repairer:
+        """A repairer who stands there."""
+
+    def acts(self) -> list[tuple[str, str]]:
+        """Keys and answers."""
 
 
-def written() -> str:
-    """All of it: what was done and what the papers say, way by way; then what was asked, question by
-    question, each field in all that it says.
-    """
-    parts = ["# Rare ways\n"]
-    for name in EVERY:
-        way = gone(name)
-        parts.append(f"\n## {name}\n\n" + "\n".join(way.lines or ["-"]) + "\n")
-        if name in PAPERS:
-            parts.append(f"\n### Papers of {name}\n\n" + "\n".join(way.papers()) + "\n")
-    for key, said in sorted(asked_on(EVERY).items()):
-        parts.append(f"\n## Asked: {key}\n\n")
-        for field, texts in said.items():
-            if list(texts) != [USUAL]:
-                parts.append("".join(f"- {field}: {text}\n" for text in texts))
-    return "".join(parts)
+@dataclass(frozen=True)
+class Book:
+    """Ways with the text in which all that they say is kept."""
+
+    title: str
+    kept: Path
+    ways: Mapping[str, Begins]
+    papers: Callable[[Way], Iterable[str]]
+    """What the papers of a way say."""
+    with_papers: Container[str]
+    """Ways whose papers are kept."""
+    left_out: tuple[str, ...] = ("key", "picture")
+    """Fields of a step that are not kept: of a picture the numbers."""
+    each: bool = False
+    """Whether each part of a field is kept at its place, not the field as a whole."""
+    keys: re.Pattern[str] = re.compile("")
+    """How the keys begin of the steps that are kept."""
+    summed: bool = False
+    """Whether a sum is kept over all that a way asks, in its order, which no other way stands in for."""
+    optional: bool = False
+    """Whether what may be changed from the list where a way ends is kept too."""
+    _gone: dict[str, Way] = field(default_factory=dict)
+
+    def gone(self, name: str) -> Way:
+        """A way, gone to where its script ends; each once."""
+        if name not in self._gone:
+            way = self._gone[name] = Way(self.ways[name].repairer())
+            for key, answer in self.ways[name].acts():
+                way.go(key, answer)
+            if way.repairer.desk.step is not None:
+                way.look()
+            if self.optional and way.repairer.desk.walk is not None:
+                way.steps += way.repairer.desk.walk.optional
+            way.steps = [step for step in way.steps if self.keys.match(step.key)]
+        return self._gone[name]
+
+    def blocks(self, step: Step) -> dict[str, str]:
+        """What each field of a step says; of a field of several parts, how many and each at its place."""
+        said = {}
+        for one in fields(step):
+            value = getattr(step, one.name)
+            if one.name in self.left_out:
+                continue
+            if self.each and isinstance(value, tuple) and len(value) > 1:
+                said[one.name] = f"{len(value)}"
+                said |= {f"{one.name} {at}": figures(part) for at, part in enumerate(value, 1)}
+                continue
+            parts = value if isinstance(value, tuple) and value and is_dataclass(value[0]) else (value,)
+            said[one.name] = USUAL if value in (one.default, ()) else "\n      ".join(map(figures, parts))
+        return said
+
+    def told(self, name: str) -> list[str]:
+        """What was done on a way, and the sum over all that it asks."""
+        way = self.gone(name)
+        asked = repr([(step.key, self.blocks(step)) for step in way.steps]).encode()
+        summed = [f"all that is asked: {sha256(asked).hexdigest()[:12]}"] if self.summed else []
+        return (way.lines + summed) or ["-"]
+
+    def asked_on(self, names: Iterable[str]) -> Blocks:
+        """What is asked on some ways."""
+        found: Blocks = {}
+        for step in (step for name in names for step in self.gone(name).steps):
+            for name, said in self.blocks(step).items():
+                found.setdefault(series(step.key), {}).setdefault(name, {})[said] = None
+        return found
+
+    def written(self) -> str:
+        """All of it: what was done and what the papers say, way by way; then what was asked, question by
+        question, each field in all that it says.
+        """
+        parts = [f"# {self.title}\n"]
+        for name in self.ways:
+            way = self.gone(name)
+            parts.append(f"\n## {name}\n\n" + "\n".join(self.told(name)) + "\n")
+            if name in self.with_papers:
+                parts.append(f"\n### Papers of {name}\n\n" + "\n".join(self.papers(way)) + "\n")
+        for key, said in sorted(self.asked_on(self.ways).items()):
+            parts.append(f"\n## Asked: {key}\n\n")
+            for name, texts in said.items():
+                if list(texts) != [USUAL]:
+                    parts.append("".join(f"- {name}: {text}\n" for text in texts))
+        return "".join(parts)
+
+    def write(self) -> None:
+        """Keeps it."""
+        self.kept.write_text(self.written(), encoding="utf-8")
+
+    @cached_property
+    def text(self) -> str:
+        """The kept text."""
+        return self.kept.read_text(encoding="utf-8")
+
+    @cached_property
+    def asked(self) -> Kept:
+        """What may be said by the kept text."""
+        parts = (part.partition("\n\n- ") for part in self.text.split("\n## Asked: ")[1:])
+        return {key: set(said.rstrip("\n").split("\n- ")) for key, _, said in parts}
+
+    def compare(self, name: str) -> None:
+        """A way beside what was kept of it."""
+        way = self.gone(name)
+        told, kept = self.told(name), section(self.text, f"## {name}").split("\n")
+        assert told[: len(way.lines)] == kept[: len(way.lines)]
+        for step in way.steps:
+            known = self.asked[series(step.key)]
+            for what, said in self.blocks(step).items():
+                never = said == USUAL and not any(one.startswith(f"{what}: ") for one in known)
+                assert never or f"{what}: {said}" in known, (step.key, what)
+        if name in self.with_papers:
+            assert list(self.papers(way)) == section(self.text, f"### Papers of {name}").split("\n")
+        assert told == kept, "something says here what it is kept to say elsewhere"
 
 
-@pytest.fixture(scope="module")
-def text() -> str:
-    """The kept text."""
-    return KEPT.read_text(encoding="utf-8")
+BOOK = Book("Rare ways", Path(__file__).with_name("rare_ways.md"), {**WAYS, **PROOFS}, Way.papers, PAPERS)
 
 
-@pytest.fixture(scope="module")
-def kept(text: str) -> dict[str, set[str]]:
-    """What may be said, by what is asked: fields with what they say."""
-    parts = (part.partition("\n\n- ") for part in text.split("\n## Asked: ")[1:])
-    return {key: set(said.rstrip("\n").split("\n- ")) for key, _, said in parts}
-
-
-@pytest.mark.parametrize("name", EVERY)
-def test_every_rare_way_is_as_it_was_kept(name: str, text: str, kept: dict[str, set[str]]) -> None:
-    way = gone(name)
-    assert (way.lines or ["-"]) == section(text, f"## {name}").split("\n")
-    for step in way.steps:
-        known = kept[series(step.key)]
-        for field, said in blocks(step).items():
-            never = said == USUAL and not any(one.startswith(f"{field}: ") for one in known)
-            assert never or f"{field}: {said}" in known, (step.key, field)
-    if name in PAPERS:
-        assert list(way.papers()) == section(text, f"### Papers of {name}").split("\n")
+@pytest.mark.parametrize("name", BOOK.ways)
+def test_every_rare_way_is_as_it_was_kept(name: str) -> None:
+    BOOK.compare(name)
 
 
 if __name__ == "__main__":
-    KEPT.write_text(written(), encoding="utf-8")
+    BOOK.write()

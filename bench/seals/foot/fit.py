@@ -78,6 +78,8 @@ def said_here(step: Step, *, decided: FootDecided, read: Words) -> Step:
         close = (CLOSE_IT,) if decided.measured.drive is not None else ()
         home = "It is home where the glass stands on the foot all round." if decided.question.home else ""
         return replace(step, say=(*step.say, *filter(None, (home,)), *close))
+    if step.key == keys.MEASURE_AGAIN:
+        return replace(step, title=AGAIN.measured.title)
     if WALL.fullmatch(step.key) or step.key == keys.RING_HEIGHT:
         return replace(step, rests_on=(*step.rests_on, *read))
     return step

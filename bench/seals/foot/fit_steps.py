@@ -49,7 +49,10 @@ def off_step(mean_mm: float, thick_mm: float, over: str, read: Words) -> Step:
         stage="verify",
         kind="result",
         title=f"The foot is too {side} by {length(abs(off), 3)}: what next?",
-        say=(f"It is {bare(mean_mm, 3)} thick, planned {length(thick_mm)}.", f"On it {over}."),
+        say=(
+            f"It is {bare(mean_mm, 3)} thick, planned {length(thick_mm)}.",
+            f"{over[:1].upper()}{over[1:]}.",
+        ),
         choices=(
             *((lower,) if off > 0.0 else ()),
             *plain_choices(

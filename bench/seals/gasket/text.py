@@ -12,7 +12,7 @@ from bench.seals.gasket.decided import STOP
 from bench.seals.gasket.kind import PLACES
 from bench.seals.gasket.sheet import READ
 from bench.seals.gasket.size_steps import SAID
-from bench.seals.seal import REFUSED, Section, readings_section
+from bench.seals.seal import REFUSED, Section, last_test, readings_section
 from rules.checks import span
 from rules.gasket.materials import gasket_materials
 from rules.lengths import bare, length, short
@@ -89,7 +89,8 @@ def attempt_text(past: dict[str, Any]) -> str:
     """A gasket before the one that is shown."""
     thick = past["gasket_thickness_mm"]
     of = "" if thick is None else f", planned {length(thick)} thick"
-    return f"Gasket {past['attempt']} before it{of}: {OUTCOMES.get(past['outcome'], 'not laid in')}."
+    how = OUTCOMES.get(past["outcome"], "not laid in")
+    return f"Gasket {past['attempt']} before it{of}: {how}{last_test(past)}."
 
 
 def made_text(data: dict[str, Any]) -> tuple[str, ...]:

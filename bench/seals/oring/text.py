@@ -11,7 +11,7 @@ from bench.job.in_words import moment
 from bench.seals.oring.kind import PLACES
 from bench.seals.oring.sheet import READ
 from bench.seals.oring.size_steps import greased_with
-from bench.seals.seal import REFUSED, Section, readings_section
+from bench.seals.seal import REFUSED, Section, last_test, readings_section
 from rules.checks import span
 from rules.lengths import bare, length, short
 from rules.oring.housing import FACE, FEMALE, MALE
@@ -81,7 +81,8 @@ def attempt_text(past: dict[str, Any]) -> str:
     """A ring before the one that is shown."""
     cord = past["oring_cord_mm"]
     of = "" if cord is None else f", planned cord {length(cord)}"
-    return f"O-ring {past['attempt']} before it{of}: {OUTCOMES.get(past['outcome'], 'not put in')}."
+    how = OUTCOMES.get(past["outcome"], "not put in")
+    return f"O-ring {past['attempt']} before it{of}: {how}{last_test(past)}."
 
 
 def put_in_text(data: dict[str, Any]) -> tuple[str, ...]:

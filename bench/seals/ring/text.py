@@ -7,10 +7,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from bench.job import keys
 from bench.job.in_drawer import name_of
-from bench.job.in_words import RESULTS, moment
-from bench.seals.seal import Section
+from bench.job.in_words import moment
+from bench.seals.seal import Section, last_test
 from rules.checks import fixed, span
 from rules.lengths import bare, good_to, length, short, size
 
@@ -141,14 +140,7 @@ def attempt_text(attempt: dict[str, Any]) -> str:
     elif attempt["wall_mm"] is not None:
         sized = f"wall {length(attempt['wall_mm'], 3)}, "
     outcome = OUTCOMES.get(attempt["outcome"], "not fitted")
-    tested = ""
-    if attempt["tests"]:
-        test = attempt["tests"][-1]
-        tested = (
-            f"; last test, {keys.BY_NAME[test['sitting']].title}: "
-            f"{RESULTS.get(test['result'], test['result'])}"
-        )
-    return f"Ring {attempt['attempt']} before it: {sized}{outcome}{tested}."
+    return f"Ring {attempt['attempt']} before it: {sized}{outcome}{last_test(attempt)}."
 
 
 def made_text(data: dict[str, Any]) -> Section:
