@@ -243,7 +243,7 @@ def test_what_is_known_of_each_seal() -> None:
         "besides_tube left",
         "besides_pushers has_none",
     )
-    found = known_seals(answers(*each, "renewed back_crown|said each"), "glass")
+    found = known_seals(answers(*each, "renewed back_crown|said each"), ("glass",))
     assert found == (
         KnownSeal("glass", "this_job"), KnownSeal("back", "made_here", job="31"),
         KnownSeal("crown", "new", size="2.50 x 0.9"),
@@ -251,7 +251,7 @@ def test_what_is_known_of_each_seal() -> None:
     )  # fmt: skip
     assert as_data(found)[1] == {"seal": "back", "known": "made_here", "job": "31", "size": None}
     assert [one.is_new for one in found] == [False, True, True, False, False]
-    by_names = known_seals(answers(*each, "renewed crown"), "back")
+    by_names = known_seals(answers(*each, "renewed crown"), ("back",))
     assert by_names == (
         KnownSeal("glass"),
         KnownSeal("back", "this_job"),
@@ -259,32 +259,32 @@ def test_what_is_known_of_each_seal() -> None:
         KnownSeal("tube"),
         KnownSeal("pushers"),
     )
-    by_hand = known_seals(answers(*each, "renewed tube|said each"), "glass")
+    by_hand = known_seals(answers(*each, "renewed tube|said each"), ("glass",))
     assert [one.known for one in by_hand] == ["this_job", None, None, "new", None]
-    later = known_seals(answers("renewed none|said each", *each), "glass")
+    later = known_seals(answers("renewed none|said each", *each), ("glass",))
     assert [one.known for one in later] == ["this_job", None, None, None, None] and known_seals(
-        (), "glass"
+        (), ("glass",)
     ) == later
-    kept_with = known_seals(answers("besides_back made_here|job 77", "renewed back|said each"), "glass")[1]
-    assert kept_with == KnownSeal("back", "made_here", job="77")
+    kept_with = known_seals(answers("besides_back made_here|job 77", "renewed back|said each"), ("glass",))
+    assert kept_with[1] == KnownSeal("back", "made_here", job="77")
     unknown = known_seals(
-        answers("besides_back made_here", "besides_back_job unknown", "renewed back|said each"), "glass"
+        answers("besides_back made_here", "besides_back_job unknown", "renewed back|said each"), ("glass",)
     )[1]
     assert unknown == KnownSeal("back", "made_here")
     stale = known_seals(
-        answers("besides_back_job 31", "besides_back made_here", "renewed back|said each"), "glass"
+        answers("besides_back_job 31", "besides_back made_here", "renewed back|said each"), ("glass",)
     )[1]
     assert stale == unknown
     searched = ("empty_result fail", "hunt_kind rate", "hunt_opened back", "hunt_back tight")
-    over_left = known_seals(answers("besides_back left", *searched, "renewed back|said each"), "glass")[1]
+    over_left = known_seals(answers("besides_back left", *searched, "renewed back|said each"), ("glass",))[1]
     assert over_left == KnownSeal("back", "new")
     assert new_ones(answers(*each), ()) == ("back", "crown") and new_ones(
         answers("besides_tube left"), ("tube",)
     ) == ("tube",)
-    assert known_seals(answers("besides_back new", "besides_back_size ", "renewed back|said each"), "glass")[
-        1
-    ] == KnownSeal("back", "new")
-    assert others_of("tube") == ("glass", "back", "crown", "pushers")
+    assert known_seals(
+        answers("besides_back new", "besides_back_size ", "renewed back|said each"), ("glass",)
+    )[1] == KnownSeal("back", "new")
+    assert others_of(("tube",)) == ("glass", "back", "crown", "pushers")
 
 
 def test_other_jobs_are_named_by_number() -> None:

@@ -20,14 +20,15 @@ import pytest
 
 from bench.desk.answering import choice_words
 from bench.file.entry import Entry, Head, Value
-from bench.job import keys
+from bench.job import further, keys
 from bench.job.asking import Stage
 from bench.job.job import Job, replay
 from bench.job.mask import Mask
 from bench.job.route import Walk, walk_route
 from bench.job.steps import Step
 from bench.seals import SEALS
-from bench.seals.seal import Fitted, Seal
+from bench.seals.seal import Fitted
+from bench.seals.several import OneSeal
 from bench.shop.shop import Shop, built_in
 from bench.stages.common import Dimension, readings
 from bench.stages.each_seal import said_of_each
@@ -63,8 +64,11 @@ class Way:
         """The stage: both sittings, where no other is said."""
         if self.stage is not None:
             return self.stage(self, job)
-        seal: Seal = SEALS[self.seal]
-        return proved(job, self.shop, seal, Fitted(FITTED), old_paint=self.old_paint)
+        return proved(job, self.shop, (self.made(job), Fitted(FITTED)), old_paint=self.old_paint)
+
+    def made(self, job: Job) -> OneSeal:
+        """The seal that the job is about."""
+        return OneSeal(further.FIRST, SEALS[self.seal], job)
 
 
 def in_the_route(way: Way, job: Job) -> Stage[Any]:
@@ -259,12 +263,12 @@ def kept_ways() -> dict[str, list[str]]:
 
 def searched(way: Way, job: Job) -> Stage[Any]:
     """The search after a test of the empty case that failed."""
-    return after_a_fail(job, keys.EMPTY, SEALS[way.seal])
+    return after_a_fail(job, keys.EMPTY, (way.made(job),))
 
 
 def of_each(_way: Way, job: Job) -> Stage[Any]:
     """What is known of every other seal, where the job is about that of the back."""
-    return said_of_each(job, "back")
+    return said_of_each(job, (OneSeal(further.FIRST, SEALS["gasket"], job),))
 
 
 def watched(way: Way, job: Job) -> Stage[Any]:
@@ -529,10 +533,10 @@ WAYS: dict[str, Way] = {
         "renewed; besides_back made_here; besides_back_job 77; besides_crown new; besides_tube not_looked_at;"
         "besides_pushers; renewed"
     ),
-    "a gasket in the back": Way("renewed; hand_back", seal="gasket"),
-    "an O-ring at the crown": Way("= oring_place crown; renewed; hand_back", seal="oring"),
-    "an O-ring at a pusher": Way("= oring_place pusher; renewed; hand_back", seal="oring"),
-    "a ring with a foot": Way("hand_back done", seal="foot"),
+    "a gasket in the back": Way("= seal gasket; renewed; hand_back", seal="gasket"),
+    "an O-ring at the crown": Way("= seal oring; = oring_place crown; renewed; hand_back", seal="oring"),
+    "an O-ring at a pusher": Way("= seal oring; = oring_place pusher; renewed; hand_back", seal="oring"),
+    "a ring with a foot": Way("= seal foot; hand_back done", seal="foot"),
     "in inch": Way("empty_temperature; hand_back", replace(BUILT_IN, works_in="inch"), stage=in_the_route),
     "like another": Way(
         "@ like 31|cased_method underpressure|empty_method bubble|plastic pa66; like_taken take; hand_back",
