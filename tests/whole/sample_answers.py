@@ -321,7 +321,7 @@ THREE_SEALS: tuple[Pair, ...] = (
     ("@", "11"),
     ("cased_result", "pass"),
 )
-"""A gasket under the back and an O-ring at the crown in one job; the O-ring of the tube is not to be renewed by itself."""
+"""A gasket under the back and an O-ring at the crown in one job; the tube's O-ring is not to be renewed."""
 
 
 @dataclass(frozen=True)
