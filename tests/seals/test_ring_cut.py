@@ -509,6 +509,11 @@ def sizes_on_whole_steps() -> Iterator[object]:
         yield bore, outside, planning.step_words(replace(made, order=replace(made.order, ring=ring)))
     with speaking("inch"):
         yield planning.step_words(replace(made, order=replace(made.order, ring=ring)))
+    solid = replace(made, passes=tuple(one for one in made.passes if one.operation != operations.FINISH_BORE))
+    yield (
+        planning.step_words(solid),
+        planning.step_words(replace(solid, order=replace(made.order, ring=ring))),
+    )
     lands = replace(DECIDED, lands_mm=0.012)
     yield made_of(lands).stock_words, planning.accepted_ring(DECIDED)
     coarse = replace(SHOP.lathes[0], cross=replace(SHOP.lathes[0].cross, step_mm=0.05))

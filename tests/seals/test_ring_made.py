@@ -960,6 +960,20 @@ def what_the_sheet_says() -> Iterator[object]:
         "bar_mm": 45.0,
     }
     yield text.ring_text(sheet_of(turned=spare)).sentences
+    yield (
+        [(one.heading, one.drawn) for one in text.sections(sheet_of())],
+        text.ring_text(sheet_of(attempt=2)).heading,
+    )
+    taken = {"mean_mm": 36.43, "u_mm": 0.04, "n": 2, "ovality_mm": 0.02}
+    none = {"mean_mm": None, "u_mm": None, "n": 0, "ovality_mm": None}
+    for seat, glass, believed in (
+        (taken, none, None),
+        (none, {**taken, "ovality_mm": 0.0}, 1.12),
+        (none, none, None),
+    ):
+        measured = {"case_bore": seat, "glass": glass}
+        yield text.measured_text(sheet_of(measured=measured, gap_believed_mm=believed))
+        yield text.measured_text(sheet_of(measured=measured, gap_believed_mm=believed, made_by=None))
     low = {
         "ten_years_low_mpa": None,
         "ten_years_high_mpa": None,

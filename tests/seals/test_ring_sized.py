@@ -182,6 +182,8 @@ def a_question_from_what_was_measured() -> Iterator[object]:
     fewer = replace(around, metal=None, glass=None, glass_against_old="not_known")
     coarse = replace(SHOP, instruments=SHOP.instruments[:1], hand_scale_pct=3.0)
     yield size.asked(coarse, MEASURED, fewer, None)
+    pressing = replace(SHOP, press=replace(SHOP.press, largest_force_n=450.0))
+    yield [size.asked(one, MEASURED, fewer, None).press_force_n for one in (SHOP, pressing)]
     yield size.asked(SHOP, MEASURED, replace(fewer, glass_against_old="lesser"), None).old_glass
     yield refused(lambda: size.asked(SHOP, MEASURED, replace(fewer, metal="pewter"), None))
     learnt = lessons.Lessons()
@@ -471,6 +473,14 @@ def a_ring_that_is_there() -> Iterator[object]:
     yield hand.judge(held("new", 0.62), MEASURED, STEEL, 36.43).follows(MEASURED)
     for wall in (0.597, 0.598, 0.64, 0.641, 0.65, 0.66):
         one = hand.judge(held("new", wall), MEASURED, QUESTION, 36.43)
+        yield wall, one.verdict, one.fits, one.decision.words
+    exact = replace(
+        held("new", 0.62), by=replace(SHOP.instruments[2], resolution_mm=0.001, limit_of_error_mm=0.001)
+    )
+    close = replace(QUESTION, case_bore_u_mm=0.004, glass_u_mm=0.004, ovality_mm=0.0)
+    sharp = replace(MEASURED, seat=size_of(36.43, 0.004, 0.0), glass=size_of(35.305, 0.004, 0.0), oval_mm=0.0)
+    for wall in (0.57, 0.60, 0.62, 0.64, 0.69):
+        one = hand.judge(replace(exact, walls_mm=(wall,) * 4), sharp, close, 36.43)
         yield wall, one.verdict, one.fits, one.decision.words
     shut = replace(QUESTION, case_bore_u_mm=0.4, glass_u_mm=0.3, ovality_mm=0.5)
     for wall in (0.62, 0.50, 0.80):
