@@ -139,6 +139,13 @@ def test_an_order_is_read_back_as_it_was_kept() -> None:
     assert word == f"order {to_text(cored)}"
 
 
+def test_letters_of_a_name_are_written_as_they_are() -> None:
+    order = planned().order
+    assert '"name":"Drehb\u00e4nkchen"' in to_text(
+        replace(order, lathe=replace(order.lathe, name="Drehb\u00e4nkchen"))
+    )
+
+
 def test_an_order_too_long_for_a_line_is_not_kept() -> None:
     order = planned().order
     room = LONGEST - len(json.dumps(to_text(order))) + len(order.lathe.name)

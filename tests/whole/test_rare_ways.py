@@ -162,6 +162,7 @@ class Book:
     optional: bool = False
     """Whether what may be changed from the list where a way ends is kept too."""
     _gone: dict[str, Way] = field(default_factory=dict)
+    _said: dict[str, list[tuple[str, dict[str, str]]]] = field(default_factory=dict)
 
     def gone(self, name: str) -> Way:
         """A way, gone to where its script ends; each once."""
@@ -191,19 +192,25 @@ class Book:
             said[one.name] = USUAL if value in (one.default, ()) else "\n      ".join(map(figures, parts))
         return said
 
+    def said(self, name: str) -> list[tuple[str, dict[str, str]]]:
+        """The steps of a way by what they say; each worked out once."""
+        if name not in self._said:
+            self._said[name] = [(step.key, self.blocks(step)) for step in self.gone(name).steps]
+        return self._said[name]
+
     def told(self, name: str) -> list[str]:
         """What was done on a way, and the sum over all that it asks."""
         way = self.gone(name)
-        asked = repr([(step.key, self.blocks(step)) for step in way.steps]).encode()
+        asked = repr(self.said(name)).encode()
         summed = [f"all that is asked: {sha256(asked).hexdigest()[:12]}"] if self.summed else []
         return (way.lines + summed) or ["-"]
 
     def asked_on(self, names: Iterable[str]) -> Blocks:
         """What is asked on some ways."""
         found: Blocks = {}
-        for step in (step for name in names for step in self.gone(name).steps):
-            for name, said in self.blocks(step).items():
-                found.setdefault(series(step.key), {}).setdefault(name, {})[said] = None
+        for key, fields_ in (one for name in names for one in self.said(name)):
+            for name, said in fields_.items():
+                found.setdefault(series(key), {}).setdefault(name, {})[said] = None
         return found
 
     def written(self) -> str:
@@ -238,16 +245,21 @@ class Book:
         parts = (part.partition("\n\n- ") for part in self.text.split("\n## Asked: ")[1:])
         return {key: set(said.rstrip("\n").split("\n- ")) for key, _, said in parts}
 
+    @cached_property
+    def named(self) -> Kept:
+        """The fields that ever say something else than usual, by what is asked."""
+        return {key: {one.partition(":")[0] for one in said} for key, said in self.asked.items()}
+
     def compare(self, name: str) -> None:
         """A way beside what was kept of it."""
         way = self.gone(name)
         told, kept = self.told(name), section(self.text, f"## {name}").split("\n")
         assert told[: len(way.lines)] == kept[: len(way.lines)]
-        for step in way.steps:
-            known = self.asked[series(step.key)]
-            for what, said in self.blocks(step).items():
-                never = said == USUAL and not any(one.startswith(f"{what}: ") for one in known)
-                assert never or f"{what}: {said}" in known, (step.key, what)
+        for key, fields_ in self.said(name):
+            known = self.asked[series(key)]
+            for what, said in fields_.items():
+                never = said == USUAL and what not in self.named[series(key)]
+                assert never or f"{what}: {said}" in known, (key, what)
         if name in self.with_papers:
             assert list(self.papers(way)) == section(self.text, f"### Papers of {name}").split("\n")
         assert told == kept, "something says here what it is kept to say elsewhere"
