@@ -26,12 +26,13 @@ if TYPE_CHECKING:
 
 WRONG = "wrong"
 """First word of a check answered wrong."""
-ATTEMPTS = (
-    further.own(number, seal.again.begin.attempt)
-    for number in (further.FIRST, *further.NUMBERS)
-    for seal in SEALS.values()
-)
+ATTEMPTS = tuple(seal.again.begin.attempt for seal in SEALS.values())
 MARKS = (keys.SITTING, *ATTEMPTS, keys.LEARNED, keys.JOINED)
+
+
+def marks_of(number: int) -> Words:
+    """The marks that a file may hold, those of a further seal without its number in front."""
+    return MARKS if number == further.FIRST else ATTEMPTS if number in further.NUMBERS else ()
 
 
 def as_meant(head: Head, before: Sequence[Entry], entry: Entry, shop: Shop, changed: Set[int]) -> Entry:
@@ -39,13 +40,14 @@ def as_meant(head: Head, before: Sequence[Entry], entry: Entry, shop: Shop, chan
     raises Misfit.
     """
     if entry.kind == "mark":
-        mark = replace(entry, key=one_of(entry.key, MARKS))
+        of = further.number_of(entry.key)
+        mark = replace(entry, key=further.own(of, one_of(further.theirs(of, entry.key), marks_of(of))))
         if mark.key == keys.LEARNED and learned_from(words_of(mark)) is None:
             raise Misfit("the figures that were looked up, each with its name and unit")
         return mark
     if entry.kind != "answer":
         return entry
-    if entry.key in MARKS:
+    if further.theirs(of := further.number_of(entry.key), entry.key) in marks_of(of):
         raise Misfit(f'kind = "mark" beside the key {entry.key}')
     given = words_of(entry)
     if keys.is_slip(entry.key):

@@ -11,14 +11,17 @@ from pathlib import Path
 import pytest
 
 from bench.command import BAD_INPUT, DONE
-from bench.file.entry import Entry
+from bench.edits.meant import as_meant
+from bench.file.entry import Entry, Head
 from bench.job.job import Job, replay
+from bench.job.kept import Misfit
 from bench.job.steps import Step
 from bench.seals.several import first_of, nth_of, seals_of
 from bench.sheet.customer_text import customer_lines
 from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
 from bench.sheet.workshop import shop_copy
+from bench.shop.shop import built_in
 from ringwright import main
 from tests.independent.promised import unlike
 from tests.seals.test_gasket import on_paper, sheet, shown, walked
@@ -28,6 +31,7 @@ from tests.whole.repairer import Repairer, fresh
 from tests.whole.script import Hand
 
 SECOND = "seal_2_seal"
+HEAD = Head(format=1, id="00000000", job="85", made_by="test")
 
 
 def of(number: int, given: Mapping[str, str]) -> dict[str, str]:
@@ -262,3 +266,15 @@ def test_in_plain_lines_left_in_the_second_seal_and_gone_on_with(
     assert main(["jobs", "--json", "--folder", str(tmp_path)]) == DONE
     (row,) = json.loads(capsys.readouterr().out)
     assert row["attempt"] == 1
+
+
+def test_a_mark_of_a_further_seal_changed_by_hand_is_read_as_it_is_meant() -> None:
+    def meant(key: str) -> str:
+        mark = Entry(n=1, at="2026-03-02T08:00:00+00:00", kind="mark", key=key, value="O-ring 2")
+        return as_meant(HEAD, (), mark, built_in(), set()).key
+
+    assert meant("seal_2_Oring attempt") == "seal_2_oring_attempt" and meant("Sitting") == "sitting"
+    for wrong in ("seal_2_gone", "seal_2_sitting", "seal_9_attempt", "seal_2_learned"):
+        with pytest.raises(Misfit) as said:
+            meant(wrong)
+        assert "seal_" not in str(said.value)
