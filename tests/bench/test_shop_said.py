@@ -459,6 +459,10 @@ def a_text_changed_piece_by_piece() -> Iterator[object]:
     yield after(lambda one: one.set(("lathe", 0, "cross"), "step_mm", 0.05), within)
     yield after(lambda one: one.set(("lathe", 0, "carriage"), "step_mm", 0.05), within)
     yield after(lambda one: one.add(("lathe", 0, "grip"), {"name": "h"}), within)
+    was = [{"name": name, "largest_mm": 9.0} for name in "ghk"]
+    now: list[dict[str, Any]] = [{"name": "h", "largest_mm": 8.0}, {"name": "m"}]
+    grips = within + "".join(f'[[lathe.grip]]\nname = "{name}"\nlargest_mm = 9.0\n' for name in "hk")
+    yield after(lambda one: writing.differ_in_list(one, ("lathe", 0, "grip"), was, now), grips)
 
 
 @KEPT.case
