@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 
 from bench.desk.effects import JobRow
+from bench.file.codec import render_entry
 from bench.file.entry import Entry
 from bench.file.slug import SHOP_LIMIT
 from bench.job.in_drawer import BarLeft, InDrawer
@@ -46,6 +47,7 @@ from tests.seals.test_ring_measured import SHOP, Given, Kept, job_of, told
 from tests.seals.test_ring_sized import LIKE, lying, pressed
 
 KEPT = Kept(__file__)
+SAMPLES = Path(__file__).resolve().parents[2] / "sample_sessions"
 FULL = """
 shop_name = "Quay"  # ours
 tester_number = "T 4"
@@ -414,6 +416,8 @@ def a_text_in_pieces() -> Iterator[object]:
         yield one.path, one.header, one.body, one.above_the_next
     odd = 'a = """\n[x]\n# no\n"""\nb = [\n  1, # one\n]\n[c]\nd = "#" # yes\ne = \'\'\'\nz\n\'\'\'\n'
     yield list(layout.marked(odd.splitlines(keepends=True)))
+    nested = "a = [\n  [1, 2],\n  {b = [3]},\n]\n[[bar]]\n[lathe.cross]\nc = 1\n"
+    yield list(layout.marked(nested.splitlines(keepends=True))), [one.path for one in layout.pieces(nested)]
     yield layout.comments(odd), "".join(one.text for one in layout.pieces(odd)) == odd, layout.comments(TEXT)
     yield [
         layout.taken_apart(line)
@@ -455,6 +459,10 @@ def a_text_changed_piece_by_piece() -> Iterator[object]:
     yield after(lambda one: one.set(("lathe", 0, "cross"), "step_mm", 0.05), within)
     yield after(lambda one: one.set(("lathe", 0, "carriage"), "step_mm", 0.05), within)
     yield after(lambda one: one.add(("lathe", 0, "grip"), {"name": "h"}), within)
+    was = [{"name": name, "largest_mm": 9.0} for name in "ghk"]
+    now: list[dict[str, Any]] = [{"name": "h", "largest_mm": 8.0}, {"name": "m"}]
+    grips = within + "".join(f'[[lathe.grip]]\nname = "{name}"\nlargest_mm = 9.0\n' for name in "hk")
+    yield after(lambda one: writing.differ_in_list(one, ("lathe", 0, "grip"), was, now), grips)
 
 
 @KEPT.case
@@ -594,6 +602,11 @@ def what_lies_in_the_drawer() -> Iterator[object]:
     )
     for data in (b"", b'"from 7009 ring-1"', b'key = "ring"'):
         yield data.decode(), drawer.all_of(data), drawer.rings_of(data), shelf.finished(data)
+    parts = (SAMPLES / "00208-ferry-captain.toml").read_bytes().split(b"[[entry]]")
+    until_ring = b"[[entry]]".join(parts[:13])
+    back = Entry(n=13, at="2026-03-02T09:00:00+00:00", kind="undo", key="ring", value="accept", of=12)
+    for data in (b"[[entry]]".join(parts), until_ring, until_ring + render_entry(back, salt="2aa2e6c8")):
+        yield shelf.finished(data)
 
 
 RINGS = tuple(
@@ -690,6 +703,11 @@ def what_happened_in_a_job() -> Iterator[object]:
     ]
     known = JobFacts("7", "w", (Happened("2026-03", "made", "ring", 2.0),), "2027-03-01")
     yield facts.from_json(facts.to_json(known)) == known, facts.facts_of(SHOP, b"")
+    sample = (SAMPLES / "00208-ferry-captain.toml").read_bytes()
+    found = facts.facts_of(SHOP, sample)
+    assert found is not None
+    yield found.job, found.watch, found.retest
+    yield from found.happened
     yield facts.order_of(()), facts.order_of(job_of(("lathe_bar", "right", "order x")).answers)
 
 
