@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -18,7 +19,7 @@ from bench.edits import agreeing, asked as edits_asked, judging, meant
 from bench.file.codec import render_entry, render_head
 from bench.file.entry import Accepted, Entry
 from bench.file.load import load
-from bench.job.job import Answer
+from bench.job.job import Answer, words_of
 from bench.job.kept import Misfit
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Gauge, Step
@@ -153,6 +154,11 @@ def a_ring_and_a_reading_taken_back() -> Iterator[object]:
 @KEPT.case
 def a_ring_and_another_ring() -> Iterator[object]:
     yield from begun_ring(("attempt", "ring 2"), ("bench", "dressed"), choice=1)
+
+
+@KEPT.case
+def a_ring_and_another_ring_given_up() -> Iterator[object]:
+    yield from begun_ring(("attempt", "ring 2"), ("bench", "dressed"), choice=0)
 
 
 @KEPT.case
@@ -373,6 +379,16 @@ def copies_in_a_folder() -> Iterator[object]:
             yield most, heads.look(most), len(heads.families())
             yield sorted((key, one.words) for key, one in heads.twins().items()) if most != 1 else ""
         yield heads.families(), sorted(heads.twins().items())
+        (jobs / "00005.toml").write_bytes(file_of(common))
+        for files in (
+            ("00002.toml", "00004.toml"),
+            ("00002.toml", "00004.toml", "00005.toml", "00002-copy.toml"),
+            ("00001.toml",),
+        ):
+            rows: Any = [SimpleNamespace(path=jobs / file, summary={twins.ID: HEAD.id}) for file in files]
+            rows += [SimpleNamespace(path=jobs / "00003.toml", summary={})]
+            yield files, sorted((file, one.words) for file, one in twins.uncounted(rows).items())
+        (jobs / "00005.toml").unlink()
         (jobs / "00002-copy.toml").unlink()
         yield heads.look(0), heads.families(), heads.twins()
         (jobs / "00009.toml").write_bytes(longer)
@@ -437,6 +453,7 @@ def what_does_not_go_together() -> Iterator[object]:
         ("untimed", (pressure, hold, result(timed="", ran="")), (3,)),
         ("asked", (pressure, hold, ("empty_throughout", "yes"), result(timed="asked")), (4,)),
         ("asked before", (("empty_throughout", "yes"), pressure, hold, result(timed="asked")), (4,)),
+        ("as its hold", (pressure, hold, result(at="2026-03-02T09:02:00+00:00")), (3,)),
         ("before its hold", (pressure, hold, result(at="2026-03-02T09:01:59+00:00")), (3,)),
         ("before the fitting", (later, pressure, hold, result()), (4,)),
         ("the fitting changed", (later, pressure, hold, result()), (1,)),
@@ -513,6 +530,24 @@ def what_is_asked_by_a_key() -> Iterator[object]:
 def changed_by_hand(key: str, *values: Any, kind: str = "answer") -> Entry:
     """An entry as somebody wrote it."""
     return Entry(n=9, at=AT, kind=kind, key=key, value=values if len(values) > 1 else values[0])
+
+
+@KEPT.case
+def words_not_as_offered() -> Iterator[object]:
+    sample = [one.entry for one in load((SAMPLES / "00208-ferry-captain.toml").read_bytes()).entries]
+    at = next(n for n, one in enumerate(sample) if one.key == "ring")
+    offered = words_of(sample[at])
+    for words in (
+        offered,
+        ("accept", "outside 34.29 mm", *offered[2:]),
+        ("accept", "outside 34.29 mm", "bore 1 mm", "zebra 4"),
+        ("accept",),
+        ("no word of it", *offered[1:]),
+    ):
+        entry = replace(sample[at], value=words if len(words) > 1 else words[0])
+        yield words[:2], meant.not_as_offered(HEAD, sample[:at], entry, SHOP, set())
+    for key, *more in (("hold", "front", "outside 4"), ("zebra", "front", "outside 4")):
+        yield key, meant.not_as_offered(HEAD, sample[:4], changed_by_hand(key, *more), SHOP, set())
 
 
 @KEPT.case

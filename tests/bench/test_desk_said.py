@@ -1485,6 +1485,22 @@ def what_stands_on_the_desk() -> Iterator[object]:
     yield desk.in_force(NUMBER), math.isinf(Desk().sent_at)
 
 
+@KEPT.case
+def each_arrival_at_its_door() -> Iterator[object]:
+    account = on(NUMBER, page="account", sitting=False)
+    for name, desk, token in (
+        ("a sitting begins", account, Token("key", "enter", at=101.0, wall=AT)),
+        ("it has begun", replace(account, sitting=True), Token("key", "enter", at=101.0, wall=AT)),
+        ("a gauge", on(NUMBER), Heard("dial", "36.42", "mm", line="36.42 mm", at=101.0, wall=AT)),
+        ("the shop", on(NUMBER), ShopIs(SHOP)),
+        ("nothing learnt", on(NUMBER), Learnt(("allowance",), "learned", ())),
+        ("the list", JOBS, Listed(("00007.toml",))),
+        ("a kind nobody knows", on(NUMBER), Token("zebra", at=101.0)),
+    ):
+        yield name
+        yield from came(desk, update.update(desk, token))
+
+
 @pytest.mark.parametrize("name", KEPT.cases)
 def test_what_the_desk_makes_of_it(name: str) -> None:
     KEPT.check(name)
