@@ -31,7 +31,9 @@ from screens.view import view
 from tests.bench.test_list_of_many import filled
 from tests.bench.test_standing import SAMPLES
 
-FERRY, HARBOUR, NET, LIGHTHOUSE, TIDE, REEF, WEIR = "208", "214", "221", "226", "231", "236", "238"
+FERRY, HARBOUR, NET, LIGHTHOUSE, TIDE, REEF, WEIR, BUOY = (
+    *("208", "214", "221", "226", "231", "236", "238", "243"),
+)
 FILES = {path.name[2:5]: path.read_bytes() for path in SAMPLES}
 
 
@@ -70,7 +72,7 @@ def listed_by(folder: Path, texts: Sequence[str]) -> tuple[list[str], Desk, list
 @pytest.mark.parametrize(
     ("keys", "found"),
     [
-        ("2", [WEIR, REEF, TIDE, LIGHTHOUSE, NET, HARBOUR, FERRY]),
+        ("2", [BUOY, WEIR, REEF, TIDE, LIGHTHOUSE, NET, HARBOUR, FERRY]),
         ("3066", [NET]),
         ("30.66", [NET]),
         ("32.92", [FERRY]),
@@ -83,7 +85,7 @@ def listed_by(folder: Path, texts: Sequence[str]) -> tuple[list[str], Desk, list
         ("33.0", [FERRY]),
         ("31.76", [REEF]),
         ("306", []),
-        (["*", "24", "pass"], [WEIR, REEF, TIDE, LIGHTHOUSE, HARBOUR, FERRY]),
+        (["*", "24", "pass"], [BUOY, WEIR, REEF, TIDE, LIGHTHOUSE, HARBOUR, FERRY]),
         (["*", "24", "not tested"], [NET]),
         (["*", "25", "H"], [HARBOUR]),
         (["*", "25", "other"], []),
@@ -123,9 +125,9 @@ def test_watches_that_are_due_for_a_test_are_picked_and_said(samples: Path) -> N
         later = replace(desk, wall=f"{day}T09:00:00+00:00", result_only=DUE)
         return keyed(later, bench, ["9", "back"])[0]
 
-    assert on("2027-03-02").fits == () and len(on("2027-03-03").fits) == 6
+    assert on("2027-03-02").fits == () and len(on("2027-03-03").fits) == 7
     page = "\n".join("".join(text for text, _ in spans) for spans in view(on("2027-03-03"), Look("ascii")))
-    assert page.count("pass, test due since 2027-03-03") == 6 and f"only {DUE_WORDS}" in page
+    assert page.count("pass, test due since 2027-03-03") == 7 and f"only {DUE_WORDS}" in page
 
 
 def test_a_job_found_by_size_shows_its_sizes(samples: Path) -> None:
@@ -209,7 +211,7 @@ def test_a_pass_keyed_over_a_fail_is_not_said_before_it_holds() -> None:
 def test_the_quick_look_and_the_route_say_the_same(number: str) -> None:
     quick, whole = glance(FILES[number]), summary(load(FILES[number]), built_in())
     assert quick is not None and quick["ring"] and quick["plastic"]
-    assert bool(quick["seat"] and quick["glass"]) is (number not in (TIDE, WEIR)), (
+    assert bool(quick["seat"] and quick["glass"]) is (number not in (TIDE, WEIR, BUOY)), (
         "a seal of another joint has neither"
     )
     assert {name: quick[name] for name in FOUND_BY} == {name: whole[name] for name in FOUND_BY}
