@@ -48,7 +48,7 @@ def test_every_block_of_the_samples_is_read_quickly_and_rightly() -> None:
             same(block)
 
 
-@settings(max_examples=3000, deadline=None, database=None)
+@settings(max_examples=1200, deadline=None, database=None)
 @given(st.lists(st.sampled_from(PIECES), max_size=12).map("".join), st.sampled_from(("", "n = ", "value = ")))
 def test_anything_is_read_as_toml_reads_it(text: str, before: str) -> None:
     same(f"{before}{text}\n".encode("utf-8", "surrogatepass"))
