@@ -108,7 +108,7 @@ def test_plan_as_text_stands_in_a_hundred_columns() -> None:
 
 
 def wired(monkeypatch: pytest.MonkeyPatch, made: Plan) -> None:
-    def plan_of(folder: Path, job: str) -> tuple[Plan, Drawing]:
+    def plan_of(folder: Path, job: str, _seal: int = 1) -> tuple[Plan, Drawing]:
         assert folder.is_dir()
         assert job == "7"
         return made, plan_drawing(made)
