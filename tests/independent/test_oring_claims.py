@@ -32,6 +32,11 @@ def length(word: str | None) -> float:
     return float((word or "nan").split()[0])
 
 
+def refused(span: list[Kept], key: str) -> str | None:
+    """That one was not put in, since it was refused as it was measured."""
+    return "off_its_band" if said_by(span, key) in ("another", "measure") else None
+
+
 def complaints(sheet: Sheet, text: str, entries: list[Kept]) -> list[str]:
     """Everything that the entries do not hold; squeeze and fill are worked out from what was measured."""
     every = spans(entries)
@@ -58,7 +63,7 @@ def complaints(sheet: Sheet, text: str, entries: list[Kept]) -> list[str]:
             (
                 "outcomes",
                 [a["outcome"] for a in sheet["attempts"]],
-                [said_by(s, "oring_laid") for s in every],
+                [said_by(s, "oring_laid") or refused(s, "oring_off_its_band") for s in every],
             ),
         )
         if claim != held
