@@ -87,7 +87,7 @@ def claimed(tmp_path_factory: pytest.TempPathFactory) -> tuple[Sheet, str, list[
 
 def test_the_sample_claims_what_its_entries_hold(claimed: tuple[Sheet, str, list[Kept]]) -> None:
     assert complaints(*claimed) == []
-    assert [one["outcome"] for one in claimed[0]["attempts"]] == [None, "home", "home"]
+    assert [one["outcome"] for one in claimed[0]["attempts"]] == ["off_its_band", "home", "home"]
 
 
 @pytest.mark.parametrize(
