@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from bench.file.entry import Entry
 from bench.job import keys
 from bench.job.begun import is_attempt
+from bench.job.kept import HOME
 from bench.job.other_jobs import LIKE, LINKED, NO_LINK
 from bench.moments import due_after, is_early
 
@@ -27,7 +28,7 @@ KEY = re.compile(
     rf'\nkey = "(?:(?:\w+_)?(?:{keys.CASE_BORE}|{keys.GLASS})(?:_\d+)?|(?:\w+_)?{keys.ATTEMPT}'
     rf"|{'|'.join(key for one in keys.SITTINGS for key in (one.result, one.hold, one.correction))}"
     rf"|{'|'.join(one.pressure for one in keys.SITTINGS)}|(?:\w+_)?{keys.FIT_OUTCOME}|\w+_laid"
-    rf'|{keys.RING}|\w+_accepted|{keys.PLASTIC}|{keys.REMARK}|{LIKE}|{LINKED})"'.encode()
+    rf'|{keys.RING}|\w+_accepted|{keys.PLASTIC}|{keys.REMARK}|{LIKE}|{LINKED}|{OF_A_FURTHER}\w+)"'.encode()
 )
 """The line of a block whose entry is needed for it."""
 ACCEPTED = re.compile(rf"{keys.RING}|(?!{OF_A_FURTHER})\w+_accepted")
@@ -38,7 +39,7 @@ HURRIED = "timed hurried"
 """Kept with the result of a hold that a demo hurried: it proves nothing."""
 PUT_IN = re.compile(rf"(?:\w+_)?{keys.FIT_OUTCOME}|\w+_laid")
 """The answer that a seal was put in, with its time."""
-SHAKEN = re.compile(rf"{'|'.join(one.pressure for one in keys.SITTINGS)}|{PUT_IN.pattern}")
+SHAKEN = re.compile(rf"{'|'.join(one.pressure for one in keys.SITTINGS)}|{PUT_IN.pattern}|{OF_A_FURTHER}\w+")
 """Answers after which a pass may stand no longer: the route says, not a look at the file."""
 
 
@@ -98,8 +99,10 @@ def retest(counting: Sequence[Entry], given: Sequence[Entry]) -> str:
     value = passed[-1].value
     if not isinstance(value, tuple) or len(value) < 2 or HURRIED in value:
         return ""
-    put_in = [one.value for one in counting if PUT_IN.fullmatch(one.key) and one.n < passed[-1].n]
-    fitted = next((str(one[1]) for one in put_in[-1:] if isinstance(one, tuple) and len(one) > 1), "")
+    put_in = {one.key: one for one in counting if PUT_IN.fullmatch(one.key) and one.n < passed[-1].n}
+    home = sorted((one for one in put_in.values() if word_of(one) == HOME), key=lambda one: one.n)
+    when = home[-1].value if home else ()
+    fitted = str(when[1]) if isinstance(when, tuple) and len(when) > 1 else ""
     return due_after(str(value[1]), early=is_early(fitted, str(value[1]))) or ""
 
 

@@ -12,9 +12,8 @@ from itertools import chain
 from typing import TYPE_CHECKING
 
 from bench.job import further, keys
-from bench.job.corrections import HOME
 from bench.job.job import Answer, newest_of
-from bench.job.kept import ASKED, PROGRAM, TESTER, UNKNOWN
+from bench.job.kept import ASKED, HOME, PROGRAM, TESTER, UNKNOWN
 from bench.job.keys import Sitting
 from bench.job.steps import Words
 from bench.job.values import named, named_text, number

@@ -13,6 +13,7 @@ from typing import Any
 
 from bench.job import keys
 from bench.job.job import Answer, Job
+from bench.job.kept import HOME
 from bench.moments import moment_of, utc_text
 
 KEYED_WRONG, AGAIN = "keyed_wrong", "again"
@@ -41,8 +42,6 @@ class Kind:
         return answer.word != HOME if self.what == FITTED else answer.word == "fail"
 
 
-HOME = "home"
-"""A seal is in its place."""
 FITTED = "fitting"
 TESTS = {one.name: Kind(one.name, one.result, one.hold, one.correction) for one in keys.SITTINGS}
 

@@ -18,6 +18,8 @@ the tester alone; nobody, since it was over at once in a demo.
 """
 SEEN_TO, UNCHANGED = "seen_to", "unchanged"
 """How it is tested again where the joint of the seal leaked and no other part is in."""
+HOME = "home"
+"""A seal is in its place."""
 TEXT = "some words"
 COUNT = "a whole number"
 SEVERAL = "numbers in mm"

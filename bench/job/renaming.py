@@ -14,10 +14,10 @@ from typing import Any
 from bench.job import keys
 from bench.job.asking import Stage, T
 from bench.job.job import Answer, Job
-from bench.job.steps import Choice, Step
+from bench.job.steps import Choice, Step, Words
 
-PLACES = frozenset((keys.SITTING, "jobs", "shop", ""))
-"""The mark of a sitting, and places that a choice may lead to: the same for every seal."""
+PLACES = frozenset((keys.SITTING, keys.HAND_BACK, "jobs", "shop", ""))
+"""The mark of a sitting, handing back, and places that a choice may lead to: the same for every seal."""
 OF_TESTS = re.compile("|".join([*(f"{one.name}_.+" for one in keys.SITTINGS), keys.asked_in_search(".+")]))
 """Keys of the tests and of the search for a leak."""
 Restated = Callable[[Step], Step]
@@ -57,12 +57,17 @@ class Renaming:
         return replace(choice, goto=self.own(choice.goto)) if choice.goto else choice
 
     def asked(
-        self, stage: Stage[T], *, change: Restated | None = None, taken: Mapping[str, str] | None = None
+        self,
+        stage: Stage[T],
+        *,
+        change: Restated | None = None,
+        taken: Mapping[str, str] | None = None,
+        also: Callable[[Step], Words] | None = None,
     ) -> Stage[T]:
         """The stage asked under the keys of the file.
 
         `change`: how a step is said here, under the key that the stage knows; `taken`: what is not asked
-        here, by key, with the answer that holds.
+        here, by key, with the answer that holds; `also`: keys of the file that a step rests on besides.
         """
         answer: Any = None  # a stage begins with none
         while True:
@@ -74,5 +79,8 @@ class Renaming:
             if taken is not None and step.key in taken:
                 answer = Answer(0, "", step.key, (taken[step.key],))
                 continue
-            given = yield self.step(change(step) if change else step)
+            said = self.step(change(step) if change else step)
+            if also is not None:
+                said = replace(said, rests_on=(*said.rests_on, *also(step)))
+            given = yield said
             answer = replace(given, key=step.key)

@@ -154,7 +154,8 @@ def books_in(folder: Path, *, apply: Apply = map) -> dict[str, InDrawer]:
 
 def rings_of(data: bytes) -> tuple[str, str, dict[str, str]]:
     """What is kept of a file that is not among the newest: nothing of its bar."""
-    pressed = data.rfind(PRESSED) > data.rfind(ACCEPTED)
+    last = max((one.start() for one in ACCEPTED.finditer(data)), default=-1)
+    pressed = data.rfind(PRESSED) > last
     nothing = pressed and not any(word in data for word in OFF_THE_WAY)
     return ("", "", {ID: id_in(data)}) if nothing else all_of(data)
 
@@ -164,7 +165,7 @@ def all_of(data: bytes) -> tuple[str, str, dict[str, str]]:
     twice.
     """
     known = {ID: id_in(data)}
-    if ACCEPTED not in data and FROM.search(data) is None:
+    if ACCEPTED.search(data) is None and FROM.search(data) is None:
         return "", "", known
     loaded = load(data)
     found = InDrawer(taken=tuple(one.decode("utf-8", "replace") for one in FROM.findall(data)))

@@ -7,12 +7,14 @@ itself. A file that cannot be used is passed over.
 
 from __future__ import annotations
 
+import re
 from datetime import datetime
 from itertools import chain
 from pathlib import Path
 
 from bench.file.listing import Index, names, rows
 from bench.file.load import load
+from bench.found_by import OF_A_FURTHER
 from bench.job import keys
 from bench.job.job import replay
 from bench.job.past import PastRing, from_json, to_json
@@ -26,7 +28,7 @@ KNOWN_FORMAT = 2
 """Of what is kept of a ring; another makes every file read again."""
 KNOWN_NAME = ".jobs-learned.json"
 RINGS = "rings"
-ACCEPTED = f'key = "{keys.RING}"'.encode()
+ACCEPTED = re.compile(rf'key = "(?:{OF_A_FURTHER})?{keys.RING}"'.encode())
 WRONG = (ValueError, LookupError, TypeError, ArithmeticError, AssertionError)
 
 
@@ -48,7 +50,7 @@ def rings_in(folder: Path, *, besides: Path | None = None) -> tuple[PastRing, ..
 
 def finished(data: bytes) -> tuple[str, str, dict[str, str]]:
     """What is kept of a file: its rings."""
-    if ACCEPTED not in data:
+    if ACCEPTED.search(data) is None:
         return "", "", {}
     loaded = load(data)
     if loaded.head is None or loaded.gated:

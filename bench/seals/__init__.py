@@ -21,6 +21,12 @@ IN_PLACE = tuple(
     for number in (further.FIRST, *further.NUMBERS)
     for seal in SEALS.values()
 )
+OPENED = tuple(
+    further.own(number, key)
+    for number in further.NUMBERS
+    for key in dict.fromkeys((keys.SEAL, *(at for seal in SEALS.values() for at, _ in seal.endings)))
+    if further.own(number, key) != key
+)
 
 
 def kind_of() -> Stage[str]:
@@ -47,6 +53,13 @@ def in_place() -> Words:
     of the further seals of a job as well.
     """
     return IN_PLACE
+
+
+def opened() -> Words:
+    """Keys of the answers by which a further seal is begun, or left without a new one: its joint is not as it
+    was tested before.
+    """
+    return OPENED
 
 
 def seal_of(job: Job) -> Seal:

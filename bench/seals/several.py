@@ -11,8 +11,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from bench.job import further, keys
-from bench.job.corrections import HOME, outcome
+from bench.job.corrections import outcome
 from bench.job.job import Answer, Job
+from bench.job.kept import HOME
+from bench.job.renaming import of_every_seal
 from bench.seals import SEALS, seal_of
 from bench.seals.seal import Seal
 
@@ -48,9 +50,17 @@ class OneSeal:
         return outcome(self.job.attempt_spans()[-1], self.seal.fitting)
 
     @property
+    def ended(self) -> Answer | None:
+        """The answer by which a further seal was not renewed; None once more was answered of it after."""
+        if self.number == further.FIRST:
+            return None
+        last = next((one for one in reversed(self.job.answers) if not of_every_seal(one.key)), None)
+        return last if last is not None and (last.key, last.word) in self.seal.endings else None
+
+    @property
     def in_place(self) -> bool:
-        """Whether it is in its place."""
-        return (went := self.put_in) is not None and went.word == HOME
+        """Whether it is in its place, and was not left after all."""
+        return (went := self.put_in) is not None and went.word == HOME and self.ended is None
 
 
 def first_of(job: Job) -> OneSeal:

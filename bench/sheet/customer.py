@@ -61,14 +61,14 @@ def further(data: dict[str, Any]) -> Iterator[Statement]:
     """The further seals of the job: what is told of each, or that it was not renewed and why."""
     for seal, one in as_the_first(data):
         of = {"which": WordList(*listed([one["closes"]]))} if one["closes"] else {}
-        if told := seal.for_customer(one):
-            yield Statement("further_seal", "A further seal of this watch: {which}.", of)
-            yield from told
-        elif one["ended"] is not None and of:
+        if one["ended"] is not None and of:
             yield Statement("further_not_renewed", "Not renewed, though looked at: {which}.", of)
             if one["ended_because"] is not None:
                 reason = reason_said(one["ended"], one["ended_because"], seal.reasons)
                 yield Statement("ended_because", "The reason: {reason}.", {"reason": Ours(reason)})
+        elif one["ended"] is None and (told := seal.for_customer(one)):
+            yield Statement("further_seal", "A further seal of this watch: {which}.", of)
+            yield from told
 
 
 def ended(data: dict[str, Any]) -> Iterator[Statement]:

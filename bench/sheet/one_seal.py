@@ -9,10 +9,9 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from bench.job import keys
-from bench.job.corrections import FITTED, HOME, corrections_of
-from bench.job.endings import because, ending_of, ending_said, ending_word, reason_said
+from bench.job.corrections import FITTED, corrections_of
+from bench.job.endings import because, ending_said, ending_word, reason_said
 from bench.job.job import Answer, Job, newest_of, replay
-from bench.job.renaming import of_every_seal
 from bench.moments import at_the_bench
 from bench.seals import SEALS
 from bench.seals.seal import Seal
@@ -31,7 +30,7 @@ def seal_data(one: OneSeal) -> dict[str, Any]:
         **own,
         "attempts": attempts_of(own, blank["attempts"][0], one.job.attempt_spans()),
         "fitted": one.in_place,
-        "fitted_at": since(put) if put and put.word == HOME else None,
+        "fitted_at": since(put) if put and one.in_place else None,
     }
 
 
@@ -42,7 +41,7 @@ def further_data(job: Job) -> list[dict[str, Any]]:
 
 def further_of(one: OneSeal) -> dict[str, Any]:
     """One further seal: its number, where it lies once that is said, and why there is none where it is so."""
-    ended = ended_without(one)
+    ended = one.ended
     lies = not one.seal.place or one.job.newest(one.seal.place) is not None
     over = corrections_of(one.job.attempt_spans(), one.seal.fitting)
     return {
@@ -53,14 +52,6 @@ def further_of(one: OneSeal) -> dict[str, Any]:
         "ended": ending_word(ended) if ended else None,
         "ended_because": because(one.job, ended, one.seal.reasons) if ended else None,
     }
-
-
-def ended_without(one: OneSeal) -> Answer | None:
-    """The answer by which a further seal was not renewed; None once something was answered of it after."""
-    known = {at: said for at, said in one.seal.endings.items() if not of_every_seal(at[0])}
-    ended = ending_of(one.job, known)
-    last = max((answer.n for answer in one.job.answers if not of_every_seal(answer.key)), default=0)
-    return ended if ended is not None and ended.n == last else None
 
 
 def as_the_first(data: dict[str, Any]) -> Iterator[tuple[Seal, dict[str, Any]]]:

@@ -6,19 +6,19 @@ counts, and no pass stands after a later fail of the same seal.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import count
 from typing import Any
 
 from bench.job import keys
-from bench.job.corrections import HOME, results
+from bench.job.corrections import results
 from bench.job.job import Answer, newest_of
-from bench.job.kept import HURRIED
+from bench.job.kept import HOME, HURRIED
 from bench.job.keys import Sitting
 from bench.job.steps import Words
 from bench.job.values import named, named_text, number
 from bench.moments import at_the_bench, is_early, seconds_between, year_after
-from bench.seals import in_place
+from bench.seals import in_place, opened
 from bench.sheet.keyed_anew import from_readings
 from rules.testing.methods import methods
 from rules.testing.volume import SIZES, Volume, by_size, measured
@@ -56,7 +56,7 @@ def replaced(result: Answer, answers: Sequence[Answer]) -> bool:
         return False
     afresh = (
         *(sitting.method, sitting.found, sitting.unclear, sitting.correction, sitting.throughout),
-        *(*in_place(), keys.MARKING, keys.MARKING_KEYED),
+        *(*in_place(), *opened(), keys.MARKING, keys.MARKING_KEYED),
     )  # after one of these a further pressure belongs to a further test
     return not any(one.key in afresh for one in between(answers, result.n, pressure.n))
 
@@ -65,8 +65,8 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
     """One test from the words of its result and the answers before it."""
     words, sitting = answer.words, OF_RESULT[answer.key]
     stamp = words[1] if len(words) > 1 else ""
-    home = next((one for one in reversed(fitted) if one.n < answer.n), None)
-    put_in = home.words[1] if home and home.word == HOME else ""
+    there = {one.key: one for one in fitted if one.n < answer.n}
+    home = max((one for one in there.values() if one.word == HOME), key=lambda one: one.n, default=None)
     before = between(answers, 0, answer.n)
     return {
         "sitting": sitting.name,
@@ -83,17 +83,16 @@ def test_of(answer: Answer, answers: Sequence[Answer], fitted: Sequence[Answer])
         "readings": readings_of(words, sitting, before),
         "at": stamp or None,
         "at_local": at_the_bench(stamp, answer.at),
-        "early": is_early(put_in, stamp),
-        "counts": home is not None
-        and not put_in_after(answer, fitted)
+        "early": is_early(home.words[1] if home else "", stamp),
+        "counts": not undone(answer, answers, there)
         and (answer.word == "fail" or not (replaced(answer, answers) or undermined(answer, answers))),
     }
 
 
-def put_in_after(result: Answer, fitted: Sequence[Answer]) -> bool:
-    """Whether a seal was put in that undoes a result: any after a pass; one that was there after a fail."""
-    there = {one.key for one in fitted if one.n < result.n}
-    return any(one.n > result.n and (result.word != "fail" or one.key in there) for one in fitted)
+def undone(result: Answer, answers: Sequence[Answer], there: Mapping[str, Answer]) -> bool:
+    """Whether no seal was `there`, or a joint was touched since: any after a pass, one there after a fail."""
+    by = there if result.word == "fail" else (*in_place(), *opened())
+    return not there or any(one.n > result.n and one.key in by for one in answers)
 
 
 def undermined(result: Answer, answers: Sequence[Answer]) -> bool:

@@ -36,7 +36,8 @@ def said(data: dict[str, Any]) -> Iterator[Statement]:
     if not left_out and (seal := SEALS[data["seal"]].in_one_line(data)) is not None:
         yield seal
     for kind, one in as_the_first(data):
-        if (also := kind.in_one_line(one)) is not None:
+        left = one["ended"] is not None or (data["finished"] and not one["fitted"])
+        if not left and (also := kind.in_one_line(one)) is not None:
             yield also
     yield result(data)
     yield from marking(data)

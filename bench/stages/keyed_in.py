@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from bench.job import keys
+from bench.job import further, keys
 from bench.job.asking import Stage, T
 from bench.job.read_by import read_with
 from bench.job.steps import Gauge, Step
@@ -67,9 +67,10 @@ def with_tools(step: Step, mask: Mask, shop: Shop) -> Step:
     """A length without an instrument of its own: as chosen, in the unit of the shop; else as the instrument
     shows it that such lengths are read with, where not all is mm.
     """
-    if step.chosen or step.key in WANTED:
+    key = further.theirs(further.number_of(step.key), step.key)
+    if step.chosen or key in WANTED:
         return replace(step, mask=mask.in_inch()) if shop.works_in == INCH else step
-    tools = that_measure(OUTSIDE if step.key in OUTSIDES else HEIGHT, shop.instruments)
+    tools = that_measure(OUTSIDE if key in OUTSIDES else HEIGHT, shop.instruments)
     if shop.works_in == MM == tools[0].unit:
         return step
     return read_with(step, tools[0], tools, before=mask.before, low_mm=mask.low, high_mm=mask.high)

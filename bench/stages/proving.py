@@ -20,7 +20,7 @@ from bench.job.of_each_seal import known_of, others_of
 from bench.job.renewed import renewed_in_search
 from bench.job.steps import Words
 from bench.job.values import named_text, number
-from bench.seals import in_place
+from bench.seals import in_place, opened
 from bench.seals.seal import Fitted
 from bench.seals.several import OneSeal, in_place_of
 from bench.shop.groups import TESTER
@@ -127,7 +127,8 @@ def tested(
     }
     chosen = method((yield from word(method_step(sitting, open_to, shop.tester.gives))))
     barred = open_to[usual().key]
-    rests: Words = (sitting.method, *once_more(job, sitting), *in_place(), keys.MARKING, keys.MARKING_KEYED)
+    again = once_more(job, sitting)
+    rests: Words = (sitting.method, *again, *rests_of(job, sitting, again), keys.MARKING, keys.MARKING_KEYED)
     pressure = 0.0
     if chosen.raises:
         offer = offered_pressure(marking_bar=marking_bar, tester_bar=shop.tester.largest_bar, divers=divers)
@@ -139,6 +140,17 @@ def tested(
     if course := to_ask(job, kind):
         yield from word(correction_step(kind, course, "tested again: from the start, with a hold of its own"))
     return result
+
+
+def rests_of(job: Job, sitting: Sitting, again: Words) -> Words:
+    """What of the seals a test rests on. A fail holds while a further seal is only looked at, until it was
+    said what is done about it.
+    """
+    result = job.newest(sitting.result)
+    failed = result is not None and result.word == "fail"
+    if result is not None and failed and all(job.newest_n(key) < result.n for key in again):
+        return in_place()
+    return (*in_place(), *(key for key in opened() if job.newest(key) is not None))
 
 
 def once_more(job: Job, sitting: Sitting) -> Words:
@@ -210,7 +222,7 @@ def begun_by_tester(job: Job, setup: Setup) -> bool:
 
 def has_passed_dry(job: Job, sitting: Sitting, *, demo: bool) -> bool:
     """Whether a dry test of this seal has passed in this sitting; a hurried one has in a demo alone."""
-    since = max(job.newest_n(key) for key in (*in_place(), sitting.found))
+    since = max(job.newest_n(key) for key in (*in_place(), *opened(), sitting.found))
     given = (course.holds for course in courses(job.answers, TESTS[sitting.name]))
     passed = (answer for answer in given if answer and answer.n > since and answer.word == "pass")
     held = (answer.words for answer in passed if demo or named_text(answer.words, "timed") != HURRIED)

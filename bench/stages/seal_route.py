@@ -6,7 +6,7 @@ goes on, and the tests come once, behind all of them.
 
 from __future__ import annotations
 
-from collections.abc import Set
+from collections.abc import Sequence, Set
 from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from bench.job import further, keys
 from bench.job.asking import Stage, word
 from bench.job.job import Job
-from bench.job.steps import Choice, Step
+from bench.job.steps import Choice, Step, Words
 from bench.seals.seal import Fitted, Seal
 from bench.seals.several import OneSeal, closed, left, nth_of
 
@@ -54,8 +54,11 @@ def further_seals(job: Job, shop: Shop, first: OneSeal, fitted: Fitted) -> Stage
         if kind == NONE:
             break
         one = nth_of(job, number)
-        asked = partial(said_besides, seal=one.seal, shut=closed(before))
-        put_in = yield from further.naming(number).asked(one_seal(one.job, shop, one.seal), change=asked)
+        put_in = yield from further.naming(number).asked(
+            one_seal(one.job, shop, one.seal),
+            change=partial(said_besides, seal=one.seal, shut=closed(before)),
+            also=partial(shut_since, one=one, before=tuple(before)),
+        )
         before.append(one)
         if put_in is not None:
             last = (one, put_in)
@@ -89,3 +92,10 @@ def said_besides(step: Step, *, seal: Seal, shut: Set[str]) -> Step:
     return replace(
         step, choices=tuple(replace(one, text=GO_ON) if one.word in ends else one for one in step.choices)
     )
+
+
+def shut_since(step: Step, *, one: OneSeal, before: Sequence[OneSeal]) -> Words:
+    """What the place of a further seal rests on besides: where those before it lie that close the same."""
+    if step.key != one.seal.place or one.closes not in closed(before):
+        return ()
+    return tuple(other.own(other.seal.place) for other in before if other.closes == one.closes)

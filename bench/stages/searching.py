@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from bench.job import further, keys
 from bench.job.asking import Stage, word
+from bench.job.begun import is_attempt
 from bench.job.further import MEASURE, RING
 from bench.job.job import Job
 from bench.job.kept import SEEN_TO, TESTER, UNCHANGED
@@ -105,7 +106,8 @@ def after_a_fail(job: Job, sitting: Sitting, seals: Sequence[OneSeal]) -> Stage[
             given[found.key] = yield from answered(job, asked, sitting)
         found = next_step(given, seal.short, joint)
     besides = to_others(job, seals, given, found)
-    end = conclusion_step(found, sitting, tuple(given), leads(seal, besides))
+    rests = (*map(keys.asked_in_search, given), *begun_of(job))
+    end = conclusion_step(found, sitting, rests, leads(seal, besides))
     led_to = yield from word(replace(end, say=(*end.say, *own_job(job, besides, found))))
     number = further.number_of(led_to)
     lead = further.theirs(number, led_to)
@@ -113,6 +115,14 @@ def after_a_fail(job: Job, sitting: Sitting, seals: Sequence[OneSeal]) -> Stage[
     why = number != further.FIRST or found.goes_to == RING
     yield from further.naming(number).asked(begun_again(one.seal, lead, why=why))
     return led_to
+
+
+def begun_of(job: Job) -> Words:
+    """Keys of the marks of further seals that were begun again: where one came to nothing the search is gone
+    on with, at the same fail.
+    """
+    begun = (mark.key for mark in job.marks if is_attempt(mark.key))
+    return tuple(dict.fromkeys(key for key in begun if further.number_of(key) != further.FIRST))
 
 
 def begun_again(seal: Seal, lead: str, *, why: bool) -> Stage[None]:
@@ -207,9 +217,7 @@ def question_step(question: SearchQuestion, result_key: str) -> Step:
     )
 
 
-def conclusion_step(
-    found: Conclusion, sitting: Sitting, asked: tuple[str, ...], leads: dict[str, Choice]
-) -> Step:
+def conclusion_step(found: Conclusion, sitting: Sitting, rests: Words, leads: dict[str, Choice]) -> Step:
     """Where the search ended, with the ways on."""
     ours = next((one for word, one in leads.items() if further.number_of(word) != further.FIRST), None)
     first = ours if ours is not None and found.goes_to == "hand_back" else leads[found.goes_to]
@@ -222,7 +230,7 @@ def conclusion_step(
         title="Where the search ended",
         say=(found.words,),
         choices=(first, *others, Choice("keep", "leave it for now", goto="jobs")),
-        rests_on=(sitting.result, *map(keys.asked_in_search, asked)),
+        rests_on=(sitting.result, *rests),
         waits_for="what the search found",
         why="A leak that was found leads back to the right place; one that was not is written on the sheet.",
     )

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields
 from datetime import date, timedelta
 
-from bench.job.corrections import HOME
+from bench.job.kept import HOME
 from bench.year.facts import BAR, BENCH, MADE, SITTING, SPARE, TESTED, TRIED, Happened, JobFacts
 
 SOON_DAYS = 31

@@ -16,9 +16,9 @@ from bench.edits.judging import judged
 from bench.file.entry import Entry
 from bench.file.load import load
 from bench.job import keys
-from bench.job.corrections import HOME, outcome, results
+from bench.job.corrections import outcome, results
 from bench.job.job import Answer, Job, replay
-from bench.job.kept import HURRIED
+from bench.job.kept import HOME, HURRIED
 from bench.job.values import named_text
 from bench.job.when import believed
 from bench.moments import due_after

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -13,15 +14,22 @@ import pytest
 from bench.command import BAD_INPUT, DONE
 from bench.edits.meant import as_meant
 from bench.file.entry import Entry, Head
+from bench.found_by import found_by
 from bench.job.job import Job, replay
 from bench.job.kept import Misfit
+from bench.job.mask import Mask
 from bench.job.steps import Step
+from bench.past.drawer import all_of, rings_of
+from bench.past.shelf import finished
+from bench.seals.ring.drawer import is_over
 from bench.seals.several import first_of, nth_of, seals_of
 from bench.sheet.customer_text import customer_lines
 from bench.sheet.data import sheet_data
+from bench.sheet.slip import slip
 from bench.sheet.text import sheet_lines
 from bench.sheet.workshop import shop_copy
 from bench.shop.shop import built_in
+from bench.stages.keyed_in import keyed
 from ringwright import main
 from tests.independent.promised import unlike
 from tests.seals.test_gasket import on_paper, sheet, shown, walked
@@ -278,3 +286,115 @@ def test_a_mark_of_a_further_seal_changed_by_hand_is_read_as_it_is_meant() -> No
         with pytest.raises(Misfit) as said:
             meant(wrong)
         assert "seal_" not in str(said.value)
+
+
+LEAKS_AT_THE_CROWN = {
+    "empty_result": "fail",
+    "hunt_opened": "crown",
+    "hunt_crown_positions": "changes",
+}
+LEFT_AT_THE_CROWN = of(2, {"oring_place": "crown", "oring_held": "washer"})
+
+
+@cache
+def _oring_second() -> Repairer:
+    return chosen(ring_in(), "oring").on_to("empty_check", {**CROWN, **CORD})
+
+
+def counting(repairer: Repairer) -> list[bool]:
+    """Of each test on the sheet, whether it counts."""
+    return [one["counts"] for one in sheet(repairer)["tests"]]
+
+
+def test_a_pass_counts_no_more_once_another_joint_was_opened_even_where_it_is_left() -> None:
+    repairer = ring_in().on_to("renewed")
+    assert counting(repairer) == [True]
+    chosen(repairer, "oring")
+    assert counting(repairer) == [False], "its joint is open"
+    repairer.pick("undo")
+    assert counting(repairer) == [True] and repairer.asked == "renewed"
+    chosen(repairer, "oring").on_to("seal_2_oring_not_here", LEFT_AT_THE_CROWN)
+    repairer.give("closed")
+    assert repairer.asked == "empty_pressure", "tested again"
+    repairer.on_to("")
+    assert counting(repairer) == [False, True, True]
+    chosen(repairer, "gasket", 3)
+    assert counting(repairer) == [False, False, False] and sheet(repairer)["retest"] is None
+
+
+def test_a_search_goes_on_where_the_further_seal_it_led_to_came_to_nothing() -> None:
+    repairer = _oring_second().copy().on_to("empty_found", LEAKS_AT_THE_CROWN)
+    repairer.give("seal_2_ring")
+    assert repairer.asked == "seal_2_oring_leak_cause"
+    repairer.answer()
+    repairer.pick("replace")
+    repairer.pick_key("seal_2_oring_held")
+    repairer.give("washer")
+    repairer.open()
+    assert repairer.asked == "seal_2_oring_not_here"
+    repairer.give("closed")
+    assert repairer.asked == "empty_found", "neither over nor asked about another kind"
+    assert "seal_2_ring" not in [one.word for one in repairer.step.choices]
+    (oring,) = sheet(repairer)["further_seals"]
+    assert oring["ended"] == "oring_not_here: closed" and not oring["fitted"]
+
+
+def test_one_that_was_in_and_is_left_after_all_is_said_to_be_left() -> None:
+    repairer = _oring_second().copy()
+    assert sheet(repairer)["further_seals"][0]["fitted"]
+    repairer.pick("replace")
+    repairer.pick_key("seal_2_oring_held")
+    repairer.give("washer")
+    repairer.open()
+    repairer.give("closed")
+    data = sheet(repairer)
+    (oring,) = data["further_seals"]
+    assert oring["ended"] and not oring["fitted"] and oring["fitted_at"] is None
+    assert [one["seal"] for one in data["seals_of_watch"] if one["known"] == "this_job"] == ["glass"]
+    assert "Not renewed, though looked at: crown." in "\n".join(customer_lines(data, columns=400))
+
+
+def test_a_test_is_early_by_the_seal_that_is_in_not_by_one_that_was_left() -> None:
+    repairer = chosen(ring_in(), "oring").on_to("seal_2_oring_laid", {**CROWN, **CORD})
+    repairer.give("proud")
+    repairer.give("hand_back")
+    repairer.on_to("")
+    data = sheet(repairer)
+    assert [one["early"] for one in data["tests"]] == [True, True] and data["retest_soon"]
+    found = found_by(tuple(repairer.bench.entries))
+    assert found["retest"] == "2026-03-03", "the list says the next day too"
+    papers = [one.sentence for one in slip(data)] + list(customer_lines(data, columns=400))
+    assert not [line for line in papers if "O-ring" in line], "no paper tells of one that is not in"
+    assert "  Not renewed, though looked at: crown." in papers
+
+
+def test_a_joint_closed_by_another_seal_since_is_asked_for_again() -> None:
+    repairer = begun_with("gasket").on_to("empty_check", {"gasket_joint": "glass_thread"})
+    chosen(repairer, "gasket").on_to("empty_check", {"seal_2_gasket_joint": "back_screws"})
+    repairer.pick("replace")
+    repairer.pick_key("gasket_joint")
+    repairer.give("back_screws")
+    repairer.on_to("seal_2_gasket_joint")
+    assert {one.word for one in repairer.step.choices} == {"glass_thread", "glass_screws"}
+
+
+def test_a_ring_made_second_is_learned_from_and_leaves_its_bar(tmp_path: Path) -> None:
+    first = {"seal": "oring", **AT_THE_CROWN, "oring_beside": "2.000", **THIS_CORD}
+    lines(tmp_path, [Hand({**first, SECOND: "ring"})])
+    data = next((tmp_path / "jobs").glob("00001*.toml")).read_bytes()
+    (ring,) = json.loads(finished(data)[2]["rings"])
+    assert ring["job"] == "1" and ring["outcome"] == "home"
+    for look in (all_of, rings_of):
+        book = json.loads(look(data)[2]["drawer"])
+        assert book["bar"]["left_mm"] > 0 and book["lying"] == [] and book["taken"] == []
+    job = replay(HEAD, [Entry(n=1, at="", kind="answer", key="hand_back", value=("done", "stands over"))])
+    assert is_over(nth_of(job, 2).job), "what lies there of a further seal is free once the job is over"
+
+
+def test_a_length_of_a_further_ring_is_keyed_like_that_of_the_first() -> None:
+    shop = replace(built_in(), works_in="inch")
+    for key in ("bore_wanted", "plug_enters"):
+        step = Step(key=key, stage="size", kind="number", title="?", mask=Mask(2, 2, "mm", 1.0, 50.0))
+        assert keyed(replace(step, key=f"seal_2_{key}"), shop) == replace(
+            keyed(step, shop), key=f"seal_2_{key}"
+        )

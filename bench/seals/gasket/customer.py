@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from bench.job.corrections import HOME
+from bench.job.kept import HOME
 from bench.job.statement import AtTime, Blank, Long, Ours, Statement
 from bench.seals.gasket.kind import PLACES, on_the_glass
 from bench.seals.seal import NOT_PROVED, glass_gasket

@@ -11,8 +11,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from bench.job.asking import Stage, word, words
-from bench.job.corrections import HOME, KEYED_WRONG, to_ask
+from bench.job.corrections import KEYED_WRONG, to_ask
 from bench.job.job import Job
+from bench.job.kept import HOME
 from bench.job.read_by import read_with
 from bench.job.steps import Gauge, Words
 from bench.seals.gasket.decided import GasketDecided

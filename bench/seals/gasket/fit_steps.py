@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from bench.job import keys
-from bench.job.corrections import HOME
+from bench.job.kept import HOME
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.seals.gasket import own_keys

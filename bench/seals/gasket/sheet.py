@@ -11,8 +11,9 @@ from typing import Any
 
 from bench.job import keys
 from bench.job.as_keyed import as_keyed, read_since
-from bench.job.corrections import HOME, outcome
+from bench.job.corrections import outcome
 from bench.job.job import Answer, Job, newest_of
+from bench.job.kept import HOME
 from bench.job.steps import Words
 from bench.job.values import named, named_text, number
 from bench.seals.gasket import own_keys

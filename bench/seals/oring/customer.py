@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from bench.job.corrections import HOME
+from bench.job.kept import HOME
 from bench.job.statement import AtTime, Blank, Long, Ours, Statement
 from bench.seals.oring.kind import PLACES
 from bench.seals.seal import NOT_PROVED

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bench.job.corrections import HOME
+from bench.job.kept import HOME
 from bench.job.mask import Mask
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.seals.oring import own_keys

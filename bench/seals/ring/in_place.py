@@ -11,8 +11,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from bench.job import keys
-from bench.job.corrections import HOME
 from bench.job.job import Job
+from bench.job.kept import HOME
 from bench.job.steps import Choice, Picture, Step, Words
 from bench.seals.ring.decided import Decided
 from bench.seals.ring.hand_steps import AT_HAND, DRAWER, MADE, PRESSED

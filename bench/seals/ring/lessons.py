@@ -11,8 +11,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from bench.job import keys
-from bench.job.corrections import HOME, outcome as outcome_of
+from bench.job.corrections import outcome as outcome_of
 from bench.job.job import Answer, Job, newest_of
+from bench.job.kept import HOME
 from bench.job.steps import Words
 from bench.job.values import several
 from bench.seals.ring.causes import NONE, fit_cause

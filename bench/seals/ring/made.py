@@ -11,9 +11,9 @@ from typing import TYPE_CHECKING
 
 from bench.job import keys
 from bench.job.asking import Stage, word, words
-from bench.job.corrections import HOME, KEYED_WRONG, to_ask
+from bench.job.corrections import KEYED_WRONG, to_ask
 from bench.job.job import Job
-from bench.job.kept import UNKNOWN
+from bench.job.kept import HOME, UNKNOWN
 from bench.job.read_by import instrument_of, read_with
 from bench.job.steps import Choice, Gauge, Step, Words
 from bench.job.values import mask_for

@@ -13,8 +13,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from bench.job import keys
-from bench.job.corrections import HOME, outcome
+from bench.job.corrections import outcome
 from bench.job.job import Answer, Job, newest_of
+from bench.job.kept import HOME
 from bench.job.steps import Words
 from bench.job.values import named, named_text, number, several
 from bench.seals.ring.hand_steps import NEW
