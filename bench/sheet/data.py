@@ -87,7 +87,7 @@ def seals_beside(now: Sequence[Answer], own: Sequence[str]) -> dict[str, Any]:
     renewed = newest_of(now, keys.RENEWED)
     return {
         "renewed": renewed.word if renewed else None,
-        "renewed_in_search": list(renewed_in_search(now)),
+        "renewed_in_search": [one for one in renewed_in_search(now) if one not in own],
         "seals_of_watch": as_data(known_seals(now, own)),
     }
 

@@ -72,8 +72,9 @@ def both_sittings(job: Job, shop: Shop, last: tuple[OneSeal, Fitted], *, old_pai
     for sitting in keys.SITTINGS:
         if sitting is keys.CASED:
             again = tuple(key for key in once_more(job, sitting) if key == sitting.found)
-            found = renewed_in_search(seals[0].job.attempt_spans()[-1])
-            yield from renewed(job, seals, again, found)
+            ours = {one.closes for one in seals}
+            searched = renewed_in_search(seals[0].job.attempt_spans()[-1])
+            yield from renewed(job, seals, again, tuple(one for one in searched if one not in ours))
         result = yield from tested(job, shop, sitting, marking_bar, divers=divers, old_paint=old_paint)
         if result == "not_judged":
             result = yield from word(unclear_step(sitting))

@@ -37,6 +37,10 @@ LOW_BAR = 0.5
 """What is raised to search after a test without a known pressure, bar over the room."""
 HERE = "here"
 """Word of the way that leads to another seal, to be measured and made in this job."""
+OURS = (
+    "It is a seal of this job: the new one is begun here as another one of it, so that it is the papers' one."
+)
+"""Where a seal was renewed in a search that this job made or chose."""
 VENTED = "Vent; wait until the watch itself has come down. Only then open, cover or renew."
 """Before a joint is touched between two raises."""
 
@@ -220,15 +224,16 @@ def question_step(question: SearchQuestion, result_key: str) -> Step:
 def conclusion_step(found: Conclusion, sitting: Sitting, rests: Words, leads: dict[str, Choice]) -> Step:
     """Where the search ended, with the ways on."""
     ours = next((one for word, one in leads.items() if further.number_of(word) != further.FIRST), None)
-    first = ours if ours is not None and found.goes_to == "hand_back" else leads[found.goes_to]
-    off = ("test",) if found.goes_to in ("ring", "measure") else (SEEN_TO, UNCHANGED)
+    renewed = ours is not None and found.goes_to == "test"
+    first = ours if ours is not None and (renewed or found.goes_to == "hand_back") else leads[found.goes_to]
+    off = ("test",) if renewed or found.goes_to in (RING, MEASURE) else (SEEN_TO, UNCHANGED)
     others = tuple(lead for word, lead in leads.items() if lead is not first and word not in off)
     return Step(
         key=sitting.found,
         stage="verify",
         kind="result",
         title="Where the search ended",
-        say=(found.words,),
+        say=(found.words, *((OURS,) if renewed else ())),
         choices=(first, *others, Choice("keep", "leave it for now", goto="jobs")),
         rests_on=(sitting.result, *rests),
         waits_for="what the search found",

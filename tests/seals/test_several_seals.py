@@ -398,3 +398,24 @@ def test_a_length_of_a_further_ring_is_keyed_like_that_of_the_first() -> None:
         assert keyed(replace(step, key=f"seal_2_{key}"), shop) == replace(
             keyed(step, shop), key=f"seal_2_{key}"
         )
+
+
+def test_one_of_this_job_that_a_search_renewed_is_begun_again_and_is_no_other_seal() -> None:
+    repairer = chosen(ring_in(), "oring").on_to("empty_check", {**CROWN, **CORD})
+    leaked = {
+        "empty_result": "fail",
+        "hunt_opened": "crown",
+        "hunt_crown_positions": "changes",
+        "hunt_crown_seal": "tight",
+    }
+    page = shown(repairer.on_to("empty_found", leaked))
+    first, second, *others = (one.word for one in repairer.step.choices)
+    assert (first, second) == ("seal_2_ring", "seal_2_measure") and "test" not in others
+    assert "It is a seal of this job" in page
+    repairer.give("seal_2_ring")
+    repairer.on_to("renewed", CORD)
+    assert "crown" not in shown(repairer)
+    repairer.on_to("")
+    data = sheet(repairer)
+    assert data["further_seals"][0]["attempt"] == 2 and data["renewed_in_search"] == []
+    assert "Other seals renewed" not in " ".join(customer_lines(data))
