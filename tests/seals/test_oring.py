@@ -15,6 +15,7 @@ from bench.paper.page import Paper
 from bench.seals import SEALS
 from bench.seals.oring.size_steps import grease_rules, greased_with
 from bench.seals.oring.size_words import follows, size_line
+from bench.seals.oring.text import recorded
 from bench.sheet.data import sheet_data
 from bench.sheet.text import sheet_lines
 from ringwright import main
@@ -170,6 +171,19 @@ def test_a_wrong_size_is_not_put_in_and_one_given_up_is_followed_by_another() ->
     assert gone == ["off_its_band", "spoiled", "cut", "home"]
     text = " ".join(" ".join(sheet_lines(data)).split())
     assert "O-ring 1 before it, planned cord 0.75 mm: not put in, as measured it did not meet" in text
+
+
+def test_a_reading_that_was_replaced_is_told_from_those_that_stand() -> None:
+    repairer = begun().on_to("oring_taken", {"oring_inner_1": "26.520", "oring_inner_2": "26.530"})
+    repairer.pick("replace")
+    repairer.pick_key("oring_inner_1")
+    repairer.type("26.530")
+    repairer.go_on_replacing("replace")
+    repairer.on_to("")
+    one = next(one for one in sheet(repairer)["oring_readings"] if one["what"] == "oring_inner")
+    assert one["replaced"] == ["26.520 mm"] and one["as_keyed"] == ["26.520 mm", "26.530 mm", "26.530 mm"]
+    text = " ".join(line for part in recorded(sheet(repairer)) for line in part.sentences)
+    assert "; keyed first and replaced: 26.520 mm." in text
 
 
 def test_a_bad_one_keyed_over_holds_until_it_is_said() -> None:
