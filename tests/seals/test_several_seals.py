@@ -32,7 +32,7 @@ from bench.shop.shop import built_in
 from bench.stages.keyed_in import keyed
 from ringwright import main
 from tests.independent.promised import unlike
-from tests.seals.test_gasket import on_paper, sheet, shown, walked
+from tests.seals.test_gasket import on_paper, read, sheet, shown, walked
 from tests.seals.test_oring import AT_THE_CROWN, THIS_CORD
 from tests.whole.hands import lines
 from tests.whole.repairer import Repairer, fresh
@@ -398,3 +398,12 @@ def test_a_length_of_a_further_ring_is_keyed_like_that_of_the_first() -> None:
         assert keyed(replace(step, key=f"seal_2_{key}"), shop) == replace(
             keyed(step, shop), key=f"seal_2_{key}"
         )
+
+
+def test_the_head_names_the_seal_in_hand_in_the_smallest_window_too() -> None:
+    repairer = chosen(begun_with("gasket").on_to("empty_check"), "gasket").on_to("seal_2_gasket_outside_2")
+    spoiled = repairer.copy().on_to("seal_2_gasket_thickness_1")
+    spoiled.pick("spoiled")
+    for one, said in ((repairer, "seal 2, gasket measure"), (spoiled, "seal 2, gasket 2 size")):
+        for columns, rows in ((40, 12), (60, 20)):
+            assert said in read(replace(one.desk, columns=columns, rows=rows))
