@@ -32,11 +32,12 @@ from bench.shop.shop import built_in
 from bench.stages.keyed_in import keyed
 from ringwright import main
 from tests.independent.promised import unlike
-from tests.seals.test_gasket import on_paper, read, sheet, shown, walked
+from tests.seals.test_gasket import on_paper, sheet, shown, walked
 from tests.seals.test_oring import AT_THE_CROWN, THIS_CORD
 from tests.whole.hands import lines
 from tests.whole.repairer import Repairer, fresh
 from tests.whole.script import Hand
+from tests.whole.seen import read
 
 SECOND = "seal_2_seal"
 HEAD = Head(format=1, id="00000000", job="85", made_by="test")
