@@ -63,10 +63,12 @@ def stage_line(desk: Desk) -> str:
     back = "looking back" if desk.looking_back else f"{done} answered"
     if desk.shop is not None and (assumed := assumed_words(step.goes_by, desk.shop.said)):
         if desk.columns < NARROW:
-            return assumed
+            return f"seal {desk.walk.number}, {assumed}" if desk.walk.number > 1 else assumed
         back = assumed
     whole = f"{which}{step.stage} {list(STAGES).index(step.stage) + 1} of {len(STAGES)}, {back}"
-    return whole if len(whole) <= desk.columns - BESIDE_IT else f"{which}{step.stage}, {back}"
+    shorter = (whole, f"{which}{step.stage}, {back}", f"{which}{step.stage}")
+    fits = (said for said in shorter if len(said) <= desk.columns - BESIDE_IT)
+    return next(fits, f"seal {desk.walk.number}" if desk.walk.number > 1 else shorter[1])
 
 
 def of_which(walk: Walk) -> str:

@@ -37,6 +37,7 @@ from tests.seals.test_oring import AT_THE_CROWN, THIS_CORD
 from tests.whole.hands import lines
 from tests.whole.repairer import Repairer, fresh
 from tests.whole.script import Hand
+from tests.whole.seen import read
 
 SECOND = "seal_2_seal"
 HEAD = Head(format=1, id="00000000", job="85", made_by="test")
@@ -419,3 +420,12 @@ def test_one_of_this_job_that_a_search_renewed_is_begun_again_and_is_no_other_se
     data = sheet(repairer)
     assert data["further_seals"][0]["attempt"] == 2 and data["renewed_in_search"] == []
     assert "Other seals renewed: none." in " ".join(customer_lines(data))
+
+
+def test_the_head_names_the_seal_in_hand_in_the_smallest_window_too() -> None:
+    repairer = chosen(begun_with("gasket").on_to("empty_check"), "gasket").on_to("seal_2_gasket_outside_2")
+    spoiled = repairer.copy().on_to("seal_2_gasket_thickness_1")
+    spoiled.pick("spoiled")
+    for one, said in ((repairer, "seal 2, gasket measure"), (spoiled, "seal 2, gasket 2 size")):
+        for columns, rows in ((40, 12), (60, 20)):
+            assert said in read(replace(one.desk, columns=columns, rows=rows))
