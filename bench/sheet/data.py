@@ -21,8 +21,8 @@ from bench.moments import at_the_bench
 from bench.seals.several import OneSeal, first_of, in_place_of
 from bench.sheet.by_hand import changes_of
 from bench.sheet.keyed_anew import readings_changed_of
-from bench.sheet.one_seal import further_data, seal_data
-from bench.sheet.proofs import covers, limits_of, not_tested, retest_of, tests_of
+from bench.sheet.one_seal import further_data, present_tests, seal_data
+from bench.sheet.proofs import covers, limits_of, not_tested, retest_of
 from bench.sheet.searches import searches_of
 from rules.testing.pressure import UNFIGURED_MARKING_BAR
 
@@ -51,7 +51,7 @@ def sheet_data(job: Job, *, finished: bool, shop_name: str = "", tester_number: 
     """The sheet of a job; every key is always there, None or empty where nothing is known."""
     first = first_of(job)
     own, spans, seal = seal_data(first), first.job.attempt_spans(), first.seal
-    proofs = proofs_of(job, job.attempt_spans()[-1], seal.short)
+    proofs = proofs_of(job, seal.short)
     ended = ending_of(job, seal.endings) if finished else None
     made = in_place_of(job)
     return {
@@ -101,9 +101,9 @@ def beside_of(job: Job) -> dict[str, list[Any]]:
     }
 
 
-def proofs_of(job: Job, now: Sequence[Answer], seal: str) -> dict[str, Any]:
+def proofs_of(job: Job, seal: str) -> dict[str, Any]:
     """The tests of the seal in the case, what they reach of the marking, and what they leave unproved."""
-    tests = tests_of(now)
+    tests = present_tests(job)
     marking, word = marking_bar(job), marking_word(job)
     covered = any(covers(test, marking) for test in tests)
     limits = limits_of(tests, marking, worded=word == WORDS_ONLY, covered=covered)

@@ -9,14 +9,15 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from bench.job import keys
+from bench.job.begun import another_at
 from bench.job.corrections import FITTED, corrections_of
 from bench.job.endings import because, ending_said, ending_word, reason_said
 from bench.job.job import Answer, Job, newest_of, replay
 from bench.moments import at_the_bench
 from bench.seals import SEALS
 from bench.seals.seal import Seal
-from bench.seals.several import OneSeal, seals_of
-from bench.sheet.proofs import tests_of
+from bench.seals.several import OneSeal, first_of, seals_of
+from bench.sheet.proofs import Test, tests_of
 
 
 def seal_data(one: OneSeal) -> dict[str, Any]:
@@ -32,6 +33,16 @@ def seal_data(one: OneSeal) -> dict[str, Any]:
         "fitted": one.in_place,
         "fitted_at": since(put) if put and one.in_place else None,
     }
+
+
+def present_tests(job: Job) -> list[Test]:
+    """The tests of a job with the pieces that are its present ones: since another piece of any of its seals
+    was begun; the seals that were in before count as in.
+    """
+    begun = max(another_at(first_of(job).job.marks), default=0)
+    return tests_of(
+        [one for one in job.answers if one.n > begun], since=max(another_at(job.marks), default=0)
+    )
 
 
 def further_data(job: Job) -> list[dict[str, Any]]:

@@ -28,12 +28,12 @@ OF_RESULT = {one.result: one for one in keys.SITTINGS}
 Test = dict[str, Any]
 
 
-def tests_of(answers: Sequence[Answer]) -> list[Test]:
-    """Every test of one seal in the order in which it was made;
-    of a corrected result only the one that holds.
+def tests_of(answers: Sequence[Answer], since: int = 0) -> list[Test]:
+    """Every test in the order in which it was made, `since` a place in the file; of a corrected result only
+    the one that holds.
     """
     fitted = [answer for answer in answers if answer.key in in_place()]
-    made = [test_of(answer, answers, fitted) for answer in results(answers)]
+    made = [test_of(answer, answers, fitted) for answer in results(answers) if answer.n > since]
     last_fail = max(
         (at for at, test in enumerate(made) if test["counts"] and test["result"] == "fail"), default=-1
     )

@@ -26,6 +26,7 @@ from bench.seals.lathe.turning_facts import KEPT_WITH, from_text
 from bench.seals.seal import Seal
 from bench.seals.several import OneSeal, first_of, seals_of
 from bench.sheet.bench_time import gaps
+from bench.sheet.one_seal import present_tests
 from bench.sheet.proofs import last_pass, tests_of
 from bench.shop.shop import Shop
 from rules.checks import OutOfRange
@@ -72,7 +73,7 @@ def facts_of(shop: Shop, data: bytes) -> JobFacts | None:
     if loaded.head is None or loaded.gated:
         return None
     job = replay(loaded.head, loaded.usable)
-    watch, passed = job.newest(keys.WATCH), last_pass(tests_of(job.attempt_spans()[-1]))
+    watch, passed = job.newest(keys.WATCH), last_pass(present_tests(job))
     return JobFacts(
         job=job.head.job,
         watch=watch.word if watch else "",

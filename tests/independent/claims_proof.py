@@ -41,6 +41,13 @@ SAID_OF = {
 READING = re.compile(r"_(signal_\d+|vented|vented_by)$")
 SHARED = ("fit_outcome", "marking", "marking_keyed")
 """Answers that begin the tests of both sittings afresh."""
+TOUCHED = re.compile(
+    r"seal_[2-5]_(?:seal|.*laid|.*fit_outcome|.*not_here|.*not_this_ring|.*none_fits|.*cannot_turn|.*no_ring"
+    r"|.*after|.*clue|.*remake|.*acrylic_anyway|paint_go)"
+)
+"""Answers by which a further seal of the job is begun, put in or left: another joint was touched."""
+AGAIN = re.compile(r"seal_[2-5]_(?:\w+_)?attempt")
+"""Marks of another piece of a further seal."""
 
 
 class ProofClaims(Ground):
@@ -49,7 +56,8 @@ class ProofClaims(Ground):
     def __init__(self, sheet: dict[str, Any], text: str, path: Path) -> None:
         super().__init__(sheet, text, path)
         self.sittings = [one.n for one in self.all if (one.kind, one.key) == ("mark", "sitting")]
-        self.tests = tests_in(self.now, self.sittings)
+        again = (one.n for one in self.all if one.kind == "mark" and AGAIN.fullmatch(one.key))
+        self.tests = tests_in(self.now, self.sittings, max(again, default=0))
         for one in self.tests if self.loose else ():
             one["overpressure_bar"] = one["overpressure_bar"] or one["said_bar"]  # the result alone is left
 
@@ -179,15 +187,17 @@ class ProofClaims(Ground):
         return 2.0 if chosen.word == "words_only" else figure(chosen.words[1])
 
 
-def tests_in(span: list[Kept], sittings: list[int]) -> list[dict[str, Any]]:
-    """The tests of one ring from its answers: pressures, holds and results where they were given."""
+def tests_in(span: list[Kept], sittings: list[int], since: int = 0) -> list[dict[str, Any]]:
+    """The tests of one ring from its answers: pressures, holds and results where they were given; `since`
+    another piece of a further seal was begun.
+    """
     home = newest(span, "fit_outcome")
     found = []
     held = [
         one
         for name in ("empty", "cased")
         for one, _ in in_turn(span, f"{name}_result", f"{name}_correction", f"{name}_hold")
-        if one is not None
+        if one is not None and one.n > since
     ]
     for result in sorted(held, key=lambda one: one.n):
         name = result.key.partition("_")[0]
@@ -201,7 +211,10 @@ def tests_in(span: list[Kept], sittings: list[int]) -> list[dict[str, Any]]:
         failed = result.word == "fail"  # another pressure makes no fail undone
         edited = any(one.accepted > in_file(result) for one in rested_on(span, result, name))
         own["edited"] = edited or bool(result.number)
-        own["counts"] = home is not None and result.n > home.n and (failed or not (rekeyed or edited))
+        touched = any(one.n > result.n and TOUCHED.fullmatch(one.key) for one in span)
+        own["counts"] = (
+            home is not None and result.n > home.n and (failed or not (rekeyed or edited or touched))
+        )
         found.append(own)
     fails = [n for n, one in enumerate(found) if one["counts"] and one["result"] == "fail"]
     for n, one in enumerate(found):
