@@ -37,6 +37,8 @@ class Heard:
     """As it came."""
     at: float = 0.0
     wall: str = ""
+    kind: str = "heard"
+    """As every token has one: the screen asks for it."""
 
     @property
     def reading(self) -> str:

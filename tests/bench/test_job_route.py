@@ -221,8 +221,8 @@ def test_readings_as_they_were_keyed() -> None:
         "wall_1 0.61 mm", "wall_2 none", "glass 30.10 mm", "wall_1 0.62 mm", "wall_x 1 mm", "old_wall 1 mm"
     )
     assert as_keyed(2, span, ("glass", "wall")) == [
-        {"attempt": 2, "what": "wall", "as_keyed": ["0.61 mm", "0.62 mm"]},
-        {"attempt": 2, "what": "glass", "as_keyed": ["30.10 mm"]},
+        {"attempt": 2, "what": "wall", "as_keyed": ["0.61 mm", "0.62 mm"], "replaced": ["0.61 mm"]},
+        {"attempt": 2, "what": "glass", "as_keyed": ["30.10 mm"], "replaced": []},
     ]
     walls = keys.readings_of("wall")
     job = job_of("ring x", "wall_1 0.61 mm", "glass 30.10 mm")

@@ -17,6 +17,7 @@ import pytest
 import bench.job.corrections
 import bench.seals.ring.sheet
 import bench.sheet.data
+import bench.sheet.one_seal
 import bench.sheet.proofs
 import bench.sheet.workshop
 from bench.file.codec import render_entry
@@ -318,11 +319,11 @@ def planted_in_program(monkeypatch: pytest.MonkeyPatch, name: str) -> None:
     elif name == "a fail takes nothing away":
         plain_tests = bench.sheet.proofs.tests_of
 
-        def all_stand(answers: Any) -> Any:
-            made = plain_tests(answers)
+        def all_stand(answers: Any, since: int = 0) -> Any:
+            made = plain_tests(answers, since)
             return [{**one, "stands": one["result"] == "pass"} for one in made]
 
-        monkeypatch.setattr(bench.sheet.data, "tests_of", all_stand)
+        monkeypatch.setattr(bench.sheet.one_seal, "tests_of", all_stand)
     elif name == "corrected results stay":
         every = ("empty_result", "cased_result")
         monkeypatch.setattr(

@@ -79,7 +79,10 @@ WEIGHTS: dict[str, dict[str, float]] = {
 REPLACING = {"instead": 2.0, "replace": 4.0, "spoiled": 8.0, "undo": 8.0, "leave": 1.0}
 """Ways on from the page before an answer is replaced."""
 METHODS = {"dry_deflection": 6.0, "underpressure": 3.0, "dry_pass_fail": 3.0}
-SELDOM = {"keep": 0.05, "closed": 0.5, "hand_back": 0.15, "jobs": 0.1, "later": 0.2}
+SELDOM = {
+    "keep": 0.05, "closed": 0.5, "hand_back": 0.15, "jobs": 0.1, "later": 0.2,
+    "this_job": 0.05, "here": 0.05,
+}
 
 
 class Bench:
@@ -183,9 +186,8 @@ class Bench:
         self.line(str(NUMBERS[item]))
         if self.desk.page == "pick":
             keys = [key for key, _ in self.desk.picks]
-            self.line(
-                picked(self.desk, self.chance.choice([key for key in keys[:30] if key != ANOTHER_SEAL]))
-            )
+            first = [key for key in keys[:30] if key != ANOTHER_SEAL and not key.startswith("seal_")]
+            self.line(picked(self.desk, self.chance.choice(first)))
             if self.desk.page == "step" and self.desk.step is not None:
                 self.answer(self.desk.step)
 
