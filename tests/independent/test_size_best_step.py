@@ -21,7 +21,7 @@ from tests.independent.random_jobs import STEPS_MM, drawn, job
 
 LEEWAY_MM = 0.00005
 """A bore is written with four decimals."""
-QUESTIONS = 400
+QUESTIONS = 200
 DRAWN = 6
 RINGS = 60_000
 BY_CHANCE = 0.01

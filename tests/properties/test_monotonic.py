@@ -30,7 +30,7 @@ from rules.sizing.resolved import resolve
 from rules.sizing.squeeze import USUAL_BAND
 from tests.assessing import fit_of
 
-MORE = settings(max_examples=60, deadline=None)
+MORE = settings(max_examples=30, deadline=None)
 POINTS = 60
 NOISE = 1e-7
 CHANCE_NOISE = 0.005

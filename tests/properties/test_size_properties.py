@@ -17,7 +17,7 @@ from rules.sizing.sizing import size
 from rules.sizing.thumb import usual_interference_mm
 from tests.assessing import assess, fit_of
 
-MORE = settings(max_examples=80, deadline=None)
+MORE = settings(max_examples=40, deadline=None)
 
 
 def _between(name: str) -> st.SearchStrategy[float]:
@@ -77,7 +77,7 @@ def _finite(node: Any) -> bool:
 
 
 @given(questions())
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=200, deadline=None)
 def test_no_input_in_range_raises_or_gives_nan(asked: SizingQuestion) -> None:
     answer = size(asked)
     event("window open" if answer.window.feasible else "window shut")
