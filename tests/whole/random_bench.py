@@ -80,8 +80,13 @@ REPLACING = {"instead": 2.0, "replace": 4.0, "spoiled": 8.0, "undo": 8.0, "leave
 """Ways on from the page before an answer is replaced."""
 METHODS = {"dry_deflection": 6.0, "underpressure": 3.0, "dry_pass_fail": 3.0}
 SELDOM = {
-    "keep": 0.05, "closed": 0.5, "hand_back": 0.15, "jobs": 0.1, "later": 0.2,
-    "this_job": 0.05, "here": 0.05,
+    "keep": 0.05,
+    "closed": 0.5,
+    "hand_back": 0.15,
+    "jobs": 0.1,
+    "later": 0.2,
+    "this_job": 0.05,
+    "here": 0.05,
 }
 
 
