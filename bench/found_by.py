@@ -28,9 +28,11 @@ KEY = re.compile(
     rf'\nkey = "(?:(?:\w+_)?(?:{keys.CASE_BORE}|{keys.GLASS})(?:_\d+)?|(?:\w+_)?{keys.ATTEMPT}'
     rf"|{'|'.join(key for one in keys.SITTINGS for key in (one.result, one.hold, one.correction))}"
     rf"|{'|'.join(one.pressure for one in keys.SITTINGS)}|(?:\w+_)?{keys.FIT_OUTCOME}|\w+_laid"
-    rf'|{keys.RING}|\w+_accepted|{keys.PLASTIC}|{keys.REMARK}|{LIKE}|{LINKED}|{OF_A_FURTHER}\w+)"'.encode()
+    rf'|{keys.RING}|\w+_accepted|{keys.PLASTIC}|{keys.REMARK}|{LIKE}|{LINKED})"'.encode()
 )
 """The line of a block whose entry is needed for it."""
+LATER = re.compile(rf'\nkey = "{OF_A_FURTHER}\w+"'.encode())
+"""The same, needed only behind a test of the cased watch."""
 ACCEPTED = re.compile(rf"{keys.RING}|(?!{OF_A_FURTHER})\w+_accepted")
 """The answer by which one of whichever kind is accepted, the first of its job."""
 MATERIALS, SIZES = ("plastic", "material"), ("outside", "bore", "inside", "height", "thickness", "cord")

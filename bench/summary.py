@@ -17,7 +17,7 @@ from bench.file.codec import FIRST_LINE, HAND
 from bench.file.entry import Entry, Head
 from bench.file.pieces import OK, Piece, read_block
 from bench.file.scan import Block, scan
-from bench.found_by import KEY, OF_A_FURTHER, found_by, word_of
+from bench.found_by import KEY, LATER, OF_A_FURTHER, found_by, word_of
 from bench.job import keys
 from bench.job.standing import BEGINS, STAGES, Standing, last_said, said_in, standing_of
 
@@ -105,8 +105,10 @@ def glance(data: bytes) -> dict[str, str] | None:
 
 def places(data: bytes, starts: list[int]) -> list[int]:
     """Which blocks hold what a job is found by, in their order."""
-    at = (bisect(starts, match.end()) - 1 for match in KEY.finditer(data))
-    return [n for n in dict.fromkeys(at) if n > 0]
+    tested = data.find(named(keys.CASED.result))
+    later = LATER.finditer(data, tested) if tested >= 0 else ()
+    at = {bisect(starts, match.end()) - 1 for match in (*KEY.finditer(data), *later)}
+    return sorted(n for n in at if n > 0)
 
 
 def counted(piece: Piece) -> Entry | None:

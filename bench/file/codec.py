@@ -35,6 +35,7 @@ _SHORT = {'"': '\\"', "\\": "\\\\", "\n": "\\n", "\t": "\\t", "\r": "\\r"}
 _SURROGATE = re.compile("[\ud800-\udfff]")
 _HEAD_FIELDS = frozenset({"format", "id", "job", "made_by", "crc"})
 _ENTRY_FIELDS = frozenset({"n", "at", "kind", "key", "value", "of", "crc"})
+_in_order = json.JSONEncoder(sort_keys=True, separators=(",", ":")).encode
 
 
 class BadShape(ValueError):
@@ -51,8 +52,7 @@ def crc_of(salt: str, fields: Mapping[str, object]) -> str:
     Fields must be flat (str, int, bool, finite Decimal, lists of these); raises BadShape otherwise.
     """
     plain = {name: _plain(value) for name, value in fields.items() if name != "crc"}
-    text = json.dumps(plain, sort_keys=True, separators=(",", ":"))
-    return f"{zlib.crc32((salt + text).encode('ascii', 'backslashreplace')):08x}"
+    return f"{zlib.crc32((salt + _in_order(plain)).encode('ascii', 'backslashreplace')):08x}"
 
 
 def _plain(value: object) -> object:
