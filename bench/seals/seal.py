@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from bench.job import keys
-from bench.job.as_keyed import which_stand
+from bench.job.as_keyed import in_a_line
 from bench.job.asking import Stage
 from bench.job.corrections import Kind, outcome
 from bench.job.endings import Endings, Reasons
@@ -58,7 +58,7 @@ def readings_section(
     """Every reading as it was keyed, with the seal it was of where there were several."""
     lines = []
     for one in readings:
-        text = f"{names[one['what']]}: {which_stand(one)}."
+        text = f"{names[one['what']]}: {in_a_line(one)}."
         lines.append(f"{name} {one['attempt']}, {text}" if several else f"{text[:1].upper()}{text[1:]}")
     return Section("Readings as they were keyed", tuple(lines))
 

@@ -37,9 +37,7 @@ LOW_BAR = 0.5
 """What is raised to search after a test without a known pressure, bar over the room."""
 HERE = "here"
 """Word of the way that leads to another seal, to be measured and made in this job."""
-OURS = (
-    "It is a seal of this job: the new one is begun here as another one of it, so that it is the papers' one."
-)
+OURS = "It is a seal of this job: begin the new one as another one of it, and the papers tell of that one."
 """Where a seal was renewed in a search that this job made or chose."""
 VENTED = "Vent; wait until the watch itself has come down. Only then open, cover or renew."
 """Before a joint is touched between two raises."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from bench.job.as_keyed import which_stand
+from bench.job.as_keyed import in_a_line
 from bench.seals.foot.measure_steps import HANGS
 from bench.seals.foot.sheet import READ
 from bench.seals.foot.size_words import NOT_COUNTED_ON
@@ -73,7 +73,7 @@ def recorded(data: dict[str, Any]) -> tuple[Section, ...]:
     several = data["attempt"] > 1
     lines = []
     for one in data["foot_readings"]:
-        text = f"{READ[one['what']]}: {which_stand(one)}."
+        text = f"{READ[one['what']]}: {in_a_line(one)}."
         of = f"Ring {one['attempt']}, {text}" if several else f"{text[:1].upper()}{text[1:]}"
         lines.append(of)
     return (

@@ -13,6 +13,7 @@ from operator import itemgetter
 from typing import Any
 
 from bench.job import keys
+from bench.job.as_keyed import taken, which_stand
 from bench.job.job import Answer
 from bench.job.values import named, named_text, number
 from bench.seals.lathe.turning_facts import from_text
@@ -73,26 +74,21 @@ def readings(n: int, span: Sequence[Answer]) -> list[dict[str, Any]]:
     """What was read for one ring, in the order of the file; of a reading keyed again every value, and which
     of them another was keyed in the place of.
     """
-    found: dict[str, list[str]] = {}
-    replaced: dict[str, list[str]] = {}
-    newest: dict[str, str] = {}
-    for answer in span:
-        key = PLACED.fullmatch(answer.key)
-        if key and key[1] in READ and FIGURE.fullmatch(answer.word):
-            found.setdefault(key[1], []).append(answer.word)
-            if answer.key in newest:
-                replaced.setdefault(key[1], []).append(newest[answer.key])
-            newest[answer.key] = answer.word
     return [
-        {
-            "attempt": n,
-            "what": what,
-            "values_mm": [round(number(word), 6) for word in words],
-            "as_keyed": words,
-            "replaced": replaced.get(what, []),
-        }
-        for what, words in found.items()
+        {"attempt": n, "what": one["what"], "values_mm": in_mm(one["as_keyed"]), **one}
+        for one in taken(n, span, _read_of)
     ]
+
+
+def in_mm(words: Sequence[str]) -> list[float]:
+    """Readings as they were keyed, mm."""
+    return [round(number(word), 6) for word in words]
+
+
+def _read_of(answer: Answer) -> str | None:
+    """What an answer is a reading of, a figure at whichever place and time."""
+    key = PLACED.fullmatch(answer.key)
+    return key[1] if key and key[1] in READ and FIGURE.fullmatch(answer.word) else None
 
 
 def acts(n: int, span: Sequence[Answer]) -> list[dict[str, Any]]:
@@ -158,12 +154,9 @@ def sentence(text: str) -> str:
 
 def read_text(one: dict[str, Any], several: bool) -> str:
     """One thing that was read, figure by figure as it was keyed; a unit stands once after its figures."""
-    stand, replaced = list(one["as_keyed"]), one["replaced"]
-    for word in replaced:
-        stand.remove(word)
+    stand, gone = which_stand(one)
     by_unit = groupby((word.split() for word in stand), key=itemgetter(1))
     values = ", ".join(f"{', '.join(figure for figure, _ in run)} {unit}" for unit, run in by_unit)
-    gone = f"; keyed first and replaced: {', '.join(replaced)}" if replaced else ""
     return sentence(f"{of_ring(one, several)}{READ[one['what']]}: {values}{gone}.")
 
 
